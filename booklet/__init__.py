@@ -1,0 +1,1 @@
+"""A patchwork pattern written as text becomes a checked, illustrated instruction booklet."""

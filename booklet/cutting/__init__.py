@@ -1,0 +1,1 @@
+"""Floor 7: cutting. Patches and parts become cut outlines, rotary cuts, strips and yardage."""

@@ -1,0 +1,141 @@
+"""Floor 7, the records: what is cut from which cloth, in which order, and how much to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from booklet.geometry.tiling import Outline, Point
+from booklet.measure import Length
+from booklet.quilt.sized import SetPattern
+
+
+class Method(Enum):
+    """How a patch is cut; the value is the word in facts and on the page."""
+
+    SQUARE = "square"
+    RECTANGLE = "rectangle"
+    HALF_SQUARE = "half-square triangles"
+    QUARTER_SQUARE = "quarter-square triangles"
+    DIAMOND = "diamonds from a strip"
+    PARALLELOGRAM = "parallelograms from a strip"
+    TRAPEZOID = "trapezoids from a strip"
+    TRIANGLE = "triangles from a strip"
+    HEXAGON = "hexagons from a strip"
+    OCTAGON = "octagons from a square"
+    KITE = "kites from a strip"
+    TEMPLATE = "template"
+    FUSSY = "fussy cut by template"
+    STRIP = "strip"
+
+
+@dataclass(frozen=True, slots=True)
+class CutOutline:
+    """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
+
+    `cut` has its sharp points trimmed where `trimmed`; `points` are the matching points.
+    """
+
+    seam: Outline
+    cut: tuple[Point, ...]
+    trimmed: bool
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutPatch:
+    """What is cut for one patch letter (or part name) from one fabric, for the whole quilt.
+
+    `cut` is the square, rectangle or strip x cross-cut that is first cut, in printed (rounded up)
+    figures; `exact` the same before rounding; `pieces` how many patches are needed, `reversed` of
+    them mirrored, `cuts` how many of the `cut` figures that takes. `sum` shows the arithmetic.
+    """
+
+    name: str  # patch letter or part name
+    title: str  # for the reader: "A square", "sash"
+    fabric: str
+    method: Method
+    cut: tuple[Length, Length]
+    exact: tuple[float, float]
+    pieces: int
+    reversed: int
+    cuts: int
+    sum: str
+    angle: float | None  # of the cross-cut to the strip, degrees, where not square
+    outline: CutOutline | None  # for patches
+    grain: float  # of the patch, degrees clockwise from up in the outline's frame
+    per_block: tuple[tuple[str, int], ...]  # (block id, pieces in one block)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along)."""
+
+    name: str
+    outline: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StripUse:
+    """How many cuts and pieces of one thing a kind of strip gives, over all `count` strips."""
+
+    name: str
+    cuts: int
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """Alike strips cut across the cloth: `width` as cut, `count` of them, what they give."""
+
+    width: Length
+    count: int
+    uses: tuple[StripUse, ...]
+    layouts: tuple[tuple[Placed, ...], ...]  # one for each strip
+    starts: tuple[float, ...]  # y of each strip in the cloth
+
+
+@dataclass(frozen=True, slots=True)
+class Buy:
+    """What to buy, rounded up to what is sold."""
+
+    yards: Fraction
+    metres: Fraction
+    yards_text: str  # "1 3/8"
+    count: int | None = None  # of precuts, for fabrics sold as such
+    unit: str = "yardage"
+
+
+@dataclass(frozen=True, slots=True)
+class FabricPlan:
+    """The cutting plan of one fabric in one size. `length` includes straightening and all parts;
+    `lower_bound` is proven for the same parts; `sum` shows how the amount came about, line by line."""
+
+    fabric: str
+    width: Length
+    strips: tuple[Strip, ...]
+    length: Length
+    lower_bound: Length
+    area_used: float
+    buy: Buy
+    sum: tuple[str, ...]
+    leftover: tuple[float, float] | None  # of the last strip: width x length, inches
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingPlan:
+    """Everything cut for one size."""
+
+    size: str
+    patches: tuple[CutPatch, ...]
+    fabrics: tuple[FabricPlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutPattern:
+    """A set pattern with the cutting plan of every size, by size id."""
+
+    set: SetPattern
+    plans: Mapping[str, CuttingPlan]

@@ -1,0 +1,98 @@
+"""Floor 0: what the tool says about a fault, and how a stage hands on its result with its faults.
+
+A fault is a value. A stage that can find fault returns an `Outcome`; an exception means a bug of
+ours. Which rule a diagnostic belongs to is its `code`; the page of each rule is on floor 8.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from enum import Enum
+from typing import Generic, TypeVar
+
+T = TypeVar("T")
+U = TypeVar("U")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """A stretch of one line of a source file: line and columns count from 1, `end` is exclusive."""
+
+    file: str
+    line: int
+    column: int
+    end: int
+
+    @classmethod
+    def whole(cls, file: str) -> Span:
+        """The span that stands for a file as a whole (its very beginning)."""
+        return cls(file, 1, 1, 1)
+
+
+class Severity(Enum):
+    """How bad a diagnostic is: an error stops the build, a warning does not."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do."""
+
+    code: str
+    message: str
+    span: Span
+    hint: str | None = None
+    severity: Severity = Severity.ERROR
+
+    @property
+    def is_error(self) -> bool:
+        """Whether this diagnostic stops the build."""
+        return self.severity is Severity.ERROR
+
+
+def warning(code: str, message: str, span: Span, hint: str | None = None) -> Diagnostic:
+    """A diagnostic that is told but does not stop the build."""
+    return Diagnostic(code, message, span, hint, Severity.WARNING)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome(Generic[T]):
+    """What a stage returns: its value if it could make one, and every diagnostic so far.
+
+    A value may come with errors: it then holds the sound parts, so that later stages can go on
+    and all faults are reported in one run. Only the checks floor refuses a value with errors.
+    """
+
+    value: T | None
+    diagnostics: tuple[Diagnostic, ...] = ()
+
+    def then(self, stage: Callable[[T], Outcome[U]]) -> Outcome[U]:
+        """The outcome of `stage` on this value, with the diagnostics of both."""
+        if self.value is None:
+            return Outcome(None, self.diagnostics)
+        return stage(self.value).after(self.diagnostics)
+
+    def after(self, earlier: Iterable[Diagnostic]) -> Outcome[T]:
+        """This outcome with earlier diagnostics put in front."""
+        return replace(self, diagnostics=(*earlier, *self.diagnostics))
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether any diagnostic is an error."""
+        return any(d.is_error for d in self.diagnostics)
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str | None:
+    """A hint naming the nearest known name, or listing the known names, or None if there are none."""
+    names = sorted(set(known))
+    if not names:
+        return None
+    near = get_close_matches(name, names, n=1, cutoff=0.6)
+    if near:
+        return f"did you mean `{near[0]}`?"
+    shown = ", ".join(f"`{n}`" for n in names[:12])
+    return f"known here: {shown}" + (" and more" if len(names) > 12 else "")

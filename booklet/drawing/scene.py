@@ -1,0 +1,123 @@
+"""Floor 10, the records: a scene is positioned marks with nothing left to decide.
+
+Lengths are millimetres on paper, x to the right and y down. `svg.py` walks a scene and writes it; it
+takes no decision about sewing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+Point = tuple[float, float]
+
+
+class Ink(Enum):
+    """The kinds of line and mark; svg.py gives each its width, dash and colour."""
+
+    PATCH = "patch"  # outline of a patch, 0.5 mm
+    CONTEXT = "context"  # outline of a patch that is only context, 0.25 mm
+    CUT = "cut"  # cut edge, 0.25 continuous
+    SEAM_LINE = "seam line"  # seam line inside an allowance, 0.25 dashed
+    MACHINE = "machine"  # machine seam of this step, continuous, heaviest
+    HAND = "hand"  # hand seam of this step, short dashes, heaviest
+    THREAD = "thread"  # thread route
+    GUIDE = "guide"  # thin dashed guide between matching points
+    FOLD = "fold"  # pressing crease
+    ARROW = "arrow"  # pressing and turn arrows
+    GRAIN = "grain"  # grain arrow
+    RULE = "rule"  # test squares, measures
+    SEWN = "sewn"  # a seam sewn earlier
+    SELVEDGE = "selvedge"
+    LEFTOVER = "leftover"
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """A cloth's look: colour, hatch number (0 none), tinted for context, or its wrong side."""
+
+    colour: str
+    hatch: int = 0
+    tint: bool = False
+    wrong_side: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A closed polygon, filled and outlined."""
+
+    points: tuple[Point, ...]
+    fill: Fill | None
+    ink: Ink | None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An open line; arrowheads at its start and end where asked."""
+
+    points: tuple[Point, ...]
+    ink: Ink
+    start_arrow: bool = False
+    end_arrow: bool = False
+
+
+class Mark(Enum):
+    """A small sign at a point."""
+
+    DOT = "dot"  # start, turn or matching point
+    STOP = "stop"  # a filled dot with a short bar across the seam
+    OPEN = "open"  # an open circle: a partial seam, later
+    KNOT = "knot"
+    NEEDLE = "needle"
+    BOX = "box"
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """A mark at a point; `angle` is the direction of the seam there, degrees clockwise from up."""
+
+    at: Point
+    mark: Mark
+    angle: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text; `size` in points, `anchor` start | middle | end, `halo` for legibility on hatches."""
+
+    at: Point
+    text: str
+    size: float = 8.0
+    anchor: str = "middle"
+    bold: bool = False
+    halo: bool = False
+    accent: bool = False
+    turn: float = 0.0
+
+
+Item = Area | Line | Sign | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A picture: its size in mm, its marks from back to front, its title and its alternative text."""
+
+    name: str  # unique in the booklet; ids in the SVG start with it
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    title: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A finished picture for the pages. `true_size` pictures are never scaled."""
+
+    name: str
+    svg: str
+    width_mm: float
+    height_mm: float
+    caption: str
+    alt: str
+    true_size: bool = False

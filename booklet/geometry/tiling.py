@@ -1,0 +1,182 @@
+"""Floor 3, the records: what a block is once its pieces are laid out in inches.
+
+Coordinates are inches in the block's own frame, x to the right and y down; outlines run clockwise as
+seen on the page, so a piece lies to the right of its outline as one walks along it. A curved side is a
+chain of short straight edges; only the ends of sides are matching points.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.diagnostic import Span
+from booklet.pattern import Pattern, ShapeKind, Size
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of an outline from `start` to `end`; `via` are the points along a curved one."""
+
+    start: Point
+    end: Point
+    via: tuple[Point, ...] = ()
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """All points of the side, ends included."""
+        return (self.start, *self.via, self.end)
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A closed outline, clockwise on the page; side N of the source is `sides[N-1]`."""
+
+    sides: tuple[Side, ...]
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """The corners: the start of every side."""
+        return tuple(side.start for side in self.sides)
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """All points around the outline, those along curves included; not closed."""
+        return tuple(point for side in self.sides for point in side.points[:-1])
+
+    @property
+    def is_curved(self) -> bool:
+        """Whether any side is curved."""
+        return any(side.via for side in self.sides)
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """A distinct patch: congruent pieces share it, mirror images too (`reversed_too`).
+
+    `outline` is in the patch's own frame: as its first piece lies in the block, moved so that its
+    bounding box starts at (0, 0). `grain` is degrees clockwise from straight up in that frame.
+    """
+
+    letter: str  # A is the smallest; the largest comes last
+    kind: ShapeKind  # what the outline is, recognised from its geometry where it was drawn freely
+    outline: Outline
+    area: float
+    grain: float
+    motif: bool
+    name: str  # a plain word for the shape: "square", "elongated hexagon"
+    pieces: tuple[str, ...]
+    reversed_too: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPiece:
+    """A piece in its place. Turning the patch (mirrored left-right first if `reversed`) by `turn`
+    degrees clockwise gives this outline up to a shift. `grain` is degrees clockwise from up in the
+    block."""
+
+    id: str
+    fabric: str
+    patch: str
+    reversed: bool
+    turn: float
+    outline: Outline
+    grain: float
+    motif: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """A stretch between two matching points where exactly two pieces meet.
+
+    Walking `path` (two points, or more along a curve) `between[0]` lies on the right hand and
+    `between[1]` on the left, as seen on the page.
+    """
+
+    id: str  # s1, s2, … in the order of the pieces
+    between: tuple[str, str]
+    path: tuple[Point, ...]
+    length: float  # inches, along the curve
+
+    @property
+    def start(self) -> Point:
+        """The matching point at which the path begins."""
+        return self.path[0]
+
+    @property
+    def end(self) -> Point:
+        """The matching point at which the path ends."""
+        return self.path[-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Junction:
+    """A matching point with the seams that end there, clockwise on the page from straight up."""
+
+    at: Point
+    seams: tuple[str, ...]
+    inside: bool  # whether it lies inside the block, not on its rim
+
+
+@dataclass(frozen=True, slots=True)
+class Tiling:
+    """A block laid out for one size: sound by the one-chain test (its pieces cover it exactly once).
+
+    Points that are equal are the same float pair everywhere in one tiling (they are clustered), so
+    points may be compared and used as keys.
+    """
+
+    block: str
+    size: str
+    outline: Outline
+    pieces: tuple[PlacedPiece, ...]
+    patches: tuple[Patch, ...]
+    seams: tuple[Seam, ...]
+    junctions: tuple[Junction, ...]
+    width: float
+    height: float
+    area: float
+
+    def piece(self, id: str) -> PlacedPiece:
+        """The piece of that id; KeyError if there is none."""
+        for piece in self.pieces:
+            if piece.id == id:
+                return piece
+        raise KeyError(id)
+
+    def seam(self, id: str) -> Seam:
+        """The seam of that id; KeyError if there is none."""
+        for seam in self.seams:
+            if seam.id == id:
+                return seam
+        raise KeyError(id)
+
+    def patch(self, letter: str) -> Patch:
+        """The patch of that letter; KeyError if there is none."""
+        for patch in self.patches:
+            if patch.letter == letter:
+                return patch
+        raise KeyError(letter)
+
+
+BlockKey = tuple[str, str]  # size id, block id
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A pattern with the tiling of every sound block in every size.
+
+    Letters are shared: the same letter means the same patch in every block of a size, and, where the
+    blocks scale, across the sizes.
+    """
+
+    pattern: Pattern
+    tilings: Mapping[BlockKey, Tiling]
+
+    def of_size(self, size: Size) -> tuple[Tiling, ...]:
+        """The tilings of one size in the order of the pattern's blocks."""
+        keys = ((size.id, block.id) for block in self.pattern.blocks)
+        return tuple(self.tilings[key] for key in keys if key in self.tilings)

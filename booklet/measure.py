@@ -1,0 +1,282 @@
+"""Floor 0: exact lengths. Reads, adds and prints them; names every rounding.
+
+A `Length` is an exact number of inches (1 in = 25.4 mm exactly, international inch of 1959). An
+`Extent` is what a designer wrote inside a patch or block: a number of design units, or a length.
+"""
+
+from __future__ import annotations
+
+import ast
+import math
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from functools import total_ordering
+from typing import Literal
+
+Number = Fraction | float
+UnitSystem = Literal["inch", "cm"]
+
+MM_PER_INCH = Fraction(254, 10)
+INCHES_PER_YARD = 36
+INCHES_PER_METRE = Fraction(1000) / MM_PER_INCH
+EIGHTH = Fraction(1, 8)
+SIXTEENTH = Fraction(1, 16)
+MILLIMETRE = 1 / MM_PER_INCH
+SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
+
+_VULGAR = {
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅓": "1/3", "⅔": "2/3", "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
+}  # fmt: skip
+_INCHES_PER = {
+    "in": Fraction(1), "inch": Fraction(1), "inches": Fraction(1), '"': Fraction(1),
+    "″": Fraction(1), "”": Fraction(1), "mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH,
+    "m": 1000 / MM_PER_INCH, "yd": Fraction(36), "yard": Fraction(36), "yards": Fraction(36),
+}  # fmt: skip
+_LENGTH = re.compile(
+    r"^\s*(?P<number>.*?)\s*(?P<unit>inches|inch|in|mm|cm|m|yards|yard|yd|u|[\"″”])?\s*$"
+)
+_MIXED = re.compile(r"^(-?)(\d+)\s+(\d+)\s*/\s*(\d+)$")
+LARGEST_INCHES = 100_000
+
+
+class MeasureError(ValueError):
+    """Text that is not a length or number; the message is a lower-case sentence for the reader."""
+
+
+class Rounding(Enum):
+    """How a printed figure is rounded: a cutting figure is never rounded below what is needed."""
+
+    UP = "up"
+    NEAREST = "nearest"
+    DOWN = "down"
+
+
+@total_ordering
+@dataclass(frozen=True, slots=True)
+class Length:
+    """An exact length in inches."""
+
+    inches: Fraction
+
+    @classmethod
+    def of(cls, value: str | int | float | Fraction | Length) -> Length:
+        """The length of text such as '3 7/8 in' (a bare number is inches), or of a number of inches.
+
+        Raises MeasureError for text that is no length.
+        """
+        if isinstance(value, Length):
+            return value
+        if isinstance(value, str):
+            return read_length(value, bare="in")
+        if isinstance(value, float):
+            return cls(snapped(value))
+        return cls(Fraction(value))
+
+    def __add__(self, other: Length) -> Length:
+        return Length(self.inches + other.inches)
+
+    def __sub__(self, other: Length) -> Length:
+        return Length(self.inches - other.inches)
+
+    def __mul__(self, factor: int | Fraction) -> Length:
+        return Length(self.inches * factor)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, divisor: int | Fraction) -> Length:
+        return Length(self.inches / divisor)
+
+    def __lt__(self, other: Length) -> bool:
+        return self.inches < other.inches
+
+    def __float__(self) -> float:
+        return float(self.inches)
+
+    def __str__(self) -> str:
+        return mixed(self.inches)
+
+    @property
+    def mm(self) -> float:
+        """The length in millimetres."""
+        return float(self.inches * MM_PER_INCH)
+
+    def rounded(self, step: Fraction, how: Rounding) -> Length:
+        """This length rounded to a multiple of `step` inches; within SNAP of one it is that one."""
+        return Length(round_to(self.inches, step, how))
+
+
+ZERO = Length(Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A number of design units (`in_units`), or an absolute length in inches."""
+
+    value: Number
+    in_units: bool
+
+    def inches(self, unit: Length) -> float:
+        """The extent in inches where one design unit is `unit` long."""
+        return float(self.value) * (float(unit) if self.in_units else 1.0)
+
+
+def snapped(value: float) -> Fraction:
+    """The simple fraction (denominator up to 64, or tenths of a mm) within SNAP of value, else value."""
+    for denominator in (64, 100):
+        near = Fraction(round(value * denominator), denominator)
+        if abs(float(near) - value) <= SNAP:
+            return near
+    metric = Fraction(round(value * 254), 254)
+    if abs(float(metric) - value) <= SNAP:
+        return metric
+    return Fraction(value).limit_denominator(10**9)
+
+
+def round_to(value: Fraction, step: Fraction, how: Rounding) -> Fraction:
+    """`value` rounded to a multiple of `step`; a value within SNAP of a multiple is that multiple."""
+    count = value / step
+    nearest = Fraction(math.floor(count + Fraction(1, 2)))
+    if how is Rounding.NEAREST or abs(nearest * step - value) <= Fraction(SNAP):
+        return nearest * step
+    return (math.ceil(count) if how is Rounding.UP else math.floor(count)) * step
+
+
+def mixed(value: Fraction) -> str:
+    """A fraction as a mixed number: 3 7/8, 1/4, -2 1/2, 4. A denominator over 64 prints decimals."""
+    sign, value = ("-" if value < 0 else ""), abs(value)
+    if value.denominator > 64:
+        return sign + f"{float(value):.3f}".rstrip("0").rstrip(".")
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return f"{sign}{whole}"
+    fraction = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+
+
+def length_text(
+    length: Length, units: UnitSystem, step: Fraction = EIGHTH, how: Rounding = Rounding.NEAREST
+) -> str:
+    """A length without its unit: a mixed fraction to `step` inches, or centimetres to 1 mm."""
+    if units == "inch":
+        return mixed(round_to(length.inches, step, how))
+    return f"{float(round_to(length.inches, MILLIMETRE, how) * MM_PER_INCH / 10):.1f}"
+
+
+def read_number(text: str) -> Number:
+    """The value of plain arithmetic: + - * / ( ), √ or sqrt(); exact where it is rational.
+
+    Raises MeasureError for anything else, for division by zero and for a root of a negative number.
+    """
+    plain = text.strip()
+    for sign, spelled in _VULGAR.items():
+        plain = re.sub(rf"(?<=\d)\s*{sign}", f" {spelled}", plain).replace(sign, spelled)
+    if match := _MIXED.match(plain):
+        minus, whole, top, bottom = match.groups()
+        if int(bottom) == 0:
+            raise MeasureError(f"`{text}` divides by zero")
+        value = int(whole) + Fraction(int(top), int(bottom))
+        return -value if minus else value
+    plain = re.sub(r"√\s*(\d+(?:\.\d+)?)", r"sqrt(\1)", plain).replace("√", "sqrt")
+    if len(plain) > 200:
+        raise MeasureError("this arithmetic is longer than 200 characters")
+    try:
+        tree = ast.parse(plain, mode="eval")
+        return _value(tree.body, text)
+    except (SyntaxError, RecursionError, MemoryError, ValueError) as fault:
+        if isinstance(fault, MeasureError):
+            raise
+        raise MeasureError(f"`{text}` is not a number or plain arithmetic") from None
+
+
+def _value(node: ast.expr, text: str) -> Number:
+    """The value of one node of parsed arithmetic; `text` is what was written, for the message."""
+    match node:
+        case ast.Constant(value=int(number)) if not isinstance(number, bool):
+            return Fraction(number)
+        case ast.Constant(value=float()):
+            return Fraction(ast.unparse(node)) if math.isfinite(node.value) else _refuse(text)
+        case ast.UnaryOp(op=ast.USub(), operand=operand):
+            return -_value(operand, text)
+        case ast.UnaryOp(op=ast.UAdd(), operand=operand):
+            return _value(operand, text)
+        case ast.BinOp(left=left, op=op, right=right):
+            return _binary(_value(left, text), op, _value(right, text), text)
+        case ast.Call(func=ast.Name(id="sqrt"), args=[argument], keywords=[]):
+            return _root(_value(argument, text), text)
+    return _refuse(text)
+
+
+def _refuse(text: str) -> Number:
+    raise MeasureError(f"`{text}` is not a number or plain arithmetic")
+
+
+def _binary(left: Number, op: ast.operator, right: Number, text: str) -> Number:
+    """The result of one + - * / on two numbers."""
+    if isinstance(op, ast.Div) and right == 0:
+        raise MeasureError(f"`{text}` divides by zero")
+    both_exact = isinstance(left, Fraction) and isinstance(right, Fraction)
+    a, b = (left, right) if both_exact else (float(left), float(right))
+    match op:
+        case ast.Add():
+            return a + b
+        case ast.Sub():
+            return a - b
+        case ast.Mult():
+            return a * b
+        case ast.Div():
+            return a / b
+    return _refuse(text)
+
+
+def _root(value: Number, text: str) -> Number:
+    """The square root: exact for a square of a fraction, else a float."""
+    if float(value) < 0:
+        raise MeasureError(f"`{text}` takes the root of a negative number")
+    if isinstance(value, Fraction):
+        top, bottom = math.isqrt(value.numerator), math.isqrt(value.denominator)
+        if top * top == value.numerator and bottom * bottom == value.denominator:
+            return Fraction(top, bottom)
+    return math.sqrt(value)
+
+
+def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Extent:
+    """The extent that a value in the source means; `bare` is the unit of a number without one.
+
+    Raises MeasureError with a sentence for the reader.
+    """
+    if isinstance(value, float) and not math.isfinite(value):
+        raise MeasureError(f"`{value}` is not a length")
+    text = str(value)
+    match = _LENGTH.match(text)
+    if match is None or not match["number"]:
+        raise MeasureError(f"`{text}` is not a length")
+    unit = match["unit"] or bare
+    number = read_number(match["number"])
+    if unit == "u":
+        _guard(number, text)
+        return Extent(number, in_units=True)
+    inches = (
+        number * _INCHES_PER[unit]
+        if isinstance(number, Fraction)
+        else number * float(_INCHES_PER[unit])
+    )
+    _guard(inches, text)
+    return Extent(inches, in_units=False)
+
+
+def _guard(number: Number, text: str) -> None:
+    """Refuse a size no cloth has."""
+    if abs(number) > LARGEST_INCHES:
+        raise MeasureError(f"`{text}` is larger than any quilt")
+
+
+def read_length(text: str | int | float, bare: Literal["in", "cm"] = "in") -> Length:
+    """The length that text means; a bare number is in `bare`. Raises MeasureError."""
+    extent = read_extent(text, bare)
+    if extent.in_units:
+        raise MeasureError(f"`{text}` is in design units; a length in in, cm or mm is needed here")
+    value = extent.value
+    return Length(value if isinstance(value, Fraction) else snapped(value))

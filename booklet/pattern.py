@@ -1,0 +1,436 @@
+"""Floor 1: what the designer meant. Frozen records that know where in the source they came from.
+
+The source floor makes a `Pattern`; nothing here reads, checks or computes. Sizes are resolved: each
+holds its own fabrics, sewing rules and quilt, with the pattern's values where it says nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import Enum
+from fractions import Fraction
+from types import MappingProxyType
+
+from booklet.diagnostic import Span
+from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
+
+ExtentPoint = tuple[Extent, Extent]
+
+
+class By(Enum):
+    """How a seam is sewn."""
+
+    MACHINE = "machine"
+    HAND = "hand"
+
+
+class Ends(Enum):
+    """Where the seams of a step end: at matching points, at raw edges, or as the tool decides."""
+
+    AUTO = "auto"
+    POINTS = "points"
+    EDGES = "edges"
+
+
+class Direction(Enum):
+    """Whether a print may be turned."""
+
+    ANY = "any"
+    ONE_WAY = "one-way"
+    STRIPE = "stripe"
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """The step in which a fabric is sold: 1/8 yd or 10 cm unless the source says otherwise."""
+
+    step: Length
+    metric: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A cloth: its look, its usable width, and how it is bought."""
+
+    id: str
+    name: str
+    colour: str  # "#rrggbb"
+    width: Length
+    sold: Sold
+    span: Span
+    direction: Direction = Direction.ANY
+    picture: str | None = None  # a file in the folder, key of Pattern.pictures
+    repeat: tuple[Length, Length] | None = None  # across, along
+    shrinks: Fraction = Fraction(0)  # a share: 5 percent is 1/20
+    extra_share: Fraction = Fraction(0)  # added before rounding, as a share of the length
+    extra: Length = ZERO  # added before rounding, as a length
+    kind: str = "yardage"  # yardage | fat quarter | strips 2 1/2 in | squares 5 in | squares 10 in
+
+
+class ShapeKind(Enum):
+    """The shapes of the format; the value is the word in the source."""
+
+    SQUARE = "square"
+    RECTANGLE = "rectangle"
+    HALF_SQUARE = "half-square triangle"
+    QUARTER_SQUARE = "quarter-square triangle"
+    RIGHT_TRIANGLE = "right triangle"
+    EQUILATERAL = "equilateral triangle"
+    ISOSCELES = "isosceles triangle"
+    DIAMOND = "diamond"
+    PARALLELOGRAM = "parallelogram"
+    TRAPEZOID = "trapezoid"
+    HALF_HEXAGON = "half hexagon"
+    HEXAGON = "hexagon"
+    ELONGATED_HEXAGON = "elongated hexagon"
+    OCTAGON = "octagon"
+    KITE = "kite"
+    REGULAR_POLYGON = "regular polygon"
+    POLYGON = "polygon"
+    PATH = "path"
+
+
+@dataclass(frozen=True, slots=True)
+class Grain:
+    """The straight grain: along side `side` (from 1), or at `angle` degrees clockwise from up."""
+
+    side: int | None = None
+    angle: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """Which point of a shape is its origin: 'centre', 'corner' N or 'side' N (its middle), from 1."""
+
+    kind: str = "centre"
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A shape as written: its kind and the values of its keys, still in design units.
+
+    `extents` holds side, width, height, base, top, shift, middle, length, cross; `numbers` holds
+    angle (degrees) and sides. `corners` is for POLYGON, `outline` (SVG path data) for PATH.
+    `anchor` None means the default origin of the kind.
+    """
+
+    id: str  # "" for a shape written at its piece
+    kind: ShapeKind
+    span: Span
+    extents: Mapping[str, Extent] = field(default_factory=lambda: MappingProxyType({}))
+    numbers: Mapping[str, Number] = field(default_factory=lambda: MappingProxyType({}))
+    corners: tuple[ExtentPoint, ...] = ()
+    outline: str | None = None
+    grain: Grain | None = None
+    motif: bool = False
+    anchor: Anchor | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A piece placed by the position of its origin."""
+
+    position: ExtentPoint
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """A piece whose side `own` lies along side `side` of an earlier piece (sides count from 1)."""
+
+    piece: str
+    side: int
+    own: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """`times` copies turned clockwise about `centre`, ids numbered from 1."""
+
+    centre: ExtentPoint
+    times: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece as written; with a ring it stands for `times` pieces. Turn in degrees clockwise."""
+
+    id: str
+    fabrics: tuple[str, ...]  # one, or one for each copy of the ring
+    shape: Shape
+    placed: At | Beside | None  # None: the shape's own corners are in block coordinates
+    span: Span
+    id_span: Span
+    turn: float = 0.0
+    flip: bool = False
+    ring: Ring | None = None
+
+    def members(self) -> tuple[tuple[str, str], ...]:
+        """The (piece id, fabric id) pairs this entry stands for, in clockwise order."""
+        if self.ring is None:
+            return ((self.id, self.fabrics[0]),)
+        return tuple(
+            (f"{self.id}{k + 1}", self.fabrics[k % len(self.fabrics)])
+            for k in range(self.ring.times)
+        )
+
+
+class PressKind(Enum):
+    """What an author may say about pressing a step."""
+
+    TOWARD = "toward"
+    AWAY = "away from"
+    OPEN = "open"
+    FAN = "fan"
+
+
+@dataclass(frozen=True, slots=True)
+class PressWish:
+    """An author's wish for a step's seams; `of` names a part of the step for TOWARD and AWAY."""
+
+    kind: PressKind
+    of: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step instance, `times` and `#` already written out.
+
+    `make` is "" for a partial seam's finish. `entry` numbers the source entry (from 0) so that
+    instances of one entry stay together; `instance` counts within it from 1 and `times` is how many
+    there are. `leave` names the piece a partial seam stops short for; `finish` is true for the
+    later closing of the seam between `join`.
+    """
+
+    make: str
+    join: tuple[str, ...]
+    span: Span
+    join_spans: tuple[Span, ...]
+    entry: int
+    instance: int = 1
+    times: int = 1
+    by: By | None = None
+    ends: Ends | None = None
+    press: PressWish | None = None
+    leave: str | None = None
+    finish: bool = False
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto."""
+
+    id: str
+    title: str
+    pieces: tuple[Piece, ...]
+    outline: tuple[ExtentPoint, ...] | None
+    steps: tuple[Step, ...] | None
+    span: Span
+    outline_span: Span
+    sew_span: Span
+
+
+class PressHabit(Enum):
+    """The pattern's habit of pressing where a step says nothing."""
+
+    AUTO = "auto"
+    DARK = "dark"
+    OPEN = "open"
+    FAN = "fan"
+
+
+@dataclass(frozen=True, slots=True)
+class Sewing:
+    """The sewing rules of a size."""
+
+    machine_from: Length
+    set_in_by: By
+    ends: Ends
+    thread: Length
+    press: PressHabit
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A block in its place of the arrangement, turned clockwise by `turn` degrees (0 90 180 270)."""
+
+    block: str
+    turn: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Sashing:
+    """Strips between the blocks; cornerstones are a fabric or None (then sashes run through)."""
+
+    width: Length
+    fabric: str
+    cornerstones: str | None
+    outside: bool
+    span: Span
+
+
+class Corners(Enum):
+    """How the corners of a border are made."""
+
+    BUTTED = "butted"
+    MITRED = "mitred"
+    SQUARES = "squares"
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """One border; the first listed is the innermost."""
+
+    width: Length
+    fabric: str
+    corners: Corners
+    square_fabric: str | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """Binding strips, `width` as cut."""
+
+    width: Length
+    fabric: str
+    bias: bool
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Backing:
+    """The back: `extra` on each side beyond the top."""
+
+    extra: Length
+    fabric: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Batting:
+    """The middle layer: `extra` on each side beyond the top."""
+
+    extra: Length
+    span: Span
+
+
+class SetKind(Enum):
+    """How blocks are arranged."""
+
+    STRAIGHT = "straight"
+    ON_POINT = "on point"
+    LATTICE = "lattice"
+
+
+@dataclass(frozen=True, slots=True)
+class Quilt:
+    """How blocks become a quilt top. `arrange` is repeated over the size's blocks, row by row."""
+
+    set: SetKind
+    arrange: tuple[tuple[Setting, ...], ...]
+    span: Span
+    lattice: tuple[ExtentPoint, ExtentPoint] | None = None  # the across and the down step
+    sashing: Sashing | None = None
+    borders: tuple[Border, ...] = ()
+    setting_fabric: str | None = None
+    binding: Binding | None = None
+    backing: Backing | None = None
+    batting: Batting | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size, with everything that holds for it. `count` is across * down, or the plain count."""
+
+    id: str
+    title: str
+    unit: Length
+    across: int
+    down: int
+    count: int
+    fabrics: Mapping[str, Fabric]
+    sewing: Sewing
+    quilt: Quilt | None
+    span: Span
+    blocks_span: Span
+
+
+class Paper(Enum):
+    """A paper; the value is the word in the source."""
+
+    LETTER = "letter"
+    A4 = "a4"
+    HALF_LETTER = "half letter"
+    A5 = "a5"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One entry of an edition's pages: a page by name, or a text file (a name ending in .md)."""
+
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """A way of printing the pattern: which pages, for which sizes (all if empty)."""
+
+    id: str
+    pages: tuple[Page, ...]
+    sizes: tuple[str, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Booklet:
+    """The author's wishes for the booklet."""
+
+    paper: Paper
+    editions: tuple[Edition, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """The whole pattern as meant; `texts` and `pictures` are the loaded files by their path."""
+
+    title: str
+    designer: str
+    version: str
+    date: date | None
+    language: str
+    units: UnitSystem
+    allowance: Length
+    summary: str
+    sizes: tuple[Size, ...]
+    shapes: tuple[Shape, ...]
+    blocks: tuple[Block, ...]
+    booklet: Booklet
+    span: Span
+    texts: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    pictures: Mapping[str, bytes] = field(default_factory=lambda: MappingProxyType({}))
+
+    def block(self, id: str) -> Block:
+        """The block of that id; KeyError if there is none."""
+        for block in self.blocks:
+            if block.id == id:
+                return block
+        raise KeyError(id)
+
+    def size(self, id: str) -> Size:
+        """The size of that id; KeyError if there is none."""
+        for size in self.sizes:
+            if size.id == id:
+                return size
+        raise KeyError(id)

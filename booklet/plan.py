@@ -1,0 +1,85 @@
+"""Floor 9: everything the booklet will say, for every size, as numbers and words; no markup.
+
+A `Plan` is made only from a `CheckedPattern`. Pages and pictures take it as it is: all that is decided
+about sewing is decided here or below.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.pattern import Block, Fabric, Pattern, Size
+from booklet.pressing.pressing import Pressing
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembly, Step
+
+
+@dataclass(frozen=True, slots=True)
+class StepCard:
+    """One card of the booklet: alike steps said once.
+
+    `step` is the instance drawn (the first), `steps` all of them; `n` numbers cards in the block.
+    Words are plain text with lengths such as "2 1/2 in".
+    """
+
+    n: int
+    step: Step
+    steps: tuple[Step, ...]
+    title: str  # "Sew n to c"
+    sentences: tuple[str, ...]  # what to do
+    make: int  # how many in one block
+    measure: str | None  # "2 1/2 in x 4 1/2 in" unfinished, where the unit is a rectangle
+    press: tuple[str, ...]
+    warnings: tuple[str, ...]  # look-alikes, left and right
+
+
+@dataclass(frozen=True, slots=True)
+class BlockPlan:
+    """One block in one size."""
+
+    block: Block
+    tiling: Tiling
+    assembly: Assembly
+    pressing: Pressing
+    cards: tuple[StepCard, ...]
+    count: int  # how many blocks of it the size needs
+    press_words: tuple[str, ...]
+    thread_words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FabricSummary:
+    """One line of the materials list."""
+
+    fabric: Fabric
+    use: tuple[str, ...]  # "A 120", "border 1"
+    buy: str  # "1 3/8 yd"
+    buy_other: str  # "1.3 m"
+
+
+@dataclass(frozen=True, slots=True)
+class SizePlan:
+    """Everything for one size."""
+
+    pattern: Pattern
+    size: Size
+    blocks: tuple[BlockPlan, ...]
+    quilt: SizedQuilt
+    cutting: CuttingPlan
+    materials: tuple[FabricSummary, ...]
+    letters: tuple[str, ...]  # all patch letters in order
+
+    def fabric(self, id: str) -> Fabric:
+        """The fabric of that id as it is in this size."""
+        return self.size.fabrics[id]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole plan."""
+
+    pattern: Pattern
+    laid_out: LaidOut
+    sizes: tuple[SizePlan, ...]

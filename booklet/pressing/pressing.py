@@ -1,0 +1,62 @@
+"""Floor 5, the records: which way every allowance lies, and how thick the points become."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.geometry.tiling import BlockKey, Point
+from booklet.sewing.assembly import Assembled, Assembly
+
+
+class JunctionKind(Enum):
+    """How the allowances meet at a matching point."""
+
+    NEST = "nest"
+    FAN = "fan"
+    OPEN = "open"
+    CLASH = "clash"
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """The direction of one seam: toward a piece, or open (`toward` None). `why` is a short reason:
+    author, dark, open, nest, fan, bulk or rule."""
+
+    seam: str
+    toward: str | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class PressedJunction:
+    """A matching point inside the block; `layers` is the most cloth at or next to it.
+
+    `clockwise` is set for a fan: True if the allowances lie clockwise seen from the back."""
+
+    at: Point
+    seams: tuple[str, ...]
+    kind: JunctionKind
+    layers: int
+    clockwise: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pressing:
+    """The pressing of one block in one size. `after` says at which step each seam is pressed:
+    the number of a step, or of the last one where pressing waits for the end."""
+
+    assembly: Assembly
+    pressed: Mapping[str, Pressed]
+    junctions: tuple[PressedJunction, ...]
+    after: Mapping[str, int]
+    at_end: bool  # all seams stop at their points, so everything is pressed at the end
+
+
+@dataclass(frozen=True, slots=True)
+class PressedPattern:
+    """An assembled pattern with the pressing of every block in every size."""
+
+    assembled: Assembled
+    pressings: Mapping[BlockKey, Pressing]

@@ -1,0 +1,107 @@
+"""Floor 6, the records: a quilt of one size, with every part that is not a patch of a block.
+
+Coordinates are inches in the frame of the finished top, x to the right and y down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import Point
+from booklet.measure import Length
+from booklet.pattern import Corners, Size
+from booklet.pressing.pressing import PressedPattern
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedBlock:
+    """A block in the top: `origin` is where its frame's (0, 0) comes to lie after turning it
+    clockwise by `turn` degrees about that point; `corner` is the top left of the space it fills."""
+
+    block: str
+    column: int
+    row: int
+    turn: int
+    origin: Point
+    corner: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A kind of cloth part beside the patches: a sash, a cornerstone, a border side, a triangle.
+
+    `finished` is width x height; `shape` is "rectangle", "half-square triangle" or "quarter-square
+    triangle" or "mitred strip". `places` are its outlines in the top, for drawing. `lengthwise` parts
+    are long and may be pieced from strips across the cloth.
+    """
+
+    name: str  # "sash", "cornerstone", "border 1 top and bottom", … the key `for` in facts
+    title: str  # for the reader
+    fabric: str
+    shape: str
+    finished: tuple[Length, Length]
+    cut: tuple[Length, Length]
+    count: int
+    long: bool
+    places: tuple[tuple[Point, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BorderPlan:
+    """One border: its cut pieces, top and bottom then sides, and how they are added."""
+
+    number: int  # 1 is the innermost
+    width: Length
+    fabric: str
+    corners: Corners
+    lengths: tuple[Length, ...]  # cut lengths of the four sides: two and two
+    outside: tuple[Length, Length]  # the finished top after this border
+
+
+@dataclass(frozen=True, slots=True)
+class BindingPlan:
+    """Binding: `length` to make (perimeter and the overlap for corners and join), strips across."""
+
+    strip: Length
+    length: Length
+    strips: int
+    fabric: str
+    bias: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BackingPlan:
+    """The back: `panels` widths of cloth joined by `seam` seams, `length` of cloth in all."""
+
+    size: tuple[Length, Length]
+    widths: int
+    seam: str  # "none" | "lengthwise" | "crosswise"
+    length: Length
+    fabric: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizedQuilt:
+    """The quilt of one size. Without a quilt in the source: only `blocks` is filled, and `finished`
+    is None. `blocks` maps block id to how many of it are made."""
+
+    size: Size
+    blocks: Mapping[str, int]
+    finished: tuple[Length, Length] | None
+    placed: tuple[PlacedBlock, ...]
+    parts: tuple[Part, ...]
+    borders: tuple[BorderPlan, ...]
+    binding: BindingPlan | None
+    backing: BackingPlan | None
+    batting: tuple[Length, Length] | None
+    joins_nest: bool
+    seam_clashes: int
+
+
+@dataclass(frozen=True, slots=True)
+class SetPattern:
+    """A pressed pattern with the quilt of every size, by size id."""
+
+    pressed: PressedPattern
+    quilts: Mapping[str, SizedQuilt]

@@ -1,0 +1,1 @@
+"""Floor 4: sewing. Tilings become assemblies: the order of joins, runs, turns, ends and threads."""

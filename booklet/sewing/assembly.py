@@ -1,0 +1,124 @@
+"""Floor 4, the records: the order in which a block is sewn.
+
+Definitions: a step joins units along their whole common seam. A run is a list of seams sewn in one go;
+it turns at a matching point where the next seam changes direction. A step of three parts has two runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.diagnostic import Span
+from booklet.geometry.tiling import BlockKey, LaidOut, Point, Tiling
+from booklet.pattern import By, PressWish
+
+
+class End(Enum):
+    """Where sewing stops at the end of a seam: at the matching point, or off the raw edge."""
+
+    POINT = "point"
+    EDGE = "edge"
+
+
+class Kind(Enum):
+    """What a step is at the needle."""
+
+    STRAIGHT = "straight"
+    SET_IN = "set-in"
+    CURVED = "curved"
+    PARTIAL = "partial"
+    RING = "ring"
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Seams sewn one after the other. `points` are the matching points passed, start and end
+    included (one more than seams); `turns` are the indexes of the points at which it turns."""
+
+    seams: tuple[str, ...]
+    points: tuple[Point, ...]
+    turns: tuple[int, ...]
+    by: By
+    sides: tuple[tuple[str, ...], tuple[str, ...]]  # the pieces of either unit that the run sews
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step instance, in sewing order from n = 1.
+
+    `pieces` are all pieces of the unit made. `times` counts the steps of the block that do the same
+    (the same card, "make 4"); `batch` numbers steps that are chain-pieced together; `level` is 1 for
+    joins of patches only, else one more than the highest part's. `rectangle` is the finished width
+    and height in inches where the unit is one.
+    """
+
+    n: int
+    make: str
+    join: tuple[str, ...]
+    by: By
+    kind: Kind
+    turns: int
+    runs: tuple[Run, ...]
+    pieces: tuple[str, ...]
+    times: int
+    batch: int
+    level: int
+    card: int  # alike steps share a card; cards count from 1 in sewing order
+    rectangle: tuple[float, float] | None
+    press: PressWish | None
+    note: str | None
+    leave: str | None  # the piece for which a partial seam is left open
+    finish: bool  # closes an earlier partial seam
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SewnSeam:
+    """How a seam is sewn; `ends` in the order of the seam's start and end."""
+
+    seam: str
+    step: int
+    by: By
+    ends: tuple[End, End]
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """A hand route on one unbroken thread; `points` are the matching points passed."""
+
+    seams: tuple[str, ...]
+    points: tuple[Point, ...]
+    length: float
+    turns: int
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Steps chain-pieced together: alike joins at one level, by machine. `setting_mm` is the stitch
+    length that fills the seams with whole stitches, None where none fits."""
+
+    n: int
+    steps: tuple[int, ...]
+    setting_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """The order of one block in one size. `units` maps every unit and piece name to its pieces."""
+
+    tiling: Tiling
+    steps: tuple[Step, ...]
+    sewn: Mapping[str, SewnSeam]
+    threads: tuple[Thread, ...]
+    batches: tuple[Batch, ...]
+    units: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Assembled:
+    """A laid-out pattern with the order of every block that can be sewn, in every size."""
+
+    laid_out: LaidOut
+    assemblies: Mapping[BlockKey, Assembly]
