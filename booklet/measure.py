@@ -196,8 +196,8 @@ def _value(node: ast.expr, text: str) -> Number:
     match node:
         case ast.Constant(value=int(number)) if not isinstance(number, bool):
             return Fraction(number)
-        case ast.Constant(value=float()):
-            return Fraction(ast.unparse(node)) if math.isfinite(node.value) else _refuse(text)
+        case ast.Constant(value=float(number)):
+            return Fraction(ast.unparse(node)) if math.isfinite(number) else _refuse(text)
         case ast.UnaryOp(op=ast.USub(), operand=operand):
             return -_value(operand, text)
         case ast.UnaryOp(op=ast.UAdd(), operand=operand):
@@ -231,7 +231,7 @@ def _binary(left: Number, op: ast.operator, right: Number, text: str) -> Number:
     return _refuse(text)
 
 
-def _root(value: Number, text: str) -> Number:
+def _root(value: Fraction | float, text: str) -> Number:
     """The square root: exact for a square of a fraction, else a float."""
     if float(value) < 0:
         raise MeasureError(f"`{text}` takes the root of a negative number")
@@ -269,7 +269,7 @@ def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Ext
 
 def _guard(number: Number, text: str) -> None:
     """Refuse a size no cloth has."""
-    if abs(number) > LARGEST_INCHES:
+    if abs(float(number)) > LARGEST_INCHES:
         raise MeasureError(f"`{text}` is larger than any quilt")
 
 
