@@ -1,1 +1,6 @@
 """Floor 8: checks. The rules with their pages, and the only door to a CheckedPattern."""
+
+from booklet.checks.checked import CHECKS, CheckedPattern, admit, examine, tidy
+from booklet.checks.rules import Rule, rules
+
+__all__ = ["CHECKS", "CheckedPattern", "Rule", "admit", "examine", "rules", "tidy"]

@@ -1,0 +1,48 @@
+"""Floor 8: the only door to a CheckedPattern, and the list of the checks that look at the whole.
+
+Faults that one floor can see are found on that floor; what is here needs several floors at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
+from booklet.cutting.cutting_plan import CutPattern
+from booklet.diagnostic import Diagnostic, Outcome
+
+Check = Callable[[CutPattern], Iterator[Diagnostic]]
+
+CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedPattern:
+    """A pattern without errors, with everything computed so far. Made by `examine` alone."""
+
+    cut: CutPattern
+    warnings: tuple[Diagnostic, ...]
+
+
+def examine(cut: CutPattern) -> Outcome[CutPattern]:
+    """The same cut pattern with what the whole-pattern checks find."""
+    found = tuple(diagnostic for check in CHECKS for diagnostic in check(cut))
+    return Outcome(cut, found)
+
+
+def admit(outcome: Outcome[CutPattern]) -> Outcome[CheckedPattern]:
+    """The checked pattern, or no value if any diagnostic of any stage is an error.
+
+    Faults are told once, however many sizes show them, in the order of the source.
+    """
+    told = tidy(outcome.diagnostics)
+    if outcome.value is None or any(d.is_error for d in told):
+        return Outcome(None, told)
+    return Outcome(CheckedPattern(outcome.value, told), told)
+
+
+def tidy(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """The diagnostics without repeats, by file, line and column."""
+    unique = dict.fromkeys(diagnostics)
+    return tuple(sorted(unique, key=lambda d: (d.span, d.code, d.message)))

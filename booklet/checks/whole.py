@@ -1,0 +1,98 @@
+"""Floor 8: checks that need the pattern as a whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.cutting.cutting_plan import CutPattern
+from booklet.diagnostic import Diagnostic, warning
+from booklet.measure import Length, length_text
+from booklet.pattern import By, Pattern, Quilt, Size
+
+
+def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
+    """A warning for each patch, block and fabric of the source that nothing uses."""
+    pattern = cut.set.pressed.assembled.laid_out.pattern
+    yield from _unused_shapes(pattern)
+    yield from _unused_blocks(pattern)
+    yield from _unused_fabrics(pattern)
+
+
+def _unused_shapes(pattern: Pattern) -> Iterator[Diagnostic]:
+    used = {piece.shape.id for block in pattern.blocks for piece in block.pieces}
+    for shape in pattern.shapes:
+        if shape.id not in used:
+            yield warning(
+                "unused-name",
+                f"patch `{shape.id}` is in no block",
+                shape.span,
+                f"use it in a block, or take `{shape.id}` out",
+            )
+
+
+def _unused_blocks(pattern: Pattern) -> Iterator[Diagnostic]:
+    quilts = [size.quilt for size in pattern.sizes]
+    if not quilts or any(quilt is None for quilt in quilts):
+        return  # a size without a quilt makes every block
+    used = {cell.block for quilt in quilts if quilt for row in quilt.arrange for cell in row}
+    for block in pattern.blocks:
+        if block.id not in used:
+            yield warning(
+                "unused-name",
+                f"block `{block.id}` is in no quilt",
+                block.span,
+                f"name `{block.id}` under `arrange`, or take it out",
+            )
+
+
+def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
+    pieces = {
+        fabric
+        for block in pattern.blocks
+        for piece in block.pieces
+        for _, fabric in piece.members()
+    }
+    used = pieces.union(*(_quilt_fabrics(size.quilt) for size in pattern.sizes if size.quilt))
+    fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}
+    for id, fabric in fabrics.items():
+        if id not in used:
+            yield warning(
+                "unused-name",
+                f"fabric `{id}` is cut for nothing",
+                fabric.span,
+                f"give it to a piece, a border or the binding, or take `{id}` out",
+            )
+
+
+def _quilt_fabrics(quilt: Quilt) -> set[str]:
+    """The fabrics that the parts of a quilt name."""
+    names: list[str | None] = [quilt.setting_fabric]
+    if quilt.sashing:
+        names += [quilt.sashing.fabric, quilt.sashing.cornerstones]
+    for border in quilt.borders:
+        names += [border.fabric, border.square_fabric]
+    names += [part.fabric for part in (quilt.binding, quilt.backing) if part]
+    return {name for name in names if name}
+
+
+def every_seam_fits_a_thread(cut: CutPattern) -> Iterator[Diagnostic]:
+    """A warning for each block with a hand seam longer than the thread it is sewn with."""
+    assembled = cut.set.pressed.assembled
+    for (size_id, block_id), assembly in assembled.assemblies.items():
+        size = assembled.laid_out.pattern.size(size_id)
+        lengths = {seam.id: seam.length for seam in assembly.tiling.seams}
+        hand = [lengths[s.seam] for s in assembly.sewn.values() if s.by is By.HAND]
+        if hand and max(hand) > float(size.sewing.thread) + 1e-6:
+            yield _short_thread(size, block_id, Length.of(max(hand)), assembled.laid_out.pattern)
+
+
+def _short_thread(size: Size, block: str, longest: Length, pattern: Pattern) -> Diagnostic:
+    unit = "in" if pattern.units == "inch" else "cm"
+    seam, thread = (length_text(x, pattern.units) for x in (longest, size.sewing.thread))
+    return warning(
+        "short-thread",
+        f"a hand seam of block `{block}` is {seam} {unit} long in size `{size.id}`, "
+        f"longer than the thread of {thread} {unit}",
+        size.sewing.span,
+        "raise `thread` under `sewing`, or sew this seam by machine",
+    )

@@ -1,0 +1,287 @@
+"""Floor 9: the facts. Everything the booklet says in numbers, as one JSON object.
+
+The names of the keys are an interface for other programs: keys may be added, never renamed. Lengths
+are decimal inches (`_in`), areas square inches, coordinates inches in the block's own frame.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
+from booklet.geometry.tiling import Point, Tiling
+from booklet.measure import Length
+from booklet.pattern import By
+from booklet.plan.records import BlockPlan, Plan, SizePlan
+from booklet.pressing.pressing import JunctionKind, Pressed
+from booklet.quilt.sized import Part, SizedQuilt
+from booklet.sewing.assembly import Kind
+
+Json = dict[str, Any]
+
+
+def facts(plan: Plan) -> Json:
+    """The facts of every size of the plan."""
+    pattern = plan.pattern
+    return {
+        "title": pattern.title,
+        "version": pattern.version,
+        "allowance_in": _inches(pattern.allowance),
+        "sizes": {size.size.id: _size(size) for size in plan.sizes},
+    }
+
+
+def facts_text(plan: Plan) -> str:
+    """The facts as JSON text that ends with a line break; the same plan gives the same bytes."""
+    return json.dumps(facts(plan), indent=1, ensure_ascii=False) + "\n"
+
+
+def _size(size: SizePlan) -> Json:
+    return {
+        "unit_in": _inches(size.size.unit),
+        "blocks": {block.block.id: _block(block) for block in size.blocks},
+        "quilt": _quilt(size),
+        "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
+        "rotary": _rotary(size.cutting),
+        "finishing": _finishing(size.quilt),
+    }
+
+
+def _block(block: BlockPlan) -> Json:
+    tiling = block.tiling
+    return {
+        "finished_in": [_number(tiling.width), _number(tiling.height)],
+        "area": _number(tiling.area),
+        "pieces": [
+            {
+                "id": piece.id,
+                "patch": piece.patch,
+                "reversed": piece.reversed,
+                "fabric": piece.fabric,
+                "corners_in": _points(piece.outline.corners),
+                **_curve("outline_in", piece.outline.is_curved, piece.outline.points),
+            }
+            for piece in tiling.pieces
+        ],
+        "patches": [
+            {
+                "letter": patch.letter,
+                "shape": patch.name,
+                "area": _number(patch.area),
+                "corners_in": _points(patch.outline.corners),
+                "reversed_too": patch.reversed_too,
+                **_curve("outline_in", patch.outline.is_curved, patch.outline.points),
+            }
+            for patch in tiling.patches
+        ],
+        "seams": _seams(block),
+        "steps": _steps(block),
+        "threads": [
+            {
+                "seams": list(thread.seams),
+                "length_in": _number(thread.length),
+                "turns": thread.turns,
+            }
+            for thread in block.assembly.threads
+        ],
+        "junctions": [
+            {
+                "at_in": _point(junction.at),
+                "seams": list(junction.seams),
+                "kind": junction.kind.value,
+                "layers": junction.layers,
+            }
+            for junction in block.pressing.junctions
+        ],
+        "totals": totals(block),
+    }
+
+
+def _seams(block: BlockPlan) -> list[Json]:
+    rows = []
+    for seam in block.tiling.seams:
+        sewn = block.assembly.sewn[seam.id]
+        rows.append(
+            {
+                "id": seam.id,
+                "between": list(seam.between),
+                "from_in": _point(seam.start),
+                "to_in": _point(seam.end),
+                "length_in": _number(seam.length),
+                "by": sewn.by.value,
+                "step": sewn.step,
+                "ends": [end.value for end in sewn.ends],
+                "press": _press(block.pressing.pressed[seam.id]),
+                **_curve("curve_in", len(seam.path) > 2, seam.path),
+            }
+        )
+    return rows
+
+
+def _press(pressed: Pressed) -> str:
+    return f"toward {pressed.toward}" if pressed.toward else "open"
+
+
+def _steps(block: BlockPlan) -> list[Json]:
+    return [
+        {
+            "n": step.n,
+            "make": step.make,
+            "join": list(step.join),
+            "by": step.by.value,
+            "kind": step.kind.value,
+            "turns": step.turns,
+            "runs": [list(run.seams) for run in step.runs],
+            "times": step.times,
+            "batch": step.batch,
+            **({"rectangle_in": [_number(x) for x in step.rectangle]} if step.rectangle else {}),
+        }
+        for step in block.assembly.steps
+    ]
+
+
+def totals(block: BlockPlan) -> Json:
+    """The counts of one block: seams, inches by machine and by hand, set-ins, threads, clashes."""
+    sewn, tiling = block.assembly.sewn, block.tiling
+    inches = {by: sum(s.length for s in tiling.seams if sewn[s.id].by is by) for by in By}
+    clashes = sum(j.kind is JunctionKind.CLASH for j in block.pressing.junctions)
+    return {
+        "seams": len(tiling.seams),
+        "machine_in": _number(inches[By.MACHINE]),
+        "hand_in": _number(inches[By.HAND]),
+        "set_in_joins": sum(step.kind is Kind.SET_IN for step in block.assembly.steps),
+        "thread_starts": len(block.assembly.threads),
+        "clashes": clashes,
+    }
+
+
+def _quilt(size: SizePlan) -> Json:
+    quilt = size.quilt
+    rows = [row for block in size.blocks for row in patch_counts(block.tiling, quilt.blocks)]
+    found: Json = {"blocks": dict(quilt.blocks), "patches": rows}
+    if quilt.finished is not None:
+        found = {
+            "finished_in": [_inches(x) for x in quilt.finished],
+            **found,
+            "joins_nest": quilt.joins_nest,
+            "seam_clashes": quilt.seam_clashes,
+        }
+    return found
+
+
+def patch_counts(tiling: Tiling, blocks: Mapping[str, int]) -> list[Json]:
+    """How many of each patch and fabric the blocks of one kind need in the whole quilt."""
+    made = blocks.get(tiling.block, 0)
+    all_of = Counter((piece.patch, piece.fabric) for piece in tiling.pieces)
+    reversed_of = Counter((p.patch, p.fabric) for p in tiling.pieces if p.reversed)
+    return [
+        {
+            "block": tiling.block,
+            "letter": letter,
+            "fabric": fabric,
+            "count": count * made,
+            "reversed": reversed_of[letter, fabric] * made,
+        }
+        for (letter, fabric), count in sorted(all_of.items(), key=lambda row: (len(row[0][0]), row))
+        if made
+    ]
+
+
+def _cloth(plan: FabricPlan) -> Json:
+    return {
+        "width_in": _inches(plan.width),
+        "strips": [
+            {
+                "cut_in": _inches(strip.width),
+                "count": strip.count,
+                "use": [{"for": use.name, "pieces": use.pieces} for use in strip.uses],
+            }
+            for strip in plan.strips
+        ],
+        "length_in": _inches(plan.length),
+        "area_used": _number(plan.area_used),
+        "lower_bound_in": _inches(plan.lower_bound),
+        "buy": {
+            "yards": plan.buy.yards_text,
+            "yards_decimal": _number(float(plan.buy.yards)),
+            "metres": _number(float(plan.buy.metres)),
+        },
+    }
+
+
+def _rotary(cutting: CuttingPlan) -> list[Json]:
+    return [
+        {
+            "for": patch.name,
+            "fabric": patch.fabric,
+            "method": patch.method.value,
+            "cut_in": [_inches(x) for x in patch.cut],
+            "cuts": patch.cuts,
+            "pieces": patch.pieces,
+        }
+        for patch in cutting.patches
+    ]
+
+
+def _finishing(quilt: SizedQuilt) -> Json:
+    found: Json = {}
+    if quilt.binding:
+        found["binding"] = {
+            "strip_in": _inches(quilt.binding.strip),
+            "length_in": _inches(quilt.binding.length),
+            "strips": quilt.binding.strips,
+        }
+    if quilt.backing:
+        found["backing"] = {
+            "size_in": [_inches(x) for x in quilt.backing.size],
+            "widths": quilt.backing.widths,
+            "seam": quilt.backing.seam,
+            "length_in": _inches(quilt.backing.length),
+        }
+    if quilt.batting:
+        found["batting"] = {"size_in": [_inches(x) for x in quilt.batting]}
+    triangles = _setting_triangles(quilt.parts)
+    if triangles:
+        found["setting_triangles"] = triangles
+    if quilt.borders:
+        found["borders"] = [
+            {"strips": len(border.lengths), "lengths_in": [_inches(x) for x in border.lengths]}
+            for border in quilt.borders
+        ]
+    return found
+
+
+def _setting_triangles(parts: Iterable[Part]) -> Json:
+    """The squares that side and corner setting triangles are cut from, four and two of a square."""
+    kinds = {"quarter-square triangle": ("side", 4), "half-square triangle": ("corner", 2)}
+    found: Json = {}
+    for part in parts:
+        if part.shape in kinds:
+            key, of_one = kinds[part.shape]
+            count = -(-part.count // of_one)
+            found[key] = {"square_in": _inches(part.cut[0]), "count": count}
+    return found
+
+
+def _curve(key: str, curved: bool, points: tuple[Point, ...]) -> Json:
+    return {key: _points(points)} if curved else {}
+
+
+def _points(points: Iterable[Point]) -> list[list[float]]:
+    return [_point(point) for point in points]
+
+
+def _point(point: Point) -> list[float]:
+    return [_number(point[0]), _number(point[1])]
+
+
+def _inches(length: Length) -> float:
+    return _number(float(length))
+
+
+def _number(value: float) -> float:
+    """A number to a millionth, without a minus before zero."""
+    return round(float(value), 6) + 0.0

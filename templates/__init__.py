@@ -1,0 +1,1 @@
+"""Page templates, styles and words, carried in the wheel as data."""
