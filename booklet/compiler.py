@@ -9,6 +9,7 @@ from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.geometry import lay_out
 from booklet.pattern import Pattern
+from booklet.plan import Plan, make_plan
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
@@ -25,3 +26,8 @@ def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
     return admit(
         read.then(lay_out).then(assemble).then(press).then(set_quilts).then(cut).then(examine)
     )
+
+
+def plan(checked: CheckedPattern, sizes: list[str] | None = None) -> Plan:
+    """The plan of the sizes asked for, or of all."""
+    return make_plan(checked, sizes)

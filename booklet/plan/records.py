@@ -33,6 +33,9 @@ class StepCard:
     measure: str | None  # "2 1/2 in x 4 1/2 in" unfinished, where the unit is a rectangle
     press: tuple[str, ...]
     warnings: tuple[str, ...]  # look-alikes, left and right
+    takes: tuple[str, ...] = ()  # what to take: "pair (step 1)", "C (sand)"
+    total: int = 0  # how many in the whole quilt
+    setting: str | None = None  # machine stitch length, such as "2.5 mm"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,133 @@
+"""Floor 9: makes the plan from a checked pattern, size by size and block by block."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from booklet.checks import CheckedPattern
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
+from booklet.measure import length_text, mixed
+from booklet.pattern import Fabric, Pattern, Size
+from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
+from booklet.plan.sentences import (
+    Naming,
+    card_title,
+    how_to_press,
+    look_alikes,
+    pressing_summary,
+    thread_lines,
+    what_to_do,
+)
+from booklet.plan.words import area_sides, measured
+from booklet.pressing.pressing import Pressing
+from booklet.sewing.assembly import Assembly, Step
+
+
+def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
+    """The plan of the sizes asked for, or of all, in the order of the source."""
+    laid_out = checked.cut.set.pressed.assembled.laid_out
+    pattern = laid_out.pattern
+    chosen = [size for size in pattern.sizes if not sizes or size.id in sizes]
+    return Plan(pattern, laid_out, tuple(_size_plan(checked, pattern, size) for size in chosen))
+
+
+def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePlan:
+    pressings = checked.cut.set.pressed.pressings
+    quilt = checked.cut.set.quilts[size.id]
+    cutting = checked.cut.plans[size.id]
+    keys = [(size.id, block.id) for block in pattern.blocks if (size.id, block.id) in pressings]
+    blocks = tuple(
+        _block_plan(pattern, size, pressings[key], quilt.blocks.get(key[1], 0)) for key in keys
+    )
+    letters = {p.letter: None for block in blocks for p in block.tiling.patches}
+    ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
+    return SizePlan(
+        pattern, size, blocks, quilt, cutting, _materials(size, cutting, pattern), ordered
+    )
+
+
+def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, count: int) -> BlockPlan:
+    assembly = pressing.assembly
+    naming = Naming.of(assembly, {id: fabric.name for id, fabric in size.fabrics.items()})
+    cards: dict[int, list[Step]] = {}
+    for step in assembly.steps:
+        cards.setdefault(step.card, []).append(step)
+    lengths = [measured(thread.length, pattern.units) for thread in assembly.threads]
+    return BlockPlan(
+        pattern.block(assembly.tiling.block),
+        assembly.tiling,
+        assembly,
+        pressing,
+        tuple(_card(pattern, tuple(steps), pressing, naming, count) for steps in cards.values()),
+        count,
+        tuple(pressing_summary(pressing)),
+        tuple(thread_lines(assembly, lengths)),
+    )
+
+
+def _card(
+    pattern: Pattern, steps: tuple[Step, ...], pressing: Pressing, naming: Naming, count: int
+) -> StepCard:
+    step = steps[0]
+    total = len(steps) * count
+    notes = (step.note,) if step.note else ()
+    return StepCard(
+        n=step.card,
+        step=step,
+        steps=steps,
+        title=card_title(step, naming),
+        sentences=(*what_to_do(step, naming, total), *notes),
+        make=len(steps),
+        measure=_check_size(pattern, step),
+        press=tuple(how_to_press(step, pressing, naming)),
+        warnings=tuple(look_alikes(step, naming)),
+        takes=tuple(naming.taken(name) for name in step.join),
+        total=total,
+        setting=_setting(naming.assembly, step),
+    )
+
+
+def _check_size(pattern: Pattern, step: Step) -> str | None:
+    """The unfinished size of a rectangular unit: finished plus an allowance on every side."""
+    if step.rectangle is None:
+        return None
+    both = 2 * float(pattern.allowance)
+    width, height = step.rectangle
+    return area_sides(width + both, height + both, pattern.units)
+
+
+def _setting(assembly: Assembly, step: Step) -> str | None:
+    """The stitch length of the step's batch, where one fills its seams with whole stitches."""
+    for batch in assembly.batches:
+        if step.n in batch.steps and batch.setting_mm is not None:
+            return f"{batch.setting_mm:.1f} mm"
+    return None
+
+
+def _materials(size: Size, cutting: CuttingPlan, pattern: Pattern) -> tuple[FabricSummary, ...]:
+    plans = {plan.fabric: plan for plan in cutting.fabrics}
+    return tuple(
+        _summary(fabric, plans[id], cutting, pattern)
+        for id, fabric in size.fabrics.items()
+        if id in plans
+    )
+
+
+def _summary(
+    fabric: Fabric, plan: FabricPlan, cutting: CuttingPlan, pattern: Pattern
+) -> FabricSummary:
+    uses = tuple(
+        f"{patch.title} × {patch.pieces}" for patch in cutting.patches if patch.fabric == fabric.id
+    )
+    yards, metres = f"{mixed(plan.buy.yards)} yd", f"{_decimal(plan.buy.metres)} m"
+    if plan.buy.count is not None:
+        amount = f"{plan.buy.count} × {plan.buy.unit}"
+        width = f"{length_text(plan.width, pattern.units)}"
+        return FabricSummary(fabric, uses, amount, f"cloth {width} wide")
+    first, other = (metres, yards) if fabric.sold.metric else (yards, metres)
+    return FabricSummary(fabric, uses, first, other)
+
+
+def _decimal(value: Fraction) -> str:
+    return f"{float(value):.2f}".rstrip("0").rstrip(".")

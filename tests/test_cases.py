@@ -1,0 +1,47 @@
+"""Every rule has a page and a case; every case finds exactly the faults it names."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler, console
+from booklet.checks import rules
+
+CASES = Path(__file__).parent / "cases"
+FENCE = re.compile(r"^```(\w+)?[ ]?(.*?)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def cases():
+    for path in sorted(CASES.glob("*.md")):
+        sections = re.split(r"^## ", path.read_text(encoding="utf-8"), flags=re.MULTILINE)[1:]
+        for section in sections:
+            yield pytest.param(path.stem, section, id=f"{path.stem}: {section.splitlines()[0]}")
+
+
+@pytest.mark.parametrize(("code", "section"), cases())
+def test_case(code: str, section: str, tmp_path: Path):
+    expected = None
+    for kind, name, body in FENCE.findall(section):
+        if kind == "yaml":
+            (tmp_path / "pattern.yaml").write_text(body, encoding="utf-8")
+        elif kind == "file":
+            path = tmp_path / name.strip()
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(body, encoding="utf-8")
+        elif kind == "text":
+            expected = body
+    assert expected is not None, "the case says nothing of what is expected"
+    found = console.as_lines(compiler.check(tmp_path).diagnostics)
+    assert found == expected
+
+
+def test_every_rule_has_a_case_that_breaks_it():
+    broken = {path.stem for path in CASES.glob("*.md") if f"[{path.stem}]" in path.read_text("utf-8")}
+    assert set(rules()) == broken
+
+
+def test_every_page_has_its_parts():
+    for rule in rules().values():
+        for part in ("## Why it matters", "## Example", "## Repair"):
+            assert part in rule.page, f"{rule.code} lacks {part}"
