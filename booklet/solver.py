@@ -1,0 +1,121 @@
+"""Floor 0: the one door to HiGHS, the solver of linear and integer programmes.
+
+A programme is: choose x within its bounds so that every row's sum lies within its limits and the cost
+is least. Nothing is printed, one thread works, and effort is limited by counting nodes, never by the
+clock, so that the same programme gives the same answer.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import highspy
+
+INFINITY = math.inf
+Terms = Sequence[tuple[int, float]]  # (index of a variable or row, coefficient)
+
+
+@dataclass(frozen=True, slots=True)
+class Variable:
+    """A variable: its cost, its bounds, whether it must be a whole number."""
+
+    cost: float
+    low: float = 0.0
+    high: float = INFINITY
+    whole: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A condition: low <= sum of coefficient * variable <= high."""
+
+    terms: tuple[tuple[int, float], ...]
+    low: float = -INFINITY
+    high: float = INFINITY
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """An answer: the values, their cost, a proven bound on the cost, and the rows' prices.
+
+    `optimal` is false where the node limit ended an integer search first. `prices` (dual values) are
+    empty for integer programmes.
+    """
+
+    values: tuple[float, ...]
+    cost: float
+    bound: float
+    optimal: bool
+    prices: tuple[float, ...]
+
+
+def minimise(
+    variables: Sequence[Variable],
+    rows: Sequence[Row],
+    nodes: int = 100_000,
+    start: Sequence[float] | None = None,
+    gap: float = 0.0,
+) -> Solution | None:
+    """The cheapest solution, or None where there is none (or none found within `nodes`).
+
+    `start` is a known solution that the integer search may begin with; it stops when its answer is
+    within `gap` (an absolute cost) of the bound.
+    """
+    if not variables:
+        return Solution((), 0.0, 0.0, True, (0.0,) * len(rows)) if _open(rows) else None
+    whole = any(variable.whole for variable in variables)
+    solver = _load(variables, rows)
+    solver.setOptionValue("mip_max_nodes", nodes)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", max(gap, 1e-6))
+    if start is not None and whole:
+        known = highspy.HighsSolution()
+        known.col_value = [float(value) for value in start]
+        solver.setSolution(known)
+    solver.run()
+    status = solver.getModelStatus()
+    info = solver.getInfo()
+    optimal = status == highspy.HighsModelStatus.kOptimal
+    found = optimal or (
+        whole and info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+    )
+    if not found:
+        return None
+    answer = solver.getSolution()
+    cost = float(info.objective_function_value)
+    bound = float(info.mip_dual_bound) if whole else cost
+    prices = () if whole else tuple(float(price) for price in answer.row_dual)
+    return Solution(tuple(float(v) for v in answer.col_value), cost, bound, optimal, prices)
+
+
+def _open(rows: Sequence[Row]) -> bool:
+    """Whether nothing at all satisfies every row."""
+    return all(row.low <= 0 <= row.high for row in rows)
+
+
+def _load(variables: Sequence[Variable], rows: Sequence[Row]) -> Any:
+    """A silent solver that holds the programme.
+
+    The plain engine under `Highs` is used: `Highs()` prints a greeting before it can be silenced.
+    """
+    engine: Any = highspy.Highs.__base__
+    solver = engine()
+    solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 1)
+    limit = highspy.kHighsInf
+    for index, variable in enumerate(variables):
+        high = limit if variable.high == INFINITY else variable.high
+        low = -limit if variable.low == -INFINITY else variable.low
+        solver.addCol(variable.cost, low, high, 0, [], [])
+        if variable.whole:
+            solver.changeColIntegrality(index, highspy.HighsVarType.kInteger)
+    for row in rows:
+        low = -limit if row.low == -INFINITY else row.low
+        high = limit if row.high == INFINITY else row.high
+        indexes = [index for index, _ in row.terms]
+        solver.addRow(low, high, len(indexes), indexes, [factor for _, factor in row.terms])
+    return solver

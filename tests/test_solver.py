@@ -1,0 +1,39 @@
+"""The door to HiGHS: small programmes whose answers can be checked by hand."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+from booklet.solver import Row, Variable, minimise
+
+
+def test_a_linear_programme_with_its_prices() -> None:
+    # two strips: x gives 2 squares for 3 in, y gives 1 square for 1 in; 5 squares: 5 y = 5 in
+    answer = minimise([Variable(3), Variable(1)], [Row(((0, 2), (1, 1)), low=5)])
+    assert answer is not None
+    assert answer.values == (0.0, 5.0)
+    assert answer.cost == 5.0
+    assert answer.prices == (1.0,)  # one more square costs 1 in
+
+
+def test_an_integer_programme() -> None:
+    # strips of 3 pieces for 4 in, single pieces for 2 in; 4 pieces: 4 + 2 = 6 in
+    answer = minimise(
+        [Variable(4, whole=True), Variable(2, whole=True)], [Row(((0, 3), (1, 1)), low=4)]
+    )
+    assert answer is not None
+    assert answer.values == (1.0, 1.0)
+    assert answer.bound == answer.cost == 6.0
+
+
+def test_no_solution_is_none() -> None:
+    assert minimise([Variable(1, high=1)], [Row(((0, 1),), low=2)]) is None
+    assert minimise([], [Row((), low=1)]) is None
+    assert minimise([], []) is not None
+
+
+def test_it_prints_nothing() -> None:
+    code = "from booklet.solver import *; minimise([Variable(1, whole=True)], [Row(((0, 1),), low=1.5)])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == done.stderr == ""
