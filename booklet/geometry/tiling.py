@@ -8,7 +8,8 @@ chain of short straight edges; only the ends of sides are matching points.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.pattern import Pattern, ShapeKind, Size
@@ -126,7 +127,8 @@ class Tiling:
     """A block laid out for one size: sound by the one-chain test (its pieces cover it exactly once).
 
     Points that are equal are the same float pair everywhere in one tiling (they are clustered), so
-    points may be compared and used as keys.
+    points may be compared and used as keys. `noded` holds, by piece id, the points around each piece
+    with the corners of its neighbours that lie on its sides put in; edges of neighbours then match.
     """
 
     block: str
@@ -139,6 +141,7 @@ class Tiling:
     width: float
     height: float
     area: float
+    noded: Mapping[str, tuple[Point, ...]] = field(default_factory=lambda: MappingProxyType({}))
 
     def piece(self, id: str) -> PlacedPiece:
         """The piece of that id; KeyError if there is none."""

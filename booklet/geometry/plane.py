@@ -1,0 +1,245 @@
+"""Floor 3: the only door to shapely. Areas, unions, offsets and searches on tuples of points.
+
+Points are (x, y) in inches, y down; outlines are closed without repeating the first point.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+import shapely
+from shapely import Polygon, STRtree
+
+from booklet.geometry.tiling import Point
+from booklet.geometry.vectors import distance, midpoint, polygon_area, shift_point
+
+Points = Sequence[Point]
+_SIMPLE_TOLERANCE = 1e-9
+
+
+def is_simple(points: Points) -> bool:
+    """Whether a closed outline neither crosses nor touches itself and has an area."""
+    return len(points) >= 3 and bool(Polygon(points).is_valid)
+
+
+def simple_ones(outlines: Sequence[Points]) -> list[bool]:
+    """For each closed outline whether it neither crosses nor touches itself."""
+    return [bool(valid) for valid in shapely.is_valid(_polygons(outlines))]
+
+
+def crossing_place(points: Points) -> Point | None:
+    """A point where the outline crosses or touches itself, None if it does not."""
+    if is_simple(points):
+        return None
+    reason = shapely.is_valid_reason(Polygon(points))
+    if "[" not in reason:
+        return points[0]
+    x, y = reason[reason.index("[") + 1 : reason.index("]")].split()
+    return (float(x), float(y))
+
+
+def area(points: Points) -> float:
+    """The area, positive whichever way round."""
+    return abs(polygon_area(points))
+
+
+def contains(points: Points, point: Point) -> bool:
+    """Whether a point lies inside a closed outline or on it."""
+    return bool(Polygon(points).covers(shapely.Point(point)))
+
+
+def overlap_area(a: Points, b: Points) -> float:
+    """The area that two outlines share."""
+    return float(Polygon(a).intersection(Polygon(b)).area)
+
+
+def overlap_parts(a: Points, b: Points) -> tuple[tuple[Point, ...], ...]:
+    """The outlines of the parts that two outlines share, largest first."""
+    return _outlines(Polygon(a).intersection(Polygon(b)))
+
+
+def union(outlines: Sequence[Points]) -> tuple[tuple[Point, ...], ...]:
+    """The outer outlines of the union, largest first; holes are left out (see `holes`)."""
+    return _outlines(shapely.union_all(_polygons(outlines)))
+
+
+def holes(outlines: Sequence[Points]) -> tuple[tuple[Point, ...], ...]:
+    """The outlines of the holes in the union, largest first."""
+    merged = shapely.union_all(_polygons(outlines))
+    rings = [ring for part in _parts(merged) for ring in part.interiors]
+    return _sorted(_ring_points(ring) for ring in rings)
+
+
+def difference(points: Points, others: Sequence[Points]) -> tuple[tuple[Point, ...], ...]:
+    """The outlines of what is left of one outline when others are taken away, largest first."""
+    rest = Polygon(points).difference(shapely.union_all(_polygons(others)))
+    return _outlines(rest)
+
+
+def reach_beyond(points: Points, border: Points) -> float:
+    """How far an outline reaches beyond a border: the greatest distance of its points outside it."""
+    edge = Polygon(border)
+    far = shapely.distance(shapely.points(np.asarray(points, dtype=float)), edge)
+    return float(np.max(far))
+
+
+def label_point(points: Points) -> Point:
+    """A good place for a label: the centre of gravity if it is roomy, else the most roomy point."""
+    return label_spot(points)[0]
+
+
+def label_spot(points: Points) -> tuple[Point, float]:
+    """The place for a label and the radius of free space around it."""
+    polygon = Polygon(points)
+    left, top, right, bottom = polygon.bounds
+    size = max(right - left, bottom - top)
+    line = shapely.maximum_inscribed_circle(polygon, tolerance=size / 400)
+    (x, y), _ = line.coords
+    radius = float(line.length)
+    centre = polygon.centroid
+    if polygon.contains(centre):
+        room = float(polygon.exterior.distance(centre))
+        if room >= 0.85 * radius:
+            return (round(centre.x, 9), round(centre.y, 9)), room
+    return (float(x), float(y)), radius
+
+
+def pairs_in_touch(outlines: Sequence[Points]) -> list[tuple[int, int]]:
+    """Index pairs (i < j) of outlines that touch or overlap, sorted."""
+    polygons = _polygons(outlines)
+    first, second = STRtree(polygons).query(polygons, predicate="intersects")
+    return sorted((int(i), int(j)) for i, j in zip(first, second, strict=True) if i < j)
+
+
+def overlapping_pairs(outlines: Sequence[Points]) -> list[tuple[int, int, float]]:
+    """(i, j, shared area) of outlines that share an area, i < j, sorted by index.
+
+    A shared area thinner than a thousandth of an inch on average is left out.
+    """
+    polygons = _polygons(outlines)
+    first, second = STRtree(polygons).query(polygons, predicate="intersects")
+    keep = first < second
+    first, second = first[keep], second[keep]
+    shared = shapely.intersection(polygons[first], polygons[second])
+    areas, edges = shapely.area(shared), shapely.length(shared)
+    thick = areas > edges * 2.5e-4
+    found = zip(first[thick], second[thick], areas[thick], strict=True)
+    return sorted((int(i), int(j), float(a)) for i, j, a in found)
+
+
+def points_near(points: Points, reach: float) -> list[tuple[int, int]]:
+    """Index pairs (i < j) of points at most `reach` apart."""
+    made = shapely.points(np.asarray(points, dtype=float).reshape(-1, 2))
+    first, second = STRtree(made).query(made, predicate="dwithin", distance=reach)
+    keep = first < second
+    return sorted(zip(first[keep].tolist(), second[keep].tolist(), strict=True))
+
+
+def points_near_edges(
+    points: Points, edges: Sequence[tuple[Point, Point]], reach: float
+) -> list[tuple[int, int]]:
+    """Index pairs (point, edge) at most `reach` apart, an edge's own ends left out, sorted."""
+    made = shapely.points(np.asarray(points, dtype=float).reshape(-1, 2))
+    lines = np.asarray(edges, dtype=float).reshape(-1, 2, 2)
+    on_point, on_edge = STRtree(made).query(
+        shapely.linestrings(lines), predicate="dwithin", distance=reach
+    )[::-1]
+    at = np.asarray(points, dtype=float)[on_point]
+    own = np.all(at == lines[on_edge, 0], axis=1) | np.all(at == lines[on_edge, 1], axis=1)
+    return sorted(zip(on_point[~own].tolist(), on_edge[~own].tolist(), strict=True))
+
+
+def offset(points: Points, by: float, mitre_limit: float | None = None) -> tuple[Point, ...]:
+    """The outline moved outwards by a distance, corners mitred exactly; corner N belongs to corner N.
+
+    `points` run clockwise. A tip farther than `mitre_limit` distances from its corner is cut off at
+    that distance, square to the bisector (two points for that corner). Where moved sides would cross (a narrow inward corner)
+    the outer outline of the result is given, and corners no longer correspond.
+    """
+    corners = list(points)
+    made: list[Point] = []
+    for i, corner in enumerate(corners):
+        made.extend(
+            _mitred(corners[i - 1], corner, corners[(i + 1) % len(corners)], by, mitre_limit)
+        )
+    if by >= 0 and not Polygon(made).is_valid:
+        limit = mitre_limit if mitre_limit is not None else 1e3
+        grown = Polygon(corners).buffer(by, join_style="mitre", mitre_limit=limit)
+        return _outlines(grown)[0]
+    return tuple(made)
+
+
+def _mitred(
+    before: Point, corner: Point, after: Point, by: float, limit: float | None
+) -> tuple[Point, ...]:
+    """The corner of the moved outline, or two points where its tip is cut off."""
+    u, v = _direction(before, corner), _direction(corner, after)
+    # the outside lies on the left hand of a clockwise walk: turn the direction a quarter back
+    n, m = (u[1], -u[0]), (v[1], -v[0])
+    scale = 1 + n[0] * m[0] + n[1] * m[1]
+    cross = u[0] * v[1] - u[1] * v[0]
+    if scale < 1e-9:  # a point without width: carry on square to it
+        return (
+            shift_point(corner, (n[0] * by, n[1] * by)),
+            shift_point(corner, (m[0] * by, m[1] * by)),
+        )
+    tip = ((n[0] + m[0]) * by / scale, (n[1] + m[1]) * by / scale)
+    reach = math.hypot(*tip)
+    if limit is None or cross <= 0 or reach <= limit * abs(by) + 1e-12:
+        return (shift_point(corner, tip),)
+    bisector = (tip[0] / reach, tip[1] / reach)
+    cut = limit * by
+    # along each moved side, back from the tip to where the square cut meets it
+    along = (reach - cut) / abs(bisector[0] * u[0] + bisector[1] * u[1])
+    point = shift_point(corner, tip)
+    return (
+        (point[0] - u[0] * along, point[1] - u[1] * along),
+        (point[0] + v[0] * along, point[1] + v[1] * along),
+    )
+
+
+def _direction(a: Point, b: Point) -> Point:
+    length = distance(a, b)
+    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+
+
+def _polygons(outlines: Sequence[Points]) -> Any:
+    """The outlines as an array of shapely polygons, made in one go."""
+    if not outlines:
+        return np.empty(0, dtype=object)
+    counts = [len(points) for points in outlines]
+    flat = np.array([p for points in outlines for p in (*points, points[0])], dtype=float)
+    owner = np.repeat(np.arange(len(counts)), np.array(counts) + 1)
+    return shapely.polygons(shapely.linearrings(flat, indices=owner))
+
+
+def _parts(geometry: Any) -> list[Any]:
+    """The polygons of a geometry with an area worth naming."""
+    flat = shapely.get_parts(geometry)
+    return [g for g in flat if g.geom_type == "Polygon" and g.area > _SIMPLE_TOLERANCE]
+
+
+def _outlines(geometry: Any) -> tuple[tuple[Point, ...], ...]:
+    return _sorted(_ring_points(part.exterior) for part in _parts(geometry))
+
+
+def _ring_points(ring: Any) -> tuple[Point, ...]:
+    """The points of a ring, clockwise on the page, from its top left one."""
+    points = [(float(x), float(y)) for x, y in ring.coords][:-1]
+    if polygon_area(points) < 0:
+        points.reverse()
+    first = min(range(len(points)), key=lambda i: (points[i][1], points[i][0]))
+    return tuple(points[first:] + points[:first])
+
+
+def _sorted(outlines: Any) -> tuple[tuple[Point, ...], ...]:
+    return tuple(sorted(outlines, key=lambda points: (-round(area(points), 9), points)))
+
+
+def middle(points: Points) -> Point:
+    """The middle of the bounding box."""
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return midpoint((min(xs), min(ys)), (max(xs), max(ys)))
