@@ -16,20 +16,26 @@ class Ink(Enum):
     """The kinds of line and mark; svg.py gives each its width, dash and colour."""
 
     PATCH = "patch"  # outline of a patch, 0.5 mm
+    FINE = "fine"  # outline of a patch in a small picture, 0.25 mm, dark
     CONTEXT = "context"  # outline of a patch that is only context, 0.25 mm
+    RIM = "rim"  # outline of a whole block or quilt, 0.7 mm
     CUT = "cut"  # cut edge, 0.25 continuous
     SEAM_LINE = "seam line"  # seam line inside an allowance, 0.25 dashed
     MACHINE = "machine"  # machine seam of this step, continuous, heaviest
     HAND = "hand"  # hand seam of this step, short dashes, heaviest
+    LATER = "later"  # the part of a partial seam that stays open
     THREAD = "thread"  # thread route
     GUIDE = "guide"  # thin dashed guide between matching points
     FOLD = "fold"  # pressing crease
     ARROW = "arrow"  # pressing and turn arrows
+    FAN = "fan"  # curved arrow about a fanned point
     GRAIN = "grain"  # grain arrow
     RULE = "rule"  # test squares, measures
+    LEADER = "leader"  # from a label to its place
     SEWN = "sewn"  # a seam sewn earlier
     SELVEDGE = "selvedge"
     LEFTOVER = "leftover"
+    OUTLINE = "outline"  # colouring page, 0.35 mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,32 +50,37 @@ class Fill:
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """A closed polygon, filled and outlined."""
+    """Closed polygons of one look, filled and outlined; `points` is the first, `more` the others."""
 
     points: tuple[Point, ...]
     fill: Fill | None
     ink: Ink | None
+    more: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """An open line; arrowheads at its start and end where asked."""
+    """An open line; arrowheads at its start and end where asked; `halo` lifts it off a hatch."""
 
     points: tuple[Point, ...]
     ink: Ink
     start_arrow: bool = False
     end_arrow: bool = False
+    halo: bool = False
 
 
 class Mark(Enum):
     """A small sign at a point."""
 
     DOT = "dot"  # start, turn or matching point
+    SMALL = "small"  # a matching point passed without turning
     STOP = "stop"  # a filled dot with a short bar across the seam
     OPEN = "open"  # an open circle: a partial seam, later
     KNOT = "knot"
     NEEDLE = "needle"
     BOX = "box"
+    POINT = "point"  # a matching point of a template: a fine cross in a ring
+    CHEVRON = "chevron"  # from action to result
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +94,11 @@ class Sign:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A text; `size` in points, `anchor` start | middle | end, `halo` for legibility on hatches."""
+    """A text; `at` is the middle of its height at its anchor, `size` in points.
+
+    `anchor` is start | middle | end; `halo` lifts it off a hatch, `plate` sets it on a white disc;
+    `muted` is grey; `turn` is in degrees clockwise about `at`.
+    """
 
     at: Point
     text: str
@@ -93,6 +108,8 @@ class Label:
     halo: bool = False
     accent: bool = False
     turn: float = 0.0
+    plate: bool = False
+    muted: bool = False
 
 
 Item = Area | Line | Sign | Label

@@ -1,0 +1,371 @@
+"""Floor 10: a scene becomes SVG text; the only door to svgwrite.
+
+One unit of the picture is one millimetre. The same scene gives the same bytes: numbers go through
+`number`, ids begin with the scene's name, and nothing is taken from outside the scene.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import svgwrite
+from svgwrite.base import Desc, Title
+
+from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix
+from booklet.drawing.fills import ground_colour, mark_colour
+from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT, text_width
+from booklet.drawing.scene import (
+    Area,
+    Figure,
+    Fill,
+    Ink,
+    Item,
+    Label,
+    Line,
+    Mark,
+    Point,
+    Scene,
+    Sign,
+)
+
+FONT = "'Source Sans Pro', sans-serif"
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """How an ink is drawn: width in mm, colour, dashes in mm, length of its arrowheads in mm."""
+
+    width: float
+    colour: str = DARK
+    dash: tuple[float, ...] = ()
+    head: float = 2.4
+    round: bool = False
+
+
+# Widths follow the steps of technical drawing (0.18, 0.25, 0.35, 0.5, 0.7, 1.0); see ISO 128-2.
+PENS = {
+    Ink.PATCH: Pen(0.5),
+    Ink.FINE: Pen(0.25),
+    Ink.CONTEXT: Pen(0.25, PALE),
+    Ink.RIM: Pen(0.7),
+    Ink.CUT: Pen(0.25),
+    Ink.SEAM_LINE: Pen(0.25, DARK, (1.6, 0.9)),
+    Ink.MACHINE: Pen(1.0, ACCENT),
+    Ink.HAND: Pen(1.0, ACCENT, (1.7, 1.0)),
+    Ink.LATER: Pen(0.5, ACCENT, (0.5, 0.9)),
+    Ink.THREAD: Pen(0.7, ACCENT, (1.7, 0.9), 2.6),
+    Ink.GUIDE: Pen(0.18, DARK, (1.0, 0.8)),
+    Ink.FOLD: Pen(0.25, DARK, (3.0, 0.8, 0.5, 0.8)),
+    Ink.ARROW: Pen(0.6, DARK, (), 2.3),
+    Ink.FAN: Pen(0.7, ACCENT, (), 2.6),
+    Ink.GRAIN: Pen(0.35, DARK, (), 2.6),
+    Ink.RULE: Pen(0.25),
+    Ink.LEADER: Pen(0.18, GREY),
+    Ink.SEWN: Pen(0.5),
+    Ink.SELVEDGE: Pen(0.7, DARK, (0.4, 0.9)),
+    Ink.LEFTOVER: Pen(0.25, PALE, (1.2, 0.8)),
+    Ink.OUTLINE: Pen(0.35),
+}
+
+
+def number(value: float) -> str:
+    """A number as written in every picture: to 1/100 mm, no trailing zeros, never '-0'."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def render(scene: Scene) -> str:
+    """The scene as an SVG element: size and view in mm, title and description first."""
+    width, height = number(scene.width), number(scene.height)
+    drawing = svgwrite.Drawing(
+        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
+    )
+    for key in ("baseProfile", "version"):
+        drawing.attribs.pop(key, None)
+    drawing["role"] = "img"
+    drawing["aria-labelledby"] = f"{scene.name}-title {scene.name}-desc"
+    drawing["id"] = scene.name
+    drawing["font-family"] = FONT
+    drawing.elements.insert(0, Title(scene.title, id=f"{scene.name}-title", debug=False))
+    drawing.elements.insert(1, Desc(scene.alt, id=f"{scene.name}-desc", debug=False))
+    _Writer(drawing, scene.name).write(scene.items)
+    return str(drawing.tostring())
+
+
+def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
+    """The finished picture of a scene, with its caption."""
+    return Figure(
+        scene.name, render(scene), scene.width, scene.height, caption, scene.alt, true_size
+    )
+
+
+def path_data(polygons: Sequence[Sequence[Point]], closed: bool) -> str:
+    """The path through the points of each polygon or line."""
+    parts = []
+    for points in polygons:
+        spelled = [f"{number(x)} {number(y)}" for x, y in points]
+        parts.append("M" + "L".join(spelled) + ("Z" if closed else ""))
+    return "".join(parts)
+
+
+class _Writer:
+    """Writes the items of one scene into a drawing and keeps its hatches."""
+
+    def __init__(self, drawing: Any, name: str) -> None:
+        self.drawing = drawing
+        self.name = name
+        self.hatches: dict[tuple[int, str, bool], str] = {}
+
+    def write(self, items: Sequence[Item]) -> None:
+        """Add every item, from back to front."""
+        for item in items:
+            match item:
+                case Area():
+                    self.area(item)
+                case Line():
+                    self.line(item)
+                case Sign():
+                    self.sign(item)
+                case Label():
+                    self.label(item)
+
+    def path(self, data: str, **look: Any) -> None:
+        """Add a path."""
+        self.drawing.add(self.drawing.path(d=data, debug=False, **look))
+
+    def circle(self, at: Point, radius: float, **look: Any) -> None:
+        """Add a circle."""
+        centre = (number(at[0]), number(at[1]))
+        self.drawing.add(self.drawing.circle(center=centre, r=number(radius), debug=False, **look))
+
+    def area(self, area: Area) -> None:
+        """A colour below, its hatch above, the outline with either: no seams between hatch tiles."""
+        data = path_data((area.points, *area.more), closed=True)
+        stroke = _stroke(PENS[area.ink], "round") if area.ink else {"stroke": "none"}
+        if area.fill is None:
+            self.path(data, fill="none", **stroke)
+            return
+        hatch = self.hatch(area.fill)
+        if hatch is None:
+            self.path(data, fill=ground_colour(area.fill), **stroke)
+            return
+        self.path(data, fill=ground_colour(area.fill), stroke="none")
+        self.path(data, fill=f"url(#{hatch})", **stroke)
+
+    def hatch(self, fill: Fill) -> str | None:
+        """The id of the pattern for a fill, made when first needed; None for plain cloth."""
+        if not fill.hatch and not fill.wrong_side:
+            return None
+        key = (fill.hatch, mark_colour(fill), fill.wrong_side)
+        if key not in self.hatches:
+            self.hatches[key] = f"{self.name}-h{len(self.hatches) + 1}"
+            self.drawing.defs.add(self.pattern(self.hatches[key], *key))
+        return self.hatches[key]
+
+    def pattern(self, id: str, mark: int, colour: str, wrong_side: bool) -> Any:
+        """One hatch tile. Slanted lines are drawn across the corners, so tiles need no turning."""
+        tile, strokes, dots = _WEAVE if wrong_side else _TILES[mark]
+        pattern = self.drawing.pattern(
+            id=id, size=(number(tile), number(tile)), patternUnits="userSpaceOnUse", debug=False
+        )
+        if strokes:
+            width = 0.12 if wrong_side else 0.24
+            pattern.add(
+                self.drawing.path(
+                    d=strokes, fill="none", stroke=colour, stroke_width=width, debug=False
+                )
+            )
+        for x, y in dots:
+            pattern.add(
+                self.drawing.circle(center=(number(x), number(y)), r=0.3, fill=colour, debug=False)
+            )
+        return pattern
+
+    def line(self, line: Line) -> None:
+        """A line; the shaft ends inside its arrowheads so that the tips are sharp."""
+        pen = PENS[line.ink]
+        points = list(line.points)
+        heads = []
+        if line.end_arrow:
+            heads.append(_head(points[-2], points[-1], pen.head))
+            points[-1] = _back(points[-2], points[-1], pen.head * 0.7)
+        if line.start_arrow:
+            heads.append(_head(points[1], points[0], pen.head))
+            points[0] = _back(points[1], points[0], pen.head * 0.7)
+        if line.halo:
+            for head in heads:
+                self.path(path_data([head], True), fill=WHITE, stroke=WHITE, stroke_width="0.9",
+                          stroke_linejoin="round")  # fmt: skip
+            self.path(
+                path_data([points], False), fill="none", stroke=WHITE,
+                stroke_width=number(pen.width + 0.9), stroke_linecap="round",
+            )  # fmt: skip
+        self.path(path_data([points], False), fill="none", **_stroke(pen, "round"))
+        for head in heads:
+            self.path(path_data([head], True), fill=pen.colour, stroke="none")
+
+    def label(self, label: Label) -> None:
+        """A text centred on the height of its capitals, with its plate or halo behind it."""
+        size = label.size * MM_PER_POINT
+        x, y = label.at
+        colour = ACCENT if label.accent else GREY if label.muted else DARK
+        if label.plate:
+            radius = max(size * 0.68, text_width(label.text, label.size) / 2 + 0.6)
+            self.circle(label.at, radius, fill=WHITE, stroke=DARK, stroke_width="0.18")
+        look = {
+            "font_size": number(size),
+            "font_weight": 600 if label.bold else 400,
+            "text_anchor": label.anchor,
+            "debug": False,
+        }
+        if label.turn:
+            look["transform"] = f"rotate({number(label.turn)} {number(x)} {number(y)})"
+        place = (number(x), number(y + size * CAP_HEIGHT / 2))
+        if label.halo:
+            self.drawing.add(
+                self.drawing.text(
+                    label.text,
+                    insert=place,
+                    fill=WHITE,
+                    stroke=WHITE,
+                    stroke_width="0.9",
+                    stroke_linejoin="round",
+                    aria_hidden="true",
+                    **look,
+                )
+            )
+        self.drawing.add(self.drawing.text(label.text, insert=place, fill=colour, **look))
+
+    def sign(self, sign: Sign) -> None:
+        """A small mark; those of a seam are in the accent colour with a white rim."""
+        at, across = sign.at, _turned(sign.angle + 90)
+        rim = {"stroke": WHITE, "stroke_width": "0.25"}
+        match sign.mark:
+            case Mark.DOT | Mark.KNOT:
+                self.circle(at, 1.0, fill=ACCENT, **rim)
+            case Mark.SMALL:
+                self.circle(at, 0.65, fill=ACCENT, **rim)
+            case Mark.STOP:
+                bar = [_move(at, across, -2.0), _move(at, across, 2.0)]
+                data = path_data([bar], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
+                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
+                self.circle(at, 1.0, fill=ACCENT, **rim)
+            case Mark.OPEN:
+                self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
+            case Mark.NEEDLE:
+                self.needle(sign)
+            case Mark.BOX:
+                x, y = at
+                box = [
+                    (x - 1.6, y - 1.6),
+                    (x + 1.6, y - 1.6),
+                    (x + 1.6, y + 1.6),
+                    (x - 1.6, y + 1.6),
+                ]
+                self.path(path_data([box], True), fill="none", **_stroke(PENS[Ink.RULE], "round"))
+            case Mark.POINT:
+                self.circle(at, 0.55, fill=WHITE, stroke=DARK, stroke_width="0.25")
+                self.circle(at, 0.2, fill=DARK, stroke="none")
+            case Mark.CHEVRON:
+                along = _turned(sign.angle)
+                tip, foot = _move(at, along, 1.5), _move(at, along, -1.2)
+                head = [_move(foot, across, -1.7), tip, _move(foot, across, 1.7)]
+                self.path(path_data([head], True), fill=mix(PALE, WHITE, 0.35), stroke="none")
+
+    def needle(self, sign: Sign) -> None:
+        """A needle whose tip is at the point and whose eye lies back along `angle`."""
+        along, across = _turned(sign.angle), _turned(sign.angle + 90)
+        eye = _move(sign.at, along, -8.0)
+        body = [
+            sign.at,
+            _move(_move(sign.at, along, -6.6), across, 0.42),
+            _move(eye, across, 0.28),
+            _move(eye, across, -0.28),
+            _move(_move(sign.at, along, -6.6), across, -0.42),
+        ]
+        self.path(path_data([body], True), fill=WHITE, stroke=DARK, stroke_width="0.25",
+                  stroke_linejoin="round")  # fmt: skip
+        slot = [_move(sign.at, along, -7.5), _move(sign.at, along, -6.3)]
+        self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
+
+
+def _slants(tile: float, rising: bool) -> str:
+    """Lines at 45 degrees through a square tile, carried past its corners on both sides."""
+    t, h = tile, tile / 2
+    ends = [((-h, h), (h, -h)), ((-h, t + h), (t + h, -h)), ((h, t + h), (t + h, h))]
+    if not rising:
+        ends = [((t - a[0], a[1]), (t - b[0], b[1])) for a, b in ends]
+    return path_data(ends, False)
+
+
+def _cross(tile: float) -> str:
+    """One upright cross in a tile."""
+    h, arm = tile / 2, tile * 0.28
+    return path_data([[(h - arm, h), (h + arm, h)], [(h, h - arm), (h, h + arm)]], False)
+
+
+def _tile(kind: str, tile: float) -> tuple[float, str, tuple[Point, ...]]:
+    """A tile's size, its strokes and its dots."""
+    h, q = tile / 2, tile / 4
+    match kind:
+        case "rising" | "falling":
+            return tile, _slants(tile, kind == "rising"), ()
+        case "level":
+            return tile, path_data([[(0, h), (tile, h)]], False), ()
+        case "upright":
+            return tile, path_data([[(h, 0), (h, tile)]], False), ()
+        case "dots":
+            return tile, "", ((q, q), (3 * q, 3 * q))
+        case _:
+            return tile, _cross(tile), ()
+
+
+_TILES = {
+    1: _tile("rising", 2.4), 2: _tile("falling", 2.4), 3: _tile("level", 1.7), 4: _tile("upright", 1.7),
+    5: _tile("rising", 1.3), 6: _tile("falling", 1.3), 7: _tile("level", 0.9), 8: _tile("upright", 0.9),
+    9: _tile("dots", 2.6), 10: _tile("dots", 1.7), 11: _tile("cross", 2.4), 12: _tile("cross", 1.5),
+}  # fmt: skip
+_WEAVE = (1.0, path_data([[(0, 0.5), (1, 0.5)], [(0.5, 0), (0.5, 1)]], False), ())
+
+
+def _stroke(pen: Pen, join: str) -> dict[str, Any]:
+    """The SVG attributes of a pen."""
+    look: dict[str, Any] = {
+        "stroke": pen.colour,
+        "stroke_width": number(pen.width),
+        "stroke_linejoin": join,
+    }
+    if pen.dash:
+        look["stroke_dasharray"] = " ".join(number(part) for part in pen.dash)
+    return look
+
+
+def _turned(angle: float) -> Point:
+    """The unit vector `angle` degrees clockwise from straight up."""
+    turn = math.radians(angle)
+    return math.sin(turn), -math.cos(turn)
+
+
+def _move(at: Point, along: Point, by: float) -> Point:
+    return at[0] + along[0] * by, at[1] + along[1] * by
+
+
+def _back(start: Point, end: Point, by: float) -> Point:
+    """The point `by` mm before the end of a line, at most its start."""
+    length = math.dist(start, end)
+    if length <= by:
+        return start
+    return end[0] - (end[0] - start[0]) * by / length, end[1] - (end[1] - start[1]) * by / length
+
+
+def _head(start: Point, tip: Point, size: float) -> tuple[Point, ...]:
+    """The triangle of an arrowhead at `tip`, coming from `start`."""
+    length = math.dist(start, tip) or 1.0
+    along = ((tip[0] - start[0]) / length, (tip[1] - start[1]) / length)
+    across = (-along[1], along[0])
+    foot = _move(tip, along, -size)
+    return _move(foot, across, size * 0.38), tip, _move(foot, across, -size * 0.38)

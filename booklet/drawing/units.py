@@ -1,0 +1,192 @@
+"""Floor 10: the parts of a step: outlines of units, and which way they stand apart."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from booklet.drawing.plane import EPS, direction, dot, length_of, plus, right_of, unit, vector
+from booklet.drawing.scene import Point
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.sewing.assembly import Assembly, Step
+
+
+def unit_outlines(tiling: Tiling, pieces: Collection[str]) -> tuple[tuple[Point, ...], ...]:
+    """The closed outlines of a unit: its pieces' edges without those that two of them share."""
+    nodes = _nodes(tiling)
+    directed: set[tuple[Point, Point]] = set()
+    for id in sorted(pieces):
+        points = tiling.piece(id).outline.points
+        for a, b in zip(points, (*points[1:], points[0]), strict=True):
+            for edge in _noded(a, b, nodes):
+                if edge[::-1] in directed:
+                    directed.discard(edge[::-1])
+                else:
+                    directed.add(edge)
+    return _loops(directed)
+
+
+def _nodes(tiling: Tiling) -> tuple[Point, ...]:
+    """Every matching point and corner of the block."""
+    corners = {p for piece in tiling.pieces for p in piece.outline.points}
+    return tuple(sorted(corners | {junction.at for junction in tiling.junctions}))
+
+
+def _noded(a: Point, b: Point, nodes: Sequence[Point]) -> list[tuple[Point, Point]]:
+    """The edge a b cut at every node that lies on it."""
+    d, length = direction(a, b), math.dist(a, b)
+    between = []
+    for node in nodes:
+        along = dot((node[0] - a[0], node[1] - a[1]), d)
+        if EPS < along < length - EPS and math.dist(node, plus(a, d, along)) < 1e-6:
+            between.append((along, node))
+    stops = [a, *(node for _, node in sorted(between)), b]
+    return list(itertools.pairwise(stops))
+
+
+def _loops(directed: set[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
+    """The closed outlines that a set of directed edges makes; at a touching point it turns right."""
+    after: dict[Point, list[Point]] = {}
+    for a, b in sorted(directed):
+        after.setdefault(a, []).append(b)
+    loops = []
+    while after:
+        start = min(after)
+        loop, here = [start], after[start].pop(0)
+        _drop(after, start)
+        while here != start and here in after:
+            came = direction(loop[-1], here)
+            loop.append(here)
+            nexts = after[here]
+            ahead = max(
+                nexts, key=lambda p, here=here, came=came: _rightness(came, direction(here, p))
+            )
+            nexts.remove(ahead)
+            _drop(after, here)
+            here = ahead
+        loops.append(tuple(loop))
+    return tuple(loops)
+
+
+def _drop(after: dict[Point, list[Point]], key: Point) -> None:
+    if not after[key]:
+        del after[key]
+
+
+def _rightness(came: Point, goes: Point) -> float:
+    """How far to the right a walk turns, -180 to 180 degrees."""
+    return math.atan2(dot(right_of(came), goes), dot(came, goes))
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a step: its name, its pieces, how far it stands from its place (in inches of the
+    block), and whether it is only context."""
+
+    name: str
+    pieces: tuple[str, ...]
+    away: Point
+    context: bool
+
+
+def parts_of(assembly: Assembly, step: Step) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The names and pieces of a step's parts; one part where both pieces are joined already."""
+    named = tuple((name, _pieces(assembly, name)) for name in step.join)
+    if step.finish or _overlap([pieces for _, pieces in named]):
+        return ((step.make, step.pieces),)
+    return named
+
+
+def _pieces(assembly: Assembly, name: str) -> tuple[str, ...]:
+    """The pieces of a unit or piece name."""
+    return assembly.units.get(name, (name,))
+
+
+def _overlap(groups: Sequence[Sequence[str]]) -> bool:
+    return sum(len(group) for group in groups) > len({id for group in groups for id in group})
+
+
+def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
+    """The parts of a step moved apart so that facing seams stand `gap` inches from each other.
+
+    Each part moves away from those before it at right angles to the seam it is sewn by; where that
+    seam turns, along the way in which the part can be moved in.
+    """
+    parts = parts_of(assembly, step)
+    context = _context(parts)
+    away: list[Point] = [(0.0, 0.0)]
+    for i in range(1, len(parts)):
+        pieces = set(parts[i][1])
+        seams = [
+            s
+            for s in step_seams(assembly, step)
+            if (s.between[0] in pieces) != (s.between[1] in pieces)
+        ]
+        touched = [j for j in range(i) if any(set(s.between) & set(parts[j][1]) for s in seams)]
+        away.append(_moved(seams, pieces, [away[j] for j in touched] or [away[0]], gap))
+    still = next(
+        (shift for shift, is_context in zip(away, context, strict=True) if is_context), away[0]
+    )
+    return tuple(
+        Part(name, pieces, (shift[0] - still[0], shift[1] - still[1]), is_context)
+        for (name, pieces), shift, is_context in zip(parts, away, context, strict=True)
+    )
+
+
+def _context(parts: Sequence[tuple[str, tuple[str, ...]]]) -> tuple[bool, ...]:
+    """Which parts are context: the one made of most pieces, if it is made of several."""
+    most = max(len(pieces) for _, pieces in parts)
+    first = next(i for i, (_, pieces) in enumerate(parts) if len(pieces) == most)
+    return tuple(most > 1 and i == first and len(parts) > 1 for i in range(len(parts)))
+
+
+def step_seams(assembly: Assembly, step: Step) -> tuple[Seam, ...]:
+    """The seams of a step in sewing order."""
+    return tuple(assembly.tiling.seam(id) for run in step.runs for id in run.seams)
+
+
+def _moved(seams: Sequence[Seam], pieces: set[str], others: Sequence[Point], gap: float) -> Point:
+    """Where a part stands: `gap` beyond the parts it touches."""
+    way, least = way_in(seams, pieces)
+    reach = max(dot(other, way) for other in others) + gap / max(least, 0.5)
+    sideways = right_of(way)
+    aside = sum(dot(other, sideways) for other in others) / len(others)
+    return plus((way[0] * reach, way[1] * reach), sideways, aside)
+
+
+def way_in(seams: Sequence[Seam], pieces: set[str]) -> tuple[Point, float]:
+    """The direction in which a part leaves its seams most freely, and the least cosine it makes
+    with the normals of the seams (negative where a seam is in its way: an enclosed part)."""
+    normals: list[tuple[Point, float]] = []
+    for seam in seams:
+        for a, b in zip(seam.path, seam.path[1:], strict=False):
+            out = right_of(direction(a, b))
+            into = out if seam.between[0] in pieces else (-out[0], -out[1])
+            normals.append((into, math.dist(a, b)))
+    if not normals:
+        return (1.0, 0.0), 1.0
+    mean = unit((sum(n[0] * w for n, w in normals), sum(n[1] * w for n, w in normals)))
+    candidates = [mean, *(vector(angle) for angle in range(0, 360, 5))]
+    candidates += [unit(plus(a, b)) for a, _ in normals for b, _ in normals[:40]]
+    least = [
+        round(min(dot(way, n) for n, _ in normals), 6) if way != (0.0, 0.0) else -2.0
+        for way in candidates
+    ]
+    best = max(
+        range(len(candidates)), key=lambda i: (least[i], round(dot(candidates[i], mean), 6), -i)
+    )
+    return candidates[best], least[best]
+
+
+def shorter_side(tiling: Tiling, pieces: Sequence[str]) -> float:
+    """The shorter side of the smallest box about a unit, in inches."""
+    points = [p for id in pieces for p in tiling.piece(id).outline.points]
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(max(xs) - min(xs), max(ys) - min(ys))
+
+
+def seam_length(seams: Sequence[Seam]) -> float:
+    """The length of several seams together, inches."""
+    return sum(length_of(seam.path) for seam in seams)
