@@ -45,6 +45,7 @@ class Part:
     count: int
     long: bool
     places: tuple[tuple[Point, ...], ...]
+    sums: tuple[str, ...] = ()  # how the cut size came about, for the appendix
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +58,8 @@ class BorderPlan:
     corners: Corners
     lengths: tuple[Length, ...]  # cut lengths of the four sides: two and two
     outside: tuple[Length, Length]  # the finished top after this border
+    across: int = 0  # strips across the cloth, where they are pieced from such
+    sums: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +71,8 @@ class BindingPlan:
     strips: int
     fabric: str
     bias: bool
+    square: Length | None = None  # bias only: the square that a continuous strip is cut from
+    sums: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +84,8 @@ class BackingPlan:
     seam: str  # "none" | "lengthwise" | "crosswise"
     length: Length
     fabric: str
+    panel: tuple[Length, Length] | None = None  # one panel as cut: across the cloth x along it
+    sums: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +104,8 @@ class SizedQuilt:
     batting: tuple[Length, Length] | None
     joins_nest: bool
     seam_clashes: int
+    batting_sums: tuple[str, ...] = ()
+    sums: tuple[str, ...] = ()  # how the finished size came about
 
 
 @dataclass(frozen=True, slots=True)

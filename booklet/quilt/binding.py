@@ -1,0 +1,110 @@
+"""Floor 6: binding. The strip around the edge: how long, how many strips, or which bias square."""
+
+from __future__ import annotations
+
+import math
+
+from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
+from booklet.pattern import Binding
+from booklet.quilt.sized import BindingPlan
+from booklet.quilt.strips import strips_for_length
+from booklet.quilt.sums import MINUS, TIMES, result, say
+
+OVERLAP = Length.of(10)
+"""What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
+say 0, 8, 10, 16, 20 and 24 in; 10 in is the default (Monica Curry Quilt Design, 2019)."""
+
+QUARTER_INCH = Length.of("1/4")
+TURN_OF_CLOTH = Length(EIGHTH)  # what a fold takes up
+
+
+def binding_length(top: tuple[Length, Length], overlap: Length = OVERLAP) -> Length:
+    """The length of binding for a finished top (width, height): its perimeter and the overlap."""
+    return 2 * top[0] + 2 * top[1] + overlap
+
+
+def join_loss(strip: Length) -> Length:
+    """What a 45-degree join takes of each strip's length: one strip width (derived)."""
+    return strip
+
+
+def binding_strips(length: Length, usable: Length, loss: Length = ZERO) -> int:
+    """How many strips across the cloth: length / (usable width - loss at the join), rounded up."""
+    return strips_for_length(length, usable, loss)
+
+
+def single_fold_strip(finished: Length, turn_of_cloth: Length = TURN_OF_CLOTH) -> Length:
+    """The cut width of single-fold binding: four finished widths and the turn of cloth."""
+    return 4 * finished + turn_of_cloth
+
+
+def double_fold_strip(finished: Length, turn_of_cloth: Length = ZERO) -> Length:
+    """The cut width of double-fold binding: six finished widths and, for thick batting, a turn."""
+    return 6 * finished + turn_of_cloth
+
+
+def flange_strips(overall: Length) -> tuple[Length, Length]:
+    """The cut widths (main, flange) of a flange binding `overall` wide: half, and half + 1/4 in."""
+    return overall / 2, overall / 2 + QUARTER_INCH
+
+
+def bias_length(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:
+    """The continuous bias that a square gives: (side - seam loss) squared over the strip width.
+
+    With `seam_loss` zero it is the area rule, an upper bound; seams of 1/4 in take about 1/2 in
+    twice.
+    """
+    side = square.inches - seam_loss.inches
+    return Length(side * side / strip.inches)
+
+
+def bias_square(
+    length: Length, strip: Length, seam_loss: Length = ZERO, step: Length | None = None
+) -> Length:
+    """The side of the square for `length` of continuous bias: √(length × strip) + seam loss, rounded
+    up to a multiple of `step` (1 in unless said), never too small."""
+    root = Length.of(math.sqrt(float(length.inches * strip.inches))) + seam_loss
+    grid = (step or Length.of(1)).inches
+    side = root.rounded(grid, Rounding.UP)
+    while bias_length(side, strip, seam_loss) < length:
+        side = side + Length(grid)
+    return side
+
+
+BIAS_SEAM_LOSS = Length.of(1)  # fits the printed charts for 12 and 13 in squares
+
+
+def plan_binding(
+    top: tuple[Length, Length],
+    binding: Binding,
+    usable: Length,
+    units: UnitSystem,
+    overlap: Length = OVERLAP,
+) -> BindingPlan | None:
+    """The binding of a finished top; None if the strips are wider than the cloth can join."""
+    length = binding_length(top, overlap)
+    around = (
+        f"binding, 4 sides: 2 {TIMES} {say(top[0], units)} + 2 {TIMES} {say(top[1], units)}"
+        f" + {say(overlap, units)} = {result(length, units)}"
+    )
+    if binding.bias:
+        square = bias_square(length, binding.width, BIAS_SEAM_LOSS)
+        squared = (
+            f"continuous bias: √({say(length, units)} {TIMES} {say(binding.width, units)})"
+            f" + {say(BIAS_SEAM_LOSS, units)} for the seams, rounded up ="
+            f" a square of {result(square, units)}"
+        )
+        return BindingPlan(
+            binding.width, length, 1, binding.fabric, True, square, (around, squared)
+        )
+    loss = join_loss(binding.width)
+    if usable <= loss:
+        return None
+    strips = binding_strips(length, usable, loss)
+    counted = (
+        f"binding strips: {say(length, units)} ÷ ({say(usable, units)} {MINUS} {say(loss, units)}"
+        f" for the join), rounded up = {strips}"
+    )
+    return BindingPlan(
+        binding.width, length, strips, binding.fabric, False, None, (around, counted)
+    )

@@ -1,0 +1,128 @@
+"""Hand-built records for the tests of the quilt floor: square blocks, fabrics, sizes, patterns."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from types import MappingProxyType
+
+from booklet.diagnostic import Span
+from booklet.geometry.tiling import LaidOut, Outline, Point, Side, Tiling
+from booklet.measure import Length
+from booklet.pattern import (
+    Backing,
+    Batting,
+    Binding,
+    Block,
+    Booklet,
+    Border,
+    By,
+    Corners,
+    Ends,
+    Fabric,
+    Paper,
+    Pattern,
+    PressHabit,
+    Quilt,
+    Sashing,
+    SetKind,
+    Setting,
+    Sewing,
+    Size,
+    Sold,
+)
+from booklet.pressing.pressing import PressedPattern
+from booklet.sewing.assembly import Assembled
+
+AT = Span("pattern.yaml", 1, 1, 2)
+INK = "ink"
+
+
+def inches(text: str | float | int | Fraction) -> Length:
+    return Length.of(text)
+
+
+def line(number: int) -> Span:
+    return Span("pattern.yaml", number, 1, 2)
+
+
+def fabric(name: str = INK, width: str = "40") -> Fabric:
+    return Fabric(name, name, "#243b6b", inches(width), Sold(inches("4 1/2"), False), AT)
+
+
+def outline(points: tuple[Point, ...]) -> Outline:
+    ends = (*points[1:], points[0])
+    return Outline(tuple(Side(a, b) for a, b in zip(points, ends, strict=True)))
+
+
+def shape_tiling(block: str, points: tuple[Point, ...], area: float, size: str = "lap") -> Tiling:
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    width, height = max(xs) - min(xs), max(ys) - min(ys)
+    return Tiling(block, size, outline(points), (), (), (), (), width, height, area)
+
+
+def tiling(
+    block: str, width: float, height: float, at: Point = (0, 0), size: str = "lap"
+) -> Tiling:
+    x, y = at
+    points = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+    return shape_tiling(block, points, width * height, size)
+
+
+def block(name: str) -> Block:
+    return Block(name, name, (), None, None, AT, AT, AT)
+
+
+def setting(name: str, turn: int = 0, at: int = 1) -> Setting:
+    return Setting(name, turn, line(at))
+
+
+def quilt(*rows: tuple[Setting, ...], set: SetKind = SetKind.STRAIGHT, **more: object) -> Quilt:
+    return Quilt(set, rows, AT, **more)  # type: ignore[arg-type]
+
+
+def size(across: int, down: int, of: Quilt | None, name: str = "lap", width: str = "40") -> Size:
+    rules = Sewing(inches(1), By.HAND, Ends.AUTO, inches(18), PressHabit.AUTO, AT)
+    cloths = MappingProxyType({name: fabric(name, width) for name in (INK, "sand", "back")})
+    count = across * down
+    return Size(name, name, inches(1), across, down, count, cloths, rules, of, AT, AT)
+
+
+def pressed(tilings: tuple[Tiling, ...], *sizes: Size, units: str = "inch") -> PressedPattern:
+    names = sorted({t.block for t in tilings})
+    pattern = Pattern(
+        title="Quay",
+        designer="",
+        version="1",
+        date=None,
+        language="en",
+        units=units,  # type: ignore[arg-type]
+        allowance=inches("1/4"),
+        summary="",
+        sizes=sizes,
+        shapes=(),
+        blocks=tuple(block(name) for name in names),
+        booklet=Booklet(Paper.LETTER, (), AT),
+        span=AT,
+    )
+    laid_out = LaidOut(pattern, {(t.size, t.block): t for t in tilings})
+    return PressedPattern(Assembled(laid_out, {}), {})
+
+
+def border(width: str, corners: Corners = Corners.BUTTED, square: str | None = None) -> Border:
+    return Border(inches(width), INK, corners, square, AT)
+
+
+def sashing(width: str, stones: str | None = None, outside: bool = False) -> Sashing:
+    return Sashing(inches(width), "sand", stones, outside, AT)
+
+
+def binding(width: str = "2 1/2", bias: bool = False) -> Binding:
+    return Binding(inches(width), INK, bias, AT)
+
+
+def backing(extra: str = "4") -> Backing:
+    return Backing(inches(extra), "back", AT)
+
+
+def batting(extra: str = "4") -> Batting:
+    return Batting(inches(extra), AT)
