@@ -12,9 +12,10 @@ from booklet import compiler, console
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.facts import facts_text
+from booklet.facts_schema import facts_schema
 from booklet.output import OutputError, keep_aside, write_files
 from booklet.pattern import Paper
-from booklet.source.schema import facts_schema, pattern_schema
+from booklet.source.schema import pattern_schema
 from booklet.source.starter import starter_files
 
 SOUND, FAULTS, WRONG_CALL = 0, 1, 2

@@ -1,0 +1,201 @@
+"""Floor 9: the JSON Schema of the facts, for programs that read them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Schema = dict[str, Any]
+
+_NUMBER: Schema = {"type": "number"}
+_COUNT: Schema = {"type": "integer", "minimum": 0}
+_TEXT: Schema = {"type": "string"}
+_FLAG: Schema = {"type": "boolean"}
+_BY: Schema = {"enum": ["machine", "hand"]}
+
+
+def facts_schema() -> Schema:
+    """The schema (JSON Schema 2020-12) that every printed facts object satisfies."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Facts of a pattern",
+        **_record(
+            {"title": _TEXT, "version": _TEXT, "allowance_in": _NUMBER, "sizes": _map(_size())}
+        ),
+    }
+
+
+def _size() -> Schema:
+    return _record(
+        {
+            "unit_in": _NUMBER,
+            "blocks": _map(_block()),
+            "quilt": _quilt(),
+            "cutting": _map(_cloth()),
+            "rotary": _list(_rotary()),
+            "finishing": _finishing(),
+        }
+    )
+
+
+def _block() -> Schema:
+    piece = _record(
+        {"id": _TEXT, "patch": _TEXT, "reversed": _FLAG, "fabric": _TEXT, "corners_in": _points()},
+        {"outline_in": _points()},
+    )
+    patch = _record(
+        {
+            "letter": _TEXT,
+            "shape": _TEXT,
+            "area": _NUMBER,
+            "corners_in": _points(),
+            "reversed_too": _FLAG,
+        },
+        {"outline_in": _points()},
+    )
+    return _record(
+        {
+            "finished_in": _pair(_NUMBER),
+            "area": _NUMBER,
+            "pieces": _list(piece),
+            "patches": _list(patch),
+            "seams": _list(_seam()),
+            "steps": _list(_step()),
+            "threads": _list(
+                _record({"seams": _list(_TEXT), "length_in": _NUMBER, "turns": _COUNT})
+            ),
+            "junctions": _list(_junction()),
+            "totals": _record(
+                {
+                    "seams": _COUNT,
+                    "machine_in": _NUMBER,
+                    "hand_in": _NUMBER,
+                    "set_in_joins": _COUNT,
+                    "thread_starts": _COUNT,
+                    "clashes": _COUNT,
+                }
+            ),
+        }
+    )
+
+
+def _seam() -> Schema:
+    return _record(
+        {
+            "id": _TEXT,
+            "between": _pair(_TEXT),
+            "from_in": _pair(_NUMBER),
+            "to_in": _pair(_NUMBER),
+            "length_in": _NUMBER,
+            "by": _BY,
+            "step": _COUNT,
+            "ends": _pair({"enum": ["edge", "point"]}),
+            "press": {"type": "string", "pattern": "^(toward .+|open)$"},
+        },
+        {"curve_in": _points()},
+    )
+
+
+def _step() -> Schema:
+    return _record(
+        {
+            "n": _COUNT,
+            "make": _TEXT,
+            "join": _list(_TEXT),
+            "by": _BY,
+            "kind": {"enum": ["straight", "set-in", "curved", "partial", "ring"]},
+            "turns": _COUNT,
+            "runs": _list(_list(_TEXT)),
+            "times": _COUNT,
+            "batch": _COUNT,
+        },
+        {"rectangle_in": _pair(_NUMBER)},
+    )
+
+
+def _junction() -> Schema:
+    return _record(
+        {
+            "at_in": _pair(_NUMBER),
+            "seams": _list(_TEXT),
+            "kind": {"enum": ["nest", "fan", "open", "clash"]},
+            "layers": _COUNT,
+        }
+    )
+
+
+def _quilt() -> Schema:
+    row = _record(
+        {"block": _TEXT, "letter": _TEXT, "fabric": _TEXT, "count": _COUNT, "reversed": _COUNT}
+    )
+    return _record(
+        {"blocks": _map(_COUNT), "patches": _list(row)},
+        {"finished_in": _pair(_NUMBER), "joins_nest": _FLAG, "seam_clashes": _COUNT},
+    )
+
+
+def _cloth() -> Schema:
+    use = _record({"for": _TEXT, "pieces": _COUNT})
+    return _record(
+        {
+            "width_in": _NUMBER,
+            "strips": _list(_record({"cut_in": _NUMBER, "count": _COUNT, "use": _list(use)})),
+            "length_in": _NUMBER,
+            "area_used": _NUMBER,
+            "lower_bound_in": _NUMBER,
+            "buy": _record({"yards": _TEXT, "yards_decimal": _NUMBER, "metres": _NUMBER}),
+        }
+    )
+
+
+def _rotary() -> Schema:
+    return _record(
+        {
+            "for": _TEXT,
+            "fabric": _TEXT,
+            "method": _TEXT,
+            "cut_in": _pair(_NUMBER),
+            "cuts": _COUNT,
+            "pieces": _COUNT,
+        }
+    )
+
+
+def _finishing() -> Schema:
+    size = _pair(_NUMBER)
+    triangle = _record({"square_in": _NUMBER, "count": _COUNT})
+    return _record(
+        {},
+        {
+            "binding": _record({"strip_in": _NUMBER, "length_in": _NUMBER, "strips": _COUNT}),
+            "backing": _record(
+                {"size_in": size, "widths": _COUNT, "seam": _TEXT, "length_in": _NUMBER}
+            ),
+            "batting": _record({"size_in": size}),
+            "setting_triangles": _record({}, {"side": triangle, "corner": triangle}),
+            "borders": _list(_record({"strips": _COUNT, "lengths_in": _list(_NUMBER)})),
+        },
+    )
+
+
+def _record(needed: dict[str, Schema], optional: dict[str, Schema] | None = None) -> Schema:
+    return {
+        "type": "object",
+        "properties": {**needed, **(optional or {})},
+        "required": sorted(needed),
+    }
+
+
+def _map(value: Schema) -> Schema:
+    return {"type": "object", "additionalProperties": value}
+
+
+def _list(item: Schema) -> Schema:
+    return {"type": "array", "items": item}
+
+
+def _pair(item: Schema) -> Schema:
+    return {"type": "array", "items": item, "minItems": 2, "maxItems": 2}
+
+
+def _points() -> Schema:
+    return _list(_pair(_NUMBER))
