@@ -89,8 +89,10 @@ def render(scene: Scene) -> str:
     drawing["aria-labelledby"] = f"{scene.name}-title {scene.name}-desc"
     drawing["id"] = scene.name
     drawing["font-family"] = FONT
-    drawing.elements.insert(0, Title(scene.title, id=f"{scene.name}-title", debug=False))
-    drawing.elements.insert(1, Desc(scene.alt, id=f"{scene.name}-desc", debug=False))
+    title, desc = Title(scene.title), Desc(scene.alt)
+    title.xml.set("id", f"{scene.name}-title")
+    desc.xml.set("id", f"{scene.name}-desc")
+    drawing.elements[0:0] = [title, desc]
     _Writer(drawing, scene.name).write(scene.items)
     return str(drawing.tostring())
 
@@ -245,15 +247,15 @@ class _Writer:
         rim = {"stroke": WHITE, "stroke_width": "0.25"}
         match sign.mark:
             case Mark.DOT | Mark.KNOT:
-                self.circle(at, 1.0, fill=ACCENT, **rim)
+                self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.SMALL:
                 self.circle(at, 0.65, fill=ACCENT, **rim)
             case Mark.STOP:
-                bar = [_move(at, across, -2.0), _move(at, across, 2.0)]
+                bar = [_move(at, across, -1.6), _move(at, across, 1.6)]
                 data = path_data([bar], False)
                 self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
                 self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
-                self.circle(at, 1.0, fill=ACCENT, **rim)
+                self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.OPEN:
                 self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
             case Mark.NEEDLE:

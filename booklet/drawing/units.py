@@ -57,12 +57,10 @@ def _loops(directed: set[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
         loop, here = [start], after[start].pop(0)
         _drop(after, start)
         while here != start and here in after:
-            came = direction(loop[-1], here)
             loop.append(here)
             nexts = after[here]
-            ahead = max(
-                nexts, key=lambda p, here=here, came=came: _rightness(came, direction(here, p))
-            )
+            came_from = (loop[-2], here)
+            ahead = _rightmost(came_from, nexts)
             nexts.remove(ahead)
             _drop(after, here)
             here = ahead
@@ -73,6 +71,12 @@ def _loops(directed: set[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
 def _drop(after: dict[Point, list[Point]], key: Point) -> None:
     if not after[key]:
         del after[key]
+
+
+def _rightmost(walked: tuple[Point, Point], nexts: Sequence[Point]) -> Point:
+    """The next point that turns farthest to the right."""
+    came, here = direction(*walked), walked[1]
+    return max(nexts, key=lambda p: _rightness(came, direction(here, p)))
 
 
 def _rightness(came: Point, goes: Point) -> float:
@@ -119,10 +123,11 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
     away: list[Point] = [(0.0, 0.0)]
     for i in range(1, len(parts)):
         pieces = set(parts[i][1])
+        before = {id for _, others in parts[:i] for id in others}
         seams = [
-            s
-            for s in step_seams(assembly, step)
-            if (s.between[0] in pieces) != (s.between[1] in pieces)
+            seam
+            for seam in step_seams(assembly, step)
+            if len(pieces & {*seam.between}) == 1 and before & {*seam.between}
         ]
         touched = [j for j in range(i) if any(set(s.between) & set(parts[j][1]) for s in seams)]
         away.append(_moved(seams, pieces, [away[j] for j in touched] or [away[0]], gap))

@@ -1,0 +1,253 @@
+"""Floor 10: the pressing picture: the block from the back, its allowances as flaps of true width.
+
+Seen from the back left and right are swapped. A flap lies on the piece its seam is pressed toward; it
+ends in a mitre where it meets the flap of the next seam of that piece, else at the next seam.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from booklet.drawing.fills import wrong_side
+from booklet.drawing.labels import letter_in
+from booklet.drawing.lettering import wrapped
+from booklet.drawing.plane import (
+    EPS,
+    box_of,
+    cross,
+    direction,
+    dot,
+    half_plane,
+    middle,
+    plus,
+    right_of,
+    unit,
+    vector,
+    widened,
+)
+from booklet.drawing.scales import nearest_scale
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.svg import figure
+from booklet.drawing.told import told_pressing
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.plan import BlockPlan
+from booklet.pressing.pressing import JunctionKind, PressedJunction
+from booklet.sewing.assembly import End
+
+FLAP = Fill("#efe7d6")
+NOTE = "Seen from the back: left and right are swapped."
+MARGIN = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Flap:
+    """One allowance as it lies: its outline in inches of the block (from the front), the seam's
+    middle, the way it points, whether it is one half of an open seam, and its seam."""
+
+    outline: tuple[Point, ...]
+    at: Point
+    way: Point
+    open: bool
+    seam: Seam
+    step: int
+
+
+def flaps_of(block: BlockPlan, allowance: float) -> tuple[Flap, ...]:
+    """The flaps of a block in the order in which they come to lie, the earliest first."""
+    flaps = []
+    for seam in block.tiling.seams:
+        pressed = block.pressing.pressed.get(seam.id)
+        if pressed is None:
+            continue
+        sides = [pressed.toward] if pressed.toward else list(seam.between)
+        step = block.assembly.sewn[seam.id].step if seam.id in block.assembly.sewn else 0
+        for piece in sides:
+            flaps.append(_flap(block, seam, piece, allowance, pressed.toward is None, step))
+    return tuple(sorted(flaps, key=lambda flap: (flap.step, flap.seam.id)))
+
+
+def _flap(
+    block: BlockPlan, seam: Seam, piece: str, allowance: float, open_: bool, step: int
+) -> Flap:
+    """The flap of a seam on one of its pieces."""
+    path = seam.path if seam.between[0] == piece else seam.path[::-1]  # the piece on the right
+    at = middle(path)
+    if len(path) > 2:
+        inner = _beside(path, allowance)
+        way = unit(direction(at, middle(inner)))
+        return Flap((*path, *inner[::-1]), at, way, open_, seam, step)
+    along, way = direction(path[0], path[1]), right_of(direction(path[0], path[1]))
+    far = 4 * allowance
+    start, end = plus(path[0], along, -far), plus(path[1], along, far)
+    outline: tuple[Point, ...] = (
+        start, end, plus(end, way, allowance), plus(start, way, allowance),
+    )  # fmt: skip
+    for point, inward in ((path[0], along), (path[1], (-along[0], -along[1]))):
+        outline = half_plane(outline, *_cut(block, seam, piece, point, inward, way, allowance))
+    return Flap(outline, at, way, open_, seam, step)
+
+
+def _beside(path: tuple[Point, ...], by: float) -> tuple[Point, ...]:
+    """A curved path moved to its right."""
+    moved = []
+    for i, p in enumerate(path):
+        before, after = path[max(i - 1, 0)], path[min(i + 1, len(path) - 1)]
+        moved.append(plus(p, right_of(direction(before, after)), by))
+    return tuple(moved)
+
+
+def _cut(
+    block: BlockPlan,
+    seam: Seam,
+    piece: str,
+    point: Point,
+    inward: Point,
+    way: Point,
+    allowance: float,
+) -> tuple[Point, Point]:
+    """Where a flap ends at one end of its seam: a point of the line, and the side that is kept."""
+    other = _neighbour(block.tiling, piece, point, inward)
+    turn = _angle(inward, other) if other else 180.0
+    if other is None or turn >= 179.9 or dot(other, way) <= EPS:
+        return point, inward  # straight on, or away: square across
+    keep = way_across(other, inward)
+    next_seam = _seam_between(block.tiling, piece, point, other)
+    if next_seam is None:  # the rim of the block: on to the raw edge
+        return plus(point, keep, -allowance), keep
+    pressed = block.pressing.pressed.get(next_seam.id)
+    both = pressed is not None and pressed.toward in (piece, None)
+    if both and End.EDGE not in (_end(block, seam, point), _end(block, next_seam, point)):
+        half = unit(plus(inward, other))
+        return point, way_across(half, inward)
+    return point, keep
+
+
+def way_across(line: Point, toward: Point) -> Point:
+    """The unit normal of a line on the side to which `toward` points."""
+    normal = right_of(line)
+    return normal if dot(normal, toward) >= 0 else (-normal[0], -normal[1])
+
+
+def _angle(a: Point, b: Point) -> float:
+    return math.degrees(math.atan2(abs(cross(a, b)), dot(a, b)))
+
+
+def _neighbour(tiling: Tiling, piece: str, at: Point, along: Point) -> Point | None:
+    """The direction of the piece's other edge at a point; None where the side goes straight on."""
+    points = tiling.piece(piece).outline.points
+    for i, p in enumerate(points):
+        if p != at:
+            continue
+        for q in (points[i - 1], points[(i + 1) % len(points)]):
+            d = direction(p, q)
+            if dot(d, along) < 1 - 1e-9:
+                return d
+    return None
+
+
+def _seam_between(tiling: Tiling, piece: str, at: Point, along: Point) -> Seam | None:
+    """The seam of a piece that leaves a point in a direction."""
+    for seam in tiling.seams:
+        if piece in seam.between and at in (seam.start, seam.end):
+            path = seam.path if seam.start == at else seam.path[::-1]
+            if dot(direction(path[0], path[1]), along) > 1 - 1e-6:
+                return seam
+    return None
+
+
+def _end(block: BlockPlan, seam: Seam, at: Point) -> End:
+    sewn = block.assembly.sewn.get(seam.id)
+    if sewn is None:
+        return End.POINT
+    return sewn.ends[0] if seam.start == at else sewn.ends[1]
+
+
+def pressing_figure(
+    block: BlockPlan, width: float = 110.0, allowance: float = 0.25, tallest: float = 130.0
+) -> Figure:
+    """The block from the back, `width` mm wide; `allowance` in inches."""
+    tiling = block.tiling
+    rim = widened(tiling.outline.points, allowance)
+    left, top, right, bottom = box_of(rim)
+    note = wrapped(NOTE, 8.0, width - 2)
+    head = 3.8 * len(note) + 2.0
+
+    def fits(scale: float) -> bool:
+        return (right - left) * scale + 2 * MARGIN <= width and (
+            bottom - top
+        ) * scale + 2 * MARGIN + head <= tallest
+
+    scale = nearest_scale(fits)
+    factor = scale.mm_per_inch
+    height = (bottom - top) * factor + 2 * MARGIN + head
+
+    def place(p: Point) -> Point:
+        """Mirrored: what is left on the front is right on the back."""
+        x = width / 2 - (p[0] - (left + right) / 2) * factor
+        return x, head + MARGIN + (p[1] - top) * factor
+
+    def put(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple(place(p) for p in points)
+
+    items: list[Item] = [
+        Label((1.0, 2.2 + 3.8 * i), text, 8.0, "start") for i, text in enumerate(note)
+    ]
+    items.append(Area(put(rim), wrong_side(), Ink.CUT))
+    flaps = flaps_of(block, allowance)
+    items += [Area(put(piece.outline.points), None, Ink.FINE) for piece in tiling.pieces]
+    items += [Area(put(flap.outline), FLAP, Ink.FINE) for flap in flaps]
+    items += [Line(put(flap.seam.path), Ink.SEWN) for flap in flaps]
+    items += _letters(block, flaps, put)
+    items += [_arrow(flap, place, factor, allowance) for flap in flaps if not flap.open]
+    items += [
+        _arrow(flap, place, factor, allowance)
+        for flap in flaps
+        if flap.open and dot(flap.way, (1.0, 1e-3)) > 0
+    ]
+    for junction in block.pressing.junctions:
+        items += _sign(block, junction, place, factor, allowance)
+    name = f"{tiling.size}-{tiling.block}-press"
+    title = f"Pressing {block.block.title if block.block else tiling.block}, from the back"
+    scene = Scene(name, width, height, tuple(items), title, told_pressing(block))
+    return figure(scene, f"{NOTE} Flaps are the allowances, where they lie. {scale.caption}")
+
+
+def _letters(block: BlockPlan, flaps: tuple[Flap, ...], put: object) -> list[Label]:
+    """A quiet letter in every piece, clear of the flaps where there is room."""
+    assert callable(put)
+    labels = []
+    for piece in block.tiling.pieces:
+        label = letter_in(put(piece.outline.points), piece.patch, 8.5, muted=True, room=3.2)
+        if label is not None:
+            labels.append(label)
+    return labels
+
+
+def _arrow(flap: Flap, place: object, factor: float, allowance: float) -> Line:
+    """An arrow from before the seam over its flap, as long as the flap is wide and a little more."""
+    assert callable(place)
+    at = place(flap.at)
+    way = (-flap.way[0], flap.way[1])
+    reach = min(max(allowance * factor + 1.8, 3.4), 7.0)
+    back = reach if flap.open else 2.2
+    return Line((plus(at, way, -back), plus(at, way, reach)), Ink.ARROW, flap.open, True, halo=True)
+
+
+def _sign(
+    block: BlockPlan, junction: PressedJunction, place: object, factor: float, allowance: float
+) -> list[Item]:
+    """A curved arrow about a fanned point; a note at one where allowances lie on each other."""
+    assert callable(place)
+    at = place(junction.at)
+    if junction.kind is JunctionKind.CLASH:
+        ring = tuple(plus(at, vector(i * 15.0), 2.6) for i in range(25))
+        return [Line(ring, Ink.FAN, halo=True)]
+    if junction.kind is not JunctionKind.FAN or junction.clockwise is None:
+        return []
+    lengths = [block.tiling.seam(id).length for id in junction.seams]
+    radius = min(allowance * factor + 2.0, 0.42 * min(lengths) * factor, 9.0)
+    radius = max(radius, 2.6)
+    sweep = 280 if junction.clockwise else -280
+    arc = tuple(plus(at, vector(40 + sweep * i / 40), radius) for i in range(41))
+    return [Line(arc, Ink.FAN, end_arrow=True, halo=True)]
