@@ -43,15 +43,47 @@ class PressedJunction:
 
 
 @dataclass(frozen=True, slots=True)
+class WayOut:
+    """One way out of a conflict, for the seams named: "open" (press one of them open), "two versions"
+    (make the block A and B), "turn" (turn every second block) or "fan" (release the point and fan)."""
+
+    kind: str
+    seams: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """Wishes that cannot all hold. `kind` is nest, fan, flat or rim: what the last of them asked at
+    `at`. `seams` are the seams of the odd cycle, in its order; `ways_out` the least trouble first."""
+
+    kind: str
+    at: Point
+    seams: tuple[str, ...]
+    ways_out: tuple[WayOut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """The stitches of `seams` within the allowance at `at` are taken out, so that it can be fanned."""
+
+    at: Point
+    seams: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Pressing:
     """The pressing of one block in one size. `after` says at which step each seam is pressed:
-    the number of a step, or of the last one where pressing waits for the end."""
+    the number of a step, or of the last one where pressing waits for the end. `gap` is 0 where the
+    directions are proven the best, else how far they may be from it, in clashes."""
 
     assembly: Assembly
     pressed: Mapping[str, Pressed]
     junctions: tuple[PressedJunction, ...]
     after: Mapping[str, int]
     at_end: bool  # all seams stop at their points, so everything is pressed at the end
+    conflicts: tuple[Conflict, ...] = ()
+    releases: tuple[Release, ...] = ()
+    gap: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,133 @@
+"""Floor 5, second step: what kind of meeting every matching point inside the block is.
+
+- crossing: a line is sewn through the point and other seams (its arms) end at it from both sides.
+  The arms nest when all lie the same way round the point: two arms in line then lie opposite ways.
+- tee: a line, sewn through or along one straight side of a patch, with arms from one side only.
+  Nothing lies against the arm, so it never clashes.
+- point: seams that all end here (a Y-point, a hand-sewn crossing). They can be fanned.
+- bend: two seams between the same two patches, where an outline turns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.geometry.tiling import Junction, Point
+from booklet.pressing.pressing import JunctionKind
+from booklet.pressing.strands import Strands, in_line, ray, share_side, stops
+from booklet.sewing.assembly import Assembly
+
+Sense = bool | None  # clockwise on the page, anticlockwise, or open
+
+
+class Meeting(Enum):
+    """The kinds of meeting above."""
+
+    CROSSING = "crossing"
+    TEE = "tee"
+    POINT = "point"
+    BEND = "bend"
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """A matching point inside the block: its seams clockwise, the line through it (two seams, or
+    none), and the arms that end at it. `fannable`: every seam stops at the point."""
+
+    at: Point
+    seams: tuple[str, ...]
+    meeting: Meeting
+    line: tuple[str, ...]
+    arms: tuple[str, ...]
+    fannable: bool
+
+
+def crossings_of(
+    assembly: Assembly, strands: Strands, released: frozenset[Point] = frozenset()
+) -> tuple[Crossing, ...]:
+    """Every matching point inside the block at which two or more seams end, in the tiling's order."""
+    return tuple(
+        _crossing(assembly, strands, junction, junction.at in released)
+        for junction in assembly.tiling.junctions
+        if junction.inside and len(junction.seams) >= 2
+    )
+
+
+def _crossing(assembly: Assembly, strands: Strands, junction: Junction, freed: bool) -> Crossing:
+    at, seams = junction.at, junction.seams
+    fannable = freed or all(stops(assembly, strands.seams[s], at) for s in seams)
+    line = _line(strands, seams, at)
+    arms = tuple(s for s in seams if s not in line)
+    if len(set(seams)) == 2:
+        meeting = Meeting.BEND
+    elif not line:
+        meeting = Meeting.POINT
+    else:
+        meeting = Meeting.CROSSING if _both_sides(strands, line, arms, at) else Meeting.TEE
+    return Crossing(at, seams, meeting, line, arms, fannable)
+
+
+def _line(strands: Strands, seams: tuple[str, ...], at: Point) -> tuple[str, ...]:
+    """The two seams that are one line at a point: one strand, or one straight side of a patch."""
+    pairs = [(a, b) for k, a in enumerate(seams) for b in seams[k + 1 :]]
+    for a, b in pairs:
+        if strands.of[a][0] == strands.of[b][0]:
+            return (a, b)
+    for a, b in pairs:
+        if share_side(strands.seams[a], strands.seams[b], at):
+            return (a, b)
+    return ()
+
+
+def _both_sides(strands: Strands, line: tuple[str, ...], arms: tuple[str, ...], at: Point) -> bool:
+    """Whether arms end at the point from both sides of the line."""
+    first = ray(strands.seams[line[0]], at)
+    rays = [ray(strands.seams[arm], at) for arm in arms]
+    sides = {first[0] * r[1] - first[1] * r[0] > 0 for r in rays}
+    return len(sides) == 2
+
+
+def kind_of(crossing: Crossing, sense: Mapping[str, Sense], strands: Strands) -> JunctionKind:
+    """How the allowances meet at a point, from each seam's sense round it.
+
+    open: all open, or those that could lie against each other are kept apart by an open one; fan: all
+    lie the same way round; clash: arms on both sides of a line lie the same way across it, or a point
+    that could have been fanned is not; nest: the rest, where nothing is stacked.
+    """
+    senses = [sense[seam] for seam in crossing.seams]
+    if all(s is None for s in senses):
+        return JunctionKind.OPEN
+    if agree(senses) and None not in senses:
+        return JunctionKind.FAN
+    if crossing.meeting in (Meeting.BEND, Meeting.TEE):
+        return JunctionKind.NEST
+    if crossing.meeting is Meeting.CROSSING:
+        return _across([sense[arm] for arm in crossing.arms])
+    return _at_point(crossing, senses, strands)
+
+
+def _across(arms: Sequence[Sense]) -> JunctionKind:
+    """The kind of a crossing from the senses of its arms."""
+    if not agree(arms):
+        return JunctionKind.CLASH
+    return JunctionKind.OPEN if None in arms else JunctionKind.NEST
+
+
+def _at_point(crossing: Crossing, senses: Sequence[Sense], strands: Strands) -> JunctionKind:
+    """The kind of a point that is not fanned: seams in line may nest like a machine-sewn crossing."""
+    if agree(senses):
+        return JunctionKind.OPEN
+    seams = [strands.seams[s] for s in crossing.seams]
+    for a in range(len(seams)):
+        for b in range(a + 1, len(seams)):
+            rest = [s for k, s in enumerate(senses) if k not in (a, b)]
+            if len(rest) > 1 and in_line(seams[a], seams[b], crossing.at) and agree(rest):
+                return JunctionKind.NEST
+    return JunctionKind.CLASH if crossing.fannable else JunctionKind.NEST
+
+
+def agree(senses: Sequence[Sense]) -> bool:
+    """Whether all allowances that are not open lie the same way round."""
+    return len({s for s in senses if s is not None}) < 2

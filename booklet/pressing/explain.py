@@ -1,0 +1,116 @@
+"""Floor 5: why not everything asked can hold, as odd cycles, and the ways out.
+
+Everything that does hold in the solution, and the directions that the author fixed, form a forest of
+equations; each thing asked that does not hold closes an odd cycle in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.pressing.model import Literal
+from booklet.pressing.parity import Parity
+from booklet.pressing.pressing import Conflict, WayOut
+from booklet.pressing.problem import Asked, Problem, is_open
+
+
+@dataclass(frozen=True, slots=True)
+class OddCycle:
+    """A thing asked that does not hold, with the unknowns of its odd cycle, the other things asked on
+    it, and those of its unknowns that the author fixed."""
+
+    asked: Asked
+    unknowns: tuple[int, ...]
+    others: tuple[Asked, ...]
+    fixed: tuple[int, ...]
+
+
+def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ...]:
+    """One odd cycle for every nest, fan or rim meeting that does not hold in a solution."""
+    ground = len(values)
+    links = Parity(ground + 1)
+    for part in problem.parts:
+        for k, value in part.fixed.items():
+            if value is not None:
+                links.join(ground, part.first + k, not value)
+    broken = []
+    for label, ask in enumerate(problem.asked):
+        literals = [lit for lit in ask.literals if not is_open(problem, lit[0])]
+        if ask.kind == "flat" or len(literals) < 2:
+            continue
+        if len({values[x] == positive for x, positive in literals}) == 1:
+            for x, positive in literals[1:]:
+                links.join(literals[0][0], x, positive != literals[0][1], label)
+        else:
+            broken.append((ask, literals))
+    found = (_cycle(problem, links, ask, literals, ground) for ask, literals in broken)
+    return tuple(cycle for cycle in found if cycle is not None)
+
+
+def _cycle(
+    problem: Problem, links: Parity, ask: Asked, literals: list[Literal], ground: int
+) -> OddCycle | None:
+    """The odd cycle that a thing asked closes, the shortest over its pairs of literals."""
+    best: tuple[list[int], list[int]] | None = None
+    for k, (x, p) in enumerate(literals):
+        for y, q in literals[k + 1 :]:
+            (root_x, odd_x), (root_y, odd_y) = links.find(x), links.find(y)
+            if root_x == root_y and (odd_x ^ odd_y) != (p != q):
+                path = links.path(x, y)
+                best = path if best is None or len(path[0]) < len(best[0]) else best
+    if best is None:
+        return None
+    nodes, labels = best
+    fixed = tuple(
+        x
+        for k, x in enumerate(nodes)
+        if x != ground and ground in nodes[max(0, k - 1) : k + 2] and ground in nodes
+    )
+    others = tuple(problem.asked[label] for label in labels if label >= 0)
+    return OddCycle(ask, tuple(x for x in nodes if x != ground), others, fixed)
+
+
+def conflict_of(problem: Problem, cycle: OddCycle, block: str) -> Conflict | None:
+    """An odd cycle as it concerns one block: its seams on it, and the ways out. None if it has none."""
+    seams = _seams(problem, cycle, block)
+    if not seams:
+        return None
+    at = (
+        next(at for name, _, at in cycle.asked.ends if name == block)
+        if any(name == block for name, _, _ in cycle.asked.ends)
+        else cycle.asked.ends[0][2]
+    )
+    return Conflict(cycle.asked.kind, at, seams, _ways_out(problem, cycle, block, seams))
+
+
+def _seams(problem: Problem, cycle: OddCycle, block: str) -> tuple[str, ...]:
+    """The seams of one block on an odd cycle, one for each of its strands, in the cycle's order."""
+    part = problem.part(block)
+    met: Mapping[int, str] = {
+        part.first + part.strands.of[seam][0]: seam
+        for ask in (*cycle.others, cycle.asked)
+        for name, seam, _ in ask.ends
+        if name == block
+    }
+    own = range(part.first, part.first + len(part.strands.strands))
+    return tuple(
+        met.get(x, part.strands.strands[x - part.first].seams[0])
+        for x in cycle.unknowns
+        if x in own
+    )
+
+
+def _ways_out(
+    problem: Problem, cycle: OddCycle, block: str, seams: tuple[str, ...]
+) -> tuple[WayOut, ...]:
+    """The ways out of a conflict, the least trouble first."""
+    part = problem.part(block)
+    fixed = {x - part.first for x in cycle.fixed}
+    free = tuple(s for s in seams if part.strands.of[s][0] not in fixed) or seams
+    ways = [WayOut("open", free)]
+    if any(ask.kind == "rim" for ask in (*cycle.others, cycle.asked)):
+        ways += [WayOut("two versions", seams), WayOut("turn", seams)]
+    if cycle.asked.kind == "nest":
+        ways.append(WayOut("fan", tuple(s for b, s, _ in cycle.asked.ends if b == block)))
+    return tuple(ways)

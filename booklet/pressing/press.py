@@ -1,0 +1,115 @@
+"""Floor 5, the stage: press every block of every size.
+
+Blocks of one size are pressed together, since they meet in the quilt. Fault codes: no-such-part,
+press-conflict (a warning).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.tiling import BlockKey, Tiling
+from booklet.pattern import PressHabit, Size
+from booklet.pressing.conflicts import conflict_warnings
+from booklet.pressing.crossings import crossings_of
+from booklet.pressing.explain import conflict_of, odd_cycles
+from booklet.pressing.neighbours import block_counts, rim_meetings
+from booklet.pressing.preferences import darkness, preferences
+from booklet.pressing.pressing import PressedPattern, Pressing
+from booklet.pressing.problem import BlockPart, Problem, model_of, problem_of
+from booklet.pressing.result import pressing_of
+from booklet.pressing.solve import solve
+from booklet.pressing.strands import Strands, strands_of
+from booklet.pressing.wishes import Wished, released_points, wishes_of
+from booklet.sewing.assembly import Assembled, Assembly
+
+
+def press(assembled: Assembled) -> Outcome[PressedPattern]:
+    """Every block of every size with the direction of all its allowances, and the faults of wishes."""
+    pattern = assembled.laid_out.pattern
+    pressings: dict[BlockKey, Pressing] = {}
+    faults: list[Diagnostic] = []
+    for size in pattern.sizes:
+        assemblies = {
+            block.id: assembled.assemblies[size.id, block.id]
+            for block in pattern.blocks
+            if (size.id, block.id) in assembled.assemblies
+        }
+        made, found = press_size(size, assemblies, float(pattern.allowance))
+        pressings.update({(size.id, block): pressing for block, pressing in made.items()})
+        faults.extend(found)
+    once = {(d.code, d.span, d.severity): d for d in reversed(faults)}
+    ordered = tuple(sorted(once.values(), key=lambda d: (d.span, d.code, d.message)))
+    return Outcome(PressedPattern(assembled, MappingProxyType(pressings)), ordered)
+
+
+def press_size(
+    size: Size, assemblies: Mapping[str, Assembly], allowance: float
+) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:
+    """The pressing of each block of a size, by block id, and the faults found."""
+    wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
+    tilings: dict[str, Tiling] = {block: a.tiling for block, a in assemblies.items()}
+    counts = block_counts(size)
+    parts: list[BlockPart] = []
+    first = 0
+    for block, assembly in assemblies.items():
+        part = _part(size, block, assembly, wished[block], first, max(1, counts.get(block, 1)))
+        parts.append(part)
+        first += len(part.strands.strands)
+    problem = problem_of(tuple(parts), rim_meetings(size, tilings))
+    model = model_of(problem)
+    solution = solve(model)
+    cycles = odd_cycles(problem, solution.values)
+    gap = (solution.cost - solution.bound) / max(1, _clash_cost(problem))
+    made = {}
+    for part in problem.parts:
+        found = (conflict_of(problem, cycle, part.block) for cycle in cycles)
+        conflicts = tuple(c for c in found if c is not None)
+        made[part.block] = pressing_of(
+            assemblies[part.block],
+            part,
+            wished[part.block],
+            solution.values,
+            conflicts,
+            gap,
+            allowance,
+        )
+    faults = [fault for wish in wished.values() for fault in wish.faults]
+    faults.extend(conflict_warnings(problem, cycles, wished, assemblies))
+    return made, tuple(faults)
+
+
+def _clash_cost(problem: Problem) -> int:
+    """The cost of one clash in the model of a problem."""
+    return 1 + sum(max(costs) for part in problem.parts for costs in part.prefer)
+
+
+def _part(
+    size: Size, block: str, assembly: Assembly, wished: Wished, first: int, count: int
+) -> BlockPart:
+    """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
+    habit = size.sewing.press
+    freed = released_points(assembly, wished, habit)
+    strands = strands_of(assembly, freed)
+    crossings = crossings_of(assembly, strands, freed)
+    fixed: dict[int, bool | None] = {}
+    if habit is PressHabit.DARK:
+        dark = darkness(assembly, strands, size.fabrics)
+        fixed.update({k: d > 0 for k, d in enumerate(dark) if d})
+    elif habit is PressHabit.OPEN:
+        fixed.update(dict.fromkeys(range(len(strands.strands))))
+    fixed.update(_wished(strands, wished))
+    prefer = preferences(assembly, strands, crossings, size.fabrics)
+    return BlockPart(block, first, strands, crossings, fixed, prefer, count)
+
+
+def _wished(strands: Strands, wished: Wished) -> dict[int, bool | None]:
+    """The author's direction of each strand; the first wish for a strand counts."""
+    fixed: dict[int, bool | None] = {}
+    for seam, toward in wished.toward.items():
+        index, forward = strands.of[seam]
+        right = None if toward is None else (strands.seams[seam].between[0] == toward) == forward
+        fixed.setdefault(index, right)
+    return fixed

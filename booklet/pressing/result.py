@@ -1,0 +1,151 @@
+"""Floor 5, last step: the solution written as directions, kinds, layers and times of pressing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from booklet.pressing.crossings import Crossing, Meeting, kind_of
+from booklet.pressing.layers import layers_at
+from booklet.pressing.pressing import (
+    Conflict,
+    JunctionKind,
+    Pressed,
+    PressedJunction,
+    Pressing,
+    Release,
+)
+from booklet.pressing.problem import BlockPart
+from booklet.pressing.strands import stops
+from booklet.pressing.wishes import Wished
+from booklet.sewing.assembly import Assembly
+
+
+def pressing_of(
+    assembly: Assembly,
+    part: BlockPart,
+    wished: Wished,
+    values: tuple[bool, ...],
+    conflicts: tuple[Conflict, ...],
+    gap: float,
+    allowance: float,
+) -> Pressing:
+    """The pressing of one block from the values of the whole problem."""
+    toward = _toward(part, values)
+    kinds = {
+        c.at: kind_of(c, {s: _sense(part, toward, s, c.at) for s in c.seams}, part.strands)
+        for c in part.crossings
+    }
+    fanned = frozenset(at for at, kind in kinds.items() if kind is JunctionKind.FAN)
+    layers = layers_at(assembly, toward, fanned, tuple(c.at for c in part.crossings), allowance)
+    junctions = tuple(
+        PressedJunction(
+            c.at, c.seams, kinds[c.at], layers[c.at], _clockwise(part, toward, c, kinds[c.at])
+        )
+        for c in part.crossings
+    )
+    pressed = {
+        seam.id: Pressed(seam.id, toward[seam.id], _why(part, wished, values, kinds, seam.id))
+        for seam in assembly.tiling.seams
+    }
+    at_end = bool(pressed) and all(c.fannable for c in part.crossings)
+    return Pressing(
+        assembly,
+        MappingProxyType(pressed),
+        junctions,
+        MappingProxyType(_after(assembly, part, fanned, at_end)),
+        at_end,
+        conflicts,
+        _releases(assembly, part, fanned),
+        gap,
+    )
+
+
+def _toward(part: BlockPart, values: tuple[bool, ...]) -> dict[str, str | None]:
+    """The piece each seam is pressed toward, None for open."""
+    toward: dict[str, str | None] = {}
+    for name, seam in part.strands.seams.items():
+        index, forward = part.strands.of[name]
+        if index in part.fixed and part.fixed[index] is None:
+            toward[name] = None
+        else:
+            toward[name] = seam.between[0 if values[part.first + index] == forward else 1]
+    return toward
+
+
+def _sense(
+    part: BlockPart, toward: Mapping[str, str | None], name: str, at: tuple[float, float]
+) -> bool | None:
+    """Whether a seam's allowance lies clockwise on the page round a point; None if open."""
+    if toward[name] is None:
+        return None
+    seam = part.strands.seams[name]
+    return (toward[name] == seam.between[0]) == (seam.start == at)
+
+
+def _clockwise(
+    part: BlockPart, toward: Mapping[str, str | None], crossing: Crossing, kind: JunctionKind
+) -> bool | None:
+    """For a fan whether it lies clockwise seen from the back: anticlockwise on the page."""
+    if kind is not JunctionKind.FAN:
+        return None
+    return not _sense(part, toward, crossing.seams[0], crossing.at)
+
+
+def _why(
+    part: BlockPart,
+    wished: Wished,
+    values: tuple[bool, ...],
+    kinds: Mapping[tuple[float, float], JunctionKind],
+    name: str,
+) -> str:
+    """The reason for a seam's direction, the weightiest that agrees with it."""
+    index, _ = part.strands.of[name]
+    if any(seam in wished.toward for seam in part.strands.strands[index].seams):
+        return "author"
+    if index in part.fixed:
+        return "open" if part.fixed[index] is None else "dark"
+    own = set(part.strands.strands[index].seams)
+    near = [c for c in part.crossings if own & set(c.seams)]
+    if any(kinds[c.at] is JunctionKind.FAN for c in near):
+        return "author" if any(c.at in wished.fans for c in near) else "fan"
+    left, right = part.prefer[index]
+    if left != right and (right < left) == values[part.first + index]:
+        return "dark" if abs(left - right) > 0 else "bulk"
+    nests = [c for c in near if c.meeting is Meeting.CROSSING and own & set(c.arms)]
+    return "nest" if any(kinds[c.at] is JunctionKind.NEST for c in nests) else "rule"
+
+
+def _after(
+    assembly: Assembly, part: BlockPart, fanned: frozenset[tuple[float, float]], at_end: bool
+) -> dict[str, int]:
+    """The step after which each seam is pressed: a fan waits for the last seam of its point."""
+    last = max((step.n for step in assembly.steps), default=0)
+    after = {
+        name: last if at_end else part.strands.strands[part.strands.of[name][0]].step
+        for name in part.strands.seams
+    }
+    for crossing in part.crossings:
+        if crossing.at in fanned and not at_end:
+            latest = max(assembly.sewn[s].step for s in crossing.seams)
+            for name in crossing.seams:
+                after[name] = max(after[name], latest)
+    return after
+
+
+def _releases(
+    assembly: Assembly, part: BlockPart, fanned: frozenset[tuple[float, float]]
+) -> tuple[Release, ...]:
+    """The stitches to take out at fanned points that are sewn across: those of the seams that run off."""
+    found = []
+    for crossing in part.crossings:
+        if crossing.at not in fanned:
+            continue
+        across = [
+            s for s in crossing.seams if not stops(assembly, part.strands.seams[s], crossing.at)
+        ]
+        latest = max(assembly.sewn[s].step for s in crossing.seams)
+        early = tuple(s for s in across if assembly.sewn[s].step < latest)
+        if early:
+            found.append(Release(crossing.at, early))
+    return tuple(found)

@@ -1,0 +1,121 @@
+"""Floor 5: what the author asked for, as directions of seams.
+
+`toward X` presses every seam of the step to the side on which X lies, `away from X` to the other. In a
+step of three or more parts, a seam sewn before X is there is pressed toward the side where X will come.
+Fault codes: no-such-part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from booklet.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.geometry.tiling import Point
+from booklet.pattern import PressHabit, PressKind, PressWish
+from booklet.pressing.crossings import Meeting, crossings_of
+from booklet.pressing.strands import Strands, strands_of
+from booklet.sewing.assembly import Assembly, Run, Step
+
+
+@dataclass(frozen=True, slots=True)
+class Wished:
+    """What is asked of one block: seams with the piece they go toward (None: open), the span of each
+    wish by seam, and the points to release and fan."""
+
+    toward: Mapping[str, str | None]
+    spans: Mapping[str, Span]
+    fans: Mapping[Point, Span]
+    faults: tuple[Diagnostic, ...]
+
+
+def wishes_of(assembly: Assembly) -> Wished:
+    """The author's wishes for every seam of a block."""
+    toward: dict[str, str | None] = {}
+    spans: dict[str, Span] = {}
+    fans: dict[Point, Span] = {}
+    faults: list[Diagnostic] = []
+    plain = strands_of(assembly)
+    for step in assembly.steps:
+        wish = step.press
+        if wish is None:
+            continue
+        if wish.kind is PressKind.FAN:
+            fans.update(dict.fromkeys(_points_to_fan(assembly, plain, step), wish.span))
+            continue
+        fault = _unknown_part(assembly, step, wish)
+        if fault is not None:
+            faults.append(fault)
+            continue
+        for seam, piece in _directions(assembly, step, wish):
+            toward.setdefault(seam, piece)
+            spans.setdefault(seam, wish.span)
+    return Wished(toward, spans, fans, tuple(faults))
+
+
+def released_points(assembly: Assembly, wished: Wished, habit: PressHabit) -> frozenset[Point]:
+    """The machine-sewn crossings that are to be fanned, so that no strand passes through them."""
+    crossings = crossings_of(assembly, strands_of(assembly))
+    return frozenset(
+        c.at
+        for c in crossings
+        if c.meeting is Meeting.CROSSING and (habit is PressHabit.FAN or c.at in wished.fans)
+    )
+
+
+def _points_to_fan(assembly: Assembly, plain: Strands, step: Step) -> Iterator[Point]:
+    """The points inside the block where a seam of the step ends and a fan is possible."""
+    own = {seam for run in step.runs for seam in run.seams}
+    for crossing in crossings_of(assembly, plain):
+        wanted = crossing.line if crossing.meeting is Meeting.CROSSING else crossing.seams
+        if crossing.meeting in (Meeting.CROSSING, Meeting.POINT) and own & set(wanted):
+            yield crossing.at
+
+
+def _unknown_part(assembly: Assembly, step: Step, wish: PressWish) -> Diagnostic | None:
+    """The fault of a wish that names something that is not part of its step."""
+    if wish.of is None or _part_of(assembly, step, wish.of) is not None:
+        return None
+    name = step.make or " and ".join(step.join)
+    return Diagnostic(
+        "no-such-part",
+        f"`{wish.of}` is not a part of the step that makes `{name}`, so nothing can be pressed "
+        f"{wish.kind.value} it",
+        wish.span,
+        did_you_mean(wish.of, step.join),
+    )
+
+
+def _part_of(assembly: Assembly, step: Step, name: str) -> int | None:
+    """Which part of the step (from 0) a unit or piece is, or lies in; None where it is in none."""
+    if name in step.join:
+        return step.join.index(name)
+    pieces = set(assembly.units.get(name, ()))
+    for k, part in enumerate(step.join):
+        if pieces and pieces <= set(assembly.units.get(part, ())):
+            return k
+    return None
+
+
+def _directions(
+    assembly: Assembly, step: Step, wish: PressWish
+) -> Iterator[tuple[str, str | None]]:
+    """(seam, the piece it is pressed toward, or None for open) for every seam of a step."""
+    wanted = _part_of(assembly, step, wish.of) if wish.of is not None else None
+    for run in step.runs:
+        for seam in run.seams:
+            if wish.kind is PressKind.OPEN or wanted is None:
+                yield seam, None
+                continue
+            pair = sorted(
+                assembly.tiling.seam(seam).between, key=lambda p: _side(assembly, step, run, p)
+            )
+            later = _side(assembly, step, run, pair[1])
+            here, there = pair if wanted < later else pair[::-1]
+            yield seam, here if wish.kind is PressKind.TOWARD else there
+
+
+def _side(assembly: Assembly, step: Step, run: Run, piece: str) -> int:
+    """Which part of the step a piece at a run lies in; the side of the run where it is in none."""
+    part = _part_of(assembly, step, piece)
+    return part if part is not None else int(piece in run.sides[1])
