@@ -1,0 +1,89 @@
+"""Floor 2: `booklet`: the paper, and which pages each edition prints."""
+
+from __future__ import annotations
+
+from booklet.diagnostic import Span, did_you_mean
+from booklet.pattern import Booklet, Edition, Page, Paper
+from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.kinds import Kind, Reading, list_of, name_of, named, one_of, wrong_kind
+from booklet.source.names import named_entries
+from booklet.source.node import Map, Node, Text, shortened
+
+WELCOME = "text/welcome.md"
+PAGES = (
+    "cover", "materials", "supplies", "cutting", "templates", "piecing", "pressing", "quilt",
+    "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
+)  # fmt: skip
+DEFAULT_PAGES = {
+    "pattern": (
+        "cover", WELCOME, "materials", "cutting", "templates", "piecing", "pressing", "quilt",
+        "finishing", "colouring",
+    ),
+    "handout": ("supplies", "cutting", "practice", "piecing", "pressing"),
+}  # fmt: skip
+_PAGE_WORDS = "a page by name, or a text file ending in `.md`"
+
+
+def _page(node: Node, what: str, reading: Reading) -> Page | None:
+    if not isinstance(node, Text) or node.is_empty:
+        wrong_kind(node, what, _PAGE_WORDS, reading)
+        return None
+    name = node.value.strip()
+    if name in PAGES or name.endswith(".md"):
+        return Page(name, node.span)
+    message = f"there is no page `{shortened(name)}`"
+    reading.faults.add("unknown-name", message, node.span, did_you_mean(name, PAGES))
+    return None
+
+
+_ONE_PAGE = Kind(
+    _PAGE_WORDS, _page, {"anyOf": [{"enum": list(PAGES)}, {"type": "string", "pattern": r"\.md$"}]}
+)
+ED_PAGES = Key(
+    "pages",
+    list_of(_ONE_PAGE, "a list of pages", most=200),
+    "The pages in order, by name; a name ending in .md is a text of the folder.",
+)
+ED_SIZES = Key(
+    "sizes",
+    list_of(name_of("size"), "a list of sizes"),
+    "The sizes it is printed for; all if left out.",
+)
+EDITION = Table("edition", "A way of printing the pattern.", (ED_PAGES, ED_SIZES))
+PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
+EDITIONS = Key(
+    "editions",
+    named("edition", "edition", may_be_empty=True),
+    "The editions; left out, `pattern` and `handout` are made.",
+)
+BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS))
+
+
+def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: bool) -> Booklet:
+    """The booklet; its default pages hold the welcome text only if the folder has one."""
+    span = node.span if node else where
+    fields = Fields(node or Map((), where), BOOKLET, "`booklet`", span, reading)
+    written = fields.get(EDITIONS)
+    editions: list[Edition] = []
+    for key, value in named_entries(written, "edition", reading) if written else ():
+        editions.append(_edition(key, value, reading, has_welcome))
+    if not editions:
+        editions = [Edition(id, _defaults(id, span, has_welcome), (), span) for id in DEFAULT_PAGES]
+    usual = Paper.LETTER if reading.units == "inch" else Paper.A4
+    return Booklet(fields.get(PAPER) or usual, tuple(editions), span)
+
+
+def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:
+    names = DEFAULT_PAGES.get(id, DEFAULT_PAGES["pattern"])
+    return tuple(Page(name, span) for name in names if name != WELCOME or has_welcome)
+
+
+def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edition:
+    """One edition; without pages it has the usual ones."""
+    if isinstance(value, Text) and value.is_empty:
+        value = Map((), key.span)
+    fields = open_fields(value, EDITION, f"edition `{key.value}`", key.span, reading)
+    pages = fields.get(ED_PAGES) if fields else None
+    sizes = fields.get(ED_SIZES) if fields else None
+    usual = _defaults(key.value, key.span, has_welcome)
+    return Edition(key.value, pages or usual, sizes or (), key.span)

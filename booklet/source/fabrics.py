@@ -1,0 +1,138 @@
+"""Floor 2: `fabrics`, read for one size: its cloths, with the size's own keys in place."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.diagnostic import Span
+from booklet.measure import ZERO, Length
+from booklet.pattern import Direction, Fabric, Sold
+from booklet.source.colours import PLAIN, STAND_IN
+from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.kinds import (
+    Kind,
+    Reading,
+    colour,
+    group,
+    length,
+    one_of,
+    percent,
+    raw,
+    text,
+    word,
+)
+from booklet.source.names import named_entries
+from booklet.source.node import Map, Node, Text
+
+KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 10 in")
+
+ACROSS = Key("across", length(), "How far apart the motif repeats across the cloth.", required=True)
+ALONG = Key("along", length(), "How far apart the motif repeats along the selvedge.", required=True)
+REPEAT = Table("repeat", "The repeat of a print, for fussy cutting.", (ACROSS, ALONG))
+
+NAME = Key("name", text(longest=80), "What the booklet calls the fabric.")
+COLOUR = Key("colour", colour(), "The colour it is drawn in, in quotes if it begins with #.")
+PICTURE = Key(
+    "picture", text(longest=200), "A photograph of the cloth (PNG or JPEG) in the folder."
+)
+WIDTH = Key(
+    "width", length(), "Usable width after the selvedges are cut off; 40 in or 102 cm if left out."
+)
+DIRECTION = Key(
+    "direction", one_of(Direction), "Whether the print has an up (one-way) or runs in stripes."
+)
+REPEATS = Key("repeat", group("repeat"), "The print's repeat across and along, for fussy cutting.")
+SHRINKS = Key("shrinks", percent(0, 50), "How many percent the cloth shrinks in the wash.")
+EXTRA = Key(
+    "extra",
+    raw("a percentage such as `10 %`, or a length", {"type": ["string", "number"]}),
+    "Cloth to add before rounding up: a percentage or a length.",
+)
+SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
+KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.")
+FABRIC = Table(
+    "fabric",
+    "A cloth: its look, its usable width and how it is bought.",
+    (NAME, COLOUR, PICTURE, WIDTH, DIRECTION, REPEATS, SHRINKS, EXTRA, SOLD_BY, KIND),
+)
+
+_PERCENT: Kind[Fraction] = percent(0, 200)
+_LENGTH: Kind[Length] = length("zero")
+
+
+def read_fabrics(node: Map | None, reading: Reading) -> dict[str, Fabric]:
+    """The fabrics by name. A fabric with faulty keys is kept with the defaults for those."""
+    found: dict[str, Fabric] = {}
+    if node is None:
+        return found
+    for key, value in named_entries(node, "fabric", reading):
+        if isinstance(value, Text) and value.is_empty:
+            value = Map((), value.span)
+        fields = open_fields(value, FABRIC, f"fabric `{key.value}`", key.span, reading)
+        found[key.value] = (
+            stand_in(key.value, key.span, reading)
+            if fields is None
+            else _fabric(key.value, fields, len(found), reading)
+        )
+    return found
+
+
+def stand_in(name: str, span: Span, reading: Reading) -> Fabric:
+    """A plain grey cloth for a fabric that is faulty or missing, so that reading can go on."""
+    metric = reading.units == "cm"
+    sold = Sold(reading.of_units("4 1/2 in", "10 cm"), metric)
+    return Fabric(name, name, STAND_IN, reading.of_units("40 in", "102 cm"), sold, span)
+
+
+def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
+    """One fabric; `place` counts the fabrics before it and chooses a colour where none is given."""
+    plain = stand_in(name, fields.where, reading)
+    share, added = _extra(fields, reading)
+    return replace(
+        plain,
+        name=fields.get(NAME) or name,
+        colour=fields.get(COLOUR) or PLAIN[place % len(PLAIN)],
+        width=fields.get(WIDTH) or plain.width,
+        sold=_sold(fields) or plain.sold,
+        direction=fields.get(DIRECTION) or Direction.ANY,
+        picture=fields.get(PICTURE),
+        repeat=_repeat(fields),
+        shrinks=fields.get(SHRINKS) or Fraction(0),
+        extra_share=share,
+        extra=added,
+        kind=fields.get(KIND) or "yardage",
+    )
+
+
+def _sold(fields: Fields) -> Sold | None:
+    """The step of sale; metric where it is written in metric, or bare in a metric pattern."""
+    step, node = fields.get(SOLD_BY), fields.node(SOLD_BY)
+    if step is None or not isinstance(node, Text):
+        return None
+    metric = re.search(r"(mm|cm|m)\s*$", node.value) is not None
+    imperial = re.search(r"(in|inch|inches|yd|yards?|[\"″”])\s*$", node.value) is not None
+    return Sold(step, metric or (not imperial and fields.reading.units == "cm"))
+
+
+def _repeat(fields: Fields) -> tuple[Length, Length] | None:
+    """The print's repeat, across and along."""
+    node = fields.get(REPEATS)
+    if node is None:
+        return None
+    what = f"`repeat` of {fields.what}"
+    inner = Fields(node, REPEAT, what, fields.key_span(REPEATS), fields.reading)
+    across, along = inner.get(ACROSS), inner.get(ALONG)
+    return None if across is None or along is None else (across, along)
+
+
+def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
+    """The extra as a share and as a length; one of them is zero."""
+    node: Node | None = fields.node(EXTRA)
+    if node is None:
+        return Fraction(0), ZERO
+    what = f"`extra` of {fields.what}"
+    if isinstance(node, Text) and re.search(r"(%|percent)\s*$", node.value):
+        return _PERCENT.read(node, what, reading) or Fraction(0), ZERO
+    return Fraction(0), _LENGTH.read(node, what, reading) or ZERO

@@ -1,0 +1,121 @@
+"""Floor 2: the only access to the pattern's folder. Reads inside it, files of a fit size, and no more."""
+
+from __future__ import annotations
+
+import os
+import re
+import stat
+from pathlib import Path, PurePosixPath, PureWindowsPath
+
+from booklet.diagnostic import Span
+from booklet.source.faults import Faults
+from booklet.source.node import shortened
+
+SOURCE = "pattern.yaml"
+MOST_TEXT = 1_000_000
+MOST_PICTURE = 10_000_000
+MOST_FILES = 200
+_ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
+_PICTURES = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
+
+
+class Folder:
+    """A pattern's folder. Every read gives None and notes a fault when it must refuse."""
+
+    def __init__(self, root: Path, faults: Faults) -> None:
+        self._root, self._faults = root, faults
+
+    def exists(self, name: str) -> bool:
+        """Whether a file of that name can be reached inside the folder."""
+        try:
+            return (self._root / name).is_file()
+        except (OSError, ValueError):
+            return False
+
+    def text(self, name: str, span: Span) -> str | None:
+        """The text of a file in UTF-8, a byte order mark taken off."""
+        data = self._bytes(name, span, MOST_TEXT)
+        if data is None:
+            return None
+        try:
+            return data.decode("utf-8-sig")
+        except UnicodeDecodeError as fault:
+            where = span
+            if name == SOURCE:
+                before = data[: fault.start].decode("utf-8-sig", errors="replace")
+                line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+                where = Span(SOURCE, line, column, column + 1)
+            message = f"`{shortened(name)}` is not written in UTF-8"
+            self._add("unreadable-source", message, where, "save it again as UTF-8 in your editor")
+            return None
+
+    def picture(self, name: str, span: Span) -> bytes | None:
+        """The bytes of a PNG or JPEG picture, known by its first bytes."""
+        if name.lower().endswith((".svg", ".svgz")):
+            message = f"`{shortened(name)}` is an SVG drawing, which cannot be a swatch yet"
+            self._add("not-yet", message, span, "save the swatch as PNG or JPEG")
+            return None
+        data = self._bytes(name, span, MOST_PICTURE)
+        if data is not None and not data.startswith(_PICTURES):
+            message = f"`{shortened(name)}` is neither a PNG nor a JPEG picture"
+            self._add("unreadable-source", message, span, "save the picture as PNG or JPEG")
+            return None
+        return data
+
+    def _add(self, code: str, message: str, span: Span, hint: str) -> None:
+        self._faults.add(code, message, span, hint)
+
+    def _inside(self, name: str, span: Span) -> Path | None:
+        """The real path of a name, or None if it leads out of the folder."""
+        shown = shortened(name)
+        if _ADDRESS.match(name) and not PureWindowsPath(name).drive[1:2] == ":":
+            message = f"`{shown}` is an address; nothing is fetched from the network"
+            hint = "save the file in the pattern's folder and write its name"
+            self._add("remote-address", message, span, hint)
+            return None
+        outside = f"`{shown}` does not lie in the pattern's folder"
+        hint = "move the file into the folder and write its name, such as `text/welcome.md`"
+        parts = PurePosixPath(name.replace("\\", "/")).parts
+        if not parts or ".." in parts or parts[0] in ("/", "~") or PureWindowsPath(name).drive:
+            self._add("outside-folder", outside, span, hint)
+            return None
+        try:
+            root = self._root.resolve()
+            path = (self._root / name).resolve()
+        except (OSError, ValueError, RuntimeError):
+            self._add("unreadable-source", f"`{shown}` cannot be read", span, "check its name")
+            return None
+        if path != root and root not in path.parents:
+            self._add("outside-folder", outside, span, hint)
+            return None
+        return path
+
+    def _bytes(self, name: str, span: Span, most: int) -> bytes | None:
+        """The bytes of a plain file that is not too large; its size is asked before it is read."""
+        path = self._inside(name, span)
+        if path is None:
+            return None
+        shown = shortened(name)
+        try:
+            about = os.stat(path)
+            if not stat.S_ISREG(about.st_mode):
+                message = f"`{shown}` is not a file"
+                self._add("unreadable-source", message, span, "write the name of a file")
+                return None
+            if about.st_size > most:
+                message = f"`{shown}` has {_mb(about.st_size)} MB; at most {_mb(most)} MB are read"
+                self._add("too-large", message, span, "make it smaller")
+                return None
+            with path.open("rb") as file:
+                return file.read(most)
+        except FileNotFoundError:
+            message = f"there is no file `{shown}` in the folder"
+            self._add("unreadable-source", message, span, "check the name, or add the file")
+        except (OSError, ValueError):
+            message = f"`{shown}` cannot be read"
+            self._add("unreadable-source", message, span, "check who may read the file")
+        return None
+
+
+def _mb(size: int) -> str:
+    return f"{size / 1_000_000:.1f}".removesuffix(".0")

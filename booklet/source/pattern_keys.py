@@ -1,0 +1,62 @@
+"""Floor 2: the keys at the top of `pattern.yaml`."""
+
+from __future__ import annotations
+
+import re
+
+from booklet.measure import UnitSystem
+from booklet.source.fields import Key, Table
+from booklet.source.kinds import Kind, Reading, day, group, length, named, text, word, wrong_kind
+from booklet.source.node import Node
+
+_LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_UNIT_WORD = word(("inch", "cm"))
+_TEXT = text(longest=200)
+
+
+def _units(node: Node, what: str, reading: Reading) -> UnitSystem | None:
+    value = _UNIT_WORD.read(node, what, reading)
+    return None if value is None else "cm" if value == "cm" else "inch"
+
+
+def _language(node: Node, what: str, reading: Reading) -> str | None:
+    value = _TEXT.read(node, what, reading)
+    if value is not None and not _LANGUAGE.fullmatch(value):
+        wrong_kind(node, what, "a language such as `en`, `de` or `en-GB`", reading)
+        return None
+    return value
+
+
+TITLE = Key("title", _TEXT, "The title of the pattern.", required=True)
+DESIGNER = Key("designer", _TEXT, "Who designed it.")
+VERSION = Key("version", text(longest=40), "The version printed in the booklet.")
+DATE = Key("date", day(), "The date printed in the booklet, year first; the clock is never asked.")
+LANGUAGE = Key(
+    "language",
+    Kind("a language such as `en`", _language, {"type": "string"}),
+    "The language of the booklet.",
+)
+UNITS = Key(
+    "units",
+    Kind(_UNIT_WORD.words, _units, _UNIT_WORD.schema),
+    "Whether a bare number is inches or centimetres, and which the booklet prints first.",
+)
+ALLOWANCE = Key("allowance", length(), "The seam allowance; 1/4 in or 0.6 cm if left out.")
+SUMMARY = Key("summary", text(longest=1000), "One sentence for the cover.")
+SIZES = Key("sizes", named("size", "size"), "The sizes it is made in, by name.", required=True)
+FABRICS = Key(
+    "fabrics", named("fabric", "fabric", may_be_empty=True), "The fabrics, by name.", required=True
+)
+PATCHES = Key("patches", named("patch", "patch"), "The patches the blocks are made of, by name.")
+BLOCKS = Key("blocks", named("block", "block"), "The blocks, by name.", required=True)
+QUILT = Key(
+    "quilt", group("quilt"), "How the blocks become a quilt; left out, only blocks are made."
+)
+SEWING = Key("sewing", group("sewing"), "The rules of sewing.")
+BOOKLET = Key("booklet", group("booklet"), "The paper and the editions.")
+PATTERN = Table(
+    "pattern",
+    "A patchwork pattern.",
+    (TITLE, DESIGNER, VERSION, DATE, LANGUAGE, UNITS, ALLOWANCE, SUMMARY, SIZES, FABRICS, PATCHES,
+     BLOCKS, QUILT, SEWING, BOOKLET),
+)  # fmt: skip

@@ -1,0 +1,275 @@
+"""Floor 2: `quilt`, read for one size: how the blocks are set, and what goes round and behind them."""
+
+from __future__ import annotations
+
+import re
+
+from booklet.diagnostic import Span
+from booklet.pattern import (
+    Backing,
+    Batting,
+    Binding,
+    Border,
+    Corners,
+    ExtentPoint,
+    Quilt,
+    Sashing,
+    SetKind,
+    Setting,
+)
+from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.kinds import (
+    Reading,
+    group,
+    groups,
+    length,
+    name_of,
+    none_or,
+    one_of,
+    point,
+    raw,
+    word,
+    wrong_kind,
+    yes_no,
+)
+from booklet.source.node import List, Map, Node, Text, shortened
+
+MOST_BORDERS = 20
+MOST_ARRANGED = 10_000
+_FABRIC = name_of("fabric")
+
+WIDTH = Key("width", length(), "The finished width.", required=True)
+FABRIC = Key("fabric", _FABRIC, "The fabric.", required=True)
+CORNERSTONES = Key(
+    "cornerstones",
+    none_or(_FABRIC),
+    "The fabric of the squares where sashes cross; left out, the sashes run through.",
+)
+OUTSIDE = Key("outside", yes_no(), "Whether sashing goes round the outside as well.")
+SASHING = Table("sashing", "Strips between the blocks.", (WIDTH, FABRIC, CORNERSTONES, OUTSIDE))
+
+BORDER_CORNERS = Key("corners", one_of(Corners), "How the corners are made; butted if left out.")
+SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.")
+BORDER = Table(
+    "border",
+    "A border; the first listed is the innermost.",
+    (WIDTH, FABRIC, BORDER_CORNERS, SQUARE_FABRIC),
+)
+
+CUT_WIDTH = Key("width", length(), "The width the strips are cut; 2 1/2 in or 6.5 cm if left out.")
+CUT = Key("cut", word(("straight", "bias")), "Whether the strips are cut straight or on the bias.")
+BINDING = Table("binding", "The binding.", (CUT_WIDTH, FABRIC, CUT))
+
+EXTRA = Key(
+    "extra",
+    length("zero"),
+    "How far it reaches beyond the top on each side; 4 in or 10 cm if left out.",
+)
+BACKING = Table("backing", "The back of the quilt.", (EXTRA, FABRIC))
+BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
+
+ACROSS = Key("across", point(), "The step from one block to the next in a row.", required=True)
+DOWN = Key("down", point(), "The step from one row to the next.", required=True)
+LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
+
+SET = Key("set", one_of(SetKind), "How the blocks are set; straight if left out.")
+_ROWS = {"type": "array", "items": {"type": ["array", "string"], "items": {"type": "string"}}}
+ARRANGE = Key(
+    "arrange",
+    raw("rows of blocks, as in `[[a, b], [b, a turn 90]]`", _ROWS),
+    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block.",
+)
+IN_LATTICE = Key("lattice", group("lattice"), "The steps of a lattice set.")
+HAS_SASHING = Key("sashing", none_or(group("sashing")), "Strips between the blocks.")
+BORDERS = Key(
+    "borders",
+    none_or(groups("border", "a list of borders", MOST_BORDERS)),
+    "The borders, from the inside out.",
+)
+SETTING_FABRIC = Key(
+    "setting fabric",
+    none_or(_FABRIC),
+    "The fabric of the side and corner triangles of a set on point.",
+)
+HAS_BINDING = Key("binding", none_or(group("binding")), "The binding.")
+HAS_BACKING = Key("backing", none_or(group("backing")), "The back of the quilt.")
+HAS_BATTING = Key("batting", none_or(group("batting")), "The layer between top and back.")
+QUILT = Table(
+    "quilt",
+    "How blocks become a quilt.",
+    (
+        SET,
+        ARRANGE,
+        IN_LATTICE,
+        HAS_SASHING,
+        BORDERS,
+        SETTING_FABRIC,
+        HAS_BINDING,
+        HAS_BACKING,
+        HAS_BATTING,
+    ),
+)
+_SETTING = re.compile(r"(.*\S)\s+turn\s+([+-]?[0-9]{1,6})(?:\s*°)?")
+
+
+def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
+    """The quilt of one size; None if its set or arrangement is faulty. A faulty part is left out."""
+    fields = Fields(node, QUILT, "`quilt`", where, reading)
+    kind = fields.get(SET) or SetKind.STRAIGHT
+    arrange = _arrange(fields, reading)
+    lattice = _lattice(fields)
+    setting = fields.get(SETTING_FABRIC)
+    if kind is SetKind.ON_POINT and not fields.has(SETTING_FABRIC):
+        fields.missing(SETTING_FABRIC, "which the triangles of a set on point are cut from")
+    if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
+        fields.missing(IN_LATTICE, "which a lattice set needs")
+    parts = (
+        _sashing(fields),
+        _borders(fields),
+        _binding(fields),
+        _backing(fields),
+        _batting(fields),
+    )
+    sashing, borders, binding, backing, batting = parts
+    if arrange is None or (kind is SetKind.LATTICE and lattice is None):
+        return None
+    return Quilt(
+        kind, arrange, where, lattice, sashing, borders,
+        None if setting == "none" else setting, binding, backing, batting,
+    )  # fmt: skip
+
+
+def _arrange(fields: Fields, reading: Reading) -> tuple[tuple[Setting, ...], ...] | None:
+    """The rows of blocks; one block needs no arrangement."""
+    node = fields.node(ARRANGE)
+    blocks = tuple(reading.names.get("block", ()))
+    if node is None:
+        if len(blocks) == 1:
+            return ((Setting(blocks[0], 0, fields.where),),)
+        fields.missing(ARRANGE, f"and there are {len(blocks)} blocks to choose from")
+        return None
+    if not isinstance(node, List) or not node.items:
+        wrong_kind(node, "`arrange` of `quilt`", ARRANGE.kind.words, reading)
+        return None
+    rows = node.items
+    if all(isinstance(item, Text) for item in rows):  # a single row
+        rows = (node,)
+    total = sum(len(row.items) for row in rows if isinstance(row, List))
+    if total > MOST_ARRANGED:
+        message = f"`arrange` has {total} blocks; at most {MOST_ARRANGED} can be worked with"
+        reading.faults.add("too-large", message, node.span, "write the part that repeats, once")
+        return None
+    found = [_row(row, reading) for row in rows]
+    return None if None in found else tuple(row for row in found if row)
+
+
+def _row(node: Node, reading: Reading) -> tuple[Setting, ...] | None:
+    if not isinstance(node, List) or not node.items:
+        wrong_kind(node, "a row of `arrange`", "a list of blocks such as `[a, b turn 90]`", reading)
+        return None
+    settings = [_setting(item, reading) for item in node.items]
+    return None if None in settings else tuple(s for s in settings if s)
+
+
+def _setting(node: Node, reading: Reading) -> Setting | None:
+    """One block in its place, perhaps turned."""
+    if not isinstance(node, Text) or node.is_empty:
+        wrong_kind(node, "an entry of `arrange`", "a block, perhaps with `turn 90`", reading)
+        return None
+    written = " ".join(node.value.split())
+    match = _SETTING.fullmatch(written)
+    name, turn = (match[1], int(match[2])) if match else (written, 0)
+    blocks = reading.names.get("block", ())
+    if written in blocks:
+        name, turn = written, 0
+    if name not in blocks:
+        reading.faults.unknown_name("block", shortened(name), blocks, node.span)
+        return None
+    if turn % 90:
+        message = f"block `{name}` cannot be turned by `{turn}` degrees in its place"
+        reading.faults.add("bad-number", message, node.span, "turn it by 90, 180 or 270")
+        return None
+    return Setting(name, turn % 360, node.span)
+
+
+def _inner(fields: Fields, key: Key[Map] | Key[Map | str], table: Table) -> Fields | None:
+    """The opened group of a key, None if it is not there, or `none`, or faulty."""
+    node = fields.get(key)
+    if not isinstance(node, Map):
+        return None
+    return Fields(node, table, f"`{key.name}`", fields.key_span(key), fields.reading)
+
+
+def _lattice(fields: Fields) -> tuple[ExtentPoint, ExtentPoint] | None:
+    inner = _inner(fields, IN_LATTICE, LATTICE)
+    across, down = (inner.get(ACROSS), inner.get(DOWN)) if inner else (None, None)
+    if across is None or down is None:
+        return None
+    return across, down
+
+
+def _sashing(fields: Fields) -> Sashing | None:
+    inner = _inner(fields, HAS_SASHING, SASHING)
+    if inner is None:
+        return None
+    width, fabric, stones = inner.get(WIDTH), inner.get(FABRIC), inner.get(CORNERSTONES)
+    outside = inner.get(OUTSIDE) or False
+    if width is None or fabric is None:
+        return None
+    return Sashing(width, fabric, None if stones == "none" else stones, outside, inner.where)
+
+
+def _borders(fields: Fields) -> tuple[Border, ...]:
+    nodes = fields.get(BORDERS)
+    if nodes is None or nodes == "none":
+        return ()
+    found: list[Border] = []
+    for number, node in enumerate(nodes, start=1):
+        inner = open_fields(node, BORDER, f"border {number}", node.span, fields.reading)
+        border = _border(inner) if inner else None
+        if border:
+            found.append(border)
+    return tuple(found)
+
+
+def _border(inner: Fields) -> Border | None:
+    width, fabric = inner.get(WIDTH), inner.get(FABRIC)
+    corners = inner.get(BORDER_CORNERS) or Corners.BUTTED
+    square = inner.get(SQUARE_FABRIC)
+    if corners is Corners.SQUARES and not inner.has(SQUARE_FABRIC):
+        inner.missing(SQUARE_FABRIC, "which its corner squares need")
+        square = fabric
+    if width is None or fabric is None:
+        return None
+    return Border(width, fabric, corners, square, inner.where)
+
+
+def _binding(fields: Fields) -> Binding | None:
+    inner = _inner(fields, HAS_BINDING, BINDING)
+    if inner is None:
+        return None
+    width, fabric, cut = inner.get(CUT_WIDTH), inner.get(FABRIC), inner.get(CUT)
+    if fabric is None:
+        return None
+    width = width or fields.reading.of_units("2 1/2 in", "6.5 cm")
+    return Binding(width, fabric, cut == "bias", inner.where)
+
+
+def _backing(fields: Fields) -> Backing | None:
+    inner = _inner(fields, HAS_BACKING, BACKING)
+    if inner is None:
+        return None
+    extra, fabric = inner.get(EXTRA), inner.get(FABRIC)
+    if fabric is None:
+        return None
+    usual = fields.reading.of_units("4 in", "10 cm")
+    return Backing(usual if extra is None else extra, fabric, inner.where)
+
+
+def _batting(fields: Fields) -> Batting | None:
+    inner = _inner(fields, HAS_BATTING, BATTING)
+    if inner is None:
+        return None
+    extra = inner.get(EXTRA)
+    usual = fields.reading.of_units("4 in", "10 cm")
+    return Batting(usual if extra is None else extra, inner.where)

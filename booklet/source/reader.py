@@ -1,0 +1,139 @@
+"""Floor 2: from a pattern folder to a `Pattern`, with every fault of the writing in one run."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from types import MappingProxyType
+
+from booklet.diagnostic import Outcome, Span
+from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
+from booklet.source.blocks import read_blocks
+from booklet.source.editions import WELCOME, read_booklet
+from booklet.source.fabrics import stand_in
+from booklet.source.faults import Faults
+from booklet.source.fields import Fields
+from booklet.source.folder import MOST_FILES, SOURCE, Folder
+from booklet.source.kinds import Reading, wrong_kind
+from booklet.source.names import names_in
+from booklet.source.node import Map
+from booklet.source.pattern_keys import (
+    ALLOWANCE,
+    BLOCKS,
+    BOOKLET,
+    DATE,
+    DESIGNER,
+    FABRICS,
+    LANGUAGE,
+    PATCHES,
+    PATTERN,
+    QUILT,
+    SEWING,
+    SIZES,
+    SUMMARY,
+    TITLE,
+    UNITS,
+    VERSION,
+)
+from booklet.source.shapes import read_shapes
+from booklet.source.sizes import Common, read_sizes
+from booklet.source.syntax import read_tree
+
+
+def read_folder(folder: Path) -> Outcome[Pattern]:
+    """The pattern written in a folder's `pattern.yaml`, with its texts and pictures.
+
+    A value may come with errors: then faulty parts are left out of it, and a fabric that does not
+    exist is a plain grey cloth. No value if there is nothing to read.
+    """
+    faults = Faults()
+    files = Folder(folder, faults)
+    start = Span.whole(SOURCE)
+    text = files.text(SOURCE, start)
+    tree = read_tree(text, SOURCE, faults) if text is not None else None
+    if tree is None:
+        return Outcome(None, faults.all())
+    if not isinstance(tree, Map):
+        wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults))
+        return Outcome(None, faults.all())
+    pattern = _pattern(tree, files, faults)
+    return Outcome(pattern, faults.all())
+
+
+def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
+    """The pattern of a tree: the parts in the order in which they name one another."""
+    start = Span.whole(SOURCE)
+    fields = Fields(tree, PATTERN, "the pattern", start, Reading(faults))
+    units = fields.get(UNITS) or "inch"
+    named = {
+        "fabric": names_in(fields.get(FABRICS)),
+        "patch": names_in(fields.get(PATCHES)),
+        "block": names_in(fields.get(BLOCKS)),
+        "size": names_in(fields.get(SIZES)),
+    }
+    reading = Reading(faults, units, "in" if units == "inch" else "cm", names=named)
+    fields.reading = reading
+    in_units = replace(reading, bare="u")
+    shapes = read_shapes(fields.get(PATCHES), in_units)
+    blocks = read_blocks(fields.get(BLOCKS), shapes, in_units)
+    common = Common(fields.get(FABRICS), fields.get(SEWING), fields.get(QUILT))
+    sizes = read_sizes(fields.get(SIZES), common, reading)
+    booklet = read_booklet(
+        fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
+    )
+    return Pattern(
+        title=fields.get(TITLE) or "",
+        designer=fields.get(DESIGNER) or "",
+        version=fields.get(VERSION) or "",
+        date=fields.get(DATE),
+        language=fields.get(LANGUAGE) or "en",
+        units=units,
+        allowance=fields.get(ALLOWANCE) or reading.of_units("1/4 in", "0.6 cm"),
+        summary=fields.get(SUMMARY) or "",
+        sizes=tuple(_with_stand_ins(_without_lost_blocks(s, blocks), reading) for s in sizes),
+        shapes=tuple(shapes.values()),
+        blocks=blocks,
+        booklet=booklet,
+        span=fields.span(TITLE),
+        texts=MappingProxyType(_texts(booklet, files, faults)),
+        pictures=MappingProxyType(_pictures(sizes, files, faults)),
+    )
+
+
+def _without_lost_blocks(size: Size, blocks: tuple[Block, ...]) -> Size:
+    """The size without its quilt if that is set with a block that had to be left out."""
+    sound = {block.id for block in blocks}
+    if size.quilt and any(s.block not in sound for row in size.quilt.arrange for s in row):
+        return replace(size, quilt=None)
+    return size
+
+
+def _with_stand_ins(size: Size, reading: Reading) -> Size:
+    """The size with a plain cloth for every fabric that was named but does not exist."""
+    fabrics: dict[str, Fabric] = dict(size.fabrics)
+    missing = {*reading.stand_ins, *reading.names["fabric"]} - set(fabrics)
+    for name in sorted(missing):
+        fabrics[name] = stand_in(name, size.span, reading)
+    return replace(size, fabrics=MappingProxyType(fabrics))
+
+
+def _texts(booklet: Booklet, files: Folder, faults: Faults) -> dict[str, str]:
+    """The text pages of all editions, by the name written."""
+    texts: dict[str, str] = {}
+    wanted = {p.name: p.span for e in reversed(booklet.editions) for p in reversed(e.pages)}
+    for name in sorted(name for name in wanted if name.endswith(".md"))[:MOST_FILES]:
+        text = files.text(name, wanted[name])
+        if text is not None:
+            texts[name] = text
+    return texts
+
+
+def _pictures(sizes: tuple[Size, ...], files: Folder, faults: Faults) -> dict[str, bytes]:
+    """The swatches of all fabrics, by the name written."""
+    found: dict[str, bytes] = {}
+    wanted = {f.picture: f.span for s in sizes for f in s.fabrics.values() if f.picture}
+    for name in sorted(wanted)[:MOST_FILES]:
+        data = files.picture(name, wanted[name])
+        if data is not None:
+            found[name] = data
+    return found

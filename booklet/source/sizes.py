@@ -1,0 +1,149 @@
+"""Floor 2: `sizes`: each with the fabrics, sewing rules and quilt that hold for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from booklet.measure import Length
+from booklet.pattern import Fabric, Size
+from booklet.source.fabrics import read_fabrics
+from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.kinds import (
+    Kind,
+    Reading,
+    count,
+    group,
+    is_two_by,
+    length,
+    named,
+    text,
+    two_by,
+    within,
+)
+from booklet.source.names import named_entries
+from booklet.source.node import Map, Node, Text, merged
+from booklet.source.quilts import read_quilt
+from booklet.source.sewing_rules import read_sewing
+
+MOST_BLOCKS = 100_000
+_COUNT = count(1, MOST_BLOCKS, "a number of blocks")
+_TWO = two_by(_COUNT, "blocks across x down, such as `5 x 6`")
+_BLOCKS_WORDS = "blocks across x down, such as `5 x 6`, or a number of blocks"
+Blocks = tuple[int, int] | int
+
+
+def _blocks(node: Node, what: str, reading: Reading) -> Blocks | None:
+    return _TWO.read(node, what, reading) if is_two_by(node) else _COUNT.read(node, what, reading)
+
+
+TITLE = Key("title", text(longest=80), "What the booklet calls the size.")
+UNIT = Key("unit", length(), "The length of one design unit (1 u) in this size.", required=True)
+BLOCKS = Key(
+    "blocks",
+    Kind(_BLOCKS_WORDS, _blocks, {"type": ["string", "integer"]}),
+    "Blocks across x down; a plain number where there is no quilt.",
+)
+QUILT = Key("quilt", group("quilt"), "Keys of `quilt` that this size has of its own.")
+SEWING = Key("sewing", group("sewing"), "Keys of `sewing` that this size has of its own.")
+FABRICS = Key(
+    "fabrics",
+    named("fabric", "fabric", may_be_empty=True),
+    "Keys of `fabrics` that this size has of its own.",
+)
+SIZE = Table(
+    "size", "A size the pattern is made in.", (TITLE, UNIT, BLOCKS, QUILT, SEWING, FABRICS)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """What the pattern says for all sizes: the nodes a size's own keys are laid over."""
+
+    fabrics: Map | None
+    sewing: Map | None
+    quilt: Map | None
+
+
+def read_sizes(node: Map | None, common: Common, reading: Reading) -> tuple[Size, ...]:
+    """The sound sizes in the order written. Without one, the pattern's own parts are still read."""
+    found: list[Size] = []
+    for key, value in named_entries(node, "size", reading) if node else ():
+        fields = open_fields(value, SIZE, f"size `{key.value}`", key.span, reading)
+        size = _size(key, fields, common, reading) if fields else None
+        if size is not None:
+            found.append(size)
+    if not found:
+        _read_common(common, reading)
+    return tuple(found)
+
+
+def _read_common(common: Common, reading: Reading) -> None:
+    """Find the faults of the common parts where no sound size would."""
+    plain = replace(reading, unit=Length.of(1))
+    read_fabrics(common.fabrics, plain)
+    if common.sewing:
+        read_sewing(common.sewing, common.sewing.span, plain)
+    if common.quilt:
+        read_quilt(common.quilt, common.quilt.span, plain)
+
+
+def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size | None:
+    """One size with everything that holds for it; None if its unit is missing or faulty."""
+    unit = fields.get(UNIT)
+    here = replace(reading, unit=unit or Length.of(1))
+    sewing = read_sewing(merged(common.sewing, fields.get(SEWING), 0), key.span, here)
+    quilt_node = merged(common.quilt, fields.get(QUILT), 0)
+    quilt_span = fields.key_span(QUILT) if fields.has(QUILT) else None
+    where = common.quilt.span if common.quilt else quilt_span or key.span
+    quilt = read_quilt(quilt_node, where, here) if quilt_node else None
+    fabrics = _fabrics(fields, common, here)
+    blocks = _blocks_of(fields, quilt_node is not None)
+    if unit is None or blocks is None:
+        return None
+    across, down = blocks
+    return Size(
+        id=key.value,
+        title=fields.get(TITLE) or key.value,
+        unit=unit,
+        across=across,
+        down=down,
+        count=across * down,
+        fabrics=fabrics,
+        sewing=sewing,
+        quilt=quilt,
+        span=key.span,
+        blocks_span=fields.span(BLOCKS),
+    )
+
+
+def _fabrics(fields: Fields, common: Common, reading: Reading) -> dict[str, Fabric]:
+    """The fabrics with this size's own keys; a size cannot bring a fabric the pattern has not."""
+    own = fields.get(FABRICS)
+    known = reading.names.get("fabric", ())
+    for key, _ in own.entries if own else ():
+        if key.value not in known:
+            reading.faults.unknown_name("fabric", key.value, known, key.span)
+    sound = tuple(entry for entry in own.entries if entry[0].value in known) if own else ()
+    over = Map(sound, own.span) if own else None
+    return read_fabrics(merged(common.fabrics, over, 1), reading)
+
+
+def _blocks_of(fields: Fields, in_quilt: bool) -> tuple[int, int] | None:
+    """Blocks across and down; a plain count is one row."""
+    if not fields.has(BLOCKS):
+        if in_quilt:
+            fields.missing(BLOCKS, "so the quilt has no size")
+        return None if in_quilt else (1, 1)
+    blocks = fields.get(BLOCKS)
+    node = fields.node(BLOCKS)
+    if blocks is None or node is None:
+        return None
+    if isinstance(blocks, tuple):
+        what = f"`blocks` of {fields.what}"
+        many = blocks[0] * blocks[1]
+        return blocks if within(many, 1, MOST_BLOCKS, what, node, fields.reading) else None
+    if in_quilt:
+        message = f"`blocks` of {fields.what} is a plain number, but a quilt needs across x down"
+        fields.reading.faults.add("wrong-kind", message, node.span, "write it like `5 x 6`")
+        return None
+    return blocks, 1

@@ -1,0 +1,224 @@
+"""Floor 2: `sew`: the steps of a block, with `times` and `#` written out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass, field
+
+from booklet.diagnostic import did_you_mean
+from booklet.pattern import By, Ends, PressKind, PressWish, Step
+from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.kinds import (
+    Kind,
+    Reading,
+    count,
+    list_of,
+    one_of,
+    text,
+    wrong_kind,
+)
+from booklet.source.names import is_name
+from booklet.source.node import List, Node, Text, shortened
+
+MOST_STEPS = 10_000
+_NUMBER = re.compile(r"#([+-][0-9]{1,4})?")
+_PRESS = re.compile(r"(toward|away from)\s+(\S.*)|(open|fan)")
+_PRESS_WORDS = "`toward` or `away from` and a part of the step, or `open`, or `fan`"
+
+
+def _press(node: Node, what: str, reading: Reading) -> str | None:
+    written = " ".join(node.value.split()) if isinstance(node, Text) else ""
+    if _PRESS.fullmatch(written):
+        return written
+    wrong_kind(node, what, _PRESS_WORDS, reading)
+    return None
+
+
+_NAME = text("the name of a piece or unit", longest=80)
+_NAMES = list_of(_NAME, "a list of pieces and units such as `[a, b]`", least=2, most=1000)
+_PAIR = list_of(_NAME, "the two pieces whose seam is closed, as in `[a, b]`", least=2, most=2)
+MAKE = Key(
+    "make",
+    text("a name for what is made", longest=80),
+    "The name of the unit made; `#` counts its copies. Left out, the first part keeps its name.",
+)
+JOIN = Key("join", _NAMES, "The pieces and units to join, in order.")
+BY = Key("by", one_of(By), "Sewn by machine or by hand; left out, the sewing rules decide.")
+TIMES = Key(
+    "times",
+    count(1, MOST_STEPS, "how often the step is done"),
+    "How often the step is done; `#` counts 1, 2, 3 and so on.",
+)
+ENDS = Key("ends", one_of(Ends), "Where the seams end: at matching points or at raw edges.")
+PRESS = Key(
+    "press",
+    Kind(_PRESS_WORDS, _press, {"type": "string"}),
+    "Which way to press: toward X, away from X, open or fan.",
+)
+LEAVE = Key("leave", _NAME, "A partial seam: stop short where this piece will come.")
+FINISH = Key("finish", _PAIR, "Close the partial seam between these two.")
+NOTE = Key("note", text("a sentence", longest=1000), "A sentence for the reader.")
+STEP = Table(
+    "step", "One step of sewing.", (MAKE, JOIN, BY, TIMES, ENDS, PRESS, LEAVE, FINISH, NOTE)
+)
+
+
+@dataclass(slots=True)
+class Names:
+    """The names that steps may use: all pieces, and the units made so far."""
+
+    pieces: Collection[str]
+    units: dict[str, int] = field(default_factory=dict)  # unit -> line on which it is made
+    faulty: bool = False
+
+
+def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[Step, ...] | None:
+    """The steps written out; None if the tool is to find the order, or if a step is faulty."""
+    if isinstance(node, Text) and node.value.strip() == "auto":
+        return None
+    if not isinstance(node, List) or not node.items:
+        wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
+        return None
+    names = Names(pieces)
+    found: list[Step] = []
+    for entry, item in enumerate(node.items):
+        fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)
+        if fields is None:
+            names.faulty = True
+            continue
+        found.extend(_entry(fields, entry, names, reading))
+        if len(found) > MOST_STEPS:
+            message = f"the block has more than {MOST_STEPS} steps"
+            reading.faults.add("too-large", message, item.span, "make it several blocks")
+            return None
+    return None if names.faulty else tuple(found)
+
+
+def _entry(fields: Fields, entry: int, names: Names, reading: Reading) -> list[Step]:
+    """All instances of one entry."""
+    before = reading.faults.noted
+    finish = fields.has(FINISH)
+    parts_key = FINISH if finish else JOIN
+    if finish and fields.has(JOIN):
+        message = f"{fields.what} has both `join` and `finish`"
+        reading.faults.add(
+            "conflicting-keys", message, fields.key_span(FINISH), "make it two steps"
+        )
+    elif finish and fields.has(MAKE):
+        message = f"{fields.what} has both `make` and `finish`"
+        hint = "take `make` away: closing a seam makes no new unit"
+        reading.faults.add("conflicting-keys", message, fields.key_span(MAKE), hint)
+    parts = fields.need(parts_key, "so it joins nothing")
+    times = fields.get(TIMES) or 1
+    make = fields.get(MAKE)
+    made = (
+        [_instance(fields, parts, make, k, times, entry, finish) for k in range(1, times + 1)]
+        if parts
+        else []
+    )
+    _check_times(fields, make, parts or (), reading)
+    for step in made:
+        _check_names(step, fields, names, reading)
+    if make and not made:  # so that later steps may use what this one would have made
+        for k in range(1, times + 1):
+            names.units.setdefault(written_out(make, k, times), fields.where.line)
+    names.faulty = names.faulty or reading.faults.noted > before
+    return made
+
+
+def written_out(name: str, k: int, times: int) -> str:
+    """A name with `#` replaced by k, `#+1` by the next number, after `times` again 1."""
+    return _NUMBER.sub(lambda m: str((k - 1 + int(m[1] or 0)) % times + 1), name)
+
+
+def _instance(
+    fields: Fields,
+    parts: tuple[str, ...],
+    make: str | None,
+    k: int,
+    times: int,
+    entry: int,
+    finish: bool,
+) -> Step:
+    """The k-th time of an entry."""
+    parts_key = FINISH if finish else JOIN
+    node = fields.node(parts_key)
+    spans = tuple(item.span for item in node.items) if isinstance(node, List) else ()
+    join = tuple(written_out(part, k, times) for part in parts)
+    own = "" if finish else written_out(make, k, times) if make else join[0]
+    leave = fields.get(LEAVE)
+    return Step(
+        make=own,
+        join=join,
+        span=fields.span(MAKE) if fields.has(MAKE) else fields.span(parts_key),
+        join_spans=spans,
+        entry=entry,
+        instance=k,
+        times=times,
+        by=fields.get(BY),
+        ends=fields.get(ENDS),
+        press=_wish(fields, k, times),
+        leave=written_out(leave, k, times) if leave else None,
+        finish=finish,
+        note=fields.get(NOTE),
+    )
+
+
+def _wish(fields: Fields, k: int, times: int) -> PressWish | None:
+    """How the author wants the seam pressed."""
+    written = fields.get(PRESS)
+    match = _PRESS.fullmatch(written) if written else None
+    if match is None:
+        return None
+    of = written_out(match[2], k, times) if match[2] else None
+    return PressWish(PressKind(match[1] or match[3]), of, fields.span(PRESS))
+
+
+def _check_times(
+    fields: Fields, make: str | None, parts: tuple[str, ...], reading: Reading
+) -> None:
+    """Note a `#` without `times`, and `times` without a `#` to tell the units apart."""
+    if not fields.has(TIMES) and "#" in "".join((make or "", *parts)):
+        message = f"{fields.what} counts with `#`, but has no `times`"
+        reading.faults.add("missing-key", message, fields.where, "add `times:` with a number")
+    if make and "#" not in make and (fields.get(TIMES) or 1) > 1:
+        message = f"{fields.what} makes several units, all named `{shortened(make)}`"
+        hint = f"write `{shortened(make)}#`, so that they are numbered"
+        reading.faults.add("duplicate-name", message, fields.span(MAKE), hint)
+
+
+def _check_names(step: Step, fields: Fields, names: Names, reading: Reading) -> None:
+    """Note names in a step that stand for nothing at that point, and names used again."""
+    known = [*names.pieces, *names.units]
+    known_set = set(known)
+    for part, span in zip(step.join, step.join_spans, strict=True):
+        if part not in known_set:
+            message = f"there is no piece or unit `{shortened(part)}` when {fields.what} begins"
+            reading.faults.add("unknown-name", message, span, did_you_mean(part, known))
+    if step.leave and step.leave not in known_set:
+        message = f"there is no piece `{shortened(step.leave)}` to leave room for"
+        reading.faults.add(
+            "unknown-name", message, fields.span(LEAVE), did_you_mean(step.leave, known)
+        )
+    if step.press and step.press.of and step.press.of not in {*known_set, *step.join}:
+        message = f"there is no piece or unit `{shortened(step.press.of)}` to press to"
+        reading.faults.add(
+            "unknown-name", message, step.press.span, did_you_mean(step.press.of, step.join)
+        )
+    if step.make and fields.has(MAKE):
+        _add_unit(step, fields, names, reading)
+
+
+def _add_unit(step: Step, fields: Fields, names: Names, reading: Reading) -> None:
+    """Remember what a step makes; note a name that is taken."""
+    span = fields.span(MAKE)
+    if step.make in names.units or step.make in names.pieces:
+        line = names.units.get(step.make)
+        taken = f"made on line {line}" if line else "a piece"
+        message = f"`{shortened(step.make)}` is already {taken}"
+        reading.faults.add(
+            "duplicate-name", message, span, "give what this step makes another name"
+        )
+    elif is_name(step.make, span, "unit", reading):
+        names.units[step.make] = span.line

@@ -1,0 +1,57 @@
+"""Floor 2: what a fault of punctuation is called, so that a person who sews can mend it."""
+
+from __future__ import annotations
+
+# (words in the parser's complaint, what to say, the next thing to do, whether to point where it began)
+_WORDS: tuple[tuple[str, str, str, bool], ...] = (
+    ("'\\t'", "a tab stands here where only spaces may",
+     "replace the tab by spaces", False),
+    ("mapping values are not allowed", "a colon stands here where no key can begin",
+     "put quotes round a text with a colon in it, or begin a new line for a new key", False),
+    ("expected ',' or ']'", "the list opened here is not closed, or a comma is missing in it",
+     "close the list with `]`, and put a comma between its entries", True),
+    ("expected ',' or '}'", "the group opened here is not closed, or a comma is missing in it",
+     "close the group with `}`, and put a comma between its entries", True),
+    ("while scanning a quoted scalar", "the quotation mark opened here is never closed",
+     "add the closing quotation mark", True),
+    ("unexpected end of stream", "the quotation mark opened here is never closed",
+     "add the closing quotation mark", True),
+    ("document separator", "the quotation mark opened here is not closed before `---`",
+     "add the closing quotation mark", True),
+    ("unknown escape character", "a backslash stands between double quotation marks here",
+     "write the text without quotes or in single ones, as in `red\\white`", False),
+    ("expected escape sequence", "a backslash stands between double quotation marks here",
+     "write the text without quotes or in single ones, as in `red\\white`", False),
+    ("cannot start any token", "a value cannot begin with this character",
+     "put the value in quotes", False),
+    ("could not find expected ':'", "this line has no colon, so it is neither a key nor a list entry",
+     "write `key: value`, or `- value` for an entry of a list", True),
+    ("expected <block end>", "this line is indented like nothing above it",
+     "indent it as far as its neighbours; lines that belong together begin in the same column", False),
+    ("sequence entries are not allowed", "a list entry stands here where none can begin",
+     "put the dash on a line of its own under the key", False),
+    ("mapping keys are not allowed", "a key stands here where none can begin",
+     "begin a new line for it", False),
+    ("undefined alias", "a `*` in front of a value repeats another value, which patterns do not use",
+     "write the value out", False),
+    ("did not find expected", "the text breaks off here", "look for a missing bracket above", False),
+)  # fmt: skip
+
+
+def explain(problem: str, lines: list[str], line: int | None) -> tuple[str, str, bool]:
+    """The sentence, the next thing to do, and whether to point where the trouble began.
+
+    `problem` is the parser's complaint, `line` (from 0) where it stopped.
+    """
+    if line is not None and 0 <= line < len(lines):
+        indent = lines[line][: len(lines[line]) - len(lines[line].lstrip())]
+        if "\t" in indent:
+            problem = "'\\t'"
+    for words, message, hint, at_opening in _WORDS:
+        if words in problem:
+            return message, hint, at_opening
+    return (
+        "the text cannot be understood from here on",
+        "look for a missing quotation mark, bracket, comma or colon on this line or the one above",
+        False,
+    )
