@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from booklet.pattern import Corners
 from booklet.quilt import set_quilts
 from booklet.quilt.places import turned
-from tests.quilt_helpers import (
+from quilt_helpers import (
     backing,
     batting,
     binding,

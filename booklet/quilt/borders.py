@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Point
-from booklet.measure import Length, UnitSystem
+from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
 from booklet.quilt.places import Frame, rectangle
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.strips import DEFAULT_LOSS, strips_for_pieces
-from booklet.quilt.sums import TIMES, result, round_up, say
+from booklet.quilt.sums import TIMES, cuttable, result, round_up, rounded_word, say
+
+Size = tuple[Length, Length]
+Places = tuple[tuple[Point, ...], ...]
 
 MITRE_SPARE = Length.of(2)  # common practice: 2 in longer than the outside of the top
 
@@ -22,7 +25,18 @@ class Bordered:
 
     plans: tuple[BorderPlan, ...]
     parts: tuple[Part, ...]
-    outside: tuple[Length, Length]
+    outside: Size
+
+
+@dataclass(frozen=True, slots=True)
+class _Strip:
+    """Two opposite sides of a border: which, finished length, cut length, its sum, places."""
+
+    which: str
+    finished: Length
+    cut: Length
+    sum: str
+    places: Places
 
 
 def mitre_length(outside: Length, allowance: Length, spare: Length = MITRE_SPARE) -> Length:
@@ -36,9 +50,7 @@ def mitre_length(outside: Length, allowance: Length, spare: Length = MITRE_SPARE
     return outside + max(spare, round_up(least, "inch"))
 
 
-def border_lengths(
-    top: tuple[Length, Length], border: Border, allowance: Length
-) -> tuple[Length, Length]:
+def border_lengths(top: Size, border: Border, allowance: Length) -> Size:
     """The cut lengths (top and bottom, sides) of a border around a finished top (width, height).
 
     Butted: the sides are as long as the top through its middle and are sewn on first, then top and
@@ -51,145 +63,127 @@ def border_lengths(
         case Corners.SQUARES:
             return width + both, height + both
         case Corners.MITRED:
-            return (
-                mitre_length(width + 2 * border.width, allowance),
-                mitre_length(height + 2 * border.width, allowance),
-            )
+            outer = around(top, border.width)
+            return mitre_length(outer[0], allowance), mitre_length(outer[1], allowance)
 
 
-def around(top: tuple[Length, Length], width: Length) -> tuple[Length, Length]:
+def around(top: Size, width: Length) -> Size:
     """The finished size of a top after a border `width` wide on every side."""
     return top[0] + 2 * width, top[1] + 2 * width
 
 
 def add_borders(
-    top: tuple[Length, Length],
+    top: Size,
     borders: Sequence[Border],
     allowance: Length,
-    widths: Sequence[Length],
+    cloths: Sequence[Length],
     units: UnitSystem,
 ) -> Bordered:
-    """All borders of a quilt around a finished top; `widths` are the usable widths of their cloths."""
+    """All borders of a quilt around a finished top; `cloths` are the usable widths of their cloths."""
     sizes = [top]
     for border in borders:
         sizes.append(around(sizes[-1], border.width))
+    outside = sizes.pop()
     plans, parts = [], []
-    for number, (border, inner, cloth) in enumerate(
-        zip(borders, sizes, widths, strict=False), start=1
-    ):
-        left = (sizes[-1][0] - inner[0]) / 2
-        upper = (sizes[-1][1] - inner[1]) / 2
-        frame = Frame(float(left), float(upper), float(inner[0]), float(inner[1]))
-        plans.append(_plan(number, inner, border, allowance, cloth, units))
-        parts += _parts(number, inner, border, allowance, frame, units)
-    return Bordered(tuple(plans), tuple(parts), sizes[-1])
+    each = zip(borders, sizes, cloths, strict=True)
+    for number, (border, inner, cloth) in enumerate(each, start=1):
+        corner = float((outside[0] - inner[0]) / 2), float((outside[1] - inner[1]) / 2)
+        frame = Frame(*corner, float(inner[0]), float(inner[1]))
+        level, upright = _strips(inner, border, allowance, frame, units)
+        cut = cuttable(border.width + 2 * allowance, units)
+        first = (
+            f"border {number}, width: {say(border.width, units)} + 2 {TIMES}"
+            f" {say(allowance, units)} = {result(cut, units)}"
+        )
+        lengths = (level.cut, level.cut, upright.cut, upright.cut)
+        sums = (first, *(f"border {number}, {s.which}: {s.sum}" for s in (upright, level)))
+        plans.append(
+            BorderPlan(
+                number,
+                border.width,
+                border.fabric,
+                border.corners,
+                lengths,
+                around(inner, border.width),
+                strips_for_pieces(lengths, cloth, DEFAULT_LOSS),
+                sums,
+            )
+        )
+        parts += [_part(number, border, strip, cut, first) for strip in (level, upright)]
+        if border.corners is Corners.SQUARES:
+            parts.append(_squares(number, border, cut, frame, first))
+    return Bordered(tuple(plans), tuple(parts), outside)
 
 
-def _plan(
-    number: int,
-    inner: tuple[Length, Length],
-    border: Border,
-    allowance: Length,
-    cloth: Length,
-    units: UnitSystem,
-) -> BorderPlan:
-    long, tall = border_lengths(inner, border, allowance)
-    cut = border.width + 2 * allowance
-    lengths = (long, long, tall, tall)
-    return BorderPlan(
-        number,
-        border.width,
-        border.fabric,
-        border.corners,
-        lengths,
-        around(inner, border.width),
-        strips_for_pieces(lengths, cloth, DEFAULT_LOSS),
-        (
-            f"border {number}, width: {say(border.width, units)} + 2 {TIMES} "
-            f"{say(allowance, units)} = {result(cut, units)}",
-            f"border {number}, sides: {_length_sum(inner[1], border, allowance, True, tall, units)}",
-            f"border {number}, top and bottom: "
-            f"{_length_sum(inner[0], border, allowance, False, long, units)}",
-        ),
+def _strips(
+    inner: Size, border: Border, allowance: Length, frame: Frame, units: UnitSystem
+) -> tuple[_Strip, _Strip]:
+    """Top and bottom, then the sides of one border."""
+    exact = border_lengths(inner, border, allowance)
+    cut = cuttable(exact[0], units), cuttable(exact[1], units)
+    places = _places(border.corners, frame, float(border.width))
+    over = (
+        ZERO if border.corners is Corners.SQUARES else 2 * border.width,
+        2 * border.width if border.corners is Corners.MITRED else ZERO,
     )
+    level, upright = (
+        _Strip(
+            which,
+            inner[k] + over[k],
+            cut[k],
+            _length_sum(inner[k], over[k], border, exact[k], cut[k], units),
+            places[k],
+        )
+        for k, which in enumerate(("top and bottom", "sides"))
+    )
+    return level, upright
 
 
 def _length_sum(
-    through: Length, border: Border, allowance: Length, side: bool, cut: Length, units: UnitSystem
+    through: Length, over: Length, border: Border, exact: Length, cut: Length, units: UnitSystem
 ) -> str:
     """The sum of one cut length: what is measured through the middle, and what is added."""
     terms = [say(through, units)]
-    if border.corners is Corners.MITRED or (border.corners is Corners.BUTTED and not side):
+    if over.inches:
         terms.append(f"2 {TIMES} {say(border.width, units)}")
+    spare = exact - through - over
     if border.corners is Corners.MITRED:
-        spare = cut - through - 2 * border.width
         terms.append(f"{say(spare, units)} for the mitres")
     else:
-        terms.append(f"2 {TIMES} {say(allowance, units)}")
-    return f"{' + '.join(terms)} = {result(cut, units)}"
+        terms.append(f"2 {TIMES} {say(spare / 2, units)}")
+    return f"{' + '.join(terms)}{rounded_word(exact, cut)} = {result(cut, units)}"
 
 
-def _parts(
-    number: int,
-    inner: tuple[Length, Length],
-    border: Border,
-    allowance: Length,
-    frame: Frame,
-    units: UnitSystem,
-) -> list[Part]:
-    """The cloth parts of one border: top and bottom, sides, and corner squares if it has them."""
-    long, tall = border_lengths(inner, border, allowance)
-    wide, both = border.width, 2 * allowance
-    grow = 2 * wide if border.corners is not Corners.SQUARES else wide - wide
-    side_grow = 2 * wide if border.corners is Corners.MITRED else wide - wide
-    shape = "mitred strip" if border.corners is Corners.MITRED else "rectangle"
-    level, upright = _places(border.corners, frame, float(wide))
-    sums = tuple(s for s in _plan(number, inner, border, allowance, long, units).sums)
-    parts = [
-        Part(
-            f"border {number} top and bottom",
-            f"border {number}, top and bottom",
-            border.fabric,
-            shape,
-            (inner[0] + grow, wide),
-            (long, wide + both),
-            2,
-            True,
-            level,
-            (sums[0], sums[2]),
-        ),
-        Part(
-            f"border {number} sides",
-            f"border {number}, sides",
-            border.fabric,
-            shape,
-            (inner[1] + side_grow, wide),
-            (tall, wide + both),
-            2,
-            True,
-            upright,
-            (sums[0], sums[1]),
-        ),
-    ]
-    if border.corners is Corners.SQUARES:
-        parts.append(
-            Part(
-                f"border {number} corner squares",
-                f"border {number}, corner squares",
-                border.square_fabric or border.fabric,
-                "rectangle",
-                (wide, wide),
-                (wide + both, wide + both),
-                4,
-                False,
-                _corner_places(frame, float(wide)),
-                (sums[0],),
-            )
-        )
-    return parts
+def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: str) -> Part:
+    """The part of two opposite sides of a border."""
+    return Part(
+        f"border {number} {strip.which}",
+        f"border {number}, {strip.which}",
+        border.fabric,
+        "mitred strip" if border.corners is Corners.MITRED else "rectangle",
+        (strip.finished, border.width),
+        (strip.cut, cut),
+        2,
+        True,
+        strip.places,
+        (width_sum, f"border {number}, {strip.which}: {strip.sum}"),
+    )
 
 
-Places = tuple[tuple[Point, ...], ...]
+def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: str) -> Part:
+    """The part of the four corner squares of a border."""
+    return Part(
+        f"border {number} corner squares",
+        f"border {number}, corner squares",
+        border.square_fabric or border.fabric,
+        "rectangle",
+        (border.width, border.width),
+        (cut, cut),
+        4,
+        False,
+        _corner_places(frame, float(border.width)),
+        (width_sum,),
+    )
 
 
 def _places(corners: Corners, frame: Frame, b: float) -> tuple[Places, Places]:
@@ -197,7 +191,7 @@ def _places(corners: Corners, frame: Frame, b: float) -> tuple[Places, Places]:
     x, y, w, h = frame.x, frame.y, frame.width, frame.height
     if corners is Corners.MITRED:
         outer = ((x - b, y - b), (x + w + b, y - b), (x + w + b, y + h + b), (x - b, y + h + b))
-        inner = ((x, y), (x + w, y), (x + w, y + h), (x, y + h))
+        inner = rectangle(x, y, w, h)
         ring = [(outer[k], outer[(k + 1) % 4], inner[(k + 1) % 4], inner[k]) for k in range(4)]
         return (ring[0], ring[2]), (ring[3], ring[1])
     out = b if corners is Corners.BUTTED else 0.0

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
@@ -14,11 +15,12 @@ from booklet.pressing.pressing import PressedPattern, Pressing
 from booklet.quilt.backing import layer_size, layer_sums, plan_backing
 from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders, around
+from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
 from booklet.quilt.rims import seam_clashes
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock, SetPattern, SizedQuilt
-from booklet.quilt.sums import adds, result
+from booklet.quilt.sums import TIMES, adds, result, say
 
 DEFAULT_WIDTH = Length.of(40)
 
@@ -74,15 +76,48 @@ def _set_blocks(
     """The set of one size by its kind, or the faults that prevent it."""
     if quilt.set is SetKind.STRAIGHT:
         return _straight(size, quilt, tilings, pattern)
-    return None, (_not_yet(quilt),)
+    if quilt.set is SetKind.ON_POINT:
+        return _on_point(size, quilt, tilings, pattern)
+    return None, (_not_yet("`set: lattice`", quilt.span, "use `set: straight`"),)
 
 
-def _not_yet(quilt: Quilt) -> Diagnostic:
+def _not_yet(what: str, span: Span, hint: str) -> Diagnostic:
+    return Diagnostic("not-yet", f"{what} cannot be laid out yet", span, hint)
+
+
+def _on_point(
+    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
+) -> tuple[Set | None, tuple[Diagnostic, ...]]:
+    units = pattern.units
+    side, faults = fit_on_point(quilt, size, tilings, units)
+    if quilt.sashing:
+        hint = "leave out `sashing`, or use `set: straight`"
+        faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
+    if quilt.setting_fabric is None:
+        faults = (*faults, _no_setting_fabric(quilt))
+    if side is None or faults or quilt.setting_fabric is None:
+        return None, faults
+    diagonal = Length.of(float(side) * math.sqrt(2))
+    finished = size.across * diagonal, size.down * diagonal
+    corner = _corner(finished, quilt)
+    sums = tuple(
+        f"set on point, {word}: {count} {TIMES} {say(side, units)} {TIMES} √2"
+        f" = {result(whole, units)}"
+        for word, count, whole in zip(
+            ("across", "down"), (size.across, size.down), finished, strict=True
+        )
+    )
+    parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
+    placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
+    return Set(finished, placed, parts, sums), ()
+
+
+def _no_setting_fabric(quilt: Quilt) -> Diagnostic:
     return Diagnostic(
-        "not-yet",
-        f"`set: {quilt.set.value}` cannot be laid out yet",
+        "no-setting-fabric",
+        "a set on point needs a fabric for its side and corner triangles",
         quilt.span,
-        "use `set: straight`",
+        "add `setting fabric:` with the name of a fabric",
     )
 
 

@@ -15,7 +15,7 @@ from booklet.pattern import Sashing
 from booklet.quilt.places import rectangle
 from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import TIMES, result, say
+from booklet.quilt.sums import TIMES, cuttable, result, rounded_word, say
 
 Outline = tuple[Point, ...]
 
@@ -101,10 +101,12 @@ def _part(
     units: UnitSystem,
     long: bool = False,
 ) -> Part:
-    cut = finished[0] + 2 * allowance, finished[1] + 2 * allowance
+    exact = finished[0] + 2 * allowance, finished[1] + 2 * allowance
+    cut = cuttable(exact[0], units), cuttable(exact[1], units)
     sums = tuple(
-        f"{name}, {word}: {say(f, units)} + 2 {TIMES} {say(allowance, units)} = {result(c, units)}"
-        for word, f, c in zip(("width", "length"), finished, cut, strict=True)
+        f"{name}, {word}: {say(f, units)} + 2 {TIMES} {say(allowance, units)}"
+        f"{rounded_word(e, c)} = {result(c, units)}"
+        for word, f, e, c in zip(("width", "length"), finished, exact, cut, strict=True)
     )
     outlines = tuple(sorted(places, key=lambda o: (o[0][1], o[0][0])))
     return Part(name, name, fabric, "rectangle", finished, cut, len(outlines), long, outlines, sums)

@@ -3,15 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
-from booklet.measure import EIGHTH, MILLIMETRE, Length, Rounding, UnitSystem, length_text
+from booklet.measure import (
+    EIGHTH,
+    MILLIMETRE,
+    MM_PER_INCH,
+    Length,
+    Rounding,
+    UnitSystem,
+    mixed,
+)
+
+SIXTY_FOURTH = Fraction(1, 64)
 
 TIMES, MINUS = "×", "−"
 
 
+def is_even(length: Length, units: UnitSystem) -> bool:
+    """Whether a length stands on a ruler's scale: a multiple of 1/64 in, or of 1/10 mm."""
+    grain = SIXTY_FOURTH if units == "inch" else MILLIMETRE / 10
+    return (length.inches / grain).denominator == 1
+
+
 def say(length: Length, units: UnitSystem) -> str:
-    """A length without its unit, as it stands in a sum: exact where eighths or mm are."""
-    return length_text(length, units)
+    """A length without its unit, as it stands in a sum: exact on a ruler's scale, else decimal."""
+    if units == "inch":
+        return mixed(length.inches) if is_even(length, units) else _decimal(length.inches)
+    return _decimal(length.inches * MM_PER_INCH / 10)
+
+
+def _decimal(value: Fraction) -> str:
+    """A number with up to three decimals, no needless zeros."""
+    return f"{float(value):.3f}".rstrip("0").rstrip(".")
+
+
+def cuttable(length: Length, units: UnitSystem) -> Length:
+    """A cut length as it can be measured: itself on a ruler's scale, else rounded up to 1/8 in or
+    1 mm."""
+    return length if is_even(length, units) else round_up(length, units)
+
+
+def rounded_word(exact: Length, cut: Length) -> str:
+    """The words that say in a sum that a figure was rounded up; empty if it was not."""
+    return "" if exact == cut else ", rounded up"
 
 
 def unit_word(units: UnitSystem) -> str:

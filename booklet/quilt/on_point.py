@@ -1,0 +1,197 @@
+"""Floor 6: the set on point. Square blocks stand on a corner; triangles fill the sides and corners.
+
+The straight grain lies on the outside edge: side triangles are quarters of a square (grain on their long
+side), corner triangles halves of one (grain on their short sides).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.diagnostic import Diagnostic
+from booklet.geometry.tiling import Tiling
+from booklet.measure import EIGHTH, Length, Rounding, UnitSystem
+from booklet.pattern import Quilt, Size
+from booklet.quilt.places import origin_for, shifted
+from booklet.quilt.setting import FITS, Cell, is_rectangle
+from booklet.quilt.sized import Part, PlacedBlock
+from booklet.quilt.sums import TIMES, cutting_step, result, say
+
+ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
+
+
+@dataclass(frozen=True, slots=True)
+class SquareRule:
+    """How the squares for setting triangles are worked out; sources differ in every part.
+
+    `factor` is what they take for √2; the diagonal is rounded up to `diagonal_step`, then `side_add`
+    (quarters of a square) or `corner_add` (halves) is added, and the cut rounded up to `cut_step`.
+    """
+
+    side_add: Length
+    corner_add: Length
+    factor: Fraction = ROOT_TWO
+    diagonal_step: Fraction | None = None
+    cut_step: Fraction | None = EIGHTH
+
+
+def rule_for(allowance: Length, units: UnitSystem = "inch") -> SquareRule:
+    """The rule used here: exact √2, then the allowance's share and the cut rounded up to 1/8 in or 1 mm.
+
+    A quarter of a square needs 2 + 2√2 allowances beyond its long side (1.207 in at 1/4 in: the
+    trade's 1 1/4), a half needs 2 + √2 beyond its short side (0.854 in: the trade's 7/8).
+    """
+    step = cutting_step(units).inches
+    side = Length(allowance.inches * (2 + 2 * ROOT_TWO)).rounded(step, Rounding.UP)
+    corner = Length(allowance.inches * (2 + ROOT_TWO)).rounded(step, Rounding.UP)
+    return SquareRule(side, corner, cut_step=step)
+
+
+def _up(value: Fraction, step: Fraction | None) -> Fraction:
+    return value if step is None else Length(value).rounded(step, Rounding.UP).inches
+
+
+def side_square(block: Length, rule: SquareRule) -> Length:
+    """The square that four side triangles are cut from, for square blocks of side `block`."""
+    diagonal = _up(block.inches * rule.factor, rule.diagonal_step)
+    return Length(_up(diagonal + rule.side_add.inches, rule.cut_step))
+
+
+def corner_square(block: Length, rule: SquareRule) -> Length:
+    """The square that two corner triangles are cut from, for square blocks of side `block`."""
+    half = _up(block.inches / rule.factor, rule.diagonal_step)
+    return Length(_up(half + rule.corner_add.inches, rule.cut_step))
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What a set of `across` x `down` blocks on point takes."""
+
+    blocks: int  # all of them
+    fillers: int  # those of the rows between
+    side_triangles: int
+    side_squares: int
+    corner_squares: int
+
+
+def on_point_counts(across: int, down: int) -> Counts:
+    """Counts of a set on point: across × down blocks with (across - 1) × (down - 1) between them."""
+    fillers, sides = (across - 1) * (down - 1), 2 * (across + down - 2)
+    return Counts(across * down + fillers, fillers, sides, math.ceil(sides / 4), 2)
+
+
+def on_point_cells(quilt: Quilt, across: int, down: int) -> Iterator[Cell]:
+    """The cells row by row: `across` in even rows, one less in the rows between; the arrangement is
+    repeated over all rows, so its second row fills the rows between."""
+    for row in range(2 * down - 1):
+        line = quilt.arrange[row % len(quilt.arrange)]
+        for column in range(across - row % 2):
+            yield Cell(column, row, line[column % len(line)])
+
+
+def fit_on_point(
+    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem
+) -> tuple[Length | None, tuple[Diagnostic, ...]]:
+    """The side of the blocks of a set on point, or None with the faults: all must be equal squares."""
+    faults: dict[object, Diagnostic] = {}
+    side: Length | None = None
+    passed_over = False
+    for cell in on_point_cells(quilt, size.across, size.down):
+        block = cell.setting.block
+        if block not in tilings:
+            passed_over = True
+            continue
+        tiling = tilings[block]
+        side = side or Length.of(tiling.width)
+        equal = all(abs(x - float(side)) <= FITS for x in (tiling.width, tiling.height))
+        if not is_rectangle(tiling) or not equal:
+            faults.setdefault(block, _not_square(cell, tiling, side, size, units))
+    return (None if faults or passed_over else side), tuple(faults.values())
+
+
+def _not_square(
+    cell: Cell, tiling: Tiling, side: Length, size: Size, units: UnitSystem
+) -> Diagnostic:
+    own = f"{say(Length.of(tiling.width), units)} x {result(Length.of(tiling.height), units)}"
+    return Diagnostic(
+        "set-not-filled",
+        f"block `{cell.setting.block}` is {own} in size `{size.id}`, but a set on point takes"
+        f" squares of one size, here {say(side, units)} x {result(side, units)}",
+        cell.setting.span,
+        f"make block `{cell.setting.block}` such a square, or use `set: straight`",
+    )
+
+
+def place_on_point(
+    quilt: Quilt,
+    size: Size,
+    tilings: Mapping[str, Tiling],
+    diagonal: float,
+    corner: tuple[float, float],
+) -> tuple[PlacedBlock, ...]:
+    """Every block in its place; `corner` is the top left of the set in the finished top. A block's own
+    top side looks up and to the right before it is turned by the arrangement."""
+    placed = []
+    for cell in on_point_cells(quilt, size.across, size.down):
+        inset = diagonal / 2 if cell.row % 2 else 0.0
+        at = corner[0] + cell.column * diagonal + inset, corner[1] + cell.row * diagonal / 2
+        turn = (45 + cell.setting.turn) % 360
+        origin = origin_for(tilings[cell.setting.block].outline.corners, turn, at)
+        placed.append(PlacedBlock(cell.setting.block, cell.column, cell.row, turn, origin, at))
+    return tuple(placed)
+
+
+def triangle_parts(
+    size: Size,
+    fabric: str,
+    side: Length,
+    allowance: Length,
+    corner: tuple[float, float],
+    units: UnitSystem,
+) -> tuple[Part, ...]:
+    """The side triangles (if any) and the four corner triangles of a set on point."""
+    rule, d = rule_for(allowance, units), float(side) * math.sqrt(2)
+    diagonal = Length.of(d)
+    across, down, h = size.across, size.down, d / 2
+    w, t = across * d, down * d
+    level = [((k + 1) * d - h, (k + 1) * d + h, (k + 1) * d) for k in range(across - 1)]
+    upright = [((k + 1) * d - h, (k + 1) * d + h, (k + 1) * d) for k in range(down - 1)]
+    sides = (
+        *(((a, 0.0), (b, 0.0), (m, h)) for a, b, m in level),
+        *(((w, a), (w, b), (w - h, m)) for a, b, m in upright),
+        *(((b, t), (a, t), (m, t - h)) for a, b, m in reversed(level)),
+        *(((0.0, b), (0.0, a), (h, m)) for a, b, m in reversed(upright)),
+    )
+    corners = (
+        ((0.0, 0.0), (h, 0.0), (0.0, h)),
+        ((w, 0.0), (w, h), (w - h, 0.0)),
+        ((w, t), (w - h, t), (w, t - h)),
+        ((0.0, t), (0.0, t - h), (h, t)),
+    )
+    big, small = side_square(side, rule), corner_square(side, rule)
+    root = say(side, units)
+    made = (
+        ("side triangle", "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
+         f"{root} {TIMES} √2 + {say(rule.side_add, units)}"),
+        ("corner triangle", "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
+         f"{root} ÷ √2 + {say(rule.corner_add, units)}"),
+    )  # fmt: skip
+    return tuple(
+        Part(
+            name,
+            f"setting triangle, {name.split()[0]}s",
+            fabric,
+            shape,
+            finished,
+            (square, square),
+            len(places),
+            False,
+            tuple(shifted(place, *corner) for place in places),
+            (f"{name}, square: {sum}, rounded up = {result(square, units)}",),
+        )
+        for name, shape, finished, square, places, sum in made
+        if places
+    )

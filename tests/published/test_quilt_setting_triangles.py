@@ -1,0 +1,133 @@
+"""Published figures for sets on point: squares for setting triangles, diagonals, counts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from booklet.measure import EIGHTH, Length, Rounding
+from booklet.quilt.on_point import (
+    ROOT_TWO,
+    SquareRule,
+    corner_square,
+    on_point_counts,
+    rule_for,
+    side_square,
+)
+
+ADDS = Length.of("1 1/4"), Length.of("7/8")
+UNROUNDED = SquareRule(*ADDS, cut_step=None)
+SHORT_ROOT = Fraction("1.414")
+OURS = rule_for(Length.of("1/4"))
+
+
+def both(block, rule):
+    side = Length.of(block)
+    return float(side_square(side, rule)), float(corner_square(side, rule))
+
+
+# Phoebe Moon, Piecing a Quilt on Point: a chart to about 1/4 in, so the smallest square must fit in it
+@pytest.mark.parametrize(
+    ("block", "side", "corner"),
+    [
+        (4, 7, 3.75),
+        (6, 9.75, 5.25),
+        (11, 17, 8.75),
+        (12, 18.25, 9.5),
+        (13, 19.75, 10.25),
+        (15, 22.5, 11.75),
+        (16, 24, 12.25),
+        (18, 26.75, 13.75),
+        (19, 28.25, 14.5),
+    ],
+)
+def test_quarter_inch_chart(block, side, corner):
+    least = both(block, UNROUNDED)
+    assert side - 0.3 <= least[0] <= side
+    assert corner - 0.3 <= least[1] <= corner
+    assert both(block, OURS)[0] <= side  # ours is no larger than the chart
+
+
+# the same chart: three side squares smaller than block x √2 + 1 1/4, so ours must differ
+@pytest.mark.parametrize(
+    ("block", "printed", "ours"), [(14, 21, 21.125), (17, 25.25, 25.375), (20, 29.5, 29.625)]
+)
+def test_errata_of_the_quarter_inch_chart(block, printed, ours):
+    assert both(block, UNROUNDED)[0] > printed
+    assert both(block, OURS)[0] == ours
+
+
+# Tani quilt chart page, on-point table: 1.414 for √2, rounded up to 1/8 in
+@pytest.mark.parametrize(
+    ("block", "side", "corner"),
+    [
+        (5, 8.375, 4.5),
+        (6, 9.75, 5.125),
+        (7, 11.25, 5.875),
+        (8, 12.625, 6.625),
+        (9, 14, 7.25),
+        (10, 15.5, 8),
+        (12, 18.25, 9.375),
+        (15, 22.5, 11.5),
+        (16, 23.875, 12.25),
+    ],
+)
+def test_eighth_inch_chart(block, side, corner):
+    rule = SquareRule(*ADDS, factor=SHORT_ROOT)
+    assert both(block, rule) == (side, corner)
+
+
+def test_short_root_is_a_step_smaller_at_16_in():
+    # 16 × 1.414 + 1 1/4 = 23.874, but 16 × √2 + 1 1/4 = 23.877: exact √2 rounds up to 24
+    assert both(16, OURS)[0] == 24
+
+
+# the diagonal rounded up to 1/4 in, then added: Joanne, Math for Quilters part 2, 2014
+def test_round_the_diagonal_first():
+    rule = SquareRule(*ADDS, SHORT_ROOT, Fraction(1, 4), None)
+    assert both(6, rule)[0] == 9.75  # 8.484 up to 8 1/2, + 1 1/4
+    # Pine Meadows Designs, Block On Point, and the handout "Putting it On-Point"
+    assert both(12, rule)[1] == 9.375  # 8.487 up to 8 1/2, + 7/8
+    # Moonlight Quilters Guild
+    assert both(6, rule)[1] == 5.125  # 4.243 up to 4 1/4, + 7/8
+
+
+# Dalmeny Quilters, Quilts set on point: both rounded up to 1/8 in before the addition
+def test_guild_rule_is_never_smaller_than_the_exact_square():
+    rule = SquareRule(*ADDS, SHORT_ROOT, EIGHTH, None)
+    for block in range(3, 25):
+        assert both(block, rule)[0] >= both(block, SquareRule(*ADDS, SHORT_ROOT, cut_step=None))[0]
+    assert both(12, rule) == (18.25, 9.375)
+
+
+# Deevine Snippets, Math Rash, 2013: up to 1/2 in after the addition (others print 18 1/4)
+def test_half_inch_rule():
+    rule = SquareRule(*ADDS, SHORT_ROOT, None, Fraction(1, 2))
+    assert both(12, rule)[0] == 18.5
+
+
+# Marcia Hohn, Quilter's Cache, Math charts, 2002: diagonals to the nearest 1/8 in
+@pytest.mark.parametrize(("block", "diagonal"), [(4, 5.625), (9, 12.75), (12, 17), (14, 19.75)])
+def test_diagonals(block, diagonal):
+    exact = Length(block * ROOT_TWO)
+    assert float(exact.rounded(EIGHTH, Rounding.NEAREST)) == diagonal
+
+
+# Art Quilt Maker blog prints 3.28 for the side of a square with diagonal 4.5: it is 3.182
+def test_erratum_side_from_diagonal():
+    assert float(Fraction("4.5") / ROOT_TWO) == pytest.approx(3.182, abs=0.0005)
+    assert abs(float(Fraction("4.5") / ROOT_TWO) - 3.28) > 0.09
+
+
+# Krista Moser, Quilt Math Made Easy: 4 x 4 on point
+def test_counts_of_four_by_four():
+    got = on_point_counts(4, 4)
+    assert (got.fillers, got.side_triangles, got.side_squares, got.corner_squares) == (9, 12, 3, 2)
+    # Dendaria blog: xy + (x - 1)(y - 1) blocks in all
+    assert got.blocks == 25
+
+
+def test_adds_follow_from_the_allowance():
+    # 1/4 × (2 + 2√2) = 1.207, 1/4 × (2 + √2) = 0.854: the printed 1 1/4 and 7/8
+    assert (OURS.side_add, OURS.corner_add) == ADDS
