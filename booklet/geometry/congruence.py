@@ -1,0 +1,261 @@
+"""Floor 3: finds the distinct patches among all pieces of a size and letters them.
+
+Two pieces share a patch when a turn, or a mirroring and a turn, lays one on the other; a wish for the
+grain must lie alike too. A is the smallest. Letters of two sizes agree where the blocks scale; a
+pattern that mixes units with inches may letter its sizes differently.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from booklet.geometry.placing import Laid
+from booklet.geometry.recognise import recognise
+from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Point
+from booklet.geometry.vectors import (
+    angle_up,
+    bounding_box,
+    distance,
+    mirrored,
+    polygon_area,
+    shifted,
+    tidy_angle,
+    turning,
+    without_straight_points,
+)
+from booklet.pattern import ShapeKind
+
+SAME_LENGTH = 1e-4  # inches
+SAME_ANGLE = 0.01  # degrees: 1/64 in over 90 in
+_KINDS = tuple(ShapeKind)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sign:
+    """An outline as side lengths, turnings at corners and directions of sides, from its first point."""
+
+    points: tuple[Point, ...]
+    lengths: tuple[float, ...]
+    turnings: tuple[float, ...]
+    up: tuple[float, ...]
+
+    @classmethod
+    def of(cls, outline: Outline) -> _Sign:
+        """The sign of an outline."""
+        points = without_straight_points(outline.points)
+        n = len(points)
+        after = [points[(i + 1) % n] for i in range(n)]
+        return cls(
+            points,
+            tuple(distance(p, q) for p, q in zip(points, after, strict=True)),
+            tuple(turning(points[i - 1], points[i], after[i]) for i in range(n)),
+            tuple(angle_up(p, q) for p, q in zip(points, after, strict=True)),
+        )
+
+    def key(self) -> tuple[tuple[float, float], ...]:
+        """A rounded form: equal keys mean congruent outlines with the same first point."""
+        return tuple(
+            (round(a, 5), round(b, 4)) for a, b in zip(self.lengths, self.turnings, strict=True)
+        )
+
+    def turns_onto(self, other: _Sign) -> list[float]:
+        """The angles by which turning this outline gives the other, least first; empty if none."""
+        n = len(self.points)
+        if len(other.points) != n:
+            return []
+        found = set()
+        for start in range(n):
+            if all(
+                abs(self.lengths[i] - other.lengths[(i + start) % n]) <= SAME_LENGTH
+                and abs(self.turnings[i] - other.turnings[(i + start) % n]) <= SAME_ANGLE
+                for i in range(n)
+            ):
+                found.add(tidy_angle(other.up[start] - self.up[0]))
+        return sorted(found)
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    """How a piece is had from the first piece of its class: mirrored first or not, then turned."""
+
+    reversed: bool
+    turn: float
+
+
+class _Class:
+    """Pieces that share a patch; the first met is its model."""
+
+    def __init__(self, laid: Laid, sign: _Sign) -> None:
+        self.model, self.sign = laid, sign
+        self.mirror = _Sign.of(mirrored(laid.outline))
+        self.area = abs(polygon_area(sign.points))
+        self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
+        self.reversed_too = False
+        self._known: dict[object, tuple[float, list[_Match]]] = {}
+
+    def match(self, laid: Laid, sign: _Sign) -> _Match | None:
+        """How the model gives this piece, or None."""
+        if laid.motif != self.model.motif or (laid.grain is None) != (self.model.grain is None):
+            return None
+        key = sign.key()
+        if key not in self._known:
+            turns = [_Match(False, turn) for turn in self.sign.turns_onto(sign)]
+            turns += [_Match(True, turn) for turn in self.mirror.turns_onto(sign)]
+            self._known[key] = (sign.up[0], turns)
+        up, known = self._known[key]
+        shift = sign.up[0] - up
+        options = [_Match(m.reversed, tidy_angle(m.turn + shift)) for m in known]
+        options = [m for m in options if self._grain_agrees(m, laid.grain)]
+        return self._best(options, laid)
+
+    def _grain_agrees(self, match: _Match, wish: float | None) -> bool:
+        if wish is None or self.model.grain is None:
+            return True
+        away = abs(in_block(self.model.grain, match) - wish)
+        return min(away, 180 - away) <= SAME_ANGLE
+
+    def _best(self, options: list[_Match], laid: Laid) -> _Match | None:
+        """No mirroring if it can be; the author's own turn where a motif shows it, else the least."""
+        if not options:
+            return None
+        authored = tidy_angle(laid.turn - self.model.turn) if laid.motif else 0.0
+        return min(options, key=lambda m: (m.reversed, abs(m.turn - authored) > 0.01, m.turn))
+
+    def vote(self, match: _Match, direction: float, inches: float) -> None:
+        """Count a straight stretch of rim in favour of a grain along it."""
+        grain = tidy_angle(direction - match.turn, 180)
+        grain = round(tidy_angle(-grain, 180) if match.reversed else grain, 2) % 180
+        self.votes[grain] = self.votes.get(grain, 0.0) + inches
+
+    def grain(self) -> float:
+        """The straight grain of the patch: the wish, else along most of the rim, else the usual one."""
+        if self.model.grain is not None:
+            return self.model.grain
+        usual = recognise(self.model.outline, None).grain
+        if not self.votes:
+            return usual
+        most = max(self.votes.values())
+        leading = sorted(g for g, inches in self.votes.items() if inches >= most - SAME_LENGTH)
+        near = [g for g in leading if min(abs(g - usual), 180 - abs(g - usual)) <= 0.02]
+        return usual if near else leading[0]
+
+
+def in_block(grain: float, match: _Match) -> float:
+    """A patch's grain as it lies in the block for one piece, in [0, 180)."""
+    return tidy_angle((-grain if match.reversed else grain) + match.turn, 180)
+
+
+@dataclass(frozen=True, slots=True)
+class BlockPieces:
+    """The pieces of one sound block, and for each the straight stretches it has on the rim.
+
+    A stretch is (direction in degrees below 180, inches).
+    """
+
+    pieces: tuple[Laid, ...]
+    rim: tuple[tuple[tuple[float, float], ...], ...]
+
+
+Lettered = tuple[tuple[PlacedPiece, ...], tuple[Patch, ...]]
+
+
+def letter_pieces(blocks: Sequence[BlockPieces]) -> tuple[Lettered, ...]:
+    """For each block of one size its pieces with their letters, and the patches it uses, A first."""
+    classes: list[_Class] = []
+    matched = [_matches(block, classes, {}) for block in blocks]
+    order = _ordered(classes)
+    names = {id(made): letters(n) for n, made in enumerate(order)}
+    patches = {id(made): _patch(made, names[id(made)]) for made in classes}
+    result = []
+    for block, matches in zip(blocks, matched, strict=True):
+        placed = tuple(
+            _placed(laid, patches[id(made)], match)
+            for laid, (made, match) in zip(block.pieces, matches, strict=True)
+        )
+        used: dict[str, list[str]] = {}
+        for piece in placed:
+            used.setdefault(piece.patch, []).append(piece.id)
+        kept = tuple(
+            replace(patches[id(made)], pieces=tuple(used[names[id(made)]]))
+            for made in order
+            if names[id(made)] in used
+        )
+        result.append((placed, kept))
+    return tuple(result)
+
+
+def _matches(
+    block: BlockPieces, classes: list[_Class], by_bucket: dict[object, list[_Class]]
+) -> list[tuple[_Class, _Match]]:
+    """The class and match of every piece of a block; new classes are added. Rim votes are counted."""
+    for made in classes:
+        for bucket in _buckets(made.area, len(made.sign.points)):
+            by_bucket.setdefault(bucket, []).append(made)
+    found = []
+    for laid, rim in zip(block.pieces, block.rim, strict=True):
+        sign = _Sign.of(laid.outline)
+        count, area = len(sign.points), abs(polygon_area(sign.points))
+        hit: tuple[_Class, _Match] | None = None
+        for made in by_bucket.get((count, round(area * 100)), ()):
+            match = made.match(laid, sign)
+            if match is not None:
+                hit = (made, match)
+                break
+        if hit is None:
+            made = _Class(laid, sign)
+            classes.append(made)
+            for bucket in _buckets(area, count):
+                by_bucket.setdefault(bucket, []).append(made)
+            hit = (made, _Match(False, 0.0))
+        hit[0].reversed_too |= hit[1].reversed
+        for direction, inches in rim:
+            hit[0].vote(hit[1], direction, inches)
+        found.append(hit)
+    return found
+
+
+def _buckets(area: float, count: int) -> list[tuple[int, int]]:
+    near = round(area * 100)
+    return [(count, near - 1), (count, near), (count, near + 1)]
+
+
+def _ordered(classes: list[_Class]) -> list[_Class]:
+    """By area, the smallest first; equal areas by kind, then as first met."""
+    by_area = sorted(classes, key=lambda made: made.area)  # stable: as first met
+    group, groups = 0, dict[int, int]()
+    for n, made in enumerate(by_area):
+        if n and made.area - by_area[n - 1].area > SAME_LENGTH * max(1.0, made.area):
+            group += 1
+        groups[id(made)] = group
+    met = {id(made): n for n, made in enumerate(classes)}
+    kinds = {id(m): _KINDS.index(recognise(m.model.outline, m.grain()).kind) for m in classes}
+    return sorted(by_area, key=lambda m: (groups[id(m)], kinds[id(m)], met[id(m)]))
+
+
+def letters(n: int) -> str:
+    """A, B, … Z, AA, AB, … for 0, 1, …"""
+    text = ""
+    n += 1
+    while n:
+        n, rest = divmod(n - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
+
+
+def _patch(made: _Class, letter: str) -> Patch:
+    """The patch of a class, as its first piece lies, moved to (0, 0); `pieces` is filled in later."""
+    left, top, _, _ = bounding_box(made.model.outline.points)
+    grain = made.grain()
+    what = recognise(made.model.outline, grain)
+    outline = shifted(made.model.outline, (-left, -top))
+    return Patch(
+        letter, what.kind, outline, made.area, grain, made.model.motif, what.name, (), made.reversed_too
+    )  # fmt: skip
+
+
+def _placed(laid: Laid, patch: Patch, match: _Match) -> PlacedPiece:
+    return PlacedPiece(
+        laid.id, laid.fabric, patch.letter, match.reversed, match.turn, laid.outline,
+        in_block(patch.grain, match), laid.motif, laid.span,
+    )  # fmt: skip

@@ -1,0 +1,153 @@
+"""Floor 3: lay_out, the stage: a pattern to the tilings of its blocks in every size.
+
+For every size and block: place the pieces, node their outlines, test that they cover the block exactly
+once, find seams and matching points; then letter the patches of all blocks of the size together.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.congruence import BlockPieces, letter_pieces
+from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.seams import curve_points, find_junctions, find_seams
+from booklet.geometry.soundness import Fault, Site, find_faults, shape_faults
+from booklet.geometry.subdivision import Subdivision, subdivide
+from booklet.geometry.tiling import (
+    BlockKey,
+    LaidOut,
+    Outline,
+    Patch,
+    PlacedPiece,
+    Point,
+    Side,
+    Tiling,
+)
+from booklet.geometry.vectors import (
+    angle_up,
+    backwards,
+    bounding_box,
+    distance,
+    is_straight,
+    outline_of,
+    polygon_area,
+)
+from booklet.pattern import Block, Pattern, Size
+
+
+@dataclass(frozen=True, slots=True)
+class _Sound:
+    """A block that passed the test in one size, before its patches have letters."""
+
+    block: Block
+    pieces: tuple[Laid, ...]
+    parts: Subdivision
+
+
+def lay_out(pattern: Pattern) -> Outcome[LaidOut]:
+    """The tilings of all sound blocks in all sizes, and the faults of the others.
+
+    A fault that a block has in several sizes is told once, for the first of them.
+    """
+    faults: dict[tuple[object, ...], Diagnostic] = {}
+    tilings: dict[BlockKey, Tiling] = {}
+    for size in pattern.sizes:
+        sound = []
+        for block in pattern.blocks:
+            made, found = _check_block(pattern, block, size)
+            for fault in found:
+                faults.setdefault((block.id, *fault.key), fault.diagnostic)
+            if made is not None:
+                sound.append(made)
+        rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
+        for made, (placed, patches) in zip(sound, letter_pieces(rims), strict=True):
+            tilings[size.id, made.block.id] = _tiling(made, size, placed, patches)
+    return Outcome(LaidOut(pattern, MappingProxyType(tilings)), tuple(faults.values()))
+
+
+def _check_block(
+    pattern: Pattern, block: Block, size: Size
+) -> tuple[_Sound | None, tuple[Fault, ...]]:
+    """The sound block, or None with its faults."""
+    laid, placing = place_pieces(block, size.unit, pattern.units)
+    faults = [Fault((d.code, d.span, n), d) for n, d in enumerate(placing)]
+    border = _border(block, size)
+    site = Site(block, size.unit, pattern.units, laid)
+    crossed = shape_faults(site, border)
+    if crossed or not laid or len({piece.id for piece in laid}) != len(laid):
+        return None, (*faults, *crossed)
+    parts = subdivide([piece.outline for piece in laid], border)
+    moved = tuple(
+        replace(piece, outline=outline) for piece, outline in zip(laid, parts.outlines, strict=True)
+    )
+    # a piece that could not be drawn leaves a gap: its own fault is enough
+    found = find_faults(replace(site, pieces=moved), parts, told=bool(faults))
+    if faults or found:
+        return None, (*faults, *found)
+    return _Sound(block, moved, parts), ()
+
+
+def _border(block: Block, size: Size) -> Outline | None:
+    """The outline the source gives for the block, clockwise, in inches; None if it gives none."""
+    if block.outline is None:
+        return None
+    outline = outline_of([(x.inches(size.unit), y.inches(size.unit)) for x, y in block.outline])
+    return backwards(outline) if polygon_area(outline.points) < 0 else outline
+
+
+def _rim_stretches(parts: Subdivision) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """For every piece its straight stretches of rim as (direction below 180, inches)."""
+    along = curve_points(parts.outlines)
+    found: list[list[tuple[float, float]]] = [[] for _ in parts.rings]
+    for start, end in sorted(parts.rim):
+        if start not in along and end not in along:
+            stretch = (angle_up(start, end) % 180, distance(start, end))
+            found[parts.owner[start, end]].append(stretch)
+    return tuple(tuple(stretches) for stretches in found)
+
+
+def _tiling(
+    made: _Sound, size: Size, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ...]
+) -> Tiling:
+    """The tiling of a sound block."""
+    parts = made.parts
+    ids = [piece.id for piece in placed]
+    along = curve_points(parts.outlines)
+    seams = find_seams(ids, parts.rings, parts.owner, along)
+    rim_points = frozenset(point for edge in parts.rim for point in edge)
+    outline = parts.border or _traced(parts, along)
+    left, top, right, bottom = bounding_box(outline.points)
+    return Tiling(
+        made.block.id,
+        size.id,
+        outline,
+        placed,
+        patches,
+        seams,
+        find_junctions(seams, rim_points),
+        right - left,
+        bottom - top,
+        polygon_area(outline.points),
+        MappingProxyType(dict(zip(ids, parts.rings, strict=True))),
+    )
+
+
+def _traced(parts: Subdivision, along: frozenset[Point]) -> Outline:
+    """The outline of the union of the pieces, its points on curves kept as curved sides."""
+    loop = parts.rim_loop()
+    assert loop is not None  # the block is sound
+    count = len(loop)
+    corners = [
+        i
+        for i, at in enumerate(loop)
+        if at not in along and not is_straight(loop[i - 1], at, loop[(i + 1) % count])
+    ] or [0]
+    sides = []
+    for n, first in enumerate(corners):
+        steps = (corners[(n + 1) % len(corners)] - first) % count or count
+        points = [loop[(first + k) % count] for k in range(steps + 1)]
+        via = tuple(p for p in points[1:-1] if p in along)
+        sides.append(Side(points[0], points[-1], via))
+    return Outline(tuple(sides))

@@ -1,0 +1,211 @@
+"""Floor 3: SVG path data (M L H V A Q C Z, both cases) to an outline; curves become points.
+
+A curve is cut at evenly spaced parameter values, their number found from sums that are the same in both
+directions, so that two pieces that share a curve get the same points whichever way they run it.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+import re
+from collections.abc import Iterator
+
+from booklet.geometry.tiling import Outline, Point, Side
+
+FLATNESS = 0.002  # inches between a curve and its chords, at most
+LARGEST = 512  # parts of one curve
+_TOKEN = re.compile(r"\s*,?\s*(?:([A-Za-z])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?))")
+_FLAG = re.compile(r"\s*,?\s*()([01])")
+_NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "C": 6, "Z": 0}
+Command = tuple[str, tuple[float, ...]]
+
+
+class PathError(ValueError):
+    """Path data that make no outline; the message is a lower-case sentence for the reader."""
+
+
+def read_path(data: str, unit: float) -> Outline:
+    """The outline of one closed path, one side per command; numbers are units of `unit` inches.
+
+    Raises PathError for anything else.
+    """
+    at: Point = (0.0, 0.0)
+    first: Point | None = None
+    sides: list[Side] = []
+    closed = False
+    for letter, numbers in _commands(data):
+        if closed:
+            raise PathError(
+                "the outline goes on after it is closed by `Z`: one closed path is needed"
+            )
+        kind = letter.upper()
+        base = at if letter.islower() else (0.0, 0.0)
+        if first is None and kind != "M":
+            raise PathError("an outline begins with `M`, where the pen is set down")
+        if kind == "M":
+            if first is not None:
+                raise PathError("the outline has two parts: one closed path is needed")
+            at = first = (base[0] + numbers[0], base[1] + numbers[1])
+        elif kind == "Z":
+            closed = True
+        else:
+            side = _side(kind, at, base, numbers, unit)
+            at = side.end
+            sides.append(side)
+    if first is None:
+        raise PathError("this outline is empty")
+    return _closed(sides, at, first, unit)
+
+
+def _closed(sides: list[Side], at: Point, first: Point, unit: float) -> Outline:
+    """The outline in inches, with the closing side if the pen is not back where it began."""
+    if math.dist(at, first) * unit > 1e-6:
+        sides.append(Side(at, first))
+    sides = [s for s in sides if s.via or math.dist(s.start, s.end) * unit > 1e-6]
+    if len(sides) < 2 and not (sides and sides[0].via):
+        raise PathError("this outline encloses nothing")
+    joined = [  # every side begins exactly where the one before ends
+        Side(sides[i - 1].end, s.end, s.via) for i, s in enumerate(sides)
+    ]
+    return Outline(
+        tuple(
+            Side(
+                _scaled(s.start, unit), _scaled(s.end, unit), tuple(_scaled(p, unit) for p in s.via)
+            )
+            for s in joined
+        )
+    )
+
+
+def _scaled(point: Point, unit: float) -> Point:
+    return (point[0] * unit, point[1] * unit)
+
+
+def _commands(data: str) -> Iterator[Command]:
+    """The commands with their numbers; a letter may be left out when it repeats."""
+    letter, place, used = "", 0, True
+    numbers: list[float] = []
+    data = data.rstrip(" \t\r\n,")
+    while place < len(data):
+        is_flag = letter in ("A", "a") and len(numbers) in (3, 4)
+        match = (_FLAG if is_flag else _TOKEN).match(data, place)
+        if match is None:
+            raise PathError(f"`{data[place : place + 12].strip()}` is no part of an outline")
+        place = match.end()
+        if match[1]:
+            _need_whole(letter, numbers, used)
+            letter, used = match[1], match[1] in "Zz"
+            if letter.upper() not in _NUMBERS:
+                raise PathError(f"`{letter}` is not one of the path letters M L H V A Q C Z")
+            if used:
+                yield letter, ()
+            continue
+        if letter in ("", "Z", "z"):
+            raise PathError(f"a path letter is missing before `{match[2]}`")
+        numbers.append(_bounded(match[2]))
+        if len(numbers) == _NUMBERS[letter.upper()]:
+            yield letter, tuple(numbers)
+            numbers, used = [], True
+            letter = {"M": "L", "m": "l"}.get(letter, letter)
+    _need_whole(letter, numbers, used)
+
+
+def _bounded(text: str) -> float:
+    value = float(text)
+    if not abs(value) < 1e5:
+        raise PathError(f"`{text}` is larger than any quilt")
+    return value
+
+
+def _need_whole(letter: str, numbers: list[float], used: bool) -> None:
+    """Refuse a command that is left before it has its numbers."""
+    if numbers or not used:
+        raise PathError(f"`{letter}` needs {_NUMBERS[letter.upper()]} numbers")
+
+
+def _side(kind: str, at: Point, base: Point, n: tuple[float, ...], unit: float) -> Side:
+    """The side that one drawing command makes, still in units."""
+    if kind == "H":
+        return Side(at, (base[0] + n[0], at[1]))
+    if kind == "V":
+        return Side(at, (at[0], base[1] + n[0]))
+    if kind == "A":
+        return _arc(at, (base[0] + n[5], base[1] + n[6]), n, unit)
+    points = [(base[0] + x, base[1] + y) for x, y in zip(n[::2], n[1::2], strict=True)]
+    if kind == "L":
+        return Side(at, points[0])
+    return _bezier([at, *points], unit)
+
+
+def _bezier(controls: list[Point], unit: float) -> Side:
+    """A quadratic or cubic curve cut evenly. A chord over 1/n strays at most |B''| / (8 n^2)."""
+    degree = len(controls) - 1
+    bend = max(
+        math.hypot(a[0] - 2 * b[0] + c[0], a[1] - 2 * b[1] + c[1])
+        for a, b, c in zip(controls, controls[1:], controls[2:], strict=False)
+    )
+    second = degree * (degree - 1) * bend * unit
+    parts = _parts(math.sqrt(second / (8 * FLATNESS)))
+    if second < 1e-9:  # no bend: a straight side
+        return Side(controls[0], controls[-1])
+    via = tuple(_bezier_point(controls, k, parts) for k in range(1, parts))
+    return Side(controls[0], controls[-1], via)
+
+
+def _bezier_point(controls: list[Point], k: int, parts: int) -> Point:
+    """The point at parameter k/parts by repeated halving of the way (de Casteljau)."""
+    t, rest = k / parts, (parts - k) / parts
+    points = controls
+    while len(points) > 1:
+        points = [
+            (a[0] * rest + b[0] * t, a[1] * rest + b[1] * t) for a, b in itertools.pairwise(points)
+        ]
+    return points[0]
+
+
+def _parts(needed: float) -> int:
+    """A whole even number of parts, not shaken by float noise in what is needed."""
+    half = max(2, math.ceil(needed / 2 - 1e-6))
+    return min(LARGEST, 2 * half)
+
+
+def _arc(at: Point, end: Point, n: tuple[float, ...], unit: float) -> Side:
+    """An arc of a circle or ellipse cut evenly by angle; SVG 1.1 appendix F.6 gives its centre.
+
+    A whole turn is cut into a multiple of 24 parts, so that arcs that meet at multiples of 15 degrees
+    share their points.
+    """
+    rx, ry, tilt = abs(n[0]), abs(n[1]), math.radians(n[2])
+    large, sweep = n[3] != 0, n[4] != 0
+    if rx * unit < 1e-6 or ry * unit < 1e-6 or math.dist(at, end) * unit < 1e-6:
+        return Side(at, end)
+    c, s = math.cos(tilt), math.sin(tilt)
+    dx, dy = (at[0] - end[0]) / 2, (at[1] - end[1]) / 2
+    x, y = c * dx + s * dy, c * dy - s * dx
+    stretch = max(1.0, math.hypot(x / rx, y / ry))  # radii too small to reach are made to reach
+    rx, ry = rx * stretch, ry * stretch
+    square = (rx * ry) ** 2 - (rx * y) ** 2 - (ry * x) ** 2
+    factor = math.sqrt(max(0.0, square) / ((rx * y) ** 2 + (ry * x) ** 2))
+    factor = -factor if large == sweep else factor
+    cx, cy = factor * rx * y / ry, -factor * ry * x / rx
+    centre = (c * cx - s * cy + (at[0] + end[0]) / 2, s * cx + c * cy + (at[1] + end[1]) / 2)
+    begin = math.atan2((y - cy) / ry, (x - cx) / rx)
+    angle = math.atan2((-y - cy) / ry, (-x - cx) / rx) - begin
+    angle = angle % (2 * math.pi) if sweep else -((-angle) % (2 * math.pi))
+    parts = _arc_parts(abs(angle), max(rx, ry) * unit)
+    via = []
+    for k in range(1, parts):
+        along = begin + angle * k / parts
+        u, v = rx * math.cos(along), ry * math.sin(along)
+        via.append((centre[0] + c * u - s * v, centre[1] + s * u + c * v))
+    return Side(at, end, tuple(via))
+
+
+def _arc_parts(angle: float, radius: float) -> int:
+    """How many parts an arc is cut into: a chord over an angle a strays by radius (1 - cos a/2)."""
+    if radius <= FLATNESS:
+        whole = 24
+    else:
+        whole = 24 * math.ceil(math.pi / math.acos(1 - FLATNESS / radius) / 24 - 1e-6)
+    return max(2, math.ceil(whole * angle / (2 * math.pi) - 1e-6))

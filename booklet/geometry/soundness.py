@@ -1,0 +1,234 @@
+"""Floor 3: says what is wrong where a block's pieces do not cover it exactly once.
+
+The verdict is the one-chain test of the subdivision; shapely only finds the places and the areas.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.diagnostic import Diagnostic, Span
+from booklet.geometry import plane
+from booklet.geometry.hints import fill_hint, move_hint
+from booklet.geometry.loops import Edge
+from booklet.geometry.placing import Laid
+from booklet.geometry.subdivision import TOO_CLOSE, Subdivision, ring_edges
+from booklet.geometry.tiling import Outline, Point
+from booklet.geometry.vectors import off_line, path_length
+from booklet.geometry.words import area_words, length_words, place_words
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Block
+
+MOST = 20  # diagnostics of one block; a last one counts the rest
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A diagnostic with a key that is the same for the same fault in another size."""
+
+    key: tuple[object, ...]
+    diagnostic: Diagnostic
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """The block under test in one size."""
+
+    block: Block
+    unit: Length
+    units: UnitSystem
+    pieces: tuple[Laid, ...]
+
+    def name(self, index: int) -> str:
+        """A piece's id in backticks."""
+        return f"`{self.pieces[index].id}`"
+
+
+def shape_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
+    """A fault for every outline that crosses itself; copies of a ring are told once."""
+    outlines = [piece.outline.points for piece in site.pieces]
+    told: set[Span] = set()
+    faults = []
+    for piece, simple in zip(site.pieces, plane.simple_ones(outlines), strict=True):
+        if not simple and piece.span not in told:
+            told.add(piece.span)
+            at = plane.crossing_place(piece.outline.points) or piece.outline.corners[0]
+            faults.append(_crossed(site, f"piece `{piece.id}` of block", at, piece.span))
+    if border is not None and not plane.is_simple(border.points):
+        at = plane.crossing_place(border.points) or border.corners[0]
+        faults.append(_crossed(site, "the outline of block", at, site.block.outline_span))
+    return tuple(faults)
+
+
+def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
+    message = (
+        f"{what} `{site.block.id}` crosses or touches itself near {place_words(at, site.unit)}"
+    )
+    hint = "list the corners in the order in which you meet them walking round the outline"
+    return Fault(("crossed-shape", span), Diagnostic("crossed-shape", message, span, hint))
+
+
+def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]:
+    """The faults of a block, none if it is sound; `told` means a piece is missing and already named.
+
+    At most MOST are listed; one more counts those left out.
+    """
+    sound = parts.is_sound()
+    if sound:
+        return tuple(_near_misses(site, parts, frozenset()))[:MOST]
+    overlaps = list(_overlaps(site, parts))
+    faults = [*overlaps, *_outside(site, parts)]
+    if not told:
+        faults.extend(_gaps(site, parts))
+    named = frozenset(name for fault in faults for name in fault.key[1:] if isinstance(name, str))
+    faults.extend(_near_misses(site, parts, named))
+    if not faults and not told:
+        faults.extend(_apart(site, parts) or [_untold(site, parts)])
+    if len(faults) <= MOST:
+        return tuple(faults)
+    rest = len(faults) - MOST
+    last = Diagnostic(
+        faults[MOST].diagnostic.code,
+        f"block `{site.block.id}` has {rest} more faults of this kind",
+        site.block.span,
+        "repair the ones above first",
+    )
+    return (*faults[:MOST], Fault(("more",), last))
+
+
+def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
+    outlines = [outline.points for outline in parts.outlines]
+    for first, second, area in plane.overlapping_pairs(outlines):
+        piece = site.pieces[second]
+        message = (
+            f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` overlap "
+            f"by {area_words(area, site.units)}"
+        )
+        places = plane.overlap_parts(outlines[first], outlines[second])
+        if places:
+            message += f" around {place_words(plane.label_point(places[0]), site.unit)}"
+        hint = move_hint(site.pieces, parts, first, second, site.unit)
+        key = ("overlap", site.pieces[first].id, piece.id)
+        yield Fault(key, Diagnostic("overlap", message, piece.span, hint))
+
+
+def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
+    """Pieces that reach over the border the source gives."""
+    if parts.border is None:
+        return
+    border = parts.border.points
+    for piece, outline in zip(site.pieces, parts.outlines, strict=True):
+        beyond = plane.reach_beyond(outline.points, border)
+        if beyond > TOO_CLOSE:
+            message = (
+                f"piece `{piece.id}` reaches {length_words(beyond, site.units)} beyond the edge of "
+                f"block `{site.block.id}`"
+            )
+            hint = "move it inwards, make it smaller, or make the block larger"
+            key = ("outside-block", piece.id)
+            yield Fault(key, Diagnostic("outside-block", message, piece.span, hint))
+
+
+def _gaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
+    """Places that no piece covers: inside the border, or enclosed by pieces where there is none."""
+    outlines = [outline.points for outline in parts.outlines]
+    if parts.border is None:
+        empty = plane.holes(outlines)
+    else:
+        empty = plane.difference(parts.border.points, outlines)
+    empty = tuple(g for g in empty if plane.area(g) > 2.5e-4 * path_length((*g, g[0])))
+    for n, gap in enumerate(empty):
+        message = (
+            f"block `{site.block.id}` has a gap of {area_words(plane.area(gap), site.units)} "
+            f"around {place_words(plane.label_point(gap), site.unit)}"
+        )
+        span = site.block.outline_span if parts.border is not None else site.block.span
+        yield Fault(("gap", n), Diagnostic("gap", message, span, fill_hint(gap, site.unit)))
+
+
+def _near_misses(site: Site, parts: Subdivision, named: frozenset[str]) -> Iterator[Fault]:
+    """Points that are neither together nor apart, once for every pair of pieces not already named."""
+    if not parts.near:
+        return
+    on_curve = {p for outline in parts.outlines for side in outline.sides for p in side.via}
+    at_point: dict[Point, list[int]] = {}
+    at_edge: dict[Edge, list[int]] = {}
+    for index, outline in enumerate(parts.outlines):
+        for edge in ring_edges(outline.points):
+            at_point.setdefault(edge[0], []).append(index)
+            at_edge.setdefault((min(edge), max(edge)), []).append(index)
+    sound = parts.is_sound()
+    told: set[tuple[int, int]] = set()
+    for point, edge in parts.near:
+        if sound and (point in on_curve or edge[0] in on_curve or edge[1] in on_curve):
+            continue  # a curve may run close by without harm
+        pairs = [
+            (min(a, b), max(a, b))
+            for a in at_point.get(point, ())
+            for b in at_edge.get(edge, ())
+            if a != b
+        ]
+        pair = min(pairs, default=None)
+        if pair is None or pair in told or named & {site.pieces[i].id for i in pair}:
+            continue
+        told.add(pair)
+        yield _too_close(site, pair, point, off_line(point, *edge))
+
+
+def _too_close(site: Site, pair: tuple[int, int], at: Point, by: float) -> Fault:
+    first, second = pair
+    message = (
+        f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` miss each other "
+        f"by {length_words(by, site.units)} near {place_words(at, site.unit)}: too close to tell whether they meet"
+    )
+    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
+    piece = site.pieces[second]
+    key = ("too-close", site.pieces[first].id, piece.id)
+    return Fault(key, Diagnostic("too-close", message, piece.span, hint))
+
+
+def _apart(site: Site, parts: Subdivision) -> list[Fault]:
+    """Pieces that do not hang together by a side with the first piece."""
+    near: dict[int, set[int]] = {i: set() for i in range(len(site.pieces))}
+    for (a, b), index in parts.owner.items():
+        other = parts.owner.get((b, a))
+        if other is not None:
+            near[index].add(other)
+    groups: list[list[int]] = []
+    left = set(near)
+    while left:
+        group, todo = [], [min(left)]
+        left.discard(todo[0])
+        while todo:
+            index = todo.pop()
+            group.append(index)
+            todo.extend(sorted(near[index] & left))
+            left -= near[index]
+        groups.append(sorted(group))
+    faults = []
+    for group in groups[1:]:
+        names = ", ".join(site.name(i) for i in group[:4]) + (" and more" if len(group) > 4 else "")
+        piece = site.pieces[group[0]]
+        message = f"{names} of block `{site.block.id}` lie apart: no side of theirs meets the piece {site.name(groups[0][0])} or those around it"
+        hint = "move them so that a whole side meets, or make two blocks of them"
+        faults.append(Fault(("apart", piece.id), Diagnostic("apart", message, piece.span, hint)))
+    return faults
+
+
+def _untold(site: Site, parts: Subdivision) -> Fault:
+    """The chain test failed by less than the eye can find: named at the first edge without a match."""
+    if parts.repeated:
+        edge, index = parts.repeated[0]
+        return _too_close(site, (parts.owner[edge], index), edge[0], 0.0)
+    wrong = sorted(parts.rim ^ parts.border_edges) or sorted(parts.rim)
+    edge = wrong[0]
+    index = parts.owner.get(edge, 0)
+    message = (
+        f"piece {site.name(index)} of block `{site.block.id}` does not quite meet its neighbour or the "
+        f"block's edge near {place_words(edge[0], site.unit)}"
+    )
+    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
+    piece = site.pieces[index]
+    key = ("too-close", piece.id)
+    return Fault(key, Diagnostic("too-close", message, piece.span, hint))

@@ -1,0 +1,51 @@
+"""Floor 3: how diagnostics of this floor say lengths, areas and places."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from booklet.geometry.tiling import Point
+from booklet.measure import SNAP, Length, UnitSystem, mixed
+
+CM_PER_INCH = 2.54
+
+
+def figure(value: float) -> str:
+    """A number as a mixed fraction to 1/64 where it is one, else to three decimals (or two figures)."""
+    near = Fraction(round(value * 64), 64)
+    if abs(float(near) - value) <= SNAP:
+        return mixed(near)
+    if abs(value) < 0.01:
+        return f"{value:.2g}"
+    return f"{value:.3f}".rstrip("0").rstrip(".")
+
+
+def length_words(inches: float, units: UnitSystem) -> str:
+    """A length with its unit: '2 1/2 in' or '6.35 cm'."""
+    if units == "cm":
+        return f"{inches * CM_PER_INCH:.3g} cm"
+    return f"{figure(inches)} in"
+
+
+def area_words(square_inches: float, units: UnitSystem) -> str:
+    """An area in words: '2 1/4 square inches' or '14.5 square centimetres'."""
+    if units == "cm":
+        return f"{square_inches * CM_PER_INCH**2:.3g} square centimetres"
+    text = figure(square_inches)
+    return f"{text} square inch" + ("" if square_inches <= 1 + SNAP else "es")
+
+
+def place_words(point: Point, unit: Length) -> str:
+    """A place in the block as the source writes it, in units: `[3.5, 2]`."""
+    return f"`{place_text(point, unit)}`"
+
+
+def place_text(point: Point, unit: Length) -> str:
+    """A position in units, ready to be written into the source: [3.5, 2]."""
+    x, y = (_decimal(value / float(unit)) for value in point)
+    return f"[{x}, {y}]"
+
+
+def _decimal(value: float) -> str:
+    text = f"{value:.6f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
