@@ -1,0 +1,333 @@
+"""Floor 11, composing: one edition, for the sizes and the paper asked for, becomes one HTML document.
+
+Without a paper it is the web page: self-contained, for any screen. With a paper it is the print page,
+which `pdf.py` turns into a PDF.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from booklet.measure import Length
+from booklet.pages.figures import Figures, FigureSource
+from booklet.pages.fonts import font_rules
+from booklet.pages.paper import MM_PER_POINT, Sheet, sheet_of
+from booklet.pages.quantities import quantities
+from booklet.pages.sections import Entry, entries
+from booklet.pages.setting import Setter, heading
+from booklet.pages.sized import SizedPages
+from booklet.pages.templating import filled, template_text
+from booklet.pages.texts import Filling, needs_size, set_text
+from booklet.pages.values import date_text, pattern_values, size_values, with_unit
+from booklet.pages.view import (
+    allowance_test,
+    material_rows,
+    size_rows,
+    skills,
+    tools,
+    uses_hand,
+    uses_machine,
+    words_used,
+)
+from booklet.pages.words import Words, words_of
+from booklet.pattern import Edition, Paper
+from booklet.plan import Plan, SizePlan
+
+WEB_COLUMN_MM = 110.0
+WEB_WIDTH_MM = 220.0
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One document: its file name, its title, its HTML, and the paper it is for (None: the web)."""
+
+    name: str
+    title: str
+    html: str
+    paper: Paper | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetSection:
+    """A section ready for the page."""
+
+    id: str
+    kind: str
+    title: str
+    label: str
+    body: Markup
+    starts_page: bool
+    listed: bool
+    own_heading: bool = False
+
+
+def compose(
+    plan: Plan,
+    edition: Edition,
+    figures: FigureSource,
+    paper: Paper | None = None,
+    sizes: tuple[str, ...] = (),
+) -> Document:
+    """The document of an edition for some sizes (all of the edition's if none are named).
+
+    `figures` gives the pictures of a size. A plan that was checked always composes.
+    """
+    chosen = chosen_sizes(plan, edition, sizes)
+    return _Composer(plan, edition, chosen, paper, figures).document()
+
+
+def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
+    """The sizes of an edition, or those of them that are asked for, in the plan's order."""
+    wanted = [s for s in plan.sizes if not edition.sizes or s.size.id in edition.sizes]
+    return tuple(s for s in wanted if not sizes or s.size.id in sizes)
+
+
+def slug(text: str) -> str:
+    """A file name's part: lower case, letters and digits, hyphens between."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "booklet"
+
+
+class _Composer:
+    """Sets one document from front to back."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        edition: Edition,
+        sizes: tuple[SizePlan, ...],
+        paper: Paper | None,
+        figures: FigureSource,
+    ) -> None:
+        self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
+        self.pattern = plan.pattern
+        self.words: Words = words_of(plan.pattern.language)
+        self.sheet: Sheet | None = sheet_of(paper) if paper else None
+        width = self.sheet.measure * MM_PER_POINT if self.sheet else WEB_WIDTH_MM
+        columns = self.sheet.step_columns if self.sheet else 2
+        column = (width - 5 * (columns - 1)) / columns if self.sheet else WEB_COLUMN_MM
+        self.setter = Setter(self.words, width)
+        self.albums: dict[str, Figures] = {s.size.id: figures(s) for s in sizes}
+        self.pages = {
+            s.size.id: SizedPages(
+                s, self.albums[s.size.id], self.setter, self.words, columns, column
+            )
+            for s in sizes
+        }
+
+    @property
+    def shared(self) -> SizedPages:
+        """The size that stands for all where a page does not depend on it: the first."""
+        return self.pages[self.sizes[0].size.id]
+
+    def document(self) -> Document:
+        """The finished document."""
+        opening = self.opening()
+        parts = [
+            self.section(entry) for entry in entries(self.edition) if entry.kind.name != "cover"
+        ]
+        sections = [part for part in parts if part is not None]
+        has_cover = any(page.name == "cover" for page in self.edition.pages)
+        contents = filled("pages/contents.html", t=self.words.markup, sections=sections)
+        title = self.title()
+        body = {
+            "language": self.pattern.language,
+            "medium": "print" if self.paper else "screen",
+            "paper_class": slug(self.paper.value) if self.paper else "web",
+            "document_title": title,
+            "designer": self.pattern.designer,
+            "summary": self.pattern.summary,
+            "date": date_text(self.pattern),
+            "t": self.words.markup,
+            "opening": opening,
+            "contents": contents if has_cover or not self.paper else Markup(),
+            "sections": sections,
+        }
+        html = str(filled("base.html", **body, style=Markup(_FONTS_HERE)))
+        return Document(self.name(), title, html.replace(_FONTS_HERE, self.style(html)), self.paper)
+
+    def title(self) -> str:
+        """The title of the document: pattern, edition, size."""
+        size = (
+            self.sizes[0].size.title if len(self.sizes) == 1 else self.words.text("book.all_sizes")
+        )
+        return f"{self.pattern.title}: {self.edition_title()}, {size}"
+
+    def name(self) -> str:
+        """The file name."""
+        parts = [slug(self.pattern.title), slug(self.edition.id)]
+        if self.paper is None:
+            return "-".join(parts) + ".html"
+        parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
+        return "-".join([*parts, slug(self.paper.value)]) + ".pdf"
+
+    def edition_title(self) -> str:
+        """The edition in words."""
+        key = f"edition.{self.edition.id}"
+        return self.words.text(key) if self.words.has(key) else self.edition.id.capitalize()
+
+    def style(self, html: str) -> str:
+        """The style sheet with its fonts; the web page carries only the characters it uses."""
+        base = template_text("style.css") or ""
+        if self.sheet is None:
+            return "\n".join([font_rules(html), base, template_text("screen.css") or ""])
+        pages = filled(
+            "print.css",
+            s=self.sheet,
+            title=_css_text(self.pattern.title),
+            foot=_css_text(self.foot()),
+        )
+        return "\n".join([font_rules(), base, str(pages)])
+
+    def foot(self) -> str:
+        """The line at the foot of every page."""
+        size = self.sizes[0].size.title if len(self.sizes) == 1 else self.edition_title()
+        return f"{size} · {self.words.text('book.version', version=self.pattern.version)}"
+
+    def opening(self) -> Markup:
+        """The cover, or the head of a handout without one."""
+        named = [page.name for page in self.edition.pages]
+        template = "pages/cover.html" if "cover" in named else "pages/title.html"
+        return filled(template, **self.common(2), one_size=self.one_size())
+
+    def one_size(self) -> str:
+        """The title of the only size, or nothing."""
+        return self.sizes[0].size.title if len(self.sizes) == 1 else ""
+
+    def section(self, entry: Entry) -> SetSection | None:
+        """One section, or None where it would be empty."""
+        name = entry.kind.name
+        if entry.file is not None:
+            return self.text_section(entry)
+        title = self.words.text(f"page.{name}")
+        if entry.kind.sized:
+            body = self.sized_body(name)
+        else:
+            values = self.common(3)
+            body = filled(f"pages/{name}.html", **values)
+        if not str(body).strip():
+            return None
+        return SetSection(name, name, title, title, body, entry.kind.starts, entry.kind.listed)
+
+    def sized_body(self, name: str) -> Markup:
+        """The body of a page that is set once for each size."""
+        if len(self.sizes) == 1:
+            return self.shared.body(name, 3, True)
+        return Markup("").join(
+            filled(
+                "size.html",
+                id=f"{name}-{slug(s.size.id)}",
+                size_title=s.size.title,
+                body=self.pages[s.size.id].body(name, 4, number == 0),
+            )
+            for number, s in enumerate(self.sizes)
+        )
+
+    def text_section(self, entry: Entry) -> SetSection | None:
+        """A text of the designer's; one that speaks of the size is set once for each."""
+        assert entry.file is not None
+        text = self.pattern.texts.get(entry.file)
+        if text is None:
+            return None
+        stem = slug(entry.file.rsplit("/", 1)[-1].removesuffix(".md"))
+        chosen = self.sizes if needs_size(text) else self.sizes[:1]
+        body = Markup("\n").join(
+            set_text(entry.file, text, self.pattern, self.filling(size)) for size in chosen
+        )
+        found = re.search(r"<h2>(.*?)</h2>", str(body), re.DOTALL)
+        title = Markup(found.group(1)).striptags() if found else ""
+        return SetSection(
+            f"text-{stem}", "text", title, title or stem, body, False, bool(title), own_heading=True
+        )
+
+    def filling(self, size: SizePlan) -> Filling:
+        """What may stand in a text: values of the size, figures and tables by name."""
+        values = pattern_values(self.pattern) | size_values(size)
+        album = self.albums[size.size.id]
+
+        def block(name: str) -> Markup | None:
+            kind, _, rest = name.partition(".")
+            if kind == "figure":
+                rest = rest.replace("pressing.", "press ").replace("block.", "block ")
+                return self.setter.picture(album, rest)
+            if kind == "table":
+                page = {"sizes": "sizes_table", "materials": "materials_table"}.get(rest)
+                return filled(f"pages/{page}.html", **self.common(3)) if page else None
+            return None
+
+        return Filling(values, block)
+
+    def common(self, level: int) -> dict[str, object]:
+        """What the templates of pages without a size may name."""
+        units = self.pattern.units
+        strip, whole = allowance_test(self.pattern)
+        first = self.sizes[0]
+        head: Callable[[int, object], Markup] = lambda depth, text: heading(  # noqa: E731
+            level + depth - 1, depth, text
+        )
+        batting = [self.pages[s.size.id].area(s.quilt.batting) for s in self.sizes]
+        widths = sorted({f.width for s in self.sizes for f in s.size.fabrics.values()})
+        values: dict[str, object] = self.shared.context(level)
+        return values | {
+            "head": head,
+            "first_of_page": True,
+            "title": self.pattern.title,
+            "designer": self.pattern.designer,
+            "summary": self.pattern.summary,
+            "version": self.pattern.version,
+            "date": date_text(self.pattern),
+            "edition_title": self.edition_title(),
+            "plans": self.sizes,
+            "size_rows": size_rows(self.sizes),
+            "material_rows": material_rows(self.sizes),
+            "batting": batting if any(batting) else [],
+            "batting_extra": self.batting_extra(),
+            "cloth_widths": self.words.series([with_unit(w, units) for w in widths]),
+            "tools": tools(self.sizes, self.words),
+            "skills": skills(self.sizes, self.words),
+            "allowance": with_unit(self.pattern.allowance, units),
+            "allowance_steps": self.listed("before.allowance", strip=strip, whole=whole),
+            "machine": uses_machine(self.sizes),
+            "hand": uses_hand(self.sizes),
+            "setting": _setting(self.sizes),
+            "thread": with_unit(first.size.sewing.thread, units),
+            "glossary": words_used(self.sizes, self.words),
+        }
+
+    def listed(self, key: str, **values: object) -> tuple[Markup, ...]:
+        """The sentences of a list with values in them."""
+        return tuple(
+            quantities(str(line.unescape()).format(**values)) for line in self.words.items(key)
+        )
+
+    def batting_extra(self) -> str:
+        """How much larger the batting is on each side, in the first size that has any."""
+        found = [
+            s.size.quilt.batting.extra for s in self.sizes if s.size.quilt and s.size.quilt.batting
+        ]
+        return with_unit(found[0], self.pattern.units) if found else with_unit(Length.of(0), "inch")
+
+
+_FONTS_HERE = "/*style*/"
+
+
+def _setting(sizes: tuple[SizePlan, ...]) -> str:
+    """The one stitch length that serves all chains, or nothing where they differ."""
+    found = {batch.setting_mm for s in sizes for b in s.blocks for batch in b.assembly.batches} - {
+        None
+    }
+    return f"{found.pop():.1f}" if len(found) == 1 else ""
+
+
+def _css_text(text: str) -> Markup:
+    """A string literal of a style sheet."""
+    safe = "".join(c if c.isalnum() or c in " ·.,:-" else f"\\{ord(c):x} " for c in text)
+    return Markup(f'"{safe}"')
+
+
+__all__ = ["Document", "chosen_sizes", "compose", "slug"]

@@ -1,0 +1,74 @@
+"""Floor 11, figures: the pictures of one size by name, for templates and texts.
+
+Names: `cover`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
+`cloth FABRIC`, `cut FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
+`colouring`, `practice`. A name without a figure is simply not there: the page does without.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from markupsafe import Markup, escape
+
+from booklet.drawing.scene import Figure
+from booklet.plan import SizePlan
+
+
+class Figures(Protocol):
+    """The pictures of one size."""
+
+    def figure(self, name: str) -> Figure | None:
+        """The figure of that name, or None."""
+
+    def series(self, name: str) -> tuple[Figure, ...]:
+        """The figures `NAME 1`, `NAME 2`, … in order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Album:
+    """Figures held by name."""
+
+    by_name: Mapping[str, Figure]
+
+    def figure(self, name: str) -> Figure | None:
+        """The figure of that name, or None."""
+        return self.by_name.get(name)
+
+    def series(self, name: str) -> tuple[Figure, ...]:
+        """The figures `NAME 1`, `NAME 2`, … in order."""
+        found: list[Figure] = []
+        while (figure := self.by_name.get(f"{name} {len(found) + 1}")) is not None:
+            found.append(figure)
+        return tuple(found)
+
+
+EMPTY = Album({})
+FigureSource = Callable[[SizePlan], Figures]
+
+_ID = re.compile(r'(?<=\sid=")([^"]+)(?=")')
+_TITLE = re.compile(r"<title(?:\s[^>]*)?>.*?</title>|<desc(?:\s[^>]*)?>.*?</desc>", re.DOTALL)
+_ROOT = re.compile(r"<svg\b([^>]*)>", re.DOTALL)
+_ROOT_ATTRIBUTE = re.compile(r'\s(?:role|aria-[a-z]+|width|height|focusable|style|class)="[^"]*"')
+
+
+def inline_svg(figure: Figure, alt: str, suffix: str = "") -> Markup:
+    """The figure's SVG for an HTML page: named by `alt`, ids made single by `suffix`.
+
+    PDF tagging reads the alternative from the first <title>, browsers from aria-label.
+    """
+    svg = figure.svg[figure.svg.index("<svg") :]
+    svg = _TITLE.sub("", svg)
+    if suffix:
+        for id in sorted(set(_ID.findall(svg)), key=len, reverse=True):
+            svg = re.sub(rf'(?<=[#"]){re.escape(id)}(?=[")])', f"{id}{suffix}", svg)
+    opening = _ROOT.search(svg)
+    assert opening is not None
+    kept = _ROOT_ATTRIBUTE.sub("", opening.group(1))
+    size = f'width="{figure.width_mm:g}mm" height="{figure.height_mm:g}mm"'
+    # the style keeps a true-size figure true, and lets any other shrink to its column
+    head = f'<svg role="img" aria-label="{escape(alt)}" {size}{kept}><title>{escape(alt)}</title>'
+    return Markup(svg[: opening.start()] + head + svg[opening.end() :])

@@ -1,0 +1,93 @@
+"""Floor 11, fonts: the faces the pages are set in, taken from packages and embedded.
+
+The machine's fonts do not matter: every face is a `data:` address in the style sheet. The web page
+gets only the characters it uses; for print the whole face goes in and the PDF keeps what it needs.
+"""
+
+from __future__ import annotations
+
+import base64
+import io
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+from fontTools.subset import Options, Subsetter
+from fontTools.ttLib import TTFont
+
+SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
+FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "onum", "tnum", "pnum", "mark", "mkmk",
+            "ccmp", "locl", "smcp", "c2sc", "case"]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One face: family, package and file, and how style sheets name it."""
+
+    family: str
+    package: str
+    file: str
+    weight: int
+    italic: bool = False
+
+    def read(self) -> bytes:
+        """The bytes of the font file."""
+        return (resources.files(self.package) / "files" / self.file).read_bytes()
+
+
+FACES = (
+    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-Regular.ttf", 400),
+    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-It.ttf", 400, italic=True),
+    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-Semibold.ttf", 600),
+    Face(SANS, "font_source_sans_pro", "SourceSansPro-Regular.ttf", 400),
+    Face(SANS, "font_source_sans_pro", "SourceSansPro-It.ttf", 400, italic=True),
+    Face(SANS, "font_source_sans_pro", "SourceSansPro-Semibold.ttf", 600),
+    Face(SANS, "font_source_sans_pro", "SourceSansPro-Bold.ttf", 700),
+)
+
+
+@cache
+def subset(face: Face, characters: frozenset[str]) -> bytes:
+    """The face as WOFF with only those characters; the same bytes every time."""
+    font = TTFont(io.BytesIO(face.read()), recalcTimestamp=False)
+    options = Options(layout_features=FEATURES, hinting=False, notdef_outline=True)
+    options.drop_tables += ["DSIG"]
+    subsetter = Subsetter(options)
+    subsetter.populate(unicodes=[ord(c) for c in characters])
+    subsetter.subset(font)
+    font.flavor = "woff"
+    out = io.BytesIO()
+    font.save(out, reorderTables=True)
+    return out.getvalue()
+
+
+@cache
+def _rule(face: Face, characters: frozenset[str] | None) -> str:
+    """One @font-face rule."""
+    kind = "ttf" if characters is None else "woff"
+    data = face.read() if characters is None else subset(face, characters)
+    return (
+        f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};'
+        f"font-style:{'italic' if face.italic else 'normal'};"
+        f"src:url(data:font/{kind};base64,{base64.b64encode(data).decode('ascii')})}}"
+    )
+
+
+def font_rules(text: str | None = None) -> str:
+    """The @font-face rules: for all characters, or (for the web) for those of `text` only."""
+    characters = None if text is None else frozenset(c for c in text if c.isprintable())
+    return "\n".join(_rule(face, characters) for face in FACES)
+
+
+@cache
+def _covered(face: Face) -> frozenset[int]:
+    """The characters a face has."""
+    return frozenset(TTFont(io.BytesIO(face.read()), lazy=True).getBestCmap() or {})
+
+
+def missing_characters(text: str) -> tuple[str, ...]:
+    """The printable characters of `text` that the serif has not, in order of their number."""
+    has = _covered(FACES[0])
+    return tuple(
+        sorted({c for c in text if c.isprintable() and not c.isspace() and ord(c) not in has})
+    )

@@ -1,0 +1,85 @@
+"""Floor 11, the only door to WeasyPrint: a print page becomes a tagged PDF (PDF/UA-1).
+
+Nothing is fetched: a page must carry everything in `data:` addresses. The same page gives the same
+bytes: dates come from the caller, never from the clock. Lines WeasyPrint logs are bugs of ours and
+are handed back.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from weasyprint import HTML
+from weasyprint.urls import URLFetcher
+
+
+@dataclass(frozen=True, slots=True)
+class Pdf:
+    """A PDF, its number of pages, and what WeasyPrint complained of (nothing, or a bug of ours)."""
+
+    data: bytes
+    pages: int
+    complaints: tuple[str, ...]
+
+
+class _OnlyData(URLFetcher):  # type: ignore[misc]
+    """Refuses every address but `data:`."""
+
+    def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
+        """The response of a data address; ValueError for any other."""
+        if not url.startswith("data:"):
+            raise ValueError("a page may carry only what is inside it")
+        return super().fetch(url, headers)
+
+
+class _Collector(logging.Handler):
+    """Keeps the lines that are logged."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep one line."""
+        self.lines.append(record.getMessage())
+
+
+@contextmanager
+def _collected() -> Iterator[list[str]]:
+    """The lines WeasyPrint and fontTools log meanwhile; nothing of it reaches standard error."""
+    collector = _Collector()
+    loggers = [logging.getLogger(name) for name in ("weasyprint", "fontTools")]
+    before = [(logger, logger.propagate, logger.level) for logger in loggers]
+    for logger in loggers:
+        logger.addHandler(collector)
+        logger.propagate = False
+        logger.setLevel(logging.WARNING)
+    try:
+        yield collector.lines
+    finally:
+        for logger, propagate, level in before:
+            logger.removeHandler(collector)
+            logger.propagate = propagate
+            logger.setLevel(level)
+
+
+def make_pdf(html: str) -> Pdf:
+    """The PDF of a print page, with its pages counted and complaints collected."""
+    identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
+    with _collected() as complaints:
+        document = HTML(string=html, url_fetcher=_OnlyData(), media_type="print").render()
+        data = document.write_pdf(
+            pdf_variant="pdf/ua-1", pdf_identifier=identifier, optimize_images=False
+        )
+    assert data is not None
+    return Pdf(data, len(document.pages), tuple(complaints))
+
+
+def write_pdf(html: str) -> bytes:
+    """The bytes of a print page as PDF/UA-1."""
+    return make_pdf(html).data

@@ -1,0 +1,46 @@
+"""Floor 11, true fractions: "2 1/2 in" becomes 2½ in, read aloud as it stands.
+
+Halves, quarters, eighths, thirds and sixths have a character of their own, which screen readers know
+and which survives copying; the rest get a fraction slash and the font's `frac` feature.
+"""
+
+from __future__ import annotations
+
+import re
+
+from markupsafe import Markup, escape
+
+_VULGAR = {
+    "1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞",
+    "1/3": "⅓", "2/3": "⅔",
+}  # fmt: skip
+_FRACTION = re.compile(
+    r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|12|16|32|64)(?![\d/\w]|\.\d)"
+)
+_UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (in|cm|mm|m|yd|pt)(?![\w-])")
+_TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nm]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
+NO_BREAK = "\u00a0"
+THIN = "\u2009"
+
+
+def _fraction(match: re.Match[str]) -> str:
+    """One mixed number in markup."""
+    whole, top, bottom = match.group(1) or "", match.group(2), match.group(3)
+    if character := _VULGAR.get(f"{top}/{bottom}"):
+        return whole + character
+    joint = THIN if whole else ""
+    return f'{whole}{joint}<span class="frac">{top}⁄{bottom}</span>'
+
+
+def quantities(text: object) -> Markup:
+    """Text as markup: escaped, fractions true, no break between a number and its unit, x as ×."""
+    if isinstance(text, Markup):
+        return text
+    safe = _FRACTION.sub(_fraction, str(escape(text)))
+    safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
+    return Markup(_TIMES.sub(f"{NO_BREAK}× ", safe))
+
+
+def plain_quantities(text: str) -> str:
+    """The same as plain text, for titles and bookmarks, where there is no markup."""
+    return str(quantities(text).striptags())

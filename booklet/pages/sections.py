@@ -1,0 +1,86 @@
+"""Floor 11, sections: which pages an edition has, in the order a sewer needs them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from booklet.pattern import Edition
+
+
+@dataclass(frozen=True, slots=True)
+class SectionKind:
+    """A kind of page: whether it is set once for each size, and whether it begins on a new page."""
+
+    name: str
+    sized: bool
+    starts: bool
+    listed: bool = True
+
+
+KINDS = {
+    kind.name: kind
+    for kind in (
+        SectionKind("cover", sized=False, starts=True, listed=False),
+        SectionKind("sizes", sized=False, starts=False),
+        SectionKind("materials", sized=False, starts=False),
+        SectionKind("supplies", sized=False, starts=False),
+        SectionKind("before", sized=False, starts=True),
+        SectionKind("cutting", sized=True, starts=True),
+        SectionKind("amounts", sized=True, starts=False),
+        SectionKind("templates", sized=True, starts=True),
+        SectionKind("piecing", sized=True, starts=True),
+        SectionKind("pressing", sized=True, starts=False),
+        SectionKind("quilt", sized=True, starts=True),
+        SectionKind("finishing", sized=True, starts=False),
+        SectionKind("colouring", sized=True, starts=True),
+        SectionKind("practice", sized=False, starts=True),
+        SectionKind("glossary", sized=False, starts=False),
+        SectionKind("text", sized=False, starts=False),
+    )
+}
+PAGE_NAMES = tuple(name for name in KINDS if name != "text")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One section of an edition: its kind, and the file where it is a text."""
+
+    kind: SectionKind
+    file: str | None = None
+
+
+def entries(edition: Edition) -> tuple[Entry, ...]:
+    """The sections of an edition: those named, with the ones that follow from them.
+
+    The table of sizes goes before the materials and the test of the allowance before the cutting;
+    a full pattern also ends with its sums and its words. A page named by the author stays where it
+    is named.
+    """
+    named = [page.name for page in edition.pages]
+    order: list[str] = []
+    for name in named:
+        order += [early for early in _EARLIER.get(name, ()) if early not in (*named, *order)]
+        order.append(name)
+    if "cover" in named:
+        late = [name for name in ("amounts", "glossary") if name not in order]
+        late = [name for name in late if _NEEDS[name] & set(named)]
+        at = order.index("colouring") if order and order[-1] == "colouring" else len(order)
+        order[at:at] = late
+    return tuple(_entry(name) for name in _single(order))
+
+
+_EARLIER = {"materials": ("sizes",), "cutting": ("before",)}
+_NEEDS = {"amounts": {"cutting"}, "glossary": {"piecing"}}
+
+
+def _single(names: Iterable[str]) -> list[str]:
+    """The names without repeats."""
+    return list(dict.fromkeys(names))
+
+
+def _entry(name: str) -> Entry:
+    """The entry of a page by name, or of a text file."""
+    if name.endswith(".md"):
+        return Entry(KINDS["text"], name)
+    return Entry(KINDS[name])

@@ -1,0 +1,77 @@
+"""Floor 11, setting: numbers figures, places pictures, and says each caution once.
+
+One `Setter` sets one document from front to back; it counts figures and remembers what it has said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from markupsafe import Markup, escape
+
+from booklet.drawing.scene import Figure
+from booklet.pages.figures import Figures, inline_svg
+from booklet.pages.quantities import quantities
+from booklet.pages.words import Words
+from booklet.pattern import Fabric
+
+
+@dataclass(slots=True)
+class Setter:
+    """The state of one document while it is set; `width_mm` is the width of the type area."""
+
+    words: Words
+    width_mm: float
+    figures_set: int = 0
+    said: set[str] = field(default_factory=set)
+    names: dict[str, int] = field(default_factory=dict)
+
+    def place(self, figure: Figure, css: str = "", numbered: bool = True) -> Markup:
+        """The figure with its number and caption."""
+        caption = Markup()
+        if numbered:
+            self.figures_set += 1
+            number = self.words.markup("book.figure", n=self.figures_set)
+            text = quantities(figure.caption)
+            caption = Markup('<figcaption><span class="fig-n">{}</span> {}</figcaption>').format(
+                number, text
+            )
+        if figure.true_size:
+            css += " true-size"
+        return Markup('<figure class="{}" style="--w:{}mm">{}{}</figure>').format(
+            css.strip(), f"{figure.width_mm:g}", self._svg(figure), caption
+        )
+
+    def picture(self, album: Figures, name: str, css: str = "") -> Markup:
+        """The figure of a name, or nothing where there is none."""
+        figure = album.figure(name)
+        return Markup() if figure is None else self.place(figure, css)
+
+    def _svg(self, figure: Figure) -> Markup:
+        """The picture itself; a second use of a figure gets ids of its own."""
+        again = self.names.get(figure.name, 0)
+        self.names[figure.name] = again + 1
+        return inline_svg(figure, figure.alt, f"-{again + 1}" if again else "")
+
+    def caution(self, kind: str) -> Markup:
+        """The plain box that warns of blade, iron or needle: the first time only."""
+        if kind in self.said:
+            return Markup()
+        self.said.add(kind)
+        return Markup('<div class="caution"><p><b>{}</b> {}</p></div>').format(
+            self.words.text("caution.title"), self.words.markup(f"caution.{kind}")
+        )
+
+    def swatch(self, fabric: Fabric) -> Markup:
+        """A small piece of the cloth's colour; its name stands beside it."""
+        return Markup(
+            '<span class="swatch" style="background:{}" aria-hidden="true"></span>'
+        ).format(fabric.colour)
+
+
+def heading(level: int, depth: int, text: object, id: str = "") -> Markup:
+    """A heading of HTML level `level`, styled by its depth in the section (1, 2, …)."""
+    place = Markup(' id="{}"').format(id) if id else Markup()
+    return Markup('<h{} class="depth-{}"{}>{}</h{}>').format(
+        min(level, 6), depth, place, escape(text), min(level, 6)
+    )

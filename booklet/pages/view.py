@@ -1,0 +1,228 @@
+"""Floor 11, views: the rows of tables and lists, worked out of a plan so that templates only print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
+from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
+from booklet.pages.values import area_text, with_unit
+from booklet.pages.words import Words
+from booklet.pattern import By, Fabric, Pattern
+from booklet.plan import SizePlan, StepCard
+from booklet.pressing.pressing import JunctionKind
+from booklet.sewing.assembly import Kind
+
+
+def cut_figure(length: Length, units: UnitSystem) -> str:
+    """A cutting figure without its unit, never rounded down: to 1/8 in, or 1 mm."""
+    return length_text(length, units, EIGHTH, Rounding.UP)
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRow:
+    """One line of the table of sizes."""
+
+    title: str
+    finished: str
+    blocks: str
+    unit: str
+
+
+def size_rows(plans: Iterable[SizePlan]) -> tuple[SizeRow, ...]:
+    """The table of sizes."""
+    rows = []
+    for plan in plans:
+        size, units = plan.size, plan.pattern.units
+        finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
+        count = (
+            f"{size.count} ({size.across} x {size.down})"
+            if plan.quilt.finished
+            else f"{size.count}"
+        )
+        rows.append(SizeRow(size.title, finished, count, with_unit(size.unit, units)))
+    return tuple(rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """What to buy in one size: the amount, and the same in the other measure."""
+
+    buy: str
+    other: str
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialRow:
+    """One fabric over all sizes; an amount is None where a size does without it."""
+
+    fabric: Fabric
+    letter: str
+    use: tuple[str, ...]
+    amounts: tuple[Amount | None, ...]
+
+
+def material_rows(plans: tuple[SizePlan, ...]) -> tuple[MaterialRow, ...]:
+    """The materials of all sizes in one table, in the order of the first size that has each."""
+    order: dict[str, Fabric] = {}
+    for plan in plans:
+        for line in plan.materials:
+            order.setdefault(line.fabric.id, line.fabric)
+    rows = []
+    for number, (id, fabric) in enumerate(order.items(), 1):
+        lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
+        use = next((line.use for line in lines if line is not None), ())
+        amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
+        rows.append(MaterialRow(fabric, str(number), use, amounts))
+    return tuple(rows)
+
+
+@dataclass(frozen=True, slots=True)
+class ClothView:
+    """What is cut from one fabric of one size."""
+
+    fabric: Fabric
+    plan: FabricPlan
+    patches: tuple[CutPatch, ...]
+
+
+def cloth_views(plan: SizePlan) -> tuple[ClothView, ...]:
+    """The fabrics of a size in cutting order, each with its patches and parts."""
+    return tuple(
+        ClothView(
+            plan.fabric(cloth.fabric),
+            cloth,
+            tuple(p for p in plan.cutting.patches if p.fabric == cloth.fabric),
+        )
+        for cloth in plan.cutting.fabrics
+    )
+
+
+METHOD_KEYS = {
+    Method.HALF_SQUARE: "half",
+    Method.QUARTER_SQUARE: "quarter",
+    Method.DIAMOND: "angle",
+    Method.PARALLELOGRAM: "angle",
+    Method.TRAPEZOID: "turning",
+    Method.TRIANGLE: "turning",
+    Method.HEXAGON: "template",
+    Method.OCTAGON: "octagon",
+    Method.KITE: "template",
+    Method.TEMPLATE: "template",
+    Method.FUSSY: "fussy",
+}
+
+
+def step_rows(
+    cards: tuple[StepCard, ...], wide: Iterable[int], columns: int
+) -> tuple[tuple[StepCard, ...], ...]:
+    """Cards in rows of `columns`; a card whose number is in `wide` has a row for itself."""
+    alone = set(wide)
+    rows: list[list[StepCard]] = []
+    for card in cards:
+        if rows and len(rows[-1]) < columns and card.n not in alone and rows[-1][0].n not in alone:
+            rows[-1].append(card)
+        else:
+            rows.append([card])
+    return tuple(tuple(row) for row in rows)
+
+
+def words_used(plans: tuple[SizePlan, ...], words: Words) -> tuple[tuple[str, str], ...]:
+    """The glossary: (word, meaning) of just the words this booklet uses, in alphabetical order."""
+    keys = {
+        "allowance",
+        "finished",
+        "grain",
+        "matching_point",
+        "patch",
+        "selvedge",
+        "template",
+        "unit",
+    }
+    for plan in plans:
+        keys |= _sewing_words(plan) | _quilt_words(plan)
+    pairs = [
+        (words.text(f"glossary.{key}.word"), words.text(f"glossary.{key}.means"))
+        for key in sorted(keys)
+        if words.has(f"glossary.{key}.word")
+    ]
+    return tuple(sorted(pairs, key=lambda pair: pair[0].casefold()))
+
+
+def _sewing_words(plan: SizePlan) -> set[str]:
+    """Glossary keys of the steps and the pressing of a size."""
+    keys: set[str] = set()
+    for block in plan.blocks:
+        for step in block.assembly.steps:
+            keys |= {"run", "set_in"} if step.kind is Kind.SET_IN else set()
+            keys |= {"partial"} if step.kind is Kind.PARTIAL or step.leave else set()
+            keys |= {"chain"} if step.by is By.MACHINE and step.times > 1 else set()
+            keys |= {"backstitch"} if step.by is By.HAND else set()
+        for junction in block.pressing.junctions:
+            keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
+            keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()
+        keys |= {"fussy"} if any(patch.motif for patch in block.tiling.patches) else set()
+    return keys
+
+
+def _quilt_words(plan: SizePlan) -> set[str]:
+    """Glossary keys of the quilt of a size."""
+    quilt = plan.size.quilt
+    if quilt is None:
+        return {"block"}
+    keys = {"block"}
+    keys |= {"sashing"} if quilt.sashing else set()
+    keys |= {"cornerstone"} if quilt.sashing and quilt.sashing.cornerstones else set()
+    keys |= {"border"} if quilt.borders else set()
+    keys |= {"binding"} if quilt.binding else set()
+    keys |= {"backing"} if quilt.backing else set()
+    keys |= {"batting"} if quilt.batting else set()
+    return keys
+
+
+def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any step is sewn by hand."""
+    return any(s.by is By.HAND for p in plans for b in p.blocks for s in b.assembly.steps)
+
+
+def uses_machine(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any step is sewn by machine."""
+    return any(s.by is By.MACHINE for p in plans for b in p.blocks for s in b.assembly.steps)
+
+
+def allowance_test(pattern: Pattern) -> tuple[str, str]:
+    """The strips to sew and the width three of them must measure: 1 1/2 in and 3 1/2 in at 1/4 in.
+
+    Each strip is 1 in and two allowances; three joined are 3 in and the two outer allowances.
+    """
+    one = Length.of("1 in") if pattern.units == "inch" else Length.of("2.5 cm")
+    strip = one + 2 * pattern.allowance
+    whole = 3 * one + 2 * pattern.allowance
+    return with_unit(strip, pattern.units), with_unit(whole, pattern.units)
+
+
+def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
+    """What is needed beside cloth."""
+    found = list(words.items("materials.tools"))
+    if uses_machine(plans):
+        found += words.items("materials.tools_machine")
+    if uses_hand(plans):
+        found += words.items("materials.tools_hand")
+    return tuple(dict.fromkeys((*found, *words.items("materials.tools_press"))))
+
+
+def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
+    """What the sewer needs to know."""
+    used = set().union(*(_sewing_words(plan) for plan in plans)) if plans else set()
+    kinds = {s.kind for p in plans for b in p.blocks for s in b.assembly.steps}
+    keys = ["straight"]
+    keys += ["set_in"] if Kind.SET_IN in kinds else []
+    keys += ["curved"] if Kind.CURVED in kinds else []
+    keys += ["hand"] if uses_hand(plans) else []
+    keys += ["chain"] if "chain" in used else []
+    keys += ["partial"] if "partial" in used else []
+    keys += ["fussy"] if "fussy" in used else []
+    return tuple(words.markup(f"sizes.skill_{key}") for key in keys)

@@ -1,0 +1,293 @@
+"""A small plan made by hand for the tests of the pages: two squares joined by one seam."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+from types import MappingProxyType
+
+from booklet.cutting.cutting_plan import (
+    Buy,
+    CutPatch,
+    CuttingPlan,
+    FabricPlan,
+    Method,
+    Strip,
+    StripUse,
+)
+from booklet.diagnostic import Span
+from booklet.drawing.scene import Figure
+from booklet.geometry.tiling import LaidOut, Outline, Patch, PlacedPiece, Seam, Side, Tiling
+from booklet.measure import Extent, Length
+from booklet.pages import Album
+from booklet.pattern import (
+    Backing,
+    Batting,
+    Binding,
+    Block,
+    Booklet,
+    Border,
+    By,
+    Corners,
+    Edition,
+    Ends,
+    Fabric,
+    Page,
+    Paper,
+    Pattern,
+    Piece,
+    PressHabit,
+    Quilt,
+    SetKind,
+    Setting,
+    Sewing,
+    Shape,
+    ShapeKind,
+    Size,
+    Sold,
+)
+from booklet.plan import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
+from booklet.pressing.pressing import Pressed, Pressing
+from booklet.quilt.sized import BackingPlan, BindingPlan, BorderPlan, PlacedBlock, SizedQuilt
+from booklet.sewing.assembly import Assembly, Batch, Kind, Run, SewnSeam, Step
+from booklet.sewing.assembly import End as SeamEnd
+
+S = Span("pattern.yaml", 1, 1, 2)
+DEFAULT_PAGES = (
+    "cover", "text/welcome.md", "materials", "cutting", "templates", "piecing", "pressing", "quilt",
+    "finishing", "colouring",
+)  # fmt: skip
+HANDOUT_PAGES = ("supplies", "cutting", "practice", "piecing", "pressing")
+WELCOME = """# Before the tide
+
+A quilt of {{ size.blocks }} blocks, **{{ size.finished }}** when done.
+
+{{ figure.quilt }}
+"""
+
+
+def length(text: str) -> Length:
+    return Length.of(text)
+
+
+def edition(id: str, pages: tuple[str, ...], sizes: tuple[str, ...] = ()) -> Edition:
+    return Edition(id, tuple(Page(name, S) for name in pages), sizes, S)
+
+
+PATTERN_EDITION = edition("pattern", DEFAULT_PAGES)
+HANDOUT = edition("handout", HANDOUT_PAGES, ("lap",))
+
+
+def fabric(id: str, name: str, colour: str) -> Fabric:
+    return Fabric(id, name, colour, length("40 in"), Sold(length("4 1/2 in"), metric=False), S)
+
+
+FABRICS: Mapping[str, Fabric] = MappingProxyType(
+    {"ink": fabric("ink", "Dark blue", "#243b6b"), "sand": fabric("sand", "Sand", "#e9dcc3")}
+)
+SEWING = Sewing(length("1 in"), By.HAND, Ends.AUTO, length("18 in"), PressHabit.AUTO, S)
+
+
+def quilt() -> Quilt:
+    return Quilt(
+        SetKind.STRAIGHT,
+        ((Setting("pair", 0, S), Setting("pair", 90, S)),),
+        S,
+        borders=(Border(length("3 in"), "ink", Corners.BUTTED, None, S),),
+        binding=Binding(length("2 1/2 in"), "ink", False, S),
+        backing=Backing(length("4 in"), "sand", S),
+        batting=Batting(length("4 in"), S),
+    )
+
+
+def size(id: str, title: str, across: int, down: int) -> Size:
+    return Size(
+        id, title, length("1 in"), across, down, across * down, FABRICS, SEWING, quilt(), S, S
+    )
+
+
+def pattern(
+    texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
+) -> Pattern:
+    shape = Shape(
+        "square", ShapeKind.SQUARE, S, MappingProxyType({"side": Extent(Fraction(2), True)})
+    )
+    pieces = tuple(Piece(id, ("ink",), shape, None, S, S) for id in ("a", "b"))
+    block = Block("pair", "Harbour pair", pieces, None, None, S, S, S)
+    return Pattern(
+        title="Harbour Lanterns",
+        designer="Example Studio",
+        version="1.0",
+        date=date(2026, 11, 25),
+        language="en",
+        units="inch",
+        allowance=length("1/4 in"),
+        summary="Lamps along a quay, two squares at a time.",
+        sizes=(size("cushion", "Cushion", 2, 2), size("lap", "Lap quilt", 4, 6)),
+        shapes=(shape,),
+        blocks=(block,),
+        booklet=Booklet(Paper.LETTER, (PATTERN_EDITION, HANDOUT), S),
+        span=S,
+        texts=MappingProxyType(dict({"text/welcome.md": WELCOME} if texts is None else texts)),
+        pictures=MappingProxyType(dict(pictures or {})),
+    )
+
+
+def square(x: float) -> Outline:
+    corners = [(x, 0.0), (x + 2, 0.0), (x + 2, 2.0), (x, 2.0)]
+    return Outline(
+        tuple(Side(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+    )
+
+
+def tiling(size_id: str) -> Tiling:
+    patch = Patch("A", ShapeKind.SQUARE, square(0.0), 4.0, 0.0, False, "square", ("a", "b"), False)
+    pieces = tuple(
+        PlacedPiece(id, cloth, "A", False, 0.0, square(x), 0.0, False, S)
+        for id, cloth, x in (("a", "ink", 0.0), ("b", "sand", 2.0))
+    )
+    seam = Seam("s1", ("a", "b"), ((2.0, 2.0), (2.0, 0.0)), 2.0)
+    rim = (Side((0.0, 0.0), (4.0, 0.0)), Side((4.0, 0.0), (4.0, 2.0)), Side((4.0, 2.0), (0.0, 2.0)))
+    outline = Outline((*rim, Side((0.0, 2.0), (0.0, 0.0))))
+    return Tiling("pair", size_id, outline, pieces, (patch,), (seam,), (), 4.0, 2.0, 8.0)
+
+
+def block_plan(pattern: Pattern, size_id: str, count: int) -> BlockPlan:
+    laid = tiling(size_id)
+    run = Run(("s1",), ((2.0, 2.0), (2.0, 0.0)), (), By.MACHINE, (("a",), ("b",)))
+    step = Step(
+        1, "pair", ("a", "b"), By.MACHINE, Kind.STRAIGHT, 0, (run,), ("a", "b"), 1, 1, 1, 1,
+        (4.0, 2.0), None, None, None, False, S,
+    )  # fmt: skip
+    sewn = {"s1": SewnSeam("s1", 1, By.MACHINE, (SeamEnd.EDGE, SeamEnd.EDGE))}
+    assembly = Assembly(
+        laid, (step,), MappingProxyType(sewn), (), (Batch(1, (1,), 2.5),),
+        MappingProxyType({"pair": ("a", "b"), "a": ("a",), "b": ("b",)}),
+    )  # fmt: skip
+    pressing = Pressing(
+        assembly,
+        MappingProxyType({"s1": Pressed("s1", "a", "dark")}),
+        (),
+        MappingProxyType({"s1": 1}),
+        False,
+    )
+    card = StepCard(
+        1, step, (step,), "Sew A to A", ("By machine: sew from edge to edge.",), 1,
+        "2 1/2 in × 4 1/2 in", ("Press toward A (dark blue).",), (), ("A", "A"), count, "2.5 mm",
+    )  # fmt: skip
+    return BlockPlan(
+        pattern.blocks[0],
+        laid,
+        assembly,
+        pressing,
+        (card, replace(card, n=2)),
+        count,
+        ("Press toward dark.",),
+        (),
+    )
+
+
+def size_plan(pattern: Pattern, index: int) -> SizePlan:
+    of = pattern.sizes[index]
+    count = of.count
+    width, height = length(f"{4 * of.across + 6} in"), length(f"{2 * of.down + 6} in")
+    placed = tuple(
+        PlacedBlock(
+            "pair", c, r, 0 if (c + r) % 2 == 0 else 180, (4.0 * c, 2.0 * r), (4.0 * c, 2.0 * r)
+        )
+        for r in range(of.down)
+        for c in range(of.across)
+    )
+    border = BorderPlan(
+        1, length("3 in"), "ink", Corners.BUTTED, (width, width, height, height), (width, height)
+    )
+    sized = SizedQuilt(
+        of, MappingProxyType({"pair": count}), (width, height), placed, (), (border,),
+        BindingPlan(length("2 1/2 in"), length("250 in"), 7, "ink", False),
+        BackingPlan((width, height), 2, "lengthwise", length("112 in"), "sand"),
+        (width, height), True, 0,
+    )  # fmt: skip
+    return SizePlan(
+        pattern, of, (block_plan(pattern, of.id, count),), sized, cutting(of.id, count),
+        (
+            FabricSummary(FABRICS["ink"], (f"A square × {count}", "border 1 × 4"), "1 3/8 yd", "1.3 m"),
+            FabricSummary(FABRICS["sand"], (f"A square × {count}", "backing"), "3 1/4 yd", "3 m"),
+        ),
+        ("A",),
+    )  # fmt: skip
+
+
+def cutting(size_id: str, count: int) -> CuttingPlan:
+    side = length("2 1/2 in")
+    patches, plans = [], []
+    for id in ("ink", "sand"):
+        patches.append(
+            CutPatch(
+                "A",
+                "A square",
+                id,
+                Method.SQUARE,
+                (side, side),
+                (2.5, 2.5),
+                count,
+                0,
+                count,
+                "2 + 1/4 + 1/4 = 2 1/2 in",
+                None,
+                None,
+                0.0,
+                (("pair", 1),),
+            )  # fmt: skip
+        )
+        strip = Strip(side, 3, (StripUse("A", count, count),), (), (0.0,))
+        buy = Buy(Fraction(11, 8), Fraction(13, 10), "1 3/8")
+        plans.append(
+            FabricPlan(
+                id,
+                length("40 in"),
+                (strip,),
+                length("48 in"),
+                length("46 in"),
+                100.0,
+                buy,
+                ("3 strips of 2 1/2 in = 7 1/2 in", "straightening 1 in", "48 in = 1 3/8 yd"),
+                None,
+            )  # fmt: skip
+        )
+    return CuttingPlan(size_id, tuple(patches), tuple(plans))
+
+
+def plan(
+    texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
+) -> Plan:
+    made = pattern(texts, pictures)
+    laid_out = LaidOut(made, MappingProxyType({}))
+    return Plan(made, laid_out, tuple(size_plan(made, i) for i in range(len(made.sizes))))
+
+
+def fake(name: str, width: float, height: float, true_size: bool = False) -> Figure:
+    svg = (
+        f'<svg id="{name}" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}" '
+        f'xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="{name}-t"><title id="{name}-t">x</title>'
+        f'<defs><pattern id="{name}-h1" width="2" height="2" patternUnits="userSpaceOnUse">'
+        f'<path d="M0 1L2 1" stroke="#1d2a38" stroke-width="0.2"/></pattern></defs>'
+        f'<path d="M1 1H{width - 1}V{height - 1}H1Z" fill="url(#{name}-h1)" stroke="#1d2a38" stroke-width="0.5"/></svg>'
+    )
+    return Figure(
+        name, svg, width, height, f"The {name}, 2 1/2 in wide.", f"Drawing of {name}.", true_size
+    )
+
+
+def figures(plan: SizePlan) -> Album:
+    id = plan.size.id
+    found = {
+        "cover": fake(f"{id}-cover", 120, 140),
+        "block pair": fake(f"{id}-block", 50, 25),
+        "step pair 1": fake(f"{id}-step1", 80, 45),
+        "press pair": fake(f"{id}-press", 90, 60),
+        "cloth ink": fake(f"{id}-ink", 150, 40),
+        "quilt": fake(f"{id}-quilt", 130, 150),
+        "templates 1": fake(f"{id}-templates1", 190, 240, true_size=True),
+        "colouring": fake(f"{id}-colouring", 150, 180),
+    }
+    return Album(MappingProxyType(found))
