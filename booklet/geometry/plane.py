@@ -243,3 +243,54 @@ def middle(points: Points) -> Point:
     """The middle of the bounding box."""
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return midpoint((min(xs), min(ys)), (max(xs), max(ys)))
+
+
+def convex_parts(points: Points) -> tuple[tuple[Point, ...], ...]:
+    """The outline itself where it is convex, else triangles that fill it exactly once."""
+    corners = list(points)
+    turns = [
+        (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+        for a, b, c in zip(
+            corners[-1:] + corners[:-1], corners, corners[1:] + corners[:1], strict=True
+        )
+    ]
+    if min(turns) >= -_SIMPLE_TOLERANCE or max(turns) <= _SIMPLE_TOLERANCE:
+        return (tuple(corners),)
+    return _outlines_all(shapely.constrained_delaunay_triangles(Polygon(corners)))
+
+
+def _outlines_all(geometry: Any) -> tuple[tuple[Point, ...], ...]:
+    """The outlines of every polygon of a geometry, however small."""
+    return _sorted(_ring_points(part.exterior) for part in shapely.get_parts(geometry))
+
+
+def layer_cells(outlines: Sequence[Points], grid: float = 1e-6) -> tuple[Any, Any]:
+    """(cells, layers): the plane cut up by the edges of overlapping outlines, and how many outlines
+    cover each cell. Edges closer than `grid` are taken for one, and slivers of that width left out."""
+    polygons = _polygons(outlines)
+    if not len(polygons):
+        return np.empty(0, dtype=object), np.empty(0, dtype=int)
+    edges = shapely.union_all(shapely.boundary(polygons), grid_size=grid)
+    cells = shapely.get_parts(shapely.polygonize([edges]))
+    cells = cells[shapely.area(cells) > grid * shapely.length(cells) * 10]
+    inner = shapely.point_on_surface(cells)
+    on_cell, _ = STRtree(polygons).query(inner, predicate="within")
+    layers = np.bincount(on_cell, minlength=len(cells))
+    return cells[layers > 0], layers[layers > 0]
+
+
+def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> list[int]:
+    """For each place how many outlines lie upon each other at most within `reach` of it."""
+    cells, layers = layer_cells(outlines)
+    found = np.zeros(len(places), dtype=int)
+    if len(cells) and len(places):
+        made = shapely.points(np.asarray(places, dtype=float).reshape(-1, 2))
+        at, cell = STRtree(cells).query(made, predicate="dwithin", distance=reach * (1 - 1e-4))
+        np.maximum.at(found, at, layers[cell])
+    return [int(n) for n in found]
+
+
+def layered_area(outlines: Sequence[Points]) -> float:
+    """The area of all cells, each counted as often as outlines cover it."""
+    cells, layers = layer_cells(outlines)
+    return float(np.sum(shapely.area(cells) * layers))
