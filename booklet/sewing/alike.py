@@ -1,0 +1,182 @@
+"""Floor 4: which steps of a block do the same, so that the booklet says them once ("make 4").
+
+Two steps are alike if a turn and a shift carry one onto the other with its patches, fabrics, parts
+and seams. A mirror image is another step unless it is also a turned copy.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import Point, Tiling
+from booklet.sewing.assembly import End, SewnSeam
+from booklet.sewing.drafts import Draft
+
+NEAR = 1e-3  # inches: points this close are the same point
+Label = tuple[object, ...]
+Marks = dict[Label, tuple[Point, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A motion of the plane: shift `centre` to the origin, turn, shift to `to`."""
+
+    centre: Point
+    cos: float
+    sin: float
+    to: Point
+
+    def __call__(self, p: Point) -> Point:
+        """Where the point comes to lie."""
+        x, y = p[0] - self.centre[0], p[1] - self.centre[1]
+        return (
+            self.to[0] + x * self.cos - y * self.sin,
+            self.to[1] + x * self.sin + y * self.cos,
+        )
+
+
+def cards(drafts: Sequence[Draft], tiling: Tiling) -> tuple[dict[int, int], dict[int, Turn]]:
+    """The card of every step, counted from 1 in sewing order, and the motion that carries each step
+    onto the first of its card."""
+    card: dict[int, int] = {}
+    motion: dict[int, Turn] = {}
+    firsts: dict[tuple[object, ...], list[tuple[int, Marks]]] = {}
+    count = 0
+    for draft in drafts:
+        marks = _marks(draft, tiling, card)
+        kin = firsts.setdefault(_likeness(draft, marks), [])
+        found = next(((first, way) for first, theirs in kin if (way := onto(marks, theirs))), None)
+        if found is None:
+            count += 1
+            card[draft.n] = count
+            kin.append((draft.n, marks))
+            motion[draft.n] = Turn((0.0, 0.0), 1.0, 0.0, (0.0, 0.0))
+        else:
+            card[draft.n] = card[found[0]]
+            motion[draft.n] = found[1]
+    return card, motion
+
+
+def like_ends(
+    sewn: Mapping[str, SewnSeam], drafts: Sequence[Draft], card: Mapping[int, int],
+    motion: Mapping[int, Turn], tiling: Tiling,
+) -> dict[str, SewnSeam]:  # fmt: skip
+    """The seams with the ends of alike steps made alike: where one of them stops at its point, all do.
+
+    Stopping at the point does no harm where it is not needed, and a card can say but one thing.
+    """
+    stops: dict[
+        int, list[tuple[Point, Point]]
+    ] = {}  # card: end and other end, as on its first step
+    for draft in drafts:
+        for _, v, w, end in _ends(draft, sewn, tiling):
+            if end is End.POINT:
+                moved = motion[draft.n]
+                stops.setdefault(card[draft.n], []).append((moved(v), moved(w)))
+    changed = dict(sewn)
+    for draft in drafts:
+        moved = motion[draft.n]
+        for seam, v, w, end in _ends(draft, sewn, tiling):
+            if end is End.EDGE and any(
+                _close(a, moved(v)) and _close(b, moved(w)) for a, b in stops.get(card[draft.n], ())
+            ):
+                changed[seam] = _stopping(changed[seam], tiling.seam(seam).start == v)
+    return changed
+
+
+def onto(marks: Marks, theirs: Marks) -> Turn | None:
+    """A turn and shift that carries the marks onto those of another step, label by label."""
+    here, there = _centre(marks), _centre(theirs)
+    label, anchor = max(
+        ((label, p) for label, points in marks.items() for p in points),
+        key=lambda entry: (round(math.dist(entry[1], here), 3), repr(entry[0])),
+    )
+    reach = math.dist(anchor, here)
+    for target in theirs.get(label, ()):
+        if abs(math.dist(target, there) - reach) > NEAR:
+            continue
+        angle = _angle(there, target) - _angle(here, anchor)
+        way = Turn(here, math.cos(angle), math.sin(angle), there)
+        if _carries(way, marks, theirs):
+            return way
+    return None
+
+
+def _carries(way: Turn, marks: Marks, theirs: Marks) -> bool:
+    """Whether the motion puts every mark on one of the same label."""
+    return all(
+        any(_close(way(p), q) for q in theirs[label])
+        for label, points in marks.items()
+        for p in points
+    )
+
+
+def _marks(draft: Draft, tiling: Tiling, card: Mapping[int, int]) -> Marks:
+    """Labelled points that tell a step: corners of its patches, middles of its seams."""
+    pieces_of = {piece.id: piece for piece in tiling.pieces if piece.id in draft.pieces}
+    marks: dict[Label, list[Point]] = {}
+    several = len(draft.parts) > 2  # of two parts it does not matter which is named first
+    for k, (pieces, step) in enumerate(zip(draft.parts, draft.part_steps, strict=True)):
+        made = (card.get(step, 0), k if several else 0)
+        for id in sorted(pieces):
+            piece = pieces_of[id]
+            label: Label = ("piece", made, piece.patch, piece.reversed, piece.fabric)
+            marks.setdefault(label, []).extend(piece.outline.points)
+    for k, (stretch, by) in enumerate(zip(draft.stretches, draft.by, strict=True)):
+        for seam in stretch.seams:
+            label = ("seam", k if several else 0, by.value)
+            marks.setdefault(label, []).append(_middle(tiling.seam(seam).path))
+    return {label: tuple(points) for label, points in marks.items()}
+
+
+def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:
+    """What alike steps have in common whatever their place: kind, wishes, and the count of marks."""
+    said = draft.declared
+    press = said.press
+    wanted = (
+        (press.kind.value, said.join.index(press.of) if press.of in said.join else press.of)
+        if press is not None
+        else None
+    )
+    counts = tuple(sorted((repr(label), len(points)) for label, points in marks.items()))
+    return (draft.kind, draft.level, said.ends, wanted, said.note, said.finish, said.leave is None, counts)  # fmt: skip
+
+
+def _ends(
+    draft: Draft, sewn: Mapping[str, SewnSeam], tiling: Tiling
+) -> Iterator[tuple[str, Point, Point, End]]:
+    """Both ends of each seam of a step: seam, the point, the seam's other point, how it ends."""
+    for stretch in draft.stretches:
+        for id in stretch.seams:
+            seam, how = tiling.seam(id), sewn[id]
+            if how.step == draft.n:
+                yield id, seam.start, seam.end, how.ends[0]
+                yield id, seam.end, seam.start, how.ends[1]
+
+
+def _stopping(how: SewnSeam, at_start: bool) -> SewnSeam:
+    """The seam with one more end at its point."""
+    ends = (End.POINT, how.ends[1]) if at_start else (how.ends[0], End.POINT)
+    return SewnSeam(how.seam, how.step, how.by, ends)
+
+
+def _centre(marks: Marks) -> Point:
+    """The mean of all marks."""
+    points = [p for there in marks.values() for p in there]
+    return (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
+
+
+def _middle(path: Sequence[Point]) -> Point:
+    """The middle of a seam: of its path's middle points."""
+    a, b = path[(len(path) - 1) // 2], path[len(path) // 2]
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
+def _angle(a: Point, b: Point) -> float:
+    return math.atan2(b[1] - a[1], b[0] - a[0])
+
+
+def _close(p: Point, q: Point) -> bool:
+    return abs(p[0] - q[0]) <= NEAR and abs(p[1] - q[1]) <= NEAR

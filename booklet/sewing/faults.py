@@ -1,0 +1,97 @@
+"""Floor 4: the sentences for orders that cannot be sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from booklet.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.pattern import Step
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in backticks, "`a`, `b` and `c`"."""
+    quoted = [f"`{name}`" for name in names]
+    return quoted[0] if len(quoted) == 1 else ", ".join(quoted[:-1]) + " and " + quoted[-1]
+
+
+def does_not_touch(
+    block: str, there: str, part: str, span: Span, near: Iterable[str]
+) -> Diagnostic:
+    """A join of two parts that share no seam; `near` are units that `part` does touch."""
+    touching = sorted(near)[:6]
+    hint = (
+        f"`{part}` touches {listed(touching)}: join it to one of these"
+        if touching
+        else f"join `{part}` later, when a unit beside it is there"
+    )
+    message = f"`{part}` and `{there}` of block `{block}` share no seam, so they cannot be joined"
+    return Diagnostic("does-not-touch", message, span, hint)
+
+
+def used_twice(block: str, name: str, before: str, span: Span) -> Diagnostic:
+    """A piece or unit that is no longer on the table."""
+    message = f"`{name}` of block `{block}` is already sewn into `{before}`"
+    return Diagnostic(
+        "used-twice", message, span, f"join `{before}`, or whatever it has become since"
+    )
+
+
+def named_twice(block: str, name: str, span: Span) -> Diagnostic:
+    """A piece or unit that stands twice in one join."""
+    message = f"`{name}` of block `{block}` stands twice in the same join"
+    return Diagnostic(
+        "used-twice", message, span, f"name `{name}` once, and the part it is joined to"
+    )
+
+
+def unknown_part(block: str, name: str, span: Span, known: Iterable[str]) -> Diagnostic:
+    """A name that is neither a piece nor an earlier unit."""
+    message = f"block `{block}` has no piece or earlier unit `{name}` to join"
+    return Diagnostic("unknown-name", message, span, did_you_mean(name, known))
+
+
+def never_used(block: str, piece: str, span: Span) -> Diagnostic:
+    """A piece no step joins."""
+    message = f"piece `{piece}` of block `{block}` is never joined to anything"
+    return Diagnostic("never-used", message, span, f"add a step that joins `{piece}`")
+
+
+def unfinished(block: str, units: Iterable[str], span: Span) -> Diagnostic:
+    """More than one unit left when the steps end."""
+    message = f"the steps of block `{block}` end with {listed(units)} still apart"
+    return Diagnostic("unfinished-block", message, span, "add a step that joins them")
+
+
+def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diagnostic:
+    """A partial seam that is never finished."""
+    message = (
+        f"the partial seam between {listed(join)} of block `{block}`, left open for `{leave}`, "
+        "is never finished"
+    )
+    hint = f"add `- {{finish: [{', '.join(join)}]}}` after the step that joins `{leave}`"
+    return Diagnostic("partial-left-open", message, span, hint)
+
+
+def nothing_to_finish(block: str, step: Step) -> Diagnostic:
+    """A finish for which no seam was left open."""
+    message = f"no seam between {listed(step.join)} of block `{block}` was left open to finish"
+    hint = f"give the step that joins {listed(step.join)} a `leave`, or take this `finish` out"
+    return Diagnostic("finish-without-leave", message, step.span, hint)
+
+
+def unsewable(message: str, span: Span, hint: str) -> Diagnostic:
+    """A step that no needle can do as it is written."""
+    return Diagnostic("unsewable-step", message, span, hint)
+
+
+def blocked(block: str, early: str, late: str, span: Span) -> Diagnostic:
+    """Machine seams sewn off the edge at a point where a later step has to turn."""
+    message = (
+        f"step `{early}` of block `{block}` is sewn by machine from edge to edge, but step `{late}` "
+        "turns where it ends"
+        if early != late
+        else f"step `{early}` of block `{block}` is sewn from edge to edge, but turns where one of its "
+        "own seams ends"
+    )
+    hint = f"let `{early}` end at its points: `ends: points`, or `ends: auto`"
+    return Diagnostic("blocked-set-in", message, span, hint)

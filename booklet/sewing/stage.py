@@ -1,0 +1,112 @@
+"""Floor 4, the stage: every laid-out block gets the order in which it is sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.pattern import Block, By, Sewing
+from booklet.sewing.alike import cards, like_ends
+from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step, Thread
+from booklet.sewing.batches import batch_numbers, batches
+from booklet.sewing.drafts import Draft
+from booklet.sewing.ends import blocked_set_ins, sew_ends
+from booklet.sewing.greedy import order_for
+from booklet.sewing.joins import draft_steps
+from booklet.sewing.rectangles import rectangle
+from booklet.sewing.stretches import Stretch
+from booklet.sewing.threads import hand_routes
+
+
+def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
+    """The order of every block in every size, with every fault of the declared orders.
+
+    A block whose order is faulty gets no assembly in that size; the same fault is told once, however
+    many sizes show it.
+    """
+    assemblies: dict[BlockKey, Assembly] = {}
+    found: list[Diagnostic] = []
+    for size in laid_out.pattern.sizes:
+        for tiling in laid_out.of_size(size):
+            block = laid_out.pattern.block(tiling.block)
+            outcome = assemble_block(tiling, block, size.sewing)
+            found.extend(d for d in outcome.diagnostics if d not in found)
+            if outcome.value is not None:
+                assemblies[size.id, block.id] = outcome.value
+    return Outcome(Assembled(laid_out, MappingProxyType(assemblies)), tuple(found))
+
+
+def assemble_block(tiling: Tiling, block: Block, sewing: Sewing) -> Outcome[Assembly]:
+    """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`)."""
+    steps = block.steps if block.steps is not None else order_for(tiling, sewing)
+    drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
+    faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
+    if faults:
+        return Outcome(None, faults)
+    card, motion = cards(drafts, tiling)
+    sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
+    threads = hand_routes(drafts, sewn, tiling, sewing)
+    number = batch_numbers(drafts, card)
+    made = tuple(_step(d, drafts, card, number, threads, tiling) for d in drafts)
+    chains: tuple[Batch, ...] = batches(made, tiling)
+    in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
+    return Outcome(
+        Assembly(
+            tiling, made, MappingProxyType(dict(in_order)), threads, chains, MappingProxyType(units)
+        )
+    )
+
+
+def _step(
+    draft: Draft,
+    drafts: Sequence[Draft],
+    card: Mapping[int, int],
+    batch: Mapping[int, int],
+    threads: Sequence[Thread],
+    tiling: Tiling,
+) -> Step:
+    """The record of one step."""
+    declared = draft.declared
+    return Step(
+        n=draft.n,
+        make=draft.make,
+        join=draft.join,
+        by=draft.step_by,
+        kind=draft.kind,
+        turns=draft.turns,
+        runs=tuple(
+            _run(stretch, by, threads)
+            for stretch, by in zip(draft.stretches, draft.by, strict=True)
+        ),
+        pieces=tuple(piece.id for piece in tiling.pieces if piece.id in draft.pieces),
+        times=sum(card[other.n] == card[draft.n] for other in drafts),
+        batch=batch[draft.n],
+        level=draft.level,
+        card=card[draft.n],
+        rectangle=rectangle(sorted(draft.pieces), tiling),
+        press=declared.press,
+        note=declared.note,
+        leave=declared.leave,
+        finish=declared.finish,
+        span=declared.span,
+    )
+
+
+def _run(stretch: Stretch, by: By, threads: Sequence[Thread]) -> Run:
+    """The record of one run; a hand run goes the way its thread goes."""
+    back = stretch.reversed()
+    if by is By.HAND and any(_leads(thread, back) for thread in threads):
+        stretch = back
+    return Run(stretch.seams, stretch.points, stretch.turns, by, stretch.sides)
+
+
+def _leads(thread: Thread, stretch: Stretch) -> bool:
+    """Whether a thread sews the stretch from its start to its end without a break."""
+    count = len(stretch.seams)
+    return any(
+        thread.seams[k : k + count] == stretch.seams
+        and thread.points[k : k + count + 1] == stretch.points
+        for k in range(len(thread.seams) - count + 1)
+    )

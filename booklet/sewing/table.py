@@ -1,0 +1,96 @@
+"""Floor 4: the units lying on the table while a block is sewn, and what their names stand for.
+
+A name stands for the piece, or for the unit made under it. In a join without a name the first part
+keeps its name: from then on it stands for the larger unit, which also has a name of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from booklet.geometry.tiling import Point, Seam, Tiling
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """Pieces sewn together. `level` is 0 for a single patch; `step` is the last step that made it."""
+
+    name: str
+    pieces: frozenset[str]
+    level: int = 0
+    step: int = 0  # 0: no step, a patch as cut
+
+
+@dataclass(frozen=True, slots=True)
+class OpenSeam:
+    """A partial seam not yet finished: sewn up to short of `at`, where a piece of `leave` will come.
+
+    `deferred` are the seams that continue it and wait for the finish, in sewing order from `at`.
+    """
+
+    seam: Seam
+    at: Point
+    leave: str
+    step: int
+    first: frozenset[str]  # the pieces of the first unit, on one side of the seam
+    deferred: tuple[Seam, ...] = ()
+
+
+class Table:
+    """The units on the table, the names in use and the seams still to sew."""
+
+    def __init__(self, tiling: Tiling) -> None:
+        self.units: dict[str, Unit] = {
+            piece.id: Unit(piece.id, frozenset({piece.id})) for piece in tiling.pieces
+        }
+        self.known: dict[str, frozenset[str]] = {n: u.pieces for n, u in self.units.items()}
+        self.used_in: dict[str, int] = {}  # a name no longer on the table -> the step that took it
+        self.unsewn: dict[str, Seam] = {seam.id: seam for seam in tiling.seams}
+        self.open: list[OpenSeam] = []
+
+    def merge(self, parts: Iterable[Unit], name: str, alias: str, step: int) -> Unit:
+        """The new unit made of `parts`, put on the table in their place.
+
+        `name` is its own; `alias`, a name that one of its parts had, may stand for it from now on.
+        """
+        gone = tuple(parts)
+        pieces = frozenset[str]().union(*(unit.pieces for unit in gone))
+        new = Unit(name, pieces, 1 + max(unit.level for unit in gone), step)
+        for old in [old for old, unit in self.units.items() if unit in gone]:
+            del self.units[old]
+            self.used_in.setdefault(old, step)
+        for standing in dict.fromkeys((name, alias)):
+            self.units[standing] = new
+            self.used_in.pop(standing, None)
+        self.known.setdefault(name, pieces)
+        return new
+
+    def renew(self, unit: Unit, step: int) -> Unit:
+        """The same unit one level up, after a step that closed a seam within it."""
+        new = replace(unit, level=unit.level + 1, step=step)
+        for name in [name for name, there in self.units.items() if there == unit]:
+            self.units[name] = new
+        return new
+
+    def holding(self, piece: str) -> Unit:
+        """The unit that holds a piece."""
+        return next(unit for unit in self.units.values() if piece in unit.pieces)
+
+    def left(self) -> tuple[Unit, ...]:
+        """The units on the table, each once, in the order they were put there."""
+        return tuple(dict.fromkeys(self.units.values()))
+
+    def sewn(self, seams: Iterable[str]) -> None:
+        """Take seams off those still to sew."""
+        for seam in seams:
+            self.unsewn.pop(seam, None)
+
+
+def free_name(taken: Iterable[str], stem: str = "u") -> str:
+    """The first of stem1, stem2, … that is not taken."""
+    names = set(taken)
+    number = 1
+    while f"{stem}{number}" in names:
+        number += 1
+    return f"{stem}{number}"

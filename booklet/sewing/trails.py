@@ -1,0 +1,201 @@
+"""Floor 4: the fewest unbroken lines that sew every seam of a drawing exactly once.
+
+Without a limit each connected part needs max(1, odd/2) trails, odd being its points with an odd number
+of seams (Euler, Listing). With a thread of length L it needs at least its length / L as well; that
+problem contains bin packing, so several drawings of the line are tried and the best is kept.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+import random
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+
+TRIES = 60
+TINY = 1e-9
+Node = Hashable
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A seam to sew between two points; `length` in inches."""
+
+    id: str
+    a: Node
+    b: Node
+    length: float
+
+    def other(self, node: Node) -> Node:
+        """The end that is not `node`."""
+        return self.b if node == self.a else self.a
+
+
+@dataclass(frozen=True, slots=True)
+class Trail:
+    """Seams sewn on one thread in order; `nodes` are the points passed, one more than edges."""
+
+    edges: tuple[Edge, ...]
+    nodes: tuple[Node, ...]
+
+    @property
+    def length(self) -> float:
+        """The length sewn."""
+        return sum(edge.length for edge in self.edges)
+
+    @property
+    def closed(self) -> bool:
+        """Whether it ends where it began."""
+        return self.nodes[0] == self.nodes[-1]
+
+    def reversed(self) -> Trail:
+        """The same trail from its other end."""
+        return Trail(self.edges[::-1], self.nodes[::-1])
+
+    def from_node(self, node: Node) -> Trail:
+        """A closed trail begun at another of its points."""
+        k = self.nodes.index(node)
+        edges = self.edges[k:] + self.edges[:k]
+        return Trail(edges, (*self.nodes[k:-1], *self.nodes[:k], node))
+
+
+def components(edges: Sequence[Edge]) -> tuple[tuple[Edge, ...], ...]:
+    """The connected parts, in the order of their first edges."""
+    home: dict[Node, int] = {}
+    groups: dict[int, list[Edge]] = {}
+    for k, edge in enumerate(edges):
+        mine = sorted({home[n] for n in (edge.a, edge.b) if n in home}) or [k]
+        merged = [e for g in mine for e in groups.pop(g, [])] + [edge]
+        groups[mine[0]] = merged
+        for e in merged:
+            home[e.a] = home[e.b] = mine[0]
+    return tuple(tuple(groups[k]) for k in sorted(groups))
+
+
+def odd_nodes(edges: Sequence[Edge]) -> tuple[Node, ...]:
+    """The points at which an odd number of edges end, in the order first met."""
+    degree: dict[Node, int] = {}
+    for edge in edges:
+        degree[edge.a] = degree.get(edge.a, 0) + 1
+        degree[edge.b] = degree.get(edge.b, 0) + 1
+    return tuple(node for node, count in degree.items() if count % 2)
+
+
+def fewest(edges: Sequence[Edge], limit: float = math.inf) -> int:
+    """A lower bound on the threads needed: the sum over the parts of max(1, odd/2, length/limit).
+
+    An edge longer than the limit counts as one thread.
+    """
+    return sum(
+        max(1, len(odd_nodes(part)) // 2, _threads_for(part, limit)) for part in components(edges)
+    )
+
+
+def trails(edges: Sequence[Edge], limit: float = math.inf, seed: int = 0) -> tuple[Trail, ...]:
+    """Trails that use every edge once, none longer than `limit` unless it is a single edge.
+
+    As few as can be found; the same edges give the same trails.
+    """
+    return tuple(trail for part in components(edges) for trail in _best(part, limit, seed))
+
+
+def _best(part: tuple[Edge, ...], limit: float, seed: int) -> tuple[Trail, ...]:
+    """The fewest trails found for one connected part."""
+    bound = fewest(part, limit)
+    chance = random.Random(seed)
+    best = draw(part, limit, random.Random(seed) if seed else None)
+    for _ in range(TRIES):
+        if len(best) <= bound:
+            break
+        again = draw(part, limit, chance)
+        best = min(best, again, key=len)
+    return best
+
+
+def draw(part: tuple[Edge, ...], limit: float, chance: random.Random | None) -> tuple[Trail, ...]:
+    """One way to draw a connected part: a round through it, cut where it has to be.
+
+    Points with an odd number of edges are paired by bridges, which the round uses and which are then
+    cut out; what is longer than the limit is cut again. `chance` None draws in the given order.
+    """
+    odd = list(odd_nodes(part))
+    order = list(part)
+    if chance is not None:
+        chance.shuffle(odd)
+        chance.shuffle(order)
+    bridges = [Edge("", a, b, 0.0) for a, b in zip(odd[::2], odd[1::2], strict=True)]
+    circuit = euler_circuit([*order, *bridges])
+    if bridges:
+        first = next(k for k, (_, edge) in enumerate(circuit) if not edge.id)
+        circuit = circuit[first + 1 :] + circuit[: first + 1]
+    pieces = _without_bridges(circuit)
+    if not bridges and limit < math.inf:
+        rounds = (_cut(pieces[0].from_node(node), limit) for node in dict.fromkeys(pieces[0].nodes))
+        return min(rounds, key=len)
+    return tuple(cut for piece in pieces for cut in _cut(piece, limit))
+
+
+def euler_circuit(edges: Sequence[Edge]) -> list[tuple[Node, Edge]]:
+    """A closed walk over all edges of a connected drawing without odd points (Hierholzer 1873):
+    each step as the point it leaves and the edge it takes."""
+    at: dict[Node, list[int]] = {}
+    for k, edge in enumerate(edges):
+        at.setdefault(edge.a, []).append(k)
+        if edge.b != edge.a:
+            at.setdefault(edge.b, []).append(k)
+    used = [False] * len(edges)
+    stack: list[tuple[Node, int]] = [(edges[0].a, -1)]
+    walk: list[tuple[Node, int]] = []
+    while stack:
+        node, _ = stack[-1]
+        while at[node] and used[at[node][-1]]:
+            at[node].pop()
+        if at[node]:
+            k = at[node].pop()
+            used[k] = True
+            stack.append((edges[k].other(node), k))
+        else:
+            walk.append(stack.pop())
+    return [(edges[k].other(node), edges[k]) for node, k in reversed(walk) if k >= 0]
+
+
+def _without_bridges(circuit: Sequence[tuple[Node, Edge]]) -> list[Trail]:
+    """The trails between the bridges of a round that ends with one (or has none)."""
+    found: list[Trail] = []
+    edges: list[Edge] = []
+    nodes: list[Node] = []
+    for node, edge in circuit:
+        nodes.append(node)
+        if edge.id:
+            edges.append(edge)
+        else:
+            found.append(Trail(tuple(edges), tuple(nodes)))
+            edges, nodes = [], []
+    if edges:
+        last = edges[-1].other(nodes[-1])
+        found.append(Trail(tuple(edges), (*nodes, last)))
+    return [trail for trail in found if trail.edges]
+
+
+def _cut(trail: Trail, limit: float) -> tuple[Trail, ...]:
+    """The trail cut into as few as can be that keep the limit: each as long as it may be."""
+    cuts = [0]
+    length = 0.0
+    for k, edge in enumerate(trail.edges):
+        if k > cuts[-1] and length + edge.length > limit + TINY:
+            cuts.append(k)
+            length = 0.0
+        length += edge.length
+    cuts.append(len(trail.edges))
+    return tuple(
+        Trail(trail.edges[a:b], trail.nodes[a : b + 1]) for a, b in itertools.pairwise(cuts)
+    )
+
+
+def _threads_for(part: Sequence[Edge], limit: float) -> int:
+    """How many threads of the limit the length alone needs."""
+    if math.isinf(limit):
+        return 1
+    length = sum(min(edge.length, limit) for edge in part)
+    return math.ceil(length / limit - TINY)
