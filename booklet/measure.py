@@ -6,7 +6,6 @@ A `Length` is an exact number of inches (1 in = 25.4 mm exactly, international i
 
 from __future__ import annotations
 
-import ast
 import math
 import re
 from dataclasses import dataclass
@@ -15,7 +14,11 @@ from fractions import Fraction
 from functools import total_ordering
 from typing import Literal
 
-Number = Fraction | float
+from booklet.arithmetic import MeasureError as MeasureError
+from booklet.arithmetic import Number as Number
+from booklet.arithmetic import quoted
+from booklet.arithmetic import read_number as read_number
+
 UnitSystem = Literal["inch", "cm"]
 
 MM_PER_INCH = Fraction(254, 10)
@@ -26,10 +29,6 @@ SIXTEENTH = Fraction(1, 16)
 MILLIMETRE = 1 / MM_PER_INCH
 SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
 
-_VULGAR = {
-    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
-    "⅓": "1/3", "⅔": "2/3", "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
-}  # fmt: skip
 _INCHES_PER = {
     "in": Fraction(1), "inch": Fraction(1), "inches": Fraction(1), '"': Fraction(1),
     "″": Fraction(1), "”": Fraction(1), "mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH,
@@ -38,12 +37,7 @@ _INCHES_PER = {
 _LENGTH = re.compile(
     r"^\s*(?P<number>.*?)\s*(?P<unit>inches|inch|in|mm|cm|m|yards|yard|yd|u|[\"″”])?\s*$"
 )
-_MIXED = re.compile(r"^(-?)(\d+)\s+(\d+)\s*/\s*(\d+)$")
 LARGEST_INCHES = 100_000
-
-
-class MeasureError(ValueError):
-    """Text that is not a length or number; the message is a lower-case sentence for the reader."""
 
 
 class Rounding(Enum):
@@ -165,83 +159,6 @@ def length_text(
     return f"{float(round_to(length.inches, MILLIMETRE, how) * MM_PER_INCH / 10):.1f}"
 
 
-def read_number(text: str) -> Number:
-    """The value of plain arithmetic: + - * / ( ), √ or sqrt(); exact where it is rational.
-
-    Raises MeasureError for anything else, for division by zero and for a root of a negative number.
-    """
-    plain = text.strip()
-    for sign, spelled in _VULGAR.items():
-        plain = re.sub(rf"(?<=\d)\s*{sign}", f" {spelled}", plain).replace(sign, spelled)
-    if match := _MIXED.match(plain):
-        minus, whole, top, bottom = match.groups()
-        if int(bottom) == 0:
-            raise MeasureError(f"`{text}` divides by zero")
-        value = int(whole) + Fraction(int(top), int(bottom))
-        return -value if minus else value
-    plain = re.sub(r"√\s*(\d+(?:\.\d+)?)", r"sqrt(\1)", plain).replace("√", "sqrt")
-    if len(plain) > 200:
-        raise MeasureError("this arithmetic is longer than 200 characters")
-    try:
-        tree = ast.parse(plain, mode="eval")
-        return _value(tree.body, text)
-    except (SyntaxError, RecursionError, MemoryError, ValueError) as fault:
-        if isinstance(fault, MeasureError):
-            raise
-        raise MeasureError(f"`{text}` is not a number or plain arithmetic") from None
-
-
-def _value(node: ast.expr, text: str) -> Number:
-    """The value of one node of parsed arithmetic; `text` is what was written, for the message."""
-    match node:
-        case ast.Constant(value=int(number)) if not isinstance(number, bool):
-            return Fraction(number)
-        case ast.Constant(value=float(number)):
-            return Fraction(ast.unparse(node)) if math.isfinite(number) else _refuse(text)
-        case ast.UnaryOp(op=ast.USub(), operand=operand):
-            return -_value(operand, text)
-        case ast.UnaryOp(op=ast.UAdd(), operand=operand):
-            return _value(operand, text)
-        case ast.BinOp(left=left, op=op, right=right):
-            return _binary(_value(left, text), op, _value(right, text), text)
-        case ast.Call(func=ast.Name(id="sqrt"), args=[argument], keywords=[]):
-            return _root(_value(argument, text), text)
-    return _refuse(text)
-
-
-def _refuse(text: str) -> Number:
-    raise MeasureError(f"`{text}` is not a number or plain arithmetic")
-
-
-def _binary(left: Number, op: ast.operator, right: Number, text: str) -> Number:
-    """The result of one + - * / on two numbers."""
-    if isinstance(op, ast.Div) and right == 0:
-        raise MeasureError(f"`{text}` divides by zero")
-    both_exact = isinstance(left, Fraction) and isinstance(right, Fraction)
-    a, b = (left, right) if both_exact else (float(left), float(right))
-    match op:
-        case ast.Add():
-            return a + b
-        case ast.Sub():
-            return a - b
-        case ast.Mult():
-            return a * b
-        case ast.Div():
-            return a / b
-    return _refuse(text)
-
-
-def _root(value: Fraction | float, text: str) -> Number:
-    """The square root: exact for a square of a fraction, else a float."""
-    if float(value) < 0:
-        raise MeasureError(f"`{text}` takes the root of a negative number")
-    if isinstance(value, Fraction):
-        top, bottom = math.isqrt(value.numerator), math.isqrt(value.denominator)
-        if top * top == value.numerator and bottom * bottom == value.denominator:
-            return Fraction(top, bottom)
-    return math.sqrt(value)
-
-
 def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Extent:
     """The extent that a value in the source means; `bare` is the unit of a number without one.
 
@@ -249,10 +166,10 @@ def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Ext
     """
     if isinstance(value, float) and not math.isfinite(value):
         raise MeasureError(f"`{value}` is not a length")
-    text = str(value)
+    text = value if isinstance(value, str) else format(value, ".12f")
     match = _LENGTH.match(text)
     if match is None or not match["number"]:
-        raise MeasureError(f"`{text}` is not a length")
+        raise MeasureError(f"{quoted(text)} is not a length")
     unit = match["unit"] or bare
     number = read_number(match["number"])
     if unit == "u":
@@ -269,14 +186,17 @@ def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Ext
 
 def _guard(number: Number, text: str) -> None:
     """Refuse a size no cloth has."""
-    if abs(float(number)) > LARGEST_INCHES:
-        raise MeasureError(f"`{text}` is larger than any quilt")
+    if not -LARGEST_INCHES <= number <= LARGEST_INCHES:
+        raise MeasureError(f"{quoted(text)} is larger than any quilt")
 
 
-def read_length(text: str | int | float, bare: Literal["in", "cm"] = "in") -> Length:
+def read_length(value: str | int | float, bare: Literal["in", "cm"] = "in") -> Length:
     """The length that text means; a bare number is in `bare`. Raises MeasureError."""
-    extent = read_extent(text, bare)
+    extent = read_extent(value, bare)
     if extent.in_units:
-        raise MeasureError(f"`{text}` is in design units; a length in in, cm or mm is needed here")
-    value = extent.value
-    return Length(value if isinstance(value, Fraction) else snapped(value))
+        message = (
+            f"{quoted(str(value))} is in design units; a length in in, cm or mm is needed here"
+        )
+        raise MeasureError(message)
+    inches = extent.value
+    return Length(inches if isinstance(inches, Fraction) else snapped(inches))

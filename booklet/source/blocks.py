@@ -9,10 +9,12 @@ from booklet.measure import Extent
 from booklet.pattern import Block, ExtentPoint, Shape
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.grids import WIDTHS, read_grid
-from booklet.source.kinds import Reading, extent, groups, list_of, point, raw, text, two_by
+from booklet.source.groups import groups, list_of
+from booklet.source.kinds import Reading, raw, text
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text
 from booklet.source.pieces import MOST_PIECES, Known, read_pieces
+from booklet.source.quantities import extent, point, two_by
 from booklet.source.steps import read_steps
 
 _CELLS = {

@@ -5,7 +5,8 @@ from __future__ import annotations
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Booklet, Edition, Page, Paper
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import Kind, Reading, list_of, name_of, named, one_of, wrong_kind
+from booklet.source.groups import list_of, named
+from booklet.source.kinds import Kind, Reading, name_of, one_of, wrong_kind
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, shortened
 

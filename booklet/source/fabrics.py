@@ -11,20 +11,11 @@ from booklet.measure import ZERO, Length
 from booklet.pattern import Direction, Fabric, Sold
 from booklet.source.colours import PLAIN, STAND_IN
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import (
-    Kind,
-    Reading,
-    colour,
-    group,
-    length,
-    one_of,
-    percent,
-    raw,
-    text,
-    word,
-)
+from booklet.source.groups import group
+from booklet.source.kinds import Kind, Reading, colour, one_of, raw, text, word
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text
+from booklet.source.quantities import length, percent
 
 KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 10 in")
 

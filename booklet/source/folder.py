@@ -68,7 +68,7 @@ class Folder:
     def _inside(self, name: str, span: Span) -> Path | None:
         """The real path of a name, or None if it leads out of the folder."""
         shown = shortened(name)
-        if _ADDRESS.match(name) and not PureWindowsPath(name).drive[1:2] == ":":
+        if _ADDRESS.match(name) and PureWindowsPath(name).drive[1:2] != ":":
             message = f"`{shown}` is an address; nothing is fetched from the network"
             hint = "save the file in the pattern's folder and write its name"
             self._add("remote-address", message, span, hint)

@@ -6,8 +6,10 @@ import re
 
 from booklet.measure import UnitSystem
 from booklet.source.fields import Key, Table
-from booklet.source.kinds import Kind, Reading, day, group, length, named, text, word, wrong_kind
+from booklet.source.groups import group, named
+from booklet.source.kinds import Kind, Reading, day, text, word, wrong_kind
 from booklet.source.node import Node
+from booklet.source.quantities import length
 
 _LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 _UNIT_WORD = word(("inch", "cm"))
@@ -36,7 +38,7 @@ LANGUAGE = Key(
     Kind("a language such as `en`", _language, {"type": "string"}),
     "The language of the booklet.",
 )
-UNITS = Key(
+UNITS: Key[UnitSystem] = Key(
     "units",
     Kind(_UNIT_WORD.words, _units, _UNIT_WORD.schema),
     "Whether a bare number is inches or centimetres, and which the booklet prints first.",

@@ -8,21 +8,12 @@ from dataclasses import dataclass, field
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import At, Beside, Piece, Ring, Shape, ShapeKind
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import (
-    Reading,
-    count,
-    group,
-    list_of,
-    name_of,
-    number,
-    one_or_list,
-    point,
-    text,
-    yes_no,
-)
+from booklet.source.groups import group, list_of, one_or_list
+from booklet.source.kinds import Reading, name_of, text, yes_no
 from booklet.source.names import is_name
 from booklet.source.node import Node, shortened
 from booklet.source.outlines import outline_text
+from booklet.source.quantities import count, number, point
 from booklet.source.shapes import ANCHOR, FORMS, GRAIN, MOTIF, with_wishes
 
 MOST_PIECES = 20_000

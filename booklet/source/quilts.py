@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from booklet.diagnostic import Span
 from booklet.pattern import (
@@ -18,21 +19,10 @@ from booklet.pattern import (
     Setting,
 )
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import (
-    Reading,
-    group,
-    groups,
-    length,
-    name_of,
-    none_or,
-    one_of,
-    point,
-    raw,
-    word,
-    wrong_kind,
-    yes_no,
-)
+from booklet.source.groups import group, groups, none_or
+from booklet.source.kinds import Reading, name_of, one_of, raw, word, wrong_kind, yes_no
 from booklet.source.node import List, Map, Node, Text, shortened
+from booklet.source.quantities import length, point
 
 MOST_BORDERS = 20
 MOST_ARRANGED = 10_000
@@ -119,8 +109,6 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     arrange = _arrange(fields, reading)
     lattice = _lattice(fields)
     setting = fields.get(SETTING_FABRIC)
-    if kind is SetKind.ON_POINT and not fields.has(SETTING_FABRIC):
-        fields.missing(SETTING_FABRIC, "which the triangles of a set on point are cut from")
     if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
         fields.missing(IN_LATTICE, "which a lattice set needs")
     parts = (
@@ -192,9 +180,9 @@ def _setting(node: Node, reading: Reading) -> Setting | None:
     return Setting(name, turn % 360, node.span)
 
 
-def _inner(fields: Fields, key: Key[Map] | Key[Map | str], table: Table) -> Fields | None:
+def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:
     """The opened group of a key, None if it is not there, or `none`, or faulty."""
-    node = fields.get(key)
+    node: object = fields.get(key)
     if not isinstance(node, Map):
         return None
     return Fields(node, table, f"`{key.name}`", fields.key_span(key), fields.reading)

@@ -7,6 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from booklet.diagnostic import Outcome, Span
+from booklet.measure import UnitSystem
 from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
 from booklet.source.blocks import read_blocks
 from booklet.source.editions import WELCOME, read_booklet
@@ -64,7 +65,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     """The pattern of a tree: the parts in the order in which they name one another."""
     start = Span.whole(SOURCE)
     fields = Fields(tree, PATTERN, "the pattern", start, Reading(faults))
-    units = fields.get(UNITS) or "inch"
+    units: UnitSystem = fields.get(UNITS) or "inch"
     named = {
         "fabric": names_in(fields.get(FABRICS)),
         "patch": names_in(fields.get(PATCHES)),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from booklet.diagnostic import Span
 from booklet.pattern import By, Ends, PressHabit, Sewing
 from booklet.source.fields import Fields, Key, Table
-from booklet.source.kinds import Reading, length, one_of
+from booklet.source.kinds import Reading, one_of
 from booklet.source.node import Map
+from booklet.source.quantities import length
 
 MACHINE_FROM = Key(
     "machine from",

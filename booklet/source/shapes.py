@@ -5,27 +5,18 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from types import MappingProxyType
+from typing import Any
 
 from booklet.diagnostic import Span
 from booklet.measure import Extent, Number
 from booklet.pattern import Anchor, Grain, Shape, ShapeKind
 from booklet.source.fields import Fields, Key, Table
-from booklet.source.kinds import (
-    Kind,
-    Reading,
-    Schema,
-    count,
-    extent,
-    list_of,
-    number,
-    point,
-    word,
-    wrong_kind,
-    yes_no,
-)
+from booklet.source.groups import list_of
+from booklet.source.kinds import Kind, Reading, Schema, word, wrong_kind, yes_no
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text
 from booklet.source.outlines import outline_text
+from booklet.source.quantities import count, extent, number, point
 
 _SIDE_N = re.compile(r"side\s+([0-9]{1,3})")
 _POINT_N = re.compile(r"(corner|side)\s+([0-9]{1,3})")
@@ -100,7 +91,6 @@ EXTENTS = {
         "cross": "How far the widest line of the kite lies below its top.",
     }.items()
 }
-COMMON: tuple[Key[object], ...] = (SHAPE, GRAIN, MOTIF, ANCHOR)  # type: ignore[assignment]
 
 # Each shape: the keys it must have, those it may have, and its number of sides (0: as given).
 FORMS: dict[ShapeKind, tuple[tuple[str, ...], tuple[str, ...], int]] = {
@@ -123,8 +113,14 @@ FORMS: dict[ShapeKind, tuple[tuple[str, ...], tuple[str, ...], int]] = {
     ShapeKind.POLYGON: (("corners",), (), 0),
     ShapeKind.PATH: (("outline",), (), 0),
 }
-_OWN = {**EXTENTS, "angle": ANGLE, "sides": SIDES, "corners": CORNERS, "outline": OUTLINE}
-ALL_KEYS = (SHAPE, *_OWN.values(), GRAIN, MOTIF, ANCHOR)
+_OWN: dict[str, Key[Any]] = {
+    **EXTENTS,
+    "angle": ANGLE,
+    "sides": SIDES,
+    "corners": CORNERS,
+    "outline": OUTLINE,
+}
+ALL_KEYS: tuple[Key[Any], ...] = (SHAPE, *_OWN.values(), GRAIN, MOTIF, ANCHOR)
 PATCH = Table("patch", "A patch by its finished outline: its shape and sizes.", ALL_KEYS)
 
 

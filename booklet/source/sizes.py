@@ -8,20 +8,11 @@ from booklet.measure import Length
 from booklet.pattern import Fabric, Size
 from booklet.source.fabrics import read_fabrics
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import (
-    Kind,
-    Reading,
-    count,
-    group,
-    is_two_by,
-    length,
-    named,
-    text,
-    two_by,
-    within,
-)
+from booklet.source.groups import group, named
+from booklet.source.kinds import Kind, Reading, text
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, merged
+from booklet.source.quantities import count, is_two_by, length, two_by, within
 from booklet.source.quilts import read_quilt
 from booklet.source.sewing_rules import read_sewing
 
@@ -38,7 +29,7 @@ def _blocks(node: Node, what: str, reading: Reading) -> Blocks | None:
 
 TITLE = Key("title", text(longest=80), "What the booklet calls the size.")
 UNIT = Key("unit", length(), "The length of one design unit (1 u) in this size.", required=True)
-BLOCKS = Key(
+BLOCKS: Key[Blocks] = Key(
     "blocks",
     Kind(_BLOCKS_WORDS, _blocks, {"type": ["string", "integer"]}),
     "Blocks across x down; a plain number where there is no quilt.",
@@ -134,7 +125,7 @@ def _blocks_of(fields: Fields, in_quilt: bool) -> tuple[int, int] | None:
         if in_quilt:
             fields.missing(BLOCKS, "so the quilt has no size")
         return None if in_quilt else (1, 1)
-    blocks = fields.get(BLOCKS)
+    blocks: Blocks | None = fields.get(BLOCKS)
     node = fields.node(BLOCKS)
     if blocks is None or node is None:
         return None

@@ -9,17 +9,11 @@ from dataclasses import dataclass, field
 from booklet.diagnostic import did_you_mean
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.kinds import (
-    Kind,
-    Reading,
-    count,
-    list_of,
-    one_of,
-    text,
-    wrong_kind,
-)
+from booklet.source.groups import list_of
+from booklet.source.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.names import is_name
 from booklet.source.node import List, Node, Text, shortened
+from booklet.source.quantities import count
 
 MOST_STEPS = 10_000
 _NUMBER = re.compile(r"#([+-][0-9]{1,4})?")

@@ -126,14 +126,17 @@ class _Composer:
                 "write the value out, or put the text in quotes if the `*` belongs to it",
             )
             return Text("", span)
-        self._refuse_marks(event)
+        if isinstance(event, (ScalarEvent, SequenceStartEvent, MappingStartEvent)):
+            self._refuse_marks(event)
         if isinstance(event, SequenceStartEvent):
             return self._list(events, span, depth)
         if isinstance(event, MappingStartEvent):
             return self._map(events, span, depth)
-        return Text(event.value, span, quoted=event.style is not None)
+        if isinstance(event, ScalarEvent):
+            return Text(event.value, span, quoted=event.style is not None)
+        raise _Stop  # no other event begins a node
 
-    def _refuse_marks(self, event: Event) -> None:
+    def _refuse_marks(self, event: ScalarEvent | SequenceStartEvent | MappingStartEvent) -> None:
         """Note an anchor or a tag on a value."""
         if event.anchor is not None:
             self._fault(
@@ -141,7 +144,7 @@ class _Composer:
                 f"`&{event.anchor}` gives a name to a value, which patterns do not use",
                 "delete it, and write the value out where it is needed",
             )
-        if getattr(event, "tag", None) is not None:
+        if event.tag is not None:
             self._fault(
                 event,
                 "a `!` in front of a value marks its type, which patterns do not use",

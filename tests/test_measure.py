@@ -1,0 +1,127 @@
+"""Floor 0: exact lengths, read and printed."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.measure import (
+    EIGHTH,
+    MILLIMETRE,
+    Length,
+    MeasureError,
+    Rounding,
+    length_text,
+    mixed,
+    read_extent,
+    read_length,
+    read_number,
+    snapped,
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"),
+    [
+        ("2 1/2 in", Fraction(5, 2)),
+        ("2½", Fraction(5, 2)),
+        ('2 ½"', Fraction(5, 2)),
+        ("2.5in", Fraction(5, 2)),
+        ("3/4 in", Fraction(3, 4)),
+        ("64 mm", Fraction(320, 127)),  # 64 / 25.4 = 640/254
+        ("6.4 cm", Fraction(320, 127)),
+        ("1 yd", Fraction(36)),
+        ("1/8 yd", Fraction(9, 2)),  # 36 / 8
+        ("0.5 m", Fraction(2500, 127)),  # 500 / 25.4
+        ("(1 + 2) * 3/4", Fraction(9, 4)),
+        ("-0.5", Fraction(-1, 2)),
+        ("-2 1/2", Fraction(-5, 2)),
+        ("2 1/2 + 1 1/4", Fraction(15, 4)),
+        ("sqrt(9/4)", Fraction(3, 2)),
+        ("2 * √16 - 1", Fraction(7)),
+    ],
+)
+def test_exact_lengths(text: str, inches: Fraction) -> None:
+    assert read_length(text) == Length(inches)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("1 + √2", 1 + math.sqrt(2)), ("3 / sqrt(2)", 3 / math.sqrt(2)), ("√(3)/2", math.sqrt(3) / 2)],
+)
+def test_roots(text: str, value: float) -> None:
+    assert float(read_number(text)) == pytest.approx(value, abs=1e-12)
+
+
+def test_a_number_of_design_units_is_not_a_length() -> None:
+    extent = read_extent("1 1/2 u", bare="in")
+    assert extent.in_units and extent.value == Fraction(3, 2)
+    assert extent.inches(Length.of("3/4 in")) == 1.125  # 1.5 * 0.75
+    with pytest.raises(MeasureError, match="design units"):
+        read_length("2 u")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "in", "1/0", "1 1/0", "abc", "1 2", "2 ** 3", "2√2x", "0x10", "1_000", "1e5", "1j", "__import__('os')",
+     "√-1", "sqrt(-4)", "(", ")", "1 +", "1 if 2else 3", "1,5", "2 1/2 1/2", "().x", "9" * 199, "9" * 201,
+     "(" * 100 + "1" + ")" * 100, "-" * 150 + "1", "100001 in", "nan", "inf", "1\n2", "½½"],
+)  # fmt: skip
+def test_what_is_no_length(text: str) -> None:
+    with pytest.raises(MeasureError) as fault:
+        read_length(text)
+    message = str(fault.value)
+    assert "\n" not in message and len(message) < 120
+
+
+def test_bare_numbers_take_the_unit_of_the_place() -> None:
+    assert read_extent(3, bare="u").in_units
+    assert read_length(2.54, bare="cm") == Length.of(1)  # 1 in = 2.54 cm
+    assert read_extent(1e-7, bare="in").value == Fraction(1, 10**7)
+
+
+def test_printing() -> None:
+    assert str(Length.of("3 7/8") + Length.of("1/8")) == "4"
+    assert mixed(Fraction(-5, 2)) == "-2 1/2"
+    assert length_text(Length.of("4.51"), "inch", EIGHTH, Rounding.UP) == "4 5/8"  # next 1/8 above
+    assert length_text(Length.of("4.51"), "inch", EIGHTH, Rounding.NEAREST) == "4 1/2"
+    assert length_text(Length.of("2 1/2"), "cm") == "6.4"  # 6.35 cm, halves up
+    assert length_text(Length.of("2 1/2"), "cm", how=Rounding.DOWN) == "6.3"
+
+
+def test_rounding_keeps_what_is_a_multiple_already() -> None:
+    nearly = Length(Fraction(5, 2) + Fraction(1, 10**8))
+    assert nearly.rounded(EIGHTH, Rounding.UP) == Length.of("2 1/2")
+    assert Length.of("6.4 cm").rounded(MILLIMETRE, Rounding.UP) == Length.of("6.4 cm")
+
+
+def test_snapping_finds_the_simple_fraction() -> None:
+    assert snapped(3.875000001) == Fraction(31, 8)
+    assert snapped(6.4 / 2.54) == Fraction(320, 127)
+
+
+@given(st.fractions(min_value=-1000, max_value=1000, max_denominator=64))
+def test_printed_and_read_again_is_the_same(value: Fraction) -> None:
+    assert read_number(mixed(value)) == value
+
+
+@given(st.text(alphabet='0123456789 +-*/()√½.sqrtinu"', max_size=30))
+def test_reading_gives_a_finite_number_or_a_fault(text: str) -> None:
+    try:
+        assert math.isfinite(float(read_extent(text, "in").value))
+    except MeasureError:
+        pass
+
+
+@given(
+    st.fractions(min_value=0, max_value=100, max_denominator=1000),
+    st.sampled_from([Fraction(1, 8), Fraction(1, 16), MILLIMETRE]),
+)
+def test_rounding_up_is_never_below(value: Fraction, step: Fraction) -> None:
+    up = Length(value).rounded(step, Rounding.UP)
+    assert Length(value) - up < Length(Fraction(1, 10**5))
+    assert (up.inches / step).denominator == 1
