@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from booklet.geometry import plane
 from booklet.geometry.placing import Laid
+from booklet.geometry.plane import PieceIndex
 from booklet.geometry.subdivision import Subdivision
 from booklet.geometry.tiling import Outline, Point
 from booklet.geometry.vectors import distance, minus, path_length, shift_point, shifted
@@ -18,9 +19,14 @@ MOST_CORNERS = 8
 
 
 def move_hint(
-    pieces: Sequence[Laid], parts: Subdivision, first: int, second: int, unit: Length
+    pieces: Sequence[Laid],
+    parts: Subdivision,
+    index: PieceIndex,
+    pair: tuple[int, int],
+    unit: Length,
 ) -> str:
     """Where to move the second of two overlapping pieces so that it meets a side of the first."""
+    first, second = pair
     a, b = parts.outlines[first], parts.outlines[second]
     if set(a.corners) == set(b.corners):
         return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`"
@@ -29,7 +35,7 @@ def move_hint(
         return GENERAL
     for shift, side in _meetings(a, b):
         moved = shifted(b, shift)
-        if _fits(moved, parts, second):
+        if _fits(moved, parts, index, second):
             at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
             text = place_text(shift_point(at, shift), unit)
             return (
@@ -53,12 +59,11 @@ def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:
     return sorted(found, key=lambda item: (round(distance(item[0], (0, 0)), 6), item[1]))
 
 
-def _fits(moved: Outline, parts: Subdivision, index: int) -> bool:
+def _fits(moved: Outline, parts: Subdivision, index: PieceIndex, itself: int) -> bool:
     """Whether the moved piece overlaps no other piece and stays inside the border."""
     if parts.border is not None and plane.reach_beyond(moved.points, parts.border.points) > 1e-6:
         return False
-    others = [outline.points for n, outline in enumerate(parts.outlines) if n != index]
-    return not any(i == 0 for i, _, _ in plane.overlapping_pairs([moved.points, *others]))
+    return not index.overlaps_any(moved.points, besides=itself)
 
 
 def fill_hint(gap: Sequence[Point], unit: Length) -> str:

@@ -6,6 +6,7 @@ once, find seams and matching points; then letter the patches of all blocks of t
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -13,7 +14,7 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.congruence import BlockPieces, letter_pieces
 from booklet.geometry.placing import Laid, place_pieces
 from booklet.geometry.seams import curve_points, find_junctions, find_seams
-from booklet.geometry.soundness import Fault, Site, find_faults, shape_faults
+from booklet.geometry.soundness import Fault, Site, find_faults, no_pieces, shape_faults
 from booklet.geometry.subdivision import Subdivision, subdivide
 from booklet.geometry.tiling import (
     BlockKey,
@@ -58,13 +59,18 @@ def lay_out(pattern: Pattern) -> Outcome[LaidOut]:
         for block in pattern.blocks:
             made, found = _check_block(pattern, block, size)
             for fault in found:
-                faults.setdefault((block.id, *fault.key), fault.diagnostic)
+                faults.setdefault(fault.key, fault.diagnostic)
             if made is not None:
                 sound.append(made)
         rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
         for made, (placed, patches) in zip(sound, letter_pieces(rims), strict=True):
             tilings[size.id, made.block.id] = _tiling(made, size, placed, patches)
-    return Outcome(LaidOut(pattern, MappingProxyType(tilings)), tuple(faults.values()))
+    return Outcome(LaidOut(pattern, MappingProxyType(tilings)), _in_order(faults.values()))
+
+
+def _in_order(faults: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """Diagnostics in the order of the source; those of one place as found."""
+    return tuple(sorted(faults, key=lambda fault: fault.span))
 
 
 def _check_block(
@@ -72,9 +78,11 @@ def _check_block(
 ) -> tuple[_Sound | None, tuple[Fault, ...]]:
     """The sound block, or None with its faults."""
     laid, placing = place_pieces(block, size.unit, pattern.units)
-    faults = [Fault((d.code, d.span, n), d) for n, d in enumerate(placing)]
+    faults = [Fault((d.code, d.span), d) for d in placing]
     border = _border(block, size)
     site = Site(block, size.unit, pattern.units, laid)
+    if not laid and not faults:
+        return None, (no_pieces(site),)
     crossed = shape_faults(site, border)
     if crossed or not laid or len({piece.id for piece in laid}) != len(laid):
         return None, (*faults, *crossed)

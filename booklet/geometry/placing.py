@@ -73,10 +73,7 @@ class _Placer:
             try:
                 form = self._form(piece.shape, piece.flip)
             except ShapeError as fault:
-                self._fault(
-                    "impossible-shape", f"piece `{piece.id}` of block `{self._block.id}` cannot be drawn: {fault}",
-                    piece.shape.span, "change the measures of this shape",
-                )  # fmt: skip
+                self._undrawable(piece, fault)
                 self._failed.update(id for id, _ in piece.members())
                 continue
             base = self._place(piece, form)
@@ -84,6 +81,16 @@ class _Placer:
                 self._failed.update(id for id, _ in piece.members())
             else:
                 self._lay(piece, form, *base)
+
+    def _undrawable(self, piece: Piece, fault: ShapeError) -> None:
+        """Say that a shape cannot be drawn, once for a patch that many pieces use."""
+        shape = piece.shape
+        what = (
+            f"patch `{shape.id}`" if shape.id else f"piece `{piece.id}` of block `{self._block.id}`"
+        )
+        message = f"{what} cannot be drawn: {fault}"
+        hint = "change the measures of this shape"
+        self._fault("impossible-shape", message, shape.span, hint)
 
     def _form(self, shape: Shape, flip: bool) -> _Form:
         key = (id(shape), flip)
@@ -112,22 +119,20 @@ class _Placer:
         if other is None and beside.piece in self._failed:
             return None  # its own fault has been told
         if other is None:
-            known = did_you_mean(beside.piece, self._by_id)
-            self._fault(
-                "unknown-piece",
-                f"piece `{piece.id}` lies beside `{beside.piece}`, which is not an earlier piece of block `{self._block.id}`",
-                beside.span, known,
-            )  # fmt: skip
+            message = f"there is no piece `{beside.piece}` before piece `{piece.id}`"
+            known = did_you_mean(beside.piece, self._by_id) or "name a piece that stands further up"
+            self._fault("unknown-name", message, beside.span, known)
             return None
         for name, outline, side in (
             (other.id, other.outline, beside.side),
             (piece.id, form.outline, beside.own),
         ):
             if not 1 <= side <= len(outline.sides):
-                self._fault(
-                    "unknown-side", f"piece `{name}` has {len(outline.sides)} sides; there is no side {side}",
-                    beside.span, f"give a side from 1 to {len(outline.sides)}, counted clockwise from the first corner",
-                )  # fmt: skip
+                message = (
+                    f"piece `{name}` has {len(outline.sides)} sides, so there is no side {side}"
+                )
+                hint = f"count from 1 to {len(outline.sides)}, clockwise from the first corner"
+                self._fault("bad-number", message, beside.span, hint)
                 return None
         theirs, own = other.outline.sides[beside.side - 1], form.outline.sides[beside.own - 1]
         lengths = path_length(theirs.points), path_length(own.points)

@@ -18,6 +18,8 @@ from booklet.geometry.vectors import distance, midpoint, polygon_area, shift_poi
 
 Points = Sequence[Point]
 _SIMPLE_TOLERANCE = 1e-9
+SLIVER = 2.5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
+_BATCH = 20
 
 
 def is_simple(points: Points) -> bool:
@@ -114,20 +116,47 @@ def pairs_in_touch(outlines: Sequence[Points]) -> list[tuple[int, int]]:
     return sorted((int(i), int(j)) for i, j in zip(first, second, strict=True) if i < j)
 
 
-def overlapping_pairs(outlines: Sequence[Points]) -> list[tuple[int, int, float]]:
-    """(i, j, shared area) of outlines that share an area, i < j, sorted by index.
+def overlapping_pairs(outlines: Sequence[Points], most: int) -> list[tuple[int, int, float]]:
+    """(i, j, shared area) of outlines that share an area, i < j, sorted by index; the first `most`.
 
-    A shared area thinner than a thousandth of an inch on average is left out.
+    A shared area thinner than about a thousandth of an inch is left out.
     """
     polygons = _polygons(outlines)
-    first, second = STRtree(polygons).query(polygons, predicate="intersects")
-    keep = first < second
-    first, second = first[keep], second[keep]
-    shared = shapely.intersection(polygons[first], polygons[second])
-    areas, edges = shapely.area(shared), shapely.length(shared)
-    thick = areas > edges * 2.5e-4
-    found = zip(first[thick], second[thick], areas[thick], strict=True)
-    return sorted((int(i), int(j), float(a)) for i, j, a in found)
+    tree = STRtree(polygons)
+    found: list[tuple[int, int, float]] = []
+    for start in range(0, len(outlines), _BATCH):  # in batches: a heap of pieces has many pairs
+        first, second = tree.query(polygons[start : start + _BATCH], predicate="intersects")
+        first = first + start
+        keep = first < second
+        first, second = first[keep], second[keep]
+        areas = _thick_areas(polygons[first], polygons[second])
+        listed = zip(first.tolist(), second.tolist(), areas.tolist(), strict=True)
+        found.extend(sorted(item for item in listed if item[2] > 0))
+        if len(found) >= most:
+            break
+    return found[:most]
+
+
+def _thick_areas(first: Any, second: Any) -> Any:
+    """The areas that polygons share pair by pair, 0 where that is only a sliver."""
+    shared = shapely.intersection(first, second)
+    areas = shapely.area(shared)
+    return np.where(areas > shapely.length(shared) * SLIVER, areas, 0.0)
+
+
+class PieceIndex:
+    """Outlines made ready for asking many times which of them another outline overlaps."""
+
+    def __init__(self, outlines: Sequence[Points]) -> None:
+        self._polygons = _polygons(outlines)
+        self._tree = STRtree(self._polygons)
+
+    def overlaps_any(self, points: Points, besides: int) -> bool:
+        """Whether an outline overlaps any of them but the one numbered `besides`."""
+        polygon = Polygon(points)
+        near = self._tree.query(polygon, predicate="intersects")
+        near = near[near != besides]
+        return bool(np.any(_thick_areas(polygon, self._polygons[near]) > 0))
 
 
 def points_near(points: Points, reach: float) -> list[tuple[int, int]]:

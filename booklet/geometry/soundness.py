@@ -61,12 +61,21 @@ def shape_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
     return tuple(faults)
 
 
+def no_pieces(site: Site) -> Fault:
+    """The fault of a block without pieces."""
+    message = f"block `{site.block.id}` has no pieces"
+    hint = "add pieces that cover it"
+    return Fault((site.block.id, "gap"), Diagnostic("gap", message, site.block.span, hint))
+
+
 def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
     message = (
         f"{what} `{site.block.id}` crosses or touches itself near {place_words(at, site.unit)}"
     )
     hint = "list the corners in the order in which you meet them walking round the outline"
-    return Fault(("crossed-shape", span), Diagnostic("crossed-shape", message, span, hint))
+    return Fault(
+        (site.block.id, "crossed-shape", span), Diagnostic("crossed-shape", message, span, hint)
+    )
 
 
 def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]:
@@ -74,32 +83,33 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
 
     At most MOST are listed; one more counts those left out.
     """
-    sound = parts.is_sound()
-    if sound:
-        return tuple(_near_misses(site, parts, frozenset()))[:MOST]
-    overlaps = list(_overlaps(site, parts))
-    faults = [*overlaps, *_outside(site, parts)]
+    if parts.is_sound():
+        return _capped(site, list(_near_misses(site, parts, frozenset(), sound=True)))
+    faults = [*_overlaps(site, parts), *_outside(site, parts)]
     if not told:
         faults.extend(_gaps(site, parts))
-    named = frozenset(name for fault in faults for name in fault.key[1:] if isinstance(name, str))
-    faults.extend(_near_misses(site, parts, named))
+    named = frozenset(name for fault in faults for name in fault.key[2:])
+    faults.extend(_near_misses(site, parts, named, sound=False))
     if not faults and not told:
         faults.extend(_apart(site, parts) or [_untold(site, parts)])
+    return _capped(site, faults)
+
+
+def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
+    """The first MOST faults, and one that says there are more."""
     if len(faults) <= MOST:
         return tuple(faults)
-    rest = len(faults) - MOST
-    last = Diagnostic(
-        faults[MOST].diagnostic.code,
-        f"block `{site.block.id}` has {rest} more faults of this kind",
-        site.block.span,
-        "repair the ones above first",
-    )
-    return (*faults[:MOST], Fault(("more",), last))
+    message = f"block `{site.block.id}` has more than {MOST} faults; the others are not shown"
+    code = faults[MOST].diagnostic.code
+    hint = "repair those above first"
+    last = Diagnostic(code, message, site.block.span, hint)
+    return (*faults[:MOST], Fault((site.block.id, "more"), last))
 
 
 def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
     outlines = [outline.points for outline in parts.outlines]
-    for first, second, area in plane.overlapping_pairs(outlines):
+    index = plane.PieceIndex(outlines)
+    for first, second, area in plane.overlapping_pairs(outlines, MOST + 1):
         piece = site.pieces[second]
         message = (
             f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` overlap "
@@ -108,8 +118,8 @@ def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
         places = plane.overlap_parts(outlines[first], outlines[second])
         if places:
             message += f" around {place_words(plane.label_point(places[0]), site.unit)}"
-        hint = move_hint(site.pieces, parts, first, second, site.unit)
-        key = ("overlap", site.pieces[first].id, piece.id)
+        hint = move_hint(site.pieces, parts, index, (first, second), site.unit)
+        key = (site.block.id, "overlap", site.pieces[first].id, piece.id)
         yield Fault(key, Diagnostic("overlap", message, piece.span, hint))
 
 
@@ -126,7 +136,7 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
                 f"block `{site.block.id}`"
             )
             hint = "move it inwards, make it smaller, or make the block larger"
-            key = ("outside-block", piece.id)
+            key = (site.block.id, "outside-block", piece.id)
             yield Fault(key, Diagnostic("outside-block", message, piece.span, hint))
 
 
@@ -137,17 +147,21 @@ def _gaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
         empty = plane.holes(outlines)
     else:
         empty = plane.difference(parts.border.points, outlines)
-    empty = tuple(g for g in empty if plane.area(g) > 2.5e-4 * path_length((*g, g[0])))
+    empty = tuple(g for g in empty if plane.area(g) > plane.SLIVER * path_length((*g, g[0])))
     for n, gap in enumerate(empty):
         message = (
             f"block `{site.block.id}` has a gap of {area_words(plane.area(gap), site.units)} "
             f"around {place_words(plane.label_point(gap), site.unit)}"
         )
         span = site.block.outline_span if parts.border is not None else site.block.span
-        yield Fault(("gap", n), Diagnostic("gap", message, span, fill_hint(gap, site.unit)))
+        yield Fault(
+            (site.block.id, "gap", n), Diagnostic("gap", message, span, fill_hint(gap, site.unit))
+        )
 
 
-def _near_misses(site: Site, parts: Subdivision, named: frozenset[str]) -> Iterator[Fault]:
+def _near_misses(
+    site: Site, parts: Subdivision, named: frozenset[object], sound: bool
+) -> Iterator[Fault]:
     """Points that are neither together nor apart, once for every pair of pieces not already named."""
     if not parts.near:
         return
@@ -158,7 +172,6 @@ def _near_misses(site: Site, parts: Subdivision, named: frozenset[str]) -> Itera
         for edge in ring_edges(outline.points):
             at_point.setdefault(edge[0], []).append(index)
             at_edge.setdefault((min(edge), max(edge)), []).append(index)
-    sound = parts.is_sound()
     told: set[tuple[int, int]] = set()
     for point, edge in parts.near:
         if sound and (point in on_curve or edge[0] in on_curve or edge[1] in on_curve):
@@ -184,7 +197,7 @@ def _too_close(site: Site, pair: tuple[int, int], at: Point, by: float) -> Fault
     )
     hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
     piece = site.pieces[second]
-    key = ("too-close", site.pieces[first].id, piece.id)
+    key = (site.block.id, "too-close", site.pieces[first].id, piece.id)
     return Fault(key, Diagnostic("too-close", message, piece.span, hint))
 
 
@@ -212,7 +225,11 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
         piece = site.pieces[group[0]]
         message = f"{names} of block `{site.block.id}` lie apart: no side of theirs meets the piece {site.name(groups[0][0])} or those around it"
         hint = "move them so that a whole side meets, or make two blocks of them"
-        faults.append(Fault(("apart", piece.id), Diagnostic("apart", message, piece.span, hint)))
+        faults.append(
+            Fault(
+                (site.block.id, "apart", piece.id), Diagnostic("apart", message, piece.span, hint)
+            )
+        )
     return faults
 
 
@@ -230,5 +247,5 @@ def _untold(site: Site, parts: Subdivision) -> Fault:
     )
     hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
     piece = site.pieces[index]
-    key = ("too-close", piece.id)
+    key = (site.block.id, "too-close", piece.id)
     return Fault(key, Diagnostic("too-close", message, piece.span, hint))
