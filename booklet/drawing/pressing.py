@@ -7,21 +7,28 @@ ends in a mitre where it meets the flap of the next seam of that piece, else at 
 from __future__ import annotations
 
 import math
+from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from booklet.drawing.fills import wrong_side
-from booklet.drawing.labels import letter_in
+from booklet.drawing.labels import plate_radius
 from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import (
     EPS,
     box_of,
+    centroid,
     cross,
+    depth,
     direction,
     dot,
+    edges,
     half_plane,
     middle,
+    overlap,
     plus,
     right_of,
+    to_segment,
     unit,
     vector,
     widened,
@@ -36,6 +43,8 @@ from booklet.pressing.pressing import JunctionKind, PressedJunction
 from booklet.sewing.assembly import End
 
 FLAP = Fill("#efe7d6")
+Place = Callable[[Point], Point]
+Put = Callable[[tuple[Point, ...]], tuple[Point, ...]]
 NOTE = "Seen from the back: left and right are swapped."
 MARGIN = 4.0
 
@@ -194,17 +203,17 @@ def pressing_figure(
         Label((1.0, 2.2 + 3.8 * i), text, 8.0, "start") for i, text in enumerate(note)
     ]
     items.append(Area(put(rim), wrong_side(), Ink.CUT))
+    items.append(Area(put(tiling.outline.points), None, Ink.SEAM_LINE))
+    items += [Line(put(seam.path), Ink.SEWN) for seam in tiling.seams]
     flaps = flaps_of(block, allowance)
-    items += [Area(put(piece.outline.points), None, Ink.FINE) for piece in tiling.pieces]
-    items += [Area(put(flap.outline), FLAP, Ink.FINE) for flap in flaps]
-    items += [Line(put(flap.seam.path), Ink.SEWN) for flap in flaps]
-    items += _letters(block, flaps, put)
-    items += [_arrow(flap, place, factor, allowance) for flap in flaps if not flap.open]
-    items += [
+    items += _laid(flaps, put)
+    arrows = [
         _arrow(flap, place, factor, allowance)
         for flap in flaps
-        if flap.open and dot(flap.way, (1.0, 1e-3)) > 0
+        if not flap.open or dot(flap.way, (1.0, 1e-3)) > 0
     ]
+    items += _letters(block, flaps, put, arrows)
+    items += arrows
     for junction in block.pressing.junctions:
         items += _sign(block, junction, place, factor, allowance)
     name = f"{tiling.size}-{tiling.block}-press"
@@ -213,20 +222,68 @@ def pressing_figure(
     return figure(scene, f"{NOTE} Flaps are the allowances, where they lie. {scale.caption}")
 
 
-def _letters(block: BlockPlan, flaps: tuple[Flap, ...], put: object) -> list[Label]:
-    """A quiet letter in every piece, clear of the flaps where there is room."""
-    assert callable(put)
+def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:
+    """The flaps step by step; where two flaps of one step go on into each other no line parts them."""
+    items: list[Item] = []
+    for step in sorted({flap.step for flap in flaps}):
+        now = [flap for flap in flaps if flap.step == step]
+        sides = [edge for flap in now for edge in edges(put(flap.outline))]
+        seen = Counter(_key(edge) for edge in sides)
+        items += [Area(put(flap.outline), FLAP, None) for flap in now]
+        items += [Line(edge, Ink.FINE) for edge in sides if seen[_key(edge)] == 1]
+        items += [Line(put(flap.seam.path), Ink.SEWN) for flap in now]
+    return items
+
+
+def _key(edge: tuple[Point, Point]) -> tuple[Point, ...]:
+    """An edge to a hundredth of a millimetre, whichever way it runs."""
+    return tuple(sorted((round(x, 2), round(y, 2)) for x, y in edge))
+
+
+def _letters(
+    block: BlockPlan, flaps: tuple[Flap, ...], put: Put, arrows: list[Line]
+) -> list[Label]:
+    """A quiet letter in every piece, where it is clear of flaps and arrows; none where it is not."""
+    shapes = [put(flap.outline) for flap in flaps]
     labels = []
     for piece in block.tiling.pieces:
-        label = letter_in(put(piece.outline.points), piece.patch, 8.5, muted=True, room=3.2)
-        if label is not None:
-            labels.append(label)
+        points = put(piece.outline.points)
+        at, room = _clear(points, shapes, arrows)
+        text = piece.patch + ("r" if piece.reversed else "")
+        if room >= plate_radius(text, 8.0) - 0.4:
+            labels.append(Label(at, text, 8.0, bold=True, muted=True))
     return labels
 
 
-def _arrow(flap: Flap, place: object, factor: float, allowance: float) -> Line:
+def _clear(
+    points: tuple[Point, ...], shapes: list[tuple[Point, ...]], arrows: list[Line]
+) -> tuple[Point, float]:
+    """The roomiest point of a fine grid over an outline, off all shapes and arrows, and its room."""
+    left, top, right, bottom = box_of(points)
+    near = [s for s in shapes if overlap(box_of(s), (left, top, right, bottom))]
+    lines = [
+        a.points
+        for a in arrows
+        if overlap(box_of(a.points), (left - 1, top - 1, right + 1, bottom + 1))
+    ]
+    best, best_at = -1.0, points[0]
+    centre = centroid(points)
+    for i in range(1, 20):
+        for j in range(1, 20):
+            at = (left + (right - left) * i / 20, top + (bottom - top) * j / 20)
+            room = min(
+                depth(at, points),
+                *(-depth(at, shape) for shape in near),
+                *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines),
+            )
+            room -= 0.02 * math.dist(at, centre)
+            if room > best + 1e-9:
+                best, best_at = room, at
+    return best_at, best
+
+
+def _arrow(flap: Flap, place: Place, factor: float, allowance: float) -> Line:
     """An arrow from before the seam over its flap, as long as the flap is wide and a little more."""
-    assert callable(place)
     at = place(flap.at)
     way = (-flap.way[0], flap.way[1])
     reach = min(max(allowance * factor + 1.8, 3.4), 7.0)
@@ -235,10 +292,9 @@ def _arrow(flap: Flap, place: object, factor: float, allowance: float) -> Line:
 
 
 def _sign(
-    block: BlockPlan, junction: PressedJunction, place: object, factor: float, allowance: float
+    block: BlockPlan, junction: PressedJunction, place: Place, factor: float, allowance: float
 ) -> list[Item]:
     """A curved arrow about a fanned point; a note at one where allowances lie on each other."""
-    assert callable(place)
     at = place(junction.at)
     if junction.kind is JunctionKind.CLASH:
         ring = tuple(plus(at, vector(i * 15.0), 2.6) for i in range(25))

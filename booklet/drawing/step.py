@@ -9,7 +9,6 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
@@ -31,6 +30,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Po
 from booklet.drawing.svg import figure
 from booklet.drawing.told import told_step
 from booklet.drawing.units import Part, exploded, parts_of, shorter_side, unit_outlines
+from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
@@ -40,21 +40,6 @@ MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
 LEAST_GAP = 4.6  # mm between parts that stand apart
 ORDINALS = ("first", "then", "last")
-
-
-@dataclass(frozen=True, slots=True)
-class _View:
-    """How inches of the block come onto the paper for one half of the picture."""
-
-    scale: float  # mm per inch
-    shift: Point  # mm
-
-    def at(self, p: Point, away: Point = (0.0, 0.0)) -> Point:
-        """The place on paper of a point of the block moved by `away` inches."""
-        return (
-            (p[0] + away[0]) * self.scale + self.shift[0],
-            (p[1] + away[1]) * self.scale + self.shift[1],
-        )
 
 
 def step_figure(
@@ -77,10 +62,10 @@ def step_figure(
     used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
     pad = max(0.0, (width - used) / 4)
     x = MARGIN + pad
-    action = _View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
+    action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
     edge = x + left[2] - left[0] + MARGIN + pad
     x = edge + BETWEEN + MARGIN + pad
-    result = _View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
+    result = View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
     allowance_mm = allowance * scale.mm_per_inch
     items = [
         *_action(block, step, parts, looks, action, allowance_mm, (0.5, 0.5, edge, height - 0.5)),
@@ -118,7 +103,7 @@ def _gap(block: BlockPlan, step: Step, scale: float) -> float:
 
 def _box(block: BlockPlan, parts: tuple[Part, ...], scale: float) -> Box:
     """The box on paper about parts where they stand."""
-    view = _View(scale, (0.0, 0.0))
+    view = View(scale, (0.0, 0.0))
     return around(
         box_of(
             [
@@ -136,7 +121,7 @@ def _action(
     step: Step,
     parts: tuple[Part, ...],
     looks: Looks,
-    view: _View,
+    view: View,
     allowance: float,
     frame: Box,
 ) -> list[Item]:
@@ -159,7 +144,7 @@ def _action(
     return [*items, *letters, *guides, *seams, *signs, *labels]
 
 
-def _unit(block: BlockPlan, part: Part, looks: Looks, view: _View) -> list[Item]:
+def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
     """The pieces of a part, and a firmer line about the whole of it."""
     items: list[Item] = []
     for id in part.pieces:
@@ -172,7 +157,7 @@ def _unit(block: BlockPlan, part: Part, looks: Looks, view: _View) -> list[Item]
 
 
 def _letters(
-    block: BlockPlan, parts: tuple[Part, ...], view: _View, seams: list[tuple[Point, ...]]
+    block: BlockPlan, parts: tuple[Part, ...], view: View, seams: list[tuple[Point, ...]]
 ) -> list[Label]:
     """A patch letter in every piece where it fits clear of the seam; alike context pieces once each."""
     letters = []
@@ -196,7 +181,7 @@ class _Seams:
     """The lines, guides and signs of a step's runs on the parts as they stand apart."""
 
     def __init__(
-        self, block: BlockPlan, step: Step, home: Mapping[str, Part], view: _View, allowance: float
+        self, block: BlockPlan, step: Step, home: Mapping[str, Part], view: View, allowance: float
     ) -> None:
         self.block, self.step, self.home, self.view = block, step, home, view
         self.allowance = min(max(allowance, 1.6), 4.5)
@@ -313,8 +298,11 @@ class _Seams:
             mark = Mark.DOT if i in run.turns else Mark.SMALL
         other = run.points[1] if i == 0 else run.points[i - 1]
         angle = bearing(direction(at, other))
+        still = self.view.at(at)
         for place in places:
-            self.signs.setdefault((place, mark), Sign(place, mark, angle))
+            moved = mark is Mark.STOP and still in places and place != still
+            shown = Mark.DOT if moved else mark
+            self.signs.setdefault((place, shown), Sign(place, shown, angle))
 
     def order(self, run: Run, seams: list[Seam], number: int) -> None:
         """Which of several runs comes first."""
@@ -328,7 +316,7 @@ class _Seams:
         self.numbers.append((plus(at, out, self.allowance), word, out))
 
 
-def _result(block: BlockPlan, step: Step, looks: Looks, view: _View, whole: bool) -> list[Item]:
+def _result(block: BlockPlan, step: Step, looks: Looks, view: View, whole: bool) -> list[Item]:
     """The unit made, with the seam just sewn and which way it is pressed."""
     part = Part("", step.pieces, (0.0, 0.0), False)
     items = _unit(block, part, looks, view)
@@ -349,7 +337,7 @@ def _result(block: BlockPlan, step: Step, looks: Looks, view: _View, whole: bool
     return items
 
 
-def press_arrows(block: BlockPlan, step: Step, view: _View) -> list[Item]:
+def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
     """Arrows across the seams that are pressed after this step, one for each straight stretch."""
     items: list[Item] = []
     for run in step.runs:
@@ -370,7 +358,7 @@ def press_arrows(block: BlockPlan, step: Step, view: _View) -> list[Item]:
     return items
 
 
-def _press_arrow(block: BlockPlan, seam: Seam, across: Point, open_: bool, view: _View) -> Line:
+def _press_arrow(block: BlockPlan, seam: Seam, across: Point, open_: bool, view: View) -> Line:
     """The arrow at the middle of a seam, short enough for the patches it lies on."""
     at = middle([view.at(p) for p in seam.path])
     rooms = [roomiest(block.tiling.piece(id).outline.points)[1] * view.scale for id in seam.between]

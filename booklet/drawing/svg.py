@@ -49,6 +49,7 @@ class Pen:
 PENS = {
     Ink.PATCH: Pen(0.5),
     Ink.FINE: Pen(0.25),
+    Ink.HAIR: Pen(0.13),
     Ink.CONTEXT: Pen(0.25, PALE),
     Ink.RIM: Pen(0.7),
     Ink.CUT: Pen(0.25),

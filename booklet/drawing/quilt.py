@@ -1,0 +1,309 @@
+"""Floor 10: pictures of the whole quilt: cover, layout, borders, back, and a page to colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from booklet.drawing.fills import Looks, tinted
+from booklet.drawing.plane import Box, box_of, roomiest, turned
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.svg import figure
+from booklet.drawing.views import Margins, View, fitted
+from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.words import area_sides, listed, measured, plural
+from booklet.quilt.sized import Part, PlacedBlock
+
+Pieces = dict[str, list[tuple[Point, ...]]]  # fabric id -> outlines
+FINISHED_BINDING = 0.375  # inches shown on each side of the top
+
+
+def cover_figure(
+    size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0
+) -> Figure:
+    """The finished quilt in its colours, without a letter; the blocks alone where there is no quilt."""
+    pieces, rim = _all_pieces(size)
+    frame = _frame(size, rim)
+    view, _, height = fitted(_corners(frame), width, tallest, Margins(), exact=True)
+    items: list[Item] = []
+    binding = size.quilt.binding
+    if binding is not None and size.quilt.finished is not None:
+        items.append(Area(view.put(_corners(frame)), Fill(looks[binding.fabric].colour), Ink.FINE))
+    items += _painted(pieces, looks, view, Ink.HAIR)
+    items.append(Area(view.put(_corners(frame)), None, Ink.FINE))
+    told = told_quilt(size)
+    scene = Scene(
+        f"{size.size.id}-cover",
+        width,
+        height,
+        tuple(items),
+        f"{size.pattern.title}, {size.size.title}",
+        told,
+    )
+    return figure(scene, f"{size.pattern.title}, {size.size.title.lower()}")
+
+
+def _frame(size: SizePlan, rim: Box) -> Box:
+    """The box of the picture: the top and its binding."""
+    edge = FINISHED_BINDING if size.quilt.binding is not None and size.quilt.finished else 0.0
+    return rim[0] - edge, rim[1] - edge, rim[2] + edge, rim[3] + edge
+
+
+def _corners(box: Box) -> tuple[Point, ...]:
+    """The corners of a box, clockwise."""
+    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
+
+
+def _painted(pieces: Pieces, looks: Looks, view: View, ink: Ink) -> list[Area]:
+    """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
+    items = []
+    for fabric in sorted(pieces):
+        outlines = [view.put(points) for points in pieces[fabric]]
+        small = min(roomy for roomy in (_least_side(points) for points in outlines)) < 7.0
+        fill = Fill(looks[fabric].colour) if small else looks[fabric]
+        items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
+    return items
+
+
+def _least_side(points: Iterable[Point]) -> float:
+    left, top, right, bottom = box_of(points)
+    return min(right - left, bottom - top)
+
+
+def _all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
+    """The outlines of everything in the top by fabric, in inches, and the box about them."""
+    pieces: Pieces = {}
+    plans = {block.tiling.block: block for block in size.blocks}
+    for placed in size.quilt.placed:
+        for fabric, points in block_pieces(plans[placed.block], placed):
+            pieces.setdefault(fabric, []).append(points)
+    if not size.quilt.placed:
+        _side_by_side(size.blocks, pieces)
+    for part in size.quilt.parts:
+        pieces.setdefault(part.fabric, []).extend(part.places)
+    pieces = {fabric: outlines for fabric, outlines in pieces.items() if outlines}
+    box = box_of([p for outlines in pieces.values() for points in outlines for p in points])
+    if size.quilt.finished is not None:
+        wide, high = size.quilt.finished
+        box = (0.0, 0.0, max(float(wide), box[2]), max(float(high), box[3]))
+    return pieces, box
+
+
+def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
+    """Blocks one beside the other, for a pattern without a quilt."""
+    x = 0.0
+    for block in blocks:
+        for piece in block.tiling.pieces:
+            moved = tuple((p[0] + x, p[1]) for p in piece.outline.points)
+            pieces.setdefault(piece.fabric, []).append(moved)
+        x += block.tiling.width * 1.1
+
+
+def block_pieces(block: BlockPlan, placed: PlacedBlock) -> Iterable[tuple[str, tuple[Point, ...]]]:
+    """The pieces of a block in its place in the top: (fabric, outline)."""
+    for piece in block.tiling.pieces:
+        yield piece.fabric, placed_points(placed, piece.outline.points)
+
+
+def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:
+    """Points of a block's frame where they lie in the top."""
+    return tuple(
+        (q[0] + placed.origin[0], q[1] + placed.origin[1])
+        for q in (turned(p, placed.turn) for p in points)
+    )
+
+
+def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:
+    """The quilt in outlines only, to colour."""
+    pieces, rim = _all_pieces(size)
+    view, _, height = fitted(_corners(rim), width, tallest, Margins(), exact=True)
+    outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
+    ink = Ink.OUTLINE if min(_least_side(points) for points in outlines) > 5 else Ink.HAIR
+    items = (
+        Area(outlines[0], None, ink, tuple(outlines[1:])),
+        Area(view.put(_corners(rim)), None, Ink.PATCH),
+    )
+    told = "The quilt in outlines only, to colour. " + told_quilt(size)
+    scene = Scene(f"{size.size.id}-colouring", width, height, items, "A page to colour", told)
+    return figure(scene, "Try your own colours.")
+
+
+def layout_figure(
+    size: SizePlan, looks: Looks, width: float = 120.0, tallest: float = 150.0
+) -> Figure:
+    """The quilt tinted, every block outlined and keyed by row and column, parts named."""
+    pieces, rim = _all_pieces(size)
+    view, _scale, height = fitted(
+        _corners(rim), width, tallest, Margins(7.0, 6.0, 7.0, 2.0), exact=True
+    )
+    items: list[Item] = []
+    for area in _painted(pieces, looks, view, Ink.HAIR):
+        fill = area.fill
+        assert fill is not None
+        items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))
+    plans = {block.tiling.block: block for block in size.blocks}
+    several = len({placed.block for placed in size.quilt.placed}) > 1
+    keys = _keys(size)
+    for placed in size.quilt.placed:
+        outline = view.put(placed_points(placed, plans[placed.block].tiling.outline.points))
+        items.append(Area(outline, None, Ink.PATCH))
+        items += _block_label(placed, outline, keys[placed.block] if several else "")
+    items += _numbers(size, view)
+    items.append(Area(view.put(_corners(rim)), None, Ink.RIM))
+    scene = Scene(
+        f"{size.size.id}-quilt", width, height, tuple(items), "Quilt layout", told_quilt(size)
+    )
+    rows = len({placed.row for placed in size.quilt.placed})
+    caption = f"{plural(rows, 'row')} of blocks. An arrow shows the top of a turned block."
+    if not any(placed.turn for placed in size.quilt.placed):
+        caption = f"{plural(rows, 'row')} of blocks, all the same way up."
+    if several:
+        named = listed([f"{keys[id]} is {plans[id].block.title}" for id in keys])
+        caption += f" {named}."
+    return figure(scene, caption)
+
+
+def _keys(size: SizePlan) -> dict[str, str]:
+    """A number for every kind of block, in the order of the pattern."""
+    return {block.tiling.block: str(i) for i, block in enumerate(size.blocks, 1)}
+
+
+def _block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> list[Item]:
+    """The key of a block and, where it is turned, an arrow to its top."""
+    at, room = roomiest(outline)
+    items: list[Item] = []
+    if key and room > 3:
+        items.append(Label(at, key, 9.0, bold=True, plate=True))
+    if placed.turn and room > 5:
+        up = turned((0.0, -1.0), placed.turn)
+        start = (at[0] + up[0] * (2.6 if key else -2.0), at[1] + up[1] * (2.6 if key else -2.0))
+        items.append(
+            Line(
+                (start, (at[0] + up[0] * (room - 1), at[1] + up[1] * (room - 1))),
+                Ink.ARROW,
+                end_arrow=True,
+                halo=True,
+            )
+        )
+    return items
+
+
+def _numbers(size: SizePlan, view: View) -> list[Item]:
+    """Row numbers at the left and column letters on top."""
+    plans = {block.tiling.block: block.tiling for block in size.blocks}
+    rows: dict[int, list[float]] = {}
+    columns: dict[int, list[float]] = {}
+    for placed in size.quilt.placed:
+        box = box_of(placed_points(placed, plans[placed.block].outline.points))
+        rows.setdefault(placed.row, []).append((box[1] + box[3]) / 2)
+        columns.setdefault(placed.column, []).append((box[0] + box[2]) / 2)
+    first_row, first_column = min(rows, default=0), min(columns, default=0)
+    left, top = view.at((0.0, 0.0))
+    items: list[Item] = []
+    for row, ys in sorted(rows.items()):
+        y = view.at((0.0, sum(ys) / len(ys)))[1]
+        items.append(Label((left - 1.8, y), str(row - first_row + 1), 8.0, "end", bold=True))
+    for column, xs in sorted(columns.items()):
+        x = view.at((sum(xs) / len(xs), 0.0))[0]
+        items.append(Label((x, top - 2.6), _column_letter(column - first_column), 8.0, bold=True))
+    return items
+
+
+def _column_letter(n: int) -> str:
+    """a, b, … z, aa, ab, … for 0, 1, …"""
+    text = chr(97 + n % 26)
+    return text if n < 26 else _column_letter(n // 26 - 1) + text
+
+
+def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0) -> Figure:
+    """One border in its colour about the quilt inside it, with the sides added first numbered 1."""
+    parts = [p for p in size.quilt.parts if p.name.startswith(f"border {number}")]
+    inside = [p for p in size.quilt.parts if not p.name.startswith("border") or _number(p) < number]
+    points = [p for part in parts for place in part.places for p in place]
+    view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
+    items: list[Item] = []
+    _pieces, _ = _all_pieces(size)
+    placed = {b.tiling.block: b for b in size.blocks}
+    for spot in size.quilt.placed:
+        for fabric, outline in block_pieces(placed[spot.block], spot):
+            items.append(Area(view.put(outline), Fill(looks[fabric].colour, 0, tint=True), None))
+    for part in inside:
+        for place in part.places:
+            items.append(
+                Area(view.put(place), Fill(looks[part.fabric].colour, 0, tint=True), Ink.CONTEXT)
+            )
+    for order, part in enumerate(parts, 1):
+        for place in part.places:
+            items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
+            at, _ = roomiest(view.put(place))
+            items.append(Label(at, str(order), 8.0, bold=True, plate=True))
+    words = listed([
+        f"{order}: {part.title}, {plural(part.count, 'piece')}" for order, part in enumerate(parts, 1)
+    ])  # fmt: skip
+    scene = Scene(
+        f"{size.size.id}-border-{number}",
+        width,
+        height,
+        tuple(items),
+        f"Border {number}",
+        f"Border {number} in the order it is added: {words}.",
+    )
+    return figure(scene, f"Border {number}, added in the order of the numbers.")
+
+
+def _number(part: Part) -> int:
+    """The number of a border's part."""
+    digits = part.name.split()[1] if len(part.name.split()) > 1 else "0"
+    return int(digits) if digits.isdigit() else 0
+
+
+def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """The back with its panels and seams, the top dashed upon it; None where the pattern has none."""
+    back, finished = size.quilt.backing, size.quilt.finished
+    if back is None or finished is None:
+        return None
+    wide, high = float(back.size[0]), float(back.size[1])
+    view, _, height = fitted(
+        ((0.0, 0.0), (wide, high)), width, width, Margins(3, 3, 3, 8), exact=True
+    )
+    count = max(back.widths, 1) if back.seam != "none" else 1
+    items: list[Item] = []
+    for i in range(count):
+        if back.seam == "lengthwise":
+            box = (wide * i / count, 0.0, wide * (i + 1) / count, high)
+        else:
+            box = (0.0, high * i / count, wide, high * (i + 1) / count)
+        items.append(Area(view.put(_corners(box)), tinted(looks[back.fabric]), Ink.PATCH))
+    top = float(finished[0]), float(finished[1])
+    inner = ((wide - top[0]) / 2, (high - top[1]) / 2, (wide + top[0]) / 2, (high + top[1]) / 2)
+    items.append(Area(view.put(_corners(inner)), None, Ink.SEAM_LINE))
+    units = size.pattern.units
+    text = area_sides(wide, high, units)
+    items.append(Label((width / 2, height - 3.5), text, 8.0, bold=True))
+    seams = "no seam" if back.seam == "none" else f"{plural(count - 1, 'seam')}, {back.seam}"
+    told = f"The back, {text}, {seams}. The top lies in its middle, {measured(inner[0], units)} in from each side."
+    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), "The back", told)
+    return figure(
+        scene, f"The back: {plural(count, 'panel')}, {seams}. Dashed: where the top lies."
+    )
+
+
+def told_quilt(size: SizePlan) -> str:
+    """The quilt in words."""
+    counts = [
+        f"{n} {b.block.title}"
+        for b in size.blocks
+        if (n := size.quilt.blocks.get(b.tiling.block, 0))
+    ]
+    sentences = [f"The finished quilt: {listed(counts)}."]
+    if size.quilt.finished is not None:
+        wide, high = size.quilt.finished
+        sentences.append(f"{area_sides(float(wide), float(high), size.pattern.units)} finished.")
+        rows = len({p.row for p in size.quilt.placed})
+        columns = len({p.column for p in size.quilt.placed})
+        sentences.append(f"{plural(rows, 'row')} of {plural(columns, 'block')}.")
+    for border in size.quilt.borders:
+        wide_text = measured(float(border.width), size.pattern.units)
+        sentences.append(
+            f"Border {border.number} of {size.fabric(border.fabric).name}, {wide_text} wide."
+        )
+    return " ".join(sentences)

@@ -1,0 +1,69 @@
+"""Floor 10: how inches of cloth come onto the paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from booklet.drawing.plane import Box, box_of
+from booklet.drawing.scales import Scale, nearest_scale
+from booklet.drawing.scene import Point
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A scale in mm per inch and a shift in mm."""
+
+    scale: float
+    shift: Point
+
+    def at(self, p: Point, away: Point = (0.0, 0.0)) -> Point:
+        """The place on paper of a point moved by `away` inches."""
+        return (
+            (p[0] + away[0]) * self.scale + self.shift[0],
+            (p[1] + away[1]) * self.scale + self.shift[1],
+        )
+
+    def put(self, points: Iterable[Point]) -> tuple[Point, ...]:
+        """The places on paper of several points."""
+        return tuple(self.at(p) for p in points)
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """Free paper about a picture, mm."""
+
+    left: float = 1.0
+    top: float = 1.0
+    right: float = 1.0
+    bottom: float = 1.0
+
+
+def fitted(
+    points: Iterable[Point],
+    width: float,
+    tallest: float,
+    margins: Margins | None = None,
+    exact: bool = False,
+) -> tuple[View, Scale, float]:
+    """The view, scale and height in mm of a picture `width` mm wide, the drawing in its middle.
+
+    The scale comes from the ladder, or fills the room if `exact`.
+    """
+    free = margins or Margins()
+    box = box_of(points)
+    room = (width - free.left - free.right, tallest - free.top - free.bottom)
+    across, down = max(box[2] - box[0], 1e-6), max(box[3] - box[1], 1e-6)
+    if exact:
+        scale = Scale(25.4 / min(room[0] / across, room[1] / down))
+    else:
+        scale = nearest_scale(lambda s: across * s <= room[0] + 1e-6 and down * s <= room[1] + 1e-6)
+    return _centred(box, scale, room[0], free)
+
+
+def _centred(box: Box, scale: Scale, room: float, free: Margins) -> tuple[View, Scale, float]:
+    """The view that centres a box across the room."""
+    s = scale.mm_per_inch
+    x = free.left + (room - (box[2] - box[0]) * s) / 2 - box[0] * s
+    y = free.top - box[1] * s
+    return View(s, (x, y)), scale, (box[3] - box[1]) * s + free.top + free.bottom
