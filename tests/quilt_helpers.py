@@ -121,7 +121,7 @@ def binding(width: str = "2 1/2", bias: bool = False) -> Binding:
 
 
 def backing(extra: str = "4") -> Backing:
-    return Backing(inches(extra), "back", AT)
+    return Backing(inches(extra), "back", line(2))
 
 
 def batting(extra: str = "4") -> Batting:

@@ -5,10 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-
-from booklet.pattern import Corners
-from booklet.quilt import set_quilts
-from booklet.quilt.places import turned
 from quilt_helpers import (
     backing,
     batting,
@@ -23,6 +19,10 @@ from quilt_helpers import (
     size,
     tiling,
 )
+
+from booklet.pattern import Corners
+from booklet.quilt import set_quilts
+from booklet.quilt.places import turned
 
 SIX = tiling("a", 6, 6)
 

@@ -108,7 +108,7 @@ def propose(
     """The straight layout nearest to a size: blocks with sashing between, and one border all round.
 
     The border is a multiple of `step` (1/2 in unless said) up to `widest_border`. Nearest means the
-    smallest sum of what width and height are off; of layouts alike, the one with fewer blocks.
+    smallest sum of what width and height are off, spread evenly; of layouts alike, fewest blocks.
     """
     if min(*block, Length.of("1/4")) != Length.of("1/4"):
         raise ValueError("a block smaller than 1/4 in cannot be laid out")
@@ -134,6 +134,7 @@ def _made(across: int, down: int, border: Length, block: Size, sashing: Length) 
     return Proposal(across, down, border, (width, height))
 
 
-def _distance(proposal: Proposal, target: Size) -> float:
-    wide, high = proposal.off(target)
-    return abs(float(wide)) + abs(float(high))
+def _distance(proposal: Proposal, target: Size) -> tuple[Length, Length]:
+    """How far off a layout is: width and height together, and the worse of the two."""
+    off = [max(x, ZERO - x) for x in proposal.off(target)]
+    return off[0] + off[1], max(off)

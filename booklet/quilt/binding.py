@@ -71,6 +71,7 @@ def bias_square(
     return side
 
 
+MOST_SQUARES = 20
 BIAS_SEAM_LOSS = Length.of(1)  # fits the printed charts for 12 and 13 in squares
 
 
@@ -88,15 +89,7 @@ def plan_binding(
         f" + {say(overlap, units)} = {result(length, units)}"
     )
     if binding.bias:
-        square = bias_square(length, binding.width, BIAS_SEAM_LOSS)
-        squared = (
-            f"continuous bias: √({say(length, units)} {TIMES} {say(binding.width, units)})"
-            f" + {say(BIAS_SEAM_LOSS, units)} for the seams, rounded up ="
-            f" a square of {result(square, units)}"
-        )
-        return BindingPlan(
-            binding.width, length, 1, binding.fabric, True, square, (around, squared)
-        )
+        return _bias(binding, length, usable, around, units)
     loss = join_loss(binding.width)
     if usable <= loss:
         return None
@@ -108,3 +101,24 @@ def plan_binding(
     return BindingPlan(
         binding.width, length, strips, binding.fabric, False, None, (around, counted)
     )
+
+
+def _bias(
+    binding: Binding, length: Length, usable: Length, around: str, units: UnitSystem
+) -> BindingPlan | None:
+    """Continuous bias binding: one square, or as many equal ones as the cloth is too narrow for."""
+    for squares in range(1, MOST_SQUARES + 1):
+        share = length / squares + (binding.width if squares > 1 else ZERO)
+        square = bias_square(share, binding.width, BIAS_SEAM_LOSS)
+        if square <= usable:
+            break
+    else:
+        return None
+    words = "a square" if squares == 1 else f"{squares} squares"
+    made = (
+        f"continuous bias: √({say(share, units)} {TIMES} {say(binding.width, units)})"
+        f" + {say(BIAS_SEAM_LOSS, units)} for the seams, rounded up ="
+        f" {words} of {result(square, units)}"
+    )
+    sums = (around, made)
+    return BindingPlan(binding.width, length, squares, binding.fabric, True, square, sums)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
-from booklet.pressing.pressing import PressedPattern, Pressing
+from booklet.pressing import rim_clashes
+from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import layer_size, layer_sums, plan_backing
 from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders, around
 from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
-from booklet.quilt.rims import seam_clashes
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock, SetPattern, SizedQuilt
@@ -53,17 +53,13 @@ def set_quilt(size: Size, pressed: PressedPattern) -> tuple[SizedQuilt, tuple[Di
     """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
     pattern = pressed.assembled.laid_out.pattern
     tilings = {tiling.block: tiling for tiling in pressed.assembled.laid_out.of_size(size)}
-    pressings = {
-        block: pressed.pressings[size.id, block]
-        for block in tilings
-        if (size.id, block) in pressed.pressings
-    }
     if size.quilt is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), ()
     made, faults = _set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
-    return _finish(size, size.quilt, made, pattern, pressings), faults
+    finished = _finish(size, size.quilt, made, pattern, pressed)
+    return finished, tuple(_too_narrow(finished, size.quilt, size, pattern.units))
 
 
 def _blocks_only(size: Size, blocks: Mapping[str, int]) -> SizedQuilt:
@@ -93,9 +89,9 @@ def _on_point(
     if quilt.sashing:
         hint = "leave out `sashing`, or use `set: straight`"
         faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
-    if quilt.setting_fabric is None:
-        faults = (*faults, _no_setting_fabric(quilt))
-    if side is None or faults or quilt.setting_fabric is None:
+    if (
+        side is None or faults or quilt.setting_fabric is None
+    ):  # none named: told by the source floor
         return None, faults
     diagonal = Length.of(float(side) * math.sqrt(2))
     finished = size.across * diagonal, size.down * diagonal
@@ -110,15 +106,6 @@ def _on_point(
     parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
     placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
     return Set(finished, placed, parts, sums), ()
-
-
-def _no_setting_fabric(quilt: Quilt) -> Diagnostic:
-    return Diagnostic(
-        "no-setting-fabric",
-        "a set on point needs a fabric for its side and corner triangles",
-        quilt.span,
-        "add `setting fabric:` with the name of a fabric",
-    )
 
 
 def _straight(
@@ -167,7 +154,7 @@ def _finish(
     quilt: Quilt,
     made: Set,
     pattern: Pattern,
-    pressings: Mapping[str, Pressing],
+    pressed: PressedPattern,
 ) -> SizedQuilt:
     """The quilt with borders, binding, backing and batting around its set."""
     units, order = pattern.units, [block.id for block in pattern.blocks]
@@ -179,7 +166,8 @@ def _finish(
         [cloth_width(size, border.fabric) for border in quilt.borders],
         units,
     )
-    finished, clashes = bordered.outside, seam_clashes(size, pressings)
+    finished = bordered.outside
+    nest, clashes = rim_clashes(size, pressed.pressings)
     bare = _blocks_only(size, {block: counts[block] for block in order if counts[block]})
     binding, backing, batting = quilt.binding, quilt.backing, quilt.batting
     return replace(
@@ -196,10 +184,30 @@ def _finish(
         else None,
         batting=layer_size(finished, batting.extra) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
-        joins_nest=clashes == 0,
+        joins_nest=nest,
         seam_clashes=clashes,
         sums=made.sums,
     )
+
+
+def _too_narrow(
+    made: SizedQuilt, quilt: Quilt, size: Size, units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """A fault for a binding or backing that its cloth is too narrow for."""
+    wanted = (
+        ("binding strips", quilt.binding, made.binding),
+        ("a backing", quilt.backing, made.backing),
+    )
+    for what, asked, plan in wanted:
+        if asked and plan is None:
+            width = result(cloth_width(size, asked.fabric), units)
+            yield Diagnostic(
+                "cloth-too-narrow",
+                f"{what} cannot be made from fabric `{asked.fabric}`, which is {width} wide:"
+                f" the seams would take all of it",
+                asked.span,
+                f"correct the width of fabric `{asked.fabric}`, or of the strips",
+            )
 
 
 def cloth_width(size: Size, fabric: str) -> Length:

@@ -64,14 +64,16 @@ class BorderPlan:
 
 @dataclass(frozen=True, slots=True)
 class BindingPlan:
-    """Binding: `length` to make (perimeter and the overlap for corners and join), strips across."""
+    """Binding: `length` to make (perimeter and the overlap for corners and join), strips across.
+
+    Of bias binding, `strips` counts the continuous strips: one from each `square`."""
 
     strip: Length
     length: Length
     strips: int
     fabric: str
     bias: bool
-    square: Length | None = None  # bias only: the square that a continuous strip is cut from
+    square: Length | None = None  # bias only: the side of the square for a continuous strip
     sums: tuple[str, ...] = ()
 
 

@@ -1,0 +1,117 @@
+"""Borders: lengths through the middle, corners butted, mitred and with squares, several of them."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from quilt_helpers import border, inches
+
+from booklet.pattern import Corners
+from booklet.quilt.borders import add_borders, border_lengths, mitre_length
+from booklet.quilt.strips import strips_for_length, strips_for_pieces
+
+TOP = inches(48), inches(60)
+QUARTER = inches("1/4")
+
+
+def added(*borders, top=TOP, units="inch"):
+    return add_borders(top, borders, QUARTER, [inches(40)] * len(borders), units)
+
+
+def test_butted_sides_first():
+    # sides 60 + 2/4, then top and bottom 48 + 2 * 3 + 2/4
+    assert border_lengths(TOP, border("3"), QUARTER) == (inches("54 1/2"), inches("60 1/2"))
+    got = added(border("3"))
+    level, sides = got.parts
+    assert (level.name, sides.title) == ("border 1 top and bottom", "border 1, sides")
+    assert level.finished == (inches(54), inches(3))
+    assert sides.cut == (inches("60 1/2"), inches("3 1/2"))
+    assert level.long and sides.long and level.count == sides.count == 2
+    assert got.outside == (inches(54), inches(66))
+    assert level.places[0] == ((0, 0), (54, 0), (54, 3), (0, 3))
+    assert sides.places[1] == ((51, 3), (54, 3), (54, 63), (51, 63))
+
+
+def test_sums_of_a_butted_border():
+    assert added(border("3")).plans[0].sums == (
+        "border 1, width: 3 + 2 × 1/4 = 3 1/2 in",
+        "border 1, sides: 60 + 2 × 1/4 = 60 1/2 in",
+        "border 1, top and bottom: 48 + 2 × 3 + 2 × 1/4 = 54 1/2 in",
+    )
+
+
+def test_sums_in_centimetres():
+    top = inches("120 cm"), inches("150 cm")
+    got = add_borders(top, [border("8 cm")], inches("0.6 cm"), [inches("102 cm")], "cm")
+    assert got.plans[0].sums[2] == "border 1, top and bottom: 120 + 2 × 8 + 2 × 0.6 = 137.2 cm"
+
+
+def test_corner_squares():
+    level, sides, squares = added(border("3", Corners.SQUARES, "sand")).parts
+    assert level.cut[0] == inches("48 1/2")
+    assert sides.cut[0] == inches("60 1/2")
+    assert (squares.fabric, squares.count, squares.cut[0]) == ("sand", 4, inches("3 1/2"))
+    assert squares.places[2][0] == (51, 63)
+
+
+def test_mitred():
+    # common practice: outside of the top and 2 in more: 48 + 2 * 3 + 2
+    level, sides = added(border("3", Corners.MITRED)).parts
+    assert level.cut[0] == inches(56)
+    assert sides.cut[0] == inches(68)
+    assert level.shape == "mitred strip"
+    assert level.places[0] == ((0, 0), (54, 0), (51, 3), (3, 3))
+    plan = added(border("3", Corners.MITRED)).plans[0]
+    assert plan.sums[1] == "border 1, sides: 60 + 2 × 3 + 2 for the mitres = 68 in"
+
+
+@given(st.integers(1, 64))
+def test_mitred_strip_is_long_enough(sixty_fourths):
+    # the raw outer edge is longer by an allowance and by √2 of it at either end
+    allowance = inches(f"{sixty_fourths}/64")
+    need = 54 + 2 * float(allowance) * (1 + math.sqrt(2))
+    assert float(mitre_length(inches(54), allowance)) >= need
+
+
+def test_second_border_goes_round_the_first():
+    first, second = added(border("1"), border("4")).plans
+    assert first.outside == (inches(50), inches(62))
+    assert second.number == 2
+    # sides 62 + 1/2, top and bottom 50 + 2 * 4 + 1/2
+    assert second.lengths == tuple(map(inches, ("58 1/2", "58 1/2", "62 1/2", "62 1/2")))
+
+
+def test_lengths_that_no_ruler_shows_are_rounded_up():
+    root = inches(12 * math.sqrt(2))  # 16.97 in: through the middle of one 12 in block on point
+    got = added(border("2"), top=(root, root)).plans[0]
+    assert got.lengths[2] == inches("17 1/2")  # 17.47 up to 1/8
+    assert got.sums[1] == "border 1, sides: 16.971 + 2 × 1/4, rounded up = 17 1/2 in"
+
+
+def test_strips_across_for_long_borders():
+    # 54 1/2 takes a 40 strip and 15 of the next, twice; 60 1/2 one and 21, twice: 4 whole, ends 15 15 21 21
+    assert (
+        strips_for_pieces(added(border("3")).plans[0].lengths, inches(40), inches("1/2")) == 4 + 2
+    )
+    assert added(border("3")).plans[0].across == 6
+    assert strips_for_pieces([inches(30)] * 4, inches(40), inches("1/2")) == 4
+    assert strips_for_pieces([inches(20)] * 4, inches(40), inches("1/2")) == 2
+
+
+@given(st.lists(st.integers(1, 300), min_size=1, max_size=8), st.integers(20, 60))
+def test_strips_give_every_length(lengths, usable):
+    needs = [inches(n) for n in lengths]
+    loss = inches("1/2")
+    count = strips_for_pieces(needs, inches(usable), loss)
+    assert count * usable >= sum(lengths)
+    # cutting every length from strips of its own needs no fewer
+    alone = sum(strips_for_length(n, inches(usable), loss) for n in needs)
+    assert count <= alone
+
+
+def test_strip_no_longer_than_its_join():
+    with pytest.raises(ValueError, match="no longer"):
+        strips_for_length(inches(10), inches(2), inches(2))

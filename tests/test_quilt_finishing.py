@@ -1,0 +1,148 @@
+"""Binding, backing and batting: what goes round the top and below it."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from quilt_helpers import (
+    backing,
+    batting,
+    binding,
+    border,
+    inches,
+    pressed,
+    quilt,
+    setting,
+    size,
+    tiling,
+)
+
+from booklet.quilt import set_quilts
+from booklet.quilt.backing import best_layout, crosswise, lengthwise, panels_across, plan_backing
+from booklet.quilt.binding import bias_length, bias_square, plan_binding
+
+TOP = inches(48), inches(60)
+
+
+def test_straight_binding():
+    plan = plan_binding(TOP, binding(), inches(40), "inch")
+    assert plan is not None
+    assert plan.length == inches(226)  # 2 * 48 + 2 * 60 + 10
+    assert plan.strips == 7  # 226 / (40 - 2 1/2) = 6.03
+    assert plan.sums == (
+        "binding, 4 sides: 2 × 48 + 2 × 60 + 10 = 226 in",
+        "binding strips: 226 ÷ (40 − 2 1/2 for the join), rounded up = 7",
+    )
+
+
+@given(st.integers(1, 4000), st.integers(5, 60))
+def test_joined_strips_are_long_enough(length, usable):
+    plan = plan_binding((inches(length), inches(0)), binding(), inches(usable), "inch")
+    assert plan is not None
+    # each join on the slant takes a strip width of one strip
+    assert plan.strips * usable - (plan.strips - 1) * 2.5 >= float(plan.length)
+
+
+def test_bias_binding():
+    plan = plan_binding(TOP, binding(bias=True), inches(40), "inch")
+    assert plan is not None
+    # √(226 * 2 1/2) = 23.77, + 1 for the seams, up to 25
+    assert (plan.bias, plan.strips, plan.square) == (True, 1, inches(25))
+    assert plan.sums[1].endswith("a square of 25 in")
+
+
+def test_bias_square_wider_than_the_cloth_becomes_several():
+    plan = plan_binding((inches(200), inches(200)), binding(bias=True), inches(40), "inch")
+    assert plan is not None
+    # 810 in: one square of √2025 + 1 = 46 in is too wide; two of √(407.5 * 2.5) + 1 = 32.9, 33 in
+    assert (plan.strips, plan.square) == (2, inches(33))
+
+
+@given(st.integers(1, 2000), st.integers(4, 30), st.sampled_from(["0", "1/2", "1"]))
+def test_bias_square_is_enough_and_not_a_step_more(length, eighths, loss):
+    strip, lost = inches(f"{eighths}/8"), inches(loss)
+    side = bias_square(inches(length), strip, lost)
+    assert bias_length(side, strip, lost) >= inches(length)
+    smaller = side - inches(1)
+    assert smaller < lost or bias_length(smaller, strip, lost) < inches(length)
+
+
+@pytest.mark.parametrize("bias", [False, True])
+def test_cloth_too_narrow_for_binding(bias):
+    assert plan_binding(TOP, binding(bias=bias), inches(2), "inch") is None
+
+
+def test_backing_of_one_width():
+    plan = plan_backing((inches(30), inches(50)), backing("4"), inches(40), "inch")
+    assert plan is not None
+    # 38 x 58 in: one width of 40 covers 38
+    assert (plan.widths, plan.seam, plan.length) == (1, "none", inches(58))
+    assert plan.sums[2] == "backing, widths over its width: 38 fits in 40 in, 1 width"
+
+
+def test_backing_of_one_width_lying_across():
+    plan = plan_backing((inches(50), inches(30)), backing("4"), inches(40), "inch")
+    assert plan is not None
+    assert (plan.widths, plan.seam, plan.length) == (1, "none", inches(58))
+    assert plan.sums[2] == "backing, widths over its height: 38 fits in 40 in, 1 width"
+
+
+def test_backing_of_two_widths():
+    plan = plan_backing(TOP, backing("4"), inches(40), "inch")
+    assert plan is not None
+    # 56 x 68 in: two lengths of 68 = 136, two of 56 = 112; 2 * 40 - 1/2 = 79 1/2 covers 68
+    assert (plan.size, plan.widths) == ((inches(56), inches(68)), 2)
+    assert (plan.seam, plan.length) == ("crosswise", inches(112))
+    assert plan.sums == (
+        "backing, width: 48 + 2 × 4 = 56 in",
+        "backing, height: 60 + 2 × 4 = 68 in",
+        "backing, widths over its height: 2 × 40 − 1 × 1/2 for the seams = 79 1/2 in,"
+        " enough for 68 in",
+        "backing, length of cloth: 2 × 56 = 112 in",
+    )
+
+
+@given(st.integers(1, 400), st.integers(2, 130))
+def test_panels_cover_and_one_less_does_not(across, usable):
+    count = panels_across(inches(across), inches(usable))
+    assert count * usable - (count - 1) * 0.5 >= across
+    assert count == 1 or (count - 1) * usable - (count - 2) * 0.5 < across
+
+
+@given(st.integers(1, 200), st.integers(1, 200))
+def test_best_backing_is_no_longer_than_either(width, height):
+    both = inches(width), inches(height)
+    best = best_layout(both, inches(40))
+    assert best.length == min(
+        lengthwise(both, inches(40)).length, crosswise(both, inches(40)).length
+    )
+
+
+def test_layers_of_a_bordered_quilt():
+    of = quilt(
+        (setting("a"),),
+        borders=(border("3"),),
+        binding=binding(),
+        backing=backing("3"),
+        batting=batting("2"),
+    )
+    made = set_quilts(pressed((tiling("a", 6, 6),), size(4, 5, of)))
+    assert made.diagnostics == ()
+    got = made.value.quilts["lap"]
+    assert got.finished == (inches(30), inches(36))  # 24 + 6, 30 + 6
+    assert got.binding.length == inches(142)  # 2 * 30 + 2 * 36 + 10
+    assert got.backing.size == (inches(36), inches(42))
+    assert got.batting == (inches(34), inches(40))
+    assert got.batting_sums[1] == "batting, height: 36 + 2 × 2 = 40 in"
+    assert got.placed[0].corner == (3, 3)
+
+
+def test_narrow_cloth_is_a_fault():
+    of = quilt((setting("a"),), binding=binding(), backing=backing())
+    made = set_quilts(pressed((tiling("a", 6, 6),), size(2, 2, of, width="1/2")))
+    assert [fault.code for fault in made.diagnostics] == ["cloth-too-narrow"] * 2
+    assert made.diagnostics[0].message == (
+        "binding strips cannot be made from fabric `ink`, which is 1/2 in wide:"
+        " the seams would take all of it"
+    )
