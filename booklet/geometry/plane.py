@@ -295,11 +295,15 @@ def _outlines_all(geometry: Any) -> tuple[tuple[Point, ...], ...]:
 
 def layer_cells(outlines: Sequence[Points], grid: float = 1e-6) -> tuple[Any, Any]:
     """(cells, layers): the plane cut up by the edges of overlapping outlines, and how many outlines
-    cover each cell. Edges closer than `grid` are taken for one, and slivers of that width left out."""
+    cover each cell.
+
+    Edges closer than `grid` are taken for one and slivers of that width left out; a `grid` of 0 takes
+    every edge as it is.
+    """
     polygons = _polygons(outlines)
     if not len(polygons):
         return np.empty(0, dtype=object), np.empty(0, dtype=int)
-    edges = shapely.union_all(shapely.boundary(polygons), grid_size=grid)
+    edges = shapely.union_all(shapely.boundary(polygons), grid_size=grid or None)
     cells = shapely.get_parts(shapely.polygonize([edges]))
     cells = cells[shapely.area(cells) > grid * shapely.length(cells) * 10]
     inner = shapely.point_on_surface(cells)
@@ -321,5 +325,5 @@ def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> lis
 
 def layered_area(outlines: Sequence[Points]) -> float:
     """The area of all cells, each counted as often as outlines cover it."""
-    cells, layers = layer_cells(outlines)
+    cells, layers = layer_cells(outlines, grid=0.0)
     return float(np.sum(shapely.area(cells) * layers))

@@ -1,0 +1,85 @@
+"""How long pressing takes: `python -m tests.benchmarks.pressing`. Prints seconds, limits and ratios.
+
+A block is a grid of n x n squares sewn in rows; it has 2 n (n - 1) seams between matching points.
+"""
+
+from __future__ import annotations
+
+import random
+import time
+
+from booklet.pattern import Quilt, SetKind, Setting
+from booklet.pressing import press
+from booklet.pressing.model import Model, Term
+from booklet.pressing.solve import by_milp, solve
+from tests.builders import block_of, span
+from tests.pressing_helpers import sew, sewn_blocks, square
+
+COLOURS = ("ink", "sand", "red", "white")
+
+
+def grid_block(n: int, id: str = "b", seed: int = 1):
+    """n x n squares in random colours, sewn in rows, then row by row."""
+    pick = random.Random(seed)
+    pieces = [
+        square(f"r{r}c{c}", c, r, pick.choice(COLOURS)) for r in range(n) for c in range(n)
+    ]
+    steps = [sew(f"row{r}", *[f"r{r}c{c}" for c in range(n)]) for r in range(n)]
+    steps.append(sew(id, *[f"row{r}" for r in range(n)]))
+    return block_of(pieces, id=id, steps=steps)
+
+
+def quilt_of(*rows):
+    """A straight set of blocks by id and turn."""
+    arrange = tuple(tuple(Setting(block, turn, span()) for block, turn in row) for row in rows)
+    return Quilt(SetKind.STRAIGHT, arrange, span())
+
+
+def timed(what: str, limit: float | None, function, *args):
+    start = time.perf_counter()
+    result = function(*args)
+    seconds = time.perf_counter() - start
+    print(f"{what:58} {seconds:7.3f} s" + (f"   limit {limit} s" if limit else ""))
+    return result, seconds
+
+
+def random_model(n: int, pairs: int, seed: int) -> Model:
+    """Near neighbours tied at random: not a forest, width about 10."""
+    pick = random.Random(seed)
+    prefer = tuple((pick.randrange(50), pick.randrange(50)) for _ in range(n))
+    terms = []
+    for _ in range(pairs):
+        x = pick.randrange(n)
+        y = min(n - 1, max(0, x + pick.choice((-7, -3, -1, 1, 3, 7))))
+        if x != y:
+            terms.append(Term(((x, pick.random() < 0.5), (y, pick.random() < 0.5)), 1000))
+    return Model(prefer, tuple(terms))
+
+
+def main() -> None:
+    for n in (5, 8, 13, 18, 25, 36):
+        assembled = sewn_blocks([grid_block(n)], unit="1 in")
+        limit = 1.0 if n == 13 else None
+        outcome, _ = timed(f"block of {2 * n * (n - 1)} seams", limit, press, assembled)
+        assert not outcome.diagnostics
+    blocks = [grid_block(6, f"b{k}", k) for k in range(4)]
+    quilt = quilt_of(
+        [("b0", 0), ("b1", 90), ("b2", 0), ("b3", 270)],
+        [("b1", 180), ("b0", 0), ("b3", 0), ("b2", 90)],
+    )
+    assembled = sewn_blocks(blocks, unit="1 in", across=10, down=10, quilt=quilt)
+    timed("quilt of 100 blocks, 60 seams each, 4 kinds", 5.0, press, assembled)
+    blocks = [grid_block(6, f"b{k}", k) for k in range(100)]
+    quilt = quilt_of(*[[(f"b{10 * r + c}", 0) for c in range(10)] for r in range(10)])
+    assembled = sewn_blocks(blocks, unit="1 in", across=10, down=10, quilt=quilt)
+    timed("quilt of 100 different blocks, 60 seams each", 5.0, press, assembled)
+    for n in (250, 500, 1000, 2000):
+        model = random_model(n, n, n)
+        ours, t = timed(f"random ties, {n} unknowns", None, solve, model)
+        theirs, u = timed("  the same by HiGHS alone", None, by_milp, model)
+        assert ours.cost == theirs.cost
+        print(f"  ratio {t / u:.2f}")
+
+
+if __name__ == "__main__":
+    main()
