@@ -26,6 +26,7 @@ class Method(Enum):
     HEXAGON = "hexagons from a strip"
     OCTAGON = "octagons from a square"
     KITE = "kites from a strip"
+    HALF_RECTANGLE = "half-rectangle triangles"
     TEMPLATE = "template"
     FUSSY = "fussy cut by template"
     STRIP = "strip"

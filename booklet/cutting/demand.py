@@ -1,0 +1,162 @@
+"""Floor 7: what must be cut. Gathers the pieces of all blocks of a size into wants, one for each patch,
+fabric and (for prints with an up) way of lying on the cloth."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from booklet.cutting.figures import at_origin, same_angle
+from booklet.cutting.rims import Rim, lies_on_rim
+from booklet.diagnostic import Span
+from booklet.geometry.tiling import Patch, PlacedPiece, Point, Tiling
+from booklet.geometry.vectors import turn_point
+from booklet.pattern import Block, Direction, Fabric, Piece, Size
+from booklet.quilt.sized import SetPattern, SizedQuilt
+
+CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
+
+
+@dataclass(slots=True)
+class Want:
+    """Pieces of one patch in one fabric that are cut alike, for the whole quilt.
+
+    `laid` is the seam outline as it must lie on the cloth (up is up), for prints that may not be turned
+    freely; None where it may lie as is best. `grain` is degrees clockwise from up in the patch's frame,
+    `wished` whether the author asked for it. `quarter` is the choice for a right triangle with equal
+    legs where nobody asked: the long side on the straight grain, a short one, or None (no reason).
+    """
+
+    patch: Patch
+    fabric: Fabric
+    grain: float
+    wished: bool
+    laid: tuple[Point, ...] | None
+    span: Span
+    quarter: bool | None = None
+    pieces: int = 0
+    reversed: int = 0
+    per_block: dict[str, int] = field(default_factory=dict)
+    members: list[tuple[Tiling, PlacedPiece]] = field(default_factory=list)
+
+
+def wants_of(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Want, ...]:
+    """The wants of one size in the order of the letters, then of the fabrics."""
+    size = quilt.size
+    laid_out = pattern.pressed.assembled.laid_out
+    written = {block.id: _written(block) for block in laid_out.pattern.blocks}
+    found: dict[CutKey, Want] = {}
+    for tiling in laid_out.of_size(size):
+        count = quilt.blocks.get(tiling.block, 0)
+        if count <= 0:
+            continue
+        for piece in tiling.pieces:
+            if piece.fabric in size.fabrics:
+                _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count)
+    for want in found.values():
+        want.quarter = _quarter(want, written)
+    fabrics = list(size.fabrics)
+    return tuple(
+        sorted(found.values(), key=lambda w: (_rank(w.patch.letter), fabrics.index(w.fabric.id)))
+    )
+
+
+def relative_grain(piece: PlacedPiece, direction: float) -> float:
+    """A direction in the block as one in the frame of the piece's patch; degrees clockwise from up."""
+    back = direction - piece.turn
+    return (-back if piece.reversed else back) % 360
+
+
+def _add(
+    found: dict[CutKey, Want],
+    tiling: Tiling,
+    piece: PlacedPiece,
+    written: Piece | None,
+    size: Size,
+    count: int,
+) -> None:
+    patch, fabric = tiling.patch(piece.patch), size.fabrics[piece.fabric]
+    laid = None if fabric.direction is Direction.ANY else at_origin(piece.outline.points)
+    if laid is not None and fabric.direction is Direction.STRIPE:
+        laid = min(laid, at_origin([(-x, -y) for x, y in laid]), key=_sign)
+    key = (piece.patch, piece.fabric, _sign(laid) if laid else ())
+    wished = written is not None and written.shape.grain is not None
+    want = found.get(key)
+    if want is None:
+        grain = patch.grain if laid is None else relative_grain(piece, 0.0)
+        want = found[key] = Want(patch, fabric, grain, wished, laid, piece.span)
+    want.wished = want.wished or wished
+    want.pieces += count
+    want.reversed += count if piece.reversed else 0
+    want.per_block[tiling.block] = want.per_block.get(tiling.block, 0) + 1
+    want.members.append((tiling, piece))
+
+
+def _sign(points: tuple[Point, ...] | None) -> tuple[tuple[float, float], ...]:
+    """The outline as a set of corners, so that equal outlines compare equal."""
+    return tuple(sorted((round(x, 4) + 0.0, round(y, 4) + 0.0) for x, y in points or ()))
+
+
+def _written(block: Block) -> dict[str, Piece]:
+    return {id: piece for piece in block.pieces for id, _ in piece.members()}
+
+
+def _quarter(want: Want, written: dict[str, dict[str, Piece]]) -> bool | None:
+    """Whether the long side of a right triangle with equal legs should lie on the straight grain.
+
+    A shape that the author named decides; else the side on the block's rim ("keep the straight grain on
+    the outside edge of a block", common practice).
+    """
+    long, short = False, False
+    for tiling, piece in want.members:
+        source = written[tiling.block].get(piece.id)
+        named = source.shape.kind.value if source is not None else ""
+        if named == "quarter-square triangle":
+            return True
+        if named == "half-square triangle":
+            return False
+        for rim in rims(tiling, piece):
+            if rim.longest:
+                long = True
+            else:
+                short = True
+    if long == short:
+        return None
+    return long
+
+
+def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
+    """The straight sides of a piece that lie on the rim of its block."""
+    sides = [side for side in piece.outline.sides if not side.via]
+    lengths = [_length(side.start, side.end) for side in sides]
+    for side, length in zip(sides, lengths, strict=True):
+        if lies_on_rim(side.start, side.end, tiling.outline):
+            yield Rim.of(side.start, side.end, length >= max(lengths) - 1e-4)
+
+
+def _length(a: Point, b: Point) -> float:
+    return math.dist(a, b)
+
+
+def _rank(letter: str) -> tuple[int, str]:
+    return (len(letter), letter)
+
+
+def symmetric_turns(points: tuple[Point, ...]) -> tuple[float, ...]:
+    """The turns (degrees, from 0 below 360) that lay an outline on itself."""
+    count = len(points)
+    cx, cy = sum(x for x, _ in points) / count, sum(y for _, y in points) / count
+    centred = [(x - cx, y - cy) for x, y in points]
+    found = [0.0]
+    for part in range(1, count):
+        turn = 360 * part / count
+        turned = [turn_point(p, turn) for p in centred]
+        if all(any(_length(p, q) < 1e-4 for q in centred) for p in turned):
+            found.append(turn)
+    return tuple(found)
+
+
+def on_grain(direction: float, grain: float) -> bool:
+    """Whether a direction runs along the straight grain or across it."""
+    return same_angle(direction, grain, 90)

@@ -1,0 +1,78 @@
+"""Floor 7: pieces side by side in a strip. How close two outlines may lie, and how long a row becomes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.cutting.figures import at_origin, extent, half_turned
+from booklet.geometry.tiling import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of like pieces along a strip: their outlines in turn (one, or one and its half turn), the
+    pitch from each to the next, and the width of a piece; inches."""
+
+    shapes: tuple[tuple[Point, ...], ...]
+    pitches: tuple[float, ...]
+    width: float
+    height: float
+
+    def length(self, count: int) -> float:
+        """The length of a row of `count` pieces."""
+        return self.offset(count - 1) + self.width if count else 0.0
+
+    def offset(self, index: int) -> float:
+        """Where piece `index` (from 0) begins."""
+        turns, rest = divmod(index, len(self.pitches))
+        return turns * sum(self.pitches) + sum(self.pitches[:rest])
+
+    def outline(self, index: int) -> tuple[Point, ...]:
+        """The outline of piece `index` in its place of the row, which begins at (0, 0)."""
+        dx = self.offset(index)
+        return tuple((x + dx, y) for x, y in self.shapes[index % len(self.shapes)])
+
+
+def row_of(points: Sequence[Point], may_turn: bool) -> Row:
+    """The closest row of pieces of this outline; half-turned alternately where that is closer."""
+    one = at_origin(points)
+    width, height = extent(one)
+    plain = pitch(one, one)
+    if may_turn:
+        other = half_turned(one)
+        there, back = pitch(one, other), pitch(other, one)
+        if there + back < 2 * plain - 1e-6:
+            return Row((one, other), (there, back), width, height)
+    return Row((one,), (plain,), width, height)
+
+
+def pitch(first: Sequence[Point], second: Sequence[Point]) -> float:
+    """How far `second` must begin after `first` begins, both in one strip from its upper edge down.
+
+    The greatest over y of (right edge of the first - left edge of the second); both are straight between
+    corners, so it is reached at the height of a corner. They then touch and do not overlap.
+    """
+    levels = sorted({y for _, y in (*first, *second)})
+    best = -math.inf
+    for level in levels:
+        right, left = _edge(first, level, True), _edge(second, level, False)
+        if right is not None and left is not None:
+            best = max(best, right - left)
+    return max(best, 0.0) if best > -math.inf else 0.0
+
+
+def _edge(points: Sequence[Point], level: float, rightmost: bool) -> float | None:
+    """The farthest x of an outline at a height, on the right hand or on the left."""
+    found: list[float] = []
+    for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True):
+        low, high = min(ay, by), max(ay, by)
+        if not low - 1e-9 <= level <= high + 1e-9:
+            continue
+        if high - low < 1e-9:
+            found += [ax, bx]
+        else:
+            share = min(max((level - ay) / (by - ay), 0.0), 1.0)
+            found.append(ax + share * (bx - ax))
+    return (max(found) if rightmost else min(found)) if found else None

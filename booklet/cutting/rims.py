@@ -1,0 +1,43 @@
+"""Floor 7: sides on the rim of a block, where a bias edge would stretch."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import Outline, Point
+from booklet.geometry.vectors import angle_up, off_line
+
+NEAR = 1e-5
+
+
+@dataclass(frozen=True, slots=True)
+class Rim:
+    """A side on the rim: its direction in the block, and whether it is a longest side of its piece."""
+
+    direction: float
+    longest: bool
+
+    @classmethod
+    def of(cls, start: Point, end: Point, longest: bool) -> Rim:
+        """The rim side between two corners."""
+        return cls(angle_up(start, end), longest)
+
+
+def lies_on_rim(start: Point, end: Point, outline: Outline) -> bool:
+    """Whether a side shares more than a point with the block's outline."""
+    points = outline.points
+    return any(
+        _overlap(start, end, a, b) > NEAR
+        for a, b in zip(points, (*points[1:], points[0]), strict=True)
+    )
+
+
+def _overlap(start: Point, end: Point, a: Point, b: Point) -> float:
+    """The length that two segments share; 0 unless they lie on one line."""
+    if off_line(a, start, end) > NEAR or off_line(b, start, end) > NEAR:
+        return 0.0
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = math.hypot(dx, dy)
+    along = sorted(((p[0] - start[0]) * dx + (p[1] - start[1]) * dy) / length for p in (a, b))
+    return min(along[1], length) - max(along[0], 0.0)

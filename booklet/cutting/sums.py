@@ -1,0 +1,50 @@
+"""Floor 7: the arithmetic of cutting in the words of the trade: "3 finished + 7/8 = 3 7/8"."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from booklet.measure import EIGHTH, MILLIMETRE, MM_PER_INCH, Length, UnitSystem, mixed, snapped
+
+
+def unit(units: UnitSystem) -> str:
+    """The word for the units."""
+    return "in" if units == "inch" else "cm"
+
+
+def added(finished: float, exact: float, cut: Length, units: UnitSystem) -> str:
+    """The sum from a finished figure to the one to cut, in inches or centimetres without the word.
+
+    A finished figure that the ruler shows gets a plain sum; any other is written in decimals with its
+    rounding named.
+    """
+    whole = snapped(finished)
+    step = EIGHTH if units == "inch" else MILLIMETRE
+    if (whole / step).denominator == 1:
+        more = Length(cut.inches - whole)
+        return (
+            f"{say(whole, units)} finished + {say(more.inches, units)} = {say(cut.inches, units)}"
+        )
+    return (
+        f"{decimal(finished, units)} finished + {decimal(exact - finished, units)}"
+        f" = {decimal(exact, units)}, rounded up {say(cut.inches, units)}"
+    )
+
+
+def by_template(width: float, height: float, units: UnitSystem) -> str:
+    """What room a piece takes on the cloth."""
+    size = f"{decimal(width, units)} x {decimal(height, units)} {unit(units)}"
+    return f"by template; it takes {size} of cloth"
+
+
+def say(inches: Fraction, units: UnitSystem) -> str:
+    """An exact figure without its unit: a mixed fraction, or centimetres to 1 mm."""
+    if units == "inch":
+        return mixed(inches)
+    return f"{float(inches * MM_PER_INCH / 10):.1f}"
+
+
+def decimal(inches: float, units: UnitSystem) -> str:
+    """A figure to two decimals, trailing noughts left out."""
+    value = inches if units == "inch" else inches * 2.54
+    return f"{value:.2f}".rstrip("0").rstrip(".")
