@@ -20,7 +20,8 @@ from booklet.geometry.words import area_words, length_words, place_words
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
 
-MOST = 20  # diagnostics of one block; a last one counts the rest
+MOST = 20  # diagnostics of one block; a last one says that there are more
+MOST_PAIRS = 400  # overlapping pairs looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +108,15 @@ def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
 
 
 def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
+    """Pairs of pieces that share an area; pairs of the same two rings are told once."""
     outlines = [outline.points for outline in parts.outlines]
     index = plane.PieceIndex(outlines)
-    for first, second, area in plane.overlapping_pairs(outlines, MOST + 1):
+    alike: dict[tuple[object, ...], list[tuple[int, int, float]]] = {}
+    for first, second, area in plane.overlapping_pairs(outlines, MOST_PAIRS):
+        entries = (site.pieces[first].span, site.pieces[second].span, round(area, 6))
+        alike.setdefault(entries, []).append((first, second, area))
+    for pairs in list(alike.values())[: MOST + 1]:
+        first, second, area = pairs[0]
         piece = site.pieces[second]
         message = (
             f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` overlap "
@@ -118,6 +125,9 @@ def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
         places = plane.overlap_parts(outlines[first], outlines[second])
         if places:
             message += f" around {place_words(plane.label_point(places[0]), site.unit)}"
+        if len(pairs) > 1:
+            more = len(pairs) - 1
+            message += f", and so do{'es' if more == 1 else ''} {more} more pair{'s' * (more > 1)} of their copies"
         hint = move_hint(site.pieces, parts, index, (first, second), site.unit)
         key = (site.block.id, "overlap", site.pieces[first].id, piece.id)
         yield Fault(key, Diagnostic("overlap", message, piece.span, hint))
@@ -221,10 +231,15 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
         groups.append(sorted(group))
     faults = []
     for group in groups[1:]:
+        one = len(group) == 1
         names = ", ".join(site.name(i) for i in group[:4]) + (" and more" if len(group) > 4 else "")
+        what, verb = ("piece", "shares") if one else ("pieces", "share")
         piece = site.pieces[group[0]]
-        message = f"{names} of block `{site.block.id}` lie apart: no side of theirs meets the piece {site.name(groups[0][0])} or those around it"
-        hint = "move them so that a whole side meets, or make two blocks of them"
+        message = (
+            f"{what} {names} of block `{site.block.id}` {verb} no side with piece "
+            f"{site.name(groups[0][0])} or those sewn to it"
+        )
+        hint = f"move {'it' if one else 'them'} so that a whole side meets, or make two blocks"
         faults.append(
             Fault(
                 (site.block.id, "apart", piece.id), Diagnostic("apart", message, piece.span, hint)

@@ -11,13 +11,12 @@ CM_PER_INCH = 2.54
 
 
 def figure(value: float) -> str:
-    """A number as a mixed fraction to 1/64 where it is one, else to three decimals (or two figures)."""
+    """A number as a mixed fraction to 1/64 where it is one, else in decimals."""
     near = Fraction(round(value * 64), 64)
     if abs(float(near) - value) <= SNAP:
         return mixed(near)
-    if abs(value) < 0.01:
-        return f"{value:.2g}"
-    return f"{value:.3f}".rstrip("0").rstrip(".")
+    decimals = 3 if abs(value) >= 0.01 else 6
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
 
 
 def length_words(inches: float, units: UnitSystem) -> str:
@@ -36,16 +35,16 @@ def area_words(square_inches: float, units: UnitSystem) -> str:
 
 
 def place_words(point: Point, unit: Length) -> str:
-    """A place in the block as the source writes it, in units: `[3.5, 2]`."""
-    return f"`{place_text(point, unit)}`"
+    """A place in the block as the source counts, in units, near enough to find it: `[3.5, 2]`."""
+    return f"`{place_text(point, unit, decimals=3)}`"
 
 
-def place_text(point: Point, unit: Length) -> str:
-    """A position in units, ready to be written into the source: [3.5, 2]."""
-    x, y = (_decimal(value / float(unit)) for value in point)
+def place_text(point: Point, unit: Length, decimals: int = 9) -> str:
+    """A position in units, exact enough to be written into the source: [3.5, 2]."""
+    x, y = (_decimal(value / float(unit), decimals) for value in point)
     return f"[{x}, {y}]"
 
 
-def _decimal(value: float) -> str:
-    text = f"{value:.6f}".rstrip("0").rstrip(".")
+def _decimal(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
