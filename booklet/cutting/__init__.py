@@ -1,1 +1,5 @@
-"""Floor 7: cutting. Patches and parts become cut outlines, rotary cuts, strips and yardage."""
+"""Floor 7: cut outlines, rotary methods, cutting plans and amounts of cloth."""
+
+from booklet.cutting.cutting import cut
+
+__all__ = ["cut"]

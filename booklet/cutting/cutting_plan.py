@@ -123,6 +123,7 @@ class FabricPlan:
     buy: Buy
     sum: tuple[str, ...]
     leftover: tuple[float, float] | None  # of the last strip: width x length, inches
+    first_fit: Length | None = None  # what the quick plan would take, for comparison
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,126 @@
+"""Floor 7: what can be wrong with cutting, each as a diagnostic."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.cutting.demand import Want, on_grain, relative_grain, rims, symmetric_turns
+from booklet.cutting.figures import extent
+from booklet.cutting.precuts import Stock
+from booklet.cutting.sums import say, unit
+from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Direction, Fabric
+from booklet.quilt.sized import SizedQuilt
+
+
+def too_wide(
+    what: str,
+    needs: Length,
+    fabric: Fabric,
+    stock: Stock | None,
+    units: UnitSystem,
+    span: Span,
+) -> Diagnostic:
+    """Something is wider than the cloth it is cut from."""
+    width = stock.across if stock else fabric.width
+    cloth = f"a {stock.one} of `{fabric.id}`" if stock else f"fabric `{fabric.id}`"
+    return Diagnostic(
+        "wider-than-cloth",
+        f"{what} needs `{say(needs.inches, units)} {unit(units)}` of cloth, but {cloth} is"
+        f" `{say(width.inches, units)} {unit(units)}` wide",
+        span,
+        "make it from several pieces, or give the fabric a larger `width`",
+    )
+
+
+def grain_conflicts(want: Want) -> Iterator[Diagnostic]:
+    """A grain was asked for that a print with an up cannot give: upright, it runs up or across."""
+    if want.laid is None or not want.wished:
+        return
+    for tiling, piece in want.members:
+        if not on_grain(piece.grain, 0.0):
+            yield Diagnostic(
+                "grain-conflict",
+                f"piece `{piece.id}` of block `{tiling.block}` asks for the grain at"
+                f" `{piece.grain:g}` degrees, but `{want.fabric.id}` is a {want.fabric.direction.value}"
+                " print whose threads run up and across the block",
+                piece.span,
+                "leave out `grain`, turn the piece, or use a fabric that may be turned",
+            )
+            return
+
+
+def bias_on_rim(want: Want, grain: float) -> Iterator[Diagnostic]:
+    """A side on the block's rim is cut on the bias although the piece could be cut with it straight."""
+    turns = symmetric_turns(want.patch.outline.corners)
+    for tiling, piece in want.members:
+        sides = list(rims(tiling, piece))
+        if not sides or not all(on_grain(s.direction, sides[0].direction) for s in sides):
+            continue
+        seen = relative_grain(piece, sides[0].direction)
+        if any(on_grain(seen + turn, grain) for turn in turns):
+            continue
+        yield warning(
+            "bias-on-rim",
+            f"piece `{piece.id}` (patch `{want.patch.letter}`) has a bias edge on the rim of block"
+            f" `{tiling.block}`",
+            piece.span,
+            "give its shape a `grain` along the side that lies on the rim",
+        )
+        return
+
+
+def motif_without_repeat(want: Want) -> Iterator[Diagnostic]:
+    """A patch is fussy cut from a print whose repeat is not known."""
+    if want.patch.motif and want.fabric.repeat is None:
+        yield warning(
+            "motif-without-repeat",
+            f"patch `{want.patch.letter}` is fussy cut from `{want.fabric.id}`, which has no `repeat`:"
+            " the amount of cloth is only a guess",
+            want.fabric.span,
+            "measure the print and add `repeat: {across: …, along: …}` to the fabric",
+        )
+
+
+def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagnostic]:
+    """Blocks of a print with an up that are set turned; long parts of it that lie sideways."""
+    turned = {placed.block for placed in quilt.placed if placed.turn % 360}
+    sideways = {placed.block for placed in quilt.placed if placed.turn % 180}
+    told: set[tuple[str, str]] = set()
+    for want in wants:
+        direction = want.fabric.direction
+        if direction is Direction.ANY:
+            continue
+        for block in want.per_block:
+            if block not in (turned if direction is Direction.ONE_WAY else sideways):
+                continue
+            if (block, want.fabric.id) in told:
+                continue
+            told.add((block, want.fabric.id))
+            span = quilt.size.quilt.span if quilt.size.quilt else want.span
+            yield warning(
+                "one-way-turned",
+                f"block `{block}` is set turned, so its {direction.value} print `{want.fabric.id}`"
+                " does not stand upright there",
+                span,
+                "set the block without `turn`, or use a fabric that may be turned",
+            )
+    for part in quilt.parts:
+        fabric = quilt.size.fabrics.get(part.fabric)
+        if fabric is None or fabric.direction is Direction.ANY or not part.long:
+            continue
+        upright = any(_stands(place) for place in part.places)
+        if upright and max(part.cut) > min(part.cut) and quilt.size.quilt is not None:
+            yield warning(
+                "one-way-turned",
+                f"the {fabric.direction.value} print `{fabric.id}` lies on its side in `{part.name}`,"
+                " which is cut across the cloth",
+                quilt.size.quilt.span,
+                "use a fabric that may be turned for this part",
+            )
+
+
+def _stands(place: tuple[tuple[float, float], ...]) -> bool:
+    width, height = extent(place)
+    return height > width

@@ -1,0 +1,60 @@
+"""Floor 7: the work on one cloth. Strips that are settled (borders, binding, panels, fussy rows) and the
+items that the plan is free to arrange."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from booklet.cutting.cutting_plan import CutPatch, Placed
+from booklet.cutting.items import Item
+from booklet.measure import Length
+from booklet.pattern import Fabric
+
+
+@dataclass(frozen=True, slots=True)
+class LaidStrip:
+    """A settled strip: its height, what lies in it (the strip's upper left corner at (0, 0)), what it
+    gives (name, cuts, pieces), and how much of its length is used (inches)."""
+
+    height: Length
+    placed: tuple[Placed, ...]
+    gives: tuple[tuple[str, int, int], ...]
+    used: float
+
+
+@dataclass(frozen=True, slots=True)
+class Owner:
+    """For whom items are cut: a name, the pieces in one cut, the pieces wanted in all."""
+
+    name: str
+    per_cut: int
+    pieces: int
+
+
+@dataclass(slots=True)
+class Job:
+    """Everything to cut from one fabric; `owners[i]` owns `items[i]`. Grows while it is gathered."""
+
+    fabric: Fabric
+    patches: list[CutPatch] = field(default_factory=list)
+    settled: list[tuple[LaidStrip, ...]] = field(default_factory=list)
+    items: list[Item] = field(default_factory=list)
+    owners: list[Owner] = field(default_factory=list)
+    more: list[tuple[str, Length]] = field(default_factory=list)
+    area: float = 0.0
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing is cut from the fabric."""
+        return not (self.settled or self.items)
+
+
+def box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:
+    """A rectangle as an outline."""
+    return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+
+
+def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
+    """A strip that goes whole into one thing, `length` of it used."""
+    placed = Placed(name, box(0.0, 0.0, float(length), float(height)))
+    return LaidStrip(height, (placed,), ((name, 1, pieces),), float(length))
