@@ -10,11 +10,12 @@ from pathlib import Path
 
 from booklet import compiler, console
 from booklet.checks import CheckedPattern
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.output import OutputError, keep_aside, write_files
 from booklet.pattern import Paper
+from booklet.source import source_text
 from booklet.source.schema import pattern_schema
 from booklet.source.starter import starter_files
 
@@ -179,7 +180,7 @@ def _build(options: argparse.Namespace) -> int:
     target = options.out or options.folder / "out"
     papers = [Paper(p) for p in options.paper] if options.paper else None
     with keep_aside(target) as aside:
-        composed: Outcome[int] = compiler.build(
+        compiler.build(
             checked,
             aside.write,
             sizes=options.size,
@@ -187,10 +188,6 @@ def _build(options: argparse.Namespace) -> int:
             papers=papers,
             say=say,
         )
-        _tell(composed.diagnostics, options.folder)
-        if composed.has_errors:
-            say(f"{console.tally(composed.diagnostics)}; nothing was written")
-            return FAULTS
         names = aside.replace()
     say(f"wrote {len(names)} files to {target}")
     for name in names:
@@ -232,7 +229,7 @@ def _tell(diagnostics: tuple[Diagnostic, ...], folder: Path) -> None:
 
 
 def _reader(folder: Path) -> console.Reader:
-    return lambda file: compiler.source_text(folder, file)
+    return lambda file: source_text(folder, file)
 
 
 def _sizes_known(checked: CheckedPattern, asked: list[str] | None) -> bool:

@@ -1,19 +1,27 @@
-"""Floor 12: the recipe. A folder goes in; a plan comes out, or every fault that was found."""
+"""Floor 12: the recipe. A folder goes in; booklets come out, or every fault that was found."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from booklet.checks import CheckedPattern, admit, examine
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.geometry import lay_out
-from booklet.pattern import Pattern
+from booklet.pages import Document, compose, make_pdf, text_faults
+from booklet.pages.album import drawn
+from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
 from booklet.source import read_folder
+
+PAPERS = (Paper.LETTER, Paper.A4)
+
+Write = Callable[[str, bytes], None]
+Say = Callable[[str], None]
 
 
 def check(folder: Path) -> Outcome[CheckedPattern]:
@@ -24,10 +32,66 @@ def check(folder: Path) -> Outcome[CheckedPattern]:
 def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
     """The checked pattern of what was read."""
     return admit(
-        read.then(lay_out).then(assemble).then(press).then(set_quilts).then(cut).then(examine)
+        read.then(read_texts)
+        .then(lay_out)
+        .then(assemble)
+        .then(press)
+        .then(set_quilts)
+        .then(cut)
+        .then(examine)
     )
 
 
-def plan(checked: CheckedPattern, sizes: list[str] | None = None) -> Plan:
+def read_texts(pattern: Pattern) -> Outcome[Pattern]:
+    """The same pattern with the faults of its texts."""
+    return Outcome(pattern, text_faults(pattern))
+
+
+def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
     """The plan of the sizes asked for, or of all."""
     return make_plan(checked, sizes)
+
+
+def pattern_of(checked: CheckedPattern) -> Pattern:
+    """The pattern that was checked."""
+    return checked.cut.set.pressed.assembled.laid_out.pattern
+
+
+def build(
+    checked: CheckedPattern,
+    write: Write,
+    sizes: Sequence[str] | None = None,
+    editions: Sequence[str] | None = None,
+    papers: Sequence[Paper] | None = None,
+    say: Say = lambda text: None,
+) -> None:
+    """Write the web page and the PDFs of every edition, size and paper asked for (default: all).
+
+    `write` takes a file name and its bytes; `say` is told the name of each before it is made.
+    """
+    made = plan(checked, sizes)
+    chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
+    for edition in chosen:
+        for document in documents(made, edition, papers or _papers(made.pattern)):
+            say(f"making {document.name}")
+            if document.paper is None:
+                write(document.name, document.html.encode("utf-8"))
+            else:
+                write(document.name, make_pdf(document.html).data)
+
+
+def documents(made: Plan, edition: Edition, papers: Sequence[Paper]) -> Iterator[Document]:
+    """The documents of an edition: one web page, then a print page for each size and paper."""
+    figures = drawn(made)
+    sizes = [s.size.id for s in made.sizes if not edition.sizes or s.size.id in edition.sizes]
+    if not sizes:
+        return
+    yield compose(made, edition, figures, sizes=tuple(sizes))
+    for size in sizes:
+        for paper in papers:
+            yield compose(made, edition, figures, paper, (size,))
+
+
+def _papers(pattern: Pattern) -> tuple[Paper, ...]:
+    """The author's paper first, then letter and A4."""
+    return tuple(dict.fromkeys((pattern.booklet.paper, *PAPERS)))
