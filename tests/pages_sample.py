@@ -19,7 +19,7 @@ from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import LaidOut, Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.measure import Extent, Length
-from booklet.pages import Album
+from booklet.pages import Album, Room
 from booklet.pattern import (
     Backing,
     Batting,
@@ -237,7 +237,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 None,
                 0.0,
                 (("pair", 1),),
-            )  # fmt: skip
+            )
         )
         strip = Strip(side, 3, (StripUse("A", count, count),), (), (0.0,))
         buy = Buy(Fraction(11, 8), Fraction(13, 10), "1 3/8")
@@ -252,7 +252,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 buy,
                 ("3 strips of 2 1/2 in = 7 1/2 in", "straightening 1 in", "48 in = 1 3/8 yd"),
                 None,
-            )  # fmt: skip
+            )
         )
     return CuttingPlan(size_id, tuple(patches), tuple(plans))
 
@@ -278,7 +278,7 @@ def fake(name: str, width: float, height: float, true_size: bool = False) -> Fig
     )
 
 
-def figures(plan: SizePlan) -> Album:
+def figures(plan: SizePlan, room: Room) -> Album:
     id = plan.size.id
     found = {
         "cover": fake(f"{id}-cover", 120, 140),

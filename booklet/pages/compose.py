@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.measure import Length
-from booklet.pages.figures import Figures, FigureSource
+from booklet.pages.album import drawn
+from booklet.pages.figures import Figures, FigureSource, Room
 from booklet.pages.fonts import font_rules
 from booklet.pages.paper import MM_PER_POINT, Sheet, sheet_of
 from booklet.pages.quantities import quantities
@@ -40,6 +41,7 @@ from booklet.plan import Plan, SizePlan
 
 WEB_COLUMN_MM = 110.0
 WEB_WIDTH_MM = 220.0
+WEB_DEPTH_MM = 260.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,16 +71,16 @@ class SetSection:
 def compose(
     plan: Plan,
     edition: Edition,
-    figures: FigureSource,
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
+    figures: FigureSource | None = None,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named).
 
-    `figures` gives the pictures of a size. A plan that was checked always composes.
+    `figures` gives the pictures of a size; left out, they are drawn. A plan that was checked always composes.
     """
     chosen = chosen_sizes(plan, edition, sizes)
-    return _Composer(plan, edition, chosen, paper, figures).document()
+    return _Composer(plan, edition, chosen, paper, figures or drawn(plan)).document()
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
@@ -111,8 +113,11 @@ class _Composer:
         width = self.sheet.measure * MM_PER_POINT if self.sheet else WEB_WIDTH_MM
         columns = self.sheet.step_columns if self.sheet else 2
         column = (width - 5 * (columns - 1)) / columns if self.sheet else WEB_COLUMN_MM
+        depth = self.sheet.depth * MM_PER_POINT if self.sheet else WEB_DEPTH_MM
+        sheet = (self.sheet or sheet_of(plan.pattern.booklet.paper)).template_area_mm
+        room = Room(width, depth, column, sheet)
         self.setter = Setter(self.words, width)
-        self.albums: dict[str, Figures] = {s.size.id: figures(s) for s in sizes}
+        self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
             s.size.id: SizedPages(
                 s, self.albums[s.size.id], self.setter, self.words, columns, column
@@ -193,7 +198,13 @@ class _Composer:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
         template = "pages/cover.html" if "cover" in named else "pages/title.html"
-        return filled(template, **self.common(2), one_size=self.one_size())
+        cover = self.shared.album.figure("cover")
+        return filled(
+            template,
+            **self.common(2),
+            one_size=self.one_size(),
+            cover_picture=self.setter.place(cover, "cover-picture", False) if cover else "",
+        )
 
     def one_size(self) -> str:
         """The title of the only size, or nothing."""

@@ -1,6 +1,6 @@
 """Floor 11, figures: the pictures of one size by name, for templates and texts.
 
-Names: `cover`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
+Names: `cover`, `swatch FABRIC`, `thumb ID N`, `legend`, `allowance`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
 `cloth FABRIC`, `cut FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
 `colouring`, `practice`. A name without a figure is simply not there: the page does without.
 """
@@ -47,7 +47,20 @@ class Album:
 
 
 EMPTY = Album({})
-FigureSource = Callable[[SizePlan], Figures]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The room a page gives to pictures, in mm: its type area, a column of steps, a sheet of
+    templates."""
+
+    width_mm: float
+    depth_mm: float
+    column_mm: float
+    sheet_mm: tuple[float, float]
+
+
+FigureSource = Callable[[SizePlan, Room], Figures]
 
 _ID = re.compile(r'(?<=\sid=")([^"]+)(?=")')
 _TITLE = re.compile(r"<title(?:\s[^>]*)?>.*?</title>|<desc(?:\s[^>]*)?>.*?</desc>", re.DOTALL)
@@ -55,10 +68,10 @@ _ROOT = re.compile(r"<svg\b([^>]*)>", re.DOTALL)
 _ROOT_ATTRIBUTE = re.compile(r'\s(?:role|aria-[a-z]+|width|height|focusable|style|class)="[^"]*"')
 
 
-def inline_svg(figure: Figure, alt: str, suffix: str = "") -> Markup:
+def inline_svg(figure: Figure, alt: str, suffix: str = "", align: str = "") -> Markup:
     """The figure's SVG for an HTML page: named by `alt`, ids made single by `suffix`.
 
-    PDF tagging reads the alternative from the first <title>, browsers from aria-label.
+    `align` is an attribute that says where the picture lies in a larger box. PDF tagging reads the alternative from the first <title>, browsers from aria-label.
     """
     svg = figure.svg[figure.svg.index("<svg") :]
     svg = _TITLE.sub("", svg)
@@ -70,5 +83,5 @@ def inline_svg(figure: Figure, alt: str, suffix: str = "") -> Markup:
     kept = _ROOT_ATTRIBUTE.sub("", opening.group(1))
     size = f'width="{figure.width_mm:g}mm" height="{figure.height_mm:g}mm"'
     # the style keeps a true-size figure true, and lets any other shrink to its column
-    head = f'<svg role="img" aria-label="{escape(alt)}" {size}{kept}><title>{escape(alt)}</title>'
+    head = f'<svg role="img"{align} aria-label="{escape(alt)}" {size}{kept}><title>{escape(alt)}</title>'
     return Markup(svg[: opening.start()] + head + svg[opening.end() :])

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
+from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, inline_svg
 from booklet.pages.quantities import quantities
 from booklet.pages.words import Words
@@ -39,7 +40,7 @@ class Setter:
         if figure.true_size:
             css += " true-size"
         return Markup('<figure class="{}" style="--w:{}mm">{}{}</figure>').format(
-            css.strip(), f"{figure.width_mm:g}", self._svg(figure), caption
+            css.strip(), f"{figure.width_mm:g}", self._svg(figure, css), caption
         )
 
     def picture(self, album: Figures, name: str, css: str = "") -> Markup:
@@ -47,11 +48,12 @@ class Setter:
         figure = album.figure(name)
         return Markup() if figure is None else self.place(figure, css)
 
-    def _svg(self, figure: Figure) -> Markup:
+    def _svg(self, figure: Figure, css: str) -> Markup:
         """The picture itself; a second use of a figure gets ids of its own."""
         again = self.names.get(figure.name, 0)
         self.names[figure.name] = again + 1
-        return inline_svg(figure, figure.alt, f"-{again + 1}" if again else "")
+        align = ' preserveAspectRatio="xMinYMid meet"' if css == "cover-picture" else ""
+        return inline_svg(figure, figure.alt, f"-{again + 1}" if again else "", align)
 
     def caution(self, kind: str) -> Markup:
         """The plain box that warns of blade, iron or needle: the first time only."""
@@ -62,8 +64,13 @@ class Setter:
             self.words.text("caution.title"), self.words.markup(f"caution.{kind}")
         )
 
-    def swatch(self, fabric: Fabric) -> Markup:
-        """A small piece of the cloth's colour; its name stands beside it."""
+    def swatch(self, album: Figures, fabric: Fabric) -> Markup:
+        """A small piece of the cloth; its name stands beside it, so it says nothing itself."""
+        figure = album.figure(f"swatch {fabric.id}")
+        if figure is not None:
+            return Markup(
+                '<span class="swatch" style="background-image:url({})" aria-hidden="true"></span>'
+            ).format(swatch_address(figure))
         return Markup(
             '<span class="swatch" style="background:{}" aria-hidden="true"></span>'
         ).format(fabric.colour)

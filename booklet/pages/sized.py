@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
 
-from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.cutting_plan import CutPatch, Method, Strip
 from booklet.measure import Length
 from booklet.pages.figures import Figures
 from booklet.pages.quantities import quantities
 from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.values import UNIT_NAMES, area_text, with_unit
-from booklet.pages.view import METHOD_KEYS, cloth_views, cut_figure, step_rows
+from booklet.pages.view import METHOD_KEYS, ClothView, cloth_views, cut_figure, step_rows
 from booklet.pages.words import Words
 from booklet.pattern import Corners
 from booklet.plan import BlockPlan, SizePlan, StepCard
@@ -32,6 +33,14 @@ class Named:
     words: Markup
     width: Markup | None = None
     after: Markup | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StripLine:
+    """Alike strips with their numbers in the cloth."""
+
+    name: Markup
+    strip: Strip
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +91,7 @@ class SizedPages:
             "binding": plan.quilt.binding,
             "binding_width": self.cut(plan.quilt.binding.strip) if plan.quilt.binding else "",
             "binding_length": self.length(plan.quilt.binding.length) if plan.quilt.binding else "",
-            "swatch": setter.swatch,
+            "swatch": lambda fabric: setter.swatch(self.album, fabric),
             "caution": setter.caution,
         }
 
@@ -97,6 +106,7 @@ class SizedPages:
             "cut_size": self.cut_size,
             "method": self.method,
             "part_title": self.part_title,
+            "strip_lines": self.strip_lines,
             "block_measure": self.block_measure,
             "card_rows": lambda block: step_rows(block.cards, self.wide(block), self.columns),
             "is_wide": lambda block, card: card.n in self.wide(block),
@@ -146,6 +156,16 @@ class SizedPages:
             parts.append(self.words.markup("cutting.reversed", n=patch.reversed))
         return Markup(" ").join(parts)
 
+    def strip_lines(self, cloth: ClothView) -> tuple[StripLine, ...]:
+        """The strips of a cloth, numbered on from each other as in its picture."""
+        lines, first = [], 1
+        for strip in cloth.plan.strips:
+            last = first + strip.count - 1
+            name = self.words.markup("cutting.strip_names", n=strip.count, first=first, last=last)
+            lines.append(StripLine(name, strip))
+            first = last + 1
+        return tuple(lines)
+
     def part_title(self, name: str) -> Markup:
         """The title of a patch or part by its short name."""
         titles = {patch.name: patch.title for patch in self.plan.cutting.patches}
@@ -179,10 +199,18 @@ class SizedPages:
             q=quantities,
             card=card,
             id=f"{self.plan.size.id}-{block.block.id}-{card.n}",
-            takes=self.words.series(card.takes),
+            takes=self.words.series(counted(card.takes)),
             card_heading=title,
+            thumb=self.thumb(block, card),
             picture_html=self.setter.picture(self.album, f"step {block.block.id} {card.n}"),
         )
+
+    def thumb(self, block: BlockPlan, card: StepCard) -> Markup:
+        """Where in the block we are, small; nothing for the step that makes the whole block."""
+        figure = self.album.figure(f"thumb {block.block.id} {card.n}")
+        if figure is None or card is block.cards[-1]:
+            return Markup()
+        return self.setter.place(figure, "thumb", numbered=False)
 
     def rows(self) -> tuple[Named, ...]:
         """The rows of blocks in words; alike rows are said once."""
@@ -248,6 +276,12 @@ class Amount:
 
     buy: str
     other: str
+
+
+def counted(parts: tuple[str, ...]) -> tuple[str, ...]:
+    """Parts in order, those that come more than once with their number: "2 A"."""
+    counts = Counter(parts)
+    return tuple(part if n == 1 else f"{n} {part}" for part, n in counts.items())
 
 
 def _joined(words: Words, key: str, **values: object) -> Markup:
