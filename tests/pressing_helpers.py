@@ -61,7 +61,9 @@ def sewn(
 
 def sewn_blocks(blocks, habit=PressHabit.AUTO, *, unit="4 in", by=By.MACHINE, **size) -> Assembled:
     """Several blocks in one size `s`."""
-    sewing = sewing_of(machine_from="0 in" if by is By.MACHINE else "99 in", set_in_by=by, press=habit)
+    sewing = sewing_of(
+        machine_from="0 in" if by is By.MACHINE else "99 in", set_in_by=by, press=habit
+    )
     pattern = pattern_of(blocks=blocks, sizes=[size_of(unit, sewing=sewing, **size)])
     laid_out = lay_out(pattern)
     assert laid_out.value is not None and not laid_out.diagnostics, laid_out.diagnostics

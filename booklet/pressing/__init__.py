@@ -1,6 +1,16 @@
 """Floor 5: pressing. Assemblies get the direction in which every allowance lies."""
 
+from booklet.pressing.fans import FanReport, fan_report
 from booklet.pressing.neighbours import RimEnd, RimMeeting, rim_clashes, rim_meetings
 from booklet.pressing.press import press, press_size
 
-__all__ = ["RimEnd", "RimMeeting", "press", "press_size", "rim_clashes", "rim_meetings"]
+__all__ = [
+    "FanReport",
+    "RimEnd",
+    "RimMeeting",
+    "fan_report",
+    "press",
+    "press_size",
+    "rim_clashes",
+    "rim_meetings",
+]

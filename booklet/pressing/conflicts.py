@@ -9,6 +9,7 @@ from booklet.geometry.tiling import Point
 from booklet.measure import Length, length_text
 from booklet.pressing.explain import OddCycle
 from booklet.pressing.problem import Problem
+from booklet.pressing.strands import Strands
 from booklet.pressing.wishes import Wished
 from booklet.sewing.assembly import Assembly
 
@@ -29,6 +30,34 @@ def conflict_warnings(
             spans.add(fan)
         if spans:
             yield _warning(cycle, block, assemblies[block], max(spans), fan is not None)
+
+
+def strand_warnings(
+    problem: Problem, wished: Mapping[str, Wished], assemblies: Mapping[str, Assembly]
+) -> Iterator[Diagnostic]:
+    """A warning for every strand whose seams the author wants pressed different ways."""
+    for part in problem.parts:
+        wishes = wished[part.block]
+        for strand in part.strands.strands:
+            sides: dict[bool | None, str] = {}
+            for seam, forward in zip(strand.seams, strand.forward, strict=True):
+                if seam in wishes.toward:
+                    sides.setdefault(_side(part.strands, seam, wishes, forward), seam)
+            if len(sides) > 1:
+                pairs = [assemblies[part.block].tiling.seam(s).between for s in sides.values()]
+                names = " and ".join(f"`{a}`-`{b}`" for a, b in pairs)
+                yield warning(
+                    "press-conflict",
+                    f"the seams {names} of block `{part.block}` are one line of sewing, and the wishes press them different ways",
+                    max(wishes.spans[s] for s in sides.values()),
+                    "wish the same for both, or leave one of the wishes out",
+                )
+
+
+def _side(strands: Strands, seam: str, wishes: Wished, forward: bool) -> bool | None:
+    """The side of the strand, right or not, to which the author presses a seam; None for open."""
+    toward = wishes.toward[seam]
+    return None if toward is None else (strands.seams[seam].between[0] == toward) == forward
 
 
 def _spans(problem: Problem, cycle: OddCycle, block: str, wishes: Wished) -> Iterator[Span]:

@@ -7,7 +7,7 @@ strand; and, all else equal, clockwise seen from the back at a point that can be
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from booklet.pattern import Fabric
 from booklet.pressing.crossings import Crossing, Meeting
@@ -76,16 +76,11 @@ def bulk(strands: Strands, crossings: tuple[Crossing, ...]) -> list[int]:
 
 
 def preferences(
-    assembly: Assembly,
-    strands: Strands,
-    crossings: tuple[Crossing, ...],
-    fabrics: Mapping[str, Fabric],
+    strands: Strands, crossings: tuple[Crossing, ...], dark_right: Sequence[int]
 ) -> tuple[tuple[int, int], ...]:
-    """The costs of pressing each strand to the left and to the right."""
+    """The costs of pressing each strand to the left and to the right; `dark_right` as `darkness`."""
     costs = []
-    for dark, crowd in zip(
-        darkness(assembly, strands, fabrics), bulk(strands, crossings), strict=True
-    ):
+    for dark, crowd in zip(dark_right, bulk(strands, crossings), strict=True):
         right_is_better = dark + BULK * crowd
         costs.append([max(0, right_is_better), max(0, -right_is_better)])
     for crossing in crossings:

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.pattern import PressHabit, Size
-from booklet.pressing.conflicts import conflict_warnings
+from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.crossings import crossings_of
 from booklet.pressing.explain import conflict_of, odd_cycles
 from booklet.pressing.neighbours import block_counts, rim_meetings
@@ -77,6 +77,7 @@ def press_size(
             allowance,
         )
     faults = [fault for wish in wished.values() for fault in wish.faults]
+    faults.extend(strand_warnings(problem, wished, assemblies))
     faults.extend(conflict_warnings(problem, cycles, wished, assemblies))
     return made, tuple(faults)
 
@@ -95,14 +96,14 @@ def _part(
     strands = strands_of(assembly, freed)
     crossings = crossings_of(assembly, strands, freed)
     fixed: dict[int, bool | None] = {}
+    dark = darkness(assembly, strands, size.fabrics)
     if habit is PressHabit.DARK:
-        dark = darkness(assembly, strands, size.fabrics)
         fixed.update({k: d > 0 for k, d in enumerate(dark) if d})
     elif habit is PressHabit.OPEN:
         fixed.update(dict.fromkeys(range(len(strands.strands))))
     fixed.update(_wished(strands, wished))
-    prefer = preferences(assembly, strands, crossings, size.fabrics)
-    return BlockPart(block, first, strands, crossings, fixed, prefer, count)
+    prefer = preferences(strands, crossings, dark)
+    return BlockPart(block, first, strands, crossings, fixed, prefer, tuple(dark), count)
 
 
 def _wished(strands: Strands, wished: Wished) -> dict[int, bool | None]:

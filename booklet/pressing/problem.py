@@ -30,6 +30,7 @@ class BlockPart:
     crossings: tuple[Crossing, ...]
     fixed: Mapping[int, bool | None]
     prefer: tuple[tuple[int, int], ...]
+    dark: tuple[int, ...]  # of each strand how much darker its right side is
     count: int
 
 

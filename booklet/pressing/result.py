@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from booklet.pressing.crossings import Crossing, Meeting, kind_of
 from booklet.pressing.layers import layers_at
+from booklet.pressing.preferences import ROUND
 from booklet.pressing.pressing import (
     Conflict,
     JunctionKind,
@@ -48,7 +49,7 @@ def pressing_of(
         seam.id: Pressed(seam.id, toward[seam.id], _why(part, wished, values, kinds, seam.id))
         for seam in assembly.tiling.seams
     }
-    at_end = bool(pressed) and all(c.fannable for c in part.crossings)
+    at_end = bool(pressed) and _all_stop(assembly, part)
     return Pressing(
         assembly,
         MappingProxyType(pressed),
@@ -109,11 +110,23 @@ def _why(
     near = [c for c in part.crossings if own & set(c.seams)]
     if any(kinds[c.at] is JunctionKind.FAN for c in near):
         return "author" if any(c.at in wished.fans for c in near) else "fan"
-    left, right = part.prefer[index]
-    if left != right and (right < left) == values[part.first + index]:
-        return "dark" if abs(left - right) > 0 else "bulk"
+    value, dark = values[part.first + index], part.dark[index]
+    if dark and (dark > 0) == value:
+        return "dark"
     nests = [c for c in near if c.meeting is Meeting.CROSSING and own & set(c.arms)]
-    return "nest" if any(kinds[c.at] is JunctionKind.NEST for c in nests) else "rule"
+    if any(kinds[c.at] is JunctionKind.NEST for c in nests):
+        return "nest"
+    left, right = part.prefer[index]
+    return "bulk" if abs(left - right) > ROUND and (right < left) == value else "rule"
+
+
+def _all_stop(assembly: Assembly, part: BlockPart) -> bool:
+    """Whether every seam stops at every point inside the block at which it ends."""
+    return all(
+        stops(assembly, part.strands.seams[seam], crossing.at)
+        for crossing in part.crossings
+        for seam in crossing.seams
+    )
 
 
 def _after(

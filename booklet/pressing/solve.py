@@ -70,7 +70,7 @@ def by_milp(model: Model) -> Solution:
     """
     n = len(model.prefer)
     base = sum(costs[0] for costs in model.prefer)
-    variables = [Variable(float(b - a), 0.0, 1.0, whole=True) for a, b in model.prefer]
+    variables = [_binary(model, x) for x in range(n)]
     variables += [Variable(float(term.weight), 0.0, 1.0) for term in model.terms]
     rows = []
     for k, term in enumerate(model.terms):
@@ -86,6 +86,16 @@ def by_milp(model: Model) -> Solution:
     values = tuple(value > 0.5 for value in found.values[:n])
     cost = model.cost(values)
     return Solution(values, cost, min(cost, math.ceil(base + found.bound - 1e-3)))
+
+
+def _binary(model: Model, x: int) -> Variable:
+    """The variable of an unknown; fixed where its preference outweighs every term it is in."""
+    rise = model.prefer[x][1] - model.prefer[x][0]
+    ties = sum(t.weight for t in model.terms if any(y == x for y, _ in t.literals))
+    if abs(rise) > ties:
+        value = float(rise < 0)
+        return Variable(float(rise), value, value, whole=True)
+    return Variable(float(rise), 0.0, 1.0, whole=True)
 
 
 def _difference(broken: int, one: Literal, other: Literal) -> Row:

@@ -21,9 +21,7 @@ COLOURS = ("ink", "sand", "red", "white")
 def grid_block(n: int, id: str = "b", seed: int = 1):
     """n x n squares in random colours, sewn in rows, then row by row."""
     pick = random.Random(seed)
-    pieces = [
-        square(f"r{r}c{c}", c, r, pick.choice(COLOURS)) for r in range(n) for c in range(n)
-    ]
+    pieces = [square(f"r{r}c{c}", c, r, pick.choice(COLOURS)) for r in range(n) for c in range(n)]
     steps = [sew(f"row{r}", *[f"r{r}c{c}" for c in range(n)]) for r in range(n)]
     steps.append(sew(id, *[f"row{r}" for r in range(n)]))
     return block_of(pieces, id=id, steps=steps)
