@@ -1,0 +1,117 @@
+"""Fans: what can lie one way round everywhere, and the fewest points that cannot."""
+
+import itertools
+import math
+
+import networkx
+import pytest
+
+from booklet.pattern import By
+from booklet.pressing import fan_report
+from tests.pressing_helpers import assembly, four_patch, pairs_then_halves, patch, pressed
+
+ROOT3 = math.sqrt(3)
+
+
+def hexagons(rings: int):
+    """A mosaic of hexagons of side 1: a centre and `rings` rings round it."""
+    pieces = []
+    for q, r in itertools.product(range(-rings, rings + 1), repeat=2):
+        if abs(q + r) > rings:
+            continue
+        cx, cy = ROOT3 * (q + r / 2), 1.5 * r
+        corners = [
+            (cx + math.sin(k * math.pi / 3), cy - math.cos(k * math.pi / 3)) for k in range(6)
+        ]
+        pieces.append(patch(f"h{len(pieces)}", corners))
+    return pieces
+
+
+def triangles(rows: int):
+    """A rhombus of `rows` x `rows` pairs of equilateral triangles of side 1."""
+    pieces = []
+    for i, j in itertools.product(range(rows), repeat=2):
+        a, b = (i + j / 2, j * ROOT3 / 2), (i + 1 + j / 2, j * ROOT3 / 2)
+        c, d = (i + 1.5 + j / 2, (j + 1) * ROOT3 / 2), (i + 0.5 + j / 2, (j + 1) * ROOT3 / 2)
+        pieces += [patch(f"u{i}_{j}", [a, b, d]), patch(f"v{i}_{j}", [b, c, d])]
+    return pieces
+
+
+def inner_graph(tiling):
+    inner = {j.at for j in tiling.junctions if j.inside}
+    graph = networkx.Graph()
+    graph.add_nodes_from(inner)
+    graph.add_edges_from((s.start, s.end) for s in tiling.seams if {s.start, s.end} <= inner)
+    return graph
+
+
+@pytest.mark.parametrize("rings", [1, 2, 3])
+def test_a_three_way_hexagon_mosaic_fans_everywhere(rings):
+    # common practice; three hexagons meet in every point, and rings of six points are even
+    tiling = assembly(hexagons(rings), None, by=By.HAND).tiling
+    report = fan_report(tiling)
+    assert report.all_fan and report.odd_cycle == () and report.proven
+    assert len(report.clockwise) == 6 * rings * rings  # inner points of the mosaic
+
+
+@pytest.mark.parametrize("rings", [1, 2])
+def test_a_hand_sewn_hexagon_mosaic_is_pressed_as_fans_at_the_end(rings):
+    pressing = pressed(hexagons(rings), None, by=By.HAND)
+    assert {j.kind.value for j in pressing.junctions} == {"fan"}
+    assert pressing.at_end and pressing.conflicts == ()
+    assert set(pressing.after.values()) == {len(pressing.assembly.steps)}
+    way = {j.at: j.clockwise for j in pressing.junctions}
+    for seam in pressing.assembly.tiling.seams:  # neighbours lie opposite ways round
+        if seam.start in way and seam.end in way:
+            assert way[seam.start] != way[seam.end]
+
+
+def test_hexagons_pressed_alternately_have_few_layers():
+    pressing = pressed(hexagons(1), None, by=By.HAND, unit="2 in")
+    # the fan of three patches of 120 degrees: the six points are alike
+    assert len({j.layers for j in pressing.junctions}) == 1
+
+
+@pytest.mark.parametrize("rows", [3, 4, 5])
+def test_a_triangle_grid_never_fans_everywhere(rows):
+    tiling = assembly(triangles(rows), None, by=By.HAND).tiling
+    report = fan_report(tiling)
+    graph = inner_graph(tiling)
+    assert not report.all_fan and not networkx.is_bipartite(graph)
+    seams = {s.id: s for s in tiling.seams}
+    cycle = [seams[id] for id in report.odd_cycle]
+    assert len(cycle) % 2 == 1
+    for one, other in itertools.pairwise([*cycle, cycle[0]]):
+        assert {one.start, one.end} & {other.start, other.end}
+
+
+@pytest.mark.parametrize("rows", [3, 4])
+def test_the_fewest_unfanned_points_are_what_brute_force_finds(rows):
+    tiling = assembly(triangles(rows), None, by=By.HAND).tiling
+    report = fan_report(tiling)
+    graph = inner_graph(tiling)
+    for size in range(len(graph) + 1):
+        rests = (
+            graph.subgraph(set(graph) - set(left)) for left in itertools.combinations(graph, size)
+        )
+        if any(networkx.is_bipartite(rest) for rest in rests):
+            break
+    assert report.proven and len(report.unfanned) == size
+
+
+def test_fanned_neighbours_lie_opposite_ways_round():
+    tiling = assembly(triangles(5), None, by=By.HAND).tiling
+    report = fan_report(tiling)
+    for seam in tiling.seams:
+        if {seam.start, seam.end} <= set(report.clockwise):
+            assert report.clockwise[seam.start] != report.clockwise[seam.end]
+
+
+def test_a_machine_sewn_four_patch_is_fanned_by_releasing_the_first_seams():
+    pressing = pressed(four_patch(), pairs_then_halves(middle="fan"))
+    (junction,) = pressing.junctions
+    assert junction.kind.value == "fan" and junction.layers == 4
+    for release in pressing.releases:  # where they are sewn across, the two first seams
+        steps = {pressing.assembly.sewn[s].step for s in release.seams}
+        assert steps == {1, 2}
+    assert set(pressing.after.values()) == {3}  # only then can the point be turned

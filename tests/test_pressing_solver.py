@@ -1,0 +1,115 @@
+"""The pressing solver against brute force, HiGHS and networkx."""
+
+import itertools
+import random
+
+import networkx
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from booklet.pressing.elimination import eliminate, elimination_order
+from booklet.pressing.model import Model, Term, components, holds, part
+from booklet.pressing.parity import Parity
+from booklet.pressing.solve import by_milp, by_parity, solve
+
+
+def brute_force(model: Model) -> int:
+    """The least cost over all assignments."""
+    every = itertools.product((False, True), repeat=len(model.prefer))
+    return min(model.cost(values) for values in every)
+
+
+def random_model(seed: int) -> Model:
+    """Up to 10 (in every fourth case 14) unknowns, terms of 1 to 5 literals, like a block's."""
+    pick = random.Random(seed)
+    n = pick.randint(11, 14) if seed % 4 == 0 else pick.randint(1, 10)
+    prefer = tuple((pick.randint(0, 9), pick.randint(0, 9)) for _ in range(n))
+    terms = []
+    for _ in range(pick.randint(0, 2 * n)):
+        size = pick.choice((1, 2, 2, 2, 3, 4, 5))
+        literals = tuple((pick.randrange(n), pick.random() < 0.5) for _ in range(size))
+        terms.append(Term(literals, pick.choice((1, 5, 12))))
+    return Model(prefer, tuple(terms))
+
+
+@pytest.mark.parametrize("block", range(16))
+def test_the_solver_finds_what_brute_force_finds(block: int):
+    for seed in range(20 * block, 20 * block + 20):  # 16 * 20 = 320 random cases
+        model = random_model(seed)
+        found = solve(model)
+        assert found.cost == model.cost(found.values) == found.bound == brute_force(model)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_elimination_and_milp_agree(seed: int):
+    model = random_model(seed)
+    order, _ = elimination_order(model)
+    exact = eliminate(model, order)
+    milp = by_milp(model)
+    assert exact.cost == model.cost(exact.values)
+    assert milp.cost == milp.bound == exact.cost
+
+
+def test_a_wide_model_goes_to_the_milp_and_is_proven():
+    pick = random.Random(5)
+    terms = [
+        Term(((a, True), (b, pick.random() < 0.5)), 3)
+        for a, b in itertools.combinations(range(12), 2)
+    ]
+    model = Model(((1, 0),) * 12, tuple(terms))
+    assert solve(model, widest=3).cost == solve(model).cost == brute_force(model)
+
+
+def test_a_fixed_unknown_outweighs_every_term():
+    # x is wanted True at a price of 100; a term of 5 ties y to the opposite of x
+    model = Model(((100, 0), (0, 1)), (Term(((0, True), (1, False)), 5),))
+    assert solve(model).values == (True, False)
+    assert by_milp(model).values == (True, False)
+
+
+def test_terms_that_can_all_hold_leave_two_candidates():
+    # a = b, b != c; a likes True (cost 0 against 3), c likes True (0 against 2): a wins
+    model = Model(((3, 0), (0, 0), (2, 0)), (
+        Term(((0, True), (1, True)), 10), Term(((1, True), (2, False)), 10),
+    ))  # fmt: skip
+    found = by_parity(model)
+    assert found is not None and found.values == (True, True, False) and found.cost == 2
+
+
+def test_components_are_what_terms_tie_together():
+    model = Model(((0, 0),) * 5, (Term(((0, True), (3, True)), 1), Term(((2, True), (4, True)), 1)))
+    assert components(model) == ((0, 3), (1,), (2, 4))
+    assert part(model, (2, 4)).terms == (Term(((0, True), (1, True)), 1),)
+
+
+@given(st.integers(1, 12).flatmap(lambda n: st.tuples(st.just(n), st.lists(
+    st.tuples(st.integers(0, n - 1), st.integers(0, n - 1)), max_size=25))))  # fmt: skip
+def test_parity_is_two_colouring(case):
+    n, edges = case
+    graph = networkx.Graph()
+    graph.add_nodes_from(range(n))
+    links = Parity(n)
+    for a, b in edges:
+        graph.add_edge(a, b)
+        held = links.join(a, b, True)
+        assert held == networkx.is_bipartite(graph)
+        if not held:
+            path, _ = links.path(a, b)
+            assert len(path) % 2 == 1  # with the edge a-b an odd cycle
+            assert path[0] == a and path[-1] == b
+            assert all(graph.has_edge(x, y) for x, y in itertools.pairwise(path))
+            return
+    colours = networkx.bipartite.color(graph)
+    for a, b in edges:
+        assert (links.find(a)[1] != links.find(b)[1]) == (colours[a] != colours[b])
+
+
+@settings(max_examples=60)
+@given(st.integers(0, 10_000))
+def test_flipping_every_label_keeps_the_cost_of_the_terms(seed: int):
+    model = random_model(seed)
+    pick = random.Random(seed)
+    values = tuple(pick.random() < 0.5 for _ in model.prefer)
+    flipped = tuple(not v for v in values)
+    assert [holds(t, values) for t in model.terms] == [holds(t, flipped) for t in model.terms]
