@@ -70,7 +70,7 @@ def blocked_set_ins(
 ) -> Iterator[Diagnostic]:
     """A fault for every machine step declared edge to edge whose seam a later run has to open."""
     turned = last_turns(drafts)
-    names = {draft.n: draft.make for draft in drafts}
+    names = {draft.n: _called(draft, tiling) for draft in drafts}
     told: set[tuple[int, int]] = set()
     for draft, k, seam_id, by in _each_seam(drafts):
         seam = tiling.seam(seam_id)
@@ -80,7 +80,14 @@ def blocked_set_ins(
             late = turned.get(v, (0, 0))
             if late > (draft.n, k) and (draft.n, late[0]) not in told:
                 told.add((draft.n, late[0]))
-                yield faults.blocked(tiling.block, draft.make, names[late[0]], draft.declared.span)
+                yield faults.blocked(
+                    tiling.block, names[draft.n], names[late[0]], draft.declared.span
+                )
+
+
+def _called(draft: Draft, tiling: Tiling) -> str:
+    """What the author calls the unit a step makes; the last is the block, if it has a name at all."""
+    return draft.declared.make if draft.make == tiling.block and draft.declared.make else draft.make
 
 
 def _each_seam(drafts: Iterable[Draft]) -> Iterator[tuple[Draft, int, str, By]]:

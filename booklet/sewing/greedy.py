@@ -64,10 +64,14 @@ def _units(node: Node) -> Iterable[Node]:
 
 
 def _names(nodes: Sequence[Node], tiling: Tiling) -> dict[Region, str]:
-    """A name for every unit: row1, row2, … for level rows of patches, else unit1, unit2, …"""
+    """A name for every unit: row1, row2, … for level rows of patches, else unit1, unit2, …
+
+    Numbered by the first piece of each, so that row1 is the one at the top.
+    """
+    number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     names = {frozenset({piece.id}): piece.id for piece in tiling.pieces}
     taken = {tiling.block, *names.values()}
-    for node in nodes[:-1]:
+    for node in sorted(nodes[:-1], key=lambda n: (n.level, min(number[p] for p in n.pieces))):
         name = free_name(taken, "row" if _is_row(node, tiling) else "unit")
         names[node.pieces] = name
         taken.add(name)

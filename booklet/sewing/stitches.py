@@ -39,7 +39,7 @@ def best_setting(lengths_in: Iterable[float]) -> float | None:
         (abs(tenths - 25), worst, tenths / 10)
         for tenths in TENTHS
         if seams
-        and (worst := max(shortfall(s, tenths / 10) for s in seams)) <= LARGEST_SHORTFALL_MM
+        and (worst := max(shortfall(s, tenths / 10) for s in seams)) <= LARGEST_SHORTFALL_MM + TINY
     ]
     return min(good)[2] if good else None
 

@@ -122,6 +122,8 @@ def _walk(
 def _directed(trail: list[tuple[Point, Seam]], a: frozenset[str], rim: frozenset[Point]) -> Stretch:
     """The stretch of a walked trail, turned the way it is sewn."""
     stretch = along([seam for _, seam in trail], trail[0][0], a)
+    if stretch.points[0] in rim:  # a run begun at the rim has nothing to turn round there
+        stretch = replace(stretch, turns=tuple(k for k in stretch.turns if k))
     begins, ends = stretch.points[0] in rim, stretch.points[-1] in rim
     first = trail[0][1]
     a_on_right = (first.between[0] in a) == (first.start == trail[0][0])

@@ -1,0 +1,216 @@
+"""Published figures on thread, stitches, seams and orders. Reliability A: official or handbook; B: other;
+C: derived. Rules without a figure that the tool follows are tested by what it does."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from booklet.measure import Length
+from booklet.pattern import By
+from booklet.sewing.assembly import Kind
+from booklet.sewing.stitches import (
+    best_setting,
+    setting_for,
+    shortfall,
+    stitches,
+    stitches_per_inch,
+)
+from booklet.sewing.threads import thread_needed
+from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
+
+# Stitch length: mm <-> stitches per inch. (id, stitches per inch, mm, tolerance, source)
+SETTINGS = [
+    ("sl-spi15", 15, 1.69, 0.01, "Stash Bandit"),  # 25.4 / 15
+    ("sl-tv15", 15, 1.7, 0.05, "sewing-machine dealer page, metric conversion"),
+    ("sl-tv10", 10, 2.5, 0.05, "sewing-machine dealer page, metric conversion"),
+    ("sl-tv8", 8, 3.2, 0.05, "sewing-machine dealer page, metric conversion"),
+    ("sl-tv7", 7, 3.6, 0.05, "sewing-machine dealer page, metric conversion"),
+    ("sl-tv6", 6, 4.2, 0.05, "sewing-machine dealer page, metric conversion"),
+]
+
+
+@pytest.mark.parametrize(("id", "per_inch", "mm", "tolerance", "source"), SETTINGS)
+def test_stitches_per_inch_to_millimetres(id, per_inch, mm, tolerance, source):
+    assert setting_for(per_inch) == pytest.approx(mm, abs=tolerance)
+
+
+def test_two_and_a_half_millimetres():
+    # sl-25 (check, B, Stash Bandit, Convert metric stitch length): 25.4 / 2.5
+    assert stitches_per_inch(2.5) == pytest.approx(10.16, abs=0.005)
+
+
+def test_two_millimetres_is_about_thirteen():
+    # sl-piece2 (check, B, Veneaistudio Q&A): 25.4 / 2 = 12.7
+    assert stitches_per_inch(2.0) == pytest.approx(13, abs=0.4)
+
+
+def test_erratum_five_stitches_per_inch():
+    # sl-tv5 (erratum, B, sewing-machine dealer page): prints 5.0; 25.4 / 5 = 5.08 rounds to 5.1
+    assert round(setting_for(5), 1) == 5.1 != 5.0
+
+
+def test_erratum_stay_stitching():
+    # err-sl (erratum, B, Melgee Crafts Q&A): prints 12 to 8 for 1.5 to 2.0 mm; it is 16.9 to 12.7
+    assert round(stitches_per_inch(1.5)) == 17 != 12
+    assert round(stitches_per_inch(2.0)) == 13 != 8
+
+
+# sl-bonny1 … 6 (contradiction, B, Bonny Sews, Did you know, 2020): loose roundings that contradict 25.4 / mm
+@pytest.mark.parametrize(("mm", "printed"), [(1, 24), (2, 13), (3, 9), (4, 6), (5, 5), (6, 4)])
+def test_loose_tables_are_near_but_never_used(mm, printed):
+    assert stitches_per_inch(mm) == pytest.approx(printed, abs=1.5)
+    assert stitches_per_inch(mm) != printed
+
+
+def test_machine_speed():
+    # sl-1050 (check, B, Generations Quilt Patterns): 1050 stitches a minute at 12 to the inch
+    assert 1050 / 12 == 87.5
+    assert 1050 * setting_for(12) / 25.4 == pytest.approx(87.5)
+
+
+def test_a_seam_never_runs_past_its_point():
+    # seq-y (rule, B, Academy of Quilting): a set-in seam ends without entering the allowance
+    for length in (0.5, 0.75, 1, 1.5, 2, math.sqrt(2), 3):
+        setting = best_setting([length])
+        if setting is not None:
+            assert stitches(length * 25.4, setting) * setting <= length * 25.4 + 1e-6
+            assert shortfall(length * 25.4, setting) <= 0.6 + 1e-6
+
+
+# Thread per seam: sources disagree, so the factor is a parameter. (id, seam, factor, thread)
+THREAD = [
+    ("th-301-220", 220, 2.5, 550),  # check, B, Q&A page repeating a thread-industry example, cm
+    ("th-101-eq", 1, 3 + 2 * 0.005 * 9, 3.09),  # check, B, Textile Calculation blog: C = 3 + 2TS
+    (
+        "th-401",
+        100,
+        (1.3 + 4.1) * 1.15,
+        621,
+    ),  # check, B, Apparel Science: needle, looper, 15 % waste
+    ("th-301", 1, 2.5, 2.5),  # rule, B, Apparel Science: lockstitch 301
+]
+
+
+@pytest.mark.parametrize(("id", "seam", "factor", "thread"), THREAD)
+def test_thread_for_a_seam(id, seam, factor, thread):
+    assert thread_needed(seam, factor) == pytest.approx(thread, abs=0.5 if id == "th-401" else 1e-3)
+
+
+def test_running_stitch_with_its_tails():
+    # th-run (rule, C, from memory): 1.1 to 1.3 times the seam and two tails of 3 in
+    assert 11 + 6 <= thread_needed(10, 1.2, 3) <= 13 + 6
+
+
+def test_stitches_in_yards_of_thread():
+    # th-250 (check, B, Quilting Crusader blog): 250 to 300 yd at 10 to the inch; arithmetic only
+    assert [yards * 36 * 10 for yards in (250, 300)] == [90_000, 108_000]
+
+
+# Thread length: sources contradict each other (10 to 24 in), so `thread` is a key of the source.
+# tl-10 (A, Lessons in Art Practice), tl-12 (B, All People Quilt), tl-18 (B, Gettysburg Homestead),
+# tl-msu (A, Mississippi State University Extension), tl-hand (B, Hand Stitches leaflet: 18 to 24),
+# tl-dillmont (A, Thérèse de Dillmont: 40 to 50 cm), tl-40 (B, The Medieval Tailor's Assistant: 40 cm)
+@pytest.mark.parametrize("thread", ["10 in", "12 in", "18 in", "20 in", "24 in", "40 cm", "50 cm"])
+def test_no_thread_is_longer_than_the_source_says(thread):
+    rules = replace(hand_sewing(), thread=Length.of(thread))
+    done = sewn(rosette(), [sew("c", *(f"a{k}" for k in range(1, 7)))], unit="2 in", sewing=rules)
+    limit = float(Length.of(thread))
+    assert all(t.length <= limit + 1e-9 for t in done.threads)
+    assert len(done.threads) >= max(6, math.ceil(24 / limit))  # 12 seams of 2 in, 12 odd points
+
+
+# id10-1 … 3 (identity, C, derived): seams to assemble an r x c grid in rows = r(c - 1) + (r - 1)
+@pytest.mark.parametrize(("rows", "columns", "seams"), [(2, 2, 3), (3, 3, 8), (4, 5, 19)])
+def test_goes_to_assemble_a_grid_in_rows(rows, columns, seams):
+    steps = [
+        sew(*(f"r{r}c{c}" for c in range(1, columns + 1)), make=f"row{r}")
+        for r in range(1, rows + 1)
+    ]
+    done = sewn(grid(columns, rows), [*steps, sew(*(f"row{r}" for r in range(1, rows + 1)))])
+    assert sum(len(step.runs) for step in done.steps) == seams
+    assert sum(len(step.runs) for step in sewn(grid(columns, rows)).steps) == seams  # sew: auto
+
+
+# Seam tests: strips sewn side by side. (id, strips, cut, whole as sewn, middle as sewn), inches
+STRIPS = [
+    ("scant-35", 3, 1.5, 3.5, 1.0),  # check, B, Quiltcentric: 3 x 1.5 less 4 allowances of 1/4
+    ("scant-1", 3, 1.5, 3.5, 1.0),  # check, B, quilt-shop blog: the middle strip
+    ("scant-2", 3, 2.0, 5.0, 1.5),  # check, B, About.com Quilting: middle 1 1/2, outer 1 3/4
+    ("scant-45", 4, 1.5, 4.5, 1.0),  # check, B, Quilting Board post
+    ("scant-5", 3, 5.0, 14.0, 4.5),  # check, B, Tracey Pereira: middle 4 1/2
+    ("scant-2sq", 2, 2.5, 4.5, 2.0),  # check, B, Avalanden: two 2 1/2 in squares, 2 1/2 x 4 1/2
+]
+
+
+@pytest.mark.parametrize(("id", "strips", "cut", "whole", "middle"), STRIPS)
+def test_the_size_of_a_unit_as_it_is_sewn(id, strips, cut, whole, middle):
+    finished = cut - 0.5  # the allowance on both sides
+    pieces = [box(f"p{k + 1}", k * finished, 0, finished, finished) for k in range(strips)]
+    done = sewn(pieces, [sew(*(p.id for p in pieces))])
+    width, height = done.steps[0].rectangle
+    assert width + 0.5 == pytest.approx(whole)  # unfinished: an allowance at either end
+    assert height + 0.5 == pytest.approx(cut)
+    assert finished == middle
+    if id == "scant-2":
+        assert finished + 0.25 == 1.75  # an outer strip has lost one allowance only
+
+
+def test_error_over_many_seams():
+    # prop-132 (check, B, Homeschool Quilting): 1/32 in over 16 seams; its note errs: a four-patch has 3 goes
+    assert 16 * 1 / 32 == 0.5
+    assert sum(len(step.runs) for step in sewn(grid(2, 2)).steps) == 3 != 16
+
+
+def test_set_in_pieces_start_and_stop_at_the_seam_line_other_seams_run_edge_to_edge():
+    # seq-setin (rule, B, Quilt magazine, Lesson 5); seq-y (rule, B, Academy of Quilting)
+    done = sewn(star())
+    for step in done.steps:
+        for run in step.runs:
+            for index in run.turns:
+                for seam in done.tiling.seams:
+                    if run.points[index] in (seam.start, seam.end):
+                        at_start = run.points[index] == seam.start
+                        assert done.sewn[seam.id].ends[0 if at_start else 1].value == "point"
+    straight = sewn(grid(3, 3))
+    assert {end.value for how in straight.sewn.values() for end in how.ends} == {"edge"}
+
+
+def test_hand_seams_go_from_dot_to_dot():
+    # seq-hand (rule, B, All People Quilt, Tips for hand piecing)
+    done = sewn(grid(2, 2), sewing=hand_sewing())
+    assert {end.value for how in done.sewn.values() for end in how.ends} == {"point"}
+
+
+def test_a_star_in_the_published_order():
+    # seq-lemoyne (rule, B, Cre8tive Kick, 2011): triangle to diamonds first, its inner end left open;
+    # then the diamonds' seam: the triangle is set in by that run, which turns once
+    order = [sew(f"d{k}", f"t{j}", make=f"wing{j}") for k, j in ((8, 1), (2, 2), (4, 3), (6, 4))]
+    order += [
+        sew(f"wing{j}", f"d{k}", make=f"quarter{j}") for k, j in ((1, 1), (3, 2), (5, 3), (7, 4))
+    ]
+    done = sewn(star(), [*order, *joined()])
+    for step in done.steps[:4]:
+        assert step.kind is Kind.STRAIGHT and step.by is By.MACHINE
+        seam = done.tiling.seam(step.runs[0].seams[0])
+        assert sorted(end.value for end in done.sewn[seam.id].ends) == ["edge", "point"]
+    assert [step.turns for step in done.steps[4:8]] == [1] * 4
+    assert [step.times for step in done.steps[:8]] == [4] * 8
+    assert (
+        sum(step.turns for step in done.steps) == 8
+    )  # as in every order: 8 points where three meet
+
+
+def joined():
+    """The four quarters and the squares of the star."""
+    order = [sew("quarter1", "s1", make="q1"), sew("quarter2", "s2", make="q2")]
+    order += [sew("quarter3", "s3", make="q3"), sew("quarter4", "s4", make="q4")]
+    return [*order, sew("q1", "q2", make="h1"), sew("q3", "q4", make="h2"), sew("h1", "h2")]
+
+
+def test_chains_feed_alike_pairs_one_behind_the_other():
+    # seq-chain (rule, B, Debby Kratovil): the next pair follows without cutting the thread
+    done = sewn(
+        grid(4, 1), [sew("r1c1", "r1c2", make="p"), sew("r1c3", "r1c4", make="q"), sew("p", "q")]
+    )
+    assert done.batches[0].steps == (1, 2)

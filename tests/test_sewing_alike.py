@@ -1,0 +1,96 @@
+"""Alike steps share a card; chains are alike steps by machine."""
+
+from sewing_blocks import box, grid, hand_sewing, polygon, sew, sewn
+
+from booklet.pattern import Ends
+
+
+def pairs(*corners, fabric="ink"):
+    """Two triangles of a unit square each, cut along the falling diagonal, at some places."""
+    pieces = []
+    for k, (x, y, flipped) in enumerate(corners):
+        a, b, c, d = (x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)
+        upper, lower = ((a, b, c), (a, c, d)) if not flipped else ((a, b, d), (b, c, d))
+        pieces += [polygon(f"u{k}", *upper, fabric=fabric), polygon(f"l{k}", *lower, fabric="sand")]
+    return pieces
+
+
+def row(*corners):
+    steps = [sew(f"u{k}", f"l{k}", make=f"p{k}") for k in range(len(corners))]
+    return sewn(pairs(*corners), [*steps, sew(*(f"p{k}" for k in range(len(corners))))])
+
+
+def test_turned_copies_are_alike():
+    done = row((0, 0, False), (1, 0, True), (2, 0, False))
+    # the rising diagonal is the falling one turned a quarter: with the same two fabrics it is alike
+    assert [step.times for step in done.steps] == [3, 3, 3, 1]
+    assert [step.card for step in done.steps] == [1, 1, 1, 2]
+    assert [step.batch for step in done.steps] == [1, 1, 1, 2]
+    assert done.batches[0].steps == (1, 2, 3)
+
+
+def test_another_fabric_is_another_card():
+    pieces = [*grid(2, 1), box("x", 2, 0, fabric="red"), box("y", 3, 0, fabric="sand")]
+    done = sewn(pieces, [sew("r1c1", "r1c2", make="p"), sew("x", "y", make="q"), sew("p", "q")])
+    assert [step.card for step in done.steps] == [1, 2, 3]
+
+
+def test_mirror_images_are_not_alike_unless_a_turn_does_it_too():
+    def half(x, mirrored):
+        flip = (lambda p: (x + 3 - p[0], p[1])) if mirrored else (lambda p: (x + p[0], p[1]))
+        one = [(0, 0), (2, 0), (1, 1), (0, 1)]
+        two = [(2, 0), (3, 0), (3, 1), (1, 1)]
+        return [[flip(p) for p in corners] for corners in (one, two)]
+
+    (a, b), (c, d) = half(0, False), half(3, True)
+    pieces = [
+        polygon("a", *a), polygon("b", *b, fabric="sand"),
+        polygon("c", *c), polygon("d", *d, fabric="sand"),
+    ]  # fmt: skip
+    done = sewn(pieces, [sew("a", "b", make="p"), sew("c", "d", make="q"), sew("p", "q")])
+    assert [step.card for step in done.steps] == [1, 2, 3]
+
+
+def test_units_made_of_the_same_patches_in_another_way_are_not_alike():
+    pieces = grid(2, 4)
+    steps = [sew(f"r{r}c1", f"r{r}c2", make=f"row{r}") for r in (1, 2)]
+    steps += [sew("row1", "row2", make="upper")]
+    steps += [sew("r3c1", "r4c1", make="left"), sew("r3c2", "r4c2", make="right")]
+    steps += [sew("left", "right", make="lower"), sew("upper", "lower")]
+    done = sewn(pieces, steps)
+    # all four pairs are one ink and one sand square: alike. The two four-patches look the same, but a
+    # quarter turn that makes the lower one's long seam level makes it the upper one's mirror image
+    assert [step.times for step in done.steps] == [4, 4, 1, 4, 4, 1, 1]
+
+
+def test_a_wish_makes_another_card():
+    order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low", ends=Ends.POINTS)]
+    done = sewn(grid(2, 2), [*order, sew("top", "low")])
+    assert [step.card for step in done.steps] == [1, 2, 3]
+
+
+def test_alike_steps_end_their_seams_alike():
+    # an L of two pairs: one pair's seam ends where a square is set in, the other's would not have to
+    pieces = grid(4, 2)
+    order = [
+        sew("r1c1", "r1c2", make="p1"),
+        sew("r2c3", "r2c4", make="p2"),
+        sew("p1", "r2c2", make="three"),
+        sew("three", "r2c1", make="left"),
+        sew("p2", "r1c4", make="other"),
+        sew("other", "r1c3", make="right"),
+        sew("left", "right"),
+    ]
+    done = sewn(pieces, order)
+    assert done.steps[0].card == done.steps[1].card
+    ends = {how.seam: how.ends for how in done.sewn.values()}
+    first, second = done.steps[0].runs[0].seams[0], done.steps[1].runs[0].seams[0]
+    assert sorted(e.value for e in ends[first]) == sorted(e.value for e in ends[second])
+
+
+def test_hand_steps_are_not_chained():
+    steps = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("top", "low")]
+    done = sewn(grid(2, 2), steps, sewing=hand_sewing())
+    assert [step.batch for step in done.steps] == [1, 2, 3]
+    assert [step.card for step in done.steps] == [1, 1, 2]
+    assert done.batches == ()

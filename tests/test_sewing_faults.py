@@ -1,0 +1,112 @@
+"""Orders that cannot be sewn: every fault found, in one go, at the smallest place."""
+
+from builders import sewing_of
+from sewing_blocks import box, codes, finish, grid, outcome, rosette, sew, star, wheel
+
+from booklet.pattern import By, Ends
+
+TOP = sew("r1c1", "r1c2", make="top")
+LOW = sew("r2c1", "r2c2", make="low")
+ALL = sew("top", "low")
+
+
+def test_parts_that_do_not_touch():
+    across = sew("r1c1", "r2c2", make="across")
+    found = outcome(grid(2, 2), [across, sew("across", "r1c2", "r2c1")])
+    (fault,) = found.diagnostics
+    assert fault.code == "does-not-touch"
+    assert fault.message == "`r2c2` and `r1c1` of block `b` share no seam, so they cannot be joined"
+    assert fault.span == across.join_spans[1]
+    assert fault.hint == "`r2c2` touches `r1c2` and `r2c1`: join it to one of these"
+
+
+def test_a_piece_used_twice():
+    again = sew("r2c2", "r1c2", make="again")
+    found = outcome(grid(2, 2), [TOP, LOW, again, ALL])
+    assert [d.code for d in found.diagnostics] == ["used-twice", "used-twice"]
+    assert found.diagnostics[0].message == "`r2c2` of block `b` is already sewn into `low`"
+    assert found.diagnostics[1].span == again.join_spans[1]
+
+
+def test_a_piece_twice_in_one_join():
+    assert codes(grid(2, 1), [sew("r1c1", "r1c1", "r1c2")]) == ["used-twice"]
+
+
+def test_a_piece_never_used():
+    found = outcome(grid(2, 2), [TOP, sew("top", "r2c1")])
+    assert [d.code for d in found.diagnostics] == ["never-used"]
+    assert "`r2c2`" in found.diagnostics[0].message
+
+
+def test_a_block_left_in_two_units():
+    found = outcome(grid(2, 2), [TOP, LOW])
+    assert [d.code for d in found.diagnostics] == ["unfinished-block"]
+    assert (
+        found.diagnostics[0].message
+        == "the steps of block `b` end with `top` and `low` still apart"
+    )
+
+
+def test_a_partial_seam_never_finished():
+    steps = [sew("c", "a1", leave="a4"), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    found = outcome(wheel(), steps)
+    assert [d.code for d in found.diagnostics] == ["partial-left-open"]
+    assert found.diagnostics[0].span == steps[0].span
+
+
+def test_a_finish_of_nothing():
+    steps = [sew("c", "a1"), sew("c", "a2"), sew("c", "a3"), sew("c", "a4"), finish("c", "a1")]
+    assert codes(wheel(), steps) == ["finish-without-leave"]
+
+
+def test_a_seam_cannot_be_left_open_for_a_piece_that_is_elsewhere():
+    steps = [sew("r1c1", "r1c2", make="top", leave="r2c3"), sew("top", "r1c3", make="row")]
+    steps += [sew("r2c1", "r2c2", "r2c3", make="low"), sew("row", "low")]
+    assert codes(grid(3, 2), steps) == ["unsewable-step"]
+
+
+def test_an_unknown_name():
+    found = outcome(grid(2, 2), [sew("r1c1", "r1c3", make="top"), LOW, sew("top", "low")])
+    assert "unknown-name" in [d.code for d in found.diagnostics]
+
+
+def test_edges_declared_where_a_later_step_turns():
+    first = sew("c", "a1", make="pair", ends=Ends.EDGES, by=By.MACHINE)
+    steps = [first, sew("pair", *(f"a{k}" for k in range(2, 7)), make="all")]
+    (fault,) = outcome(rosette(), steps).diagnostics
+    assert fault.code == "blocked-set-in"
+    assert fault.span == first.span
+    assert "step `pair`" in fault.message and "step `b`" not in fault.message
+    assert "`all`" in fault.message
+
+
+def test_edges_declared_do_no_harm_where_nothing_turns():
+    edges = [sew("r1c1", "r1c2", make="top", ends=Ends.EDGES), LOW, ALL]
+    assert not outcome(grid(2, 2), edges).diagnostics
+
+
+def test_edges_asked_of_the_whole_pattern_are_blocked_too():
+    from dataclasses import replace
+
+    rules = replace(sewing_of(set_in_by=By.MACHINE), ends=Ends.EDGES)
+    found = outcome(star(), None, sewing=rules)
+    assert {d.code for d in found.diagnostics} == {"blocked-set-in"}
+
+
+def test_all_faults_are_told_at_once():
+    steps = [sew("r1c1", "r2c2", make="x"), sew("r1c1", "r1c2", make="y")]
+    # does not touch; r1c1 used twice leaves y with one part, so r1c2 and r2c1 are never used
+    assert codes(grid(2, 2), steps) == ["does-not-touch", "used-twice", "never-used", "never-used"]
+
+
+def test_a_fault_of_one_block_leaves_the_others_alone():
+    from builders import block_of, pattern_of
+
+    from booklet.geometry import lay_out
+    from booklet.sewing import assemble
+
+    good = block_of([box("a", 0, 0), box("z", 1, 0)], id="good", steps=[sew("a", "z")])
+    bad = block_of([box("a", 0, 0), box("z", 1, 0)], id="bad", steps=[sew("a", "a")])
+    found = lay_out(pattern_of(blocks=[good, bad])).then(assemble)
+    assert list(found.value.assemblies) == [("s", "good")]
+    assert [d.code for d in found.diagnostics] == ["used-twice", "never-used", "never-used"]

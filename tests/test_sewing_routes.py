@@ -1,0 +1,67 @@
+"""Hand routes over the steps of a block."""
+
+import pytest
+from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
+
+from booklet.pattern import By
+from booklet.sewing.threads import thread_needed
+
+
+def test_every_step_of_a_four_patch_is_one_line():
+    order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
+    done = sewn(grid(2, 2), order, sewing=hand_sewing())
+    # low's thread ends at the centre, an end of neither half of the long seam's line, so it is cut
+    assert [len(thread.seams) for thread in done.threads] == [1, 1, 2]
+
+
+def test_a_thread_goes_on_into_the_next_step_where_that_begins():
+    # c-a1 ends where the run c-a2, a1-a2 does not begin; sewn in one step the six make fewer threads
+    rounds = [sew("c", "a1", make="u1")]
+    rounds += [sew(f"u{k - 1}", f"a{k}", make=f"u{k}") for k in range(2, 7)]
+    done = sewn(rosette(), rounds, sewing=hand_sewing())
+    assert sum(len(thread.seams) for thread in done.threads) == 12
+    one = sewn(rosette(), [sew("c", *(f"a{k}" for k in range(1, 7)))], sewing=hand_sewing())
+    # 12 odd points (6 round the centre with 3 seams, 6 on the rim with 1): 6 threads
+    assert len(one.threads) == 6
+
+
+def test_a_strip_of_triangles_round_a_point_is_led_on():
+    # a row of squares turned into an L: the first seam ends where the second begins
+    pieces = grid(2, 2)
+    order = [
+        sew("r1c1", "r1c2", make="top"),
+        sew("top", "r2c2", make="three"),
+        sew("three", "r2c1"),
+    ]
+    done = sewn(pieces, order, sewing=hand_sewing())
+    # top's seam ends at the centre; the seam r1c2-r2c2 begins there: one thread, turning once.
+    # The last run, two seams with a turn at the centre, begins at the rim.
+    assert [len(thread.seams) for thread in done.threads] == [2, 2]
+    assert [thread.turns for thread in done.threads] == [1, 1]
+    assert done.steps[1].runs[0].points[0] == (1, 1)  # the run goes the way its thread goes
+
+
+def test_a_thread_is_no_longer_than_it_is():
+    order = [
+        sew("r1c1", "r1c2", make="top"),
+        sew("top", "r2c2", make="three"),
+        sew("three", "r2c1"),
+    ]
+    done = sewn(grid(2, 2, cell=10), order, sewing=hand_sewing())
+    # 10 in seams on 18 in threads: no two on one
+    assert [thread.length for thread in done.threads] == [10, 10, 10, 10]
+
+
+def test_machine_work_between_breaks_the_thread():
+    order = [
+        sew("r1c1", "r1c2", make="top", by=By.HAND),
+        sew("r2c1", "r2c2", make="low", by=By.MACHINE),
+        sew("top", "low", by=By.HAND),
+    ]
+    done = sewn(grid(2, 2), order)
+    assert [len(thread.seams) for thread in done.threads] == [1, 2]
+
+
+def test_thread_needed_is_a_parameter():
+    # 10 in of running stitch at 1.2 times, and two 3 in tails: 12 + 6
+    assert thread_needed(10, 1.2, 3) == pytest.approx(18)
