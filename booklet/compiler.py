@@ -86,10 +86,10 @@ def documents(made: Plan, edition: Edition, papers: Sequence[Paper]) -> Iterator
     sizes = [s.size.id for s in made.sizes if not edition.sizes or s.size.id in edition.sizes]
     if not sizes:
         return
-    yield compose(made, edition, figures, sizes=tuple(sizes))
+    yield compose(made, edition, sizes=tuple(sizes), figures=figures)
     for size in sizes:
         for paper in papers:
-            yield compose(made, edition, figures, paper, (size,))
+            yield compose(made, edition, paper, (size,), figures)
 
 
 def _papers(pattern: Pattern) -> tuple[Paper, ...]:
