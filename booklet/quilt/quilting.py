@@ -2,37 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from booklet.diagnostic import Diagnostic, Outcome, Span
-from booklet.geometry.tiling import Point, Tiling
-from booklet.measure import ZERO, Length, UnitSystem
-from booklet.pattern import Pattern, Quilt, SetKind, Size
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import layer_size, layer_sums, plan_backing
 from booklet.quilt.binding import plan_binding
-from booklet.quilt.borders import add_borders, around
-from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
-from booklet.quilt.sashing import sash_parts
-from booklet.quilt.setting import fit_grid, place_blocks, span_of
-from booklet.quilt.sized import Part, PlacedBlock, SetPattern, SizedQuilt
-from booklet.quilt.sums import TIMES, adds, result, say
+from booklet.quilt.borders import add_borders
+from booklet.quilt.sets import Set, set_blocks
+from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sums import result
 
 DEFAULT_WIDTH = Length.of(40)
-
-
-@dataclass(frozen=True, slots=True)
-class Set:
-    """The set blocks of a quilt before borders: its finished size, blocks, parts and sums."""
-
-    finished: tuple[Length, Length]
-    placed: tuple[PlacedBlock, ...]
-    parts: tuple[Part, ...]
-    sums: tuple[str, ...]
 
 
 def set_quilts(pressed: PressedPattern) -> Outcome[SetPattern]:
@@ -55,98 +41,16 @@ def set_quilt(size: Size, pressed: PressedPattern) -> tuple[SizedQuilt, tuple[Di
     tilings = {tiling.block: tiling for tiling in pressed.assembled.laid_out.of_size(size)}
     if size.quilt is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), ()
-    made, faults = _set_blocks(size, size.quilt, tilings, pattern)
+    made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
     finished = _finish(size, size.quilt, made, pattern, pressed)
-    return finished, tuple(_too_narrow(finished, size.quilt, size, pattern.units))
+    narrow = _too_narrow(finished, size.quilt, size, pattern.units)
+    return finished, (*faults, *narrow)
 
 
 def _blocks_only(size: Size, blocks: Mapping[str, int]) -> SizedQuilt:
     return SizedQuilt(size, blocks, None, (), (), (), None, None, None, True, 0)
-
-
-def _set_blocks(
-    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
-) -> tuple[Set | None, tuple[Diagnostic, ...]]:
-    """The set of one size by its kind, or the faults that prevent it."""
-    if quilt.set is SetKind.STRAIGHT:
-        return _straight(size, quilt, tilings, pattern)
-    if quilt.set is SetKind.ON_POINT:
-        return _on_point(size, quilt, tilings, pattern)
-    return None, (_not_yet("`set: lattice`", quilt.span, "use `set: straight`"),)
-
-
-def _not_yet(what: str, span: Span, hint: str) -> Diagnostic:
-    return Diagnostic("not-yet", f"{what} cannot be laid out yet", span, hint)
-
-
-def _on_point(
-    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
-) -> tuple[Set | None, tuple[Diagnostic, ...]]:
-    units = pattern.units
-    side, faults = fit_on_point(quilt, size, tilings, units)
-    if quilt.sashing:
-        hint = "leave out `sashing`, or use `set: straight`"
-        faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
-    if (
-        side is None or faults or quilt.setting_fabric is None
-    ):  # none named: told by the source floor
-        return None, faults
-    diagonal = Length.of(float(side) * math.sqrt(2))
-    finished = size.across * diagonal, size.down * diagonal
-    corner = _corner(finished, quilt)
-    sums = tuple(
-        f"set on point, {word}: {count} {TIMES} {say(side, units)} {TIMES} √2"
-        f" = {result(whole, units)}"
-        for word, count, whole in zip(
-            ("across", "down"), (size.across, size.down), finished, strict=True
-        )
-    )
-    parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
-    placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
-    return Set(finished, placed, parts, sums), ()
-
-
-def _straight(
-    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
-) -> tuple[Set | None, tuple[Diagnostic, ...]]:
-    grid, faults = fit_grid(quilt, size, tilings, pattern.units)
-    if grid is None:
-        return None, faults
-    sashing, units = quilt.sashing, pattern.units
-    gap = sashing.width if sashing else ZERO
-    edge = sashing.width if sashing and sashing.outside else ZERO
-    finished = span_of(grid.columns, gap, edge), span_of(grid.rows, gap, edge)
-    corner = _corner(finished, quilt)
-    parts = sash_parts(grid, sashing, pattern.allowance, corner, units) if sashing else ()
-    sums = tuple(
-        _set_sum(word, lengths, gap, edge, whole, units)
-        for word, lengths, whole in zip(
-            ("across", "down"), (grid.columns, grid.rows), finished, strict=True
-        )
-    )
-    return Set(finished, place_blocks(grid, tilings, gap, edge, corner), parts, sums), ()
-
-
-def _set_sum(
-    word: str,
-    lengths: tuple[Length, ...],
-    gap: Length,
-    edge: Length,
-    whole: Length,
-    units: UnitSystem,
-) -> str:
-    sashes = [gap] * (len(lengths) - 1) + [edge] * 2
-    return f"set, {word}: {adds((*lengths, *sashes), units)} = {result(whole, units)}"
-
-
-def _corner(top: tuple[Length, Length], quilt: Quilt) -> Point:
-    """Where the top left of the set lies in the frame of the finished top: inside its borders."""
-    outer = top
-    for border in quilt.borders:
-        outer = around(outer, border.width)
-    return float((outer[0] - top[0]) / 2), float((outer[1] - top[1]) / 2)
 
 
 def _finish(

@@ -1,0 +1,181 @@
+"""Floor 6: the lattice set. Blocks of any outline, one step apart across and one step apart down.
+
+Each row begins within one step of the row above, so that the top stays upright. Where its rim is ragged
+the top is trimmed straight, and a warning says how much comes off.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.diagnostic import Diagnostic, warning
+from booklet.geometry import plane
+from booklet.geometry.subdivision import clusters
+from booklet.geometry.tiling import Point, Tiling
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Quilt, Size
+from booklet.quilt.places import Frame, bounds, shifted, turned
+from booklet.quilt.rims import inner_rectangle
+from booklet.quilt.setting import Cell, arranged
+from booklet.quilt.sized import PlacedBlock
+from booklet.quilt.sums import result
+
+FITS = 1e-3  # square inches for a block as large as the lattice's cell
+Faults = tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lattice:
+    """A lattice set that fits: each cell with its block's origin, and the frame kept of the whole."""
+
+    cells: tuple[tuple[Cell, Point], ...]
+    kept: Frame
+    whole: Frame
+
+
+def steps(quilt: Quilt, size: Size) -> tuple[Point, Point]:
+    """The steps across and down in inches; (0, 0) twice without a lattice in the source."""
+    if quilt.lattice is None:
+        return (0.0, 0.0), (0.0, 0.0)
+    across, down = ((x.inches(size.unit), y.inches(size.unit)) for x, y in quilt.lattice)
+    return across, down
+
+
+def origin_of(cell: Cell, across: Point, down: Point) -> Point:
+    """Where the (0, 0) of a cell's block lies: column steps across and row steps down, the row moved
+    back by whole steps across so that it begins within one step of the first."""
+    drift = cell.row * (down[0] * across[0] + down[1] * across[1])
+    back = math.floor(drift / (across[0] ** 2 + across[1] ** 2) + 1e-9)
+    columns = cell.column - back
+    return (
+        columns * across[0] + cell.row * down[0],
+        columns * across[1] + cell.row * down[1],
+    )
+
+
+def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
+    points = tilings[cell.setting.block].outline.points
+    return shifted(tuple(turned(p, cell.setting.turn) for p in points), *at)
+
+
+def _shared(outlines: list[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
+    """The outlines with points that coincide made equal, so that no hairline stays between blocks."""
+    stands_for = clusters(point for outline in outlines for point in outline)
+    return [tuple(stands_for[point] for point in outline) for outline in outlines]
+
+
+def fit_lattice(
+    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem
+) -> tuple[Lattice | None, Faults]:
+    """The lattice set of a size and a warning if it is trimmed, or None with its faults."""
+    across, down = steps(quilt, size)
+    room = abs(across[0] * down[1] - across[1] * down[0])
+    if room < FITS:
+        return None, (_flat(quilt),)
+    cells = tuple(arranged(quilt, size.across, size.down))
+    if any(cell.setting.block not in tilings for cell in cells):
+        return None, ()
+    if faults := _wrong_areas(cells, tilings, room):
+        return None, faults
+    placed = tuple((cell, origin_of(cell, across, down)) for cell in cells)
+    outlines = _shared([_outline(cell, at, tilings) for cell, at in placed])
+    if fault := _overlap(cells, outlines):
+        return None, (fault,)
+    rims = plane.union(outlines)
+    gaps = [hole for hole in plane.holes(outlines) if plane.area(hole) > FITS]
+    if len(rims) != 1 or gaps:
+        return None, (_gap(quilt, gaps[0][0] if gaps else rims[-1][0], units),)
+    whole = bounds(rims[0])
+    if abs(plane.area(rims[0]) - whole.width * whole.height) < FITS:
+        return Lattice(placed, whole, whole), ()
+    kept = inner_rectangle(rims[0])
+    if kept is None:
+        return None, (_all_rim(quilt, size),)
+    return Lattice(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
+
+
+def place_lattice(
+    lattice: Lattice, tilings: Mapping[str, Tiling], corner: Point
+) -> tuple[PlacedBlock, ...]:
+    """Every block in its place; `corner` is the top left of the trimmed set in the finished top, so
+    what is trimmed away lies beyond it."""
+    dx, dy = corner[0] - lattice.kept.x, corner[1] - lattice.kept.y
+    placed = []
+    for cell, at in lattice.cells:
+        box = bounds(_outline(cell, at, tilings))
+        origin = at[0] + dx, at[1] + dy
+        top_left = box.x + dx, box.y + dy
+        block, turn = cell.setting.block, cell.setting.turn
+        placed.append(PlacedBlock(block, cell.column, cell.row, turn, origin, top_left))
+    return tuple(placed)
+
+
+def _wrong_areas(cells: tuple[Cell, ...], tilings: Mapping[str, Tiling], room: float) -> Faults:
+    """A fault for every block that is not as large as the cell of the lattice."""
+    faults: dict[str, Diagnostic] = {}
+    for cell in cells:
+        block, area = cell.setting.block, tilings[cell.setting.block].area
+        if abs(area - room) > FITS * max(1.0, room):
+            does = "leave gaps" if area < room else "overlap"
+            message = (
+                f"block `{block}` covers {area:.2f} square inches, but one step across and one down"
+                f" span {room:.2f}: the blocks would {does}"
+            )
+            hint = "correct the steps of `lattice`, or the block"
+            fault = Diagnostic("set-not-filled", message, cell.setting.span, hint)
+            faults.setdefault(block, fault)
+    return tuple(faults.values())
+
+
+def _overlap(cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]]) -> Diagnostic | None:
+    pairs = plane.overlapping_pairs(outlines, 1)
+    if not pairs:
+        return None
+    first, second, area = pairs[0]
+    one, other = cells[first], cells[second]
+    message = (
+        f"block `{one.setting.block}` in row {one.row + 1}, column {one.column + 1} and block"
+        f" `{other.setting.block}` in row {other.row + 1}, column {other.column + 1} of the lattice"
+        f" overlap by {area:.2f} square inches"
+    )
+    hint = "correct the steps of `lattice`, or the turns in `arrange`"
+    return Diagnostic("set-not-filled", message, other.setting.span, hint)
+
+
+def _gap(quilt: Quilt, at: Point, units: UnitSystem) -> Diagnostic:
+    x, y = (result(Length.of(v), units) for v in at)
+    message = f"the blocks of the lattice set leave a gap {x} across and {y} down"
+    hint = "correct the steps of `lattice`, or the turns in `arrange`"
+    return Diagnostic("set-not-filled", message, quilt.span, hint)
+
+
+def _flat(quilt: Quilt) -> Diagnostic:
+    message = "the steps of the lattice lie in one line, so its rows would lie on each other"
+    return Diagnostic("set-not-filled", message, quilt.span, "let `down` lead to the next row")
+
+
+def _all_rim(quilt: Quilt, size: Size) -> Diagnostic:
+    message = (
+        f"the lattice set of size `{size.id}` is all ragged rim: no straight-sided top can be cut"
+        f" from {size.across} x {size.down} blocks"
+    )
+    return Diagnostic("set-not-filled", message, size.blocks_span, "take more blocks")
+
+
+def _ragged(quilt: Quilt, size: Size, whole: Frame, kept: Frame, units: UnitSystem) -> Diagnostic:
+    wide, high = (result(Length.of(x), units) for x in (kept.width, kept.height))
+    off = max(
+        kept.x - whole.x,
+        kept.y - whole.y,
+        whole.x + whole.width - kept.x - kept.width,
+        whole.y + whole.height - kept.y - kept.height,
+    )
+    return warning(
+        "ragged-rim",
+        f"the rim of the lattice set of size `{size.id}` is ragged: it is trimmed to"
+        f" {wide} x {high}, up to {result(Length.of(off), units)} off a side",
+        quilt.span,
+        "add half blocks of your own to fill the rim, or say in a text how to trim it",
+    )

@@ -1,0 +1,134 @@
+"""Floor 6: the set of blocks by its kind: straight, on point or lattice, before borders."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.diagnostic import Diagnostic, Span
+from booklet.geometry.tiling import Point, Tiling
+from booklet.measure import ZERO, Length, UnitSystem
+from booklet.pattern import Pattern, Quilt, SetKind, Size
+from booklet.quilt.borders import around
+from booklet.quilt.lattice import fit_lattice, place_lattice
+from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
+from booklet.quilt.sashing import sash_parts
+from booklet.quilt.setting import fit_grid, place_blocks, span_of
+from booklet.quilt.sized import Part, PlacedBlock
+from booklet.quilt.sums import TIMES, adds, result, say
+
+
+@dataclass(frozen=True, slots=True)
+class Set:
+    """The set blocks of a quilt before borders: its finished size, blocks, parts and sums."""
+
+    finished: tuple[Length, Length]
+    placed: tuple[PlacedBlock, ...]
+    parts: tuple[Part, ...]
+    sums: tuple[str, ...]
+
+
+def set_blocks(
+    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
+) -> tuple[Set | None, tuple[Diagnostic, ...]]:
+    """The set of one size by its kind, perhaps with warnings, or the faults that prevent it."""
+    if quilt.set is SetKind.STRAIGHT:
+        return _straight(size, quilt, tilings, pattern)
+    if quilt.set is SetKind.ON_POINT:
+        return _on_point(size, quilt, tilings, pattern)
+    return _lattice(size, quilt, tilings, pattern)
+
+
+def _not_yet(what: str, span: Span, hint: str) -> Diagnostic:
+    return Diagnostic("not-yet", f"{what} cannot be laid out yet", span, hint)
+
+
+def _on_point(
+    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
+) -> tuple[Set | None, tuple[Diagnostic, ...]]:
+    units = pattern.units
+    side, faults = fit_on_point(quilt, size, tilings, units)
+    if quilt.sashing:
+        hint = "leave out `sashing`, or use `set: straight`"
+        faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
+    if (
+        side is None or faults or quilt.setting_fabric is None
+    ):  # none named: told by the source floor
+        return None, faults
+    diagonal = Length.of(float(side) * math.sqrt(2))
+    finished = size.across * diagonal, size.down * diagonal
+    corner = _corner(finished, quilt)
+    sums = tuple(
+        f"set on point, {word}: {count} {TIMES} {say(side, units)} {TIMES} √2"
+        f" = {result(whole, units)}"
+        for word, count, whole in zip(
+            ("across", "down"), (size.across, size.down), finished, strict=True
+        )
+    )
+    parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
+    placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
+    return Set(finished, placed, parts, sums), ()
+
+
+def _lattice(
+    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
+) -> tuple[Set | None, tuple[Diagnostic, ...]]:
+    units = pattern.units
+    if quilt.sashing:
+        hint = "leave out `sashing`, or use `set: straight`"
+        return None, (_not_yet("sashing in a lattice set", quilt.sashing.span, hint),)
+    lattice, faults = fit_lattice(quilt, size, tilings, units)
+    if lattice is None:
+        return None, faults
+    kept, whole = lattice.kept, lattice.whole
+    finished = Length.of(kept.width), Length.of(kept.height)
+    sums = tuple(
+        f"set, {word}: {result(Length.of(before), units)} with its rim, {result(after, units)} kept"
+        for word, before, after in zip(
+            ("across", "down"), (whole.width, whole.height), finished, strict=True
+        )
+    )
+    placed = place_lattice(lattice, tilings, _corner(finished, quilt))
+    return Set(finished, placed, (), sums), faults
+
+
+def _straight(
+    size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern
+) -> tuple[Set | None, tuple[Diagnostic, ...]]:
+    grid, faults = fit_grid(quilt, size, tilings, pattern.units)
+    if grid is None:
+        return None, faults
+    sashing, units = quilt.sashing, pattern.units
+    gap = sashing.width if sashing else ZERO
+    edge = sashing.width if sashing and sashing.outside else ZERO
+    finished = span_of(grid.columns, gap, edge), span_of(grid.rows, gap, edge)
+    corner = _corner(finished, quilt)
+    parts = sash_parts(grid, sashing, pattern.allowance, corner, units) if sashing else ()
+    sums = tuple(
+        _set_sum(word, lengths, gap, edge, whole, units)
+        for word, lengths, whole in zip(
+            ("across", "down"), (grid.columns, grid.rows), finished, strict=True
+        )
+    )
+    return Set(finished, place_blocks(grid, tilings, gap, edge, corner), parts, sums), ()
+
+
+def _set_sum(
+    word: str,
+    lengths: tuple[Length, ...],
+    gap: Length,
+    edge: Length,
+    whole: Length,
+    units: UnitSystem,
+) -> str:
+    sashes = [gap] * (len(lengths) - 1) + [edge] * 2
+    return f"set, {word}: {adds((*lengths, *sashes), units)} = {result(whole, units)}"
+
+
+def _corner(top: tuple[Length, Length], quilt: Quilt) -> Point:
+    """Where the top left of the set lies in the frame of the finished top: inside its borders."""
+    outer = top
+    for border in quilt.borders:
+        outer = around(outer, border.width)
+    return float((outer[0] - top[0]) / 2), float((outer[1] - top[1]) / 2)
