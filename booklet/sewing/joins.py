@@ -35,6 +35,7 @@ class Joiner:
         self.drafts: list[Draft] = []
         self.faults: list[Diagnostic] = []
         self.makes: dict[int, str] = {}
+        self.doubtful: set[str] = set()  # parts of faulty steps: who knows what they should become
 
     def take(self, declared: Declared) -> None:
         """Sew one declared step."""
@@ -46,6 +47,8 @@ class Joiner:
     def _join(self, declared: Declared) -> None:
         """Join the parts of a step in their order."""
         parts = self._parts(declared)
+        if len(parts) < len(declared.join):
+            self.doubtful.update(declared.join)
         if len(parts) < 2:
             return
         n = len(self.drafts) + 1
@@ -228,9 +231,9 @@ class Joiner:
         alone = {piece for unit in left if unit.level == 0 for piece in unit.pieces}
         if len(left) > 1:
             for piece in self.tiling.pieces:
-                if piece.id in alone:
+                if piece.id in alone and piece.id not in self.doubtful:
                     self.faults.append(faults.never_used(self.tiling.block, piece.id, piece.span))
-        if len(units) > 1:
+        if len(units) > 1 and not self.doubtful:
             names = [unit.name for unit in units]
             self.faults.append(faults.unfinished(self.tiling.block, names, block_span))
         for gap in self.table.open:

@@ -5,6 +5,7 @@ import math
 from dataclasses import replace
 
 import pytest
+from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 
 from booklet.measure import Length
 from booklet.pattern import By
@@ -17,7 +18,6 @@ from booklet.sewing.stitches import (
     stitches_per_inch,
 )
 from booklet.sewing.threads import thread_needed
-from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 
 # Stitch length: mm <-> stitches per inch. (id, stitches per inch, mm, tolerance, source)
 SETTINGS = [
