@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 from booklet.drawing.fills import Looks
@@ -110,7 +111,9 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
 def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figure:
     """Every distinct patch of a size at one scale: letter, name, measures, cloths and counts."""
     entries = _entries(size)
-    columns = max(1, min(len(entries), int(width // 38)))
+    most = max(1, int(width // 32))
+    rows = math.ceil(len(entries) / most)
+    columns = math.ceil(len(entries) / rows)
     cell = width / columns
     widest = max(
         max(box_of(p.outline.points)[2], box_of(p.outline.points)[3]) for p, _, _ in entries

@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+from booklet.drawing.block import piece_letter
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.plane import box_of
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
+from booklet.drawing.scene import (
+    Area,
+    Figure,
+    Fill,
+    Ink,
+    Item,
+    Label,
+    Line,
+    Mark,
+    Point,
+    Scene,
+    Sign,
+)
 from booklet.drawing.svg import figure
 from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
@@ -102,7 +115,7 @@ def _unit(block: BlockPlan, step: Step, looks: Looks, view: View) -> list[Item]:
             piece = block.tiling.piece(id)
             points = tuple(view.at(p, part.away) for p in piece.outline.points)
             items.append(Area(points, looks[piece.fabric], Ink.PATCH))
-            label = letter_in(points, piece.patch + ("r" if piece.reversed else ""), 8.5)
+            label = letter_in(points, piece_letter(piece), 8.5, room=0.2)
             items += [label] if label is not None else []
     ink = Ink.HAND if step.by is By.HAND else Ink.MACHINE
     for seam in step_seams(block.assembly, step):
@@ -112,17 +125,18 @@ def _unit(block: BlockPlan, step: Step, looks: Looks, view: View) -> list[Item]:
 
 
 def _machine(corner: Point, high: float) -> list[Item]:
-    """A plain outline of a sewing machine's head, needle and bed."""
-    x, y = corner
-    bottom = y + high + 4.5
+    """A plain outline of a sewing machine: head, needle, foot and bed, level with the thread."""
+    x, bottom = corner[0], corner[1] + high + 4.5
+    y = bottom - 19.0
     head = (
-        (x, y), (x + 20, y), (x + 20, y + 5), (x + 16, y + 6.5), (x + 16, y + 10), (x + 10, y + 10),
-        (x + 10, y + 6.5), (x + 6, y + 6.5), (x + 6, bottom), (x, bottom),
+        (x, y), (x + 17, y), (x + 17, y + 5.5), (x + 14.5, y + 7), (x + 14.5, y + 10), (x + 10.5, y + 10),
+        (x + 10.5, y + 7), (x + 5, y + 7), (x + 5, bottom), (x, bottom),
     )  # fmt: skip
-    bed = ((x, bottom), (x + 22, bottom), (x + 22, bottom + 2.0), (x, bottom + 2.0))
-    needle = ((x + 13, y + 10), (x + 13, bottom - 0.4))
-    foot = ((x + 11.4, bottom - 0.5), (x + 14.6, bottom - 0.5))
+    bed = ((x, bottom), (x + 20, bottom), (x + 20, bottom + 2.2), (x, bottom + 2.2))
+    look = Fill("#e9e6df")
+    needle = ((x + 12.5, y + 10), (x + 12.5, bottom - 0.4))
+    foot = ((x + 10.9, bottom - 0.5), (x + 14.1, bottom - 0.5))
     return [
-        Area(head, None, Ink.CUT), Area(bed, None, Ink.CUT), Line(needle, Ink.GRAIN),
+        Area(head, look, Ink.CUT), Area(bed, look, Ink.CUT), Line(needle, Ink.GRAIN),
         Line(foot, Ink.PATCH),
     ]  # fmt: skip

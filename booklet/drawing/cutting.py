@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method, Placed, Strip
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.plane import box_of, roomiest
@@ -28,6 +28,7 @@ from booklet.plan.words import listed, plural, unit_word
 
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
+MOST = 24.0  # mm: a wider strip is drawn with a break
 BREAK = 2.6  # mm left open where cloth is left out
 
 
@@ -73,9 +74,12 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     rows = _rows(plan)
     items += _fold(size, plan, scale)
     letters = _part_letters(size)
+    methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
     for number, row in enumerate(rows, 1):
-        high = max(float(row.strip.width) * scale, LEAST)
-        items += _row(size, row, number, (LEFT, y, wide * scale, high), scale, look, letters)
+        high = min(max(float(row.strip.width) * scale, LEAST), MOST)
+        items += _row(
+            size, row, number, (LEFT, y, wide * scale, high), scale, look, letters, methods
+        )
         y += high
         if row.count > 1:
             items += _torn((LEFT, y, wide * scale))
@@ -130,6 +134,7 @@ def _row(
     scale: float,
     look: Fill,
     letters: dict[str, str],
+    methods: dict[str, Method],
 ) -> list[Item]:
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
@@ -144,6 +149,9 @@ def _row(
     shapes.sort(key=lambda shape: box_of(shape[1])[0])
     for _, points in shapes:
         items.append(Area(points, look, Ink.FINE))
+    items += [line for name, points in shapes for line in _diagonals(methods.get(name), points)]
+    if float(row.strip.width) * scale > MOST:
+        items += _torn((x, y + high * 0.72, wide), "#ffffff")
     items += _names(shapes, letters)
     items.append(Area(_box(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
@@ -185,11 +193,25 @@ def _part_letters(size: SizePlan) -> dict[str, str]:
     }
 
 
-def _torn(place: tuple[float, float, float]) -> list[Item]:
-    """A broken edge where alike strips are left out."""
+def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[Item]:
+    """A broken edge where cloth or alike strips are left out."""
     x, y, wide = place
-    teeth = [(x + wide * i / 40, y + (0.5 if i % 2 else BREAK - 0.5)) for i in range(41)]
-    return [Line(tuple(teeth), Ink.LEADER)]
+    upper = [(x + wide * i / 40, y + (0.4 if i % 2 else BREAK - 1.0)) for i in range(41)]
+    if blank is None:
+        return [Line(tuple(upper), Ink.LEADER)]
+    lower = tuple((px, py + 1.4) for px, py in reversed(upper))
+    edges = [Line(tuple(upper), Ink.CUT), Line(lower, Ink.CUT)]
+    return [Area((*upper, *lower), Fill(blank), None), *edges]
+
+
+def _diagonals(method: Method | None, points: tuple[Point, ...]) -> list[Line]:
+    """The second cuts of squares that give triangles."""
+    left, top, right, bottom = box_of(points)
+    falling = Line(((left, top), (right, bottom)), Ink.FINE)
+    rising = Line(((left, bottom), (right, top)), Ink.FINE)
+    if method is Method.HALF_SQUARE:
+        return [rising]
+    return [falling, rising] if method is Method.QUARTER_SQUARE else []
 
 
 def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
@@ -214,40 +236,62 @@ def told_cutting(size: SizePlan, plan: FabricPlan) -> str:
 def cut_figure(
     size: SizePlan, fabric: str, name: str, looks: Looks, width: float = 60.0
 ) -> Figure | None:
-    """How one patch is cut from its strip or square: the cutting figure and the patch in it."""
+    """How one patch is cut: the square with its second cuts, or the patch with its cutting line."""
     patch = next(
         (p for p in size.cutting.patches if p.fabric == fabric and p.name == name and p.outline),
         None,
     )
     if patch is None or patch.outline is None:
         return None
-    cut = patch.outline.cut
-    left, top, right, bottom = box_of(cut)
-    margins = 11.0
-    scale = min((width - margins - 3) / (right - left), 34.0 / (bottom - top), 25.4)
-    shift = (
-        margins + (width - margins - 3 - (right - left) * scale) / 2 - left * scale,
-        2 - top * scale,
-    )
+    if patch.method in (Method.HALF_SQUARE, Method.QUARTER_SQUARE):
+        items, height = _square(patch, looks[fabric], width)
+    else:
+        items, height = _patch(patch, looks[fabric], width)
+    measure = " × ".join(_in(float(side), size.pattern.units) for side in patch.cut)
+    items.append(Label((width / 2, height - 3.2), measure, 8.0, bold=True))
+    told = f"{patch.title}, {patch.method.value}, cut {measure}."
+    if patch.method is Method.HALF_SQUARE:
+        told += " The square is cut once from corner to corner: two triangles."
+    elif patch.method is Method.QUARTER_SQUARE:
+        told += " The square is cut twice from corner to corner: four triangles."
+    else:
+        told += " Cutting line outside, seam line dashed inside."
+    title = f"Cutting {patch.title}"
+    scene = Scene(f"{size.size.id}-cut-{fabric}-{name}", width, height, tuple(items), title, told)
+    return figure(scene, f"{patch.title}: {patch.method.value}, cut {measure}.")
+
+
+def _square(patch: CutPatch, look: Fill, width: float) -> tuple[list[Item], float]:
+    """A square cut into two or four, one triangle in full colour."""
+    side = min(width - 6, 34.0)
+    left, top = (width - side) / 2, 2.0
+    box = _box(left, top, side, side)
+    centre = (left + side / 2, top + side / 2)
+    half = patch.method is Method.HALF_SQUARE
+    one = (box[0], box[1], box[3]) if half else (box[0], box[1], centre)
+    items: list[Item] = [Area(box, tinted(look), Ink.CUT), Area(one, look, Ink.CUT)]
+    items += _diagonals(patch.method, box)
+    letter = letter_in(one, patch.name, 9.5)
+    return [*items, *([letter] if letter is not None else [])], side + 9.0
+
+
+def _patch(patch: CutPatch, look: Fill, width: float) -> tuple[list[Item], float]:
+    """A patch with its cutting line, seam line and matching points."""
+    assert patch.outline is not None
+    left, top, right, bottom = box_of(patch.outline.cut)
+    scale = min((width - 6) / (right - left), 34.0 / (bottom - top), 25.4)
+    shift = (width / 2 - (left + right) / 2 * scale, 2 - top * scale)
 
     def put(points: tuple[Point, ...]) -> tuple[Point, ...]:
         return tuple((x * scale + shift[0], y * scale + shift[1]) for x, y in points)
 
     seam = put(patch.outline.seam.points)
-    items: list[Item] = [Area(put(cut), looks[fabric], Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
-    letter = letter_in(seam, name, 9.5)
+    inner = tinted(look)
+    items: list[Item] = [
+        Area(put(patch.outline.cut), inner, Ink.CUT),
+        Area(seam, look, Ink.SEAM_LINE),
+    ]
+    letter = letter_in(seam, patch.name, 9.5)
     items += [letter] if letter is not None else []
     items += [Sign(p, Mark.POINT) for p in put(patch.outline.points)]
-    height = (bottom - top) * scale + 10
-    measure = " × ".join(_in(float(side), size.pattern.units) for side in patch.cut)
-    items.append(Label((width / 2 + 4, height - 4), measure, 8.0, bold=True))
-    told = f"{patch.title}, {patch.method.value}, cut {measure}: cutting line outside, seam line dashed inside."
-    scene = Scene(
-        f"{size.size.id}-cut-{fabric}-{name}",
-        width,
-        height,
-        tuple(items),
-        f"Cutting {patch.title}",
-        told,
-    )
-    return figure(scene, f"{patch.title}: {patch.method.value}, cut {measure}.")
+    return items, (bottom - top) * scale + 9.0

@@ -286,8 +286,8 @@ def _arrow(flap: Flap, place: Place, factor: float, allowance: float) -> Line:
     """An arrow from before the seam over its flap, as long as the flap is wide and a little more."""
     at = place(flap.at)
     way = (-flap.way[0], flap.way[1])
-    reach = min(max(allowance * factor + 1.8, 3.4), 7.0)
-    back = reach if flap.open else 2.2
+    reach = min(max(allowance * factor * 0.8 + 0.8, 2.8), 6.0)
+    back = reach if flap.open else 1.3
     return Line((plus(at, way, -back), plus(at, way, reach)), Ink.ARROW, flap.open, True, halo=True)
 
 
@@ -302,8 +302,9 @@ def _sign(
     if junction.kind is not JunctionKind.FAN or junction.clockwise is None:
         return []
     lengths = [block.tiling.seam(id).length for id in junction.seams]
-    radius = min(allowance * factor + 2.0, 0.42 * min(lengths) * factor, 9.0)
-    radius = max(radius, 2.6)
-    sweep = 280 if junction.clockwise else -280
-    arc = tuple(plus(at, vector(40 + sweep * i / 40), radius) for i in range(41))
+    fans = sum(other.kind is JunctionKind.FAN for other in block.pressing.junctions)
+    largest = 3.0 if fans > 2 else 6.0  # a block full of fans stays readable
+    radius = max(min(allowance * factor + 1.2, 0.3 * min(lengths) * factor, largest), 2.3)
+    sweep = 270 if junction.clockwise else -270
+    arc = tuple(plus(at, vector(60 + sweep * i / 40), radius) for i in range(41))
     return [Line(arc, Ink.FAN, end_arrow=True, halo=True)]

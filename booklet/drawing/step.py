@@ -10,6 +10,7 @@ import itertools
 import math
 from collections.abc import Mapping
 
+from booklet.drawing.block import piece_letter
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
 from booklet.drawing.plane import (
@@ -79,6 +80,17 @@ def step_figure(
     told = told_step(block, card)
     scene = Scene(name, width, height, tuple(items), f"Step {card.n}: {card.title}", told)
     return figure(scene, f"Step {card.n}. {scale.caption}")
+
+
+def wants_wide(
+    block: BlockPlan, card: StepCard, width: float = 85.0, tallest: float = 75.0
+) -> bool:
+    """Whether a card's picture needs the whole width of a page: its runs turn more often or its
+    seams come out shorter on paper than can be read in a column of `width` mm."""
+    scale = _fitting(block, card.step, width, tallest).mm_per_inch
+    seams = [block.tiling.seam(id) for run in card.step.runs for id in run.seams]
+    shortest = min((seam.length * scale for seam in seams), default=width)
+    return shortest < 9.0 and len(seams) > 2
 
 
 def _fitting(block: BlockPlan, step: Step, width: float, tallest: float) -> Scale:
@@ -165,9 +177,7 @@ def _letters(
         for id in part.pieces:
             piece = block.tiling.piece(id)
             points = [view.at(p, part.away) for p in piece.outline.points]
-            label = letter_in(
-                points, piece.patch + ("r" if piece.reversed else ""), 9.0, part.context
-            )
+            label = letter_in(points, piece_letter(piece), 9.0, part.context, 0.25)
             if label is not None and not any(_near(label.at, seam, 2.4) for seam in seams):
                 letters.append(label)
     return letters

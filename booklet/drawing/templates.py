@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
-from booklet.drawing.labels import letter_in
-from booklet.drawing.plane import box_of, plus, roomiest, turned, vector
+from booklet.drawing.labels import label_box, letter_in
+from booklet.drawing.lettering import text_width
+from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, turned, vector
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
@@ -21,6 +22,7 @@ from booklet.plan.words import listed
 SPACE = 6.0  # mm between templates
 OVERLAP = 12.0  # mm that the tiles of a large template share
 HEAD = 12.0  # mm for the line of text on top of a page
+WORDS = 7.5  # points, the words on a template
 SQUARES = 29.0  # mm at the foot for the test squares
 
 
@@ -38,14 +40,28 @@ class Template:
     motif: bool
 
     @property
+    def words_inside(self) -> bool:
+        """Whether all its words have room inside the seam line."""
+        at, _ = roomiest(self.seam)
+        return all(depth(corner, self.seam) > 0.8 for corner in _corners(self.words_box(at)))
+
+    def words_box(self, at: Point) -> Box:
+        """The box of letter and words about a point."""
+        wide = max(text_width(line, WORDS) for line in self.lines)
+        tall = 6.5 + 3.5 * len(self.lines)
+        return at[0] - wide / 2, at[1] - tall / 2, at[0] + wide / 2, at[1] + tall / 2
+
+    @property
     def width(self) -> float:
-        """The width of the cutting line."""
-        return box_of(self.cut)[2]
+        """The width of the cutting line, or of the words below it."""
+        below = 0.0 if self.words_inside else max(text_width(line, WORDS) for line in self.lines)
+        return max(box_of(self.cut)[2], below)
 
     @property
     def height(self) -> float:
-        """The height of the cutting line."""
-        return box_of(self.cut)[3]
+        """The height of the cutting line, and of the words below it."""
+        below = 0.0 if self.words_inside else 3.5 * len(self.lines) + 1.5
+        return box_of(self.cut)[3] + below
 
     def turned(self) -> Template:
         """The same template a quarter turn clockwise, its grain with it."""
@@ -103,17 +119,18 @@ def _template(size: SizePlan, patches: list[CutPatch]) -> Template:
         for block, n in per_block.items()
     ]
     reversed_too = any(entry.reversed for entry in patches)
+    motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
     lines = (
         patch.title if patch.title.startswith(patch.name) else f"{patch.name} {patch.title}",
         *counts,
         *(("turn over for reversed",) if reversed_too else ()),
+        *(("fussy cut: motif on the cross",) if motif else ()),
         f"{size.size.title}, version {size.pattern.version}",
     )
 
     def mm(points: Sequence[Point]) -> tuple[Point, ...]:
         return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
 
-    motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
     raw = Template(patch.name, patch.title, lines, (), (), (), patch.grain, motif)
     return _placed(raw, mm(outline.seam.points), mm(outline.cut), mm(outline.points), patch.grain)
 
@@ -176,7 +193,7 @@ def _put(
 def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
     """Pages of templates, each `width` x `height` mm, true to size."""
     pages, large = lay_templates(templates_of(size), width - 1, height - HEAD - SQUARES)
-    figures = []
+    figures: list[Figure] = []
     for spots in pages:
         items: list[Item] = []
         for spot in sorted(spots, key=lambda s: (s.at[1], s.at[0])):
@@ -243,54 +260,83 @@ def _drawn(template: Template, corner: Point) -> list[Item]:
 
     seam = put(template.seam)
     items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
-    items += _words(template, seam)
+    items += _words(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
     items += [Sign(p, Mark.POINT) for p in put(template.points)]
     return items
 
 
-def _words(template: Template, seam: tuple[Point, ...]) -> list[Item]:
-    """Letter, grain arrow and words inside the seam line, as much as there is room for."""
-    at, room = roomiest(seam)
-    grain = vector(template.grain)
+def _words(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
+    """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
+    at, _ = roomiest(seam)
     items: list[Item] = []
-    lines = list(template.lines)
-    tall = 5.5 + 3.5 * len(lines)
-    if (
-        room < tall / 2 + 2
-    ):  # small: letter and grain only, the words follow in the head of the page
-        letter = letter_in(seam, template.letter, 12.0, room=0.2)
-        half = max(room - 1.0, 2.5)
-        aside = (-grain[1], grain[0])
-        foot = plus(at, aside, min(3.4, room * 0.55))
-        items.append(
-            Line(
-                (plus(foot, grain, half * 0.8), plus(foot, grain, -half * 0.8)),
-                Ink.GRAIN,
-                True,
-                True,
-            )
-        )
-        at = plus(at, aside, -min(1.8, room * 0.35))
-        items.append(Label(at, template.letter, letter.size if letter else 8.0, bold=True))
-        return items
-    top = at[1] - tall / 2
-    items.append(Label((at[0], top + 2.2), template.letter, 16.0, bold=True))
-    for i, text in enumerate(lines):
-        items.append(Label((at[0], top + 7.2 + 3.5 * i), text, 7.5, bold=i == 0))
-    clear = min(room - 1.5, 14.0)
-    shift = _beside_words(template, seam, at)
-    items.append(
-        Line((plus(shift, grain, clear), plus(shift, grain, -clear)), Ink.GRAIN, True, True)
-    )
     if template.motif:
-        items += [Line((plus(at, (-1.5, tall / 2 + 1)), plus(at, (1.5, tall / 2 + 1))), Ink.RULE)]
+        items += _cross_hairs(seam)
+    if template.words_inside:
+        taken = template.words_box(at)
+        items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
+        top, x, anchor = taken[1] + 7.4, at[0], "middle"
+    else:
+        size = (letter_in(seam, template.letter, 14.0, room=0.2) or Label(at, "", 8.0)).size
+        taken = label_box(Label(at, template.letter, size, bold=True))
+        items.append(Label(at, template.letter, size, bold=True, halo=True))
+        top, x, anchor = foot[1] + 2.6, foot[0], "start"
+    for i, text in enumerate(template.lines):
+        place = (x, top + 3.5 * i)
+        items.append(Label(place, text, WORDS, anchor, bold=i == 0, halo=template.motif))
+    items += _grain(template, seam, taken)
     return items
 
 
-def _beside_words(template: Template, seam: tuple[Point, ...], at: Point) -> Point:
-    """Where the grain arrow stands clear of the words: left of them where there is room."""
-    left = min(p[0] for p in seam)
-    return (left + at[0]) / 2 - min(6.0, (at[0] - left) / 4), at[1]
+def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:
+    """The grain arrow: as long as fits inside the seam line clear of `taken`, near the middle."""
+    way = vector(template.grain)
+    left, top, right, bottom = box_of(seam)
+    centre = ((left + right) / 2, (top + bottom) / 2)
+    best: tuple[float, Point, float] | None = None
+    for i in range(1, 24):
+        for j in range(1, 24):
+            at = (left + (right - left) * i / 24, top + (bottom - top) * j / 24)
+            half = _arrow_room(at, way, seam, taken)
+            score = half - 0.04 * math.dist(at, centre)
+            if half >= 2.4 and (best is None or score > best[0] + 1e-9):
+                best = (score, at, half)
+    if best is None:
+        return []
+    _, at, half = best
+    return [Line((plus(at, way, half), plus(at, way, -half)), Ink.GRAIN, True, True)]
+
+
+def _arrow_room(at: Point, way: Point, seam: tuple[Point, ...], taken: Box) -> float:
+    """Half the length an arrow may have at a point, at most 12 mm."""
+    half = 0.0
+    if depth(at, seam) < 1.2 or _in_box(at, taken, 1.6):
+        return half
+    while half < 12.0:
+        ends = (plus(at, way, half + 0.5), plus(at, way, -half - 0.5))
+        if any(depth(end, seam) < 1.2 or _in_box(end, taken, 1.6) for end in ends):
+            break
+        half += 0.5
+    return half
+
+
+def _in_box(p: Point, box: Box, by: float) -> bool:
+    """Whether a point lies in a box widened by `by`."""
+    return box[0] - by < p[0] < box[2] + by and box[1] - by < p[1] < box[3] + by
+
+
+def _corners(box: Box) -> tuple[Point, ...]:
+    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
+
+
+def _cross_hairs(seam: tuple[Point, ...]) -> list[Item]:
+    """Thin lines through the middle of the patch, where the motif's middle belongs."""
+    middle = centroid(seam)
+    left, top, right, bottom = box_of(seam)
+    return [
+        Line(((left, middle[1]), (right, middle[1])), Ink.GUIDE),
+        Line(((middle[0], top), (middle[0], bottom)), Ink.GUIDE),
+        Sign(middle, Mark.POINT),
+    ]
 
 
 def _tiles(template: Template, width: float, height: float) -> list[tuple[str, list[Item]]]:
