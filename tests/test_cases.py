@@ -19,7 +19,7 @@ def cases():
             yield pytest.param(path.stem, section, id=f"{path.stem}: {section.splitlines()[0]}")
 
 
-@pytest.mark.parametrize(("code", "section"), cases())
+@pytest.mark.parametrize(("code", "section"), list(cases()))
 def test_case(code: str, section: str, tmp_path: Path):
     expected = None
     for kind, name, body in FENCE.findall(section):
