@@ -287,7 +287,7 @@ def figures(plan: SizePlan, room: Room) -> Album:
         "press pair": fake(f"{id}-press", 90, 60),
         "cloth ink": fake(f"{id}-ink", 150, 40),
         "quilt": fake(f"{id}-quilt", 130, 150),
-        "templates 1": fake(f"{id}-templates1", 190, 240, true_size=True),
+        "templates letter 1": fake(f"{id}-templates1", 190, 240, true_size=True),
         "colouring": fake(f"{id}-colouring", 150, 180),
     }
     return Album(MappingProxyType(found))

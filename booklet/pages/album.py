@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
 from booklet.drawing.block import (
     block_figure,
@@ -12,6 +13,8 @@ from booklet.drawing.block import (
     swatch_figure,
     thumbnail_figure,
 )
+from booklet.drawing.chains import chain_figures
+from booklet.drawing.cutting import cloth_figure
 from booklet.drawing.fills import Looks, looks_of
 from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.quilt import (
@@ -23,38 +26,53 @@ from booklet.drawing.quilt import (
 )
 from booklet.drawing.scene import Figure
 from booklet.drawing.step import step_figure
+from booklet.drawing.templates import template_figures
+from booklet.drawing.threads import thread_figures
 from booklet.pages.figures import FigureSource, Room
-from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
+from booklet.pages.paper import SHEETS
+from booklet.plan import BlockPlan, Plan, SizePlan
 
 Maker = Callable[[], Figure | None]
+RowMaker = Callable[[], tuple[Figure, ...]]
 
 
 @dataclass(slots=True)
 class DrawnAlbum:
-    """Pictures by name, each drawn once."""
+    """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1."""
 
     makers: dict[str, Maker]
-    drawn: dict[str, Figure | None] = field(default_factory=dict)
+    rows: dict[str, RowMaker]
+    drawn: dict[str, tuple[Figure, ...]] = field(default_factory=dict)
 
     def figure(self, name: str) -> Figure | None:
         """The figure of that name, or None."""
         if name not in self.drawn:
             maker = self.makers.get(name)
-            self.drawn[name] = maker() if maker is not None else None
-        return self.drawn[name]
+            figure = maker() if maker is not None else None
+            self.drawn[name] = (figure,) if figure is not None else ()
+        return next(iter(self.drawn[name]), None)
 
     def series(self, name: str) -> tuple[Figure, ...]:
-        """The figures `NAME 1`, `NAME 2`, … in order."""
-        found: list[Figure] = []
-        while (figure := self.figure(f"{name} {len(found) + 1}")) is not None:
-            found.append(figure)
-        return tuple(found)
+        """The figures of a row in order."""
+        if name not in self.drawn:
+            maker = self.rows.get(name)
+            self.drawn[name] = maker() if maker is not None else ()
+        return self.drawn[name]
 
 
 def drawn(plan: Plan) -> FigureSource:
-    """The pictures of a plan: the same cloth looks the same in every size."""
+    """The pictures of a plan. A cloth looks the same in every size; documents with the same room
+    for pictures share them."""
     looks = looks_of(plan)
-    return lambda size, room: DrawnAlbum(_makers(size, room, looks))
+    albums: dict[tuple[str, Room], DrawnAlbum] = {}
+
+    def album(size: SizePlan, room: Room) -> DrawnAlbum:
+        key = (size.size.id, room)
+        if key not in albums:
+            albums[key] = DrawnAlbum(_makers(size, room, looks), _row_makers(size, room, looks))
+        return albums[key]
+
+    return album
 
 
 def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
@@ -63,15 +81,15 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     makers: dict[str, Maker] = {
         "cover": lambda: cover_figure(size, looks, wide, tall * 0.66),
         "patches": lambda: patch_key_figure(size, looks, wide),
-        "colouring": lambda: colouring_figure(size, wide, tall - 20),
+        "colouring": lambda: colouring_figure(size, wide, tall - 25),
         "backing": lambda: backing_figure(size, looks, room.column_mm),
     }
     if size.quilt.finished is not None:
-        makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.66)
-        for border in size.quilt.borders:
-            makers[f"border {border.number}"] = _border(size, border.number, looks, room)
+        makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
-        makers[f"swatch {id}"] = _swatch(size, id, looks)
+        makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)
+    for cloth in size.cutting.fabrics:
+        makers[f"cloth {cloth.fabric}"] = partial(cloth_figure, size, cloth, looks, wide)
     for block in size.blocks:
         makers |= _block_makers(size, block, room, looks)
     return makers
@@ -81,31 +99,35 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.pattern.allowance)
     makers: dict[str, Maker] = {
-        f"block {id}": lambda: block_figure(size, block, looks, min(80.0, room.column_mm * 0.75)),
+        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.6),
         f"press {id}": lambda: pressing_figure(
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),
     }
     for card in block.cards:
-        makers[f"step {id} {card.n}"] = _step(block, card, looks, room, allowance)
-        makers[f"thumb {id} {card.n}"] = _thumb(block, card, looks)
+        makers[f"step {id} {card.n}"] = partial(
+            step_figure, block, card, looks, room.column_mm, allowance
+        )
+        makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
 
 
-def _step(block: BlockPlan, card: StepCard, looks: Looks, room: Room, allowance: float) -> Maker:
-    return lambda: step_figure(block, card, looks, room.column_mm, allowance)
-
-
-def _thumb(block: BlockPlan, card: StepCard, looks: Looks) -> Maker:
-    return lambda: thumbnail_figure(block, card, looks, 12.0)
-
-
-def _border(size: SizePlan, number: int, looks: Looks, room: Room) -> Maker:
-    return lambda: border_figure(size, number, looks, room.column_mm)
-
-
-def _swatch(size: SizePlan, fabric: str, looks: Looks) -> Maker:
-    return lambda: swatch_figure(size, fabric, looks, 5.0)
+def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]:
+    """How the pictures that come in rows are made, by name."""
+    rows: dict[str, RowMaker] = {}
+    for paper, sheet in SHEETS.items():
+        rows[f"templates {paper.value}"] = partial(template_figures, size, *sheet.template_area_mm)
+    for block in size.blocks:
+        rows[f"chain {block.block.id}"] = partial(chain_figures, block, looks, room.width_mm)
+        rows[f"thread {block.block.id}"] = partial(
+            thread_figures, block, looks, (room.width_mm - 10) / room.threads_across
+        )
+    if size.quilt.finished is not None:
+        numbers = [border.number for border in size.quilt.borders]
+        rows["border"] = lambda: tuple(
+            border_figure(size, number, looks, room.column_mm) for number in numbers
+        )
+    return rows
 
 
 def swatch_address(figure: Figure) -> str:

@@ -15,9 +15,9 @@ from markupsafe import Markup
 
 from booklet.measure import Length
 from booklet.pages.album import drawn
-from booklet.pages.figures import Figures, FigureSource, Room
+from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
-from booklet.pages.paper import MM_PER_POINT, Sheet, sheet_of
+from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.quantities import quantities
 from booklet.pages.sections import Entry, entries
 from booklet.pages.setting import Setter, heading
@@ -38,10 +38,6 @@ from booklet.pages.view import (
 from booklet.pages.words import Words, words_of
 from booklet.pattern import Edition, Paper
 from booklet.plan import Plan, SizePlan
-
-WEB_COLUMN_MM = 110.0
-WEB_WIDTH_MM = 220.0
-WEB_DEPTH_MM = 260.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +67,9 @@ class SetSection:
 def compose(
     plan: Plan,
     edition: Edition,
+    figures: FigureSource | None = None,
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
-    figures: FigureSource | None = None,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named).
 
@@ -110,17 +106,20 @@ class _Composer:
         self.pattern = plan.pattern
         self.words: Words = words_of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
-        width = self.sheet.measure * MM_PER_POINT if self.sheet else WEB_WIDTH_MM
+        room = SMALL if self.sheet and self.sheet.is_small else LARGE
         columns = self.sheet.step_columns if self.sheet else 2
-        column = (width - 5 * (columns - 1)) / columns if self.sheet else WEB_COLUMN_MM
-        depth = self.sheet.depth * MM_PER_POINT if self.sheet else WEB_DEPTH_MM
-        sheet = (self.sheet or sheet_of(plan.pattern.booklet.paper)).template_area_mm
-        room = Room(width, depth, column, sheet)
-        self.setter = Setter(self.words, width)
+        self.setter = Setter(self.words)
+        templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
             s.size.id: SizedPages(
-                s, self.albums[s.size.id], self.setter, self.words, columns, column
+                s,
+                self.albums[s.size.id],
+                self.setter,
+                self.words,
+                columns,
+                room.column_mm,
+                templates,
             )
             for s in sizes
         }

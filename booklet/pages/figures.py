@@ -51,13 +51,17 @@ EMPTY = Album({})
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The room a page gives to pictures, in mm: its type area, a column of steps, a sheet of
-    templates."""
+    """The room a page gives to pictures, in mm: its type area and a column of steps."""
 
     width_mm: float
     depth_mm: float
     column_mm: float
-    sheet_mm: tuple[float, float]
+    threads_across: int
+
+
+# One room for all large pages and the web, one for all small: the lesser of either kind.
+LARGE = Room(168.0, 228.0, 81.5, 3)
+SMALL = Room(109.5, 173.0, 109.5, 2)
 
 
 FigureSource = Callable[[SizePlan, Room], Figures]

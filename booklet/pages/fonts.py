@@ -1,7 +1,7 @@
 """Floor 11, fonts: the faces the pages are set in, taken from packages and embedded.
 
 The machine's fonts do not matter: every face is a `data:` address in the style sheet. The web page
-gets only the characters it uses; for print the whole face goes in and the PDF keeps what it needs.
+gets only the characters it may use; for print the whole face goes in and the PDF keeps what it needs.
 """
 
 from __future__ import annotations
@@ -16,8 +16,12 @@ from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
-FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "onum", "tnum", "pnum", "mark", "mkmk",
-            "ccmp", "locl", "smcp", "c2sc", "case"]  # fmt: skip
+FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccmp", "locl"]
+# what every booklet may need, so that all web pages of one build share their fonts
+_USUAL = frozenset(
+    "".join(map(chr, range(32, 127)))
+    + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u2009"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,7 @@ def _rule(face: Face, characters: frozenset[str] | None) -> str:
 
 def font_rules(text: str | None = None) -> str:
     """The @font-face rules: for all characters, or (for the web) for those of `text` only."""
-    characters = None if text is None else frozenset(c for c in text if c.isprintable())
+    characters = None if text is None else _USUAL | {c for c in text if c.isprintable()}
     return "\n".join(_rule(face, characters) for face in FACES)
 
 

@@ -19,10 +19,9 @@ from booklet.pattern import Fabric
 
 @dataclass(slots=True)
 class Setter:
-    """The state of one document while it is set; `width_mm` is the width of the type area."""
+    """The state of one document while it is set."""
 
     words: Words
-    width_mm: float
     figures_set: int = 0
     said: set[str] = field(default_factory=set)
     names: dict[str, int] = field(default_factory=dict)

@@ -53,6 +53,7 @@ class SizedPages:
     words: Words
     columns: int
     column_mm: float
+    templates: str
 
     def body(self, template: str, level: int, first: bool) -> Markup:
         """The body of a page for this size; its headings begin at `level`."""
@@ -91,6 +92,7 @@ class SizedPages:
             "binding": plan.quilt.binding,
             "binding_width": self.cut(plan.quilt.binding.strip) if plan.quilt.binding else "",
             "binding_length": self.length(plan.quilt.binding.length) if plan.quilt.binding else "",
+            "templates": self.templates,
             "swatch": lambda fabric: setter.swatch(self.album, fabric),
             "caution": setter.caution,
         }
