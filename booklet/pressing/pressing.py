@@ -64,7 +64,8 @@ class Conflict:
 
 @dataclass(frozen=True, slots=True)
 class Release:
-    """The stitches of `seams` within the allowance at `at` are taken out, so that it can be fanned."""
+    """A fanned point that a machine seam crosses: no stitch of the earlier `seams` may hold their
+    allowances beyond `at`. They stop there; where they were sewn across, those stitches come out."""
 
     at: Point
     seams: tuple[str, ...]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from booklet.geometry.tiling import Point
+from booklet.pattern import By
 from booklet.pressing.crossings import Crossing, Meeting, kind_of
 from booklet.pressing.layers import layers_at
 from booklet.pressing.preferences import ROUND
@@ -57,7 +59,7 @@ def pressing_of(
         MappingProxyType(_after(assembly, part, fanned, at_end)),
         at_end,
         conflicts,
-        _releases(assembly, part, fanned),
+        _releases(assembly, fanned),
         gap,
     )
 
@@ -74,9 +76,7 @@ def _toward(part: BlockPart, values: tuple[bool, ...]) -> dict[str, str | None]:
     return toward
 
 
-def _sense(
-    part: BlockPart, toward: Mapping[str, str | None], name: str, at: tuple[float, float]
-) -> bool | None:
+def _sense(part: BlockPart, toward: Mapping[str, str | None], name: str, at: Point) -> bool | None:
     """Whether a seam's allowance lies clockwise on the page round a point; None if open."""
     if toward[name] is None:
         return None
@@ -97,7 +97,7 @@ def _why(
     part: BlockPart,
     wished: Wished,
     values: tuple[bool, ...],
-    kinds: Mapping[tuple[float, float], JunctionKind],
+    kinds: Mapping[Point, JunctionKind],
     name: str,
 ) -> str:
     """The reason for a seam's direction, the weightiest that agrees with it."""
@@ -130,7 +130,7 @@ def _all_stop(assembly: Assembly, part: BlockPart) -> bool:
 
 
 def _after(
-    assembly: Assembly, part: BlockPart, fanned: frozenset[tuple[float, float]], at_end: bool
+    assembly: Assembly, part: BlockPart, fanned: frozenset[Point], at_end: bool
 ) -> dict[str, int]:
     """The step after which each seam is pressed: a fan waits for the last seam of its point."""
     last = max((step.n for step in assembly.steps), default=0)
@@ -146,19 +146,17 @@ def _after(
     return after
 
 
-def _releases(
-    assembly: Assembly, part: BlockPart, fanned: frozenset[tuple[float, float]]
-) -> tuple[Release, ...]:
-    """The stitches to take out at fanned points that are sewn across: those of the seams that run off."""
-    found = []
-    for crossing in part.crossings:
-        if crossing.at not in fanned:
-            continue
-        across = [
-            s for s in crossing.seams if not stops(assembly, part.strands.seams[s], crossing.at)
-        ]
-        latest = max(assembly.sewn[s].step for s in crossing.seams)
-        early = tuple(s for s in across if assembly.sewn[s].step < latest)
-        if early:
-            found.append(Release(crossing.at, early))
-    return tuple(found)
+def _releases(assembly: Assembly, fanned: frozenset[Point]) -> tuple[Release, ...]:
+    """The machine seams that a later machine seam crosses at a fanned point, point by point."""
+    found: dict[Point, tuple[str, ...]] = {}
+    ending = {junction.at: junction.seams for junction in assembly.tiling.junctions}
+    for step in assembly.steps:
+        for run in step.runs:
+            for k, at in enumerate(run.points[1:-1], start=1):
+                if at not in fanned or k in run.turns or run.by is not By.MACHINE:
+                    continue
+                arms = (s for s in ending[at] if assembly.sewn[s].step < step.n)
+                machine = tuple(s for s in arms if assembly.sewn[s].by is By.MACHINE)
+                if machine:
+                    found[at] = machine
+    return tuple(Release(at, seams) for at, seams in found.items())

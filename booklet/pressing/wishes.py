@@ -90,9 +90,10 @@ def _part_of(assembly: Assembly, step: Step, name: str) -> int | None:
     """Which part of the step (from 0) a unit or piece is, or lies in; None where it is in none."""
     if name in step.join:
         return step.join.index(name)
-    pieces = set(assembly.units.get(name, ()))
     for k, part in enumerate(step.join):
-        if pieces and pieces <= set(assembly.units.get(part, ())):
+        inside = set(assembly.units.get(part, ()))
+        pieces = set(assembly.units.get(name, ()))
+        if name in inside or (pieces and pieces <= inside):
             return k
     return None
 
