@@ -18,6 +18,7 @@ from quilt_helpers import (
     tiling,
 )
 
+from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
 from booklet.quilt.backing import best_layout, crosswise, lengthwise, panels_across, plan_backing
 from booklet.quilt.binding import bias_length, bias_square, plan_binding
@@ -146,3 +147,33 @@ def test_narrow_cloth_is_a_fault():
         "binding strips cannot be made from fabric `ink`, which is 1/2 in wide:"
         " the seams would take all of it"
     )
+
+
+def test_finishing_in_centimetres():
+    top = inches("120 cm"), inches("150 cm")
+    plan = plan_binding(top, binding("6.5 cm"), inches("102 cm"), "cm")
+    assert plan is not None
+    assert plan.length == inches("565 cm")  # 240 + 300 + 25
+    assert plan.strips == 6  # 565 / (102 - 6.5) = 5.92
+    assert plan.sums[0] == "binding, 4 sides: 2 × 120 + 2 × 150 + 25 = 565 cm"
+    back = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm")
+    assert back is not None
+    # 140 x 170 cm: two widths are 204 - 1.2; two lengths of 140 need less than two of 170
+    assert (back.widths, back.seam, back.length) == (2, "crosswise", inches("280 cm"))
+    assert "2 × 102 − 1 × 1.2 for the seams = 202.8 cm" in back.sums[2]
+
+
+def test_layers_of_a_set_on_point_are_rounded_up():
+    of = quilt(
+        (setting("a"),),
+        set=SetKind.ON_POINT,
+        setting_fabric="sand",
+        binding=binding(),
+        batting=batting(),
+    )
+    got = set_quilts(pressed((tiling("a", 12, 12),), size(2, 3, of))).value.quilts["lap"]
+    # 2 * 16.9706 + 8 = 41.94, 3 * 16.9706 + 8 = 58.91
+    assert got.batting == (inches(42), inches(59))
+    # 2 * 33.941 + 2 * 50.912 + 10 = 179.71
+    assert got.binding.length == inches("179 3/4")
+    assert got.batting_sums[0] == "batting, width: 33.941 + 2 × 4, rounded up = 42 in"

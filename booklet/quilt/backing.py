@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Backing
 from booklet.quilt.sized import BackingPlan
-from booklet.quilt.sums import MINUS, TIMES, result, say
+from booklet.quilt.sums import MINUS, TIMES, Usual, cuttable, result, rounded_word, say
 
 Size = tuple[Length, Length]
 
-BACKING_SEAM = Length.of("1/4")
+BACKING_SEAM = Usual.of("1/4 in", "0.6 cm")
 """The seam allowance of a backing seam; sources use 1/4 to 5/8 in."""
+
+SEAM = BACKING_SEAM.inch
 
 
 def layer_size(top: Size, extra: Length) -> Size:
@@ -21,7 +23,13 @@ def layer_size(top: Size, extra: Length) -> Size:
     return top[0] + 2 * extra, top[1] + 2 * extra
 
 
-def panels_across(across: Length, usable: Length, seam: Length = BACKING_SEAM) -> int:
+def cut_size(top: Size, extra: Length, units: UnitSystem) -> Size:
+    """The size of a layer as it can be measured: rounded up where no ruler shows it."""
+    width, height = layer_size(top, extra)
+    return cuttable(width, units), cuttable(height, units)
+
+
+def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
     """How many widths of cloth cover `across`; every seam takes two allowances `seam` of it."""
     if across <= usable:
         return 1
@@ -45,19 +53,19 @@ class Layout:
         return self.widths * self.panel
 
 
-def lengthwise(size: Size, usable: Length, seam: Length = BACKING_SEAM) -> Layout:
+def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
     """Panels that run down the quilt, so that their seams run down it too."""
     widths = panels_across(size[0], usable, seam)
     return Layout(widths, size[1], "lengthwise" if widths > 1 else "none")
 
 
-def crosswise(size: Size, usable: Length, seam: Length = BACKING_SEAM) -> Layout:
+def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
     """Panels that run across the quilt, so that their seams run across it too."""
     widths = panels_across(size[1], usable, seam)
     return Layout(widths, size[0], "crosswise" if widths > 1 else "none")
 
 
-def best_layout(size: Size, usable: Length, seam: Length = BACKING_SEAM) -> Layout:
+def best_layout(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
     """Whichever of the two needs least cloth; of two alike the one with fewer, then upright seams."""
     both = (lengthwise(size, usable, seam), crosswise(size, usable, seam))
     return min(both, key=lambda layout: (layout.length, layout.widths))
@@ -68,12 +76,12 @@ def plan_backing(
     backing: Backing,
     usable: Length,
     units: UnitSystem,
-    seam: Length = BACKING_SEAM,
 ) -> BackingPlan | None:
     """The back of a finished top; None if the cloth is no wider than its seams."""
+    seam = BACKING_SEAM.said_in(units)
     if usable <= 2 * seam:
         return None
-    size = layer_size(top, backing.extra)
+    size = cut_size(top, backing.extra, units)
     best = best_layout(size, usable, seam)
     along, over = ("width", size[0]) if best.seam != "crosswise" else ("height", size[1])
     if best.seam == "none" and best.panel == size[0] and size[0] > usable:
@@ -113,12 +121,13 @@ def _panel_sum(
 
 def layer_sums(name: str, top: Size, extra: Length, units: UnitSystem) -> tuple[str, ...]:
     """How the size of a layer came about, for the appendix."""
-    size = layer_size(top, extra)
-    words = (("width", top[0], size[0]), ("height", top[1], size[1]))
+    rows = zip(
+        ("width", "height"), top, layer_size(top, extra), cut_size(top, extra, units), strict=True
+    )
     return tuple(
         f"{name}, {word}: {say(inner, units)} + 2 {TIMES} {say(extra, units)}"
-        f" = {result(outer, units)}"
-        for word, inner, outer in words
+        f"{rounded_word(exact, cut)} = {result(cut, units)}"
+        for word, inner, exact, cut in rows
     )
 
 

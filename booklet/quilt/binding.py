@@ -8,17 +8,24 @@ from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.strips import strips_for_length
-from booklet.quilt.sums import MINUS, TIMES, result, say
+from booklet.quilt.sums import MINUS, TIMES, Usual, cuttable, result, rounded_word, say
 
-OVERLAP = Length.of(10)
+OVERLAP = Usual.of("10 in", "25 cm")
 """What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
 say 0, 8, 10, 16, 20 and 24 in; 10 in is the default (Monica Curry Quilt Design, 2019)."""
+
+BIAS_SEAM_LOSS = Usual.of("1 in", "2.5 cm")
+"""What the seams of continuous bias take of the square's side: fits the printed charts for squares of 12
+and 13 in."""
+
+BIAS_STEP = Usual.of("1 in", "1 cm")  # squares are cut to whole inches or centimetres
+MOST_SQUARES = 20
 
 QUARTER_INCH = Length.of("1/4")
 TURN_OF_CLOTH = Length(EIGHTH)  # what a fold takes up
 
 
-def binding_length(top: tuple[Length, Length], overlap: Length = OVERLAP) -> Length:
+def binding_length(top: tuple[Length, Length], overlap: Length) -> Length:
     """The length of binding for a finished top (width, height): its perimeter and the overlap."""
     return 2 * top[0] + 2 * top[1] + overlap
 
@@ -71,22 +78,23 @@ def bias_square(
     return side
 
 
-MOST_SQUARES = 20
-BIAS_SEAM_LOSS = Length.of(1)  # fits the printed charts for 12 and 13 in squares
-
-
 def plan_binding(
     top: tuple[Length, Length],
     binding: Binding,
     usable: Length,
     units: UnitSystem,
-    overlap: Length = OVERLAP,
+    overlap: Length | None = None,
 ) -> BindingPlan | None:
-    """The binding of a finished top; None if the strips are wider than the cloth can join."""
-    length = binding_length(top, overlap)
+    """The binding of a finished top; None if the strips are wider than the cloth can join.
+
+    `overlap` is OVERLAP unless said.
+    """
+    overlap = OVERLAP.said_in(units) if overlap is None else overlap
+    exact = binding_length(top, overlap)
+    length = cuttable(exact, units)
     around = (
         f"binding, 4 sides: 2 {TIMES} {say(top[0], units)} + 2 {TIMES} {say(top[1], units)}"
-        f" + {say(overlap, units)} = {result(length, units)}"
+        f" + {say(overlap, units)}{rounded_word(exact, length)} = {result(length, units)}"
     )
     if binding.bias:
         return _bias(binding, length, usable, around, units)
@@ -107,9 +115,10 @@ def _bias(
     binding: Binding, length: Length, usable: Length, around: str, units: UnitSystem
 ) -> BindingPlan | None:
     """Continuous bias binding: one square, or as many equal ones as the cloth is too narrow for."""
+    loss = BIAS_SEAM_LOSS.said_in(units)
     for squares in range(1, MOST_SQUARES + 1):
         share = length / squares + (binding.width if squares > 1 else ZERO)
-        square = bias_square(share, binding.width, BIAS_SEAM_LOSS)
+        square = bias_square(share, binding.width, loss, BIAS_STEP.said_in(units))
         if square <= usable:
             break
     else:
@@ -117,7 +126,7 @@ def _bias(
     words = "a square" if squares == 1 else f"{squares} squares"
     made = (
         f"continuous bias: √({say(share, units)} {TIMES} {say(binding.width, units)})"
-        f" + {say(BIAS_SEAM_LOSS, units)} for the seams, rounded up ="
+        f" + {say(loss, units)} for the seams, rounded up ="
         f" {words} of {result(square, units)}"
     )
     sums = (around, made)

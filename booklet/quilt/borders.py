@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
-from booklet.quilt.places import Frame, rectangle
+from booklet.quilt.border_places import Places, border_places, corner_places
+from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.strips import DEFAULT_LOSS, strips_for_pieces
-from booklet.quilt.sums import TIMES, cuttable, result, round_up, rounded_word, say
+from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, rounded_word, say
 
 Size = tuple[Length, Length]
-Places = tuple[tuple[Point, ...], ...]
 
-MITRE_SPARE = Length.of(2)  # common practice: 2 in longer than the outside of the top
+MITRE_SPARE = Usual.of(
+    "2 in", "5 cm"
+)  # common practice: so much longer than the outside of the top
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +40,20 @@ class _Strip:
     places: Places
 
 
-def mitre_length(outside: Length, allowance: Length, spare: Length = MITRE_SPARE) -> Length:
+def mitre_length(outside: Length, allowance: Length, units: UnitSystem = "inch") -> Length:
     """The cut length of a mitred strip whose finished outer edge is `outside` long.
 
     Cut at 45 degrees with the allowance beyond the mitre, the raw outer edge is
-    outside + 2 allowances × (1 + √2) long, 1.21 in more at 1/4 in; `spare` covers it for allowances up
-    to 3/8 in (common practice), and grows where it would not.
+    outside + 2 allowances × (1 + √2) long, 1.21 in more at 1/4 in. MITRE_SPARE covers it for
+    allowances up to 3/8 in (common practice), and more is given where it would not.
     """
     least = Length.of(2 * (1 + 2**0.5) * float(allowance))
-    return outside + max(spare, round_up(least, "inch"))
+    return outside + max(MITRE_SPARE.said_in(units), round_up(least, units))
 
 
-def border_lengths(top: Size, border: Border, allowance: Length) -> Size:
+def border_lengths(
+    top: Size, border: Border, allowance: Length, units: UnitSystem = "inch"
+) -> Size:
     """The cut lengths (top and bottom, sides) of a border around a finished top (width, height).
 
     Butted: the sides are as long as the top through its middle and are sewn on first, then top and
@@ -64,7 +67,10 @@ def border_lengths(top: Size, border: Border, allowance: Length) -> Size:
             return width + both, height + both
         case Corners.MITRED:
             outer = around(top, border.width)
-            return mitre_length(outer[0], allowance), mitre_length(outer[1], allowance)
+            return (
+                mitre_length(outer[0], allowance, units),
+                mitre_length(outer[1], allowance, units),
+            )
 
 
 def around(top: Size, width: Length) -> Size:
@@ -119,9 +125,9 @@ def _strips(
     inner: Size, border: Border, allowance: Length, frame: Frame, units: UnitSystem
 ) -> tuple[_Strip, _Strip]:
     """Top and bottom, then the sides of one border."""
-    exact = border_lengths(inner, border, allowance)
+    exact = border_lengths(inner, border, allowance, units)
     cut = cuttable(exact[0], units), cuttable(exact[1], units)
-    places = _places(border.corners, frame, float(border.width))
+    places = border_places(border.corners, frame, float(border.width))
     over = (
         ZERO if border.corners is Corners.SQUARES else 2 * border.width,
         2 * border.width if border.corners is Corners.MITRED else ZERO,
@@ -181,29 +187,6 @@ def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: 
         (cut, cut),
         4,
         False,
-        _corner_places(frame, float(border.width)),
+        corner_places(frame, float(border.width)),
         (width_sum,),
     )
-
-
-def _places(corners: Corners, frame: Frame, b: float) -> tuple[Places, Places]:
-    """The outlines of top and bottom, then of the left and right side, around `frame`."""
-    x, y, w, h = frame.x, frame.y, frame.width, frame.height
-    if corners is Corners.MITRED:
-        outer = ((x - b, y - b), (x + w + b, y - b), (x + w + b, y + h + b), (x - b, y + h + b))
-        inner = rectangle(x, y, w, h)
-        ring = [(outer[k], outer[(k + 1) % 4], inner[(k + 1) % 4], inner[k]) for k in range(4)]
-        return (ring[0], ring[2]), (ring[3], ring[1])
-    out = b if corners is Corners.BUTTED else 0.0
-    level = (
-        rectangle(x - out, y - b, w + 2 * out, b),
-        rectangle(x - out, y + h, w + 2 * out, b),
-    )
-    return level, (rectangle(x - b, y, b, h), rectangle(x + w, y, b, h))
-
-
-def _corner_places(frame: Frame, b: float) -> Places:
-    """The outlines of the four corner squares, clockwise from the top left."""
-    x, y, w, h = frame.x, frame.y, frame.width, frame.height
-    corners = ((x - b, y - b), (x + w, y - b), (x + w, y + h), (x - b, y + h))
-    return tuple(rectangle(a, c, b, b) for a, c in corners)

@@ -11,7 +11,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
-from booklet.quilt.backing import layer_size, layer_sums, plan_backing
+from booklet.quilt.backing import cut_size, layer_sums, plan_backing
 from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders
 from booklet.quilt.sets import Set, set_blocks
@@ -86,7 +86,7 @@ def _finish(
         backing=plan_backing(finished, backing, cloth_width(size, backing.fabric), units)
         if backing
         else None,
-        batting=layer_size(finished, batting.extra) if batting else None,
+        batting=cut_size(finished, batting.extra, units) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
         joins_nest=nest,
         seam_clashes=clashes,
