@@ -1,1 +1,61 @@
-"""Floor 10: drawing. The plan becomes scenes, and scenes become SVG."""
+"""Floor 10: drawing. The plan becomes scenes, and scenes become SVG.
+
+Each function takes records of the plan, the looks of the fabrics and a width in mm, and returns a
+`Figure`, or several, or None where the pattern has nothing to show.
+"""
+
+from booklet.drawing.block import (
+    block_figure,
+    patch_key_figure,
+    swatch_figure,
+    thumbnail_figure,
+)
+from booklet.drawing.chains import chain_figures
+from booklet.drawing.cutting import cloth_figure, cut_figure
+from booklet.drawing.fills import Looks, looks_of, looks_of_size
+from booklet.drawing.finishing import binding_figure, layers_figure
+from booklet.drawing.legend import legend_figure
+from booklet.drawing.practice import practice_figure
+from booklet.drawing.pressing import pressing_figure
+from booklet.drawing.quilt import (
+    backing_figure,
+    border_figure,
+    colouring_figure,
+    cover_figure,
+    layout_figure,
+)
+from booklet.drawing.scene import Figure, Scene
+from booklet.drawing.step import step_figure, wants_wide
+from booklet.drawing.svg import render
+from booklet.drawing.templates import template_figures
+from booklet.drawing.threads import thread_figures
+
+__all__ = [
+    "Figure",
+    "Looks",
+    "Scene",
+    "backing_figure",
+    "binding_figure",
+    "block_figure",
+    "border_figure",
+    "chain_figures",
+    "cloth_figure",
+    "colouring_figure",
+    "cover_figure",
+    "cut_figure",
+    "layers_figure",
+    "layout_figure",
+    "legend_figure",
+    "looks_of",
+    "looks_of_size",
+    "patch_key_figure",
+    "practice_figure",
+    "pressing_figure",
+    "render",
+    "step_figure",
+    "swatch_figure",
+    "template_figures",
+    "thread_figures",
+    "thumbnail_figure",
+    "wants_wide",
+]

@@ -152,7 +152,7 @@ def _row(
     items += [line for name, points in shapes for line in _diagonals(methods.get(name), points)]
     if float(row.strip.width) * scale > MOST:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
-    items += _names(shapes, letters)
+    items += _names(shapes, letters, methods)
     items.append(Area(_box(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
     items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
@@ -173,7 +173,8 @@ def _row(
 def _names(shapes: list[tuple[str, tuple[Point, ...]]], letters: dict[str, str]) -> list[Item]:
     """The letter of every cut where it fits; of a run of alike cuts at least one, with their number."""
     items: list[Item] = []
-    for name, points in shapes:
+    for name, whole in shapes:
+        points = _first_triangle(methods.get(name), whole)
         text = letters.get(name, name)
         label = letter_in(points, text, 8.0, room=0.1)
         at, room = roomiest(points)
@@ -183,6 +184,16 @@ def _names(shapes: list[tuple[str, tuple[Point, ...]]], letters: dict[str, str])
         elif right - left > 2 * plate_radius(text, 7.0):
             items.append(Label(at, text, 7.0, bold=True))
     return items
+
+
+def _first_triangle(method: Method | None, points: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Where the letter of a cut goes: the whole of it, or the triangle it is cut into."""
+    left, top, right, bottom = box_of(points)
+    if method is Method.HALF_SQUARE:
+        return (left, top), (right, top), (left, bottom)
+    if method is Method.QUARTER_SQUARE:
+        return (left, top), (right, top), ((left + right) / 2, (top + bottom) / 2)
+    return points
 
 
 def _part_letters(size: SizePlan) -> dict[str, str]:
