@@ -14,7 +14,7 @@ from booklet.cutting.items import Fill, Plan
 from booklet.cutting.jobs import Job, LaidStrip, Owner
 from booklet.cutting.precuts import Stock, pieces_of_stock, stock_of
 from booklet.cutting.yardage import STRAIGHTENING, amount, sold
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.measure import ZERO, Length, Rounding, UnitSystem
 
 Shifted = tuple[tuple[float, float], ...]
 
@@ -25,7 +25,8 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     width = stock.across if stock else job.fabric.width
     settled = sum((s.height for group in job.settled for s in group), ZERO)
     more = sum((length for _, length in job.more), ZERO)
-    fixed = settled + more + STRAIGHTENING
+    straight = STRAIGHTENING.rounded(step, Rounding.UP)
+    fixed = settled + more + straight
     best = best_plan(tuple(job.items), steps_in(width, step), _enough(job, fixed, step, stock))
     groups = [*job.settled, *_laid(job, best.plan, step)]
     if stock:
@@ -33,7 +34,11 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     strips = _strips(groups)
     total = fixed + Length(step * best.height)
     found = amount(
-        tuple((strip.count, strip.width) for strip in strips), job.fabric, units, tuple(job.more)
+        tuple((strip.count, strip.width) for strip in strips),
+        job.fabric,
+        units,
+        tuple(job.more),
+        straight,
     )
     return FabricPlan(
         job.fabric.id,
@@ -158,7 +163,7 @@ def _precut(
     yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
     length = count * stock.along
     metres = Fraction(0)
-    buy = Buy(yards, metres, f"{count} {name}", count, name)
+    buy = Buy(yards, metres, f"{count} {name}", count, stock.one)
     lines = (
         f"{len(each)} strips, {stock.along} in of cloth in each {stock.one}",
         f"{count} {name}",

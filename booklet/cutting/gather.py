@@ -28,6 +28,12 @@ STRAIGHT_JOIN = Length.of("1/2")
 """What a straight join takes of a border strip: an allowance of 1/4 in of each of the two."""
 
 
+_TITLES = {
+    Method.HALF_SQUARE: "half-square triangle",
+    Method.QUARTER_SQUARE: "quarter-square triangle",
+}  # the method names the triangle: its grain decides, not its outline
+
+
 class Gatherer:
     """Collects the jobs of one size, fabric by fabric, and the faults met on the way."""
 
@@ -182,7 +188,7 @@ class Gatherer:
         job.patches.append(
             CutPatch(
                 letter,
-                f"{letter} {want.patch.name}",
+                f"{letter} {_TITLES.get(made.method, want.patch.name)}",
                 want.fabric.id,
                 made.method,
                 made.cut,
