@@ -170,7 +170,11 @@ def _row(
     return items
 
 
-def _names(shapes: list[tuple[str, tuple[Point, ...]]], letters: dict[str, str]) -> list[Item]:
+def _names(
+    shapes: list[tuple[str, tuple[Point, ...]]],
+    letters: dict[str, str],
+    methods: dict[str, Method],
+) -> list[Item]:
     """The letter of every cut where it fits; of a run of alike cuts at least one, with their number."""
     items: list[Item] = []
     for name, whole in shapes:
