@@ -11,30 +11,26 @@ from booklet.pressing.explain import OddCycle
 from booklet.pressing.problem import Problem
 from booklet.pressing.strands import Strands
 from booklet.pressing.wishes import Wished
-from booklet.sewing.assembly import Assembly
+
+Found = tuple[str, str, Span]  # block, seam, the wish for it
 
 
 def conflict_warnings(
-    problem: Problem,
-    cycles: tuple[OddCycle, ...],
-    wished: Mapping[str, Wished],
-    assemblies: Mapping[str, Assembly],
+    problem: Problem, cycles: tuple[OddCycle, ...], wished: Mapping[str, Wished]
 ) -> Iterator[Diagnostic]:
-    """A warning, at the last wish concerned, for every odd cycle that goes through a wish of the author."""
+    """A warning, at the last wish concerned, for every odd cycle that goes through wishes."""
     for cycle in cycles:
-        block = cycle.asked.ends[0][0]
-        wishes = wished[block]
-        spans = set(_spans(problem, cycle, block, wishes))
-        fan = wishes.fans.get(cycle.asked.ends[0][2])
-        if fan is not None:
-            spans.add(fan)
-        if spans:
-            yield _warning(cycle, block, assemblies[block], max(spans), fan is not None)
+        block, _, at = cycle.asked.ends[0]
+        found = list(_wished_on(problem, cycle, wished))
+        fan = wished[block].fans.get(at)
+        if not found and fan is None:
+            continue
+        text, hint = _words(problem, cycle, found, fanned=fan is not None)
+        spans = [span for _, _, span in found] + ([fan] if fan is not None else [])
+        yield warning("press-conflict", text, max(spans), hint)
 
 
-def strand_warnings(
-    problem: Problem, wished: Mapping[str, Wished], assemblies: Mapping[str, Assembly]
-) -> Iterator[Diagnostic]:
+def strand_warnings(problem: Problem, wished: Mapping[str, Wished]) -> Iterator[Diagnostic]:
     """A warning for every strand whose seams the author wants pressed different ways."""
     for part in problem.parts:
         wishes = wished[part.block]
@@ -44,12 +40,12 @@ def strand_warnings(
                 if seam in wishes.toward:
                     sides.setdefault(_side(part.strands, seam, wishes, forward), seam)
             if len(sides) > 1:
-                pairs = [assemblies[part.block].tiling.seam(s).between for s in sides.values()]
-                names = " and ".join(f"`{a}`-`{b}`" for a, b in pairs)
+                found = [(part.block, seam, wishes.spans[seam]) for seam in sides.values()]
                 yield warning(
                     "press-conflict",
-                    f"the seams {names} of block `{part.block}` are one line of sewing, and the wishes press them different ways",
-                    max(wishes.spans[s] for s in sides.values()),
+                    f"{_names(problem, found)} of block `{part.block}` are one line of sewing, "
+                    "and the wishes press them different ways",
+                    max(span for _, _, span in found),
                     "wish the same for both, or leave one of the wishes out",
                 )
 
@@ -60,34 +56,53 @@ def _side(strands: Strands, seam: str, wishes: Wished, forward: bool) -> bool | 
     return None if toward is None else (strands.seams[seam].between[0] == toward) == forward
 
 
-def _spans(problem: Problem, cycle: OddCycle, block: str, wishes: Wished) -> Iterator[Span]:
-    """The spans of the wishes that fix a strand of the cycle."""
-    part = problem.part(block)
+def _wished_on(problem: Problem, cycle: OddCycle, wished: Mapping[str, Wished]) -> Iterator[Found]:
+    """The wished seams on an odd cycle, one for each strand that a wish fixes."""
+    met = {(block, seam) for ask in (cycle.asked, *cycle.others) for block, seam, _ in ask.ends}
     for x in cycle.fixed:
-        k = x - part.first
-        if 0 <= k < len(part.strands.strands):
-            for seam in part.strands.strands[k].seams:
-                if seam in wishes.spans:
-                    yield wishes.spans[seam]
+        part = next(p for p in reversed(problem.parts) if p.first <= x)
+        spans = wished[part.block].spans
+        seams = [s for s in part.strands.strands[x - part.first].seams if s in spans]
+        at_hand = [s for s in seams if (part.block, s) in met] or seams
+        if at_hand:
+            yield part.block, at_hand[0], spans[at_hand[0]]
 
 
-def _warning(cycle: OddCycle, block: str, assembly: Assembly, span: Span, fan: bool) -> Diagnostic:
-    seams = [assembly.tiling.seam(s) for b, s, _ in cycle.asked.ends if b == block]
-    names = " and ".join(f"`{a}`-`{b}`" for a, b in dict.fromkeys(s.between for s in seams))
-    place = _place(cycle.asked.ends[0][2])
-    if fan or cycle.asked.kind == "fan":
-        text = f"the allowances at {place} of block `{block}` cannot be fanned: the wishes leave the seams {names} lying different ways round"
-        hint = "leave out one of the wishes there, or press one of these seams `open`"
-    elif cycle.asked.kind == "rim":
-        text = f"as wished, the seams {names} of block `{block}` lie on the same side as those of the neighbouring block at {place}"
-        hint = "press one of them `open`, or make two versions of the block, pressed opposite ways"
-    else:
-        text = f"as wished, the seams {names} of block `{block}` lie on the same side where they cross at {place}"
-        hint = "press one of them the other way, or `open`"
-    return warning("press-conflict", text, span, hint)
+def _words(
+    problem: Problem, cycle: OddCycle, found: list[Found], *, fanned: bool
+) -> tuple[str, str]:
+    """(what is wrong, the way out) for one odd cycle."""
+    block, _, at = cycle.asked.ends[0]
+    if fanned or cycle.asked.kind == "fan":
+        why = f": {_names(problem, found)} lie different ways round" if found else ""
+        return (
+            f"the point `{_place(at)}` of block `{block}` cannot be fanned as wished{why}",
+            "leave out one of the wishes there, or press one of the seams `open`",
+        )
+    if cycle.asked.kind == "rim":
+        other = cycle.asked.ends[-1][0]
+        meeting = f"block `{block}` and block `{other}`" if other != block else f"blocks `{block}`"
+        return (
+            f"as wished, {_names(problem, found)} lie on the same side where {meeting} meet "
+            f"at `{_place(at)}`",
+            "press one of them the other way or `open`, or make two versions of the block",
+        )
+    return (
+        f"as wished, {_names(problem, found)} of block `{block}` lie on the same side where "
+        f"they cross at `{_place(at)}`",
+        "press one of them the other way or `open`, or fan the point",
+    )
+
+
+def _names(problem: Problem, found: list[Found]) -> str:
+    """ "the seam `a`-`b`", "the seams `a`-`b` and `c`-`d`"."""
+    pairs = [problem.part(block).strands.seams[seam].between for block, seam, _ in found]
+    names = list(dict.fromkeys(f"`{a}`-`{b}`" for a, b in pairs))
+    if len(names) == 1:
+        return f"the seam {names[0]}" if len(pairs) == 1 else f"the seams {names[0]}"
+    return f"the seams {', '.join(names[:-1])} and {names[-1]}"
 
 
 def _place(at: Point) -> str:
-    """A point of the block in inches, for a sentence."""
-    x, y = (length_text(Length.of(v), "inch") for v in at)
-    return f"`{x}, {y}`"
+    """A point of the block in inches."""
+    return ", ".join(length_text(Length.of(v), "inch") for v in at)

@@ -77,8 +77,8 @@ def press_size(
             allowance,
         )
     faults = [fault for wish in wished.values() for fault in wish.faults]
-    faults.extend(strand_warnings(problem, wished, assemblies))
-    faults.extend(conflict_warnings(problem, cycles, wished, assemblies))
+    faults.extend(strand_warnings(problem, wished))
+    faults.extend(conflict_warnings(problem, cycles, wished))
     return made, tuple(faults)
 
 
