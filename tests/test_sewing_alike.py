@@ -1,8 +1,13 @@
 """Alike steps share a card; chains are alike steps by machine."""
 
+from dataclasses import replace
+
+from builders import block_of, fabrics_of, pattern_of, size_of
 from sewing_blocks import box, grid, hand_sewing, polygon, sew, sewn
 
-from booklet.pattern import Ends
+from booklet.geometry import lay_out
+from booklet.pattern import Direction, Ends
+from booklet.sewing import assemble
 
 
 def pairs(*corners, fabric="ink"):
@@ -94,3 +99,20 @@ def test_hand_steps_are_not_chained():
     assert [step.batch for step in done.steps] == [1, 2, 3]
     assert [step.card for step in done.steps] == [1, 1, 2]
     assert done.batches == ()
+
+
+def printed(direction):
+    fabrics = fabrics_of()
+    fabrics["ink"] = replace(fabrics["ink"], direction=direction)
+    steps = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("top", "low")]
+    pattern = pattern_of(
+        blocks=[block_of(grid(2, 2), steps=steps)], sizes=[size_of(fabrics=fabrics)]
+    )
+    return [step.times for step in lay_out(pattern).then(assemble).value.assemblies["s", "b"].steps]
+
+
+def test_a_one_way_print_is_not_turned_to_make_steps_alike():
+    # low is top turned by half: upside down for a one-way print, the same for stripes
+    assert printed(Direction.ANY) == [2, 2, 1]
+    assert printed(Direction.STRIPE) == [2, 2, 1]
+    assert printed(Direction.ONE_WAY) == [1, 1, 1]

@@ -1,7 +1,8 @@
 """Floor 4: which steps of a block do the same, so that the booklet says them once ("make 4").
 
 Two steps are alike if a turn and a shift carry one onto the other with its patches, fabrics, parts
-and seams. A mirror image is another step unless it is also a turned copy.
+and seams. A mirror image is another step unless it is also a turned copy. A one-way print stands
+upright in the block, so a unit with one is alike only as it stands, one with stripes also upside down.
 """
 
 from __future__ import annotations
@@ -10,11 +11,13 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import PlacedPiece, Point, Tiling
+from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
 
 NEAR = 1e-3  # inches: points this close are the same point
+PRINT_MARK = 0.1  # inches from the middle of a piece to the mark of its print's direction
 Label = tuple[object, ...]
 Marks = dict[Label, tuple[Point, ...]]
 
@@ -37,7 +40,9 @@ class Turn:
         )
 
 
-def cards(drafts: Sequence[Draft], tiling: Tiling) -> tuple[dict[int, int], dict[int, Turn]]:
+def cards(
+    drafts: Sequence[Draft], tiling: Tiling, fabrics: Mapping[str, Fabric]
+) -> tuple[dict[int, int], dict[int, Turn]]:
     """The card of every step, counted from 1 in sewing order, and the motion that carries each step
     onto the first of its card."""
     card: dict[int, int] = {}
@@ -45,7 +50,7 @@ def cards(drafts: Sequence[Draft], tiling: Tiling) -> tuple[dict[int, int], dict
     firsts: dict[tuple[object, ...], list[tuple[int, Marks]]] = {}
     count = 0
     for draft in drafts:
-        marks = _marks(draft, tiling, card)
+        marks = _marks(draft, tiling, card, fabrics)
         kin = firsts.setdefault(_likeness(draft, marks), [])
         found = next(((first, way) for first, theirs in kin if (way := onto(marks, theirs))), None)
         if found is None:
@@ -113,7 +118,9 @@ def _carries(way: Turn, marks: Marks, theirs: Marks) -> bool:
     )
 
 
-def _marks(draft: Draft, tiling: Tiling, card: Mapping[int, int]) -> Marks:
+def _marks(
+    draft: Draft, tiling: Tiling, card: Mapping[int, int], fabrics: Mapping[str, Fabric]
+) -> Marks:
     """Labelled points that tell a step: corners of its patches, middles of its seams."""
     pieces_of = {piece.id: piece for piece in tiling.pieces if piece.id in draft.pieces}
     marks: dict[Label, list[Point]] = {}
@@ -124,11 +131,25 @@ def _marks(draft: Draft, tiling: Tiling, card: Mapping[int, int]) -> Marks:
             piece = pieces_of[id]
             label: Label = ("piece", made, piece.patch, piece.reversed, piece.fabric)
             marks.setdefault(label, []).extend(piece.outline.points)
+            upright = _print_marks(piece, fabrics.get(piece.fabric))
+            if upright:
+                marks.setdefault(("print", *label), []).extend(upright)
     for k, (stretch, by) in enumerate(zip(draft.stretches, draft.by, strict=True)):
         for seam in stretch.seams:
             label = ("seam", k if several else 0, by.value)
             marks.setdefault(label, []).append(_middle(tiling.seam(seam).path))
     return {label: tuple(points) for label, points in marks.items()}
+
+
+def _print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
+    """Points above (and for stripes below) the middle of a piece whose print has a direction."""
+    if fabric is None or fabric.direction is Direction.ANY:
+        return ()
+    corners = piece.outline.corners
+    x = sum(p[0] for p in corners) / len(corners)
+    y = sum(p[1] for p in corners) / len(corners)
+    above, below = (x, y - PRINT_MARK), (x, y + PRINT_MARK)
+    return (above,) if fabric.direction is Direction.ONE_WAY else (above, below)
 
 
 def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:

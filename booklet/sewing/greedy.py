@@ -21,9 +21,12 @@ Region = frozenset[str]
 MOST_PARTS = 12  # a join of more is split: nobody keeps count of a longer row
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Node:
-    """A unit to be made: the pieces, and the nodes joined to make it (none for a patch)."""
+    """A unit to be made: the pieces, and the nodes joined to make it (none for a patch).
+
+    Nodes are told apart by identity, which is quick; within a block no two have the same pieces.
+    """
 
     pieces: Region
     parts: tuple[Node, ...] = ()
@@ -154,12 +157,13 @@ class _Planner:
         """The tree of a region without a straight cut: the cheapest join of two units, again and again."""
         units = [Node(frozenset({piece})) for piece in sorted(region, key=self.number.__getitem__)]
         seams = inner_seams(self.tiling, region)
+        known: dict[tuple[Node, Node], tuple[object, ...]] = {}  # a join costs the same till made
         while len(units) > 1:
             pairs = self._pairs(units, seams)
-            _, (a, b) = min(
-                ((self._cost(a, b, shared), (a, b)) for (a, b), shared in pairs.items()),
-                key=lambda entry: entry[0],
-            )
+            for pair, shared in pairs.items():
+                if pair not in known:
+                    known[pair] = self._cost(*pair, shared)
+            a, b = min(pairs, key=known.__getitem__)
             units = [unit for unit in units if unit not in (a, b)]
             units.append(Node(a.pieces | b.pieces, (a, b)))
         return units[0]

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.pattern import Block, By, Sewing
+from booklet.pattern import Block, By, Fabric, Sewing
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step, Thread
 from booklet.sewing.batches import batch_numbers, batches
@@ -31,21 +31,26 @@ def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
     for size in laid_out.pattern.sizes:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
-            outcome = assemble_block(tiling, block, size.sewing)
+            outcome = assemble_block(tiling, block, size.sewing, size.fabrics)
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is not None:
                 assemblies[size.id, block.id] = outcome.value
     return Outcome(Assembled(laid_out, MappingProxyType(assemblies)), tuple(found))
 
 
-def assemble_block(tiling: Tiling, block: Block, sewing: Sewing) -> Outcome[Assembly]:
+def assemble_block(
+    tiling: Tiling,
+    block: Block,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+) -> Outcome[Assembly]:
     """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`)."""
     steps = block.steps if block.steps is not None else order_for(tiling, sewing)
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:
         return Outcome(None, faults)
-    card, motion = cards(drafts, tiling)
+    card, motion = cards(drafts, tiling, fabrics)
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
     threads = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
