@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.pattern import By
@@ -42,7 +43,8 @@ class Naming:
         step = self.made_in.get(name)
         if step is None:
             return self.piece(name)
-        return f"the {self.unit(step)}"
+        unit = self.unit(step)
+        return unit if unit[-1].isdigit() else f"the {unit}"
 
     def unit(self, step: Step) -> str:
         """The spoken name of what a step makes."""
@@ -61,35 +63,60 @@ class Naming:
 def card_title(step: Step, naming: Naming) -> str:
     """The title of a step's card: the verb first."""
     parts = [naming.part(name) for name in step.join]
-    first, rest = parts[0], parts[1:]
     if step.finish:
-        return f"Close the seam between {listed(parts)}"
+        return f"Close the seam between {_together(step.join, naming)}"
     if step.kind is Kind.PARTIAL:
-        return f"Sew {first} to {listed(rest)}, part of the way"
+        return f"Sew {parts[0]} to {listed(parts[1:])}, part of the way"
     if step.kind is Kind.RING:
-        return f"Close the ring: {listed(parts)}"
+        return f"Close the ring: {_together(step.join, naming)}"
     if step.kind is Kind.SET_IN:
-        host, guest = _host_and_guest(step, naming)
-        return f"Set {guest} into {host}"
-    return f"Sew {listed(parts)} together" if len(parts) > 2 else f"Sew {first} to {rest[0]}"
+        host, guests = _host_and_guests(step, naming)
+        return f"Set {_together(guests, naming)} into {naming.part(host)}"
+    if len(parts) == 2:
+        return f"Sew {parts[0]} to {parts[1]}"
+    if len(parts) == 3 and parts[0] == parts[2]:
+        return f"Sew {_one(step.join[0], naming)} to either end of {parts[1]}"
+    return f"Sew {_together(step.join, naming)} together"
 
 
-def _host_and_guest(step: Step, naming: Naming) -> tuple[str, str]:
-    """The bigger part takes the smaller one in."""
+def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
+    """The bigger part takes the smaller ones in."""
     units = naming.assembly.units
-    ordered = sorted(step.join, key=lambda name: len(units.get(name, (name,))))
-    host, guests = ordered[-1], [name for name in step.join if name != ordered[-1]]
-    return naming.part(host), listed([naming.part(name) for name in guests])
+    host = max(step.join, key=lambda name: (len(units.get(name, (name,))), name))
+    return host, tuple(name for name in step.join if name != host)
+
+
+def _one(name: str, naming: Naming) -> str:
+    """One of several alike: "A", "a wing"."""
+    step = naming.made_in.get(name)
+    return naming.piece(name) if step is None else f"a {naming.unit(step)}"
+
+
+def _together(names: Sequence[str], naming: Naming) -> str:
+    """Parts in words, alike ones counted: "A and C", "2 rows", "2 rows and C"."""
+    counts = Counter(naming.part(name) for name in names)
+    words = []
+    for name in dict.fromkeys(names):
+        part = naming.part(name)
+        if count := counts.pop(part, 0):
+            words.append(part if count == 1 else _several(count, name, naming))
+    return listed(words)
+
+
+def _several(count: int, name: str, naming: Naming) -> str:
+    step = naming.made_in.get(name)
+    return f"{count} {naming.piece(name)}" if step is None else plural(count, naming.unit(step))
 
 
 def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[str]:
     """The sentences of a card; `made` is how many alike units the whole quilt needs."""
     runs = step.runs
-    for number, run in enumerate(runs):
-        lead = ""
-        if len(runs) > 1:
-            lead = ("First" if number == 0 else "Then" if number < len(runs) - 1 else "Last") + ", "
-        yield sentence(lead + _run(run, step, naming.assembly))
+    said = [_run(run, step, naming.assembly) for run in runs]
+    if len(said) > 1 and len(set(said)) == 1:
+        yield sentence(said[0].replace(": sew", f", {_each(len(said))}: sew", 1))
+    else:
+        leads = ["First, ", *["Then, "] * (len(said) - 1)] if len(said) > 1 else [""]
+        yield from (sentence(lead + text) for lead, text in zip(leads, said, strict=True))
     if any(run.by is By.MACHINE and run.turns for run in runs):
         yield "At each turn leave the needle down, lift the foot and turn the work."
     if any(run.by is By.HAND for run in runs):
@@ -100,6 +127,11 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[str]:
         )
     if step.by is By.MACHINE and made > 1 and not any(run.turns for run in runs):
         yield f"Chain-piece them: {made} for the quilt, one behind the other."
+
+
+def _each(count: int) -> str:
+    """A number of runs that are sewn alike."""
+    return "both seams" if count == 2 else f"each of the {count} seams"
 
 
 def _run(run: Run, step: Step, assembly: Assembly) -> str:
@@ -141,14 +173,12 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
     seams = [seam for run in step.runs for seam in run.seams]
     if step.finish or step.kind is Kind.PARTIAL or not seams:
         return
+    if pressing.at_end:
+        if step.n == pressing.assembly.steps[-1].n:
+            yield "Now press the whole block: the pressing picture shows which way."
+        return
     if all(pressing.after[seam] != step.n for seam in seams):
-        when = pressing.after[seams[0]]
-        last = pressing.assembly.steps[-1].n
-        yield (
-            "Leave the pressing to the end."
-            if when == last
-            else "Press later, with the step that closes the unit."
-        )
+        yield f"Leave these allowances until step {_card_of(pressing, seams[0])}."
         return
     units = naming.assembly.units
     sides: dict[str, None] = {}
@@ -162,6 +192,11 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
         yield f"Press toward {next(iter(sides))}."
     else:
         yield "Press each allowance as its arrow shows."
+
+
+def _card_of(pressing: Pressing, seam: str) -> int:
+    """The card of the step at which a seam is pressed."""
+    return next(s.card for s in pressing.assembly.steps if s.n == pressing.after[seam])
 
 
 def look_alikes(step: Step, naming: Naming) -> Iterator[str]:
