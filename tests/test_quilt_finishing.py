@@ -20,8 +20,9 @@ from quilt_helpers import (
 
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
-from booklet.quilt.backing import best_layout, crosswise, lengthwise, panels_across, plan_backing
+from booklet.quilt.backing import plan_backing
 from booklet.quilt.binding import bias_length, bias_square, plan_binding
+from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
 
 TOP = inches(48), inches(60)
 
@@ -101,6 +102,9 @@ def test_backing_of_two_widths():
         "backing, widths over its height: 2 × 40 − 1 × 1/2 for the seams = 79 1/2 in,"
         " enough for 68 in",
         "backing, length of cloth: 2 × 56 = 112 in",
+        # 56 - 39 1/2 = 16 1/2 in are wanted of the second, two side by side: 68 + (68 + 1/2) / 2
+        "backing, if more seams do no harm: 2 widths lengthwise, the last pieced from 2 lengths"
+        " side by side, take 102 1/4 in",
     )
 
 
@@ -177,3 +181,31 @@ def test_layers_of_a_set_on_point_are_rounded_up():
     # 2 * 33.941 + 2 * 50.912 + 10 = 179.71
     assert got.binding.length == inches("179 3/4")
     assert got.batting_sums[0] == "batting, width: 33.941 + 2 × 4, rounded up = 42 in"
+
+
+def test_pieced_last_panel():
+    # 84 x 90 in from 40 in: two panels give 79 1/2; of the third 84 - 79 = 5 in are needed, eight side by
+    # side from (90 + 7 * 1/2) / 8 = 11 11/16 in: 2 * 90 + 11 11/16
+    got = best_pieced((inches(84), inches(90)), inches(40))
+    assert got is not None
+    assert (got.pieces, got.length) == (8, inches("191 11/16"))
+    plan = plan_backing((inches(76), inches(82)), backing("4"), inches(40), "inch")
+    assert plan is not None
+    assert plan.length == inches(252)  # 3 * 84 crosswise
+    assert plan.sums[-1] == (
+        "backing, if more seams do no harm: 3 widths lengthwise, the last pieced from 8 lengths"
+        " side by side, take 191 3/4 in"
+    )
+
+
+@given(st.integers(41, 200), st.integers(10, 200))
+def test_pieced_panels_cover_the_back(width, height):
+    got = best_pieced((inches(width), inches(height)), inches(40))
+    if got is not None:
+        over = width if got.layout.seam == "lengthwise" else height
+        whole = got.layout.widths - 1
+        strip = float(got.length - whole * got.layout.panel)  # length of the pieces
+        need = over - (whole * 40 - (whole - 1) * 0.5) + 0.5  # and a seam
+        assert got.pieces * need <= 40
+        assert got.pieces * strip - (got.pieces - 1) * 0.5 >= float(got.layout.panel) - 1e-9
+        assert got.length < got.layout.length

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
-
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
+from booklet.quilt.panels import BACKING_SEAM, Layout, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
-from booklet.quilt.sums import MINUS, TIMES, Usual, cuttable, result, rounded_word, say
+from booklet.quilt.sums import MINUS, TIMES, cuttable, result, round_up, rounded_word, say
 
 Size = tuple[Length, Length]
 
-BACKING_SEAM = Usual.of("1/4 in", "0.6 cm")
-"""The seam allowance of a backing seam; sources use 1/4 to 5/8 in."""
 
-SEAM = BACKING_SEAM.inch
+WORTH_SAYING = Length.of("4 1/2")  # 1/8 yd: less saved is not worth another seam
 
 
 def layer_size(top: Size, extra: Length) -> Size:
@@ -27,48 +23,6 @@ def cut_size(top: Size, extra: Length, units: UnitSystem) -> Size:
     """The size of a layer as it can be measured: rounded up where no ruler shows it."""
     width, height = layer_size(top, extra)
     return cuttable(width, units), cuttable(height, units)
-
-
-def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
-    """How many widths of cloth cover `across`; every seam takes two allowances `seam` of it."""
-    if across <= usable:
-        return 1
-    useful = usable - 2 * seam
-    if useful.inches <= 0:
-        raise ValueError("the cloth is no wider than its seams")
-    return math.ceil((across - 2 * seam).inches / useful.inches)
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """One way to make a back: `widths` panels, each `panel` long, seams running `seam`."""
-
-    widths: int
-    panel: Length
-    seam: str  # none | lengthwise | crosswise
-
-    @property
-    def length(self) -> Length:
-        """The length of cloth in all."""
-        return self.widths * self.panel
-
-
-def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
-    """Panels that run down the quilt, so that their seams run down it too."""
-    widths = panels_across(size[0], usable, seam)
-    return Layout(widths, size[1], "lengthwise" if widths > 1 else "none")
-
-
-def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
-    """Panels that run across the quilt, so that their seams run across it too."""
-    widths = panels_across(size[1], usable, seam)
-    return Layout(widths, size[0], "crosswise" if widths > 1 else "none")
-
-
-def best_layout(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
-    """Whichever of the two needs least cloth; of two alike the one with fewer, then upright seams."""
-    both = (lengthwise(size, usable, seam), crosswise(size, usable, seam))
-    return min(both, key=lambda layout: (layout.length, layout.widths))
 
 
 def plan_backing(
@@ -98,6 +52,7 @@ def plan_backing(
             _panel_sum(along, over, best, usable, seam, units),
             f"backing, length of cloth: {best.widths} {TIMES} {say(best.panel, units)}"
             f" = {result(best.length, units)}",
+            *_pieced_sum(size, best, usable, seam, units),
         ),
     )
 
@@ -119,6 +74,20 @@ def _panel_sum(
     )
 
 
+def _pieced_sum(
+    size: Size, best: Layout, usable: Length, seam: Length, units: UnitSystem
+) -> tuple[str, ...]:
+    """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
+    other = best_pieced(size, usable, seam)
+    if other is None or best.length - other.length < WORTH_SAYING:
+        return ()
+    length = result(round_up(other.length, units), units)
+    return (
+        f"backing, if more seams do no harm: {other.layout.widths} widths {other.layout.seam}, the"
+        f" last pieced from {other.pieces} lengths side by side, take {length}",
+    )
+
+
 def layer_sums(name: str, top: Size, extra: Length, units: UnitSystem) -> tuple[str, ...]:
     """How the size of a layer came about, for the appendix."""
     rows = zip(
@@ -129,33 +98,3 @@ def layer_sums(name: str, top: Size, extra: Length, units: UnitSystem) -> tuple[
         f"{rounded_word(exact, cut)} = {result(cut, units)}"
         for word, inner, exact, cut in rows
     )
-
-
-@dataclass(frozen=True, slots=True)
-class SleeveRule:
-    """How a hanging sleeve is made: its finished width, end hems, seam, and length beyond the edge.
-
-    SLEEVE is the International Quilt Association's: cut 8 1/2 in wide and 2 in longer than the
-    edge, hem both ends by 1 1/2 in, sew into a tube that lies 4 in wide.
-    """
-
-    finished: Length
-    hem: Length
-    seam: Length
-    longer: Length
-
-
-SLEEVE = SleeveRule(Length.of(4), Length.of("1 1/2"), Length.of("1/4"), Length.of(2))
-
-
-def sleeve(edge: Length, rule: SleeveRule = SLEEVE) -> tuple[Size, Size]:
-    """A hanging sleeve for a top edge: its cut size and its finished size (width, length)."""
-    cut = 2 * rule.finished + 2 * rule.seam, edge + rule.longer
-    return cut, (rule.finished, cut[1] - 2 * rule.hem)
-
-
-def top_before_shrinking(finished: Length, share: float) -> Length:
-    """The size to make so that `finished` is left after shrinking by `share`: size / (1 - share)."""
-    if not 0 <= share < 1:
-        raise ValueError("a quilt cannot shrink by all of itself")
-    return Length.of(float(finished) / (1 - share)) if share else finished + ZERO

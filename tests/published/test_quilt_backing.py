@@ -7,16 +7,10 @@ from fractions import Fraction
 import pytest
 
 from booklet.measure import INCHES_PER_YARD, Length, Rounding
-from booklet.quilt.backing import (
-    best_layout,
-    crosswise,
-    layer_size,
-    lengthwise,
-    panels_across,
-    sleeve,
-    top_before_shrinking,
-)
+from booklet.quilt.backing import layer_size
 from booklet.quilt.bed import PACKAGED_BATTING, smallest_batting
+from booklet.quilt.extras import sleeve, top_before_shrinking
+from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
 
 L = Length.of
 
@@ -90,6 +84,10 @@ def test_rules_of_thumb_that_fall_short(top, printed, widths, ours):
     got = best_layout(layer_size(size(*top), L(4)), L(42))
     assert got.widths == widths
     assert yards(got.length, "1/4") == ours > printed
+    # even with the last panel pieced from short lengths it takes more than the FAQ says
+    least = best_pieced(layer_size(size(*top), L(4)), L(42))
+    assert least is not None
+    assert printed < yards(least.length, "1/4") < ours
 
 
 def test_batting_6_in_larger():

@@ -1,0 +1,92 @@
+"""Floor 6: the panels of a back. Widths of cloth joined lengthwise, crosswise, or with the last one pieced."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from booklet.measure import Length
+from booklet.quilt.sums import Usual
+
+Size = tuple[Length, Length]
+
+BACKING_SEAM = Usual.of("1/4 in", "0.6 cm")
+"""The seam allowance of a backing seam; sources use 1/4 to 5/8 in."""
+
+SEAM = BACKING_SEAM.inch
+
+
+def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
+    """How many widths of cloth cover `across`; every seam takes two allowances `seam` of it."""
+    if across <= usable:
+        return 1
+    useful = usable - 2 * seam
+    if useful.inches <= 0:
+        raise ValueError("the cloth is no wider than its seams")
+    return math.ceil((across - 2 * seam).inches / useful.inches)
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One way to make a back: `widths` panels, each `panel` long, seams running `seam`."""
+
+    widths: int
+    panel: Length
+    seam: str  # none | lengthwise | crosswise
+
+    @property
+    def length(self) -> Length:
+        """The length of cloth in all."""
+        return self.widths * self.panel
+
+
+def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
+    """Panels that run down the quilt, so that their seams run down it too."""
+    widths = panels_across(size[0], usable, seam)
+    return Layout(widths, size[1], "lengthwise" if widths > 1 else "none")
+
+
+def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
+    """Panels that run across the quilt, so that their seams run across it too."""
+    widths = panels_across(size[1], usable, seam)
+    return Layout(widths, size[0], "crosswise" if widths > 1 else "none")
+
+
+def best_layout(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
+    """Whichever of the two needs least cloth; of two alike the one with fewer, then upright seams."""
+    both = (lengthwise(size, usable, seam), crosswise(size, usable, seam))
+    return min(both, key=lambda layout: (layout.length, layout.widths))
+
+
+@dataclass(frozen=True, slots=True)
+class Pieced:
+    """A layout whose last panel, since little of it is needed, is pieced from `pieces` short lengths
+    cut side by side from one length of cloth; `length` is the cloth in all."""
+
+    layout: Layout
+    pieces: int
+    length: Length
+
+
+def pieced(layout: Layout, over: Length, usable: Length, seam: Length = SEAM) -> Pieced | None:
+    """A layout over `over` with its last panel pieced, or None if that saves no cloth.
+
+    Of the last panel only what the whole ones leave uncovered, and its seam, is needed; as many such
+    widths as lie side by side in the cloth are joined end to end.
+    """
+    if layout.widths < 2:
+        return None
+    need = over - (layout.widths - 1) * (usable - 2 * seam)
+    pieces = math.floor(usable.inches / need.inches)
+    last = (layout.panel + (pieces - 1) * 2 * seam) / max(pieces, 1)
+    if pieces < 2 or last >= layout.panel:
+        return None
+    return Pieced(layout, pieces, (layout.widths - 1) * layout.panel + last)
+
+
+def best_pieced(size: Size, usable: Length, seam: Length = SEAM) -> Pieced | None:
+    """The pieced layout that needs least cloth, None if neither direction has one."""
+    both = (lengthwise(size, usable, seam), size[0]), (crosswise(size, usable, seam), size[1])
+    made = [pieced(layout, over, usable, seam) for layout, over in both]
+    found = [one for one in made if one is not None]
+    return min(found, key=lambda one: (one.length, one.layout.widths), default=None)
