@@ -13,7 +13,7 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     quilt = size.quilt
     if quilt.backing is None or quilt.batting is None:
         return None
-    wide, deep, lean = width * 0.5, 15.0, 14.0
+    wide, deep, lean = width * 0.42, 15.0, 12.0
     left, gap = 3.0, 10.0
     binding = looks[quilt.binding.fabric] if quilt.binding is not None else Fill("#ffffff")
     layers = [
@@ -56,7 +56,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     cell = width / 3
     side, band, stop = cell - 9, 5.0, 2.4
     items: list[Item] = []
-    for i, words in enumerate(("1  stop before the corner", "2  fold up", "3  fold down, go on")):
+    for i, words in enumerate(("1  stop short", "2  fold up", "3  fold down")):
         x, y = i * cell + 2, 8.0 + band
         corner = (x + side, y)
         items.append(Area(_box(x, y, side, side), top, Ink.CUT))

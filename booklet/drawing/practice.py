@@ -58,11 +58,11 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
 
 def _corner(arm: float) -> tuple[Point, ...]:
     """Two arms that meet at 120 degrees."""
-    ahead = vector(30)
+    ahead = vector(60)
     return (
         (0.0, 0.0),
-        plus((0.0, 0.0), vector(150), arm),
-        plus(plus((0.0, 0.0), vector(150), arm), ahead, arm),
+        plus((0.0, 0.0), vector(120), arm),
+        plus(plus((0.0, 0.0), vector(120), arm), ahead, arm),
     )
 
 

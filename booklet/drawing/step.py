@@ -234,7 +234,7 @@ class _Seams:
             points[0] = plus(points[0], direction(points[1], points[0]), self.allowance)
         if path[-1] == run.points[-1] and self.end(seam, path[-1]) is End.EDGE:
             points[-1] = plus(points[-1], direction(points[-2], points[-1]), self.allowance)
-        self.seams.append(Line(tuple(points), ink))
+        self.seams.append(Line(tuple(points), ink, halo=True))
 
     def partial(self, points: list[Point], ink: Ink) -> None:
         """Half of a partial seam sewn, the other half open; the other way round to finish it."""
@@ -340,7 +340,7 @@ def _result(block: BlockPlan, step: Step, looks: Looks, view: View, whole: bool)
                 near = points[0] if path[0] == run.points[0] else points[-1]
                 items += [Line((near, half), ink), Sign(half, Mark.OPEN)]
             else:
-                items.append(Line(points, ink))
+                items.append(Line(points, ink, halo=True))
     for rim in unit_outlines(block.tiling, step.pieces):
         items.append(Area(tuple(view.at(p) for p in rim), None, Ink.PATCH))
     items += press_arrows(block, step, view)

@@ -204,7 +204,8 @@ class _Writer:
                           stroke_linejoin="round")  # fmt: skip
             self.path(
                 path_data([points], False), fill="none", stroke=WHITE,
-                stroke_width=number(pen.width + 0.9), stroke_linecap="round",
+                stroke_width=number(pen.width + (0.5 if pen.width >= 1 else 0.9)),
+                stroke_linecap="butt" if pen.width >= 1 else "round",
             )  # fmt: skip
         self.path(path_data([points], False), fill="none", **_stroke(pen, "round"))
         for head in heads:
