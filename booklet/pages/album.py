@@ -79,7 +79,7 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How each picture of a size is made, by name."""
     wide, tall = room.width_mm, room.depth_mm
     makers: dict[str, Maker] = {
-        "cover": lambda: cover_figure(size, looks, wide, tall * 0.66),
+        "cover": lambda: cover_figure(size, looks, _width(size, wide, tall * 0.66), tall * 0.66),
         "patches": lambda: patch_key_figure(size, looks, wide),
         "colouring": lambda: colouring_figure(size, wide, tall - 25),
         "backing": lambda: backing_figure(size, looks, room.column_mm),
@@ -95,11 +95,19 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     return makers
 
 
+def _width(size: SizePlan, wide: float, tall: float) -> float:
+    """The width of the whole quilt in mm where it fills a space of `wide` by `tall`."""
+    if size.quilt.finished is None:
+        return wide
+    across, down = (float(side) for side in size.quilt.finished)
+    return min(wide, tall * across / down)
+
+
 def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.pattern.allowance)
     makers: dict[str, Maker] = {
-        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.6),
+        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.45),
         f"press {id}": lambda: pressing_figure(
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),

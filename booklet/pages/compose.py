@@ -110,6 +110,7 @@ class _Composer:
         columns = self.sheet.step_columns if self.sheet else 2
         self.setter = Setter(self.words)
         templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
+        own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
             s.size.id: SizedPages(
@@ -120,6 +121,8 @@ class _Composer:
                 columns,
                 room.column_mm,
                 templates,
+                own_chains,
+                room.threads_across,
             )
             for s in sizes
         }

@@ -23,7 +23,7 @@ KINDS = {
     for kind in (
         SectionKind("cover", sized=False, starts=True, listed=False),
         SectionKind("sizes", sized=False, starts=False),
-        SectionKind("materials", sized=False, starts=False),
+        SectionKind("materials", sized=False, starts=True),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=True),
         SectionKind("cutting", sized=True, starts=True),

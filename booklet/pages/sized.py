@@ -54,6 +54,8 @@ class SizedPages:
     columns: int
     column_mm: float
     templates: str
+    own_chains: bool
+    threads_across: int
 
     def body(self, template: str, level: int, first: bool) -> Markup:
         """The body of a page for this size; its headings begin at `level`."""
@@ -93,6 +95,9 @@ class SizedPages:
             "binding_width": self.cut(plan.quilt.binding.strip) if plan.quilt.binding else "",
             "binding_length": self.length(plan.quilt.binding.length) if plan.quilt.binding else "",
             "templates": self.templates,
+            "own_chains": self.own_chains,
+            "columns": self.columns,
+            "threads_across": self.threads_across,
             "swatch": lambda fabric: setter.swatch(self.album, fabric),
             "caution": setter.caution,
         }
@@ -111,7 +116,7 @@ class SizedPages:
             "strip_lines": self.strip_lines,
             "block_measure": self.block_measure,
             "card_rows": lambda block: step_rows(block.cards, self.wide(block), self.columns),
-            "is_wide": lambda block, card: card.n in self.wide(block),
+            "row_class": self.row_class,
             "card_html": lambda block, card: self.card(block, card, level + 1),
         }
 
@@ -192,6 +197,12 @@ class SizedPages:
                 found.add(card.n)
         return frozenset(found)
 
+    def row_class(self, block: BlockPlan, row: tuple[StepCard, ...]) -> str:
+        """How a row of cards is styled: full, one wide card, or one card beside nothing."""
+        if len(row) > 1:
+            return ""
+        return " wide" if row[0].n in self.wide(block) or self.columns == 1 else " single"
+
     def card(self, block: BlockPlan, card: StepCard, level: int) -> Markup:
         """One step card."""
         title = heading(level, 3, quantities(card.title))
@@ -203,6 +214,7 @@ class SizedPages:
             id=f"{self.plan.size.id}-{block.block.id}-{card.n}",
             takes=self.words.series(counted(card.takes)),
             card_heading=title,
+            tick=self.words.text("piecing.tick", n=card.n),
             thumb=self.thumb(block, card),
             picture_html=self.setter.picture(self.album, f"step {block.block.id} {card.n}"),
         )
