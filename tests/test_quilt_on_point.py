@@ -106,6 +106,7 @@ def test_sashing_on_point_is_said_to_be_missing():
     assert got.finished is None
 
 
-def test_without_setting_fabric_nothing_is_made_up():
-    got, faults = one(2, 2, (setting("a"),), fabric=None)  # the source floor tells it
-    assert (got.finished, faults) == (None, ())
+def test_triangles_need_a_fabric():
+    got, faults = one(2, 2, (setting("a"),), fabric=None)
+    assert got.finished is None
+    assert [fault.code for fault in faults] == ["no-setting-fabric"]

@@ -104,10 +104,12 @@ class Gatherer:
         if binding.bias:
             side = float(binding.square or binding.strip)
             rows = box_rows(side, side, False)
-            self._items(job, Lay(1, rows), Owner("binding", 1, 1), binding_words(), self.span)
-            job.area += side * side
+            squares = binding.strips  # one continuous strip from each
+            owner = Owner("binding", 1, squares)
+            self._items(job, Lay(squares, rows), owner, binding_words(), self.span)
+            job.area += squares * side * side
             cut = Length.of(side)
-            job.patches.append(_strip_patch("binding", "binding", job, cut, cut, 1, text))
+            job.patches.append(_strip_patch("binding", "binding", job, cut, cut, squares, text))
             return
         usable = self._width(job.fabric)
         count = binding.strips

@@ -52,9 +52,9 @@ def _on_point(
     if quilt.sashing:
         hint = "leave out `sashing`, or use `set: straight`"
         faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
-    if (
-        side is None or faults or quilt.setting_fabric is None
-    ):  # none named: told by the source floor
+    if quilt.setting_fabric is None:
+        faults = (*faults, _no_setting_fabric(quilt))
+    if side is None or faults or quilt.setting_fabric is None:
         return None, faults
     diagonal = Length.of(float(side) * math.sqrt(2))
     finished = size.across * diagonal, size.down * diagonal
@@ -69,6 +69,15 @@ def _on_point(
     parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
     placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
     return Set(finished, placed, parts, sums), ()
+
+
+def _no_setting_fabric(quilt: Quilt) -> Diagnostic:
+    return Diagnostic(
+        "no-setting-fabric",
+        "a set on point needs a fabric for its side and corner triangles",
+        quilt.span,
+        "add `setting fabric:` with the name of a fabric",
+    )
 
 
 def _lattice(
