@@ -184,9 +184,11 @@ class _Planner:
         return min(self.number[piece] for piece in unit.pieces)
 
     def _cost(self, a: Node, b: Node, seams: Sequence[Seam]) -> tuple[object, ...]:
-        """Smaller is better: no ring closed, few turns, small units, short seams, early pieces."""
+        """Smaller is better: no ring closed, few turns, many points passed straight (none of them can
+        become a turn later), small units, short seams, early pieces."""
         found = stretches(seams, a.pieces, self.rim)
         ring = len(found) > 1 or any(stretch.closed for stretch in found)
         bends = sum(len(stretch.turns) for stretch in found)
+        passed = sum(len(stretch.seams) - 1 for stretch in found) - bends
         length = round(sum(seam.length for seam in seams), 6)
-        return (ring, bends, a.level + b.level, length, self._first(a), self._first(b))
+        return (ring, bends, -passed, a.level + b.level, length, self._first(a), self._first(b))
