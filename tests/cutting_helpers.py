@@ -1,0 +1,73 @@
+"""Small helpers for the tests of cutting: items, plans checked by re-cutting them, patterns as text."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+from booklet.cutting import cut
+from booklet.cutting.columns import best_plan
+from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.cutting.items import Item, variant_of
+from booklet.cutting.rotary import box_rows
+from booklet.diagnostic import Span
+from booklet.geometry import lay_out
+from booklet.measure import Length
+from booklet.pattern import Fabric, Sold
+from booklet.pressing import press
+from booklet.quilt import set_quilts
+from booklet.sewing import assemble
+from booklet.source import read_folder
+
+STEP = 0.125
+
+
+def inches(text) -> Length:
+    return Length.of(text)
+
+
+def box_item(name, width, height, demand, cloth, may_turn=False, step=STEP) -> Item:
+    """A rectangle in inches to be cut `demand` times from cloth so many inches wide."""
+    steps = int(cloth / step + 1e-9)
+    rows = box_rows(width, height, may_turn)
+    variants = [variant_of(row, step, steps, demand) for row in rows]
+    return Item(name, demand, tuple(v for v in variants if v), width * height / step**2)
+
+
+def cloth_for(items, cloth, step=STEP) -> float:
+    """The length of cloth, in inches, of the plan for the items."""
+    return best_plan(tuple(items), int(cloth / step + 1e-9)).height * step
+
+
+def a_fabric(**changes) -> Fabric:
+    given = dict(
+        id="ink",
+        name="Ink",
+        colour="#000000",
+        width=Length.of(40),
+        sold=Sold(Length(Fraction(9, 2)), False),  # 1/8 yd = 4 1/2 in
+        span=Span.whole("pattern.yaml"),
+    )
+    return Fabric(**(given | changes))
+
+
+def cut_text(folder: Path, text: str):
+    """The outcome of a pattern as text, through all floors up to cutting."""
+    (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+    read = read_folder(folder)
+    return read.then(lay_out).then(assemble).then(press).then(set_quilts).then(cut)
+
+
+def plan_of(folder: Path, text: str, size: str = "lap") -> CuttingPlan:
+    outcome = cut_text(folder, text)
+    assert outcome.value is not None, outcome.diagnostics
+    assert not outcome.has_errors, outcome.diagnostics
+    return outcome.value.plans[size]
+
+
+def pattern_text(fabrics: str, patches: str, pieces: str, blocks: str = "1", extra: str = "") -> str:
+    return (
+        "title: T\nunits: inch\nallowance: 1/4 in\n"
+        f"sizes:\n  lap: {{title: Lap, unit: 1 in, blocks: {blocks}}}\n"
+        f"fabrics:\n{fabrics}\npatches:\n{patches}\nblocks:\n  boat:\n    pieces:\n{pieces}\n{extra}"
+    )
