@@ -83,6 +83,7 @@ def _flap(
     path = seam.path if seam.between[0] == piece else seam.path[::-1]  # the piece on the right
     at = middle(path)
     if len(path) > 2:
+        path = _to_raw_edge(block.tiling, path, allowance)
         inner = _beside(path, allowance)
         way = unit(direction(at, middle(inner)))
         return Flap((*path, *inner[::-1]), at, way, open_, seam, step)
@@ -95,6 +96,17 @@ def _flap(
     for point, inward in ((path[0], along), (path[1], (-along[0], -along[1]))):
         outline = half_plane(outline, *_cut(block, seam, piece, point, inward, way, allowance))
     return Flap(outline, at, way, open_, seam, step)
+
+
+def _to_raw_edge(tiling: Tiling, path: tuple[Point, ...], by: float) -> tuple[Point, ...]:
+    """A curved path carried on over the allowance of the block where it ends on the rim."""
+    inner = {junction.at for junction in tiling.junctions if junction.inside}
+    points = list(path)
+    if path[0] not in inner:
+        points.insert(0, plus(path[0], direction(path[1], path[0]), by))
+    if path[-1] not in inner:
+        points.append(plus(path[-1], direction(path[-2], path[-1]), by))
+    return tuple(points)
 
 
 def _beside(path: tuple[Point, ...], by: float) -> tuple[Point, ...]:

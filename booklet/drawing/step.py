@@ -228,29 +228,45 @@ class _Seams:
         away = self.home[seam.between[side]].away
         points = [self.view.at(p, away) for p in path]
         if partial:
-            self.partial(points, ink)
+            self.partial(run, seam, path, points, ink)
+        else:
+            self.seams.append(Line(self.carried(run, seam, path, points), ink, halo=True))
+
+    def partial(
+        self, run: Run, seam: Seam, path: tuple[Point, ...], points: list[Point], ink: Ink
+    ) -> None:
+        """A partial seam: half of it sewn and the rest open; or the rest of it, to finish it."""
+        if self.step.finish and not self.left_open(seam):
+            self.seams.append(Line(self.carried(run, seam, path, points), ink, halo=True))
             return
+        stop = middle(points)
+        self.signs[(stop, Mark.OPEN)] = Sign(stop, Mark.OPEN)
+        if self.step.finish:
+            self.seams.append(
+                Line((stop, self.carried(run, seam, path, points)[-1]), ink, halo=True)
+            )
+            return
+        self.seams.append(Line((self.carried(run, seam, path, points)[0], stop), ink, halo=True))
+        self.seams.append(Line((stop, points[-1]), Ink.LATER, halo=True))
+        if not any(text == "later" for _, text, _ in self.numbers):
+            out = direction(stop, points[-1])
+            self.numbers.append((middle((stop, points[-1])), "later", right_of(out)))
+
+    def left_open(self, seam: Seam) -> bool:
+        """Whether an earlier step sewed part of this seam."""
+        earlier = (step for step in self.block.assembly.steps if step.leave is not None)
+        return any(seam.id in run.seams for step in earlier for run in step.runs)
+
+    def carried(
+        self, run: Run, seam: Seam, path: tuple[Point, ...], points: list[Point]
+    ) -> tuple[Point, ...]:
+        """A seam on paper, carried into the allowance where the run goes off the edge."""
+        points = list(points)
         if path[0] == run.points[0] and self.end(seam, path[0]) is End.EDGE:
             points[0] = plus(points[0], direction(points[1], points[0]), self.allowance)
         if path[-1] == run.points[-1] and self.end(seam, path[-1]) is End.EDGE:
             points[-1] = plus(points[-1], direction(points[-2], points[-1]), self.allowance)
-        self.seams.append(Line(tuple(points), ink, halo=True))
-
-    def partial(self, points: list[Point], ink: Ink) -> None:
-        """Half of a partial seam sewn, the other half open; the other way round to finish it."""
-        stop = middle(points)
-        first, second = (points[0], stop), (stop, points[-1])
-        if self.step.finish:
-            self.seams += [Line(second, ink)]
-            self.signs[(stop, Mark.OPEN)] = Sign(stop, Mark.OPEN)
-            self.signs[(points[-1], Mark.STOP)] = Sign(
-                points[-1], Mark.STOP, bearing(direction(*second))
-            )
-            return
-        self.seams += [Line(first, ink), Line(second, Ink.LATER)]
-        self.signs[(stop, Mark.OPEN)] = Sign(stop, Mark.OPEN)
-        if not any(text == "later" for _, text, _ in self.numbers):
-            self.numbers.append((middle(second), "later", right_of(direction(*second))))
+        return tuple(points)
 
     def end(self, seam: Seam, at: Point) -> End:
         """Whether a seam ends at the point or runs to the edge there."""
@@ -270,10 +286,8 @@ class _Seams:
             ]
             if len(places) > 1:
                 self.guide(places)
-            if partial:
-                if i == 0 and not self.step.finish:
-                    self.sign(run, near[0], at, i, places)
-                continue
+            if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
+                continue  # the open circle stands for this end
             self.sign(run, near[0], at, i, places)
             if run.turns and i in stops:
                 self.numbers.append(

@@ -119,6 +119,8 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
     seam turns, along the way in which the part can be moved in.
     """
     parts = parts_of(assembly, step)
+    if len(parts) == 1:
+        return _opened(assembly, step)
     context = _context(parts)
     away: list[Point] = [(0.0, 0.0)]
     for i in range(1, len(parts)):
@@ -138,6 +140,15 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
         Part(name, pieces, (shift[0] - still[0], shift[1] - still[1]), is_context)
         for (name, pieces), shift, is_context in zip(parts, away, context, strict=True)
     )
+
+
+def _opened(assembly: Assembly, step: Step) -> tuple[Part, ...]:
+    """A unit that is whole already: the pieces at the seam, and the others as context."""
+    at_seam = {id for seam in step_seams(assembly, step) for id in seam.between}
+    rest = tuple(id for id in step.pieces if id not in at_seam)
+    near = tuple(id for id in step.pieces if id in at_seam)
+    both = (Part("", rest, (0.0, 0.0), True), Part(step.make, near, (0.0, 0.0), False))
+    return tuple(part for part in both if part.pieces)
 
 
 def _context(parts: Sequence[tuple[str, tuple[str, ...]]]) -> tuple[bool, ...]:
