@@ -420,6 +420,7 @@ class Pattern:
     span: Span
     texts: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     pictures: Mapping[str, bytes] = field(default_factory=lambda: MappingProxyType({}))
+    complete: bool = True  # whether nothing had to be left out of it for a fault
 
     def block(self, id: str) -> Block:
         """The block of that id; KeyError if there is none."""

@@ -13,6 +13,8 @@ from booklet.pattern import By, Pattern, Quilt, Size
 def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
     """A warning for each patch, block and fabric of the source that nothing uses."""
     pattern = cut.set.pressed.assembled.laid_out.pattern
+    if not pattern.complete:
+        return  # what was left out for a fault may have used them
     yield from _unused_shapes(pattern)
     yield from _unused_blocks(pattern)
     yield from _unused_fabrics(pattern)

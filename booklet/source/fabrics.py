@@ -80,6 +80,9 @@ def stand_in(name: str, span: Span, reading: Reading) -> Fabric:
 def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
     """One fabric; `place` counts the fabrics before it and chooses a colour where none is given."""
     plain = stand_in(name, fields.where, reading)
+    picture = fields.get(PICTURE)
+    if picture is not None:
+        reading.pictures.setdefault(picture, fields.span(PICTURE))
     share, added = _extra(fields, reading)
     return replace(
         plain,
@@ -88,7 +91,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
         width=fields.get(WIDTH) or plain.width,
         sold=_sold(fields) or plain.sold,
         direction=fields.get(DIRECTION) or Direction.ANY,
-        picture=fields.get(PICTURE),
+        picture=picture,
         repeat=_repeat(fields),
         shrinks=fields.get(SHRINKS) or Fraction(0),
         extra_share=share,

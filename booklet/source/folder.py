@@ -14,7 +14,7 @@ from booklet.source.node import shortened
 SOURCE = "pattern.yaml"
 MOST_TEXT = 1_000_000
 MOST_PICTURE = 10_000_000
-MOST_FILES = 200
+MOST_TOTAL = 100_000_000  # bytes of all files together
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 _PICTURES = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
 
@@ -24,6 +24,7 @@ class Folder:
 
     def __init__(self, root: Path, faults: Faults) -> None:
         self._root, self._faults = root, faults
+        self._total = 0
 
     def exists(self, name: str) -> bool:
         """Whether a file of that name can be reached inside the folder."""
@@ -96,6 +97,10 @@ class Folder:
         if path is None:
             return None
         shown = shortened(name)
+        if not self._root.is_dir():
+            message = f"there is no folder `{shortened(self._root.name)}`"
+            self._add("unreadable-source", message, span, "check where you are and how it is spelt")
+            return None
         try:
             about = os.stat(path)
             if not stat.S_ISREG(about.st_mode):
@@ -105,6 +110,11 @@ class Folder:
             if about.st_size > most:
                 message = f"`{shown}` has {_mb(about.st_size)} MB; at most {_mb(most)} MB are read"
                 self._add("too-large", message, span, "make it smaller")
+                return None
+            self._total += about.st_size
+            if self._total > MOST_TOTAL:
+                message = f"with `{shown}` the files have more than {_mb(MOST_TOTAL)} MB together"
+                self._add("too-large", message, span, "make the pictures smaller")
                 return None
             with path.open("rb") as file:
                 return file.read(most)

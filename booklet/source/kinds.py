@@ -13,7 +13,7 @@ from datetime import date
 from enum import Enum
 from typing import Generic, Literal, TypeVar
 
-from booklet.diagnostic import did_you_mean
+from booklet.diagnostic import Span, did_you_mean
 from booklet.measure import (
     Length,
     UnitSystem,
@@ -35,7 +35,8 @@ class Reading:
     """What a reader needs to know: where faults go, the units, and which names exist.
 
     `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
-    known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on.
+    known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on; the
+    `pictures` named are gathered, to be loaded at the end.
     """
 
     faults: Faults
@@ -44,6 +45,7 @@ class Reading:
     unit: Length | None = None
     names: Mapping[str, Collection[str]] = field(default_factory=dict)
     stand_ins: set[str] = field(default_factory=set)
+    pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
 
     def of_units(self, inch: str, cm: str) -> Length:
         """The default length that suits the units of the pattern."""

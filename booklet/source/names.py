@@ -28,14 +28,14 @@ def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
 
 
 def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text, Node]]:
-    """The entries of a group of named things whose name is one."""
+    """The entries of a group of named things; a name that cannot be one is noted, and still read."""
     if len(node.entries) > MOST_NAMED:
         message = f"there are {len(node.entries)} {noun}s; at most {MOST_NAMED} can be worked with"
         reading.faults.add("too-large", message, node.span, "take some away")
         return
     for key, value in node.entries:
-        if is_name(key.value, key.span, noun, reading):
-            yield key, value
+        is_name(key.value, key.span, noun, reading)
+        yield key, value
 
 
 def names_in(node: Map | None) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -14,7 +15,7 @@ from booklet.source.editions import WELCOME, read_booklet
 from booklet.source.fabrics import stand_in
 from booklet.source.faults import Faults
 from booklet.source.fields import Fields
-from booklet.source.folder import MOST_FILES, SOURCE, Folder
+from booklet.source.folder import SOURCE, Folder
 from booklet.source.kinds import Reading, wrong_kind
 from booklet.source.names import names_in
 from booklet.source.node import Map
@@ -58,7 +59,7 @@ def read_folder(folder: Path) -> Outcome[Pattern]:
         wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults))
         return Outcome(None, faults.all())
     pattern = _pattern(tree, files, faults)
-    return Outcome(pattern, faults.all())
+    return Outcome(replace(pattern, complete=not faults.noted), faults.all())
 
 
 def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
@@ -96,8 +97,8 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         blocks=blocks,
         booklet=booklet,
         span=fields.span(TITLE),
-        texts=MappingProxyType(_texts(booklet, files, faults)),
-        pictures=MappingProxyType(_pictures(sizes, files, faults)),
+        texts=MappingProxyType(_texts(booklet, files)),
+        pictures=MappingProxyType(_pictures(reading.pictures, files)),
     )
 
 
@@ -118,22 +119,21 @@ def _with_stand_ins(size: Size, reading: Reading) -> Size:
     return replace(size, fabrics=MappingProxyType(fabrics))
 
 
-def _texts(booklet: Booklet, files: Folder, faults: Faults) -> dict[str, str]:
+def _texts(booklet: Booklet, files: Folder) -> dict[str, str]:
     """The text pages of all editions, by the name written."""
     texts: dict[str, str] = {}
     wanted = {p.name: p.span for e in reversed(booklet.editions) for p in reversed(e.pages)}
-    for name in sorted(name for name in wanted if name.endswith(".md"))[:MOST_FILES]:
+    for name in sorted(name for name in wanted if name.endswith(".md")):
         text = files.text(name, wanted[name])
         if text is not None:
             texts[name] = text
     return texts
 
 
-def _pictures(sizes: tuple[Size, ...], files: Folder, faults: Faults) -> dict[str, bytes]:
+def _pictures(wanted: Mapping[str, Span], files: Folder) -> dict[str, bytes]:
     """The swatches of all fabrics, by the name written."""
     found: dict[str, bytes] = {}
-    wanted = {f.picture: f.span for s in sizes for f in s.fabrics.values() if f.picture}
-    for name in sorted(wanted)[:MOST_FILES]:
+    for name in sorted(wanted):
         data = files.picture(name, wanted[name])
         if data is not None:
             found[name] = data

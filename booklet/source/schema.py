@@ -74,6 +74,6 @@ def _of_shape(kind: ShapeKind) -> Json:
         "if": {"properties": {"shape": {"const": kind.value}}, "required": ["shape"]},
         "then": {
             "required": [key.name for key in table.keys if key.required],
-            "properties": {name: False for name in foreign},
+            "properties": dict.fromkeys(foreign, False),
         },
     }

@@ -180,6 +180,8 @@ class _Composer:
                     "keep one of the two, or give this one another name",
                 )
             else:
+                if isinstance(value, Text) and value.is_empty:
+                    value = Text(value.value, key.span)  # nothing stands there: point at its key
                 entries[key.value] = (key, value)
         return Map(tuple(entries.values()), span)
 
