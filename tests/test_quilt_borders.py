@@ -113,5 +113,6 @@ def test_strips_give_every_length(lengths, usable):
 
 
 def test_strip_no_longer_than_its_join():
+    assert strips_for_pieces([inches(10)], inches("1/2"), inches("1/2")) == 0
     with pytest.raises(ValueError, match="no longer"):
         strips_for_length(inches(10), inches(2), inches(2))

@@ -77,7 +77,7 @@ def fit_lattice(
     cells = tuple(arranged(quilt, size.across, size.down))
     if any(cell.setting.block not in tilings for cell in cells):
         return None, ()
-    if faults := _wrong_areas(cells, tilings, room):
+    if faults := _wrong_areas(cells, tilings, room, size):
         return None, faults
     placed = tuple((cell, origin_of(cell, across, down)) for cell in cells)
     outlines = _shared([_outline(cell, at, tilings) for cell, at in placed])
@@ -112,7 +112,9 @@ def place_lattice(
     return tuple(placed)
 
 
-def _wrong_areas(cells: tuple[Cell, ...], tilings: Mapping[str, Tiling], room: float) -> Faults:
+def _wrong_areas(
+    cells: tuple[Cell, ...], tilings: Mapping[str, Tiling], room: float, size: Size
+) -> Faults:
     """A fault for every block that is not as large as the cell of the lattice."""
     faults: dict[str, Diagnostic] = {}
     for cell in cells:
@@ -120,10 +122,10 @@ def _wrong_areas(cells: tuple[Cell, ...], tilings: Mapping[str, Tiling], room: f
         if abs(area - room) > FITS * max(1.0, room):
             does = "leave gaps" if area < room else "overlap"
             message = (
-                f"block `{block}` covers {area:.2f} square inches, but one step across and one down"
-                f" span {room:.2f}: the blocks would {does}"
+                f"block `{block}` covers {area:.2f} square inches in size `{size.id}`, but one step"
+                f" across and one down span {room:.2f}: the blocks would {does}"
             )
-            hint = "correct the steps of `lattice`, or the block"
+            hint = "correct the steps of `lattice`; written as `3 u` they grow with the block"
             fault = Diagnostic("set-not-filled", message, cell.setting.span, hint)
             faults.setdefault(block, fault)
     return tuple(faults.values())

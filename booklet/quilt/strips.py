@@ -25,15 +25,17 @@ def strips_for_pieces(lengths: Sequence[Length], usable: Length, loss: Length) -
     """How many strips across the cloth give all `lengths`, each within one strip where it can be.
 
     A length longer than a strip takes whole strips and an end; ends and short lengths are laid into
-    strips longest first, each into the first strip with room (first fit decreasing).
+    strips longest first, each into the first strip with room (first fit decreasing). 0 where a strip is
+    no longer than what its join takes.
     """
+    useful = usable - loss
+    if useful.inches <= 0:
+        return 0
     whole, rest = 0, []
     for length in lengths:
-        left = length
-        while left > usable:
-            whole += 1
-            left = left - (usable - loss)
-        rest.append(left)
+        joined = max(0, math.ceil((length - usable).inches / useful.inches))
+        whole += joined
+        rest.append(length - joined * useful)
     rooms: list[Length] = []
     for need in sorted(rest, reverse=True):
         for index, room in enumerate(rooms):
