@@ -1,5 +1,8 @@
 """Orders that cannot be sewn: every fault found, in one go, at the smallest place."""
 
+import random
+
+import pytest
 from builders import sewing_of
 from sewing_blocks import box, codes, finish, grid, outcome, rosette, sew, star, wheel
 
@@ -110,3 +113,29 @@ def test_a_fault_of_one_block_leaves_the_others_alone():
     found = lay_out(pattern_of(blocks=[good, bad])).then(assemble)
     assert list(found.value.assemblies) == [("s", "good")]
     assert [d.code for d in found.diagnostics] == ["used-twice", "never-used"]
+
+
+def nonsense(seed):
+    """Steps put together at random from names that are there, were there, or never were."""
+    chance = random.Random(seed)
+    names = ["c", "a1", "a2", "a3", "a4", "nobody"]
+    steps = []
+    for k in range(chance.randint(0, 8)):
+        join = [chance.choice(names) for _ in range(chance.choice([2, 2, 2, 3, 4]))]
+        leave = chance.choice([None, None, *names])
+        if chance.random() < 0.2:
+            steps.append(finish(*join[:2]))
+        else:
+            steps.append(sew(*join, make=chance.choice(["", f"u{k}"]), leave=leave))
+            names.append(steps[-1].make)
+    return steps
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_no_order_however_odd_breaks_the_tool(seed):
+    steps = nonsense(seed)
+    found = outcome(wheel(), steps)
+    assert found.diagnostics or found.value.assemblies
+    for fault in found.diagnostics:
+        assert fault.message[0] == "`" or fault.message[0].islower()
+        assert fault.hint and not fault.message.endswith(".")

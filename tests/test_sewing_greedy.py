@@ -1,11 +1,12 @@
 """`sew: auto`: an order that can be sewn for every block, straight wherever the block allows it."""
 
+import math
 import random
 from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from builders import sewing_of
+from builders import sewing_of, span
 from sewing_blocks import (
     box,
     grid,
@@ -193,8 +194,44 @@ def test_any_order_of_joins_is_sound(seed):
     done = sewn(pieces, steps, sewing=rules[seed % 4])
     passed, inside = closings(done)
     assert set(passed) == inside and set(passed.values()) <= {1}
-    flat = [j for j in tiling.junctions if j.inside and len(j.seams) == 2]
-    assert totals(done).turns >= len(flat)  # a bend with two seams is a turn in every order
+    assert totals(done).turns >= must_turn(tiling)
+
+
+def must_turn(tiling):
+    """At how many inner points no two seams lie opposite: every order turns there once."""
+    count = 0
+    for junction in tiling.junctions:
+        seams = [tiling.seam(id) for id in junction.seams]
+        ways = [
+            (b[0] - a[0], b[1] - a[1])
+            for seam in seams
+            for a, b in [(junction.at, seam.end if seam.start == junction.at else seam.start)]
+        ]
+        opposite = any(
+            u[0] * v[1] == u[1] * v[0] and u[0] * v[0] + u[1] * v[1] < 0 for u in ways for v in ways
+        )
+        count += junction.inside and not opposite
+    return count
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_turning_the_block_changes_neither_cards_nor_turns(seed):
+    pieces = mosaic(4 + seed % 7, 4, seed)
+    steps = [replace(step, span=span()) for step in order_for(tiling_of(pieces), sewing_of())]
+
+    def turned(corner, degrees):
+        a = math.radians(degrees)
+        x, y = (float(c.value) for c in corner)
+        return (x * math.cos(a) - y * math.sin(a), x * math.sin(a) + y * math.cos(a))
+
+    def told(degrees):
+        block = [
+            polygon(p.id, *(turned(c, degrees) for c in p.shape.corners), fabric=p.fabrics[0])
+            for p in pieces
+        ]
+        return [(s.card, s.turns, s.kind, s.by, s.times) for s in sewn(block, steps).steps]
+
+    assert told(0) == told(90) == told(37)
 
 
 def test_the_order_is_the_same_every_time():

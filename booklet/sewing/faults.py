@@ -15,7 +15,7 @@ def listed(names: Iterable[str]) -> str:
 
 
 def does_not_touch(
-    block: str, there: str, part: str, span: Span, near: Iterable[str]
+    block: str, there: Iterable[str], part: str, span: Span, near: Iterable[str]
 ) -> Diagnostic:
     """A join of two parts that share no seam; `near` are units that `part` does touch."""
     touching = sorted(near)[:6]
@@ -24,16 +24,16 @@ def does_not_touch(
         if touching
         else f"join `{part}` later, when a unit beside it is there"
     )
-    message = f"`{part}` and `{there}` of block `{block}` share no seam, so they cannot be joined"
+    message = (
+        f"`{part}` and {listed(there)} of block `{block}` share no seam, so they cannot be joined"
+    )
     return Diagnostic("does-not-touch", message, span, hint)
 
 
-def used_twice(block: str, name: str, before: str, span: Span) -> Diagnostic:
-    """A piece or unit that is no longer on the table."""
+def used_twice(block: str, name: str, before: str, now: str, span: Span) -> Diagnostic:
+    """A piece or unit that is no longer on the table; `now` is the unit that it is in by this step."""
     message = f"`{name}` of block `{block}` is already sewn into `{before}`"
-    return Diagnostic(
-        "used-twice", message, span, f"join `{before}`, or whatever it has become since"
-    )
+    return Diagnostic("used-twice", message, span, f"join `{now}`, which `{name}` is in by now")
 
 
 def named_twice(block: str, name: str, span: Span) -> Diagnostic:

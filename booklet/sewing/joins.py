@@ -16,6 +16,7 @@ from booklet.pattern import Step as Declared
 from booklet.sewing import faults
 from booklet.sewing.assembly import Kind
 from booklet.sewing.drafts import Draft
+from booklet.sewing.leftovers import apart, left_over, missing_part
 from booklet.sewing.methods import kind_of, sewn_by
 from booklet.sewing.partial import finishing, hold_back, toward_open
 from booklet.sewing.stretches import Stretch, common_seams, rim_points, stretches
@@ -98,19 +99,14 @@ class Joiner:
         for name, span in zip(declared.join, declared.join_spans, strict=True):
             unit = self.table.units.get(name)
             if unit is None:
-                self.faults.append(self._missing(name, span))
+                self.faults.append(
+                    missing_part(self.table, self.makes, self.tiling.block, name, span)
+                )
             elif any(unit == other for _, _, other in found):
                 self.faults.append(faults.named_twice(self.tiling.block, name, span))
             else:
                 found.append((name, span, unit))
         return found
-
-    def _missing(self, name: str, span: Span) -> Diagnostic:
-        """Why a name is not on the table: taken by an earlier step, or unknown."""
-        if name in self.table.used_in:
-            before = self.makes[self.table.used_in[name]]
-            return faults.used_twice(self.tiling.block, name, before, span)
-        return faults.unknown_part(self.tiling.block, name, span, self.table.units)
 
     def _left_for(self, declared: Declared) -> frozenset[str]:
         """The pieces a partial seam is left open for."""
@@ -135,7 +131,7 @@ class Joiner:
         """The stretches that join one more unit to what is there, as far as they are sewn now."""
         shared = common_seams(self.table.unsewn.values(), done, unit.pieces)
         if not shared:
-            self.faults.append(self._apart(declared, name, span, unit))
+            self.faults.append(apart(self.table, declared, self.tiling.block, name, span, unit))
             return ()
         now: list[Stretch] = []
         for stretch in stretches(shared, done, self.rim):
@@ -173,18 +169,6 @@ class Joiner:
         gap = OpenSeam(last, turned.points[-1], declared.leave or "", len(self.drafts) + 1, done)
         self.table.open.append(gap)
         return [turned]
-
-    def _apart(self, declared: Declared, name: str, span: Span, unit: Unit) -> Diagnostic:
-        """The fault of two parts that share no seam."""
-        near = {
-            other.name
-            for other in self.table.left()
-            if other != unit
-            and common_seams(self.table.unsewn.values(), unit.pieces, other.pieces)
-            and other.name not in declared.join
-        }
-        there = faults.listed(declared.join[: declared.join.index(name)]).strip("`")
-        return faults.does_not_touch(self.tiling.block, there, name, span, near)
 
     def _finish(self, declared: Declared) -> None:
         """Close the partial seam between two parts."""
@@ -224,24 +208,6 @@ class Joiner:
             (one in sides[0] and other in sides[1]) or (one in sides[1] and other in sides[0])
         )
 
-    def close(self, block_span: Span) -> None:
-        """Find what is missing at the end: pieces never used, units apart, seams left open."""
-        left = self.table.left()
-        units = [unit for unit in left if unit.level > 0]
-        alone = {piece for unit in left if unit.level == 0 for piece in unit.pieces}
-        if len(left) > 1:
-            for piece in self.tiling.pieces:
-                if piece.id in alone and piece.id not in self.doubtful:
-                    self.faults.append(faults.never_used(self.tiling.block, piece.id, piece.span))
-        if len(units) > 1 and not self.doubtful:
-            names = [unit.name for unit in units]
-            self.faults.append(faults.unfinished(self.tiling.block, names, block_span))
-        for gap in self.table.open:
-            begun = self.drafts[gap.step - 1].declared
-            self.faults.append(
-                faults.left_open(self.tiling.block, begun.join, gap.leave, begun.span)
-            )
-
 
 def draft_steps(
     tiling: Tiling, steps: Iterable[Declared], sewing: Sewing, block_span: Span
@@ -253,8 +219,9 @@ def draft_steps(
     joiner = Joiner(tiling, sewing)
     for step in steps:
         joiner.take(step)
-    joiner.close(block_span)
     drafts = list(joiner.drafts)
+    begun = {draft.n: draft.declared for draft in drafts}
+    missing = left_over(joiner.table, tiling, begun, joiner.doubtful, block_span)
     units = {
         name: tuple(piece.id for piece in tiling.pieces if piece.id in pieces)
         for name, pieces in sorted(joiner.table.known.items())
@@ -262,4 +229,4 @@ def draft_steps(
     if drafts:
         drafts[-1] = replace(drafts[-1], make=tiling.block)
         units[tiling.block] = tuple(piece.id for piece in tiling.pieces)
-    return tuple(drafts), units, tuple(joiner.faults)
+    return tuple(drafts), units, (*joiner.faults, *missing)
