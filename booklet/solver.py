@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import highspy
@@ -61,8 +61,9 @@ def minimise(
 ) -> Solution | None:
     """The cheapest solution, or None where there is none (or none found within `nodes`).
 
-    `start` is a known solution that the integer search may begin with; it stops when its answer is
-    within `gap` (an absolute cost) of the bound.
+    `start` is a known solution: it is the answer where the integer search, ended by `nodes`, found
+    none as cheap. (It is not handed to the solver: begun with one, HiGHS 1.16 gave answers that broke
+    rows.) The search stops when its answer is within `gap` (an absolute cost) of the bound.
     """
     if not variables:
         return Solution((), 0.0, 0.0, True, (0.0,) * len(rows)) if _open(rows) else None
@@ -71,10 +72,6 @@ def minimise(
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", max(gap, 1e-6))
-    if start is not None and whole:
-        known = highspy.HighsSolution()
-        known.col_value = [float(value) for value in start]
-        solver.setSolution(known)
     solver.run()
     status = solver.getModelStatus()
     info = solver.getInfo()
@@ -82,13 +79,31 @@ def minimise(
     found = optimal or (
         whole and info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
     )
+    known = None if start is None or not whole else _known(variables, rows, start)
     if not found:
-        return None
+        return known
     answer = solver.getSolution()
     cost = float(info.objective_function_value)
     bound = float(info.mip_dual_bound) if whole else cost
     prices = () if whole else tuple(float(price) for price in answer.row_dual)
-    return Solution(tuple(float(v) for v in answer.col_value), cost, bound, optimal, prices)
+    made = Solution(tuple(float(v) for v in answer.col_value), cost, bound, optimal, prices)
+    if known is not None and known.cost < made.cost - 1e-9:
+        return replace(known, bound=bound)
+    return made
+
+
+def _known(
+    variables: Sequence[Variable], rows: Sequence[Row], start: Sequence[float]
+) -> Solution | None:
+    """The known solution, if it is one: within every bound and row."""
+    within = all(v.low - 1e-6 <= x <= v.high + 1e-6 for v, x in zip(variables, start, strict=True))
+    for row in rows:
+        total = sum(factor * start[index] for index, factor in row.terms)
+        within = within and row.low - 1e-6 <= total <= row.high + 1e-6
+    if not within:
+        return None
+    cost = sum(v.cost * x for v, x in zip(variables, start, strict=True))
+    return Solution(tuple(float(x) for x in start), cost, -INFINITY, False, ())
 
 
 def _open(rows: Sequence[Row]) -> bool:

@@ -37,3 +37,25 @@ def test_it_prints_nothing() -> None:
     code = "from booklet.solver import *; minimise([Variable(1, whole=True)], [Row(((0, 1),), low=1.5)])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == done.stderr == ""
+
+
+def test_a_known_solution_never_spoils_the_answer() -> None:
+    # three kinds of strips; the known mixture costs 9, the best 8; rows must hold
+    heights = (2, 3, 4, 5)
+    holds = ((2, 0, 0), (1, 1, 0), (0, 0, 1), (1, 0, 1))
+    demand = (2, 1, 1)
+    variables = [Variable(h, whole=True) for h in heights]
+    rows = [
+        Row(tuple((i, float(kind[item])) for i, kind in enumerate(holds) if kind[item]), low=need)
+        for item, need in enumerate(demand)
+    ]
+    answer = minimise(variables, rows, start=(1, 1, 1, 0))
+    assert answer is not None
+    assert answer.cost == 8.0  # 3 + 5
+    assert answer.values == (0.0, 1.0, 0.0, 1.0)
+
+
+def test_a_known_solution_stands_in_where_the_search_ends_too_early() -> None:
+    answer = minimise([Variable(1, whole=True)], [Row(((0, 2),), low=3)], start=(2,))
+    assert answer is not None
+    assert answer.cost == 2.0
