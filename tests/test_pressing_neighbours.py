@@ -7,7 +7,8 @@ import pytest
 from booklet.measure import Length
 from booklet.pattern import By, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes, rim_meetings
-from booklet.pressing.neighbours import block_counts, turned
+from booklet.pressing.arrangement import block_counts
+from booklet.pressing.neighbours import turned
 from tests.builders import block_of, span
 from tests.pressing_helpers import four_patch, pairs_then_halves, sew, sewn_blocks, square
 

@@ -2,7 +2,7 @@
 
 from booklet.pressing.fans import FanReport, fan_report
 from booklet.pressing.neighbours import RimEnd, RimMeeting, rim_clashes, rim_meetings
-from booklet.pressing.press import press, press_size
+from booklet.pressing.stage import press, press_size
 
 __all__ = [
     "FanReport",

@@ -1,7 +1,8 @@
 """Floor 5, second step: what kind of meeting every matching point inside the block is.
 
 - crossing: a line is sewn through the point and other seams (its arms) end at it from both sides.
-  The arms nest when all lie the same way round the point: two arms in line then lie opposite ways.
+  Arms that face each other across the line nest when they lie the same way round the point: their
+  allowances then lie opposite ways and lock.
 - tee: a line, sewn through or along one straight side of a patch, with arms from one side only.
   Nothing lies against the arm, so it never clashes.
 - point: seams that all end here (a Y-point, a hand-sewn crossing). They can be fanned.
@@ -15,6 +16,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.geometry.tiling import Junction, Point
+from booklet.pressing.facing import Ray, facing
 from booklet.pressing.pressing import JunctionKind
 from booklet.pressing.strands import Strands, in_line, ray, share_side, stops
 from booklet.sewing.assembly import Assembly
@@ -34,13 +36,15 @@ class Meeting(Enum):
 @dataclass(frozen=True, slots=True)
 class Crossing:
     """A matching point inside the block: its seams clockwise, the line through it (two seams, or
-    none), and the arms that end at it. `fannable`: every seam stops at the point."""
+    none), the arms that end at it, and the pairs of arms that face each other across the line.
+    `fannable`: every seam stops at the point."""
 
     at: Point
     seams: tuple[str, ...]
     meeting: Meeting
     line: tuple[str, ...]
     arms: tuple[str, ...]
+    facing: tuple[tuple[str, str], ...]
     fannable: bool
 
 
@@ -60,13 +64,14 @@ def _crossing(assembly: Assembly, strands: Strands, junction: Junction, freed: b
     fannable = freed or all(stops(assembly, strands.seams[s], at) for s in seams)
     line = _line(strands, seams, at)
     arms = tuple(s for s in seams if s not in line)
+    pairs = _facing(strands, line, arms, at) if line else ()
     if len(set(seams)) == 2:
         meeting = Meeting.BEND
     elif not line:
         meeting = Meeting.POINT
     else:
-        meeting = Meeting.CROSSING if _both_sides(strands, line, arms, at) else Meeting.TEE
-    return Crossing(at, seams, meeting, line, arms, fannable)
+        meeting = Meeting.CROSSING if pairs else Meeting.TEE
+    return Crossing(at, seams, meeting, line, arms, pairs, fannable)
 
 
 def _line(strands: Strands, seams: tuple[str, ...], at: Point) -> tuple[str, ...]:
@@ -81,20 +86,24 @@ def _line(strands: Strands, seams: tuple[str, ...], at: Point) -> tuple[str, ...
     return ()
 
 
-def _both_sides(strands: Strands, line: tuple[str, ...], arms: tuple[str, ...], at: Point) -> bool:
-    """Whether arms end at the point from both sides of the line."""
-    first = ray(strands.seams[line[0]], at)
-    rays = [ray(strands.seams[arm], at) for arm in arms]
-    sides = {first[0] * r[1] - first[1] * r[0] > 0 for r in rays}
-    return len(sides) == 2
+def _facing(
+    strands: Strands, line: tuple[str, ...], arms: tuple[str, ...], at: Point
+) -> tuple[tuple[str, str], ...]:
+    """The pairs of arms that face each other across the line; none where all are on one side."""
+    along = ray(strands.seams[line[0]], at)
+    sides: dict[bool, list[Ray]] = {False: [], True: []}
+    for arm in arms:
+        x, y = ray(strands.seams[arm], at)
+        sides[along[0] * y - along[1] * x > 0].append((arm, (x, y)))
+    return facing(along, sides[False], sides[True])
 
 
 def kind_of(crossing: Crossing, sense: Mapping[str, Sense], strands: Strands) -> JunctionKind:
     """How the allowances meet at a point, from each seam's sense round it.
 
     open: all open, or those that could lie against each other are kept apart by an open one; fan: all
-    lie the same way round; clash: arms on both sides of a line lie the same way across it, or a point
-    that could have been fanned is not; nest: the rest, where nothing is stacked.
+    lie the same way round; clash: arms that face each other across a line lie to the same side, or a
+    point that could have been fanned is not; nest: the rest, where nothing is stacked.
     """
     senses = [sense[seam] for seam in crossing.seams]
     if all(s is None for s in senses):
@@ -104,15 +113,15 @@ def kind_of(crossing: Crossing, sense: Mapping[str, Sense], strands: Strands) ->
     if crossing.meeting in (Meeting.BEND, Meeting.TEE):
         return JunctionKind.NEST
     if crossing.meeting is Meeting.CROSSING:
-        return _across([sense[arm] for arm in crossing.arms])
+        return _across([(sense[a], sense[b]) for a, b in crossing.facing])
     return _at_point(crossing, senses, strands)
 
 
-def _across(arms: Sequence[Sense]) -> JunctionKind:
-    """The kind of a crossing from the senses of its arms."""
-    if not agree(arms):
+def _across(pairs: Sequence[tuple[Sense, Sense]]) -> JunctionKind:
+    """The kind of a crossing from the senses of the arms that face each other."""
+    if not all(agree(pair) for pair in pairs):
         return JunctionKind.CLASH
-    return JunctionKind.OPEN if None in arms else JunctionKind.NEST
+    return JunctionKind.OPEN if any(None in pair for pair in pairs) else JunctionKind.NEST
 
 
 def _at_point(crossing: Crossing, senses: Sequence[Sense], strands: Strands) -> JunctionKind:

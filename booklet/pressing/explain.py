@@ -13,6 +13,7 @@ from booklet.pressing.model import Literal
 from booklet.pressing.parity import Parity
 from booklet.pressing.pressing import Conflict, WayOut
 from booklet.pressing.problem import Asked, Problem, is_open
+from booklet.pressing.ways import Tried
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,9 @@ def _cycle(
     return OddCycle(ask, tuple(x for x in nodes if x != ground), others, fixed)
 
 
-def conflict_of(problem: Problem, cycle: OddCycle, block: str) -> Conflict | None:
+def conflict_of(
+    problem: Problem, cycle: OddCycle, block: str, tried: tuple[Tried, ...]
+) -> Conflict | None:
     """An odd cycle as it concerns one block: its seams on it, and the ways out. None if it has none."""
     seams = _seams(problem, cycle, block)
     if not seams:
@@ -81,7 +84,7 @@ def conflict_of(problem: Problem, cycle: OddCycle, block: str) -> Conflict | Non
         if any(name == block for name, _, _ in cycle.asked.ends)
         else cycle.asked.ends[0][2]
     )
-    return Conflict(cycle.asked.kind, at, seams, _ways_out(problem, cycle, block, seams))
+    return Conflict(cycle.asked.kind, at, seams, _ways_out(problem, cycle, block, seams, tried))
 
 
 def _seams(problem: Problem, cycle: OddCycle, block: str) -> tuple[str, ...]:
@@ -102,7 +105,7 @@ def _seams(problem: Problem, cycle: OddCycle, block: str) -> tuple[str, ...]:
 
 
 def _ways_out(
-    problem: Problem, cycle: OddCycle, block: str, seams: tuple[str, ...]
+    problem: Problem, cycle: OddCycle, block: str, seams: tuple[str, ...], tried: tuple[Tried, ...]
 ) -> tuple[WayOut, ...]:
     """The ways out of a conflict, the least trouble first."""
     part = problem.part(block)
@@ -110,7 +113,7 @@ def _ways_out(
     free = tuple(s for s in seams if part.strands.of[s][0] not in fixed) or seams
     ways = [WayOut("open", free)]
     if any(ask.kind == "rim" for ask in (*cycle.others, cycle.asked)):
-        ways += [WayOut("two versions", seams), WayOut("turn", seams)]
+        ways += [WayOut(way.kind, seams, way.clashes, way.turn) for way in tried]
     if cycle.asked.kind == "nest":
         ways.append(WayOut("fan", tuple(s for b, s, _ in cycle.asked.ends if b == block)))
     return tuple(ways)

@@ -1,9 +1,8 @@
 """Floor 5: block against block. Which points of the rims coincide in the quilt's arrangement.
 
-Blocks of a straight set without sashing lie edge to edge. A seam end on a block's rim meets one of its
-neighbour's where both lie at the same place of the common edge; their allowances nest when both lie
-the same way round that point. The arrangement repeats, so each kind of meeting is found once and
-counted.
+A seam end on a block's rim meets one of its neighbour's where both lie at the same place of the common
+edge; the allowances of seams that face each other nest when both lie the same way round it. The arrangement repeats, so
+each kind of meeting is found once and counted.
 """
 
 from __future__ import annotations
@@ -12,9 +11,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Point, Tiling
-from booklet.pattern import SetKind, Setting, Size
+from booklet.pattern import Size
+from booklet.pressing.arrangement import Turned, neighbours_of
 from booklet.pressing.crossings import Sense, agree
+from booklet.pressing.facing import facing
 from booklet.pressing.pressing import Pressing
+from booklet.pressing.strands import ray
 
 TOUCH = 1e-5  # inches
 
@@ -31,68 +33,49 @@ class RimEnd:
 
 @dataclass(frozen=True, slots=True)
 class RimMeeting:
-    """Two rim points that coincide, `first` left of or above `second`, `count` times in the quilt."""
+    """Two rim points that coincide, `first` left of or above `second`, `count` times in the quilt.
+    `facing` are the pairs of their seams, one of either block, that face each other."""
 
     first: RimEnd
     second: RimEnd
     count: int
+    facing: tuple[tuple[str, str], ...]
 
 
 def rim_meetings(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting, ...]:
-    """All meetings of rim points in a size's arrangement; none without a straight set edge to edge."""
-    quilt = size.quilt
-    if quilt is None or quilt.set is not SetKind.STRAIGHT or quilt.sashing is not None:
-        return ()
-    rows = [row for row in quilt.arrange if row]
-    found: dict[tuple[RimEnd, RimEnd], int] = {}
-    for i, row in enumerate(rows):
-        below = rows[(i + 1) % len(rows)]
-        for j, here in enumerate(row):
-            beside = row[(j + 1) % len(row)]
-            times = _times(i, len(rows), size.down) * _times(j, len(row), size.across - 1)
-            _meet(found, tilings, here, beside, times, across=True)
-            for k in range(len(below)):
-                times = _times(i, len(rows), size.down - 1)
-                times *= _both(j, len(row), k, len(below), size.across)
-                _meet(found, tilings, here, below[k], times, across=False)
-    return tuple(RimMeeting(one, other, count) for (one, other), count in found.items())
-
-
-def block_counts(size: Size) -> Mapping[str, int]:
-    """How many of each block the size's arrangement holds; without a quilt nothing is known."""
-    counts: dict[str, int] = {}
-    rows = [row for row in size.quilt.arrange if row] if size.quilt is not None else []
-    for i, row in enumerate(rows):
-        for j, setting in enumerate(row):
-            times = _times(i, len(rows), size.down) * _times(j, len(row), size.across)
-            counts[setting.block] = counts.get(setting.block, 0) + times
-    return counts
+    """All meetings of rim points in a size's quilt; `tilings` by block id."""
+    found: dict[tuple[RimEnd, RimEnd, bool], int] = {}
+    for pair, times in neighbours_of(size).items():
+        if pair.first.block not in tilings or pair.second.block not in tilings:
+            continue
+        axis = 0 if pair.at_right else 1
+        others = _edge(tilings[pair.second.block], pair.second, axis, far=False)
+        for place, one in _edge(tilings[pair.first.block], pair.first, axis, far=True):
+            for other_place, other in others:
+                if abs(place - other_place) <= TOUCH:
+                    key = (one, other, pair.at_right)
+                    found[key] = found.get(key, 0) + times
+    return tuple(
+        RimMeeting(one, other, count, _facing(tilings, one, other, at_right=at_right))
+        for (one, other, at_right), count in found.items()
+    )
 
 
 def rim_clashes(size: Size, pressings: Mapping[BlockKey, Pressing]) -> tuple[bool, int]:
-    """(whether all joins between blocks nest, how many meetings clash) in one size's quilt."""
+    """(whether all joins between blocks nest, how many pairs of facing seams lie to the same side) in
+    one size's quilt."""
     tilings = {
         block: pressing.assembly.tiling
         for (size_id, block), pressing in pressings.items()
         if size_id == size.id
     }
-    clashes = sum(
-        meeting.count
-        for meeting in rim_meetings(size, tilings)
-        if not agree(meeting_senses(size, meeting, pressings))
-    )
+    clashes = 0
+    for meeting in rim_meetings(size, tilings):
+        one, other = (pressings[size.id, end.block] for end in (meeting.first, meeting.second))
+        for a, b in meeting.facing:
+            senses = (sense_of(one, a, meeting.first.at), sense_of(other, b, meeting.second.at))
+            clashes += 0 if agree(senses) else meeting.count
     return clashes == 0, clashes
-
-
-def meeting_senses(
-    size: Size, meeting: RimMeeting, pressings: Mapping[BlockKey, Pressing]
-) -> list[Sense]:
-    """The sense round the shared point of every seam that ends there, both blocks' seams."""
-    return [
-        sense_of(pressings[size.id, end.block], seam, end.at)
-        for end in (meeting.first, meeting.second)
-        for seam in end.seams
-    ]
 
 
 def sense_of(pressing: Pressing, seam_id: str, at: Point) -> Sense:
@@ -104,63 +87,45 @@ def sense_of(pressing: Pressing, seam_id: str, at: Point) -> Sense:
     return (toward == seam.between[0]) == (seam.start == at)
 
 
-def _times(place: int, period: int, length: int) -> int:
-    """How often `place` of a pattern of `period` places comes in the first `length`."""
-    return max(0, (length - place + period - 1) // period)
-
-
-def _both(a: int, m: int, b: int, n: int, length: int) -> int:
-    """How many columns below `length` are a modulo m and b modulo n."""
-    if m == n:
-        return _times(a, m, length) if a == b else 0
-    return sum(1 for column in range(a, length, m) if column % n == b)
-
-
-def _meet(
-    found: dict[tuple[RimEnd, RimEnd], int],
-    tilings: Mapping[str, Tiling],
-    here: Setting,
-    there: Setting,
-    times: int,
-    *,
-    across: bool,
-) -> None:
-    """Count the meetings of one block with its right-hand (`across`) or lower neighbour."""
-    if times <= 0 or here.block not in tilings or there.block not in tilings:
-        return
-    ends = _edge(tilings[here.block], here, far=True, across=across)
-    for place, one in ends:
-        for other_place, other in _edge(tilings[there.block], there, far=False, across=across):
-            if abs(place - other_place) <= TOUCH:
-                found[one, other] = found.get((one, other), 0) + times
-
-
-def _edge(
-    tiling: Tiling, setting: Setting, *, far: bool, across: bool
-) -> list[tuple[float, RimEnd]]:
-    """The rim points on one edge of a turned block with their place along it.
-
-    With `across` the right (`far`) or left edge, from its top; else the lower or upper, from its left.
-    """
+def _edge(tiling: Tiling, placed: Turned, axis: int, *, far: bool) -> list[tuple[float, RimEnd]]:
+    """The rim points on one edge of a turned block with their place along it: on the right (`far`) or
+    left edge for axis 0, on the bottom or top edge for axis 1."""
     xs = [p[0] for p in tiling.outline.points]
     ys = [p[1] for p in tiling.outline.points]
     left, top = min(xs), min(ys)
     box = (max(xs) - left, max(ys) - top)
-    axis = 0 if across else 1
-    turned_box = box if setting.turn % 180 == 0 else box[::-1]
+    turned_box = box if placed.turn % 180 == 0 else box[::-1]
     edge = turned_box[axis] if far else 0.0
     ends = []
     for junction in tiling.junctions:
         if junction.inside or not junction.seams:
             continue
-        place = turned((junction.at[0] - left, junction.at[1] - top), box, setting.turn)
+        place = turned((junction.at[0] - left, junction.at[1] - top), box, placed.turn)
         if abs(place[axis] - edge) <= TOUCH:
-            ends.append((place[1 - axis], _end(setting, junction)))
+            ends.append((place[1 - axis], _end(placed, junction)))
     return ends
 
 
-def _end(setting: Setting, junction: Junction) -> RimEnd:
-    return RimEnd(setting.block, setting.turn % 360, junction.at, junction.seams)
+def _facing(
+    tilings: Mapping[str, Tiling], one: RimEnd, other: RimEnd, *, at_right: bool
+) -> tuple[tuple[str, str], ...]:
+    """The seams of two coinciding rim points that face each other across the edge."""
+    along = (0.0, 1.0) if at_right else (1.0, 0.0)
+    first, second = (
+        [(id, _turned_ray(ray(tilings[end.block].seam(id), end.at), end.turn)) for id in end.seams]
+        for end in (one, other)
+    )
+    return facing(along, first, second)
+
+
+def _turned_ray(direction: Point, turn: int) -> Point:
+    """A direction turned clockwise by quarter turns."""
+    x, y = direction
+    return {0: (x, y), 90: (-y, x), 180: (-x, -y), 270: (y, -x)}[turn]
+
+
+def _end(placed: Turned, junction: Junction) -> RimEnd:
+    return RimEnd(placed.block, placed.turn, junction.at, junction.seams)
 
 
 def turned(point: Point, box: Point, turn: int) -> Point:

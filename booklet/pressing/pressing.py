@@ -45,10 +45,14 @@ class PressedJunction:
 @dataclass(frozen=True, slots=True)
 class WayOut:
     """One way out of a conflict, for the seams named: "open" (press one of them open), "two versions"
-    (make the block A and B), "turn" (turn every second block) or "fan" (release the point and fan)."""
+    (make the block A and B), "turn" (turn every second block) or "fan" (release the point and fan).
+
+    `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees."""
 
     kind: str
     seams: tuple[str, ...]
+    clashes: int | None = None
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,12 @@ from booklet.geometry.tiling import Point
 from booklet.pressing.crossings import Crossing, Meeting
 from booklet.pressing.model import Literal, Model, Term
 from booklet.pressing.neighbours import RimMeeting
+from booklet.pressing.preferences import DARK
 from booklet.pressing.strands import Strands
 
-BEND_SHARE = 1  # a bend that lies flat is only a preference
+FLAT = (
+    4 * DARK
+)  # the strip of one patch lying one way, arms lying one way round: before dark and bulk
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,7 @@ class BlockPart:
 class Asked:
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
-    kind: str  # nest | fan | flat | rim
+    kind: str  # nest | fan | rim, each a clash where it does not hold; flat, only a preference
     ends: tuple[tuple[str, str, Point], ...]
     literals: tuple[Literal, ...]
     count: int
@@ -66,24 +69,23 @@ def problem_of(parts: tuple[BlockPart, ...], meetings: tuple[RimMeeting, ...]) -
     ]
     by_block = {part.block: part for part in parts}
     for meeting in meetings:
-        ends = tuple(
-            (end.block, seam, end.at)
-            for end in (meeting.first, meeting.second)
-            for seam in end.seams
-        )
-        asked.extend(_ask("rim", by_block, ends, meeting.count))
+        for one, other in meeting.facing:
+            ends = (
+                (meeting.first.block, one, meeting.first.at),
+                (meeting.second.block, other, meeting.second.at),
+            )
+            asked.extend(_ask("rim", by_block, ends, meeting.count))
     return Problem(parts, tuple(asked))
 
 
 def model_of(problem: Problem) -> Model:
     """The problem with its ranks of costs; an open seam takes no part in any term."""
-    easy = [costs for part in problem.parts for costs in part.prefer]
-    clash = 1 + sum(max(costs) for costs in easy)
+    clash = clash_cost(problem)
     terms = []
     for ask in problem.asked:
         literals = tuple(lit for lit in ask.literals if not is_open(problem, lit[0]))
         if len(literals) > 1:
-            weight = BEND_SHARE if ask.kind == "flat" else clash * ask.count
+            weight = FLAT if ask.kind == "flat" else clash * ask.count
             terms.append(Term(literals, weight))
     firm = 1 + clash + sum(term.weight for term in terms)
     prefer = []
@@ -94,6 +96,22 @@ def model_of(problem: Problem) -> Model:
     return Model(
         tuple((0, 0) if is_open(problem, x) else costs for x, costs in enumerate(prefer)),
         tuple(terms),
+    )
+
+
+def clash_cost(problem: Problem) -> int:
+    """The cost of one clash: more than all preferences together."""
+    easy = sum(max(costs) for part in problem.parts for costs in part.prefer)
+    return 1 + easy + FLAT * sum(ask.kind == "flat" for ask in problem.asked)
+
+
+def clashes_in(problem: Problem, values: tuple[bool, ...]) -> int:
+    """How many nests, fans and rim meetings of the whole quilt do not hold in a solution."""
+    return sum(
+        ask.count
+        for ask in problem.asked
+        if ask.kind != "flat"
+        and len({values[x] == p for x, p in ask.literals if not is_open(problem, x)}) > 1
     )
 
 
@@ -115,10 +133,10 @@ def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:
     elif crossing.meeting is Meeting.BEND:
         yield from _ask("flat", blocks, tuple(ends.values()), part.count, opposite=True)
     else:
-        arms = tuple(ends[seam] for seam in crossing.arms)
-        yield from _ask(
-            "nest" if crossing.meeting is Meeting.CROSSING else "flat", blocks, arms, part.count
-        )
+        for one, other in crossing.facing:
+            yield from _ask("nest", blocks, (ends[one], ends[other]), part.count)
+        if len(crossing.arms) > 2 or crossing.meeting is Meeting.TEE:
+            yield from _ask("flat", blocks, tuple(ends[arm] for arm in crossing.arms), part.count)
         line = tuple(ends[seam] for seam in crossing.line)
         yield from _ask("flat", blocks, line, part.count, opposite=True)
 

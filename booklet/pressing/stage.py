@@ -12,16 +12,18 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.pattern import PressHabit, Size
+from booklet.pressing.arrangement import block_counts
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.crossings import crossings_of
 from booklet.pressing.explain import conflict_of, odd_cycles
-from booklet.pressing.neighbours import block_counts, rim_meetings
+from booklet.pressing.neighbours import rim_meetings
 from booklet.pressing.preferences import darkness, preferences
 from booklet.pressing.pressing import PressedPattern, Pressing
-from booklet.pressing.problem import BlockPart, Problem, model_of, problem_of
+from booklet.pressing.problem import BlockPart, clash_cost, clashes_in, model_of, problem_of
 from booklet.pressing.result import pressing_of
 from booklet.pressing.solve import solve
 from booklet.pressing.strands import Strands, strands_of
+from booklet.pressing.ways import try_ways
 from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
 
@@ -62,10 +64,13 @@ def press_size(
     model = model_of(problem)
     solution = solve(model)
     cycles = odd_cycles(problem, solution.values)
-    gap = (solution.cost - solution.bound) / max(1, _clash_cost(problem))
+    gap = (solution.cost - solution.bound) / clash_cost(problem)
+    now = clashes_in(problem, solution.values)
+    rim = any(cycle.asked.kind == "rim" for cycle in cycles)
+    tried = try_ways(size, problem, tilings, now) if rim else ()
     made = {}
     for part in problem.parts:
-        found = (conflict_of(problem, cycle, part.block) for cycle in cycles)
+        found = (conflict_of(problem, cycle, part.block, tried) for cycle in cycles)
         conflicts = tuple(c for c in found if c is not None)
         made[part.block] = pressing_of(
             assemblies[part.block],
@@ -80,11 +85,6 @@ def press_size(
     faults.extend(strand_warnings(problem, wished))
     faults.extend(conflict_warnings(problem, cycles, wished))
     return made, tuple(faults)
-
-
-def _clash_cost(problem: Problem) -> int:
-    """The cost of one clash in the model of a problem."""
-    return 1 + sum(max(costs) for part in problem.parts for costs in part.prefer)
 
 
 def _part(
