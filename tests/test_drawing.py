@@ -12,12 +12,15 @@ from hypothesis import strategies as st
 
 from booklet.drawing.colours import ACCENT, DARK, GREY, WHITE, contrast, lightness, readable
 from booklet.drawing.fills import ground_colour, looks, mark_colour, tinted
+from booklet.drawing.flaps import flaps_of
 from booklet.drawing.lettering import text_width, wrapped
+from booklet.drawing.paths import number
+from booklet.drawing.pens import PENS
 from booklet.drawing.plane import area_of, depth, roomiest, widened
-from booklet.drawing.pressing import flaps_of, pressing_figure
+from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
 from booklet.drawing.step import LEAST_GAP, step_figure
-from booklet.drawing.svg import PENS, number, render
+from booklet.drawing.svg import render
 from booklet.drawing.units import exploded, unit_outlines, way_in
 from booklet.sewing.assembly import End
 

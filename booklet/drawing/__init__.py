@@ -11,7 +11,8 @@ from booklet.drawing.block import (
     thumbnail_figure,
 )
 from booklet.drawing.chains import chain_figures
-from booklet.drawing.cutting import cloth_figure, cut_figure
+from booklet.drawing.cuts import cut_figure
+from booklet.drawing.cutting import cloth_figure
 from booklet.drawing.fills import Looks, looks_of, looks_of_size
 from booklet.drawing.finishing import binding_figure, layers_figure
 from booklet.drawing.legend import legend_figure

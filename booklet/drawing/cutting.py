@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method, Placed, Strip
+from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip
+from booklet.drawing.cuts import box_at, cut_text, diagonals
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.plane import box_of, roomiest
@@ -16,15 +17,12 @@ from booklet.drawing.scene import (
     Item,
     Label,
     Line,
-    Mark,
     Point,
     Scene,
-    Sign,
 )
 from booklet.drawing.svg import figure
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
 from booklet.plan import SizePlan
-from booklet.plan.words import listed, plural, unit_word
+from booklet.plan.words import listed, plural
 
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
@@ -96,15 +94,10 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     return figure(scene, caption)
 
 
-def _in(value: float, units: UnitSystem) -> str:
-    """A cutting figure with its unit, never rounded down."""
-    return f"{length_text(Length.of(float(value)), units, EIGHTH, Rounding.UP)} {unit_word(units)}"
-
-
 def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     """The usable width on top, with the fold's middle line named."""
     right = LEFT + float(plan.width) * scale
-    text = f"usable width {_in(float(plan.width), size.pattern.units)}"
+    text = f"usable width {cut_text(float(plan.width), size.pattern.units)}"
     y = 6.5
     line = Line(((LEFT, y), (right, y)), Ink.RULE, True, True)
     middle = (LEFT + right) / 2
@@ -138,7 +131,9 @@ def _row(
 ) -> list[Item]:
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
-    items: list[Item] = [Area(_box(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)]
+    items: list[Item] = [
+        Area(box_at(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
+    ]
     stretch = high / max(float(row.strip.width), 1e-6)
     shapes = []
     for placed in row.layout:
@@ -149,17 +144,17 @@ def _row(
     shapes.sort(key=lambda shape: box_of(shape[1])[0])
     for _, points in shapes:
         items.append(Area(points, look, Ink.FINE))
-    items += [line for name, points in shapes for line in _diagonals(methods.get(name), points)]
+    items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
     if float(row.strip.width) * scale > MOST:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
     items += _names(shapes, letters, methods)
-    items.append(Area(_box(x, y, wide, high), None, Ink.CUT))
+    items.append(Area(box_at(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
     items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
     items.append(
         Label(
             (LEFT - 2.0, middle),
-            _in(float(row.strip.width), size.pattern.units),
+            cut_text(float(row.strip.width), size.pattern.units),
             8.0,
             "end",
             bold=True,
@@ -219,20 +214,6 @@ def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[I
     return [Area((*upper, *lower), Fill(blank), None), *edges]
 
 
-def _diagonals(method: Method | None, points: tuple[Point, ...]) -> list[Line]:
-    """The second cuts of squares that give triangles."""
-    left, top, right, bottom = box_of(points)
-    falling = Line(((left, top), (right, bottom)), Ink.FINE)
-    rising = Line(((left, bottom), (right, top)), Ink.FINE)
-    if method is Method.HALF_SQUARE:
-        return [rising]
-    return [falling, rising] if method is Method.QUARTER_SQUARE else []
-
-
-def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    return (x, y), (x + wide, y), (x + wide, y + high), (x, y + high)
-
-
 def told_cutting(size: SizePlan, plan: FabricPlan) -> str:
     """The cutting of a fabric in words, strip by strip."""
     units = size.pattern.units
@@ -242,71 +223,7 @@ def told_cutting(size: SizePlan, plan: FabricPlan) -> str:
         uses = [f"{use.cuts} cuts for {letters.get(use.name, use.name)}" for use in strip.uses]
         what = f" give {listed(uses)}" if uses else ""
         lines.append(
-            f"{number}: {plural(strip.count, 'strip')} {_in(float(strip.width), units)} wide{what}"
+            f"{number}: {plural(strip.count, 'strip')} {cut_text(float(strip.width), units)} wide{what}"
         )
-    cloth = f"Cloth with {_in(float(plan.width), units)} of usable width, selvedges left and right."
+    cloth = f"Cloth with {cut_text(float(plan.width), units)} of usable width, selvedges left and right."
     return f"{cloth} Across it, from the top: {'; '.join(lines)}." if lines else cloth
-
-
-def cut_figure(
-    size: SizePlan, fabric: str, name: str, looks: Looks, width: float = 60.0
-) -> Figure | None:
-    """How one patch is cut: the square with its second cuts, or the patch with its cutting line."""
-    patch = next(
-        (p for p in size.cutting.patches if p.fabric == fabric and p.name == name and p.outline),
-        None,
-    )
-    if patch is None or patch.outline is None:
-        return None
-    if patch.method in (Method.HALF_SQUARE, Method.QUARTER_SQUARE):
-        items, height = _square(patch, looks[fabric], width)
-    else:
-        items, height = _patch(patch, looks[fabric], width)
-    measure = " × ".join(_in(float(side), size.pattern.units) for side in patch.cut)
-    items.append(Label((width / 2, height - 3.2), measure, 8.0, bold=True))
-    told = f"{patch.title}, {patch.method.value}, cut {measure}."
-    if patch.method is Method.HALF_SQUARE:
-        told += " The square is cut once from corner to corner: two triangles."
-    elif patch.method is Method.QUARTER_SQUARE:
-        told += " The square is cut twice from corner to corner: four triangles."
-    else:
-        told += " Cutting line outside, seam line dashed inside."
-    title = f"Cutting {patch.title}"
-    scene = Scene(f"{size.size.id}-cut-{fabric}-{name}", width, height, tuple(items), title, told)
-    return figure(scene, f"{patch.title}: {patch.method.value}, cut {measure}.")
-
-
-def _square(patch: CutPatch, look: Fill, width: float) -> tuple[list[Item], float]:
-    """A square cut into two or four, one triangle in full colour."""
-    side = min(width - 6, 34.0)
-    left, top = (width - side) / 2, 2.0
-    box = _box(left, top, side, side)
-    centre = (left + side / 2, top + side / 2)
-    half = patch.method is Method.HALF_SQUARE
-    one = (box[0], box[1], box[3]) if half else (box[0], box[1], centre)
-    items: list[Item] = [Area(box, tinted(look), Ink.CUT), Area(one, look, Ink.CUT)]
-    items += _diagonals(patch.method, box)
-    letter = letter_in(one, patch.name, 9.5)
-    return [*items, *([letter] if letter is not None else [])], side + 9.0
-
-
-def _patch(patch: CutPatch, look: Fill, width: float) -> tuple[list[Item], float]:
-    """A patch with its cutting line, seam line and matching points."""
-    assert patch.outline is not None
-    left, top, right, bottom = box_of(patch.outline.cut)
-    scale = min((width - 6) / (right - left), 34.0 / (bottom - top), 25.4)
-    shift = (width / 2 - (left + right) / 2 * scale, 2 - top * scale)
-
-    def put(points: tuple[Point, ...]) -> tuple[Point, ...]:
-        return tuple((x * scale + shift[0], y * scale + shift[1]) for x, y in points)
-
-    seam = put(patch.outline.seam.points)
-    inner = tinted(look)
-    items: list[Item] = [
-        Area(put(patch.outline.cut), inner, Ink.CUT),
-        Area(seam, look, Ink.SEAM_LINE),
-    ]
-    letter = letter_in(seam, patch.name, 9.5)
-    items += [letter] if letter is not None else []
-    items += [Sign(p, Mark.POINT) for p in put(patch.outline.points)]
-    return items, (bottom - top) * scale + 9.0

@@ -2,34 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.plane import Box, box_of, roomiest, turned
+from booklet.drawing.patchwork import (
+    all_pieces,
+    block_pieces,
+    corners,
+    frame,
+    least_side,
+    painted,
+    placed_points,
+)
+from booklet.drawing.plane import box_of, roomiest, turned
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
-from booklet.plan import BlockPlan, SizePlan
+from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, listed, measured, plural
 from booklet.quilt.sized import Part, PlacedBlock
-
-Pieces = dict[str, list[tuple[Point, ...]]]  # fabric id -> outlines
-FINISHED_BINDING = 0.375  # inches shown on each side of the top
 
 
 def cover_figure(
     size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0
 ) -> Figure:
     """The finished quilt in its colours, without a letter; the blocks alone where there is no quilt."""
-    pieces, rim = _all_pieces(size)
-    frame = _frame(size, rim)
-    view, _, height = fitted(_corners(frame), width, tallest, Margins(), exact=True)
+    pieces, rim = all_pieces(size)
+    edge = frame(size, rim)
+    view, _, height = fitted(corners(edge), width, tallest, Margins(), exact=True)
     items: list[Item] = []
     binding = size.quilt.binding
     if binding is not None and size.quilt.finished is not None:
-        items.append(Area(view.put(_corners(frame)), Fill(looks[binding.fabric].colour), Ink.FINE))
-    items += _painted(pieces, looks, view, Ink.HAIR)
-    items.append(Area(view.put(_corners(frame)), None, Ink.FINE))
+        items.append(Area(view.put(corners(edge)), Fill(looks[binding.fabric].colour), Ink.FINE))
+    items += painted(pieces, looks, view, Ink.HAIR)
+    items.append(Area(view.put(corners(edge)), None, Ink.FINE))
     told = told_quilt(size)
     scene = Scene(
         f"{size.size.id}-cover",
@@ -42,85 +46,15 @@ def cover_figure(
     return figure(scene, f"{size.pattern.title}, {size.size.title.lower()}")
 
 
-def _frame(size: SizePlan, rim: Box) -> Box:
-    """The box of the picture: the top and its binding."""
-    edge = FINISHED_BINDING if size.quilt.binding is not None and size.quilt.finished else 0.0
-    return rim[0] - edge, rim[1] - edge, rim[2] + edge, rim[3] + edge
-
-
-def _corners(box: Box) -> tuple[Point, ...]:
-    """The corners of a box, clockwise."""
-    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
-
-
-def _painted(pieces: Pieces, looks: Looks, view: View, ink: Ink) -> list[Area]:
-    """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
-    items = []
-    for fabric in sorted(pieces):
-        outlines = [view.put(points) for points in pieces[fabric]]
-        small = min(roomy for roomy in (_least_side(points) for points in outlines)) < 7.0
-        fill = Fill(looks[fabric].colour) if small else looks[fabric]
-        items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
-    return items
-
-
-def _least_side(points: Iterable[Point]) -> float:
-    left, top, right, bottom = box_of(points)
-    return min(right - left, bottom - top)
-
-
-def _all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
-    """The outlines of everything in the top by fabric, in inches, and the box about them."""
-    pieces: Pieces = {}
-    plans = {block.tiling.block: block for block in size.blocks}
-    for placed in size.quilt.placed:
-        for fabric, points in block_pieces(plans[placed.block], placed):
-            pieces.setdefault(fabric, []).append(points)
-    if not size.quilt.placed:
-        _side_by_side(size.blocks, pieces)
-    for part in size.quilt.parts:
-        pieces.setdefault(part.fabric, []).extend(part.places)
-    pieces = {fabric: outlines for fabric, outlines in pieces.items() if outlines}
-    box = box_of([p for outlines in pieces.values() for points in outlines for p in points])
-    if size.quilt.finished is not None:
-        wide, high = size.quilt.finished
-        box = (0.0, 0.0, max(float(wide), box[2]), max(float(high), box[3]))
-    return pieces, box
-
-
-def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
-    """Blocks one beside the other, for a pattern without a quilt."""
-    x = 0.0
-    for block in blocks:
-        for piece in block.tiling.pieces:
-            moved = tuple((p[0] + x, p[1]) for p in piece.outline.points)
-            pieces.setdefault(piece.fabric, []).append(moved)
-        x += block.tiling.width * 1.1
-
-
-def block_pieces(block: BlockPlan, placed: PlacedBlock) -> Iterable[tuple[str, tuple[Point, ...]]]:
-    """The pieces of a block in its place in the top: (fabric, outline)."""
-    for piece in block.tiling.pieces:
-        yield piece.fabric, placed_points(placed, piece.outline.points)
-
-
-def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:
-    """Points of a block's frame where they lie in the top."""
-    return tuple(
-        (q[0] + placed.origin[0], q[1] + placed.origin[1])
-        for q in (turned(p, placed.turn) for p in points)
-    )
-
-
 def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:
     """The quilt in outlines only, to colour."""
-    pieces, rim = _all_pieces(size)
-    view, _, height = fitted(_corners(rim), width, tallest, Margins(), exact=True)
+    pieces, rim = all_pieces(size)
+    view, _, height = fitted(corners(rim), width, tallest, Margins(), exact=True)
     outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
-    ink = Ink.OUTLINE if min(_least_side(points) for points in outlines) > 5 else Ink.HAIR
+    ink = Ink.OUTLINE if min(least_side(points) for points in outlines) > 5 else Ink.HAIR
     items = (
         Area(outlines[0], None, ink, tuple(outlines[1:])),
-        Area(view.put(_corners(rim)), None, Ink.PATCH),
+        Area(view.put(corners(rim)), None, Ink.PATCH),
     )
     told = "The quilt in outlines only, to colour. " + told_quilt(size)
     scene = Scene(f"{size.size.id}-colouring", width, height, items, "A page to colour", told)
@@ -131,12 +65,12 @@ def layout_figure(
     size: SizePlan, looks: Looks, width: float = 120.0, tallest: float = 150.0
 ) -> Figure:
     """The quilt tinted, every block outlined and keyed by row and column, parts named."""
-    pieces, rim = _all_pieces(size)
+    pieces, rim = all_pieces(size)
     view, _scale, height = fitted(
-        _corners(rim), width, tallest, Margins(7.0, 6.0, 7.0, 2.0), exact=True
+        corners(rim), width, tallest, Margins(7.0, 6.0, 7.0, 2.0), exact=True
     )
     items: list[Item] = []
-    for area in _painted(pieces, looks, view, Ink.HAIR):
+    for area in painted(pieces, looks, view, Ink.HAIR):
         fill = area.fill
         assert fill is not None
         items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))
@@ -148,7 +82,7 @@ def layout_figure(
         items.append(Area(outline, None, Ink.PATCH))
         items += _block_label(placed, outline, keys[placed.block] if several else "")
     items += _numbers(size, view)
-    items.append(Area(view.put(_corners(rim)), None, Ink.RIM))
+    items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(
         f"{size.size.id}-quilt", width, height, tuple(items), "Quilt layout", told_quilt(size)
     )
@@ -221,7 +155,7 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
     points = [p for part in parts for place in part.places for p in place]
     view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
     items: list[Item] = []
-    _pieces, _ = _all_pieces(size)
+    _pieces, _ = all_pieces(size)
     placed = {b.tiling.block: b for b in size.blocks}
     for spot in size.quilt.placed:
         for fabric, outline in block_pieces(placed[spot.block], spot):
@@ -272,10 +206,10 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             box = (wide * i / count, 0.0, wide * (i + 1) / count, high)
         else:
             box = (0.0, high * i / count, wide, high * (i + 1) / count)
-        items.append(Area(view.put(_corners(box)), tinted(looks[back.fabric]), Ink.PATCH))
+        items.append(Area(view.put(corners(box)), tinted(looks[back.fabric]), Ink.PATCH))
     top = float(finished[0]), float(finished[1])
     inner = ((wide - top[0]) / 2, (high - top[1]) / 2, (wide + top[0]) / 2, (high + top[1]) / 2)
-    items.append(Area(view.put(_corners(inner)), None, Ink.SEAM_LINE))
+    items.append(Area(view.put(corners(inner)), None, Ink.SEAM_LINE))
     units = size.pattern.units
     text = area_sides(wide, high, units)
     items.append(Label((width / 2, height - 3.5), text, 8.0, bold=True))

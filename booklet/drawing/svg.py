@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import svgwrite
@@ -16,7 +15,10 @@ from svgwrite.base import Desc, Title
 
 from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix
 from booklet.drawing.fills import ground_colour, mark_colour
+from booklet.drawing.hatches import TILES, WEAVE
 from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT, text_width
+from booklet.drawing.paths import number, path_data
+from booklet.drawing.pens import PENS, Pen
 from booklet.drawing.scene import (
     Area,
     Figure,
@@ -32,50 +34,6 @@ from booklet.drawing.scene import (
 )
 
 FONT = "'Source Sans Pro', sans-serif"
-
-
-@dataclass(frozen=True, slots=True)
-class Pen:
-    """How an ink is drawn: width in mm, colour, dashes in mm, length of its arrowheads in mm."""
-
-    width: float
-    colour: str = DARK
-    dash: tuple[float, ...] = ()
-    head: float = 2.4
-    round: bool = False
-
-
-# Widths follow the steps of technical drawing (0.18, 0.25, 0.35, 0.5, 0.7, 1.0); see ISO 128-2.
-PENS = {
-    Ink.PATCH: Pen(0.5),
-    Ink.FINE: Pen(0.25),
-    Ink.HAIR: Pen(0.13),
-    Ink.CONTEXT: Pen(0.25, PALE),
-    Ink.RIM: Pen(0.7),
-    Ink.CUT: Pen(0.25),
-    Ink.SEAM_LINE: Pen(0.25, DARK, (1.6, 0.9)),
-    Ink.MACHINE: Pen(1.0, ACCENT),
-    Ink.HAND: Pen(1.0, ACCENT, (1.7, 1.0)),
-    Ink.LATER: Pen(0.5, ACCENT, (0.5, 0.9)),
-    Ink.THREAD: Pen(0.7, ACCENT, (1.7, 0.9), 2.6),
-    Ink.GUIDE: Pen(0.18, DARK, (1.0, 0.8)),
-    Ink.FOLD: Pen(0.25, DARK, (3.0, 0.8, 0.5, 0.8)),
-    Ink.ARROW: Pen(0.6, DARK, (), 2.3),
-    Ink.FAN: Pen(0.6, ACCENT, (), 2.0),
-    Ink.GRAIN: Pen(0.35, DARK, (), 2.6),
-    Ink.RULE: Pen(0.25),
-    Ink.LEADER: Pen(0.18, GREY),
-    Ink.SEWN: Pen(0.5),
-    Ink.SELVEDGE: Pen(0.7, DARK, (0.4, 0.9)),
-    Ink.LEFTOVER: Pen(0.25, PALE, (1.2, 0.8)),
-    Ink.OUTLINE: Pen(0.35),
-}
-
-
-def number(value: float) -> str:
-    """A number as written in every picture: to 1/100 mm, no trailing zeros, never '-0'."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
 
 
 def render(scene: Scene) -> str:
@@ -103,15 +61,6 @@ def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
     return Figure(
         scene.name, render(scene), scene.width, scene.height, caption, scene.alt, true_size
     )
-
-
-def path_data(polygons: Sequence[Sequence[Point]], closed: bool) -> str:
-    """The path through the points of each polygon or line."""
-    parts = []
-    for points in polygons:
-        spelled = [f"{number(x)} {number(y)}" for x, y in points]
-        parts.append("M" + "L".join(spelled) + ("Z" if closed else ""))
-    return "".join(parts)
 
 
 class _Writer:
@@ -170,7 +119,7 @@ class _Writer:
 
     def pattern(self, id: str, mark: int, colour: str, wrong_side: bool) -> Any:
         """One hatch tile. Slanted lines are drawn across the corners, so tiles need no turning."""
-        tile, strokes, dots = _WEAVE if wrong_side else _TILES[mark]
+        tile, strokes, dots = WEAVE if wrong_side else TILES[mark]
         pattern = self.drawing.pattern(
             id=id, size=(number(tile), number(tile)), patternUnits="userSpaceOnUse", debug=False
         )
@@ -295,45 +244,6 @@ class _Writer:
                   stroke_linejoin="round")  # fmt: skip
         slot = [_move(sign.at, along, -7.5), _move(sign.at, along, -6.3)]
         self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
-
-
-def _slants(tile: float, rising: bool) -> str:
-    """Lines at 45 degrees through a square tile, carried past its corners on both sides."""
-    t, h = tile, tile / 2
-    ends = [((-h, h), (h, -h)), ((-h, t + h), (t + h, -h)), ((h, t + h), (t + h, h))]
-    if not rising:
-        ends = [((t - a[0], a[1]), (t - b[0], b[1])) for a, b in ends]
-    return path_data(ends, False)
-
-
-def _cross(tile: float) -> str:
-    """One upright cross in a tile."""
-    h, arm = tile / 2, tile * 0.28
-    return path_data([[(h - arm, h), (h + arm, h)], [(h, h - arm), (h, h + arm)]], False)
-
-
-def _tile(kind: str, tile: float) -> tuple[float, str, tuple[Point, ...]]:
-    """A tile's size, its strokes and its dots."""
-    h, q = tile / 2, tile / 4
-    match kind:
-        case "rising" | "falling":
-            return tile, _slants(tile, kind == "rising"), ()
-        case "level":
-            return tile, path_data([[(0, h), (tile, h)]], False), ()
-        case "upright":
-            return tile, path_data([[(h, 0), (h, tile)]], False), ()
-        case "dots":
-            return tile, "", ((q, q), (3 * q, 3 * q))
-        case _:
-            return tile, _cross(tile), ()
-
-
-_TILES = {
-    1: _tile("rising", 2.4), 2: _tile("falling", 2.4), 3: _tile("level", 1.7), 4: _tile("upright", 1.7),
-    5: _tile("rising", 1.3), 6: _tile("falling", 1.3), 7: _tile("level", 0.9), 8: _tile("upright", 0.9),
-    9: _tile("dots", 2.6), 10: _tile("dots", 1.7), 11: _tile("cross", 2.4), 12: _tile("cross", 1.5),
-}  # fmt: skip
-_WEAVE = (1.0, path_data([[(0, 0.5), (1, 0.5)], [(0.5, 0), (0.5, 1)]], False), ())
 
 
 def _stroke(pen: Pen, join: str) -> dict[str, Any]:

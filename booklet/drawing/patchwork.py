@@ -1,0 +1,88 @@
+"""Floor 10: everything in a quilt top as outlines in inches, by fabric."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from booklet.drawing.fills import Looks
+from booklet.drawing.plane import Box, box_of, turned
+from booklet.drawing.scene import Area, Fill, Ink, Point
+from booklet.drawing.views import View
+from booklet.plan import BlockPlan, SizePlan
+from booklet.quilt.sized import PlacedBlock
+
+Pieces = dict[str, list[tuple[Point, ...]]]  # fabric id -> outlines
+
+
+FINISHED_BINDING = 0.375  # inches shown on each side of the top
+
+
+def frame(size: SizePlan, rim: Box) -> Box:
+    """The box of the picture: the top and its binding."""
+    edge = FINISHED_BINDING if size.quilt.binding is not None and size.quilt.finished else 0.0
+    return rim[0] - edge, rim[1] - edge, rim[2] + edge, rim[3] + edge
+
+
+def corners(box: Box) -> tuple[Point, ...]:
+    """The corners of a box, clockwise."""
+    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
+
+
+def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink) -> list[Area]:
+    """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
+    items = []
+    for fabric in sorted(pieces):
+        outlines = [view.put(points) for points in pieces[fabric]]
+        small = min(roomy for roomy in (least_side(points) for points in outlines)) < 7.0
+        fill = Fill(looks[fabric].colour) if small else looks[fabric]
+        items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
+    return items
+
+
+def least_side(points: Iterable[Point]) -> float:
+    """The shorter side of the box about an outline."""
+    left, top, right, bottom = box_of(points)
+    return min(right - left, bottom - top)
+
+
+def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
+    """The outlines of everything in the top by fabric, in inches, and the box about them."""
+    pieces: Pieces = {}
+    plans = {block.tiling.block: block for block in size.blocks}
+    for placed in size.quilt.placed:
+        for fabric, points in block_pieces(plans[placed.block], placed):
+            pieces.setdefault(fabric, []).append(points)
+    if not size.quilt.placed:
+        _side_by_side(size.blocks, pieces)
+    for part in size.quilt.parts:
+        pieces.setdefault(part.fabric, []).extend(part.places)
+    pieces = {fabric: outlines for fabric, outlines in pieces.items() if outlines}
+    box = box_of([p for outlines in pieces.values() for points in outlines for p in points])
+    if size.quilt.finished is not None:
+        wide, high = size.quilt.finished
+        box = (0.0, 0.0, max(float(wide), box[2]), max(float(high), box[3]))
+    return pieces, box
+
+
+def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
+    """Blocks one beside the other, for a pattern without a quilt."""
+    x = 0.0
+    for block in blocks:
+        for piece in block.tiling.pieces:
+            moved = tuple((p[0] + x, p[1]) for p in piece.outline.points)
+            pieces.setdefault(piece.fabric, []).append(moved)
+        x += block.tiling.width * 1.1
+
+
+def block_pieces(block: BlockPlan, placed: PlacedBlock) -> Iterable[tuple[str, tuple[Point, ...]]]:
+    """The pieces of a block in its place in the top: (fabric, outline)."""
+    for piece in block.tiling.pieces:
+        yield piece.fabric, placed_points(placed, piece.outline.points)
+
+
+def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:
+    """Points of a block's frame where they lie in the top."""
+    return tuple(
+        (q[0] + placed.origin[0], q[1] + placed.origin[1])
+        for q in (turned(p, placed.turn) for p in points)
+    )

@@ -1,0 +1,80 @@
+"""Floor 10: letter, words and grain arrow of a template, clear of each other."""
+
+from __future__ import annotations
+
+import math
+
+from booklet.drawing.labels import label_box, letter_in
+from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, vector
+from booklet.drawing.scene import Ink, Item, Label, Line, Mark, Point, Sign
+from booklet.drawing.template_layout import WORDS, Template
+
+
+def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
+    """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
+    at, _ = roomiest(seam)
+    items: list[Item] = []
+    if template.motif:
+        items += _cross_hairs(seam)
+    if template.words_inside:
+        taken = template.words_box(at)
+        items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
+        top, x, anchor = taken[1] + 7.4, at[0], "middle"
+    else:
+        size = (letter_in(seam, template.letter, 14.0, room=0.2) or Label(at, "", 8.0)).size
+        taken = label_box(Label(at, template.letter, size, bold=True))
+        items.append(Label(at, template.letter, size, bold=True, halo=True))
+        top, x, anchor = foot[1] + 2.6, foot[0], "start"
+    for i, text in enumerate(template.lines):
+        place = (x, top + 3.5 * i)
+        items.append(Label(place, text, WORDS, anchor, bold=i == 0, halo=template.motif))
+    items += _grain(template, seam, taken)
+    return items
+
+
+def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:
+    """The grain arrow: as long as fits inside the seam line clear of `taken`, near the middle."""
+    way = vector(template.grain)
+    left, top, right, bottom = box_of(seam)
+    centre = ((left + right) / 2, (top + bottom) / 2)
+    best: tuple[float, Point, float] | None = None
+    for i in range(1, 24):
+        for j in range(1, 24):
+            at = (left + (right - left) * i / 24, top + (bottom - top) * j / 24)
+            half = _arrow_room(at, way, seam, taken)
+            score = half - 0.04 * math.dist(at, centre)
+            if half >= 2.4 and (best is None or score > best[0] + 1e-9):
+                best = (score, at, half)
+    if best is None:
+        return []
+    _, at, half = best
+    return [Line((plus(at, way, half), plus(at, way, -half)), Ink.GRAIN, True, True)]
+
+
+def _arrow_room(at: Point, way: Point, seam: tuple[Point, ...], taken: Box) -> float:
+    """Half the length an arrow may have at a point, at most 12 mm."""
+    half = 0.0
+    if depth(at, seam) < 1.2 or _in_box(at, taken, 1.6):
+        return half
+    while half < 12.0:
+        ends = (plus(at, way, half + 0.5), plus(at, way, -half - 0.5))
+        if any(depth(end, seam) < 1.2 or _in_box(end, taken, 1.6) for end in ends):
+            break
+        half += 0.5
+    return half
+
+
+def _in_box(p: Point, box: Box, by: float) -> bool:
+    """Whether a point lies in a box widened by `by`."""
+    return box[0] - by < p[0] < box[2] + by and box[1] - by < p[1] < box[3] + by
+
+
+def _cross_hairs(seam: tuple[Point, ...]) -> list[Item]:
+    """Thin lines through the middle of the patch, where the motif's middle belongs."""
+    middle = centroid(seam)
+    left, top, right, bottom = box_of(seam)
+    return [
+        Line(((left, middle[1]), (right, middle[1])), Ink.GUIDE),
+        Line(((middle[0], top), (middle[0], bottom)), Ink.GUIDE),
+        Sign(middle, Mark.POINT),
+    ]
