@@ -16,6 +16,9 @@ from booklet.drawing.block import (
 from booklet.drawing.chains import chain_figures
 from booklet.drawing.cutting import cloth_figure
 from booklet.drawing.fills import Looks, looks_of
+from booklet.drawing.finishing import binding_figure, layers_figure
+from booklet.drawing.legend import legend_figure
+from booklet.drawing.practice import practice_figure
 from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.quilt import (
     backing_figure,
@@ -83,6 +86,10 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
         "patches": lambda: patch_key_figure(size, looks, wide),
         "colouring": lambda: colouring_figure(size, wide, tall - 25),
         "backing": lambda: backing_figure(size, looks, room.column_mm),
+        "layers": lambda: layers_figure(size, looks, room.column_mm),
+        "binding": lambda: binding_figure(size, looks, room.column_mm),
+        "practice": lambda: practice_figure(size, wide, tall - 25),
+        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide),
     }
     if size.quilt.finished is not None:
         makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)

@@ -76,6 +76,8 @@ def compose(
     `figures` gives the pictures of a size; left out, they are drawn. A plan that was checked always composes.
     """
     chosen = chosen_sizes(plan, edition, sizes)
+    if not chosen:
+        raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     return _Composer(plan, edition, chosen, paper, figures or drawn(plan)).document()
 
 
