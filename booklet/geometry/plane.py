@@ -116,10 +116,12 @@ def pairs_in_touch(outlines: Sequence[Points]) -> list[tuple[int, int]]:
     return sorted((int(i), int(j)) for i, j in zip(first, second, strict=True) if i < j)
 
 
-def overlapping_pairs(outlines: Sequence[Points], most: int) -> list[tuple[int, int, float]]:
+def overlapping_pairs(
+    outlines: Sequence[Points], most: int, sliver: float = SLIVER
+) -> list[tuple[int, int, float]]:
     """(i, j, shared area) of outlines that share an area, i < j, sorted by index; the first `most`.
 
-    A shared area thinner than about a thousandth of an inch is left out.
+    A shared area of less than `sliver` square inches for every inch of its outline is left out.
     """
     polygons = _polygons(outlines)
     tree = STRtree(polygons)
@@ -129,7 +131,7 @@ def overlapping_pairs(outlines: Sequence[Points], most: int) -> list[tuple[int, 
         first = first + start
         keep = first < second
         first, second = first[keep], second[keep]
-        areas = _thick_areas(polygons[first], polygons[second])
+        areas = _thick_areas(polygons[first], polygons[second], sliver)
         listed = zip(first.tolist(), second.tolist(), areas.tolist(), strict=True)
         found.extend(sorted(item for item in listed if item[2] > 0))
         if len(found) >= most:
@@ -137,11 +139,11 @@ def overlapping_pairs(outlines: Sequence[Points], most: int) -> list[tuple[int, 
     return found[:most]
 
 
-def _thick_areas(first: Any, second: Any) -> Any:
+def _thick_areas(first: Any, second: Any, sliver: float = SLIVER) -> Any:
     """The areas that polygons share pair by pair, 0 where that is only a sliver."""
     shared = shapely.intersection(first, second)
     areas = shapely.area(shared)
-    return np.where(areas > shapely.length(shared) * SLIVER, areas, 0.0)
+    return np.where(areas > shapely.length(shared) * sliver, areas, 0.0)
 
 
 class PieceIndex:

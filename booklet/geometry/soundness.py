@@ -86,14 +86,20 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
     """
     if parts.is_sound():
         return _capped(site, list(_near_misses(site, parts, frozenset(), sound=True)))
-    faults = [*_overlaps(site, parts), *_outside(site, parts)]
-    if not told:
-        faults.extend(_gaps(site, parts))
+    faults = _visible(site, parts, told, plane.SLIVER)
     named = frozenset(name for fault in faults for name in fault.key[2:])
     faults.extend(_near_misses(site, parts, named, sound=False))
     if not faults and not told:
-        faults.extend(_apart(site, parts) or [_untold(site, parts)])
+        faults = _apart(site, parts) or _visible(site, parts, told, plane.SLIVER / 100)
+    if not faults and not told:
+        faults = [_untold(site, parts)]
     return _capped(site, faults)
+
+
+def _visible(site: Site, parts: Subdivision, told: bool, sliver: float) -> list[Fault]:
+    """Overlaps, pieces outside and gaps, those thinner than `sliver` left out."""
+    faults = [*_overlaps(site, parts, sliver), *_outside(site, parts)]
+    return faults if told else [*faults, *_gaps(site, parts, sliver)]
 
 
 def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
@@ -107,12 +113,12 @@ def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
     return (*faults[:MOST], Fault((site.block.id, "more"), last))
 
 
-def _overlaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
+def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
     """Pairs of pieces that share an area; pairs of the same two rings are told once."""
     outlines = [outline.points for outline in parts.outlines]
     index = plane.PieceIndex(outlines)
     alike: dict[tuple[object, ...], list[tuple[int, int, float]]] = {}
-    for first, second, area in plane.overlapping_pairs(outlines, MOST_PAIRS):
+    for first, second, area in plane.overlapping_pairs(outlines, MOST_PAIRS, sliver):
         entries = (site.pieces[first].span, site.pieces[second].span, round(area, 6))
         alike.setdefault(entries, []).append((first, second, area))
     for pairs in list(alike.values())[: MOST + 1]:
@@ -150,14 +156,14 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
             yield Fault(key, Diagnostic("outside-block", message, piece.span, hint))
 
 
-def _gaps(site: Site, parts: Subdivision) -> Iterator[Fault]:
+def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
     """Places that no piece covers: inside the border, or enclosed by pieces where there is none."""
     outlines = [outline.points for outline in parts.outlines]
     if parts.border is None:
         empty = plane.holes(outlines)
     else:
         empty = plane.difference(parts.border.points, outlines)
-    empty = tuple(g for g in empty if plane.area(g) > plane.SLIVER * path_length((*g, g[0])))
+    empty = tuple(g for g in empty if plane.area(g) > sliver * path_length((*g, g[0])))
     for n, gap in enumerate(empty):
         message = (
             f"block `{site.block.id}` has a gap of {area_words(plane.area(gap), site.units)} "

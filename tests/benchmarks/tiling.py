@@ -25,7 +25,9 @@ def bricks(rows: int) -> list[Piece]:
     """Rows of 2 x 1 bricks, every other one moved by half a brick: T-junctions everywhere."""
     brick = shape("rectangle", width=2, height=1)
     return [
-        piece(f"r{r}c{c}", brick, at=(2 * c + 1 + r % 2, r + 0.5)) for r in range(rows) for c in range(rows)
+        piece(f"r{r}c{c}", brick, at=(2 * c + 1 + r % 2, r + 0.5))
+        for r in range(rows)
+        for c in range(rows)
     ]
 
 

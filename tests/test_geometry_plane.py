@@ -1,0 +1,170 @@
+"""The door to shapely, points and loops: small sums."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from builders import pattern_of, piece, shape
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.geometry import lay_out, plane, union_outline
+from booklet.geometry.loops import trace_loops
+from booklet.geometry.vectors import (
+    angle_up,
+    as_rectangle,
+    cosine,
+    distance,
+    is_straight,
+    polygon_area,
+    sine,
+    tidy_angle,
+    turn_point,
+    turning,
+    without_straight_points,
+)
+
+SQUARE = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))
+R2, R3 = math.sqrt(2), math.sqrt(3)
+
+
+@given(st.floats(-1000, 1000))
+def test_cosines_from_closed_forms_are_cosines(degrees):
+    assert cosine(degrees) == pytest.approx(math.cos(math.radians(degrees)), abs=1e-12)
+    assert sine(degrees) == pytest.approx(math.sin(math.radians(degrees)), abs=1e-12)
+
+
+def test_multiples_of_15_degrees_are_exactly_opposite():
+    for step in range(24):
+        assert cosine(15 * step) == -cosine(15 * step + 180) == cosine(-15 * step)
+    assert (cosine(90), cosine(60), sine(30), sine(180)) == (0, 0.5, 0.5, 0)
+
+
+def test_directions_and_turnings():
+    assert [angle_up((0, 0), p) for p in [(0, -1), (1, -1), (1, 0), (0, 1), (-1, 0)]] == [
+        0,
+        45,
+        90,
+        180,
+        270,
+    ]
+    assert turning((0, 0), (1, 0), (1, 1)) == 90  # right on the page
+    assert turning((0, 0), (1, 0), (1, -1)) == -90
+    assert turn_point((0, -1), 90) == (1, 0)
+    assert tidy_angle(-1e-12) == 0
+    assert tidy_angle(359.9999999999) == 0
+
+
+def test_straight_points_are_taken_out():
+    assert without_straight_points([(0, 0), (1, 0), (2, 0), (2, 2), (0, 2), (0, 1)]) == (
+        (0, 0),
+        (2, 0),
+        (2, 2),
+        (0, 2),
+    )
+    assert is_straight((0, 0), (1, 1e-7), (2, 0))
+    assert not is_straight((0, 0), (3, 0), (2, 0))  # back on itself
+
+
+def test_offset_is_mitred_exactly_corner_by_corner():
+    quarter = plane.offset(SQUARE, 0.25)
+    assert quarter == ((-0.25, -0.25), (2.25, -0.25), (2.25, 2.25), (-0.25, 2.25))
+    # half-square triangle, side 2: the cut legs are side + 7/8 in rounded up: 2 + 1/4 (2 + sqrt2)
+    triangle = plane.offset(((0, 0), (2, 2), (0, 2)), 0.25)
+    assert distance(triangle[1], triangle[2]) == pytest.approx(2 + 0.25 * (2 + R2))
+    # an inward corner stays one corner
+    ell = plane.offset(((0, 0), (2, 0), (2, 1), (1, 1), (1, 2), (0, 2)), 0.25)
+    assert ell[3] == (1.25, 1.25)
+
+
+@pytest.mark.parametrize("limit", [1.5, 2.0, 3.0])
+def test_offset_cuts_tips_at_the_limit(limit):
+    tip = plane.offset(((0, 0), (6, 1), (0, 2)), 0.25, limit)
+    assert len(tip) > 3
+    for corner in ((0, 0), (6, 1), (0, 2)):
+        made = [p for p in tip if distance(p, corner) < 1]
+        if len(made) == 2:  # the cut lies just `limit` allowances from the corner
+            middle = ((made[0][0] + made[1][0]) / 2, (made[0][1] + made[1][1]) / 2)
+            assert distance(middle, corner) == pytest.approx(limit * 0.25)
+    # every point of the cut outline is at least an allowance away from the seam line
+    for a, b in zip(tip, (*tip[1:], tip[0]), strict=True):
+        assert plane.reach_beyond([a, b], ((0, 0), (6, 1), (0, 2))) >= 0.25 - 1e-9
+
+
+def test_offset_of_a_narrow_inward_corner_does_not_cross_itself():
+    notch = ((0, 0), (4, 0), (4, 4), (2.1, 4), (2.05, 1), (2, 4), (0, 4))
+    assert plane.is_simple(plane.offset(notch, 0.25))
+
+
+def test_areas_overlaps_unions_and_holes():
+    other = ((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0))
+    assert plane.area(SQUARE) == 4
+    assert plane.overlap_area(SQUARE, other) == 1
+    assert plane.overlap_parts(SQUARE, other) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
+    (merged,) = plane.union([SQUARE, other])
+    assert plane.area(merged) == 7  # 4 + 4 - 1
+    frame = [((0, 0), (3, 0), (3, 1), (0, 1)), ((0, 2), (3, 2), (3, 3), (0, 3)), ((0, 1), (1, 1), (1, 2), (0, 2)), ((2, 1), (3, 1), (3, 2), (2, 2))]  # fmt: skip
+    assert plane.holes(frame) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
+    assert plane.difference(SQUARE, [other])[0][0] == (0, 0)
+    assert plane.overlapping_pairs([SQUARE, other, SQUARE], 10) == [(0, 1, 1), (0, 2, 4), (1, 2, 1)]
+    assert plane.overlapping_pairs([SQUARE, other, SQUARE], 1) == [(0, 1, 1)]
+    assert plane.pairs_in_touch([SQUARE, ((2, 0), (3, 0), (3, 1)), ((9, 9), (10, 9), (9, 10))]) == [
+        (0, 1)
+    ]
+    assert plane.contains(SQUARE, (2, 1))
+    assert plane.middle(SQUARE) == (1, 1)
+
+
+def test_crossings_are_found():
+    bow = ((0, 0), (2, 2), (2, 0), (0, 2))
+    assert plane.is_simple(SQUARE)
+    assert not plane.is_simple(bow)
+    assert plane.crossing_place(bow) == (1, 1)
+    assert plane.crossing_place(SQUARE) is None
+
+
+def test_a_label_lies_inside_where_there_is_room():
+    assert plane.label_point(SQUARE) == (1, 1)
+    ell = ((0, 0), (6, 0), (6, 1), (1, 1), (1, 6), (0, 6))
+    point, room = plane.label_spot(ell)
+    assert plane.contains(ell, point)
+    assert room == pytest.approx(0.59, abs=0.02)  # in the corner: r = 2 - sqrt2
+
+
+def test_loops_of_touching_parts_and_of_holes():
+    def edges(*loops):
+        return [(a, b) for loop in loops for a, b in zip(loop, (*loop[1:], loop[0]), strict=True)]
+
+    one, two = ((0, 0), (1, 0), (1, 1), (0, 1)), ((1, 1), (2, 1), (2, 2), (1, 2))
+    assert trace_loops(edges(one, two)) == (one, two)
+    hole = ((0, 0), (0.2, 0.5), (0.5, 0.2))  # against the clock, touches a corner of the outer loop
+    found = trace_loops(edges(one, hole))
+    assert sorted(polygon_area(loop) > 0 for loop in found) == [False, True]
+    assert trace_loops([((0, 0), (1, 0))]) == ()
+
+
+def test_the_outline_of_a_unit():
+    rectangle = shape("rectangle", width=2, height=1)
+    wheel = [
+        piece("c", "square", side=1, at=(1.5, 1.5)),
+        piece("w", rectangle, at=(1, 0.5), ring=((1.5, 1.5), 4)),
+    ]
+    block = lay_out(pattern_of(pieces=wheel)).value.tilings["s", "b"]
+    assert union_outline(block, ["c", "w1"]) == (((0, 0), (2, 0), (2, 2), (1, 2), (1, 1), (0, 1)),)
+    assert union_outline(block, ["w1"]) == (((0, 0), (2, 0), (2, 1), (0, 1)),)
+    assert as_rectangle(union_outline(block, block_ids(block))[0]) == (3, 3)
+    frame = union_outline(block, ["w1", "w2", "w3", "w4"])
+    assert [polygon_area(loop) for loop in frame] == [9, -1]  # the centre is a hole
+    assert len(union_outline(block, ["w1", "w3"])) == 2
+    assert as_rectangle(union_outline(block, ["c", "w1"])[0]) is None
+
+
+def block_ids(block):
+    return [one.id for one in block.pieces]
+
+
+def test_a_turned_rectangle_is_one():
+    turned = [turn_point(p, 30) for p in ((0, 0), (3, 0), (3, 2), (0, 2))]
+    assert as_rectangle(turned) == pytest.approx((3, 2))
+    assert as_rectangle([(0, 0), (3, 0), (4, 2), (1, 2)]) is None
