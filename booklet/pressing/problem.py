@@ -2,7 +2,9 @@
 
 Blocks that meet in the quilt share their unknowns: copies of a block are pressed alike. Costs are whole
 numbers in three ranks, so that a lower rank never outweighs a higher one: the author's directions, then
-the number of clashes in the whole quilt, then preferences (dark side, little bulk, one way round).
+the clashes in the whole quilt (one inside a block as heavy as INSIDE on its rim: a point inside is
+there in every block, an end on the rim can still be turned when blocks are joined), then preferences
+(dark side, little bulk, one way round).
 """
 
 from __future__ import annotations
@@ -17,9 +19,8 @@ from booklet.pressing.neighbours import RimMeeting
 from booklet.pressing.preferences import DARK
 from booklet.pressing.strands import Strands
 
-FLAT = (
-    4 * DARK
-)  # the strip of one patch lying one way, arms lying one way round: before dark and bulk
+INSIDE = 4
+FLAT = 4 * DARK  # one patch's strip lying one way, all arms one way round: before dark and bulk
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +87,7 @@ def model_of(problem: Problem) -> Model:
         literals = tuple(lit for lit in ask.literals if not is_open(problem, lit[0]))
         if len(literals) > 1:
             weight = FLAT if ask.kind == "flat" else clash * ask.count
+            weight *= INSIDE if ask.kind in ("nest", "fan") else 1
             terms.append(Term(literals, weight))
     firm = 1 + clash + sum(term.weight for term in terms)
     prefer = []

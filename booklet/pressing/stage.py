@@ -66,7 +66,7 @@ def press_size(
     cycles = odd_cycles(problem, solution.values)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
     now = clashes_in(problem, solution.values)
-    rim = any(cycle.asked.kind == "rim" for cycle in cycles)
+    rim = any(ask.kind == "rim" for cycle in cycles for ask in (cycle.asked, *cycle.others))
     tried = try_ways(size, problem, tilings, now) if rim else ()
     made = {}
     for part in problem.parts:
