@@ -11,8 +11,9 @@ from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import box_of, length_of, plus, roomiest
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
+from booklet.drawing.told import piece_letter
 from booklet.drawing.views import Margins, View, fitted
-from booklet.geometry.tiling import Patch, PlacedPiece
+from booklet.geometry.tiling import Patch
 from booklet.pattern import ShapeKind
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, listed, measured, plural
@@ -41,11 +42,6 @@ def _measure(start: Point, end: Point, text: str) -> list[Item]:
     ticks = [Line((plus(p, (0, -1.0)), plus(p, (0, 1.0))), Ink.RULE) for p in (start, end)]
     middle = ((start[0] + end[0]) / 2, start[1] + 2.6)
     return [Line((start, end), Ink.RULE), *ticks, Label(middle, text, 8.0)]
-
-
-def piece_letter(piece: PlacedPiece) -> str:
-    """The letter of a piece as printed: "Br" for B reversed."""
-    return piece.patch + ("r" if piece.reversed else "")
 
 
 def _letters(block: BlockPlan, view: View) -> list[Item]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from booklet.drawing.block import piece_letter
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.plane import box_of
@@ -20,6 +19,7 @@ from booklet.drawing.scene import (
     Sign,
 )
 from booklet.drawing.svg import figure
+from booklet.drawing.told import piece_letter
 from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
 from booklet.pattern import By

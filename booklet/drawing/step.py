@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import itertools
 
-from booklet.drawing.block import piece_letter
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
 from booklet.drawing.plane import (
@@ -26,7 +25,7 @@ from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
 from booklet.drawing.step_seams import StepSeams
 from booklet.drawing.svg import figure
-from booklet.drawing.told import told_step
+from booklet.drawing.told import piece_letter, told_step
 from booklet.drawing.units import Part, exploded, parts_of, shorter_side, unit_outlines
 from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam

@@ -93,7 +93,7 @@ def _page(
     extra: list[Item] = [
         Label((0.5, 2.5), title, 11.0, "start", bold=True),
         Label((0.5, 7.2), head, 8.0, "start", muted=True),
-        *_test_squares(width, height),
+        *test_squares(width, height),
     ]
     told = (
         f"{title} for {size.size.title}, true to size: solid line to cut, dashed line to sew, dots at the matching points, "
@@ -105,7 +105,7 @@ def _page(
     return figure(scene, "Print at 100 percent and measure the squares first.", true_size=True)
 
 
-def _test_squares(width: float, height: float) -> list[Item]:
+def test_squares(width: float, height: float) -> list[Item]:
     """A 1 in and a 2 cm square at the foot, and what to do with them."""
     y = height - 0.5
     items: list[Item] = []

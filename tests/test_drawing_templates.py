@@ -1,0 +1,77 @@
+"""Templates are true to size, lie within the page, never overlap, and say what they are."""
+
+import math
+import re
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.drawing import templates
+from booklet.drawing.scene import Area, Line
+from booklet.drawing.template_layout import SPACE, Template, lay_templates
+from booklet.drawing.template_tiles import tiles
+
+
+def template(wide, high, letter="A", grain=0.0):
+    cut = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
+    w = min(6.35, wide / 4, high / 4)
+    seam = ((w, w), (wide - w, w), (wide - w, high - w), (w, high - w))
+    return Template(letter, "square", ("A square",), seam, cut, seam, grain, False)
+
+
+sizes = st.lists(st.tuples(st.floats(12, 160), st.floats(12, 160)), min_size=1, max_size=25)
+
+
+@given(sizes)
+def test_templates_lie_on_the_page_and_apart(sides):
+    pages, large = lay_templates(
+        [template(w, h, f"L{i:02}") for i, (w, h) in enumerate(sides)], 190, 230
+    )
+    assert sum(len(page) for page in pages) + len(large) == len(sides)
+    for page in pages:
+        boxes = [
+            (s.at[0], s.at[1], s.at[0] + s.template.width, s.at[1] + s.template.height)
+            for s in page
+        ]
+        for i, a in enumerate(boxes):
+            assert a[0] >= 0 and a[1] >= 0 and a[2] <= 190.001 and a[3] <= 230.001
+            for b in boxes[:i]:
+                apart = a[0] >= b[2] + SPACE - 1e-6 or b[0] >= a[2] + SPACE - 1e-6
+                assert apart or a[1] >= b[3] + SPACE - 1e-6 or b[1] >= a[3] + SPACE - 1e-6
+
+
+def test_a_quarter_turn_takes_the_grain_with_it():
+    turned = template(40.0, 100.0, grain=30.0).turned()
+    assert (round(turned.width, 6), round(turned.height, 6)) == (100.0, 40.0)
+    assert turned.grain == 120.0  # 30 + 90
+
+
+def test_a_turned_template_keeps_its_measures():
+    one = template(40.0, 100.0)
+    two = one.turned()
+    lengths = lambda t: sorted(
+        round(math.dist(a, b), 6) for a, b in zip(t.cut, (*t.cut[1:], t.cut[0]), strict=True)
+    )  # noqa: E731
+    assert lengths(one) == lengths(two)
+
+
+def test_the_test_squares_are_an_inch_and_two_centimetres():
+    areas = [item for item in templates.test_squares(190, 250) if isinstance(item, Area)]
+    sides = [a.points[1][0] - a.points[0][0] for a in areas]
+    assert [round(side, 6) for side in sides] == [25.4, 20.0]
+
+
+def test_a_template_larger_than_the_page_is_drawn_in_tiles_that_overlap():
+    found = tiles(template(400.0, 100.0), 190.0, 250.0)
+    # 400 mm of line in steps of 190 - 12 - 1 = 177 mm: (400 - 12) / 177 = 2.2, three tiles
+    assert [name for name, _ in found] == [f", part {n} of 3" for n in (1, 2, 3)]
+    drawn = sum(
+        abs(line.points[1][0] - line.points[0][0])
+        for _, items in found
+        for line in items
+        if isinstance(line, Line)
+        and line.ink.value == "cut"
+        and line.points[0][1] == line.points[1][1]
+    )
+    assert drawn >= 2 * 400  # both long edges are whole, and some of each is there twice
+    assert re.match(r", part \d of 3", found[0][0])
