@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from quilt_helpers import INK, border, inches, pressed, quilt, sashing, setting, size, tiling
 
+from booklet.geometry import plane
 from booklet.measure import Length
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
@@ -77,6 +78,7 @@ def test_blocks_and_triangles_cover_the_top(across, down, turn, framed):
         assert area(points) > 0  # clockwise on the page
         for x, y in points:
             assert -1e-9 <= x <= width + 1e-9 and -1e-9 <= y <= height + 1e-9
+    assert plane.overlapping_pairs(places, 1) == []
     counts = on_point_counts(across, down)
     assert len(got.placed) == counts.blocks
 

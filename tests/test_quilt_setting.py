@@ -20,9 +20,10 @@ from quilt_helpers import (
     tiling,
 )
 
+from booklet.geometry import plane
 from booklet.pattern import Corners
 from booklet.quilt import set_quilts
-from booklet.quilt.places import turned
+from booklet.quilt.places import rectangle, turned
 
 SIX = tiling("a", 6, 6)
 
@@ -196,6 +197,8 @@ def test_parts_and_blocks_cover_the_top_exactly(across, down, stones, outside, c
     places = [place for part in got.parts for place in part.places]
     covered = sum(area(p) for p in places) + 24 * len(got.placed)
     assert covered == pytest.approx(width * height)
+    blocks = [rectangle(*placed.corner, 6, 4) for placed in got.placed]
+    assert plane.overlapping_pairs([*places, *blocks], 1) == []
     assert all(
         -1e-9 <= x <= width + 1e-9 and -1e-9 <= y <= height + 1e-9 for p in places for x, y in p
     )
