@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from booklet.pressing.model import Literal
 from booklet.pressing.parity import Parity
 from booklet.pressing.pressing import Conflict, WayOut
-from booklet.pressing.problem import Asked, Problem, is_open
+from booklet.pressing.problem import Asked, Problem
 from booklet.pressing.ways import Tried
 
 
@@ -37,7 +37,7 @@ def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ..
                 links.join(ground, part.first + k, not value)
     broken = []
     for label, ask in enumerate(problem.asked):
-        literals = [lit for lit in ask.literals if not is_open(problem, lit[0])]
+        literals = [lit for lit in ask.literals if lit[0] not in problem.opened]
         if ask.kind == "flat" or len(literals) < 2:
             continue
         if len({values[x] == positive for x, positive in literals}) == 1:

@@ -50,10 +50,11 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """The problem of one size: its blocks and everything asked."""
+    """The problem of one size: its blocks, everything asked, and the unknowns pressed open."""
 
     parts: tuple[BlockPart, ...]
     asked: tuple[Asked, ...]
+    opened: frozenset[int]
 
     def part(self, block: str) -> BlockPart:
         """The part of a block; KeyError where it has none."""
@@ -76,7 +77,8 @@ def problem_of(parts: tuple[BlockPart, ...], meetings: tuple[RimMeeting, ...]) -
                 (meeting.second.block, other, meeting.second.at),
             )
             asked.extend(_ask("rim", by_block, ends, meeting.count))
-    return Problem(parts, tuple(asked))
+    opened = (p.first + k for p in parts for k, value in p.fixed.items() if value is None)
+    return Problem(parts, tuple(asked), frozenset(opened))
 
 
 def model_of(problem: Problem) -> Model:
@@ -84,7 +86,7 @@ def model_of(problem: Problem) -> Model:
     clash = clash_cost(problem)
     terms = []
     for ask in problem.asked:
-        literals = tuple(lit for lit in ask.literals if not is_open(problem, lit[0]))
+        literals = tuple(lit for lit in ask.literals if lit[0] not in problem.opened)
         if len(literals) > 1:
             weight = FLAT if ask.kind == "flat" else clash * ask.count
             weight *= INSIDE if ask.kind in ("nest", "fan") else 1
@@ -96,7 +98,7 @@ def model_of(problem: Problem) -> Model:
             value = part.fixed.get(k)
             prefer.append(costs if value is None else ((firm, 0) if value else (0, firm)))
     return Model(
-        tuple((0, 0) if is_open(problem, x) else costs for x, costs in enumerate(prefer)),
+        tuple((0, 0) if x in problem.opened else costs for x, costs in enumerate(prefer)),
         tuple(terms),
     )
 
@@ -113,17 +115,8 @@ def clashes_in(problem: Problem, values: tuple[bool, ...]) -> int:
         ask.count
         for ask in problem.asked
         if ask.kind != "flat"
-        and len({values[x] == p for x, p in ask.literals if not is_open(problem, x)}) > 1
+        and len({values[x] == p for x, p in ask.literals if x not in problem.opened}) > 1
     )
-
-
-def is_open(problem: Problem, unknown: int) -> bool:
-    """Whether an unknown's strand is pressed open."""
-    for part in problem.parts:
-        if unknown < part.first + len(part.strands.strands):
-            k = unknown - part.first
-            return k in part.fixed and part.fixed[k] is None
-    raise KeyError(unknown)
 
 
 def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:

@@ -47,8 +47,13 @@ def pressing_of(
         )
         for c in part.crossings
     )
+    near = _near(part)
+    reasons = [
+        _why(part, wished, values, kinds, k, near.get(k, []))
+        for k in range(len(part.strands.strands))
+    ]
     pressed = {
-        seam.id: Pressed(seam.id, toward[seam.id], _why(part, wished, values, kinds, seam.id))
+        seam.id: Pressed(seam.id, toward[seam.id], reasons[part.strands.of[seam.id][0]])
         for seam in assembly.tiling.seams
     }
     at_end = bool(pressed) and _all_stop(assembly, part)
@@ -93,21 +98,29 @@ def _clockwise(
     return not _sense(part, toward, crossing.seams[0], crossing.at)
 
 
+def _near(part: BlockPart) -> dict[int, list[Crossing]]:
+    """For each strand the points inside the block at which its seams end."""
+    near: dict[int, list[Crossing]] = {}
+    for crossing in part.crossings:
+        for index in dict.fromkeys(part.strands.of[seam][0] for seam in crossing.seams):
+            near.setdefault(index, []).append(crossing)
+    return near
+
+
 def _why(
     part: BlockPart,
     wished: Wished,
     values: tuple[bool, ...],
     kinds: Mapping[Point, JunctionKind],
-    name: str,
+    index: int,
+    near: list[Crossing],
 ) -> str:
-    """The reason for a seam's direction, the weightiest that agrees with it."""
-    index, _ = part.strands.of[name]
+    """The reason for a strand's direction, the weightiest that agrees with it."""
     if any(seam in wished.toward for seam in part.strands.strands[index].seams):
         return "author"
     if index in part.fixed:
         return "open" if part.fixed[index] is None else "dark"
     own = set(part.strands.strands[index].seams)
-    near = [c for c in part.crossings if own & set(c.seams)]
     if any(kinds[c.at] is JunctionKind.FAN for c in near):
         return "author" if any(c.at in wished.fans for c in near) else "fan"
     value, dark = values[part.first + index], part.dark[index]

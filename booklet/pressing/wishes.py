@@ -11,10 +11,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.geometry.tiling import Point
+from booklet.geometry.tiling import Point, Seam
 from booklet.pattern import PressHabit, PressKind, PressWish
 from booklet.pressing.crossings import Meeting, crossings_of
-from booklet.pressing.strands import Strands, strands_of
+from booklet.pressing.strands import strands_of
 from booklet.sewing.assembly import Assembly, Run, Step
 
 
@@ -35,19 +35,21 @@ def wishes_of(assembly: Assembly) -> Wished:
     spans: dict[str, Span] = {}
     fans: dict[Point, Span] = {}
     faults: list[Diagnostic] = []
-    plain = strands_of(assembly)
+    seams = {seam.id: seam for seam in assembly.tiling.seams}
+    fannable = list(_fannable(assembly)) if _fans(assembly) else []
     for step in assembly.steps:
         wish = step.press
         if wish is None:
             continue
         if wish.kind is PressKind.FAN:
-            fans.update(dict.fromkeys(_points_to_fan(assembly, plain, step), wish.span))
+            own = {seam for run in step.runs for seam in run.seams}
+            fans.update({at: wish.span for at, wanted in fannable if own & set(wanted)})
             continue
         fault = _unknown_part(assembly, step, wish)
         if fault is not None:
             faults.append(fault)
             continue
-        for seam, piece in _directions(assembly, step, wish):
+        for seam, piece in _directions(assembly, step, wish, seams):
             toward.setdefault(seam, piece)
             spans.setdefault(seam, wish.span)
     return Wished(toward, spans, fans, tuple(faults))
@@ -63,13 +65,19 @@ def released_points(assembly: Assembly, wished: Wished, habit: PressHabit) -> fr
     )
 
 
-def _points_to_fan(assembly: Assembly, plain: Strands, step: Step) -> Iterator[Point]:
-    """The points inside the block where a seam of the step ends and a fan is possible."""
-    own = {seam for run in step.runs for seam in run.seams}
-    for crossing in crossings_of(assembly, plain):
-        wanted = crossing.line if crossing.meeting is Meeting.CROSSING else crossing.seams
-        if crossing.meeting in (Meeting.CROSSING, Meeting.POINT) and own & set(wanted):
-            yield crossing.at
+def _fans(assembly: Assembly) -> bool:
+    """Whether any step is wished to be fanned."""
+    return any(step.press and step.press.kind is PressKind.FAN for step in assembly.steps)
+
+
+def _fannable(assembly: Assembly) -> Iterator[tuple[Point, tuple[str, ...]]]:
+    """The points inside the block where a fan is possible, each with the seams whose step may ask for
+    it: the line sewn through a crossing, or any seam of a point."""
+    for crossing in crossings_of(assembly, strands_of(assembly)):
+        if crossing.meeting is Meeting.CROSSING:
+            yield crossing.at, crossing.line
+        elif crossing.meeting is Meeting.POINT:
+            yield crossing.at, crossing.seams
 
 
 def _unknown_part(assembly: Assembly, step: Step, wish: PressWish) -> Diagnostic | None:
@@ -99,7 +107,7 @@ def _part_of(assembly: Assembly, step: Step, name: str) -> int | None:
 
 
 def _directions(
-    assembly: Assembly, step: Step, wish: PressWish
+    assembly: Assembly, step: Step, wish: PressWish, seams: Mapping[str, Seam]
 ) -> Iterator[tuple[str, str | None]]:
     """(seam, the piece it is pressed toward, or None for open) for every seam of a step."""
     wanted = _part_of(assembly, step, wish.of) if wish.of is not None else None
@@ -108,10 +116,9 @@ def _directions(
             if wish.kind is PressKind.OPEN or wanted is None:
                 yield seam, None
                 continue
-            pair = sorted(
-                assembly.tiling.seam(seam).between, key=lambda p: _side(assembly, step, run, p)
-            )
-            later = _side(assembly, step, run, pair[1])
+            sides = {p: _side(assembly, step, run, p) for p in seams[seam].between}
+            pair = sorted(sides, key=sides.__getitem__)
+            later = sides[pair[1]]
             here, there = pair if wanted < later else pair[::-1]
             yield seam, here if wish.kind is PressKind.TOWARD else there
 
