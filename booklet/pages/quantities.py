@@ -37,8 +37,3 @@ def quantities(text: object) -> Markup:
     safe = _FRACTION.sub(_fraction, str(escape(text)))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
     return Markup(_TIMES.sub(f"{NO_BREAK}× ", safe))
-
-
-def plain_quantities(text: str) -> str:
-    """The same as plain text, for titles and bookmarks, where there is no markup."""
-    return str(quantities(text).striptags())

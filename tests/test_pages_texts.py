@@ -1,0 +1,167 @@
+"""Texts of strangers: what may stand in them, and what must come out as plain text."""
+
+from collections.abc import Mapping
+
+import pages_sample as sample
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from markupsafe import Markup
+
+from booklet.pages.quantities import quantities
+from booklet.pages.texts import Filling, needs_size, picture_address, set_text, text_faults
+from booklet.pages.values import known_names
+
+PNG = b"\x89PNG\r\n\x1a\n" + b"\0" * 20
+
+
+def set_(text: str, pictures: Mapping[str, bytes] | None = None, **values: str) -> str:
+    pattern = sample.pattern({"text/a.md": text}, pictures)
+    blocks = {"figure.quilt": Markup("<figure>Q</figure>")}
+    return str(set_text("text/a.md", text, pattern, Filling(values, blocks.get)))
+
+
+def test_headings_begin_below_the_title():
+    assert set_("# One\n\n## Two\n\nWords.") == "<h2>One</h2>\n<h3>Two</h3>\n<p>Words.</p>"
+
+
+def test_values_are_filled_in_and_escaped():
+    assert set_("Size {{ name }}.", name="<b>3 1/2 in</b> *x*") == (
+        "<p>Size &lt;b&gt;3½\u00a0in&lt;/b&gt; *x*.</p>"
+    )
+
+
+@pytest.mark.parametrize("text", ["{{ 7*7 }}", "{% for x in y %}", "{{ ''.join }}", "{# note #}"])
+def test_template_code_stays_text(text: str):
+    shown = set_(text)
+    assert "49" not in shown
+    assert Markup(shown).striptags() == text.replace("''", "‘’")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>alert(1)</script>",
+        "<style>body{display:none}</style>",
+        '<img src=x onerror="alert(1)">',
+        '<p onclick="alert(1)">x</p>',
+        '<svg onload="alert(1)"></svg>',
+        '<iframe src="https://example.org"></iframe>',
+        '<a href="javascript:alert(1)">x</a>',
+        "<div><b>x</b></div>",
+    ],
+)
+def test_raw_html_is_shown_not_run(text: str):
+    shown = set_(text)
+    for tag in ("<script", "<style", "<img", "<svg", "<iframe", "<div", "<b>", "<a"):
+        assert tag not in shown
+    assert "&lt;" in shown
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["javascript:alert(1)", "JaVaScript:alert(1)", "data:text/html,x", "vbscript:x", "file:///x"],
+)
+def test_strange_addresses_become_words(address: str):
+    assert set_(f"[words]({address})") == "<p><span>words</span></p>"
+
+
+def test_links_to_places_stay_and_others_are_printed():
+    assert set_("[there](#cutting)") == '<p><a href="#cutting">there</a></p>'
+    assert set_("[shop](https://example.org)") == "<p><span>shop (https://example.org)</span></p>"
+
+
+def test_a_figure_alone_takes_the_place_of_its_paragraph():
+    assert set_("Before.\n\n{{ figure.quilt }}\n\nAfter.") == (
+        "<p>Before.</p>\n<figure>Q</figure>\n<p>After.</p>"
+    )
+
+
+def test_a_figure_in_a_sentence_follows_its_paragraph():
+    assert set_("See {{ figure.quilt }} here.") == "<p>See  here.</p><figure>Q</figure>"
+
+
+def test_pictures_come_from_the_folder_as_data():
+    shown = set_("![A lamp](lamp.png)", {"text/lamp.png": PNG})
+    assert shown.startswith('<figure class="photo"><img src="data:image/png;base64,')
+    assert 'alt="A lamp"' in shown
+
+
+@pytest.mark.parametrize(
+    "address", ["https://example.org/x.png", "//example.org/x.png", "gone.png"]
+)
+def test_other_pictures_leave_their_words(address: str):
+    assert set_(f"![A lamp]({address})") == "<p><span>A lamp</span></p>"
+
+
+def test_private_characters_cannot_forge_a_token():
+    assert "<figure>" not in set_("\ue0000\ue001 {{ title }}", title="T")
+
+
+@given(st.text(alphabet="<>&\"'abon=/ {}[]()!#*`:;script\n\ue000\ue0010", max_size=80))
+def test_no_text_makes_a_tag_of_its_own(text: str):
+    shown = set_(text).lower()
+    for bad in ("<script", "<img", "<style", "<iframe", "<svg", 'javascript:"'):
+        assert bad not in shown
+
+
+def faults(text: str, pictures: Mapping[str, bytes] | None = None) -> list[str]:
+    pattern = sample.pattern({"text/a.md": text}, pictures)
+    return [
+        f"{d.code} {d.span.line}:{d.span.column}-{d.span.end} {d.hint}"
+        for d in text_faults(pattern)
+    ]
+
+
+def test_an_unknown_name_is_a_fault_with_its_place():
+    # the name begins at column 9 of line 2 and ends before column 18
+    assert faults("# A\n12345{{ size.tilte }}") == [
+        "unknown-value 2:9-19 did you mean `size.title`?"
+    ]
+
+
+def test_code_in_braces_is_no_name():
+    assert faults("{{ 7*7 }} {{ }} {% if %}") == []
+
+
+def test_pictures_from_elsewhere_are_faults():
+    assert [f.split()[0] for f in faults("![a](https://example.org/a.png)\n![b](b.png)")] == [
+        "remote-address",
+        "missing-picture",
+    ]
+    assert faults("![b](b.png)", {"b.png": PNG}) == []
+
+
+def test_every_known_name_of_a_sample_is_filled():
+    plan = sample.plan()
+    text = "\n\n".join(f"{{{{ {name} }}}}" for name in known_names(plan.pattern))
+    assert faults(text) == []
+
+
+def test_a_text_that_names_the_size_is_set_for_each():
+    assert needs_size("{{ size.title }}")
+    assert needs_size("{{ figure.quilt }}")
+    assert not needs_size("{{ title }} {{ table.sizes }} {{ fabric.ink.name }}")
+
+
+def test_only_pictures_are_pictures():
+    assert picture_address(b"<svg onload=x>") is None
+
+
+@pytest.mark.parametrize(
+    ("plain", "set_as"),
+    [
+        ("2 1/2 in", "2½\u00a0in"),
+        ("1/4 in", "¼\u00a0in"),
+        ("3 7/8 in x 4 in", "3⅞\u00a0in\u00a0× 4\u00a0in"),
+        ("2 1/16 in", '2\u2009<span class="frac">1⁄16</span>\u00a0in'),
+        ("70/10 or 80/12", "70/10 or 80/12"),
+        ("1/8 yd", "⅛\u00a0yd"),
+        ("<b>1/2</b>", "&lt;b&gt;½&lt;/b&gt;"),
+        ("2026/11/25", "2026/11/25"),
+        ("64 mm wide", "64\u00a0mm wide"),
+        ("A x B", "A x B"),
+    ],
+)
+def test_true_fractions(plain: str, set_as: str):
+    assert quantities(plain) == set_as
