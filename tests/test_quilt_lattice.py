@@ -48,6 +48,7 @@ def one(across, down, lattice, tilings=(TALL,), rows=ROWS, **more):
 def test_squares_in_a_lattice_are_a_straight_set():
     got, faults = one(3, 2, ((6, 0), (0, 6)), (tiling("a", 6, 6),), ((setting("a"),),))
     assert faults == ()
+    assert got.kept is None
     assert got.finished == (inches(18), inches(12))
     assert [p.corner for p in got.placed][:4] == [(0, 0), (6, 0), (12, 0), (0, 6)]
 
@@ -76,6 +77,7 @@ def test_borders_go_round_the_trimmed_top():
     assert got.finished == (inches(20), inches(20))
     assert got.binding.length == inches(90)  # 4 * 20 + 10
     assert got.placed[0].corner == pytest.approx((1, 2))  # 3 in border, 2 and 1 in trimmed
+    assert got.kept == ((3, 3), (17, 3), (17, 17), (3, 17))  # where the blocks are trimmed
 
 
 def test_flat_hexagons_step_slantwise():

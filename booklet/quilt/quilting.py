@@ -91,6 +91,7 @@ def _finish(
         joins_nest=nest,
         seam_clashes=clashes,
         sums=made.sums,
+        kept=made.kept,
     )
 
 

@@ -13,6 +13,7 @@ from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.borders import around
 from booklet.quilt.lattice import fit_lattice, place_lattice
 from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
+from booklet.quilt.places import rectangle
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock
@@ -27,6 +28,7 @@ class Set:
     placed: tuple[PlacedBlock, ...]
     parts: tuple[Part, ...]
     sums: tuple[str, ...]
+    kept: tuple[Point, ...] | None = None  # what a ragged set is trimmed to
 
 
 def set_blocks(
@@ -98,8 +100,10 @@ def _lattice(
             ("across", "down"), (whole.width, whole.height), finished, strict=True
         )
     )
-    placed = place_lattice(lattice, tilings, _corner(finished, quilt))
-    return Set(finished, placed, (), sums), faults
+    corner = _corner(finished, quilt)
+    placed = place_lattice(lattice, tilings, corner)
+    trimmed = rectangle(*corner, kept.width, kept.height) if kept != whole else None
+    return Set(finished, placed, (), sums, trimmed), faults
 
 
 def _straight(

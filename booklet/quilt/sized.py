@@ -108,6 +108,7 @@ class SizedQuilt:
     seam_clashes: int
     batting_sums: tuple[str, ...] = ()
     sums: tuple[str, ...] = ()  # how the finished size came about
+    kept: tuple[Point, ...] | None = None  # of a ragged set: blocks are trimmed to this in the top
 
 
 @dataclass(frozen=True, slots=True)
