@@ -89,7 +89,7 @@ def documents(made: Plan, edition: Edition, papers: Sequence[Paper]) -> Iterator
     yield compose(made, edition, sizes=tuple(sizes), figures=figures)
     for size in sizes:
         for paper in papers:
-            yield compose(made, edition, paper, (size,), figures)
+            yield compose(made, edition, figures=figures, paper=paper, sizes=(size,))
 
 
 def _papers(pattern: Pattern) -> tuple[Paper, ...]:
