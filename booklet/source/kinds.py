@@ -70,6 +70,7 @@ def wrong_kind(
         hint = hint or "write the value after the colon; a value that begins with `#` needs quotes"
     else:
         message = f"{what} is {described(node)}, but it needs {words}"
+        hint = hint or f"write {words}"
     reading.faults.add("wrong-kind", message, node.span, hint)
 
 
@@ -145,9 +146,9 @@ def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
     return Kind(words, read, {"enum": list(by_word)})
 
 
-def word(choices: Collection[str]) -> Kind[str]:
+def word(choices: Collection[str], words: str = "") -> Kind[str]:
     """One of a few words, as text."""
-    words = "one of " + ", ".join(f"`{choice}`" for choice in choices)
+    words = words or "one of " + ", ".join(f"`{choice}`" for choice in choices)
 
     def read(node: Node, what: str, reading: Reading) -> str | None:
         value = written(node, what, words, reading)

@@ -78,7 +78,13 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     in_units = replace(reading, bare="u")
     shapes = read_shapes(fields.get(PATCHES), in_units)
     blocks = read_blocks(fields.get(BLOCKS), shapes, in_units)
-    common = Common(fields.get(FABRICS), fields.get(SEWING), fields.get(QUILT))
+    common = Common(
+        fields.get(FABRICS),
+        fields.get(SEWING),
+        fields.get(QUILT),
+        fields.key_span(QUILT),
+        fields.key_span(SEWING),
+    )
     sizes = read_sizes(fields.get(SIZES), common, reading)
     booklet = read_booklet(
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)

@@ -27,8 +27,7 @@ SEWING = Table("sewing", "The rules of sewing.", (MACHINE_FROM, SET_IN_BY, ENDS,
 
 def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     """The sewing rules, with the usual ones for what is left out."""
-    span = node.span if node else where
-    fields = Fields(node or Map((), where), SEWING, "`sewing`", span, reading)
+    fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
     return Sewing(
         machine_from=reading.of_units("1 in", "2.5 cm") if machine_from is None else machine_from,
@@ -36,5 +35,5 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         ends=fields.get(ENDS) or Ends.AUTO,
         thread=thread or reading.of_units("18 in", "45 cm"),
         press=fields.get(PRESS) or PressHabit.AUTO,
-        span=span,
+        span=where,
     )

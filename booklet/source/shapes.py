@@ -48,7 +48,9 @@ def _anchor(node: Node, what: str, reading: Reading) -> Anchor | None:
 
 
 _TEXT: Schema = {"type": ["string", "number"]}
-SHAPE = Key("shape", word([kind.value for kind in ShapeKind]), "Which shape it is.")
+SHAPE = Key(
+    "shape", word([kind.value for kind in ShapeKind], "the name of a shape"), "Which shape it is."
+)
 GRAIN = Key(
     "grain",
     Kind("`side 1` or degrees", _grain, _TEXT),

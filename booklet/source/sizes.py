@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from booklet.diagnostic import Span
 from booklet.measure import Length
 from booklet.pattern import Fabric, Size
 from booklet.source.fabrics import read_fabrics
@@ -53,6 +54,8 @@ class Common:
     fabrics: Map | None
     sewing: Map | None
     quilt: Map | None
+    quilt_at: Span  # where the key stands
+    sewing_at: Span
 
 
 def read_sizes(node: Map | None, common: Common, reading: Reading) -> tuple[Size, ...]:
@@ -73,19 +76,19 @@ def _read_common(common: Common, reading: Reading) -> None:
     plain = replace(reading, unit=Length.of(1))
     read_fabrics(common.fabrics, plain)
     if common.sewing:
-        read_sewing(common.sewing, common.sewing.span, plain)
+        read_sewing(common.sewing, common.sewing_at, plain)
     if common.quilt:
-        read_quilt(common.quilt, common.quilt.span, plain)
+        read_quilt(common.quilt, common.quilt_at, plain)
 
 
 def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size | None:
     """One size with everything that holds for it; None if its unit is missing or faulty."""
     unit = fields.get(UNIT)
     here = replace(reading, unit=unit or Length.of(1))
-    sewing = read_sewing(merged(common.sewing, fields.get(SEWING), 0), key.span, here)
+    sewing_at = fields.key_span(SEWING) if fields.has(SEWING) else common.sewing_at
+    sewing = read_sewing(merged(common.sewing, fields.get(SEWING), 0), sewing_at, here)
     quilt_node = merged(common.quilt, fields.get(QUILT), 0)
-    quilt_span = fields.key_span(QUILT) if fields.has(QUILT) else None
-    where = common.quilt.span if common.quilt else quilt_span or key.span
+    where = fields.key_span(QUILT) if fields.has(QUILT) else common.quilt_at
     quilt = read_quilt(quilt_node, where, here) if quilt_node else None
     fabrics = _fabrics(fields, common, here)
     blocks = _blocks_of(fields, quilt_node is not None)

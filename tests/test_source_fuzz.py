@@ -1,0 +1,64 @@
+"""Floor 2: whatever is written, reading gives an outcome; it never raises."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from source_helpers import PATTERNS, read
+
+from booklet.diagnostic import Outcome
+
+GOOD_TEXTS = [(p / "pattern.yaml").read_text("utf-8") for p in sorted(PATTERNS.iterdir())][:12]
+WORDS = st.sampled_from(
+    ["title", "sizes", "unit", "blocks", "fabrics", "grid", "pieces", "sew", "quilt", "1 in", "2 x 2",
+     "[", "]", "{", "}", ":", ": ", ", ", "\n", "\n  ", "\n    - ", "- ", "#", " # ", "&a ", "*a", "!!x ", "'", '"',
+     "|", ">", "?", "~", "null", "yes", "0", "-1", "1/0", "√2", "a/b", "a\\b", "\t", "%", "@", "`", "<<", "...", "---",
+     "..", "/", "nan", "9" * 30, "é", "\u2028", "\x85", "\ufeff", "𝄞", "a turn 90", "a#+1"]
+)  # fmt: skip
+
+
+def sound(outcome: object) -> None:
+    assert isinstance(outcome, Outcome)
+    assert outcome.value is not None or outcome.has_errors
+    for d in outcome.diagnostics:
+        assert d.message and "\n" not in d.message and len(d.message) < 300
+        assert d.span.line >= 1 and d.span.column >= 1 and d.span.end >= d.span.column
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.text(max_size=80))
+def test_any_text(text):
+    sound(read(text))
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.binary(max_size=60))
+def test_any_bytes(data):
+    sound(read(data))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(WORDS, max_size=30).map("".join))
+def test_what_looks_like_yaml(text):
+    sound(read("title: x\n" + text))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.sampled_from(GOOD_TEXTS), st.data())
+def test_good_patterns_with_something_changed(text, data):
+    for _ in range(data.draw(st.integers(1, 3))):
+        start = data.draw(st.integers(0, len(text)))
+        end = min(len(text), start + data.draw(st.integers(0, 12)))
+        text = text[:start] + data.draw(st.one_of(st.just(""), WORDS)) + text[end:]
+    sound(read(text))
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.sampled_from(GOOD_TEXTS), st.data())
+def test_good_patterns_with_a_value_of_another_kind(text, data):
+    lines = text.split("\n")
+    places = [k for k, line in enumerate(lines) if ": " in line]
+    place = data.draw(st.sampled_from(places))
+    key, _, _ = lines[place].partition(": ")
+    lines[place] = f"{key}: " + data.draw(WORDS)
+    sound(read("\n".join(lines)))

@@ -1,0 +1,105 @@
+"""Floor 2: steps, with `times` and `#` written out."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from source_helpers import HEAD, faults, the_block
+
+from booklet.pattern import By, Ends, PressKind
+from booklet.source.steps import written_out
+
+BLOCK = (
+    HEAD
+    + """\
+patches:
+  sq: {shape: square, side: 1}
+blocks:
+  b:
+    pieces:
+      - {id: c, patch: sq, fabric: ink, at: [0, 0], ring: {centre: [2, 2], times: 4}}
+      - {id: n, patch: sq, fabric: ink, at: [0, 1], ring: {centre: [2, 2], times: 4}}
+    sew:
+"""
+)
+
+
+def steps(*lines):
+    found = the_block(BLOCK + "".join(f"      - {{{line}}}\n" for line in lines)).steps
+    assert found is not None
+    return found
+
+
+def test_numbers_are_written_out():
+    found = steps(
+        "make: pair#, join: [c#, n#+1], times: 4, by: machine, ends: points, press: toward n#+1, note: Chain."
+    )
+    assert [s.make for s in found] == ["pair1", "pair2", "pair3", "pair4"]
+    assert [s.join for s in found] == [("c1", "n2"), ("c2", "n3"), ("c3", "n4"), ("c4", "n1")]
+    assert [s.press.of for s in found if s.press] == ["n2", "n3", "n4", "n1"]
+    assert [(s.entry, s.instance, s.times) for s in found] == [(0, k, 4) for k in (1, 2, 3, 4)]
+    assert {(s.by, s.ends, s.note) for s in found} == {(By.MACHINE, Ends.POINTS, "Chain.")}
+
+
+@given(st.integers(1, 12), st.integers(1, 12), st.integers(-30, 30))
+def test_counting_wraps_round(k, times, by):
+    k = min(k, times)
+    found = written_out(f"a#{by:+d}b", k, times)
+    expected = k
+    for _ in range(abs(by)):  # step by step round the ring
+        expected += 1 if by > 0 else -1
+        expected = 1 if expected > times else times if expected < 1 else expected
+    assert found == f"a{expected}b"
+
+
+def test_partial_seams():
+    first, second, last = steps(
+        "join: [c1, n1], leave: n4", "make: u, join: [c1, n2]", "finish: [c1, n1]"
+    )
+    assert (first.make, first.leave) == ("c1", "n4")  # without `make` the first part keeps its name
+    assert (last.make, last.join, last.finish) == ("", ("c1", "n1"), True)
+    assert second.join == ("c1", "n2")
+
+
+@pytest.mark.parametrize(
+    ("written", "kind", "of"),
+    [("toward c1", PressKind.TOWARD, "c1"), ("away from n1", PressKind.AWAY, "n1"),
+     ("open", PressKind.OPEN, None), ("fan", PressKind.FAN, None)],
+)  # fmt: skip
+def test_pressing_wishes(written, kind, of):
+    (step,) = steps(f"make: u, join: [c1, n1], press: {written}")
+    assert step.press is not None and (step.press.kind, step.press.of) == (kind, of)
+
+
+def test_the_tool_finds_the_order():
+    assert the_block(BLOCK.removesuffix("    sew:\n")).steps is None
+    assert the_block(BLOCK.removesuffix("    sew:\n") + "    sew: auto\n").steps is None
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (["make: u, join: [c1, m1]"], ("unknown-name", 15, 30)),
+        (["make: u, join: [v, n1]", "make: v, join: [c1, n2]"], ("unknown-name", 15, 26)),
+        (["make: c1, join: [c2, n1]"], ("duplicate-name", 15, 16)),
+        (["make: u, join: [c1, n1]", "make: u, join: [c2, n2]"], ("duplicate-name", 16, 16)),
+        (["make: u, join: [c#, n#], times: 2"], ("duplicate-name", 15, 16)),
+        (["make: u#, join: [c#, n#]"], ("missing-key", 15, 9)),
+        (["make: u#, join: [c#, n#], times: 5"], ("unknown-name", 15, 27)),
+        (["make: u, join: [c1]"], ("wrong-kind", 15, 25)),
+        (["make: u"], ("missing-key", 15, 9)),
+        (["make: u, join: [c1, n1], by: feet"], ("wrong-kind", 15, 39)),
+        (["make: u, join: [c1, n1], press: up"], ("wrong-kind", 15, 42)),
+        (["make: u, join: [c1, n1], press: toward q"], ("unknown-name", 15, 42)),
+        (["join: [c1, n1], leave: q"], ("unknown-name", 15, 33)),
+        (["join: [c1, n1], finish: [c1, n1]"], ("conflicting-keys", 15, 26)),
+        (["make: u, finish: [c1, n1]"], ("conflicting-keys", 15, 10)),
+        (["make: u/v, join: [c1, n1]"], ("bad-name", 15, 16)),
+        (["make: u, joint: [c1, n1], join: [c1, n1]"], ("unknown-key", 15, 19)),
+    ],
+)
+def test_faulty_steps(lines, expected):
+    found = faults(BLOCK + "".join(f"      - {{{line}}}\n" for line in lines))
+    assert expected in found
+    assert {code for code, _, _ in found} == {expected[0]}
