@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from booklet.drawing.lettering import MM_PER_POINT, text_width
-from booklet.drawing.plane import Box, dot, inside, overlap, plus, roomiest, to_segment, vector
+from booklet.drawing.plane import (
+    Box,
+    box_of,
+    dot,
+    inside,
+    overlap,
+    plus,
+    roomiest,
+    to_segment,
+    vector,
+)
 from booklet.drawing.scene import Item, Label, Point
 
 SMALLEST = 7.0  # points: nothing on a page is set smaller
@@ -54,7 +64,7 @@ class Desk:
         frame: Box | None = None,
     ) -> None:
         self.strokes = list(strokes)
-        self.areas = [tuple(area) for area in areas]
+        self.areas = [(tuple(area), box_of(area)) for area in areas]
         self.boxes: list[Box] = []
         self.frame = frame
 
@@ -97,7 +107,13 @@ class Desk:
             for i in range(5) for j in range(3)
         ]  # fmt: skip
         cost = 0.0
+        about = (left - 1.6, top - 1.6, right + 1.6, bottom + 1.6)
         for a, b in self.strokes:
+            if not overlap(
+                about,
+                (min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]) + 1e-6, max(a[1], b[1]) + 1e-6),
+            ):
+                continue
             near = min(to_segment(p, a, b) for p in probes)
             cost += 40 if near < 0.9 else 4 * max(0.0, 1.6 - near)
         cost += 40 * sum(overlap(box, other) for other in self.boxes)
@@ -106,5 +122,6 @@ class Desk:
             and self.frame[1] <= top and bottom <= self.frame[3]
         ):  # fmt: skip
             cost += 60
-        cost += 3 * any(inside(p, area) for area in self.areas for p in probes)
+        under = (area for area, around in self.areas if overlap(box, around))
+        cost += 3 * any(inside(p, area) for area in under for p in probes)
         return cost

@@ -38,9 +38,9 @@ def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item
     left, top, right, bottom = box_of(seam)
     centre = ((left + right) / 2, (top + bottom) / 2)
     best: tuple[float, Point, float] | None = None
-    for i in range(1, 24):
-        for j in range(1, 24):
-            at = (left + (right - left) * i / 24, top + (bottom - top) * j / 24)
+    for i in range(1, 16):
+        for j in range(1, 16):
+            at = (left + (right - left) * i / 16, top + (bottom - top) * j / 16)
             half = _arrow_room(at, way, seam, taken)
             score = half - 0.04 * math.dist(at, centre)
             if half >= 2.4 and (best is None or score > best[0] + 1e-9):
