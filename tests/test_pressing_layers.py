@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from booklet.geometry.plane import area, offset
 from booklet.pattern import By
+from booklet.pressing import bulk_map
 from booklet.pressing.folding import between, cut, fold
 from booklet.pressing.layers import areas, folded
 from tests.pressing_helpers import (
@@ -158,3 +159,11 @@ def test_a_mirrored_block_has_the_same_layers():
     assert [j.layers for j in pressed(mirrored, two_by_two(8)).junctions] == [
         j.layers for j in straight.junctions
     ]
+
+
+def test_the_bulk_map_holds_every_layer_of_cloth():
+    pressing = pressed(four_patch(), pairs_then_halves())
+    cells = bulk_map(pressing, W)
+    assert max(layers for _, layers in cells) == 7
+    # four patches of 4 x 4, cut 4 1/2 x 4 1/2
+    assert sum(area(cell) * n for cell, n in cells) == pytest.approx(4 * 4.5**2, abs=1e-4)

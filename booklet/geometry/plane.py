@@ -325,6 +325,14 @@ def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> lis
     return [int(n) for n in found]
 
 
+def layer_map(outlines: Sequence[Points]) -> tuple[tuple[tuple[Point, ...], int], ...]:
+    """(outline of a cell, how many outlines cover it) for all cells, from top left; cells have no
+    holes worth drawing."""
+    cells, layers = layer_cells(outlines)
+    made = ((_ring_points(c.exterior), int(n)) for c, n in zip(cells, layers, strict=True))
+    return tuple(sorted(made, key=lambda cell: (cell[0][0][::-1], cell)))
+
+
 def layered_area(outlines: Sequence[Points]) -> float:
     """The area of all cells, each counted as often as outlines cover it."""
     cells, layers = layer_cells(outlines, grid=0.0)

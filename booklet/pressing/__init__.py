@@ -1,6 +1,7 @@
 """Floor 5: pressing. Assemblies get the direction in which every allowance lies."""
 
 from booklet.pressing.fans import FanReport, fan_report
+from booklet.pressing.layers import bulk_map
 from booklet.pressing.neighbours import RimEnd, RimMeeting, rim_clashes, rim_meetings
 from booklet.pressing.stage import press, press_size
 
@@ -8,6 +9,7 @@ __all__ = [
     "FanReport",
     "RimEnd",
     "RimMeeting",
+    "bulk_map",
     "fan_report",
     "press",
     "press_size",

@@ -79,11 +79,8 @@ def conflict_of(
     seams = _seams(problem, cycle, block)
     if not seams:
         return None
-    at = (
-        next(at for name, _, at in cycle.asked.ends if name == block)
-        if any(name == block for name, _, _ in cycle.asked.ends)
-        else cycle.asked.ends[0][2]
-    )
+    ends = cycle.asked.ends
+    at = next((at for name, _, at in ends if name == block), ends[0][2])
     return Conflict(cycle.asked.kind, at, seams, _ways_out(problem, cycle, block, seams, tried))
 
 

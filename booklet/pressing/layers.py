@@ -14,9 +14,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from booklet.geometry.plane import convex_parts, layered_area, most_layers, offset
+from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_layers, offset
 from booklet.geometry.tiling import Point, Seam
 from booklet.pressing.folding import HalfPlane, Polygon, between, fold
+from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.pressing.strands import stops
 from booklet.sewing.assembly import Assembly
 
@@ -40,6 +41,14 @@ def layers_at(
     cloth = folded(assembly, toward, released, allowance)
     polygons = [polygon for parts in cloth.values() for polygon in parts]
     return dict(zip(points, most_layers(polygons, points, allowance), strict=True))
+
+
+def bulk_map(pressing: Pressing, allowance: float) -> tuple[tuple[Polygon, int], ...]:
+    """The pressed block, seen as on the page, as cells with how many layers of cloth lie on each."""
+    toward = {seam: pressed.toward for seam, pressed in pressing.pressed.items()}
+    fans = (j.at for j in pressing.junctions if j.kind is JunctionKind.FAN)
+    cloth = folded(pressing.assembly, toward, frozenset(fans), allowance)
+    return layer_map([polygon for parts in cloth.values() for polygon in parts])
 
 
 def areas(assembly: Assembly, cloth: Cloth, allowance: float) -> tuple[float, float]:

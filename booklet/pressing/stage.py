@@ -10,20 +10,27 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.tiling import BlockKey, Tiling
+from booklet.geometry.tiling import BlockKey
 from booklet.pattern import PressHabit, Size
 from booklet.pressing.arrangement import block_counts
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.crossings import crossings_of
-from booklet.pressing.explain import conflict_of, odd_cycles
+from booklet.pressing.explain import OddCycle, conflict_of, odd_cycles
 from booklet.pressing.neighbours import rim_meetings
 from booklet.pressing.preferences import darkness, preferences
 from booklet.pressing.pressing import PressedPattern, Pressing
-from booklet.pressing.problem import BlockPart, clash_cost, clashes_in, model_of, problem_of
+from booklet.pressing.problem import (
+    BlockPart,
+    Problem,
+    clash_cost,
+    clashes_in,
+    model_of,
+    problem_of,
+)
 from booklet.pressing.result import pressing_of
 from booklet.pressing.solve import solve
 from booklet.pressing.strands import Strands, strands_of
-from booklet.pressing.ways import try_ways
+from booklet.pressing.ways import Tried, try_ways
 from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
 
@@ -52,39 +59,52 @@ def press_size(
 ) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:
     """The pressing of each block of a size, by block id, and the faults found."""
     wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
-    tilings: dict[str, Tiling] = {block: a.tiling for block, a in assemblies.items()}
-    counts = block_counts(size)
-    parts: list[BlockPart] = []
-    first = 0
-    for block, assembly in assemblies.items():
-        part = _part(size, block, assembly, wished[block], first, max(1, counts.get(block, 1)))
-        parts.append(part)
-        first += len(part.strands.strands)
-    problem = problem_of(tuple(parts), rim_meetings(size, tilings))
-    model = model_of(problem)
-    solution = solve(model)
+    problem = problem_for(size, assemblies)
+    solution = solve(model_of(problem))
     cycles = odd_cycles(problem, solution.values)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
-    now = clashes_in(problem, solution.values)
-    rim = any(ask.kind == "rim" for cycle in cycles for ask in (cycle.asked, *cycle.others))
-    tried = try_ways(size, problem, tilings, now) if rim else ()
+    tried = _tried(size, problem, assemblies, solution.values, cycles)
     made = {}
     for part in problem.parts:
-        found = (conflict_of(problem, cycle, part.block, tried) for cycle in cycles)
+        block = part.block
+        found = (conflict_of(problem, cycle, block, tried) for cycle in cycles)
         conflicts = tuple(c for c in found if c is not None)
-        made[part.block] = pressing_of(
-            assemblies[part.block],
-            part,
-            wished[part.block],
-            solution.values,
-            conflicts,
-            gap,
-            allowance,
+        values = solution.values
+        made[block] = pressing_of(
+            assemblies[block], part, wished[block], values, conflicts, gap, allowance
         )
     faults = [fault for wish in wished.values() for fault in wish.faults]
     faults.extend(strand_warnings(problem, wished))
     faults.extend(conflict_warnings(problem, cycles, wished))
     return made, tuple(faults)
+
+
+def problem_for(size: Size, assemblies: Mapping[str, Assembly]) -> Problem:
+    """The pressing of the blocks of a size (by block id) as one problem."""
+    counts = block_counts(size)
+    parts: list[BlockPart] = []
+    first = 0
+    for block, assembly in assemblies.items():
+        wished = wishes_of(assembly)
+        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)))
+        parts.append(part)
+        first += len(part.strands.strands)
+    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
+    return problem_of(tuple(parts), rim_meetings(size, tilings))
+
+
+def _tried(
+    size: Size,
+    problem: Problem,
+    assemblies: Mapping[str, Assembly],
+    values: tuple[bool, ...],
+    cycles: tuple[OddCycle, ...],
+) -> tuple[Tried, ...]:
+    """The ways out that help, tried only where neighbouring blocks are part of a conflict."""
+    if not any(ask.kind == "rim" for cycle in cycles for ask in (cycle.asked, *cycle.others)):
+        return ()
+    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
+    return try_ways(size, problem, tilings, clashes_in(problem, values))
 
 
 def _part(
