@@ -1,6 +1,7 @@
 """Texts of strangers: what may stand in them, and what must come out as plain text."""
 
 from collections.abc import Mapping
+from pathlib import Path
 
 import pages_sample as sample
 import pytest
@@ -11,6 +12,7 @@ from markupsafe import Markup
 from booklet.pages.quantities import quantities
 from booklet.pages.texts import Filling, needs_size, picture_address, set_text, text_faults
 from booklet.pages.values import known_names
+from booklet.source import read_folder
 
 PNG = b"\x89PNG\r\n\x1a\n" + b"\0" * 20
 
@@ -165,3 +167,19 @@ def test_only_pictures_are_pictures():
 )
 def test_true_fractions(plain: str, set_as: str):
     assert quantities(plain) == set_as
+
+
+def test_a_picture_beside_its_text_is_read_with_the_folder(tmp_path: Path):
+    (tmp_path / "text").mkdir()
+    (tmp_path / "text/lamp.png").write_bytes(PNG)
+    (tmp_path / "text/a.md").write_text("![A lamp](lamp.png) ![Out](../../x.png)", encoding="utf-8")
+    (tmp_path / "pattern.yaml").write_text(
+        "title: T\nsizes: {lap: {title: L, unit: 1 in, blocks: 2 x 2}}\n"
+        'fabrics: {ink: {name: Ink, colour: "#243b6b"}, sand: {name: Sand, colour: "#e9dcc3"}}\n'
+        "blocks: {b: {grid: [[ink, sand]]}}\nbooklet: {editions: {p: {pages: [text/a.md]}}}\n",
+        encoding="utf-8",
+    )
+    read = read_folder(tmp_path).value
+    assert read is not None
+    assert dict(read.pictures) == {"text/lamp.png": PNG}
+    assert [d.code for d in text_faults(read)] == ["missing-picture"]

@@ -31,7 +31,7 @@ _PRIVATE = re.compile("[\ue000-\uf8ff]")
 _TOKEN = re.compile("\ue000(\\d+)\ue001")
 _LONE = re.compile("<p>((?:(?!</p>).)*\ue000\\d+\ue001(?:(?!</p>).)*)</p>", re.DOTALL)
 _TEXT_NODE = re.compile(r"(<[^>]*>)")
-_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg", b"GIF8": "gif", b"RIFF": "webp"}
+_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
 _TAGS = {
     "p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre", "hr", "br",
     "blockquote", "a", "span", "table", "thead", "tbody", "tr", "th", "td", "dl", "dt", "dd", "sup",
@@ -113,7 +113,7 @@ def picture_path(file: str, address: str, pattern: Pattern) -> str | None:
 
 
 def picture_address(data: bytes) -> str | None:
-    """A `data:` address for the bytes of a PNG, JPEG, GIF or WebP picture, else None."""
+    """A `data:` address for the bytes of a PNG or JPEG picture, else None."""
     for start, kind in _KINDS.items():
         if data.startswith(start):
             return f"data:image/{kind};base64,{base64.b64encode(data).decode('ascii')}"

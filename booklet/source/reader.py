@@ -40,6 +40,7 @@ from booklet.source.pattern_keys import (
 from booklet.source.shapes import read_shapes
 from booklet.source.sizes import Common, read_sizes
 from booklet.source.syntax import read_tree
+from booklet.source.text_pictures import pictures_of_texts
 
 
 def read_folder(folder: Path) -> Outcome[Pattern]:
@@ -89,6 +90,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     booklet = read_booklet(
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
     )
+    texts = _texts(booklet, files)
     return Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
@@ -103,8 +105,10 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         blocks=blocks,
         booklet=booklet,
         span=fields.span(TITLE),
-        texts=MappingProxyType(_texts(booklet, files)),
-        pictures=MappingProxyType(_pictures(reading.pictures, files)),
+        texts=MappingProxyType(texts),
+        pictures=MappingProxyType(
+            _pictures({**pictures_of_texts(texts, files), **reading.pictures}, files)
+        ),
     )
 
 
@@ -137,7 +141,7 @@ def _texts(booklet: Booklet, files: Folder) -> dict[str, str]:
 
 
 def _pictures(wanted: Mapping[str, Span], files: Folder) -> dict[str, bytes]:
-    """The swatches of all fabrics, by the name written."""
+    """The swatches of all fabrics and the pictures of all texts, by their path in the folder."""
     found: dict[str, bytes] = {}
     for name in sorted(wanted):
         data = files.picture(name, wanted[name])
