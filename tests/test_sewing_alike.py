@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from builders import block_of, fabrics_of, pattern_of, size_of
-from sewing_blocks import box, grid, hand_sewing, polygon, sew, sewn
+from builders import block_of, fabrics_of, pattern_of, sewing_of, size_of
+from sewing_blocks import box, grid, hand_sewing, polygon, sew, sewn, star
 
 from booklet.geometry import lay_out
-from booklet.pattern import Direction, Ends
+from booklet.pattern import By, Direction, Ends
 from booklet.sewing import assemble
 
 
@@ -74,23 +74,50 @@ def test_a_wish_makes_another_card():
     assert [step.card for step in done.steps] == [1, 2, 3]
 
 
+def test_units_that_look_alike_but_are_made_otherwise_are_not():
+    # twice three ink squares and a sand one; the first two squares joined are not the same two
+    pieces = [box(f"i{k}{r}", k, r) for r in (0, 1) for k in range(3)]
+    pieces += [box(f"s{r}", 3, r, fabric="sand") for r in (0, 1)]
+    steps = [sew("i00", "i10", make="a1"), sew("a1", "i20", make="a2"), sew("a2", "s0", make="a3")]
+    steps += [sew("i11", "i21", make="b1"), sew("b1", "i01", make="b2"), sew("b2", "s1", make="b3")]
+    done = sewn(pieces, [*steps, sew("a3", "b3")])
+    assert [step.card for step in done.steps] == [1, 2, 3, 1, 2, 4, 5]
+
+
 def test_alike_steps_end_their_seams_alike():
-    # an L of two pairs: one pair's seam ends where a square is set in, the other's would not have to
-    pieces = grid(4, 2)
+    # p1 has a square set in at the end of its seam, the pairs of the right half have not
     order = [
         sew("r1c1", "r1c2", make="p1"),
         sew("r2c3", "r2c4", make="p2"),
+        sew("r1c3", "r1c4", make="p3"),
         sew("p1", "r2c2", make="three"),
         sew("three", "r2c1", make="left"),
-        sew("p2", "r1c4", make="other"),
-        sew("other", "r1c3", make="right"),
+        sew("p2", "p3", make="right"),
         sew("left", "right"),
     ]
-    done = sewn(pieces, order)
-    assert done.steps[0].card == done.steps[1].card
-    ends = {how.seam: how.ends for how in done.sewn.values()}
-    first, second = done.steps[0].runs[0].seams[0], done.steps[1].runs[0].seams[0]
-    assert sorted(e.value for e in ends[first]) == sorted(e.value for e in ends[second])
+    done = sewn(grid(4, 2), order)
+    assert [step.card for step in done.steps[:3]] == [1, 1, 1]
+    for step, inner in zip(done.steps[:3], [(1, 1), (3, 1), (3, 1)], strict=True):
+        seam = done.tiling.seam(step.runs[0].seams[0])
+        stops = dict(zip((seam.start, seam.end), done.sewn[seam.id].ends, strict=True))
+        assert stops.pop(inner).value == "point"
+        assert [end.value for end in stops.values()] == ["edge"]
+
+
+def test_set_ins_are_not_chained_even_where_they_are_alike():
+    # each corner of a star: two diamonds and the square set between them, all by machine
+    order = [sew(f"d{k}", f"d{k + 1}", make=f"pair{k}") for k in (1, 3, 5, 7)]
+    order += [sew(f"pair{2 * k - 1}", f"s{k}", make=f"corner{k}") for k in (1, 2, 3, 4)]
+    order += [
+        sew("corner1", "t2", "corner2", make="h1"),
+        sew("corner3", "t4", "corner4", make="h2"),
+    ]
+    order += [sew("h1", "t3", "h2", "t1")]
+    done = sewn(star(), order, sewing=sewing_of(set_in_by=By.MACHINE))
+    corners = done.steps[4:8]
+    assert [step.times for step in corners] == [4] * 4
+    assert len({step.batch for step in done.steps[:4]}) == 1
+    assert len({step.batch for step in corners}) == 4
 
 
 def test_hand_steps_are_not_chained():

@@ -20,6 +20,7 @@ from sewing_blocks import (
 
 from booklet.pattern import By
 from booklet.sewing.assembly import Kind
+from booklet.sewing.headings import leaving
 from booklet.sewing.totals import totals
 
 
@@ -259,3 +260,49 @@ def test_a_seam_that_goes_round_a_notch_is_one_closed_run_from_the_rim():
 def test_one_piece_is_a_block_without_steps():
     assert sewn([box("only", 0, 0)], []).steps == ()
     assert sewn([box("only", 0, 0)], None).steps == ()
+
+
+def test_a_unit_is_a_rectangle_only_if_it_fills_one():
+    # a U: its hull is the square, but the middle is missing till m comes
+    u = [box("l", 0, 0, 1, 3), box("low", 1, 2, 1, 1), box("r", 2, 0, 1, 3)]
+    done = sewn([*u, box("m", 1, 0, 1, 2)], [sew("l", "low", "r", make="u"), sew("u", "m")])
+    assert [step.rectangle for step in done.steps] == [None, (3, 3)]
+
+
+def test_a_rectangle_that_stands_on_its_corner_is_measured_along_its_sides():
+    r = math.sqrt(0.5)
+    pieces = [
+        polygon("a", (0, 0), (2 * r, 2 * r), (r, 3 * r), (-r, r)),  # 2 wide, 1 high, turned by 45
+        polygon("z", (2 * r, 2 * r), (3 * r, 3 * r), (2 * r, 4 * r), (r, 3 * r), fabric="sand"),
+    ]
+    assert sewn(pieces, [sew("a", "z")]).steps[0].rectangle == pytest.approx((3, 1))
+
+
+def test_a_disc_all_the_way_round_is_set_in_by_hand():
+    disc = "M 1 2 A 1 1 0 0 1 3 2 A 1 1 0 0 1 1 2 Z"
+    pieces = [
+        piece("disc", "path", outline=disc, fabric="red"),
+        piece("top", "path", outline="M 0 0 L 4 0 L 4 2 L 3 2 A 1 1 0 0 0 1 2 L 0 2 Z"),
+        piece("low", "path", outline="M 0 2 L 1 2 A 1 1 0 0 0 3 2 L 4 2 L 4 4 L 0 4 Z"),
+    ]
+    done = sewn(pieces, [sew("top", "low", make="frame"), sew("frame", "disc")])
+    assert [step.kind for step in done.steps] == [Kind.RING, Kind.RING]  # frame: two stretches
+    assert [step.turns for step in done.steps] == [0, 0]
+    assert [step.by for step in done.steps] == [By.MACHINE, By.HAND]
+
+
+def test_what_was_begun_by_hand_is_finished_by_hand():
+    steps = [sew("c", "a1", leave="a4", by=By.HAND), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    done = sewn(wheel(), [*steps, finish("c", "a1")])
+    by = [step.by for step in done.steps]
+    assert by == [By.HAND, By.MACHINE, By.MACHINE, By.MACHINE, By.HAND]
+
+
+def test_the_direction_of_a_coarse_arc_is_that_of_its_circle():
+    def on(degrees):
+        return (math.cos(math.radians(degrees)), math.sin(math.radians(degrees)))
+
+    # at (1, 0) the circle runs straight along y, whatever the chords of 30 degrees say
+    assert leaving((on(0), on(30), on(60))) == pytest.approx(math.pi / 2)
+    assert leaving((on(0), on(20), on(50))) == pytest.approx(math.pi / 2)
+    assert leaving((on(0), on(30))) == pytest.approx(math.radians(105))  # 90 + 30 / 2

@@ -65,3 +65,18 @@ def test_machine_work_between_breaks_the_thread():
 def test_thread_needed_is_a_parameter():
     # 10 in of running stitch at 1.2 times, and two 3 in tails: 12 + 6
     assert thread_needed(10, 1.2, 3) == pytest.approx(18)
+
+
+def test_a_thread_goes_on_from_its_end_not_from_its_beginning():
+    # the third seam begins where the first one did; the needle is at the end of the second
+    order = [
+        sew("r2c1", "r2c2", make="middle"),
+        sew("middle", "r3c2", make="lower"),
+        sew("lower", "r1c2", make="four"),
+        sew("four", "r1c1", make="five"),
+        sew("five", "r3c1"),
+    ]
+    done = sewn(grid(2, 3), order, sewing=hand_sewing())
+    first, second = done.threads[0], done.threads[1]
+    assert first.points == ((1, 1), (1, 2), (2, 2))
+    assert second.seams[0] == done.steps[2].runs[0].seams[0]

@@ -16,7 +16,8 @@ def test_an_inch_at_two_and_a_half():
 
 def test_whole_stitches_count_whole():
     assert stitches(30.0, 3.0) == 10
-    assert stitches(2.1 * 7, 2.1) == 7  # 14.7 / 2.1 is a little under 7 in floats
+    assert stitches(14.7, 2.1) == 7  # 6.999… in floats
+    assert stitches(18.2, 2.6) == 7
 
 
 def test_the_nearest_to_two_and_a_half_that_fills_the_seam():

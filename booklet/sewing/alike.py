@@ -46,11 +46,13 @@ def cards(
     """The card of every step, counted from 1 in sewing order, and the motion that carries each step
     onto the first of its card."""
     card: dict[int, int] = {}
+    past: dict[str, int] = {}  # for each piece a number for the cards it went through so far
+    numbers: dict[tuple[int, int], int] = {}
     motion: dict[int, Turn] = {}
     firsts: dict[tuple[object, ...], list[tuple[int, Marks]]] = {}
     count = 0
     for draft in drafts:
-        marks = _marks(draft, tiling, card, fabrics)
+        marks = _marks(draft, tiling, past, fabrics)
         kin = firsts.setdefault(_likeness(draft, marks), [])
         found = next(((first, way) for first, theirs in kin if (way := onto(marks, theirs))), None)
         if found is None:
@@ -61,6 +63,9 @@ def cards(
         else:
             card[draft.n] = card[found[0]]
             motion[draft.n] = found[1]
+        for piece in sorted(draft.pieces):
+            so_far = (past.get(piece, 0), card[draft.n])
+            past[piece] = numbers.setdefault(so_far, len(numbers) + 1)
     return card, motion
 
 
@@ -72,9 +77,7 @@ def like_ends(
 
     Stopping at the point does no harm where it is not needed, and a card can say but one thing.
     """
-    stops: dict[
-        int, list[tuple[Point, Point]]
-    ] = {}  # card: end and other end, as on its first step
+    stops: dict[int, list[tuple[Point, Point]]] = {}  # by card, as on its first step
     for draft in drafts:
         for _, v, w, end in _ends(draft, sewn, tiling):
             if end is End.POINT:
@@ -119,15 +122,18 @@ def _carries(way: Turn, marks: Marks, theirs: Marks) -> bool:
 
 
 def _marks(
-    draft: Draft, tiling: Tiling, card: Mapping[int, int], fabrics: Mapping[str, Fabric]
+    draft: Draft,
+    tiling: Tiling,
+    past: Mapping[str, int],
+    fabrics: Mapping[str, Fabric],
 ) -> Marks:
     """Labelled points that tell a step: corners of its patches, middles of its seams."""
     pieces_of = {piece.id: piece for piece in tiling.pieces if piece.id in draft.pieces}
     marks: dict[Label, list[Point]] = {}
     several = len(draft.parts) > 2  # of two parts it does not matter which is named first
-    for k, (pieces, step) in enumerate(zip(draft.parts, draft.part_steps, strict=True)):
-        made = (card.get(step, 0), k if several else 0)
+    for k, pieces in enumerate(draft.parts):
         for id in sorted(pieces):
+            made = (past.get(id, 0), k if several else 0)
             piece = pieces_of[id]
             label: Label = ("piece", made, piece.patch, piece.reversed, piece.fabric)
             marks.setdefault(label, []).extend(piece.outline.points)

@@ -13,7 +13,7 @@ SLACK = 1e-4  # inches, and radians
 def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | None:
     """Finished width and height in inches of the unit of these pieces; None if it is no rectangle.
 
-    A turned rectangle is measured along its own sides; its width is the side nearer to level. The
+    A turned rectangle is measured along its own sides; its width is the side nearer to level, the longer if neither is. The
     unit is a rectangle if its convex hull is one and no larger than its pieces together.
     """
     outlines = [tiling.piece(id).outline.points for id in pieces]
@@ -25,8 +25,12 @@ def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | No
         return None
     first = _vector(corners[0], corners[1])
     second = _vector(corners[1], corners[2])
-    level, upright = sorted((first, second), key=lambda v: abs(v[1]) - abs(v[0]) > SLACK)
-    return (math.hypot(*level), math.hypot(*upright))
+    slant = abs(first[1]) - abs(first[0])
+    if abs(slant) <= SLACK:
+        first, second = sorted((first, second), key=lambda side: -math.hypot(*side))
+    elif slant > 0:
+        first, second = second, first
+    return (math.hypot(*first), math.hypot(*second))
 
 
 def area(points: Sequence[Point]) -> float:
