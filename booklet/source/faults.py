@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import islice
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 
+MOST_COMPARED = 1_000  # names, for a hint
 MOST_FAULTS = 200  # of one run; whoever has more has one cause
+
+
+def near(name: str, known: Iterable[str]) -> str | None:
+    """A hint naming the nearest of the known names; of very many, only the first are compared."""
+    return did_you_mean(name[:MOST_COMPARED], islice(known, MOST_COMPARED))
 
 
 class Faults:
@@ -19,8 +26,15 @@ class Faults:
     def add(self, code: str, message: str, span: Span, hint: str | None = None) -> None:
         """Note a fault."""
         self.noted += 1
-        if len(self._found) < MOST_FAULTS:
-            self._found.setdefault(Diagnostic(code, message, span, hint))
+        fault = Diagnostic(code, message, span, hint)
+        if fault not in self._found and len(self._found) >= MOST_FAULTS:
+            fault = Diagnostic(
+                "too-large",
+                f"there are more than {MOST_FAULTS} faults; the others are not told",
+                Span.whole(span.file),
+                "mend these first: many of them may have one cause",
+            )
+        self._found.setdefault(fault)
 
     def extend(self, diagnostics: Iterable[Diagnostic]) -> None:
         """Note faults found elsewhere."""
@@ -29,7 +43,7 @@ class Faults:
 
     def unknown_name(self, noun: str, name: str, known: Iterable[str], span: Span) -> None:
         """Note a name that stands for nothing."""
-        hint = did_you_mean(name, known) or f"give the pattern a {noun} of that name first"
+        hint = near(name, known) or f"give the pattern a {noun} of that name first"
         self.add("unknown-name", f"there is no {noun} `{name}`", span, hint)
 
     def all(self) -> tuple[Diagnostic, ...]:

@@ -58,7 +58,7 @@ class Fields:
 
     def _unknown(self, key: Text, table: Table) -> None:
         shown = shortened(key.value)
-        hint = did_you_mean(key.value, table.names())
+        hint = did_you_mean(shown, table.names())
         if key.value[:1].isdigit():
             hint = "write decimals with a point, and put a text with a comma or colon in quotes"
         self.reading.faults.add(

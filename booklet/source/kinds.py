@@ -140,7 +140,7 @@ def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
         value = written(node, what, words, reading)
         found = by_word.get(" ".join(value.split())) if value is not None else None
         if value is not None and found is None:
-            wrong_kind(node, what, words, reading, did_you_mean(value, by_word))
+            wrong_kind(node, what, words, reading, did_you_mean(value[:80], by_word))
         return found
 
     return Kind(words, read, {"enum": list(by_word)})
@@ -154,7 +154,7 @@ def word(choices: Collection[str], words: str = "") -> Kind[str]:
         value = written(node, what, words, reading)
         plain = " ".join(value.split()) if value is not None else None
         if plain is not None and plain not in choices:
-            wrong_kind(node, what, words, reading, did_you_mean(plain, choices))
+            wrong_kind(node, what, words, reading, did_you_mean(plain[:80], choices))
             return None
         return plain
 
@@ -174,7 +174,7 @@ def colour() -> Kind[str]:
             return "#" + (digits if len(digits) == 6 else "".join(2 * d for d in digits))
         if value.lower() in NAMED:
             return NAMED[value.lower()]
-        wrong_kind(node, what, words, reading, did_you_mean(value.lower(), NAMED))
+        wrong_kind(node, what, words, reading, did_you_mean(value[:80].lower(), NAMED))
         return None
 
     return Kind(words, read, {"type": "string"})

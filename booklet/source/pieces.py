@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from booklet.diagnostic import Span, did_you_mean
+from booklet.diagnostic import Span
 from booklet.pattern import At, Beside, Piece, Ring, Shape, ShapeKind
+from booklet.source.faults import near
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group, list_of, one_or_list
 from booklet.source.kinds import Reading, name_of, text, yes_no
@@ -214,7 +215,7 @@ def _beside(fields: Fields, known: Known) -> Beside | None:
     piece, side, own = inner.get(PIECE_NAME), inner.get(SIDE), inner.get(OWN)
     if piece is not None and piece not in known.names:
         message = f"there is no piece `{shortened(piece)}` before {fields.what}"
-        hint = did_you_mean(piece, known.names) or "name a piece that stands further up"
+        hint = near(piece, known.names) or "name a piece that stands further up"
         fields.reading.faults.add("unknown-name", message, inner.span(PIECE_NAME), hint)
         piece = None
     if piece is None or side is None or own is None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
+from itertools import chain
 
-from booklet.diagnostic import did_you_mean
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
+from booklet.source.faults import near
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import list_of
 from booklet.source.kinds import Kind, Reading, one_of, text, wrong_kind
@@ -65,6 +66,13 @@ class Names:
     pieces: Collection[str]
     units: dict[str, int] = field(default_factory=dict)  # unit -> line on which it is made
     faulty: bool = False
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.pieces or name in self.units
+
+    def all(self) -> Iterator[str]:
+        """All of them, the latest units first: what is meant most often."""
+        return chain(reversed(self.units), self.pieces)
 
 
 def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[Step, ...] | None:
@@ -184,22 +192,18 @@ def _check_times(
 
 def _check_names(step: Step, fields: Fields, names: Names, reading: Reading) -> None:
     """Note names in a step that stand for nothing at that point, and names used again."""
-    known = [*names.pieces, *names.units]
-    known_set = set(known)
     for part, span in zip(step.join, step.join_spans, strict=True):
-        if part not in known_set:
+        if part not in names:
             message = f"there is no piece or unit `{shortened(part)}` when {fields.what} begins"
-            reading.faults.add("unknown-name", message, span, did_you_mean(part, known))
-    if step.leave and step.leave not in known_set:
+            reading.faults.add("unknown-name", message, span, near(part, names.all()))
+    if step.leave and step.leave not in names:
         message = f"there is no piece `{shortened(step.leave)}` to leave room for"
         reading.faults.add(
-            "unknown-name", message, fields.span(LEAVE), did_you_mean(step.leave, known)
+            "unknown-name", message, fields.span(LEAVE), near(step.leave, names.all())
         )
-    if step.press and step.press.of and step.press.of not in {*known_set, *step.join}:
+    if step.press and step.press.of and step.press.of not in names:
         message = f"there is no piece or unit `{shortened(step.press.of)}` to press to"
-        reading.faults.add(
-            "unknown-name", message, step.press.span, did_you_mean(step.press.of, step.join)
-        )
+        reading.faults.add("unknown-name", message, step.press.span, near(step.press.of, step.join))
     if step.make and fields.has(MAKE):
         _add_unit(step, fields, names, reading)
 
