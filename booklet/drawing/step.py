@@ -85,7 +85,7 @@ def wants_wide(
     scale = _fitting(block, card.step, width, tallest).mm_per_inch
     seams = [block.tiling.seam(id) for run in card.step.runs for id in run.seams]
     shortest = min((seam.length * scale for seam in seams), default=width)
-    return shortest < 9.0 and len(seams) > 2
+    return shortest < 9.0 and len(seams) > 4
 
 
 def _fitting(block: BlockPlan, step: Step, width: float, tallest: float) -> Scale:

@@ -28,7 +28,7 @@ from booklet.drawing.quilt import (
     layout_figure,
 )
 from booklet.drawing.scene import Figure
-from booklet.drawing.step import step_figure
+from booklet.drawing.step import step_figure, wants_wide
 from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
 from booklet.pages.figures import FigureSource, Room
@@ -120,9 +120,8 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
         ),
     }
     for card in block.cards:
-        makers[f"step {id} {card.n}"] = partial(
-            step_figure, block, card, looks, room.column_mm, allowance
-        )
+        column = room.width_mm if wants_wide(block, card, room.column_mm) else room.column_mm
+        makers[f"step {id} {card.n}"] = partial(step_figure, block, card, looks, column, allowance)
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
 
