@@ -87,7 +87,18 @@ def pressing_figure(
     name = f"{tiling.size}-{tiling.block}-press"
     title = f"Pressing {block.block.title if block.block else tiling.block}, from the back"
     scene = Scene(name, width, height, tuple(items), title, told_pressing(block))
-    return figure(scene, f"{NOTE} Flaps are the allowances, where they lie. {scale.caption}")
+    return figure(scene, _caption(block, scale.caption))
+
+
+def _caption(block: BlockPlan, scale: str) -> str:
+    """What the flaps and the marks mean, as far as the picture has them."""
+    kinds = {junction.kind for junction in block.pressing.junctions}
+    words = [NOTE, "Flaps are the allowances, where they lie."]
+    if JunctionKind.FAN in kinds:
+        words.append("A curved arrow: all allowances lie the same way round the point.")
+    if JunctionKind.CLASH in kinds:
+        words.append("A ring: allowances lie on each other, press hard.")
+    return " ".join([*words, scale])
 
 
 def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:

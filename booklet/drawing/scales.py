@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -27,33 +28,10 @@ class Scale:
         return f"Drawn at 1 : {self.of:g}."
 
 
-LADDER = tuple(
-    Scale(of)
-    for of in (
-        1,
-        1.25,
-        1.5,
-        1.75,
-        2,
-        2.5,
-        3,
-        3.5,
-        4,
-        4.5,
-        5,
-        6,
-        7,
-        8,
-        10,
-        12,
-        15,
-        20,
-        25,
-        30,
-        40,
-        50,
-    )
-)
+_SHARES = (
+    1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6, 7, 8, 9, 10, 12, 15, 20, 25, 30, 40, 50,
+)  # fmt: skip
+LADDER = tuple(Scale(of) for of in _SHARES)
 
 
 def nearest_scale(fits: Callable[[float], bool]) -> Scale:
@@ -64,4 +42,4 @@ def nearest_scale(fits: Callable[[float], bool]) -> Scale:
     of = LADDER[-1].of
     while not fits(MM_PER_INCH / of) and of < 1e6:
         of *= 1.25
-    return Scale(round(of, 1))
+    return Scale(math.ceil(of * 10) / 10)
