@@ -269,12 +269,6 @@ def test_a_mirrored_plan_gives_the_mirrored_result(colours):
     plain, mirrored = (pressed(pieces(m), in_rows(3, 3)) for m in (False, True))
     assert sorted(kinds(plain)) == sorted(kinds(mirrored))
     assert sorted(j.layers for j in plain.junctions) == sorted(j.layers for j in mirrored.junctions)
-    dark = [
-        sum(p.why == "dark" for p in pressing.pressed.values()) for pressing in (plain, mirrored)
-    ]
-    one, other = directions(plain), directions(mirrored)
-    if one != other:  # only where both ways cost the same
-        assert dark[0] == dark[1] or len(set(colours)) < 4
 
 
 def test_the_result_is_the_same_every_time():

@@ -109,7 +109,7 @@ def _covers(polygon, point):
     return all(d > 0 for d in inside) or all(d < 0 for d in inside)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.sampled_from(["a", "b", "open"]), min_size=8, max_size=8),
     st.integers(0, 2),
@@ -134,8 +134,8 @@ def test_folding_never_changes_how_much_cloth_there_is(choices, shape, hand):
         cut_area, abs=1e-9
     )
     before, after = areas(block, cloth, W)
-    assert before == pytest.approx(cut_area, abs=1e-9)
-    assert after == pytest.approx(cut_area, abs=1e-9)
+    assert before == pytest.approx(cut_area, abs=1e-8)
+    assert after == pytest.approx(cut_area, abs=1e-8)
 
 
 def test_a_fold_keeps_what_lies_outside_and_mirrors_what_lies_inside():

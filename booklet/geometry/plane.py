@@ -299,13 +299,12 @@ def layer_cells(outlines: Sequence[Points], grid: float = 1e-6) -> tuple[Any, An
     """(cells, layers): the plane cut up by the edges of overlapping outlines, and how many outlines
     cover each cell.
 
-    Edges closer than `grid` are taken for one and slivers of that width left out; a `grid` of 0 takes
-    every edge as it is.
+    Edges closer than `grid` are taken for one and slivers of that width left out.
     """
     polygons = _polygons(outlines)
     if not len(polygons):
         return np.empty(0, dtype=object), np.empty(0, dtype=int)
-    edges = shapely.union_all(shapely.boundary(polygons), grid_size=grid or None)
+    edges = shapely.union_all(shapely.boundary(polygons), grid_size=grid)
     cells = shapely.get_parts(shapely.polygonize([edges]))
     cells = cells[shapely.area(cells) > grid * shapely.length(cells) * 10]
     inner = shapely.point_on_surface(cells)
@@ -335,5 +334,5 @@ def layer_map(outlines: Sequence[Points]) -> tuple[tuple[tuple[Point, ...], int]
 
 def layered_area(outlines: Sequence[Points]) -> float:
     """The area of all cells, each counted as often as outlines cover it."""
-    cells, layers = layer_cells(outlines, grid=0.0)
+    cells, layers = layer_cells(outlines, grid=1e-11)
     return float(np.sum(shapely.area(cells) * layers))

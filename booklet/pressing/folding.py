@@ -76,12 +76,13 @@ def fold(
     folded: list[Polygon] = []
     for polygon in cloth:
         moving: Polygon | None = polygon
+        staying: list[Polygon] = []
         for plane in (line, *within):
-            if moving is None:
-                break
-            moving, staying = cut(moving, plane)
-            if staying is not None:
-                folded.append(staying)
-        if moving is not None:
-            folded.append(tuple(line.mirror(point) for point in moving))
+            if moving is not None:
+                moving, left = cut(moving, plane)
+                staying += [left] if left is not None else []
+        if moving is None:
+            folded.append(polygon)  # as it was, not in pieces
+        else:
+            folded += [*staying, tuple(line.mirror(point) for point in moving)]
     return folded

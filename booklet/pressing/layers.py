@@ -147,10 +147,10 @@ class _Table:
         """The half planes whose cloth is reflected, with what they are limited to."""
         for start, end in pairwise(seam.path):
             line = self._line(start, end, side == seam.between[0])
-            if self.whole[piece]:
+            if self.whole[piece] and len(seam.path) == 2:
                 yield line, ()
             else:
-                yield line, self._limits(line, start, end, piece)
+                yield line, self._limits(line, seam, (start, end), piece)
 
     @staticmethod
     def _line(start: Point, end: Point, right: bool) -> HalfPlane:
@@ -158,36 +158,41 @@ class _Table:
         return between(end, start) if right else between(start, end)
 
     def _limits(
-        self, line: HalfPlane, start: Point, end: Point, piece: str
+        self, line: HalfPlane, seam: Seam, edge: tuple[Point, Point], piece: str
     ) -> tuple[HalfPlane, ...]:
-        """The strip beside a seam in which the allowance of a patch that is not convex lies: to the
-        bisector at its inward corners, some allowances past the others."""
+        """The strip beside an edge of a seam in which the allowance of a patch lies that is not convex
+        or is curved: to the bisectors along a curve and at inward corners, some allowances past other
+        corners."""
         reach = REACH * self.allowance
         dx, dy = line.along
         deep = HalfPlane((line.at[0] - dy * reach, line.at[1] + dx * reach), (-dx, -dy))
-        ends = (self._end(start, end, piece, reach), self._end(end, start, piece, reach))
-        return (deep, *ends)
+        ends = []
+        for at, far in (edge, edge[::-1]):
+            curving = at not in (seam.start, seam.end)
+            ends.append(self._end(at, far, self._bisector(at, piece, curving=curving), reach))
+        return (*ends, deep)
 
-    def _end(self, at: Point, far: Point, piece: str, reach: float) -> HalfPlane:
-        """The limit at one end of a seam, `far` being the other."""
+    @staticmethod
+    def _end(at: Point, far: Point, bisector: Point | None, reach: float) -> HalfPlane:
+        """The limit at one end of an edge, `far` being the other."""
         back = between(far, at).along
-        bisector = self._inward(at, piece)
-        across = (-back[1], back[0])
         if bisector is None:
-            at, bisector = (at[0] + back[0] * reach, at[1] + back[1] * reach), across
+            at = (at[0] + back[0] * reach, at[1] + back[1] * reach)
+            bisector = (-back[1], back[0])
         plane = HalfPlane(at, bisector)
         return plane if plane.depth(far) > 0 else plane.other
 
-    def _inward(self, at: Point, piece: str) -> Point | None:
-        """The direction of the bisector at an inward corner of a patch, None at any other point."""
+    def _bisector(self, at: Point, piece: str, *, curving: bool) -> Point | None:
+        """The direction of the bisector of a patch's outline at an inward corner, or at any point
+        along a curve; None elsewhere."""
         points = self.outlines[piece]
         if at not in points:
             return None
         k = points.index(at)
         before, after = points[k - 1], points[(k + 1) % len(points)]
         u, v = between(before, at).along, between(at, after).along
-        if u[0] * v[1] - u[1] * v[0] >= 0:
+        if u[0] * v[1] - u[1] * v[0] >= 0 and not curving:
             return None
         x, y = u[0] - v[0], u[1] - v[1]
         length = (x * x + y * y) ** 0.5
-        return (x / length, y / length) if length > NEAR else None
+        return (x / length, y / length) if length > NEAR else (-u[1], u[0])
