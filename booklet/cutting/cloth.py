@@ -79,8 +79,14 @@ def _laid(job: Job, plan: Plan, step: Fraction) -> list[tuple[LaidStrip, ...]]:
     groups = []
     for height, fills in groupby(plan, key=lambda fill: fill.height):
         width = Length(step * height)
-        groups.append(tuple(_lay(job, fill, width, float(step), left) for fill in fills))
+        fullest = sorted(fills, key=lambda fill: (-_used(job, fill), fill.shares))
+        groups.append(tuple(_lay(job, fill, width, float(step), left) for fill in fullest))
     return groups
+
+
+def _used(job: Job, fill: Fill) -> int:
+    """How much of a strip's length is used, in steps."""
+    return sum(job.items[s.item].variants[s.variant].lengths[s.count - 1] for s in fill.shares)
 
 
 def _lay(job: Job, fill: Fill, height: Length, step: float, left: dict[Owner, int]) -> LaidStrip:

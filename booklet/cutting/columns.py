@@ -26,8 +26,8 @@ from booklet.solver import Row, Solution, Variable, minimise
 
 ROUNDS = 200  # of pricing; the bound holds whenever it ends
 DIVE_ROUNDS = 20
-NODES = 400  # of the integer search: counted, so that the answer does not depend on the machine
-ENUMERATED = 3000  # all fillings are listed where they are no more than this
+NODES = 20  # of the integer search: counted, so that the answer does not depend on the machine
+ENUMERATED = 1500  # all fillings are listed where they are no more than this
 
 Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
@@ -220,7 +220,6 @@ def _dive(pool: _Pool, best: Best) -> Plan:
 
 def _search_found(pool: _Pool, best: Best) -> Plan:
     """The cheapest whole strips from the fillings found."""
-    pool.add(best.plan)
     return _chosen(pool, best)
 
 
@@ -234,11 +233,14 @@ def _search_all(pool: _Pool, best: Best) -> Plan | None:
 
 
 def _chosen(pool: _Pool, best: Best) -> Plan:
+    """The cheapest whole strips from the pool; at worst the best plan known."""
+    pool.add(best.plan)
     answer = pool.solve(whole=True, start=best.plan)
     plan: list[Fill] = []
     for fill, value in zip(pool.fills, answer.values, strict=True):
         plan += [fill] * round(value)
-    assert all(m >= d for m, d in zip(made(pool.items, tuple(plan)), pool.demand, strict=True))
+    if any(m < d for m, d in zip(made(pool.items, tuple(plan)), pool.demand, strict=True)):
+        raise RuntimeError("the solver's strips do not cover the demand")
     return without_surplus(pool.items, tuple(plan))
 
 

@@ -1,0 +1,195 @@
+"""Amounts: sums line by line, precuts, fussy cuts, long parts, and whole sizes."""
+
+from __future__ import annotations
+
+import itertools
+from fractions import Fraction
+
+import pytest
+from cutting_helpers import a_fabric, inches, pattern_text, plan_of
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.cutting.fussy import fussy_rows
+from booklet.cutting.long_parts import joined_strips
+from booklet.cutting.precuts import pieces_of_stock, stock_of
+from booklet.cutting.yardage import amount, sold, to_buy
+from booklet.measure import Length
+from booklet.pattern import Sold
+from booklet.quilt.strips import strips_for_pieces
+
+L = inches
+METRE = Sold(L("10 cm"), True)
+
+
+def test_the_sum_is_shown_line_by_line():
+    found = amount(((3, L("2 1/2")), (2, L(4))), a_fabric(), "inch")
+    assert found.sum == (
+        "3 strips 2 1/2 in = 7 1/2 in",
+        "2 strips 4 in = 8 in",
+        "straightening the edge: 1/2 in",
+        "together 16 in",
+        "rounded up to what is sold: 1/2 yd",  # 18 in
+    )
+    assert (found.buy.yards, found.buy.yards_text) == (Fraction(1, 2), "1/2")
+    assert found.buy.metres == Fraction(5, 10)  # 16 in = 40.64 cm
+
+
+def test_shrinkage_and_extra():
+    fabric = a_fabric(shrinks=Fraction(1, 20), extra_share=Fraction(1, 10), extra=L(2))
+    # 19 / 0.95 = 20; + 10 % = 22; + 2 = 24 in
+    assert to_buy(L(19), fabric) == L(24)
+    found = amount(((1, L("18 1/2")),), fabric, "inch")
+    assert found.sum[2:] == (
+        "together 19 in",
+        "shrinking by 5 %: divided by 0.95 = 20 in",
+        "extra: 10 %",
+        "extra: 2 in",
+        "in all 24 in",
+        "rounded up to what is sold: 3/4 yd",  # 27 in
+    )
+
+
+def test_sold_by_the_metre():
+    found = amount(((1, L("24 cm")),), a_fabric(sold=METRE), "cm", straightening=L("1 cm"))
+    assert found.buy.metres == Fraction(3, 10)  # 25 cm
+    assert found.buy.yards == Fraction(3, 8)  # 9.84 in; 1/4 yd is only 9
+    assert found.sum[-1] == "rounded up to what is sold: 0.3 m"
+
+
+@given(st.fractions(1, 400, max_denominator=8), st.fractions(0, 20, max_denominator=8))
+def test_what_is_sold_is_enough_and_never_falls(length, more):
+    fabric = a_fabric(shrinks=Fraction(3, 100))
+    less, much = sold(Length(length), fabric), sold(Length(length + more), fabric)
+    assert less.inches * Fraction(97, 100) >= length
+    assert much >= less
+
+
+@given(
+    st.lists(st.fractions(1, 200, max_denominator=8), min_size=1, max_size=6),
+    st.fractions(30, 44, max_denominator=4),
+)
+def test_long_parts(lengths, usable):
+    """As many strips as the quilt floor counts; every part gets its length and what its joins take."""
+    loss = L("1/2")
+    parts = [(f"p{i}", Length(x)) for i, x in enumerate(lengths)]
+    strips = joined_strips(parts, Length(usable), loss)
+    assert len(strips) == strips_for_pieces([x for _, x in parts], Length(usable), loss)
+    for name, length in parts:
+        pieces = [s for strip in strips for s in strip if s.name == name]
+        total = sum(s.length.inches for s in pieces) - (len(pieces) - 1) * loss.inches
+        assert total == length.inches
+    for strip in strips:
+        ends = [s.start.inches + s.length.inches for s in strip]
+        assert ends[-1] <= usable
+        assert [s.start.inches for s in strip[1:]] == ends[:-1]
+
+
+def test_fussy_rows():
+    # own formula: 40 in cloth, 4 1/2 in pieces, repeat 12 x 8: (40 - 4 1/2) / 12 = 2.96: 3 in a row
+    plan = fussy_rows(7, (4.5, 4.5), (L(12), L(8)), L(40), sure=False)
+    assert (plan.per_row, plan.rows, plan.length) == (3, 3, 20.5)  # 8 + 8 + 4 1/2
+    # the motif may stand anywhere: one fewer in a row, one repeat more
+    sure = fussy_rows(7, (4.5, 4.5), (L(12), L(8)), L(40))
+    assert (sure.per_row, sure.rows, sure.length) == (2, 4, 36.5)  # 3 * 8 + 4 1/2 + 8
+
+
+def test_a_piece_larger_than_the_repeat_skips_one():
+    plan = fussy_rows(4, (7, 9), (L(6), L(8)), L(40), sure=False)
+    assert (plan.across, plan.along) == (12.0, 16.0)
+
+
+@given(
+    st.integers(1, 60), st.floats(1, 10), st.floats(1, 10), st.integers(2, 15), st.integers(2, 15)
+)
+def test_fussy_cuts_lie_on_the_repeat_and_do_not_overlap(pieces, w, h, rx, ry):
+    plan = fussy_rows(pieces, (w, h), (L(rx), L(ry)), L(40))
+    assert plan.per_row * plan.rows >= pieces > plan.per_row * (plan.rows - 1)
+    assert plan.across % rx == 0 and plan.along % ry == 0
+    assert plan.across >= w - 1e-6 and plan.along >= h - 1e-6
+
+
+def test_stock():
+    assert stock_of(a_fabric()) is None
+    fat = stock_of(a_fabric(kind="fat quarter"))
+    assert fat is not None and (fat.across, fat.along) == (L(21), L(18))
+    strip = stock_of(a_fabric(kind="strips 2 1/2 in"))
+    assert strip is not None and (strip.across, strip.along) == (L(40), L("2 1/2"))
+    square = stock_of(a_fabric(kind="squares 10 in"))
+    assert square is not None and (square.across, square.along) == (L(10), L(10))
+    assert pieces_of_stock((10, 8, 6, 4, 2), 16) == (0, 1, 0, 1, 1)
+
+
+def precut(tmp_path, kind, side, count):
+    fabric = f'  ink: {{name: Ink, colour: "#224466", kind: {kind}}}'
+    piece = "      - {id: a, patch: p, fabric: ink, at: [3, 3]}"
+    text = pattern_text(fabric, f"  p: {{shape: square, side: {side}}}", piece, str(count))
+    return plan_of(tmp_path, text).fabrics[0]
+
+
+@pytest.mark.parametrize(
+    ("kind", "side", "count", "needed"),
+    [
+        ("fat quarter", "4 1/2", 13, 2),  # 5 in squares: 4 x 3 = 12 from 18 x 21
+        ("fat quarter", "4 1/2", 12, 1),
+        ("strips 2 1/2 in", "2", 33, 3),  # 16 from a strip of 40
+        ("squares 5 in", "2", 9, 3),  # four 2 1/2 in squares from each
+        ("squares 10 in", "4 1/2", 5, 2),
+    ],
+)
+def test_precuts_needed(tmp_path, kind, side, count, needed):
+    plan = precut(tmp_path, kind, side, count)
+    assert plan.buy.count == needed
+    assert plan.lower_bound <= plan.length
+
+
+QUILT = """\
+quilt:
+  set: straight
+  borders: [{width: 3 in, fabric: ink}]
+  binding: {width: 2 1/2 in, fabric: ink}
+  backing: {extra: 4 in, fabric: back}
+"""
+
+
+def whole_quilt(tmp_path, blocks="5 x 6"):
+    fabrics = """\
+  ink: {name: Ink, colour: "#224466"}
+  sand: {name: Sand, colour: "#eeddcc"}
+  back: {name: Back, colour: "#cccccc"}"""
+    pieces = """\
+      - {id: a, patch: p, fabric: ink, at: [3, 3]}
+      - {id: b, patch: p, fabric: sand, at: [9, 3]}
+      - {id: c, patch: p, fabric: sand, at: [3, 9]}
+      - {id: d, patch: p, fabric: ink, at: [9, 9]}"""
+    text = pattern_text(fabrics, "  p: {shape: square, side: 6}", pieces, blocks, QUILT)
+    return plan_of(tmp_path, text)
+
+
+def test_a_whole_quilt(tmp_path):
+    plan = whole_quilt(tmp_path)
+    ink, sand, back = plan.fabrics
+    # 5 x 6 blocks of 12 in: 60 x 72; borders 3 in: 66 x 78
+    first, second, *rest = ink.strips
+    assert (str(first.width), first.count) == (
+        "3 1/2",
+        8,
+    )  # 2 x 72 1/2, 2 x 66 1/2: each 1 and an end
+    assert second.uses[0].name == "binding"
+    assert [str(s.width) for s in rest] == ["6 1/2"]
+    squares = sum(u.pieces for s in rest for u in s.uses)
+    assert squares == 60 == sum(u.pieces for s in sand.strips for u in s.uses)
+    assert rest[0].count == 10  # 6 of 6 1/2 in from 40 in
+    total = sum(s.count * s.width.inches for s in ink.strips)
+    assert ink.length.inches == total + Fraction(1, 2)
+    assert back.strips[0].uses[0].name == "backing"
+    assert back.length >= L(66 + 8)
+
+
+def test_borders_and_binding_come_first_and_more_blocks_never_take_less(tmp_path):
+    amounts = []
+    for blocks in ("2 x 2", "3 x 3", "4 x 5", "5 x 6"):
+        plan = whole_quilt(tmp_path, blocks)
+        amounts.append([float(f.buy.yards) for f in plan.fabrics])
+    for before, after in itertools.pairwise(amounts):
+        assert all(a <= b for a, b in zip(before, after, strict=True))

@@ -1,0 +1,74 @@
+"""Cut outlines: exact allowances, trimmed points."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.cutting.outlines import cut_outline
+from booklet.geometry.tiling import Outline, Side
+from booklet.geometry.vectors import off_line, polygon_area
+from booklet.measure import Length
+
+QUARTER = Length.of("1/4")
+
+
+def outline(*corners) -> Outline:
+    return Outline(
+        tuple(Side(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
+    )
+
+
+def test_a_square_grows_by_the_allowance_on_every_side():
+    cut = cut_outline(outline((0, 0), (3, 0), (3, 3), (0, 3)), QUARTER)
+    assert cut.cut == ((-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25))
+    assert not cut.trimmed
+    assert polygon_area(cut.cut) == 3.5**2  # 3 + 2 * 1/4
+
+
+def test_sharp_points_are_trimmed_one_allowance_beyond_the_matching_point():
+    # a half-square triangle has two points of 45 degrees and a right angle, which stays
+    cut = cut_outline(outline((0, 0), (3, 3), (0, 3)), QUARTER)
+    assert cut.trimmed
+    assert len(cut.cut) == 5
+    bisector = (math.sin(math.radians(22.5)), math.cos(math.radians(22.5)))
+    for x, y in cut.cut[:2]:  # the two ends of the trimmed upper point
+        assert -(x * bisector[0] + y * bisector[1]) == pytest.approx(0.25)
+    assert cut.points == ((0, 0), (3, 3), (0, 3))
+
+
+def test_points_of_60_degrees_stay():
+    height = 3 * math.sqrt(3) / 2
+    cut = cut_outline(outline((1.5, 0), (3, height), (0, height)), QUARTER)
+    assert not cut.trimmed
+    assert max(y for _, y in cut.cut) - min(y for _, y in cut.cut) == pytest.approx(height + 0.75)
+
+
+def test_a_curved_side_moves_by_the_allowance():
+    arc = tuple((2 * math.sin(a), -2 * math.cos(a)) for a in (k * math.pi / 128 for k in range(65)))
+    quarter = Outline(
+        (Side(arc[0], arc[-1], arc[1:-1]), Side(arc[-1], (0, 0)), Side((0, 0), arc[0]))
+    )
+    cut = cut_outline(quarter, QUARTER)
+    on_curve = [p for p in cut.cut if p[0] > 0.2 and p[1] < -0.2]
+    assert all(math.hypot(*p) == pytest.approx(2.25, abs=2e-3) for p in on_curve)
+
+
+@given(st.floats(20, 160), st.floats(20, 160), st.floats(0.5, 8), st.sampled_from([0.25, 0.3, 0.5]))
+def test_every_cut_edge_is_one_allowance_from_its_seam_line(left, right, base, allowance):
+    if left + right > 165:
+        return
+    a, b = math.radians(left), math.radians(right)
+    height = base / (1 / math.tan(a) + 1 / math.tan(b))
+    if not 0.2 < height < 50:
+        return
+    corners = ((height / math.tan(a), 0.0), (base, height), (0.0, height))
+    cut = cut_outline(outline(*corners), Length.of(allowance))
+    sides = list(zip(corners, (*corners[1:], corners[0]), strict=True))
+    for p, q in sides:
+        near = [c for c in cut.cut if off_line(c, p, q) == pytest.approx(allowance, abs=1e-6)]
+        assert len(near) >= 2
+    assert all(min(off_line(c, p, q) for p, q in sides) <= allowance + 1e-6 for c in cut.cut)
