@@ -7,7 +7,7 @@ from collections import Counter
 
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
-from booklet.drawing.lettering import wrapped
+from booklet.drawing.lettering import NO_BREAK, wrapped
 from booklet.drawing.plane import box_of, length_of, plus, roomiest
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
@@ -234,6 +234,11 @@ def patch_measure(patch: Patch, size: SizePlan) -> str:
         return area_sides(right - left, bottom - top, units)
     lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
     if len(lengths) <= 3:
-        sides = listed([measured(length, units) for length in sorted(lengths)])
+        sides = listed([_whole(measured(length, units)) for length in sorted(lengths)])
         return f"{'side' if len(lengths) == 1 else 'sides'} {sides}"
     return f"within {area_sides(right - left, bottom - top, units)}"
+
+
+def _whole(text: str) -> str:
+    """A measure that is not broken over two lines."""
+    return text.replace(" ", NO_BREAK)

@@ -6,6 +6,7 @@ ASCII signs, in thousandths of the type size, read once from the font file.
 
 from __future__ import annotations
 
+NO_BREAK = "\u00a0"  # a space at which no line is broken
 MM_PER_POINT = 25.4 / 72
 CAP_HEIGHT = 0.66  # of the type size
 
@@ -21,8 +22,9 @@ _OTHER = 650  # any sign not in the table
 
 def text_width(text: str, points: float) -> float:
     """The width of `text` in mm at a type size in points; a little generous in the lighter weight."""
+    plain = text.replace(NO_BREAK, " ")
     total = sum(
-        _ASCII[ord(sign) - 32] if 32 <= ord(sign) < 32 + len(_ASCII) else _OTHER for sign in text
+        _ASCII[ord(sign) - 32] if 32 <= ord(sign) < 32 + len(_ASCII) else _OTHER for sign in plain
     )
     return total / 1000 * points * MM_PER_POINT
 
@@ -30,7 +32,7 @@ def text_width(text: str, points: float) -> float:
 def wrapped(text: str, points: float, width: float) -> tuple[str, ...]:
     """`text` in lines no wider than `width` mm; a longer word has a line to itself."""
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         if lines and text_width(f"{lines[-1]} {word}", points) <= width:
             lines[-1] += f" {word}"
         else:

@@ -1,0 +1,48 @@
+"""Floor 10: the test of the allowance: three strips sewn side by side, and what they must measure."""
+
+from __future__ import annotations
+
+from booklet.drawing.fills import Looks, wrong_side
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
+from booklet.drawing.svg import figure
+
+
+def allowance_figure(
+    name: str, looks: Looks, strip: str, whole: str, width: float = 85.0
+) -> Figure:
+    """One strip before, three joined after, with the measures `strip` and `whole` in words."""
+    each, high, top = (width - 24) / 6.5, 30.0, 3.0
+    fold = each / 6  # an allowance of 1/4 in beside a strip of 1 1/2 in
+    items: list[Item] = []
+    look = next(iter(looks.values()), wrong_side())
+    cut = each + fold
+    items.append(Area(_box(1, top, cut, high), look, Ink.PATCH))
+    items += _measure(1, 1 + cut, top + high + 4, strip)
+    left = cut + 22
+    for place in range(3):
+        start = left + place * each + (fold / 2 if place else 0)
+        end = left + (place + 1) * each + (fold if place == 2 else fold / 2)
+        items.append(Area(_box(start, top, end - start, high), look, Ink.PATCH))
+    for seam in (1, 2):
+        x = left + seam * each + fold / 2
+        items.append(Line(((x, top), (x, top + high)), Ink.MACHINE))
+    items += _measure(left, left + 3 * each + fold, top + high + 4, whole)
+    middle = top + high / 2
+    items.append(Line(((cut + 6, middle), (left - 5, middle)), Ink.ARROW, end_arrow=True))
+    alt = (
+        f"At the left one strip, {strip} wide. At the right three such strips sewn side by side: "
+        f"they measure {whole} from raw edge to raw edge."
+    )
+    scene = Scene(name, width, top + high + 11, tuple(items), "The test of the allowance", alt)
+    return figure(scene, f"Three strips of {strip} must measure {whole} from raw edge to raw edge.")
+
+
+def _box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:
+    """The corners of an upright rectangle."""
+    return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+
+
+def _measure(start: float, end: float, y: float, text: str) -> list[Item]:
+    """A measure with arrows at both ends and its figure below."""
+    line = Line(((start, y), (end, y)), Ink.GRAIN, start_arrow=True, end_arrow=True)
+    return [line, Label(((start + end) / 2, y + 4.2), text, bold=True)]
