@@ -8,10 +8,11 @@ from __future__ import annotations
 import math
 import time
 
-from booklet.geometry import lay_out
-from booklet.sewing import assemble_block
 from builders import block_of, pattern_of, piece, sewing_of
 from sewing_blocks import grid, guillotine, hand_sewing
+
+from booklet.geometry import lay_out
+from booklet.sewing import assemble_block
 
 
 def hexagons(side: int):
