@@ -15,7 +15,9 @@ from booklet.drawing.colours import ACCENT, GREY, contrast
 from booklet.drawing.scene import Figure
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.compose import slug
+from booklet.pages.figures import inline_svg
 from booklet.pages.fonts import FACES, subset
+from booklet.pages.quantities import characters
 from booklet.pages.sections import entries
 from booklet.pages.templating import template_text
 from booklet.pages.view import allowance_test
@@ -97,6 +99,15 @@ def test_each_caution_stands_once():
 def test_fractions_are_true():
     assert "2½\u00a0in" in document().html
     assert not re.search(r">[^<]*\d 1/2 in", document().html)
+
+
+def test_fractions_in_pictures_are_true():
+    assert characters("2 1/2 in × 1/4 in") == "2½ in × ¼ in"
+    assert characters("1 1/16 in") == "1 1/16 in"  # no such character: as it is
+    svg = '<svg viewBox="0 0 9 9"><text>2 1/2 in</text><path d="M1 1/2"/></svg>'
+    shown = inline_svg(Figure("f", svg, 9, 9, "", "x"), "x")
+    assert ">2½ in</text>" in shown
+    assert 'd="M1 1/2"' in shown
 
 
 def test_a_handout_has_a_line_for_the_name_and_no_cover():

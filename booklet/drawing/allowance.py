@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from booklet.drawing.colours import lightness
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
@@ -11,10 +12,10 @@ def allowance_figure(
     name: str, looks: Looks, strip: str, whole: str, width: float = 85.0
 ) -> Figure:
     """One strip before, three joined after, with the measures `strip` and `whole` in words."""
-    each, high, top = (width - 24) / 6.5, 30.0, 3.0
+    each, high, top = (width - 24) / 6.5, 15.0, 1.0
     fold = each / 6  # an allowance of 1/4 in beside a strip of 1 1/2 in
     items: list[Item] = []
-    look = next(iter(looks.values()), wrong_side())
+    look = max(looks.values(), key=lambda fill: lightness(fill.colour), default=wrong_side())
     cut = each + fold
     items.append(Area(_box(1, top, cut, high), look, Ink.PATCH))
     items += _measure(1, 1 + cut, top + high + 4, strip)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
 
+from booklet.drawing.allowance import allowance_figure
 from booklet.drawing.block import (
     block_figure,
     patch_key_figure,
@@ -33,6 +34,7 @@ from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
+from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
 
 Maker = Callable[[], Figure | None]
@@ -88,6 +90,9 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
         "backing": lambda: backing_figure(size, looks, room.column_mm),
         "layers": lambda: layers_figure(size, looks, room.column_mm),
         "binding": lambda: binding_figure(size, looks, room.column_mm),
+        "allowance": lambda: allowance_figure(
+            f"{size.size.id}-allowance", looks, *allowance_test(size.pattern), room.column_mm
+        ),
         "practice": lambda: practice_figure(size, wide, tall - 25),
         "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide),
     }

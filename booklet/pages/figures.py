@@ -1,6 +1,6 @@
 """Floor 11, figures: the pictures of one size by name, for templates and texts.
 
-Names: `cover`, `swatch FABRIC`, `thumb ID N`, `legend`, `layers`, `binding`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
+Names: `cover`, `swatch FABRIC`, `thumb ID N`, `allowance`, `legend`, `layers`, `binding`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
 `cloth FABRIC`, `cut FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
 `colouring`, `practice`. A name without a figure is simply not there: the page does without.
 """
@@ -15,6 +15,7 @@ from typing import Protocol
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
+from booklet.pages.quantities import characters
 from booklet.plan import SizePlan
 
 
@@ -68,6 +69,7 @@ FigureSource = Callable[[SizePlan, Room], Figures]
 
 _ID = re.compile(r'(?<=\sid=")([^"]+)(?=")')
 _TITLE = re.compile(r"<title(?:\s[^>]*)?>.*?</title>|<desc(?:\s[^>]*)?>.*?</desc>", re.DOTALL)
+_TEXT = re.compile(r">[^<>]+</(?:text|tspan)>")
 _ROOT = re.compile(r"<svg\b([^>]*)>", re.DOTALL)
 _ROOT_ATTRIBUTE = re.compile(r'\s(?:role|aria-[a-z]+|width|height|focusable|style|class)="[^"]*"')
 
@@ -79,6 +81,7 @@ def inline_svg(figure: Figure, alt: str, suffix: str = "", align: str = "") -> M
     """
     svg = figure.svg[figure.svg.index("<svg") :]
     svg = _TITLE.sub("", svg)
+    svg = _TEXT.sub(lambda match: characters(match.group(0)), svg)
     if suffix:
         for id in sorted(set(_ID.findall(svg)), key=len, reverse=True):
             svg = re.sub(rf'(?<=[#"]){re.escape(id)}(?=[")])', f"{id}{suffix}", svg)

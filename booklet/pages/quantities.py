@@ -37,3 +37,14 @@ def quantities(text: object) -> Markup:
     safe = _FRACTION.sub(_fraction, str(escape(text)))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
     return Markup(_TIMES.sub(f"{NO_BREAK}× ", safe))
+
+
+def characters(text: str) -> str:
+    """Text of a picture with the fractions that have a character of their own; others as they are."""
+
+    def single(match: re.Match[str]) -> str:
+        whole, top, bottom = match.group(1) or "", match.group(2), match.group(3)
+        character = _VULGAR.get(f"{top}/{bottom}")
+        return whole + character if character else match.group(0)
+
+    return _FRACTION.sub(single, text)
