@@ -15,7 +15,8 @@ from booklet.source.names import is_name
 from booklet.source.node import Node, shortened
 from booklet.source.outlines import outline_text
 from booklet.source.quantities import count, number, point
-from booklet.source.shapes import ANCHOR, FORMS, GRAIN, MOTIF, with_wishes
+from booklet.source.shape_keys import ANCHOR, FORMS, GRAIN, MOTIF
+from booklet.source.shapes import with_wishes
 
 MOST_PIECES = 20_000
 

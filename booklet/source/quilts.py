@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from booklet.diagnostic import Span
@@ -16,16 +15,15 @@ from booklet.pattern import (
     Quilt,
     Sashing,
     SetKind,
-    Setting,
 )
+from booklet.source.arranging import ARRANGE, read_arrangement
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group, groups, none_or
-from booklet.source.kinds import Reading, name_of, one_of, raw, word, wrong_kind, yes_no
-from booklet.source.node import List, Map, Node, Text, shortened
+from booklet.source.kinds import Reading, name_of, one_of, word, yes_no
+from booklet.source.node import Map
 from booklet.source.quantities import length, point
 
 MOST_BORDERS = 20
-MOST_ARRANGED = 10_000
 _FABRIC = name_of("fabric")
 
 WIDTH = Key("width", length(), "The finished width.", required=True)
@@ -63,12 +61,6 @@ DOWN = Key("down", point(), "The step from one row to the next.", required=True)
 LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
 
 SET = Key("set", one_of(SetKind), "How the blocks are set; straight if left out.")
-_ROWS = {"type": "array", "items": {"type": ["array", "string"], "items": {"type": "string"}}}
-ARRANGE = Key(
-    "arrange",
-    raw("rows of blocks, as in `[[a, b], [b, a turn 90]]`", _ROWS),
-    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block.",
-)
 IN_LATTICE = Key("lattice", group("lattice"), "The steps of a lattice set.")
 HAS_SASHING = Key("sashing", none_or(group("sashing")), "Strips between the blocks.")
 BORDERS = Key(
@@ -99,14 +91,13 @@ QUILT = Table(
         HAS_BATTING,
     ),
 )
-_SETTING = re.compile(r"(.*\S)\s+turn\s+([+-]?[0-9]{1,6})(?:\s*°)?")
 
 
 def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     """The quilt of one size; None if its set or arrangement is faulty. A faulty part is left out."""
     fields = Fields(node, QUILT, "`quilt`", where, reading)
     kind = fields.get(SET) or SetKind.STRAIGHT
-    arrange = _arrange(fields, reading)
+    arrange = read_arrangement(fields, reading)
     lattice = _lattice(fields)
     setting = fields.get(SETTING_FABRIC)
     if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
@@ -125,59 +116,6 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
         kind, arrange, where, lattice, sashing, borders,
         None if setting == "none" else setting, binding, backing, batting,
     )  # fmt: skip
-
-
-def _arrange(fields: Fields, reading: Reading) -> tuple[tuple[Setting, ...], ...] | None:
-    """The rows of blocks; one block needs no arrangement."""
-    node = fields.node(ARRANGE)
-    blocks = tuple(reading.names.get("block", ()))
-    if node is None:
-        if len(blocks) == 1:
-            return ((Setting(blocks[0], 0, fields.where),),)
-        fields.missing(ARRANGE, f"and there are {len(blocks)} blocks to choose from")
-        return None
-    if not isinstance(node, List) or not node.items:
-        wrong_kind(node, "`arrange` of `quilt`", ARRANGE.kind.words, reading)
-        return None
-    rows = node.items
-    if all(isinstance(item, Text) for item in rows):  # a single row
-        rows = (node,)
-    total = sum(len(row.items) for row in rows if isinstance(row, List))
-    if total > MOST_ARRANGED:
-        message = f"`arrange` has {total} blocks; at most {MOST_ARRANGED} can be worked with"
-        reading.faults.add("too-large", message, node.span, "write the part that repeats, once")
-        return None
-    found = [_row(row, reading) for row in rows]
-    return None if None in found else tuple(row for row in found if row)
-
-
-def _row(node: Node, reading: Reading) -> tuple[Setting, ...] | None:
-    if not isinstance(node, List) or not node.items:
-        wrong_kind(node, "a row of `arrange`", "a list of blocks such as `[a, b turn 90]`", reading)
-        return None
-    settings = [_setting(item, reading) for item in node.items]
-    return None if None in settings else tuple(s for s in settings if s)
-
-
-def _setting(node: Node, reading: Reading) -> Setting | None:
-    """One block in its place, perhaps turned."""
-    if not isinstance(node, Text) or node.is_empty:
-        wrong_kind(node, "an entry of `arrange`", "a block, perhaps with `turn 90`", reading)
-        return None
-    written = " ".join(node.value.split())
-    match = _SETTING.fullmatch(written)
-    name, turn = (match[1], int(match[2])) if match else (written, 0)
-    blocks = reading.names.get("block", ())
-    if written in blocks:
-        name, turn = written, 0
-    if name not in blocks:
-        reading.faults.unknown_name("block", shortened(name), blocks, node.span)
-        return None
-    if turn % 90:
-        message = f"block `{name}` cannot be turned by `{turn}` degrees in its place"
-        reading.faults.add("bad-number", message, node.span, "turn it by 90, 180 or 270")
-        return None
-    return Setting(name, turn % 360, node.span)
 
 
 def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:

@@ -11,7 +11,7 @@ from booklet.source import (
     pieces,
     quilts,
     sewing_rules,
-    shapes,
+    shape_keys,
     sizes,
     steps,
 )
@@ -23,7 +23,7 @@ TABLES: tuple[Table, ...] = (
     sizes.SIZE,
     fabrics.FABRIC,
     fabrics.REPEAT,
-    shapes.PATCH,
+    shape_keys.PATCH,
     blocks.BLOCK,
     pieces.PIECE,
     pieces.RING,
@@ -68,8 +68,8 @@ def _of_table(table: Table) -> Json:
 
 def _of_shape(kind: ShapeKind) -> Json:
     """What a patch of one shape must have, and which keys of other shapes it may not have."""
-    table = shapes.table_of(kind)
-    foreign = [name for name in shapes.PATCH.names() if name not in table.names()]
+    table = shape_keys.table_of(kind)
+    foreign = [name for name in shape_keys.PATCH.names() if name not in table.names()]
     return {
         "if": {"properties": {"shape": {"const": kind.value}}, "required": ["shape"]},
         "then": {
