@@ -255,14 +255,12 @@ def _finishing(quilt: SizedQuilt) -> Json:
 
 
 def _setting_triangles(parts: Iterable[Part]) -> Json:
-    """The squares that side and corner setting triangles are cut from, four and two of a square."""
-    kinds = {"quarter-square triangle": ("side", 4), "half-square triangle": ("corner", 2)}
+    """How many side and corner triangles a set on point needs, and the squares they are cut from."""
+    kinds = {"quarter-square triangle": "side", "half-square triangle": "corner"}
     found: Json = {}
     for part in parts:
         if part.shape in kinds:
-            key, of_one = kinds[part.shape]
-            count = -(-part.count // of_one)
-            found[key] = {"square_in": _inches(part.cut[0]), "count": count}
+            found[kinds[part.shape]] = {"square_in": _inches(part.cut[0]), "count": part.count}
     return found
 
 

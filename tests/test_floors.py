@@ -20,7 +20,7 @@ DOORS = {
     "weasyprint": "pages/pdf.py",
     "nh3": "pages/texts.py",
     "markdown": "pages/texts.py",
-    "jinja2": "pages/html.py",
+    "jinja2": "pages/templating.py",
 }
 
 

@@ -1,0 +1,130 @@
+"""Facts: one JSON object, in the form of its schema, from every pattern of the tests and the example."""
+
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from booklet import compiler
+from booklet.facts import facts, facts_text
+from booklet.facts_schema import facts_schema
+
+HERE = Path(__file__).parent
+FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]
+
+
+def plan_of(folder: Path):
+    outcome = compiler.check(folder)
+    assert outcome.value is not None, [d.message for d in outcome.diagnostics]
+    return compiler.plan(outcome.value)
+
+
+@pytest.fixture(scope="module")
+def example():
+    return facts(plan_of(FOLDERS[0]))
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
+def test_facts_satisfy_their_schema_and_add_up(folder: Path):
+    plan = plan_of(folder)
+    found = json.loads(facts_text(plan))
+    jsonschema.validate(found, facts_schema())
+    for size in found["sizes"].values():
+        for block in size["blocks"].values():
+            assert sum(patch_area(block, piece) for piece in block["pieces"]) == pytest.approx(
+                block["area"], abs=1e-3
+            )
+            every_seam_is_sewn_once(block)
+            every_hand_seam_is_on_one_thread(block)
+
+
+def patch_area(block, piece):
+    return next(p["area"] for p in block["patches"] if p["letter"] == piece["patch"])
+
+
+def every_seam_is_sewn_once(block):
+    ids = [seam["id"] for seam in block["seams"]]
+    finishing = {s["n"] for s in block["steps"] if s["kind"] == "partial" and not s["make"]}
+    sewn = [
+        seam
+        for step in block["steps"]
+        if step["n"] not in finishing
+        for run in step["runs"]
+        for seam in run
+    ]
+    assert sorted(sewn) == sorted(ids)
+
+
+def every_hand_seam_is_on_one_thread(block):
+    hand = sorted(seam["id"] for seam in block["seams"] if seam["by"] == "hand")
+    assert sorted(seam for thread in block["threads"] for seam in thread["seams"]) == hand
+
+
+def test_a_run_that_turns_never_turns_over_a_seam_sewn_through_its_point(example):
+    for size in example["sizes"].values():
+        for block in size["blocks"].values():
+            seams = {seam["id"]: seam for seam in block["seams"]}
+            for step in block["steps"]:
+                for run in step["runs"]:
+                    for at in turns_of([seams[id] for id in run]):
+                        for seam in block["seams"]:
+                            if seam["step"] <= step["n"]:
+                                assert end_at(seam, at) in (None, "point")
+
+
+def turns_of(run):
+    for one, two in zip(run, run[1:], strict=False):
+        shared = {tuple(one["from_in"]), tuple(one["to_in"])} & {
+            tuple(two["from_in"]),
+            tuple(two["to_in"]),
+        }
+        dx1, dy1 = delta(one)
+        dx2, dy2 = delta(two)
+        if abs(dx1 * dy2 - dx2 * dy1) > 1e-6:
+            yield from shared
+
+
+def delta(seam):
+    (x0, y0), (x1, y1) = seam["from_in"], seam["to_in"]
+    return x1 - x0, y1 - y0
+
+
+def end_at(seam, at):
+    for key, end in zip(("from_in", "to_in"), seam["ends"], strict=True):
+        if tuple(seam[key]) == at:
+            return end
+    return None
+
+
+def test_the_smallest_size_is_all_hand_sewn_and_the_others_mixed(example):
+    by = {
+        id: {seam["by"] for seam in size["blocks"]["window"]["seams"]}
+        for id, size in example["sizes"].items()
+    }
+    assert by == {"cushion": {"hand"}, "throw": {"machine", "hand"}, "bed": {"machine", "hand"}}
+
+
+def test_the_throw_adds_up_by_hand(example):
+    throw = example["sizes"]["throw"]
+    # 5 blocks * 8 in + 2 * (1 + 4) in of borders; 6 blocks * 8 in + 10 in
+    assert throw["quilt"]["finished_in"] == [50, 58]
+    counts = {(p["letter"], p["fabric"]): p["count"] for p in throw["quilt"]["patches"]}
+    assert counts == {
+        ("A", "brass"): 240,  # 8 glints * 30 blocks
+        ("B", "dusk"): 120,  # 4 ledges * 30
+        ("C", "bloom"): 30,
+        ("D", "fern"): 60,  # 2 corners * 30
+        ("D", "mist"): 60,
+        ("E", "pane"): 120,
+    }
+
+
+def test_sizes_can_be_chosen(example):
+    outcome = compiler.check(FOLDERS[0])
+    assert outcome.value is not None
+    assert list(facts(compiler.plan(outcome.value, ["throw"]))["sizes"]) == ["throw"]
+
+
+def test_the_same_source_gives_the_same_facts():
+    assert facts_text(plan_of(FOLDERS[1])) == facts_text(plan_of(FOLDERS[1]))
