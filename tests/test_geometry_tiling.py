@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from itertools import pairwise
 
@@ -296,3 +297,29 @@ def test_noded_edges_of_neighbours_match():
         for a, b in pairwise((*corners, corners[0]))
     )
     assert rim == pytest.approx(around)
+
+
+def test_a_heap_of_pieces_is_told_quickly():
+    square = shape("square", side=1)
+    heap = [piece(f"a{i}", square, at=(i / 1000, 0)) for i in range(1500)]
+    outcome = lay_out(pattern_of(pieces=heap))
+    assert set(codes(outcome)) == {"overlap"}
+    assert len(outcome.diagnostics) == 21
+
+
+def test_a_hundred_wedges_round_a_point_are_no_heap():
+    wedge = shape(
+        "isosceles triangle", base=2 * math.tan(math.pi / 100), height=1, anchor=Anchor("corner", 1)
+    )
+    outcome = lay_out(pattern_of(pieces=[piece("w", wedge, at=(0, 0), ring=((0, 0), 200))]))
+    assert outcome.diagnostics  # each is twice too wide for 200 to go round
+    fitting = lay_out(pattern_of(pieces=[piece("w", wedge, at=(0, 0), ring=((0, 0), 100))]))
+    assert codes(fitting) == []
+
+
+def test_a_curve_drawn_in_two_ways_is_told_as_such():
+    quarter = shape("path", outline="M0 0 H2 C2 1.1045695 1.1045695 2 0 2 Z")
+    around = shape("path", outline="M2 0 H3 V3 H0 V2 A2 2 0 0 0 2 0 Z")
+    (fault,) = lay_out(pattern_of(pieces=[piece("q", quarter), piece("r", around)])).diagnostics
+    assert fault.code == "too-close"
+    assert "the curved sides of pieces `q` and `r` of block `b` miss each other" in fault.message

@@ -14,7 +14,14 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.congruence import BlockPieces, letter_pieces
 from booklet.geometry.placing import Laid, place_pieces
 from booklet.geometry.seams import curve_points, find_junctions, find_seams
-from booklet.geometry.soundness import Fault, Site, find_faults, no_pieces, shape_faults
+from booklet.geometry.soundness import (
+    Fault,
+    Site,
+    crowded_faults,
+    find_faults,
+    no_pieces,
+    shape_faults,
+)
 from booklet.geometry.subdivision import Subdivision, subdivide
 from booklet.geometry.tiling import (
     BlockKey,
@@ -86,6 +93,9 @@ def _check_block(
     crossed = shape_faults(site, border)
     if crossed or not laid or len({piece.id for piece in laid}) != len(laid):
         return None, (*faults, *crossed)
+    heap = crowded_faults(site, border)
+    if heap:
+        return None, (*faults, *heap)
     parts = subdivide([piece.outline for piece in laid], border)
     moved = tuple(
         replace(piece, outline=outline) for piece, outline in zip(laid, parts.outlines, strict=True)

@@ -18,7 +18,7 @@ from booklet.geometry.vectors import distance, midpoint, polygon_area, shift_poi
 
 Points = Sequence[Point]
 _SIMPLE_TOLERANCE = 1e-9
-SLIVER = 2.5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
+SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
 _BATCH = 20
 
 
@@ -137,6 +137,18 @@ def overlapping_pairs(
         if len(found) >= most:
             break
     return found[:most]
+
+
+def is_crowded(outlines: Sequence[Points]) -> bool:
+    """Whether far more bounding boxes meet than in a block whose pieces lie side by side."""
+    polygons = _polygons(outlines)
+    tree = STRtree(polygons)
+    meetings, most = 0, 64 * len(outlines)
+    for start in range(0, len(outlines), _BATCH):
+        meetings += tree.query(polygons[start : start + _BATCH]).shape[1]
+        if meetings > most:
+            return True
+    return False
 
 
 def _thick_areas(first: Any, second: Any, sliver: float = SLIVER) -> Any:

@@ -79,6 +79,15 @@ def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
     )
 
 
+def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
+    """The overlaps of a block whose pieces lie in a heap, where noding them would take too long."""
+    outlines = tuple(piece.outline for piece in site.pieces)
+    if not plane.is_crowded([outline.points for outline in outlines]):
+        return ()
+    rough = Subdivision(outlines, (), {}, (), frozenset(), (), border, frozenset())
+    return _capped(site, list(_overlaps(site, rough, plane.SLIVER)))
+
+
 def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]:
     """The faults of a block, none if it is sound; `told` means a piece is missing and already named.
 
@@ -202,16 +211,22 @@ def _near_misses(
         if pair is None or pair in told or named & {site.pieces[i].id for i in pair}:
             continue
         told.add(pair)
-        yield _too_close(site, pair, point, off_line(point, *edge))
+        curved = point in on_curve and (edge[0] in on_curve or edge[1] in on_curve)
+        yield _too_close(site, pair, point, off_line(point, *edge), curved)
 
 
-def _too_close(site: Site, pair: tuple[int, int], at: Point, by: float) -> Fault:
+def _too_close(
+    site: Site, pair: tuple[int, int], at: Point, by: float, curved: bool = False
+) -> Fault:
     first, second = pair
+    what = "the curved sides of pieces" if curved else "pieces"
     message = (
-        f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` miss each other "
+        f"{what} {site.name(first)} and {site.name(second)} of block `{site.block.id}` miss each other "
         f"by {length_words(by, site.units)} near {place_words(at, site.unit)}: too close to tell whether they meet"
     )
     hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
+    if curved:
+        hint = "draw the curve alike in both: an arc of the same radius, or the same control points"
     piece = site.pieces[second]
     key = (site.block.id, "too-close", site.pieces[first].id, piece.id)
     return Fault(key, Diagnostic("too-close", message, piece.span, hint))
@@ -225,15 +240,18 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
         if other is not None:
             near[index].add(other)
     groups: list[list[int]] = []
-    left = set(near)
-    while left:
-        group, todo = [], [min(left)]
-        left.discard(todo[0])
+    met: set[int] = set()
+    for first in near:
+        if first in met or len(groups) > MOST + 1:
+            continue
+        group, todo = [], [first]
+        met.add(first)
         while todo:
             index = todo.pop()
             group.append(index)
-            todo.extend(sorted(near[index] & left))
-            left -= near[index]
+            fresh = near[index] - met
+            met |= fresh
+            todo.extend(fresh)
         groups.append(sorted(group))
     faults = []
     for group in groups[1:]:
