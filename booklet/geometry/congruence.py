@@ -12,67 +12,18 @@ from dataclasses import dataclass, replace
 
 from booklet.geometry.placing import Laid
 from booklet.geometry.recognise import recognise
-from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Point
+from booklet.geometry.signs import SAME_ANGLE, SAME_LENGTH, Sign
+from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import (
-    angle_up,
     bounding_box,
-    distance,
     mirrored,
     polygon_area,
     shifted,
     tidy_angle,
-    turning,
-    without_straight_points,
 )
 from booklet.pattern import ShapeKind
 
-SAME_LENGTH = 1e-4  # inches
-SAME_ANGLE = 0.01  # degrees: 1/64 in over 90 in
 _KINDS = tuple(ShapeKind)
-
-
-@dataclass(frozen=True, slots=True)
-class _Sign:
-    """An outline as side lengths, turnings at corners and directions of sides, from its first point."""
-
-    points: tuple[Point, ...]
-    lengths: tuple[float, ...]
-    turnings: tuple[float, ...]
-    up: tuple[float, ...]
-
-    @classmethod
-    def of(cls, outline: Outline) -> _Sign:
-        """The sign of an outline."""
-        points = without_straight_points(outline.points)
-        n = len(points)
-        after = [points[(i + 1) % n] for i in range(n)]
-        return cls(
-            points,
-            tuple(distance(p, q) for p, q in zip(points, after, strict=True)),
-            tuple(turning(points[i - 1], points[i], after[i]) for i in range(n)),
-            tuple(angle_up(p, q) for p, q in zip(points, after, strict=True)),
-        )
-
-    def key(self) -> tuple[tuple[float, float], ...]:
-        """A rounded form: equal keys mean congruent outlines with the same first point."""
-        return tuple(
-            (round(a, 5), round(b, 4)) for a, b in zip(self.lengths, self.turnings, strict=True)
-        )
-
-    def turns_onto(self, other: _Sign) -> list[float]:
-        """The angles by which turning this outline gives the other, least first; empty if none."""
-        n = len(self.points)
-        if len(other.points) != n:
-            return []
-        found = set()
-        for start in range(n):
-            if all(
-                abs(self.lengths[i] - other.lengths[(i + start) % n]) <= SAME_LENGTH
-                and abs(self.turnings[i] - other.turnings[(i + start) % n]) <= SAME_ANGLE
-                for i in range(n)
-            ):
-                found.add(tidy_angle(other.up[start] - self.up[0]))
-        return sorted(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,15 +37,15 @@ class _Match:
 class _Class:
     """Pieces that share a patch; the first met is its model."""
 
-    def __init__(self, laid: Laid, sign: _Sign) -> None:
+    def __init__(self, laid: Laid, sign: Sign) -> None:
         self.model, self.sign = laid, sign
-        self.mirror = _Sign.of(mirrored(laid.outline))
+        self.mirror = Sign.of(mirrored(laid.outline))
         self.area = abs(polygon_area(sign.points))
         self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
         self.reversed_too = False
         self._known: dict[object, tuple[float, list[_Match]]] = {}
 
-    def match(self, laid: Laid, sign: _Sign) -> _Match | None:
+    def match(self, laid: Laid, sign: Sign) -> _Match | None:
         """How the model gives this piece, or None."""
         if laid.motif != self.model.motif or (laid.grain is None) != (self.model.grain is None):
             return None
@@ -194,7 +145,7 @@ def _matches(
             by_bucket.setdefault(bucket, []).append(made)
     found = []
     for laid, rim in zip(block.pieces, block.rim, strict=True):
-        sign = _Sign.of(laid.outline)
+        sign = Sign.of(laid.outline)
         count, area = len(sign.points), abs(polygon_area(sign.points))
         hit: tuple[_Class, _Match] | None = None
         for made in by_bucket.get((count, round(area * 100)), ()):

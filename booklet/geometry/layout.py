@@ -14,9 +14,8 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.congruence import BlockPieces, letter_pieces
 from booklet.geometry.placing import Laid, place_pieces
 from booklet.geometry.seams import curve_points, find_junctions, find_seams
+from booklet.geometry.sites import Fault, Site
 from booklet.geometry.soundness import (
-    Fault,
-    Site,
     crowded_faults,
     find_faults,
     no_pieces,

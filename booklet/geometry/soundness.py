@@ -6,44 +6,19 @@ The verdict is the one-chain test of the subdivision; shapely only finds the pla
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry import plane
 from booklet.geometry.hints import fill_hint, move_hint
-from booklet.geometry.loops import Edge
-from booklet.geometry.placing import Laid
-from booklet.geometry.subdivision import TOO_CLOSE, Subdivision, ring_edges
+from booklet.geometry.near_misses import near_misses, untold
+from booklet.geometry.sites import Fault, Site
+from booklet.geometry.subdivision import TOO_CLOSE, Subdivision
 from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import off_line, path_length
+from booklet.geometry.vectors import path_length
 from booklet.geometry.words import area_words, length_words, place_words
-from booklet.measure import Length, UnitSystem
-from booklet.pattern import Block
 
 MOST = 20  # diagnostics of one block; a last one says that there are more
 MOST_PAIRS = 400  # overlapping pairs looked at
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """A diagnostic with a key that is the same for the same fault in another size."""
-
-    key: tuple[object, ...]
-    diagnostic: Diagnostic
-
-
-@dataclass(frozen=True, slots=True)
-class Site:
-    """The block under test in one size."""
-
-    block: Block
-    unit: Length
-    units: UnitSystem
-    pieces: tuple[Laid, ...]
-
-    def name(self, index: int) -> str:
-        """A piece's id in backticks."""
-        return f"`{self.pieces[index].id}`"
 
 
 def shape_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
@@ -94,14 +69,14 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
     At most MOST are listed; one more counts those left out.
     """
     if parts.is_sound():
-        return _capped(site, list(_near_misses(site, parts, frozenset(), sound=True)))
+        return _capped(site, list(near_misses(site, parts, frozenset(), sound=True)))
     faults = _visible(site, parts, told, plane.SLIVER)
     named = frozenset(name for fault in faults for name in fault.key[2:])
-    faults.extend(_near_misses(site, parts, named, sound=False))
+    faults.extend(near_misses(site, parts, named, sound=False))
     if not faults and not told:
         faults = _apart(site, parts) or _visible(site, parts, told, plane.SLIVER / 100)
     if not faults and not told:
-        faults = [_untold(site, parts)]
+        faults = [untold(site, parts)]
     return _capped(site, faults)
 
 
@@ -184,54 +159,6 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         )
 
 
-def _near_misses(
-    site: Site, parts: Subdivision, named: frozenset[object], sound: bool
-) -> Iterator[Fault]:
-    """Points that are neither together nor apart, once for every pair of pieces not already named."""
-    if not parts.near:
-        return
-    on_curve = {p for outline in parts.outlines for side in outline.sides for p in side.via}
-    at_point: dict[Point, list[int]] = {}
-    at_edge: dict[Edge, list[int]] = {}
-    for index, outline in enumerate(parts.outlines):
-        for edge in ring_edges(outline.points):
-            at_point.setdefault(edge[0], []).append(index)
-            at_edge.setdefault((min(edge), max(edge)), []).append(index)
-    told: set[tuple[int, int]] = set()
-    for point, edge in parts.near:
-        if sound and (point in on_curve or edge[0] in on_curve or edge[1] in on_curve):
-            continue  # a curve may run close by without harm
-        pairs = [
-            (min(a, b), max(a, b))
-            for a in at_point.get(point, ())
-            for b in at_edge.get(edge, ())
-            if a != b
-        ]
-        pair = min(pairs, default=None)
-        if pair is None or pair in told or named & {site.pieces[i].id for i in pair}:
-            continue
-        told.add(pair)
-        curved = point in on_curve and (edge[0] in on_curve or edge[1] in on_curve)
-        yield _too_close(site, pair, point, off_line(point, *edge), curved)
-
-
-def _too_close(
-    site: Site, pair: tuple[int, int], at: Point, by: float, curved: bool = False
-) -> Fault:
-    first, second = pair
-    what = "the curved sides of pieces" if curved else "pieces"
-    message = (
-        f"{what} {site.name(first)} and {site.name(second)} of block `{site.block.id}` miss each other "
-        f"by {length_words(by, site.units)} near {place_words(at, site.unit)}: too close to tell whether they meet"
-    )
-    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
-    if curved:
-        hint = "draw the curve alike in both: an arc of the same radius, or the same control points"
-    piece = site.pieces[second]
-    key = (site.block.id, "too-close", site.pieces[first].id, piece.id)
-    return Fault(key, Diagnostic("too-close", message, piece.span, hint))
-
-
 def _apart(site: Site, parts: Subdivision) -> list[Fault]:
     """Pieces that do not hang together by a side with the first piece."""
     near: dict[int, set[int]] = {i: set() for i in range(len(site.pieces))}
@@ -270,21 +197,3 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
             )
         )
     return faults
-
-
-def _untold(site: Site, parts: Subdivision) -> Fault:
-    """The chain test failed by less than the eye can find: named at the first edge without a match."""
-    if parts.repeated:
-        edge, index = parts.repeated[0]
-        return _too_close(site, (parts.owner[edge], index), edge[0], 0.0)
-    wrong = sorted(parts.rim ^ parts.border_edges) or sorted(parts.rim)
-    edge = wrong[0]
-    index = parts.owner.get(edge, 0)
-    message = (
-        f"piece {site.name(index)} of block `{site.block.id}` does not quite meet its neighbour or the "
-        f"block's edge near {place_words(edge[0], site.unit)}"
-    )
-    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
-    piece = site.pieces[index]
-    key = (site.block.id, "too-close", piece.id)
-    return Fault(key, Diagnostic("too-close", message, piece.span, hint))

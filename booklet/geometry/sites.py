@@ -1,0 +1,32 @@
+"""Floor 3: the block under test, and a fault found in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.diagnostic import Diagnostic
+from booklet.geometry.placing import Laid
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Block
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A diagnostic with a key that is the same for the same fault in another size."""
+
+    key: tuple[object, ...]
+    diagnostic: Diagnostic
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """The block under test in one size."""
+
+    block: Block
+    unit: Length
+    units: UnitSystem
+    pieces: tuple[Laid, ...]
+
+    def name(self, index: int) -> str:
+        """A piece's id in backticks."""
+        return f"`{self.pieces[index].id}`"
