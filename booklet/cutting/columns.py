@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from booklet.cutting.fillings import near_fillings
 from booklet.cutting.first_fit import first_fit
 from booklet.cutting.items import (
     Fill,
@@ -26,8 +27,7 @@ from booklet.solver import Row, Solution, Variable, minimise
 
 ROUNDS = 200  # of pricing; the bound holds whenever it ends
 DIVE_ROUNDS = 20
-NODES = 20  # of the integer search: counted, so that the answer does not depend on the machine
-ENUMERATED = 1500  # all fillings are listed where they are no more than this
+NODES = 200  # of the integer search: counted, so that the answer does not depend on the machine
 
 Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
@@ -65,25 +65,27 @@ def best_plan(items: Items, width: int, enough: Enough = lambda plan, bound: pla
         return best
     pool = _Pool(items, width)
     pool.add(quick)
-    relaxed = max(pool.relax()[1], area)
+    _, relaxed, prices = pool.relax()
+    relaxed = max(relaxed, area)
     best = replace(best, relaxed=relaxed, bound=max(bound, math.ceil(relaxed - 1e-6)))
-    for improve in (_dive, _search_found, _search_all):
-        if enough(best.height, best.bound):
-            break
-        found = improve(pool, best)
-        if found is not None and total_height(found) < best.height:
-            best = replace(best, plan=found)
+    if not enough(best.height, best.bound):
+        dived = _dive(pool)
+        best = replace(best, plan=dived) if total_height(dived) < best.height else best
+    if not enough(best.height, best.bound):
+        best = _search(pool, best, prices)
     return best
 
 
 class _Pool:
     """The ways to fill a strip found so far, in the order found."""
 
-    def __init__(self, items: Items, width: int) -> None:
+    def __init__(self, items: Items, width: int, fills: Plan | None = None) -> None:
         self.items, self.width = items, width
-        self.fills: list[Fill] = []
-        self.known: set[Fill] = set()
+        self.fills: list[Fill] = list(fills or ())
+        self.known: set[Fill] = set(self.fills)
         self.demand = [item.demand for item in items]
+        if fills is not None:
+            return
         for index, item in enumerate(items):
             for number, variant in enumerate(item.variants):
                 most = min(variant.most, item.demand)
@@ -97,8 +99,8 @@ class _Pool:
         self.known.update(fresh)
         return bool(fresh)
 
-    def solve(self, whole: bool, start: Plan = ()) -> Solution:
-        """The cheapest mixture of the fillings that covers the demand."""
+    def solve(self, whole: bool) -> Solution | None:
+        """The cheapest mixture of the fillings that covers the demand, None if none does."""
         terms: list[list[tuple[int, float]]] = [[] for _ in self.items]
         for column, fill in enumerate(self.fills):
             counts: dict[int, int] = {}
@@ -108,23 +110,30 @@ class _Pool:
                 terms[item].append((column, float(count)))
         variables = [Variable(float(fill.height), whole=whole) for fill in self.fills]
         rows = [Row(tuple(t), low=float(d)) for t, d in zip(terms, self.demand, strict=True)]
-        known = [float(start.count(fill)) for fill in self.fills] if start else None
-        answer = minimise(variables, rows, NODES, known)
+        return minimise(variables, rows, NODES, gap=0.999)  # heights are whole steps
+
+    def relax(self, rounds: int = ROUNDS) -> tuple[Solution, float, tuple[float, ...]]:
+        """The cheapest mixture with parts of strips allowed, a bound no plan can go below, and the
+        prices that prove it: no filling is worth more than its height."""
+        bound, proof = -1.0, (0.0,) * len(self.items)
+        answer = self._mixture()
+        for _ in range(rounds):
+            paying, excess = _paying(self.items, self.width, answer.prices)
+            fair = tuple(price / max(excess, 1.0) for price in answer.prices)
+            worth = sum(p * d for p, d in zip(fair, self.demand, strict=True))
+            if worth > bound:
+                bound, proof = worth, fair
+            if not self.add(paying):
+                break
+            answer = self._mixture()
+        return answer, bound, proof
+
+    def _mixture(self) -> Solution:
+        """The cheapest mixture with parts of strips allowed."""
+        answer = self.solve(whole=False)
         if answer is None:
             raise RuntimeError("fillings with every item always cover the demand")
         return answer
-
-    def relax(self, rounds: int = ROUNDS) -> tuple[Solution, float]:
-        """The cheapest mixture with parts of strips allowed, and a bound no plan can go below."""
-        bound = 0.0
-        for _ in range(rounds):
-            answer = self.solve(whole=False)
-            paying, excess = _paying(self.items, self.width, answer.prices)
-            worth = sum(p * d for p, d in zip(answer.prices, self.demand, strict=True))
-            bound = max(bound, worth / max(excess, 1.0))
-            if not self.add(paying):
-                break
-        return answer, bound
 
     def reduced(self, left: list[int]) -> _Pool:
         """The pool of what is left to cut: no filling holds more of an item than that."""
@@ -198,15 +207,15 @@ def _traced(
     return fill_of(items, shares)
 
 
-def _dive(pool: _Pool, best: Best) -> Plan:
+def _dive(pool: _Pool) -> Plan:
     """A plan by rounding down, then fixing one more strip at a time, pricing anew for what is left."""
     left = list(pool.demand)
     chosen: list[Fill] = []
     rest = pool
     while any(left):
-        answer, _ = rest.relax(rounds=DIVE_ROUNDS)
+        answer, _, _ = rest.relax(rounds=DIVE_ROUNDS)
         pool.add(tuple(rest.fills))
-        values = answer.values[: len(rest.fills)]
+        values = answer.values
         whole = [(c, math.floor(v + 1e-6)) for c, v in enumerate(values) if v > 1 - 1e-6]
         if not whole:
             whole = [(max(range(len(values)), key=lambda c: (values[c], -c)), 1)]
@@ -218,72 +227,36 @@ def _dive(pool: _Pool, best: Best) -> Plan:
     return without_surplus(pool.items, tuple(chosen))
 
 
-def _search_found(pool: _Pool, best: Best) -> Plan:
-    """The cheapest whole strips from the fillings found."""
-    return _chosen(pool, best)
+def _search(pool: _Pool, best: Best, prices: tuple[float, ...]) -> Best:
+    """The plan improved by an integer programme, its bound raised where that proves more.
 
-
-def _search_all(pool: _Pool, best: Best) -> Plan | None:
-    """The cheapest whole strips from all fillings that leave no room, where they are few enough."""
-    every = _full_fillings(pool.items, pool.width)
-    if every is None:
-        return None
-    pool.add(every)
-    return _chosen(pool, best)
-
-
-def _chosen(pool: _Pool, best: Best) -> Plan:
-    """The cheapest whole strips from the pool; at worst the best plan known."""
-    pool.add(best.plan)
-    answer = pool.solve(whole=True, start=best.plan)
-    plan: list[Fill] = []
-    for fill, value in zip(pool.fills, answer.values, strict=True):
-        plan += [fill] * round(value)
+    A filling whose height exceeds the worth of what it holds by more than the gap between plan and bound
+    is in no shorter plan. Where the others are few enough all of them are listed, and the answer is the
+    shortest two-stage plan there is; else those found so far have to do.
+    """
+    slack = best.height - 1 - best.relaxed
+    every = near_fillings(pool.items, pool.width, prices, slack)
+    fills = every if every is not None else _near(pool, prices, slack)
+    small = _Pool(pool.items, pool.width, fills)
+    answer = small.solve(whole=True)
+    if answer is None:
+        return replace(best, bound=best.height) if every is not None else best
+    plan = [fill for fill, v in zip(fills, answer.values, strict=True) for _ in range(round(v))]
     if any(m < d for m, d in zip(made(pool.items, tuple(plan)), pool.demand, strict=True)):
         raise RuntimeError("the solver's strips do not cover the demand")
-    return without_surplus(pool.items, tuple(plan))
+    found = without_surplus(pool.items, tuple(plan))
+    if total_height(found) < best.height:
+        best = replace(best, plan=found)
+    if every is not None:
+        proven = best.height if answer.optimal else math.ceil(answer.bound - 1e-6)
+        best = replace(best, bound=max(best.bound, min(proven, best.height)))
+    return best
 
 
-def _full_fillings(items: Items, width: int) -> Plan | None:
-    """Every filling to which nothing as high can be added; None where there are too many."""
-    options = [(i, n) for i, item in enumerate(items) for n in range(len(item.variants))]
-    heights = sorted({items[i].variants[n].height for i, n in options})
-    found: dict[Fill, None] = {}
-    for height in heights:
-        usable = [(i, n) for i, n in options if items[i].variants[n].height <= height]
-        if not _extend(items, usable, 0, width, [], height, found):
-            return None
-    return tuple(found)
+def _near(pool: _Pool, prices: tuple[float, ...], slack: float) -> Plan:
+    """The fillings found so far that a shorter plan may hold."""
 
+    def beyond(fill: Fill) -> float:
+        return fill.height - sum(share.count * prices[share.item] for share in fill.shares)
 
-def _extend(
-    items: Items,
-    usable: list[tuple[int, int]],
-    position: int,
-    room: int,
-    shares: list[Share],
-    height: int,
-    found: dict[Fill, None],
-) -> bool:
-    """List the fillings that begin with `shares`; false when there are too many."""
-    if position == len(usable):
-        if shares:
-            fill = fill_of(items, shares)
-            if fill.height == height:
-                found[fill] = None
-        return len(found) <= ENUMERATED
-    index, number = usable[position]
-    used = sum(share.count for share in shares if share.item == index)
-    lengths = items[index].variants[number].lengths
-    fits = 0
-    while fits < min(len(lengths), items[index].demand - used) and lengths[fits] <= room:
-        fits += 1
-    last = position == len(usable) - 1
-    for count in range(fits, -1, -1):
-        more = [*shares, Share(index, number, count)] if count else shares
-        rest = room - (lengths[count - 1] if count else 0)
-        if not _extend(items, usable, position + 1, rest, more, height, found):
-            return False
-        if last:
-            break
-    return True
+    return tuple(fill for fill in pool.fills if beyond(fill) <= slack + 1e-6)
