@@ -25,25 +25,25 @@ def sound(outcome: object) -> None:
         assert d.span.line >= 1 and d.span.column >= 1 and d.span.end >= d.span.column
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.text(max_size=80))
 def test_any_text(text):
     sound(read(text))
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.binary(max_size=60))
 def test_any_bytes(data):
     sound(read(data))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.lists(WORDS, max_size=30).map("".join))
 def test_what_looks_like_yaml(text):
     sound(read("title: x\n" + text))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.sampled_from(GOOD_TEXTS), st.data())
 def test_good_patterns_with_something_changed(text, data):
     for _ in range(data.draw(st.integers(1, 3))):
@@ -53,7 +53,7 @@ def test_good_patterns_with_something_changed(text, data):
     sound(read(text))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.sampled_from(GOOD_TEXTS), st.data())
 def test_good_patterns_with_a_value_of_another_kind(text, data):
     lines = text.split("\n")
