@@ -40,14 +40,14 @@ def cloth_for(items, cloth, step=STEP) -> float:
 
 
 def a_fabric(**changes) -> Fabric:
-    given = dict(
-        id="ink",
-        name="Ink",
-        colour="#000000",
-        width=Length.of(40),
-        sold=Sold(Length(Fraction(9, 2)), False),  # 1/8 yd = 4 1/2 in
-        span=Span.whole("pattern.yaml"),
-    )
+    given = {
+        "id": "ink",
+        "name": "Ink",
+        "colour": "#000000",
+        "width": Length.of(40),
+        "sold": Sold(Length(Fraction(9, 2)), False),  # 1/8 yd = 4 1/2 in
+        "span": Span.whole("pattern.yaml"),
+    }
     return Fabric(**(given | changes))
 
 
@@ -65,7 +65,9 @@ def plan_of(folder: Path, text: str, size: str = "lap") -> CuttingPlan:
     return outcome.value.plans[size]
 
 
-def pattern_text(fabrics: str, patches: str, pieces: str, blocks: str = "1", extra: str = "") -> str:
+def pattern_text(
+    fabrics: str, patches: str, pieces: str, blocks: str = "1", extra: str = ""
+) -> str:
     return (
         "title: T\nunits: inch\nallowance: 1/4 in\n"
         f"sizes:\n  lap: {{title: Lap, unit: 1 in, blocks: {blocks}}}\n"

@@ -78,7 +78,11 @@ def test_rounded_additions():
 def test_metric_additions():
     # cut-metric-rule, Weed n Stitch blog, 2012: 1.5, 2.5, 3.5 cm for a 0.75 cm seam, tolerance 0.13
     s = L("7.5 mm")
-    ours = [straight_addition(s).mm, half_square_addition(s) * 25.4, quarter_square_addition(s) * 25.4]
+    ours = [
+        straight_addition(s).mm,
+        half_square_addition(s) * 25.4,
+        quarter_square_addition(s) * 25.4,
+    ]
     assert ours == pytest.approx([15, 25, 35], abs=1.3)
     # cut-metric-01 prints a 13.5 cm square for 10 cm geese; we need 13.62 and cut 13.7: never too small
     assert quarter_square(L("10 cm"), s) > L("13.5 cm")

@@ -54,7 +54,9 @@ def test_squares_from_the_least_fat_quarter(cut, squares):
     assert holds(cut, squares, across, along)
 
 
-CHART = "quilt-shop chart, Yardage - Fabric Cutting Chart"  # fits 43 1/2 in, 1/4 in lost of the length
+CHART = (
+    "quilt-shop chart, Yardage - Fabric Cutting Chart"  # fits 43 1/2 in, 1/4 in lost of the length
+)
 
 
 @pytest.mark.parametrize(
