@@ -14,11 +14,10 @@ from typing import Any
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
-from booklet.pattern import By
 from booklet.plan.records import BlockPlan, Plan, SizePlan
 from booklet.pressing.pressing import JunctionKind, Pressed
 from booklet.quilt.sized import Part, SizedQuilt
-from booklet.sewing.assembly import Kind
+from booklet.sewing.totals import totals
 
 Json = dict[str, Any]
 
@@ -96,7 +95,7 @@ def _block(block: BlockPlan) -> Json:
             }
             for junction in block.pressing.junctions
         ],
-        "totals": totals(block),
+        "totals": _totals(block),
     }
 
 
@@ -143,17 +142,17 @@ def _steps(block: BlockPlan) -> list[Json]:
     ]
 
 
-def totals(block: BlockPlan) -> Json:
+def _totals(block: BlockPlan) -> Json:
     """The counts of one block: seams, inches by machine and by hand, set-ins, threads, clashes."""
-    sewn, tiling = block.assembly.sewn, block.tiling
-    inches = {by: sum(s.length for s in tiling.seams if sewn[s.id].by is by) for by in By}
+    found = totals(block.assembly)
     clashes = sum(j.kind is JunctionKind.CLASH for j in block.pressing.junctions)
     return {
-        "seams": len(tiling.seams),
-        "machine_in": _number(inches[By.MACHINE]),
-        "hand_in": _number(inches[By.HAND]),
-        "set_in_joins": sum(step.kind is Kind.SET_IN for step in block.assembly.steps),
-        "thread_starts": len(block.assembly.threads),
+        "seams": found.seams,
+        "machine_in": _number(found.machine_in),
+        "hand_in": _number(found.hand_in),
+        "set_in_joins": found.set_in_joins,
+        "turns": found.turns,
+        "thread_starts": found.thread_starts,
         "clashes": clashes,
     }
 

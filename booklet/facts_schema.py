@@ -70,6 +70,7 @@ def _block() -> Schema:
                     "machine_in": _NUMBER,
                     "hand_in": _NUMBER,
                     "set_in_joins": _COUNT,
+                    "turns": _COUNT,
                     "thread_starts": _COUNT,
                     "clashes": _COUNT,
                 }

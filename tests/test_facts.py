@@ -1,6 +1,7 @@
 """Facts: one JSON object, in the form of its schema, from every pattern of the tests and the example."""
 
 import json
+from itertools import pairwise
 from pathlib import Path
 
 import jsonschema
@@ -45,14 +46,17 @@ def patch_area(block, piece):
 
 def every_seam_is_sewn_once(block):
     ids = [seam["id"] for seam in block["seams"]]
-    finishing = {s["n"] for s in block["steps"] if s["kind"] == "partial" and not s["make"]}
-    sewn = [
-        seam
+    sewn = {seam for step in block["steps"] for run in step["runs"] for seam in run}
+    assert all(seam["step"] in {step["n"] for step in block["steps"]} for seam in block["seams"])
+    runs = [seam for step in block["steps"] for run in step["runs"] for seam in run]
+    twice = sorted(seam for seam in sewn if runs.count(seam) > 1)
+    begun = sorted(
+        seam["id"]
+        for seam in block["seams"]
         for step in block["steps"]
-        if step["n"] not in finishing
-        for run in step["runs"]
-        for seam in run
-    ]
+        if step["n"] == seam["step"] and step["kind"] == "partial" and seam["id"] in twice
+    )
+    assert twice == begun  # only a partial seam is met again, when it is closed
     assert sorted(sewn) == sorted(ids)
 
 
@@ -74,7 +78,7 @@ def test_a_run_that_turns_never_turns_over_a_seam_sewn_through_its_point(example
 
 
 def turns_of(run):
-    for one, two in zip(run, run[1:], strict=False):
+    for one, two in pairwise(run):
         shared = {tuple(one["from_in"]), tuple(one["to_in"])} & {
             tuple(two["from_in"]),
             tuple(two["to_in"]),
