@@ -183,3 +183,11 @@ def test_a_picture_beside_its_text_is_read_with_the_folder(tmp_path: Path):
     assert read is not None
     assert dict(read.pictures) == {"text/lamp.png": PNG}
     assert [d.code for d in text_faults(read)] == ["missing-picture"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["\n".join("    " * k + "- x" for k in range(400)), "[" * 20000, "> " * 3000, "![\n" * 20000],
+)
+def test_a_tangled_text_is_a_fault_not_a_crash(text: str):
+    assert [f.split()[0] for f in faults(text)] == ["too-large"]

@@ -32,6 +32,8 @@ _TOKEN = re.compile("\ue000(\\d+)\ue001")
 _LONE = re.compile("<p>((?:(?!</p>).)*\ue000\\d+\ue001(?:(?!</p>).)*)</p>", re.DOTALL)
 _TEXT_NODE = re.compile(r"(<[^>]*>)")
 _KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
+DEEPEST = 60  # columns that a line may be indented or quoted
+MOST_SIGNS = 200  # of one Markdown sign in one line
 _TAGS = {
     "p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre", "hr", "br",
     "blockquote", "a", "span", "table", "thead", "tbody", "tr", "th", "td", "dl", "dt", "dd", "sup",
@@ -56,10 +58,30 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
     known = known_names(pattern)
     found: list[Diagnostic] = []
     for file, text in sorted(pattern.texts.items()):
+        found += _tangles(file, text)
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
             found += _picture_faults(file, number, line, pattern)
     return tuple(found)
+
+
+def _tangles(file: str, text: str) -> list[Diagnostic]:
+    """A diagnostic for a text so tangled that no page could be made of it."""
+    for number, line in enumerate(text.splitlines(), 1):
+        lead = len(line.expandtabs(4)) - len(line.expandtabs(4).lstrip(" >"))
+        if lead > DEEPEST or max(map(line.count, "[`_*{<"), default=0) > MOST_SIGNS:
+            message = (
+                f"line {number} of `{file}` nests deeper, or holds more signs, than a page can show"
+            )
+            hint = "write it in shorter lines and lists of fewer levels"
+            return [Diagnostic("too-large", message, Span(file, number, 1, 2), hint)]
+    for sign in "[`":
+        if text.count(sign) > 10 * MOST_SIGNS:
+            message = f"`{file}` holds more than {10 * MOST_SIGNS} of the sign `{sign}`"
+            return [
+                Diagnostic("too-large", message, Span.whole(file), "split the text into several")
+            ]
+    return []
 
 
 def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> list[Diagnostic]:
