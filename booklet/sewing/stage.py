@@ -10,10 +10,10 @@ from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.pattern import Block, By, Fabric, Sewing
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step, Thread
+from booklet.sewing.auto import planned
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
 from booklet.sewing.ends import blocked_set_ins, sew_ends
-from booklet.sewing.greedy import order_for
 from booklet.sewing.joins import draft_steps
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.stretches import Stretch
@@ -45,7 +45,7 @@ def assemble_block(
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
 ) -> Outcome[Assembly]:
     """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`)."""
-    steps = block.steps if block.steps is not None else order_for(tiling, sewing)
+    steps = block.steps if block.steps is not None else planned(tiling, sewing, fabrics)[1]
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:

@@ -1,0 +1,42 @@
+"""Floor 4: the steps of a block whose order the tool is to find (`sew: auto`)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from booklet.geometry.tiling import Tiling
+from booklet.pattern import Fabric, Sewing
+from booklet.pattern import Step as Declared
+from booklet.sewing import greedy
+from booklet.sewing.ends import blocked_set_ins
+from booklet.sewing.joins import draft_steps
+from booklet.sewing.planner import Order, find_order, steps_of
+
+
+def planned(
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+) -> tuple[Order | None, tuple[Declared, ...]]:
+    """The best order found and its steps; no order for a block of one piece.
+
+    What is handed on can be sewn: partial seams that cannot be closed are taken as turns, and if all
+    else fails there is the plain order.
+    """
+    if len(tiling.pieces) < 2:
+        return None, ()
+    order = find_order(tiling, sewing, fabrics)
+    for way in (order, _without_partials(order)):
+        steps = steps_of(way, tiling, sewing, fabrics)
+        if _can_be_sewn(tiling, steps, sewing):
+            return way, steps
+    return order, greedy.order_for(tiling, sewing)
+
+
+def _without_partials(order: Order) -> Order:
+    return replace(order, partials=(), turns=order.turns + len(order.partials))
+
+
+def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:
+    drafts, _, faults = draft_steps(tiling, steps, sewing, tiling.pieces[0].span)
+    return not faults and not list(blocked_set_ins(drafts, tiling, sewing))

@@ -1,0 +1,18 @@
+"""Floor 4, the planner: what each way past a matching point costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """The cost of a turn by machine, of a turn by hand, and of a partial seam in place of a turn.
+
+    Sewing straight past a point costs nothing. With the defaults the cheapest order is the one with the
+    fewest turns; a partial seam that costs no more than the turn it saves is taken where the machine sews.
+    """
+
+    machine: float = 1.0
+    hand: float = 1.0
+    partial: float = 1.0

@@ -1,0 +1,60 @@
+"""Floor 4, the planner: what it means to join two units of a mosaic."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """The cost and the turns of joining two units, what of the cost another order could save, how
+    many points are passed straight, whether the seam closes a ring, its length and its ends."""
+
+    cost: float
+    turns: int
+    needless: float
+    passed: int
+    ring: bool
+    length: float
+    ends: tuple[int, ...]
+
+
+def common_edges(mosaic: Mosaic, a: Faces, b: Faces) -> list[int]:
+    """The edges between two units."""
+    if a.bit_count() > b.bit_count():
+        a, b = b, a
+    edges = mosaic.edges
+    return [
+        e
+        for f in bits(a)
+        for e in mosaic.edges_of[f]
+        if b >> (edges[e].b if edges[e].a == f else edges[e].a) & 1
+    ]
+
+
+def join(mosaic: Mosaic, a: Faces, b: Faces) -> Join:
+    """What joining two units means. Their seam is one stretch from rim to rim of the unit made, else it
+    closes a ring: it falls into two stretches, or it ends where it began."""
+    shared = common_edges(mosaic, a, b)
+    at: dict[int, list[int]] = {}
+    length = 0.0
+    for e in shared:
+        edge = mosaic.edges[e]
+        length += edge.weight
+        at.setdefault(edge.u, []).append(e)
+        at.setdefault(edge.v, []).append(e)
+    both = a | b
+    cost, turned, needless, passed, ends = 0.0, 0, 0.0, 0, []
+    for point, there in at.items():
+        if len(there) == 2 and mosaic.is_inside(point, both):
+            pair = mosaic.pair(point, there[0], there[1])
+            cost += pair.cost
+            turned += pair.turns
+            needless += pair.cost - mosaic.least[point]
+            passed += not pair.turns
+        else:
+            ends.extend([point] * len(there))
+    ring = len(ends) != 2 or ends[0] == ends[1]
+    return Join(cost, turned, needless, passed, ring, length, tuple(ends))

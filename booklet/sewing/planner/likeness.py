@@ -1,0 +1,115 @@
+"""Floor 4, the planner: which regions of a block are alike, so that what is found for one serves all.
+
+Two regions are alike if a turn and a shift lay one on the other, patch on patch and cloth on cloth. The
+sign of a region is the same for alike regions, and lists their faces in the same order.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from booklet.geometry.tiling import Point, Tiling
+from booklet.pattern import Direction, Fabric
+from booklet.sewing.planner.mosaic import Faces, bits
+
+GRID = 1 / 256  # inches: places are told apart by this
+ASIDE = 0.000731  # puts the grid's lines where no corner of a block is likely to lie
+MOST_TRIES = 24
+Mark = tuple[int, int, int]  # label, place across, place down
+Sign = tuple[object, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A face as it looks: the number of its label, its middle, and its corners from there."""
+
+    label: int
+    middle: Point
+    corners: tuple[Point, ...]
+
+
+@dataclass(slots=True)
+class Likeness:
+    """Signs of regions, each worked out once."""
+
+    looks: tuple[Look, ...]
+    _known: dict[Faces, tuple[Sign, tuple[int, ...]]] = field(default_factory=dict)
+
+    def sign(self, region: Faces) -> Sign:
+        """The sign of a region."""
+        return self.signed(region)[0]
+
+    def signed(self, region: Faces) -> tuple[Sign, tuple[int, ...]]:
+        """The sign of a region and its faces in the order that alike regions share."""
+        if region not in self._known:
+            self._known[region] = self._signed(region)
+        return self._known[region]
+
+    def _signed(self, region: Faces) -> tuple[Sign, tuple[int, ...]]:
+        faces = list(bits(region))
+        if len(faces) == 1:
+            return (self.looks[faces[0]].label,), (faces[0],)
+        looks = self.looks
+        x = sum(looks[f].middle[0] for f in faces) / len(faces)
+        y = sum(looks[f].middle[1] for f in faces) / len(faces)
+        far = {f: math.hypot(looks[f].middle[0] - x, looks[f].middle[1] - y) for f in faces}
+        groups: dict[tuple[int, int], list[int]] = {}
+        for f in faces:
+            groups.setdefault((looks[f].label, _cell(far[f])), []).append(f)
+        lead = min(
+            (k for k in groups if k[1] > 2 or len(groups) == 1),
+            key=lambda k: (len(groups[k]), -k[1], k[0]),
+            default=min(groups),
+        )
+        best: tuple[tuple[object, ...], tuple[int, ...]] | None = None
+        for f in groups[lead][:MOST_TRIES]:
+            angle = math.atan2(looks[f].middle[1] - y, looks[f].middle[0] - x)
+            made = self._turned(faces, (x, y), -angle)
+            if best is None or made < best:
+                best = made
+        assert best is not None
+        return best
+
+    def _turned(
+        self, faces: list[int], centre: Point, angle: float
+    ) -> tuple[tuple[object, ...], tuple[int, ...]]:
+        """The marks of a region turned about its middle, and its faces in the order of their marks."""
+        c, s = math.cos(angle), math.sin(angle)
+        listed = []
+        for f in faces:
+            look = self.looks[f]
+            dx, dy = look.middle[0] - centre[0], look.middle[1] - centre[1]
+            corners = sorted(
+                (_cell(dx * c - dy * s + px * c - py * s), _cell(dx * s + dy * c + px * s + py * c))
+                for px, py in look.corners
+            )
+            listed.append((look.label, tuple(corners), f))
+        listed.sort()
+        return tuple((label, there) for label, there, _ in listed), tuple(f for *_, f in listed)
+
+
+def likeness_of(tiling: Tiling, fabrics: Mapping[str, Fabric] = MappingProxyType({})) -> Likeness:
+    """The looks of a block's pieces. A print with a direction stands upright, so a mark above the
+    middle of its piece keeps a region with it from being alike when turned."""
+    labels = sorted({(p.patch, p.reversed, p.fabric) for p in tiling.pieces})
+    number = {label: k for k, label in enumerate(labels)}
+    looks = []
+    for piece in tiling.pieces:
+        points = piece.outline.points
+        x = sum(p[0] for p in points) / len(points)
+        y = sum(p[1] for p in points) / len(points)
+        marks = [(px - x, py - y) for px, py in piece.outline.corners]
+        fabric = fabrics.get(piece.fabric)
+        if fabric is not None and fabric.direction is not Direction.ANY:
+            marks.append((0.0, -0.1))
+            if fabric.direction is Direction.STRIPE:
+                marks.append((0.0, 0.1))
+        looks.append(Look(number[piece.patch, piece.reversed, piece.fabric], (x, y), tuple(marks)))
+    return Likeness(tuple(looks))
+
+
+def _cell(x: float) -> int:
+    return math.floor((x + ASIDE) / GRID + 0.5)

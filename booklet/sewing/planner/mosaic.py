@@ -1,0 +1,201 @@
+"""Floor 4, the planner: a block as a plain drawing of faces, edges and points, without lengths or cloth.
+
+Faces are numbered in the order of the pieces, and a set of faces is a number whose bit k stands for face k.
+At an inner point the last of the joins that meet there sews along two of its edges, all others along
+one: these two are the closing pair of the point, and they are free only where they go straight on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.measure import SNAP
+from booklet.pattern import By, Sewing
+from booklet.sewing.headings import change, turns
+from booklet.sewing.planner.costs import Costs
+
+Faces = int
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length. `short` is
+    one that is sewn by hand however it goes on."""
+
+    a: int
+    b: int
+    u: int
+    v: int
+    weight: float
+    short: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two edges at a point, sewn one after the other: whether that turns, what it costs, and the
+    change of direction."""
+
+    turns: bool
+    cost: float
+    change: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mosaic:
+    """A planar subdivision. By point: whether it is inner, its edges clockwise, the faces around it and
+    what each pair of its edges costs (inner points only). By face: its neighbours and edges."""
+
+    names: tuple[str, ...]
+    edges: tuple[Edge, ...]
+    inner: tuple[bool, ...]
+    rays: tuple[tuple[int, ...], ...]
+    around: tuple[Faces, ...]
+    pairs: tuple[Mapping[tuple[int, int], Pair], ...]
+    beside: tuple[Faces, ...]
+    edges_of: tuple[tuple[int, ...], ...]
+    least: tuple[float, ...]  # the cheapest pair of each inner point, else 0
+    must_turn: tuple[bool, ...]  # whether every pair of the inner point turns
+
+    @property
+    def whole(self) -> Faces:
+        """All faces."""
+        return (1 << len(self.names)) - 1
+
+    def pair(self, point: int, e: int, f: int) -> Pair:
+        """What sewing from edge e to edge f past an inner point means."""
+        return self.pairs[point][(e, f) if e < f else (f, e)]
+
+    def inner_points(self, region: Faces) -> list[int]:
+        """The inner points all of whose faces lie in the region."""
+        found = {p for f in bits(region) for e in self.edges_of[f] for p in self.ends(e)}
+        return sorted(p for p in found if self.is_inside(p, region))
+
+    def is_inside(self, point: int, region: Faces) -> bool:
+        """Whether an inner point has all its faces in the region."""
+        return self.inner[point] and not self.around[point] & ~region
+
+    def inner_edges(self, region: Faces) -> list[int]:
+        """The edges between two faces of the region."""
+        found = []
+        for f in bits(region):
+            for e in self.edges_of[f]:
+                edge = self.edges[e]
+                if edge.a == f and region >> edge.b & 1:
+                    found.append(e)
+        return found
+
+    def ends(self, e: int) -> tuple[int, int]:
+        """The two points of an edge."""
+        return self.edges[e].u, self.edges[e].v
+
+    def far(self, e: int, point: int) -> int:
+        """The other end of an edge."""
+        edge = self.edges[e]
+        return edge.v if edge.u == point else edge.u
+
+    def is_connected(self, region: Faces) -> bool:
+        """Whether the faces of a region hang together along edges."""
+        return self.spread(region & -region, region) == region
+
+    def spread(self, start: Faces, region: Faces) -> Faces:
+        """All faces of the region that hang together with `start`."""
+        seen = front = start
+        beside = self.beside
+        while front:
+            low = front & -front
+            front ^= low
+            new = beside[low.bit_length() - 1] & region & ~seen
+            seen |= new
+            front |= new
+        return seen
+
+    def least_cost(self, region: Faces) -> float:
+        """A lower bound on the cost of any order: at every inner point its cheapest pair."""
+        return sum(self.least[p] for p in self.inner_points(region))
+
+    def least_turns(self, region: Faces) -> int:
+        """How many inner points have no two edges that go straight on: every order turns there."""
+        return sum(self.must_turn[p] for p in self.inner_points(region))
+
+
+def bits(faces: Faces) -> Iterator[int]:
+    """The numbers of the faces in a set, the least first."""
+    while faces:
+        low = faces & -faces
+        yield low.bit_length() - 1
+        faces ^= low
+
+
+def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
+    """The drawing of a block. A turn between seams of which one is shorter than `machine from` is
+    sewn by hand, any other as `set in by` says."""
+    number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
+    point = {junction.at: k for k, junction in enumerate(tiling.junctions)}
+    edges = tuple(
+        Edge(
+            number[s.between[0]], number[s.between[1]], point[s.start], point[s.end], s.length,
+            s.length < float(sewing.machine_from) - SNAP,
+        )
+        for s in tiling.seams
+    )  # fmt: skip
+    place = {seam.id: k for k, seam in enumerate(tiling.seams)}
+    seams = {seam.id: seam for seam in tiling.seams}
+    pairs: list[dict[tuple[int, int], Pair]] = []
+    for junction in tiling.junctions:
+        there: dict[tuple[int, int], Pair] = {}
+        if junction.inside:
+            for k, one in enumerate(junction.seams):
+                for other in junction.seams[k + 1 :]:
+                    key = (min(place[one], place[other]), max(place[one], place[other]))
+                    there[key] = _pair(seams[one], seams[other], junction.at, sewing, costs)
+        pairs.append(there)
+    rays = tuple(tuple(place[s] for s in junction.seams) for junction in tiling.junctions)
+    inner = tuple(j.inside and len(j.seams) > 1 for j in tiling.junctions)
+    return build(tuple(number), edges, inner, rays, tuple(pairs))
+
+
+def build(
+    names: tuple[str, ...],
+    edges: tuple[Edge, ...],
+    inner: tuple[bool, ...],
+    rays: tuple[tuple[int, ...], ...],
+    pairs: tuple[Mapping[tuple[int, int], Pair], ...],
+) -> Mosaic:
+    """A mosaic with the tables that follow from its drawing."""
+    beside = [0] * len(names)
+    edges_of: list[list[int]] = [[] for _ in names]
+    for k, edge in enumerate(edges):
+        beside[edge.a] |= 1 << edge.b
+        beside[edge.b] |= 1 << edge.a
+        edges_of[edge.a].append(k)
+        edges_of[edge.b].append(k)
+    around = []
+    for there in rays:
+        faces = 0
+        for e in there:
+            faces |= 1 << edges[e].a | 1 << edges[e].b
+        around.append(faces)
+    return Mosaic(
+        names,
+        edges,
+        inner,
+        rays,
+        tuple(around),
+        pairs,
+        tuple(beside),
+        tuple(tuple(listed) for listed in edges_of),
+        tuple(min((p.cost for p in there.values()), default=0.0) for there in pairs),
+        tuple(bool(there) and all(p.turns for p in there.values()) for there in pairs),
+    )
+
+
+def _pair(one: Seam, other: Seam, at: tuple[float, float], sewing: Sewing, costs: Costs) -> Pair:
+    """What sewing from one seam to the other at a point means."""
+    bent = change(one, other, at)
+    if not turns(one, other, at):
+        return Pair(False, 0.0, bent)
+    by_hand = min(one.length, other.length) < float(sewing.machine_from) - SNAP
+    hand = by_hand or sewing.set_in_by is By.HAND
+    return Pair(True, costs.hand if hand else costs.machine, bent)

@@ -1,0 +1,77 @@
+"""Floor 4, the planner: names for the units of an order; alike units share a word and are numbered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from booklet.sewing.planner.likeness import Likeness, Sign
+from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.planner.trees import Tree
+
+SHARES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}
+COUNTED = {2: "pair", 3: "three"}
+LEVEL = 1e-3
+
+
+def unit_names(
+    mosaic: Mosaic, likeness: Likeness, units: Iterable[Tree], block: str
+) -> dict[Faces, str]:
+    """A name for every unit and patch: pair1, pair2 …, row1 …, half1, half2; the last is the block.
+
+    Rows are numbered from the top whether alike or not. Where several kinds share a word, the later
+    ones have a letter too: "pair b1".
+    """
+    units = list(units)
+    names = {1 << k: name for k, name in enumerate(mosaic.names)}
+    kinds: dict[Sign, list[Tree]] = {}
+    for unit in units[:-1]:
+        kinds.setdefault(likeness.sign(unit.faces), []).append(unit)
+    words: dict[str, list[list[Tree]]] = {}
+    for alike in kinds.values():
+        word = _word(mosaic, likeness, alike)
+        words.setdefault(word, []).append(alike)
+    if "row" in words:
+        words["row"] = [[unit for alike in words["row"] for unit in alike]]
+    taken = {block, *mosaic.names}
+    for word, groups in words.items():
+        letter = 0
+        for alike in groups:
+            numbered = len(alike) > 1 or word in ("row", "unit") or len(groups) > 1
+            while True:
+                base = word if letter == 0 else f"{word} {_letter(letter)}"
+                made = [f"{base}{k + 1}" if numbered else base for k in range(len(alike))]
+                letter += 1
+                if not taken & set(made):
+                    break
+            taken |= set(made)
+            ordered = sorted(alike, key=lambda unit: unit.faces & -unit.faces)
+            names.update({unit.faces: name for unit, name in zip(ordered, made, strict=True)})
+    names[units[-1].faces] = block
+    return names
+
+
+def _letter(k: int) -> str:
+    """b, c, … for 1, 2, …"""
+    return chr(ord("a") + k) if k < 26 else f"z{k}"
+
+
+def _word(mosaic: Mosaic, likeness: Likeness, alike: list[Tree]) -> str:
+    """The word for a kind of unit."""
+    unit = alike[0]
+    together = 0
+    for other in alike:
+        together |= other.faces
+    if together == mosaic.whole and len(alike) in SHARES:
+        return SHARES[len(alike)]
+    if len(unit.parts) > 2 and all(_is_level(likeness, other) for other in alike):
+        return "row"
+    return COUNTED.get(unit.faces.bit_count(), "unit")
+
+
+def _is_level(likeness: Likeness, unit: Tree) -> bool:
+    """Whether the parts of a unit lie side by side from left to right."""
+    heights = []
+    for part in unit.parts:
+        faces = list(bits(part.faces))
+        heights.append(sum(likeness.looks[f].middle[1] for f in faces) / len(faces))
+    return max(heights) - min(heights) < LEVEL

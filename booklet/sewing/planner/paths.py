@@ -1,0 +1,94 @@
+"""Floor 4, the planner: a region without a straight line is parted along a path with few needless turns.
+
+A turn is needless where the point also has two edges that go straight on; where it has none, every
+order turns there once. Shortest paths from rim to rim (Dijkstra 1959) by needless cost, then by turns.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.sewing.planner.cuts import parted
+from booklet.sewing.planner.mosaic import Faces, Mosaic
+
+MOST_STARTS = 24
+MOST_FACES_ALL = 60  # up to here every start on the rim is tried
+Step = tuple[int, int]  # an edge and the point it leads to
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """A path of edges from rim to rim: its needless cost, its turns, and one of the sides it parts."""
+
+    needless: float
+    turns: int
+    length: float
+    side: Faces
+
+
+def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[Path]:
+    """Paths that part a region in two, the best between every two ends that were tried."""
+    inside = set(mosaic.inner_points(region))
+    edges = set(mosaic.inner_edges(region))
+    starts = sorted((e, p) for e in edges for p in mosaic.ends(e) if p not in inside)
+    if region.bit_count() > MOST_FACES_ALL and len(starts) > MOST_STARTS:
+        starts = [starts[k * len(starts) // MOST_STARTS] for k in range(MOST_STARTS)]
+    for start in starts:
+        e, p = start
+        came, ends = _shortest(mosaic, e, mosaic.far(e, p), inside)
+        for end in ends:
+            if (end[0], end[1]) <= start and (end[0], end[1]) in set(starts):
+                continue  # found from its other end
+            line = _line(came, end)
+            side = parted(mosaic, region, line)
+            if side:
+                cost, turned, length = came[end][:3]
+                yield Path(cost, turned, length, side)
+
+
+Came = dict[Step, tuple[float, int, float, Step | None]]
+
+
+def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Came, list[Step]]:
+    """The best way to every step from a first edge, and the steps that reach the rim."""
+    first: Step = (e, point)
+    came: Came = {}
+    ends: list[Step] = []
+    queue: list[tuple[float, int, float, Step, Step | None]] = [
+        (0.0, 0, mosaic.edges[e].weight, first, None)
+    ]
+    while queue:
+        cost, turned, length, step, before = heapq.heappop(queue)
+        if step in came:
+            continue
+        came[step] = (cost, turned, length, before)
+        e, point = step
+        if point not in inside:
+            ends.append(step)
+            continue
+        for f in mosaic.rays[point]:
+            ahead = (f, mosaic.far(f, point))
+            if f != e and ahead not in came:
+                pair = mosaic.pair(point, e, f)
+                more = pair.cost - mosaic.least[point]
+                item = (
+                    round(cost + more, 9),
+                    turned + pair.turns,
+                    round(length + mosaic.edges[f].weight, 9),
+                    ahead,
+                    step,
+                )
+                heapq.heappush(queue, item)
+    return came, ends
+
+
+def _line(came: Came, end: Step) -> tuple[int, ...]:
+    """The edges of the way to a step."""
+    line = []
+    step: Step | None = end
+    while step is not None:
+        line.append(step[0])
+        step = came[step][3]
+    return tuple(line)

@@ -1,0 +1,87 @@
+"""Floor 4, the planner: an order written out as steps, as an author would declare them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from booklet.diagnostic import Span
+from booklet.geometry.tiling import Tiling
+from booklet.pattern import Fabric, Sewing
+from booklet.pattern import Step as Declared
+from booklet.sewing.planner.costs import Costs
+from booklet.sewing.planner.likeness import Likeness, likeness_of
+from booklet.sewing.planner.mosaic import Faces, Mosaic, mosaic_of
+from booklet.sewing.planner.names import unit_names
+from booklet.sewing.planner.order import Order, best_order
+from booklet.sewing.planner.partial import Partial
+from booklet.sewing.planner.trees import Tree
+
+
+def find_order(
+    tiling: Tiling,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+    costs: Costs | None = None,
+) -> Order:
+    """The best order found for a block of two pieces or more."""
+    costs = costs or Costs()
+    return best_order(mosaic_of(tiling, sewing, costs), likeness_of(tiling, fabrics), costs)
+
+
+def steps_of(
+    order: Order,
+    tiling: Tiling,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+) -> tuple[Declared, ...]:
+    """The steps of an order: low levels first, alike units side by side, so that they can be chained."""
+    mosaic, likeness = mosaic_of(tiling, sewing, Costs()), likeness_of(tiling, fabrics)
+    units = _in_order(order.tree, likeness)
+    names = unit_names(mosaic, likeness, units, tiling.block)
+    begun = {partial.begun: partial for partial in order.partials}
+    passed = {partial.passed: partial for partial in order.partials}
+    span = tiling.pieces[0].span
+    steps: list[Declared] = []
+    for unit in units:
+        steps.append(_join(unit, names, begun.get(unit.faces), mosaic, span, len(steps)))
+        if unit.faces in passed:
+            steps.append(_finish(passed[unit.faces], mosaic, span, len(steps)))
+    return tuple(steps)
+
+
+def _in_order(tree: Tree, likeness: Likeness) -> list[Tree]:
+    """The units by level, alike ones side by side, then by their first pieces."""
+    units = list(tree.units())
+    first: dict[object, int] = {}
+    for unit in sorted(units, key=_first):
+        first.setdefault((unit.level, likeness.sign(unit.faces)), _first(unit))
+    return sorted(units, key=lambda u: (u.level, first[u.level, likeness.sign(u.faces)], _first(u)))
+
+
+def _first(unit: Tree) -> Faces:
+    return unit.faces & -unit.faces
+
+
+def _join(
+    unit: Tree,
+    names: Mapping[Faces, str],
+    partial: Partial | None,
+    mosaic: Mosaic,
+    span: Span,
+    entry: int,
+) -> Declared:
+    join = tuple(names[part.faces] for part in unit.parts)
+    return Declared(
+        make=names[unit.faces],
+        join=join,
+        span=span,
+        join_spans=(span,) * len(join),
+        entry=entry,
+        leave=mosaic.names[partial.leave] if partial else None,
+    )
+
+
+def _finish(partial: Partial, mosaic: Mosaic, span: Span, entry: int) -> Declared:
+    join: Sequence[str] = [mosaic.names[f] for f in partial.seam]
+    return Declared("", tuple(join), span, (span, span), entry, finish=True)

@@ -1,0 +1,172 @@
+"""Floor 4, the planner: the cheapest order of a large region as an integer programme.
+
+Every inner point gets a closing pair of its edges, and an arc to the neighbouring point along each of
+the two. An order that closes no ring exists if and only if these arcs form no directed round apart
+from going forth and back along one edge: edges linked by their pairs are strands, and a strand can be
+sewn when all strands that end at its points are (verified by enumeration; see the tests). The rounds
+that a solution has are forbidden one after the other, and every solution on the way is a lower bound.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+
+from booklet.sewing.planner.cuts import first_face
+from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.planner.trees import Tree
+from booklet.solver import Row, Variable, minimise
+
+MOST_ROUNDS = 60
+CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
+TINY = 1e-6
+Arc = tuple[int, int]  # the point it leaves, the edge it takes
+Choice = dict[int, tuple[int, int]]  # by point: its closing pair
+
+
+def programmed(mosaic: Mosaic, region: Faces, known: float) -> tuple[Tree | None, float]:
+    """An order cheaper than the one known (None if none was found) and a lower bound on the cost of
+    every order that closes no ring."""
+    programme = _programme(mosaic, region)
+    bound = mosaic.least_cost(region)
+    best: Tree | None = None
+    for _ in range(MOST_ROUNDS):
+        if known - bound <= max(TINY, CLOSE_ENOUGH * bound) - TINY:
+            break
+        solution = minimise(programme.variables, programme.rows, nodes=2000)
+        if solution is None:
+            break
+        bound = max(bound, programme.rounded(solution.bound))
+        choice = programme.choice(solution.values)
+        rounds = _rounds(mosaic, choice)
+        if not rounds:
+            tree = tree_of(mosaic, region, choice)
+            cost = sum(mosaic.pair(p, *pair).cost for p, pair in choice.items())
+            if tree is not None and cost < known - TINY:
+                best, known = tree, cost
+            break
+        programme.forbid(rounds)
+    return best, min(bound, known)
+
+
+@dataclass(slots=True)
+class _Programme:
+    """The programme: a variable for every pair of every inner point."""
+
+    mosaic: Mosaic
+    keys: list[tuple[int, tuple[int, int]]]
+    variables: list[Variable]
+    rows: list[Row]
+    taking: dict[Arc, list[int]]  # the variables that make an arc
+
+    def choice(self, values: tuple[float, ...]) -> Choice:
+        """The closing pairs of a solution."""
+        return {p: pair for (p, pair), x in zip(self.keys, values, strict=True) if x > 0.5}
+
+    def forbid(self, rounds: list[list[Arc]]) -> None:
+        """Add a row for every round: at least one of its arcs must go."""
+        for arcs in rounds:
+            terms: dict[int, float] = {}
+            for arc in arcs:
+                for k in self.taking[arc]:
+                    terms[k] = terms.get(k, 0.0) + 1.0
+            self.rows.append(Row(tuple(sorted(terms.items())), high=len(arcs) - 1.0))
+
+    def rounded(self, bound: float) -> float:
+        """The bound, taken up to a whole number where all costs are whole."""
+        if all(v.cost == int(v.cost) for v in self.variables):
+            return float(-int(-(bound - TINY) // 1))
+        return bound
+
+
+def _programme(mosaic: Mosaic, region: Faces) -> _Programme:
+    keys: list[tuple[int, tuple[int, int]]] = []
+    rows: list[Row] = []
+    taking: dict[Arc, list[int]] = {}
+    for point in mosaic.inner_points(region):
+        first = len(keys)
+        for pair in sorted(mosaic.pairs[point]):
+            for e in pair:
+                taking.setdefault((point, e), []).append(len(keys))
+            keys.append((point, pair))
+        rows.append(Row(tuple((k, 1.0) for k in range(first, len(keys))), 1.0, 1.0))
+    variables = [Variable(mosaic.pair(p, *pair).cost, 0.0, 1.0, whole=True) for p, pair in keys]
+    return _Programme(mosaic, keys, variables, rows, taking)
+
+
+def _rounds(mosaic: Mosaic, choice: Choice) -> list[list[Arc]]:
+    """Directed rounds of a choice, for every point a shortest one through it, each once."""
+    found: dict[frozenset[Arc], list[Arc]] = {}
+    for point in choice:
+        arcs = _round_through(mosaic, choice, point)
+        if arcs:
+            found.setdefault(frozenset(arcs), arcs)
+    return list(found.values())
+
+
+def _round_through(mosaic: Mosaic, choice: Choice, start: int) -> list[Arc]:
+    """The arcs of a shortest round through a point that never goes back along the edge it came."""
+    came: dict[Arc, Arc | None] = {(start, e): None for e in choice[start]}
+    queue = deque(came)
+    while queue:
+        arc = queue.popleft()
+        point = mosaic.far(arc[1], arc[0])
+        if point not in choice:
+            continue
+        for e in choice[point]:
+            ahead = (point, e)
+            if e == arc[1] or ahead in came:
+                continue
+            came[ahead] = arc
+            if mosaic.far(e, point) == start:
+                return _closed(came, ahead, start)
+            queue.append(ahead)
+    return []
+
+
+def _closed(came: dict[Arc, Arc | None], last: Arc, start: int) -> list[Arc]:
+    """The arcs of a round, unless it comes back along the edge on which it set out."""
+    arcs = []
+    arc: Arc | None = last
+    while arc is not None:
+        arcs.append(arc)
+        arc = came[arc]
+    return arcs if arcs[-1][1] != last[1] else []
+
+
+def tree_of(mosaic: Mosaic, region: Faces, choice: Choice) -> Tree | None:
+    """The order in which the strands of a choice are sewn; None if they are no order."""
+    strands = _strands(mosaic, region, choice)
+    home = {e: k for k, strand in enumerate(strands) for e in strand}
+    waits: list[set[int]] = [set() for _ in strands]
+    for point, pair in choice.items():
+        through = home[pair[0]]
+        waits[through] |= {home[e] for e in mosaic.rays[point] if e not in pair}
+    unit = {f: Tree(1 << f) for f in bits(region)}
+    done: set[int] = set()
+    while len(done) < len(strands):
+        ready = [k for k, before in enumerate(waits) if k not in done and before <= done]
+        if not ready:
+            return None
+        for k in ready:
+            done.add(k)
+            edge = mosaic.edges[strands[k][0]]
+            a, b = unit[edge.a], unit[edge.b]
+            if a is b:
+                return None
+            parts = sorted((a, b), key=lambda t: first_face(t.faces))
+            whole = Tree(a.faces | b.faces, tuple(parts))
+            unit.update(dict.fromkeys(bits(whole.faces), whole))
+    tree = unit[first_face(region)]
+    return tree if tree.faces == region else None
+
+
+def _strands(mosaic: Mosaic, region: Faces, choice: Choice) -> list[list[int]]:
+    """The edges linked by closing pairs, as groups in the order of their first edges."""
+    group = {e: {e} for e in mosaic.inner_edges(region)}
+    for e, f in choice.values():
+        if group[e] is not group[f]:
+            group[e] |= group[f]
+            for g in group[f]:
+                group[g] = group[e]
+    return sorted(sorted(there) for there in {id(g): g for g in group.values()}.values())

@@ -1,0 +1,70 @@
+"""Floor 4, the planner: an order as a tree of joins, and the sums by which orders are compared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.sewing.planner.joining import join
+from booklet.sewing.planner.mosaic import Faces, Mosaic
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tree:
+    """A unit to be made: its faces, and the units joined to make it, in order (none for a patch).
+
+    Trees are told apart by identity; within an order no two have the same faces.
+    """
+
+    faces: Faces
+    parts: tuple[Tree, ...] = ()
+
+    def units(self) -> Iterator[Tree]:
+        """The unit and all units below it, patches left out, parts before wholes."""
+        if self.parts:
+            for part in self.parts:
+                yield from part.units()
+            yield self
+
+    @property
+    def level(self) -> int:
+        """0 for a patch, else one more than the highest part."""
+        return 1 + max(part.level for part in self.parts) if self.parts else 0
+
+
+def leaf(face: int) -> Tree:
+    """A patch."""
+    return Tree(1 << face)
+
+
+def joined(*parts: Tree) -> Tree:
+    """The unit made of parts."""
+    faces = 0
+    for part in parts:
+        faces |= part.faces
+    return Tree(faces, parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Sums:
+    """The cost of an order, its turns, the joins with a turn, and the joins that close a ring."""
+
+    cost: float
+    turns: int
+    set_ins: int
+    rings: int
+
+
+def sums(mosaic: Mosaic, tree: Tree) -> Sums:
+    """The sums of an order."""
+    cost, turns, set_ins, rings = 0.0, 0, 0, 0
+    for unit in tree.units():
+        done = unit.parts[0].faces
+        for part in unit.parts[1:]:
+            made = join(mosaic, done, part.faces)
+            cost += made.cost
+            turns += made.turns
+            set_ins += made.turns > 0
+            rings += made.ring
+            done |= part.faces
+    return Sums(cost, turns, set_ins, rings)
