@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.geometry.placing import Laid
-from booklet.geometry.recognise import recognise
+from booklet.geometry.recognise import long_side, recognise
 from booklet.geometry.signs import SAME_ANGLE, SAME_LENGTH, Sign
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import (
@@ -80,16 +80,28 @@ class _Class:
         self.votes[grain] = self.votes.get(grain, 0.0) + inches
 
     def grain(self) -> float:
-        """The straight grain of the patch: the wish, else along most of the rim, else the usual one."""
+        """The straight grain of the patch: the wish, else what the shape's name says (long side of a
+        quarter-square triangle, a short side of a half-square one), else along most of the rim, else
+        the usual one."""
         if self.model.grain is not None:
             return self.model.grain
-        usual = recognise(self.model.outline, None).grain
-        if not self.votes:
+        long, usual = long_side(self.model.outline), recognise(self.model.outline, None).grain
+        if self.model.kind is ShapeKind.QUARTER_SQUARE:
+            return long
+        votes = self.votes
+        if self.model.kind is ShapeKind.HALF_SQUARE:
+            votes = {grain: inches for grain, inches in votes.items() if not _alike(grain, long)}
+        if not votes:
             return usual
-        most = max(self.votes.values())
-        leading = sorted(g for g, inches in self.votes.items() if inches >= most - SAME_LENGTH)
-        near = [g for g in leading if min(abs(g - usual), 180 - abs(g - usual)) <= 0.02]
-        return usual if near else leading[0]
+        most = max(votes.values())
+        leading = sorted(g for g, inches in votes.items() if inches >= most - SAME_LENGTH)
+        return usual if any(_alike(grain, usual) for grain in leading) else leading[0]
+
+
+def _alike(one: float, other: float) -> bool:
+    """Whether two grains are the same line."""
+    away = abs(one - other) % 180
+    return min(away, 180 - away) <= 0.02
 
 
 def in_block(grain: float, match: _Match) -> float:

@@ -68,10 +68,16 @@ def recognise(outline: Outline, grain: float | None) -> Recognised:
     if outline.is_curved:
         return _curved(outline)
     figure = figure_of(without_straight_points(outline.points))
-    longest = max(range(len(figure.sides)), key=lambda i: (round(figure.sides[i], 6), -i))
-    usual = figure.direction(longest) % 180
+    usual = long_side(outline)
     kind, name, side = _classify(figure, grain)
     return Recognised(kind, name, usual if side is None else figure.direction(side) % 180)
+
+
+def long_side(outline: Outline) -> float:
+    """The direction of a longest side, degrees clockwise from up, below 180."""
+    figure = figure_of(without_straight_points(outline.points))
+    longest = max(range(len(figure.sides)), key=lambda i: (round(figure.sides[i], 6), -i))
+    return figure.direction(longest) % 180
 
 
 Found = tuple[
