@@ -80,21 +80,17 @@ class _Class:
         self.votes[grain] = self.votes.get(grain, 0.0) + inches
 
     def grain(self) -> float:
-        """The straight grain of the patch: the wish, else what the shape's name says (long side of a
-        quarter-square triangle, a short side of a half-square one), else along most of the rim, else
-        the usual one."""
+        """The straight grain of the patch: the wish, else along most of the rim, else what the shape's
+        name says (the long side of a quarter-square triangle), else the usual one."""
         if self.model.grain is not None:
             return self.model.grain
-        long, usual = long_side(self.model.outline), recognise(self.model.outline, None).grain
-        if self.model.kind is ShapeKind.QUARTER_SQUARE:
-            return long
-        votes = self.votes
-        if self.model.kind is ShapeKind.HALF_SQUARE:
-            votes = {grain: inches for grain, inches in votes.items() if not _alike(grain, long)}
-        if not votes:
+        outline = self.model.outline
+        named = self.model.kind is ShapeKind.QUARTER_SQUARE
+        usual = long_side(outline) if named else recognise(outline, None).grain
+        if not self.votes:
             return usual
-        most = max(votes.values())
-        leading = sorted(g for g, inches in votes.items() if inches >= most - SAME_LENGTH)
+        most = max(self.votes.values())
+        leading = sorted(g for g, inches in self.votes.items() if inches >= most - SAME_LENGTH)
         return usual if any(_alike(grain, usual) for grain in leading) else leading[0]
 
 
