@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from booklet.sewing.planner.likeness import Likeness, Sign
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 from booklet.sewing.planner.trees import Tree
+from booklet.sewing.table import free_name
 
 SHARES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}
 COUNTED = {2: "pair", 3: "three"}
@@ -34,18 +35,13 @@ def unit_names(
         words["row"] = [[unit for alike in words["row"] for unit in alike]]
     taken = {block, *mosaic.names}
     for word, groups in words.items():
-        letter = 0
-        for alike in groups:
-            numbered = len(alike) > 1 or word in ("row", "unit") or len(groups) > 1
-            while True:
-                base = word if letter == 0 else f"{word} {_letter(letter)}"
-                made = [f"{base}{k + 1}" if numbered else base for k in range(len(alike))]
-                letter += 1
-                if not taken & set(made):
-                    break
-            taken |= set(made)
-            ordered = sorted(alike, key=lambda unit: unit.faces & -unit.faces)
-            names.update({unit.faces: name for unit, name in zip(ordered, made, strict=True)})
+        for letter, alike in enumerate(groups):
+            base = word if letter == 0 else f"{word} {_letter(letter)}"
+            numbered = len(alike) > 1 or base in taken or word in ("row", "unit")
+            for unit in sorted(alike, key=lambda unit: unit.faces & -unit.faces):
+                name = free_name(taken, base) if numbered else base
+                names[unit.faces] = name
+                taken.add(name)
     names[units[-1].faces] = block
     return names
 

@@ -95,43 +95,35 @@ def _programme(mosaic: Mosaic, region: Faces) -> _Programme:
 
 
 def _rounds(mosaic: Mosaic, choice: Choice) -> list[list[Arc]]:
-    """Directed rounds of a choice, for every point a shortest one through it, each once."""
+    """Directed rounds of a choice: for every arc a shortest one through it, each once; none where
+    there is none at all."""
     found: dict[frozenset[Arc], list[Arc]] = {}
-    for point in choice:
-        arcs = _round_through(mosaic, choice, point)
-        if arcs:
-            found.setdefault(frozenset(arcs), arcs)
+    for point, pair in choice.items():
+        for e in pair:
+            arcs = _round_from(mosaic, choice, (point, e))
+            if arcs:
+                found.setdefault(frozenset(arcs), arcs)
     return list(found.values())
 
 
-def _round_through(mosaic: Mosaic, choice: Choice, start: int) -> list[Arc]:
-    """The arcs of a shortest round through a point that never goes back along the edge it came."""
-    came: dict[Arc, Arc | None] = {(start, e): None for e in choice[start]}
-    queue = deque(came)
+def _round_from(mosaic: Mosaic, choice: Choice, first: Arc) -> list[Arc]:
+    """The arcs of a shortest round that begins with an arc and never goes back along the edge it came."""
+    came: dict[Arc, Arc] = {}
+    queue = deque([first])
     while queue:
         arc = queue.popleft()
         point = mosaic.far(arc[1], arc[0])
-        if point not in choice:
-            continue
-        for e in choice[point]:
+        if point == first[0] and arc[1] != first[1]:
+            arcs = [arc]
+            while arcs[-1] != first:
+                arcs.append(came[arcs[-1]])
+            return arcs
+        for e in choice.get(point, ()):
             ahead = (point, e)
-            if e == arc[1] or ahead in came:
-                continue
-            came[ahead] = arc
-            if mosaic.far(e, point) == start:
-                return _closed(came, ahead, start)
-            queue.append(ahead)
+            if e != arc[1] and ahead not in came and ahead != first:
+                came[ahead] = arc
+                queue.append(ahead)
     return []
-
-
-def _closed(came: dict[Arc, Arc | None], last: Arc, start: int) -> list[Arc]:
-    """The arcs of a round, unless it comes back along the edge on which it set out."""
-    arcs = []
-    arc: Arc | None = last
-    while arc is not None:
-        arcs.append(arc)
-        arc = came[arc]
-    return arcs if arcs[-1][1] != last[1] else []
 
 
 def tree_of(mosaic: Mosaic, region: Faces, choice: Choice) -> Tree | None:

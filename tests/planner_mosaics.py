@@ -1,0 +1,221 @@
+"""Random blocks for the tests of the planner, and an order search that shares nothing with it."""
+
+from __future__ import annotations
+
+import random
+from functools import lru_cache
+
+from booklet.sewing.planner.mosaic import Edge, Mosaic, Pair, build
+
+Point = tuple[float, float]
+
+
+def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> Mosaic:
+    """The mosaic of polygons with whole coordinates (or any that are exact): every corner of one on a
+    side of another is put in, and every straight stretch between two polygons is an edge."""
+    corners = sorted({p for polygon in polygons for p in polygon})
+    owner: dict[tuple[Point, Point], int] = {}
+    for k, polygon in enumerate(polygons):
+        for a, b in zip(polygon, [*polygon[1:], polygon[0]], strict=True):
+            on = sorted(
+                (p for p in corners if between(a, p, b)),
+                key=lambda p, a=a: (p[0] - a[0]) ** 2 + (p[1] - a[1]) ** 2,
+            )
+            stops = [a, *on, b]
+            for p, q in zip(stops, stops[1:], strict=False):
+                assert (p, q) not in owner, "overlap"
+                owner[p, q] = k
+    seams = sorted((p, q) for p, q in owner if p < q and (q, p) in owner)
+    rim = {p for (a, b) in owner if (b, a) not in owner for p in (a, b)}
+    # a corner that only goes straight on between the same two faces is no matching point
+    points = sorted({p for seam in seams for p in seam})
+    number = {p: k for k, p in enumerate(points)}
+    edges = [
+        Edge(owner[p, q], owner[q, p], number[p], number[q], length(p, q)) for p, q in seams
+    ]
+    rays: list[list[int]] = [[] for _ in points]
+    for k, (p, q) in enumerate(seams):
+        rays[number[p]].append(k)
+        rays[number[q]].append(k)
+    pairs = []
+    for p, there in zip(points, rays, strict=True):
+        table = {}
+        if p not in rim:
+            for i, e in enumerate(there):
+                for f in there[i + 1 :]:
+                    bent = not opposite(p, other(seams[e], p), other(seams[f], p))
+                    table[e, f] = Pair(bent, float(bent), float(bent))
+        pairs.append(table)
+    inner = tuple(p not in rim for p in points)
+    labels = tuple(names or [f"p{k}" for k in range(len(polygons))])
+    return build(labels, tuple(edges), inner, tuple(map(tuple, rays)), tuple(pairs))
+
+
+def between(a: Point, p: Point, b: Point) -> bool:
+    """Whether p lies on the line from a to b, strictly between."""
+    cross = (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+    dot = (p[0] - a[0]) * (b[0] - p[0]) + (p[1] - a[1]) * (b[1] - p[1])
+    return abs(cross) < 1e-9 and dot > 1e-9
+
+
+def opposite(at: Point, a: Point, b: Point) -> bool:
+    """Whether a and b lie on opposite sides of a point, on one line."""
+    ux, uy, vx, vy = a[0] - at[0], a[1] - at[1], b[0] - at[0], b[1] - at[1]
+    return abs(ux * vy - uy * vx) < 1e-9 and ux * vx + uy * vy < 0
+
+
+def other(seam: tuple[Point, Point], p: Point) -> Point:
+    return seam[1] if seam[0] == p else seam[0]
+
+
+def length(a: Point, b: Point) -> float:
+    return ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
+
+
+def merged(cells: list[list[Point]], count: int, seed: int) -> list[list[Point]]:
+    """Cells joined at random until `count` polygons are left, none with a hole or a pinch."""
+    chance = random.Random(seed)
+    parts = [list(cell) for cell in cells]
+    tries = 0
+    while len(parts) > count and tries < 2000:
+        tries += 1
+        i, j = chance.sample(range(len(parts)), 2)
+        whole = united(parts[i], parts[j])
+        if whole is not None:
+            parts = [p for k, p in enumerate(parts) if k not in (i, j)] + [whole]
+    return parts
+
+
+def united(a: list[Point], b: list[Point]) -> list[Point] | None:
+    """The outline of two polygons that share one chain of whole sides, without needless points kept
+    out: points stay, so that later joins find whole sides. None where it would not be one outline."""
+    edges = dict(zip(a, [*a[1:], a[0]], strict=True))
+    more = dict(zip(b, [*b[1:], b[0]], strict=True))
+    shared = {(p, q) for p, q in edges.items() if more.get(q) == p}
+    if not shared:
+        return None
+    left = [(p, q) for p, q in edges.items() if (p, q) not in shared]
+    left += [(p, q) for p, q in more.items() if (q, p) not in shared]
+    after = dict(left)
+    if len(after) < len(left) or not left:
+        return None
+    loop = [left[0][0]]
+    while after[loop[-1]] != loop[0]:
+        loop.append(after[loop[-1]])
+    return loop if len(loop) == len(left) else None
+
+
+def square_cells(side: int) -> list[list[Point]]:
+    return [
+        [(x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)] for y in range(side) for x in range(side)
+    ]
+
+
+def triangle_cells(side: int) -> list[list[Point]]:
+    """Unit squares, each cut along one of its diagonals."""
+    found: list[list[Point]] = []
+    for y in range(side):
+        for x in range(side):
+            a, b, c, d = (x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)
+            if (x + y) % 2:
+                found += [[a, b, c], [a, c, d]]
+            else:
+                found += [[a, b, d], [b, c, d]]
+    return found
+
+
+def random_mosaic(seed: int, most: int = 12) -> Mosaic:
+    """A block of 3 to `most` pieces, merged at random from squares or triangles."""
+    chance = random.Random(seed)
+    count = chance.randint(3, most)
+    side = chance.choice((3, 4)) if seed % 2 else chance.choice((2, 3))
+    cells = square_cells(side) if seed % 2 else triangle_cells(side)
+    return mosaic_from([tidy(p) for p in merged(cells, count, seed)])
+
+
+def tidy(polygon: list[Point]) -> list[Point]:
+    """A polygon without points at which it goes straight on."""
+    n = len(polygon)
+    return [
+        polygon[k] for k in range(n) if not between(polygon[k - 1], polygon[k], polygon[(k + 1) % n])
+    ]
+
+
+def rectangulation(seed: int, count: int) -> list[list[Point]]:
+    """Rectangles that cover a square, made by merging unit squares only into rectangles."""
+    chance = random.Random(seed)
+    side = 5
+    boxes = {(x, y): (x, y, x + 1, y + 1) for x in range(side) for y in range(side)}
+    found = sorted(set(boxes.values()))
+    tries = 0
+    while len(found) > count and tries < 3000:
+        tries += 1
+        a, b = chance.sample(found, 2)
+        whole = (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+        if area(whole) == area(a) + area(b):
+            found = sorted([box for box in found if box not in (a, b)] + [whole])
+    return [[(a, b), (c, b), (c, d), (a, d)] for a, b, c, d in found]
+
+
+def area(box: tuple[int, int, int, int]) -> int:
+    return (box[2] - box[0]) * (box[3] - box[1])
+
+
+def fewest_turns(mosaic: Mosaic, rings: bool = True) -> int:
+    """The fewest turns of any order, by trying every way to part every connected set of faces in two
+    connected ones. Shares no code with the planner, uses neither lemma nor bound.
+
+    Without `rings` the two may meet along one stretch only, which does not end where it began.
+    """
+    n = len(mosaic.names)
+    beside: list[set[int]] = [set() for _ in range(n)]
+    for edge in mosaic.edges:
+        beside[edge.a].add(edge.b)
+        beside[edge.b].add(edge.a)
+
+    @lru_cache(maxsize=None)
+    def connected(faces: frozenset[int]) -> bool:
+        seen, front = set(), [min(faces)]
+        while front:
+            f = front.pop()
+            if f not in seen:
+                seen.add(f)
+                front.extend(beside[f] & faces)
+        return len(seen) == len(faces)
+
+    around = [
+        {f for e in rays for f in (mosaic.edges[e].a, mosaic.edges[e].b)} for rays in mosaic.rays
+    ]
+
+    def bends(a: frozenset[int], b: frozenset[int]) -> float:
+        at: dict[int, list[int]] = {}
+        for k, edge in enumerate(mosaic.edges):
+            if (edge.a in a and edge.b in b) or (edge.a in b and edge.b in a):
+                at.setdefault(edge.u, []).append(k)
+                at.setdefault(edge.v, []).append(k)
+        total, ends = 0, []
+        for p, there in at.items():
+            if mosaic.inner[p] and around[p] <= a | b and len(there) == 2:
+                total += mosaic.pairs[p][min(there), max(there)].turns
+            else:
+                ends.extend([p] * len(there))
+        if not rings and (len(ends) != 2 or ends[0] == ends[1]):
+            return float("inf")
+        return total
+
+    @lru_cache(maxsize=None)
+    def best(faces: frozenset[int]) -> float:
+        if len(faces) == 1:
+            return 0
+        first, *others = sorted(faces)
+        least = float("inf")
+        for mask in range(2 ** len(others) - 1):
+            side = frozenset([first, *(f for k, f in enumerate(others) if mask >> k & 1)])
+            rest = faces - side
+            if connected(side) and connected(rest):
+                here = bends(side, rest)
+                if here < least:
+                    least = min(least, here + best(side) + best(rest))
+        return least
+
+    return int(best(frozenset(range(n))))
