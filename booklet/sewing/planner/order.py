@@ -9,6 +9,7 @@ from booklet.sewing.planner.cuts import Line, first_face, pieces_of, through_lin
 from booklet.sewing.planner.exact import cheapest
 from booklet.sewing.planner.flat import with_rows
 from booklet.sewing.planner.growing import grown
+from booklet.sewing.planner.improving import improved
 from booklet.sewing.planner.likeness import Likeness
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 from booklet.sewing.planner.partial import Partial, partial_seams
@@ -118,6 +119,8 @@ class _Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
+            best = improved(self.mosaic, best)
+            made = sums(self.mosaic, best)
             found, bound = programmed(self.mosaic, region, made.cost)
             if found is not None:
                 best = self._better(best, made, found)

@@ -18,6 +18,8 @@ from booklet.sewing.planner.trees import Tree
 from booklet.solver import Row, Variable, minimise
 
 MOST_ROUNDS = 60
+MOST_EFFORT = 20_000_000  # variables times rows, over all rounds: some ten seconds
+MOST_MENDED = 40
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
 TINY = 1e-6
 Arc = tuple[int, int]  # the point it leaves, the edge it takes
@@ -30,8 +32,10 @@ def programmed(mosaic: Mosaic, region: Faces, known: float) -> tuple[Tree | None
     programme = _programme(mosaic, region)
     bound = mosaic.least_cost(region)
     best: Tree | None = None
+    effort = 0
     for _ in range(MOST_ROUNDS):
-        if known - bound <= max(TINY, CLOSE_ENOUGH * bound) - TINY:
+        effort += len(programme.variables) * len(programme.rows)
+        if known - bound <= max(TINY, CLOSE_ENOUGH * bound) or effort > MOST_EFFORT:
             break
         solution = minimise(programme.variables, programme.rows, nodes=2000)
         if solution is None:
@@ -39,14 +43,40 @@ def programmed(mosaic: Mosaic, region: Faces, known: float) -> tuple[Tree | None
         bound = max(bound, programme.rounded(solution.bound))
         choice = programme.choice(solution.values)
         rounds = _rounds(mosaic, choice)
-        if not rounds:
-            tree = tree_of(mosaic, region, choice)
-            cost = sum(mosaic.pair(p, *pair).cost for p, pair in choice.items())
-            if tree is not None and cost < known - TINY:
+        mended = _mended(mosaic, choice, rounds)
+        cost = sum(mosaic.pair(p, *pair).cost for p, pair in mended.items())
+        if cost < known - TINY:
+            tree = tree_of(mosaic, region, mended)
+            if tree is not None:
                 best, known = tree, cost
+        if not rounds:
             break
         programme.forbid(rounds)
     return best, min(bound, known)
+
+
+def _mended(mosaic: Mosaic, choice: Choice, rounds: list[list[Arc]]) -> Choice:
+    """The choice with other pairs at some points, as cheap as can be seen, until it has no rounds left
+    (or only those that no single change mends)."""
+    made = dict(choice)
+    for _ in range(MOST_MENDED):
+        if not rounds:
+            break
+        changes = [
+            (mosaic.pair(point, *pair).cost - mosaic.pair(point, *made[point]).cost, point, pair)
+            for point, e in min(rounds, key=lambda arcs: (len(arcs), arcs))
+            for pair in sorted(mosaic.pairs[point])
+            if e not in pair
+        ]
+        for _, point, pair in sorted(changes):
+            after = {**made, point: pair}
+            if not any(_round_from(mosaic, after, (point, e)) for e in pair):
+                made = after
+                break
+        else:
+            break
+        rounds = _rounds(mosaic, made)
+    return made
 
 
 @dataclass(slots=True)
