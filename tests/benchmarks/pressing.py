@@ -11,9 +11,10 @@ import time
 from booklet.pattern import Quilt, SetKind, Setting
 from booklet.pressing import press
 from booklet.pressing.model import Model, Term
-from booklet.pressing.solve import by_milp, solve
+from booklet.pressing.solve import solve
 from tests.builders import block_of, span
 from tests.pressing_helpers import sew, sewn_blocks, square
+from tests.pressing_milp import by_milp
 
 COLOURS = ("ink", "sand", "red", "white")
 
