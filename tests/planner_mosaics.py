@@ -48,7 +48,7 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
         pairs.append(table)
     inner = tuple(p not in rim for p in points)
     labels = tuple(names or [f"p{k}" for k in range(len(polygons))])
-    return build(labels, tuple(edges), inner, tuple(map(tuple, rays)), tuple(pairs))
+    return build(labels, tuple(edges), inner, tuple(map(tuple, rays)), tuple(pairs), tuple(points))
 
 
 def between(a: Point, p: Point, b: Point) -> bool:

@@ -66,7 +66,7 @@ def contracted(mosaic: Mosaic, units: list[Faces]) -> Mosaic:
     home = {f: k for k, unit in enumerate(units) for f in bits(unit)}
     whole = sum(units)
     kept: dict[int, int] = {}
-    edges = []
+    edges: list[Edge] = []
     for e, edge in enumerate(mosaic.edges):
         a, b = home.get(edge.a), home.get(edge.b)
         if a is not None and b is not None and a != b:
@@ -81,7 +81,7 @@ def contracted(mosaic: Mosaic, units: list[Faces]) -> Mosaic:
         table = mosaic.pairs[point].items() if inside else ()
         pairs.append({(kept[e], kept[f]): p for (e, f), p in table if e in kept and f in kept})
     names = tuple(str(k) for k in range(len(units)))
-    return build(names, tuple(edges), tuple(inner), tuple(rays), tuple(pairs))
+    return build(names, tuple(edges), tuple(inner), tuple(rays), tuple(pairs), mosaic.places)
 
 
 def _expanded(tree: Tree, units: list[Tree]) -> Tree:

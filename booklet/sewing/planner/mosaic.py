@@ -7,16 +7,18 @@ one: these two are the closing pair of the point, and they are free only where t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Seam, Tiling
+from booklet.geometry.tiling import Point, Seam, Tiling
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.sewing.headings import change, turns
 from booklet.sewing.planner.costs import Costs
 
 Faces = int
+PARALLEL = math.sin(math.radians(1.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,7 @@ class Mosaic:
     edges_of: tuple[tuple[int, ...], ...]
     least: tuple[float, ...]  # the cheapest pair of each inner point, else 0
     must_turn: tuple[bool, ...]  # whether every pair of the inner point turns
+    places: tuple[Point, ...]  # where the points lie
 
     @property
     def whole(self) -> Faces:
@@ -111,6 +114,12 @@ class Mosaic:
             front |= new
         return seen
 
+    def are_parallel(self, a: tuple[int, int], b: tuple[int, int]) -> bool:
+        """Whether the straight lines between two pairs of points run the same way."""
+        (p, q), (r, s) = ([self.places[k] for k in ends] for ends in (a, b))
+        ux, uy, vx, vy = q[0] - p[0], q[1] - p[1], s[0] - r[0], s[1] - r[1]
+        return abs(ux * vy - uy * vx) < PARALLEL * math.hypot(ux, uy) * math.hypot(vx, vy)
+
     def least_cost(self, region: Faces) -> float:
         """A lower bound on the cost of any order: at every inner point its cheapest pair."""
         return sum(self.least[p] for p in self.inner_points(region))
@@ -118,6 +127,11 @@ class Mosaic:
     def least_turns(self, region: Faces) -> int:
         """How many inner points have no two edges that go straight on: every order turns there."""
         return sum(self.must_turn[p] for p in self.inner_points(region))
+
+
+def moved(faces: Faces, to: Mapping[int, int]) -> Faces:
+    """The faces to which a map leads."""
+    return sum(1 << to[f] for f in bits(faces))
 
 
 def bits(faces: Faces) -> Iterator[int]:
@@ -153,7 +167,8 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
         pairs.append(there)
     rays = tuple(tuple(place[s] for s in junction.seams) for junction in tiling.junctions)
     inner = tuple(j.inside and len(j.seams) > 1 for j in tiling.junctions)
-    return build(tuple(number), edges, inner, rays, tuple(pairs))
+    places = tuple(junction.at for junction in tiling.junctions)
+    return build(tuple(number), edges, inner, rays, tuple(pairs), places)
 
 
 def build(
@@ -162,6 +177,7 @@ def build(
     inner: tuple[bool, ...],
     rays: tuple[tuple[int, ...], ...],
     pairs: tuple[Mapping[tuple[int, int], Pair], ...],
+    places: tuple[Point, ...],
 ) -> Mosaic:
     """A mosaic with the tables that follow from its drawing."""
     beside = [0] * len(names)
@@ -188,6 +204,7 @@ def build(
         tuple(tuple(listed) for listed in edges_of),
         tuple(min((p.cost for p in there.values()), default=0.0) for there in pairs),
         tuple(bool(there) and all(p.turns for p in there.values()) for there in pairs),
+        places,
     )
 
 

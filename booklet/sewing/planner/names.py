@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from booklet.sewing.planner.likeness import Likeness, Sign
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
@@ -19,7 +20,7 @@ def unit_names(
 ) -> dict[Faces, str]:
     """A name for every unit and patch: pair1, pair2 …, row1 …, half1, half2; the last is the block.
 
-    Rows are numbered from the top whether alike or not. Where several kinds share a word, the later
+    Rows are numbered from the top whether alike or not, and so are units made only once. Where several kinds share a word, the later
     ones have a letter too: "pair b1".
     """
     units = list(units)
@@ -31,8 +32,8 @@ def unit_names(
     for alike in kinds.values():
         word = _word(mosaic, likeness, alike)
         words.setdefault(word, []).append(alike)
-    if "row" in words:
-        words["row"] = [[unit for alike in words["row"] for unit in alike]]
+    for word in {"row", "unit"} & set(words):
+        words[word] = [[unit for alike in words[word] for unit in alike]]
     taken = {block, *mosaic.names}
     for word, groups in words.items():
         for letter, alike in enumerate(groups):
@@ -61,13 +62,19 @@ def _word(mosaic: Mosaic, likeness: Likeness, alike: list[Tree]) -> str:
         return SHARES[len(alike)]
     if len(unit.parts) > 2 and all(_is_level(likeness, other) for other in alike):
         return "row"
-    return COUNTED.get(unit.faces.bit_count(), "unit")
+    if unit.faces.bit_count() in COUNTED:
+        return COUNTED[unit.faces.bit_count()]
+    return "unit" if len(alike) == 1 else "part"
 
 
 def _is_level(likeness: Likeness, unit: Tree) -> bool:
-    """Whether the parts of a unit lie side by side from left to right."""
-    heights = []
+    """Whether the parts of a unit lie side by side from left to right, all as high as the unit."""
+    spans = []
     for part in unit.parts:
-        faces = list(bits(part.faces))
-        heights.append(sum(likeness.looks[f].middle[1] for f in faces) / len(faces))
-    return max(heights) - min(heights) < LEVEL
+        heights = [
+            likeness.looks[f].middle[1] + y
+            for f in bits(part.faces)
+            for _, y in likeness.looks[f].corners
+        ]
+        spans.append((min(heights), max(heights)))
+    return all(abs(a[0] - b[0]) < LEVEL and abs(a[1] - b[1]) < LEVEL for a, b in pairwise(spans))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from booklet.sewing.planner.costs import Costs
@@ -10,11 +11,12 @@ from booklet.sewing.planner.exact import cheapest
 from booklet.sewing.planner.flat import with_rows
 from booklet.sewing.planner.growing import grown
 from booklet.sewing.planner.improving import improved
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.planner.likeness import Likeness, Sign
+from booklet.sewing.planner.mosaic import Faces, Mosaic, bits, moved
 from booklet.sewing.planner.partial import Partial, partial_seams
 from booklet.sewing.planner.paths import parting_paths
 from booklet.sewing.planner.rows import MOST_PARTS, in_rows
+from booklet.sewing.planner.sectors import round_the_middle, sectors
 from booklet.sewing.planner.strands import programmed
 from booklet.sewing.planner.trees import Sums, Tree, joined, sums
 
@@ -53,10 +55,9 @@ class Order:
 def best_order(mosaic: Mosaic, likeness: Likeness, costs: Costs | None = None) -> Order:
     """The cheapest order found of a whole block, and among equals the easiest to follow."""
     search = _Search(mosaic, likeness)
-    tree = search.solve(mosaic.whole)
+    tree, bound = search.solve(mosaic.whole)
     made = sums(mosaic, tree)
     partials = partial_seams(mosaic, tree, (costs or Costs()).partial)
-    bound = sum(search.bounds)
     proven = made.cost <= bound + TINY
     return Order(
         tree,
@@ -71,43 +72,51 @@ def best_order(mosaic: Mosaic, likeness: Likeness, costs: Costs | None = None) -
     )
 
 
+Solved = tuple[Tree, float]  # an order and a bound on the cost of all
+
+
 @dataclass(slots=True)
 class _Search:
-    """What is known of the regions met so far; `bounds` has an entry for each kernel."""
+    """What is known of the regions met so far, and of those alike to them."""
 
     mosaic: Mosaic
     likeness: Likeness
-    known: dict[object, tuple[Tree, tuple[int, ...]]] = field(default_factory=dict)
-    solved: dict[tuple[Faces, bool], Tree] = field(default_factory=dict)
-    bounds: list[float] = field(default_factory=list)
+    solved: dict[tuple[Faces, bool], Solved] = field(default_factory=dict)
+    alike: dict[tuple[Sign, bool], Faces] = field(default_factory=dict)
     methods: set[str] = field(default_factory=set)
 
-    def solve(self, region: Faces, kernel: bool = False) -> Tree:
-        """The order of a region: cut along straight lines while there are any, then each kernel.
+    def solve(self, region: Faces, kernel: bool = False) -> Solved:
+        """The order of a region and a bound: cut along straight lines while there are any, then each
+        kernel. A region alike to one solved before gets the same order.
 
         `kernel` says that the region lies within one, whose bound is reckoned as a whole.
         """
         if region & (region - 1) == 0:
-            return Tree(region)
-        if (region, kernel) not in self.solved:
-            self.solved[region, kernel] = self._solve(region, kernel)
-        return self.solved[region, kernel]
+            return Tree(region), 0.0
+        key = (region, kernel)
+        if key not in self.solved:
+            self.solved[key] = self._copied(region, kernel) or self._solve(region, kernel)
+            self.alike.setdefault((self.likeness.sign(region), kernel), region)
+        return self.solved[key]
 
-    def _solve(self, region: Faces, kernel: bool) -> Tree:
+    def _solve(self, region: Faces, kernel: bool) -> Solved:
         lines = through_lines(self.mosaic, region)
         if lines:
             return self._cut(region, lines, kernel)
-        return self._inner(region) if kernel else self._kernel(region)
+        return (self._inner(region), 0.0) if kernel else self._kernel(region)
 
-    def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Tree:
+    def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Solved:
         """The order of a region that is cut along lines; where it is small, by trying all families."""
         ways = sorted({self._parts(region, lines, line) for line in lines}, key=self._merit)
-        if region.bit_count() > MOST_TRIED:
-            return joined(*(self.solve(part, kernel) for part in ways[0]))
-        trees = [joined(*(self.solve(part, kernel) for part in parts)) for parts in ways[:4]]
-        return min(trees, key=self._worth)
+        few = ways[:1] if region.bit_count() > MOST_TRIED else ways[:4]
+        found = [self._joined(parts, kernel) for parts in few]
+        return min(found, key=lambda solved: self._worth(solved[0]))
 
-    def _kernel(self, region: Faces) -> Tree:
+    def _joined(self, parts: tuple[Faces, ...], kernel: bool) -> Solved:
+        made = [self.solve(part, kernel) for part in parts]
+        return joined(*(tree for tree, _ in made)), sum(bound for _, bound in made)
+
+    def _kernel(self, region: Faces) -> Solved:
         """The order of a kernel, as good as it can be found, with its bound."""
         best = self._inner(region)
         made = sums(self.mosaic, best)
@@ -125,8 +134,7 @@ class _Search:
             if found is not None:
                 best = self._better(best, made, found)
             self.methods.add("programme")
-        self.bounds.append(bound)
-        return best
+        return best, bound
 
     def _better(self, tree: Tree, known: Sums, other: Tree) -> Tree:
         """The other order if it is cheaper, or as cheap with fewer rings."""
@@ -136,32 +144,30 @@ class _Search:
         return other if made.cost <= known.cost + TINY and made.rings < known.rings else tree
 
     def _inner(self, region: Faces) -> Tree:
-        """The best order of a region without a straight line among those that the heuristics make.
-
-        A region alike to one solved before gets the same order.
-        """
-        sign, faces = self.likeness.signed(region)
-        if sign in self.known:
-            tree, theirs = self.known[sign]
-            copy = self._copied(tree, dict(zip(theirs, faces, strict=True)))
-            if copy is not None:
-                return copy
+        """The best order of a region without a straight line among those that the heuristics make."""
         rowed = (with_rows(self.mosaic, self.likeness, t) for t in self._candidates(region))
-        best = min(rowed, key=self._worth)
-        self.known.setdefault(sign, (best, faces))
-        return best
+        return min(rowed, key=self._worth)
 
     def _candidates(self, region: Faces) -> list[Tree]:
         found = list(in_rows(self.mosaic, self.likeness, region))
         if region.bit_count() <= MOST_GROWN:
             found.append(grown(self.mosaic, self.likeness, region))
             found.append(grown(self.mosaic, self.likeness, region, many=True))
+        found.extend(self._in_sectors(region))
         halves = self._halves(region)
         if halves is not None:
-            found.append(joined(*(self.solve(part, kernel=True) for part in halves)))
+            found.append(self._joined(halves, kernel=True)[0])
         if not found:
             found.append(grown(self.mosaic, self.likeness, region))
         return found
+
+    def _in_sectors(self, region: Faces) -> Iterator[Tree]:
+        """The orders of a region in alike sectors."""
+        for parts, middle in sectors(self.mosaic, self.likeness, region):
+            sewn = [self.solve(part, kernel=True)[0] for part in parts]
+            tree = round_the_middle(self.mosaic, sewn, middle)
+            if tree is not None:
+                yield tree
 
     def _halves(self, region: Faces) -> tuple[Faces, Faces] | None:
         """The two sides of the best parting path: least needless cost, then alike halves, then equal
@@ -186,38 +192,41 @@ class _Search:
         kinds = {self.likeness.sign(unit.faces) for unit in tree.units()}
         return (round(made.cost, 6), made.rings, len(kinds) + made.set_ins, tree.level)
 
-    def _copied(self, tree: Tree, to: dict[int, int]) -> Tree | None:
-        """The same order for an alike region; None if the regions are not alike after all."""
+    def _copied(self, region: Faces, kernel: bool) -> Solved | None:
+        """The order of an alike region, for this one; None where none is known."""
+        sign, faces = self.likeness.signed(region)
+        other = self.alike.get((sign, kernel))
+        if other is None:
+            return None
+        to = dict(zip(self.likeness.signed(other)[1], faces, strict=True))
+        beside = self.mosaic.beside
         for f, g in to.items():
-            near = 0
-            for n in bits(self.mosaic.beside[f]):
-                if n in to:
-                    near |= 1 << to[n]
-            theirs = sum(1 << h for h in to.values())
-            if self.mosaic.beside[g] & theirs != near:
-                return None
+            if moved(beside[f] & other, to) != beside[g] & region:
+                return None  # not alike after all
 
         def copy(unit: Tree) -> Tree:
-            faces = sum(1 << to[f] for f in bits(unit.faces))
-            return Tree(faces, tuple(copy(part) for part in unit.parts))
+            return Tree(moved(unit.faces, to), tuple(copy(part) for part in unit.parts))
 
-        return copy(tree)
+        tree, bound = self.solved[other, kernel]
+        return copy(tree), bound
 
     def _parts(self, region: Faces, lines: list[Line], line: Line) -> tuple[Faces, ...]:
         """The parts of a region, side by side, when it is cut along all lines parallel to one."""
-        parallel = [other for other in lines if self._is_parallel(other, line)]
+        parallel = [line]
+        for other in lines:
+            if all(self._are_parallel(other, one) for one in parallel):
+                parallel.append(other)
         gone = [e for other in parallel for e in other.edges]
         parts = pieces_of(self.mosaic, region, gone)
         if len(parts) != len(parallel) + 1 or len(parts) > MOST_PARTS:
             return tuple(sorted((line.side, region & ~line.side), key=first_face))
         return self._in_row(parts)
 
-    def _is_parallel(self, a: Line, b: Line) -> bool:
-        """Whether two lines part the region side by side: neither crosses nor touches the other."""
-        if a is b:
-            return True
-        mine = {p for e in a.edges for p in self.mosaic.ends(e)}
-        return not any(p in mine for e in b.edges for p in self.mosaic.ends(e))
+    def _are_parallel(self, a: Line, b: Line) -> bool:
+        """Whether two lines run the same way side by side."""
+        if a is b or len({*a.ends, *b.ends}) < 4:
+            return False
+        return self.mosaic.are_parallel(a.ends, b.ends)
 
     def _in_row(self, parts: list[Faces]) -> tuple[Faces, ...]:
         """The parts in an order in which each touches those before it."""

@@ -18,7 +18,7 @@ from booklet.sewing.planner.trees import Tree
 from booklet.solver import Row, Variable, minimise
 
 MOST_ROUNDS = 60
-MOST_EFFORT = 20_000_000  # variables times rows, over all rounds: some ten seconds
+MOST_EFFORT = 12_000_000  # variables times rows, over all rounds: some seconds
 MOST_MENDED = 40
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
 TINY = 1e-6

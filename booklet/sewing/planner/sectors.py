@@ -1,0 +1,114 @@
+"""Floor 4, the planner: a region that is alike when turned, sewn in alike sectors round its middle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from booklet.sewing.planner.likeness import Likeness
+from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.planner.rows import touching
+from booklet.sewing.planner.trees import Tree, joined
+
+MOST_TURNS = 12
+NEAR = 0.02  # inches
+MOST_SECTORS = 12  # ways to choose the first sector
+
+Turned = dict[int, int]
+
+
+def sectors(
+    mosaic: Mosaic, likeness: Likeness, region: Faces
+) -> Iterator[tuple[tuple[Faces, ...], Faces]]:
+    """Ways to part a region into alike sectors, each a turned copy of the one before, and a face in the
+    middle that stays where it is (0 where there is none)."""
+    if region.bit_count() < 4:
+        return
+    for count in range(min(MOST_TURNS, region.bit_count()), 1, -1):
+        turn = _turned(likeness, region, count)
+        if turn is None:
+            continue
+        fixed = [f for f, g in turn.items() if f == g]
+        if len(fixed) > 1:
+            continue
+        seen: set[Faces] = set()
+        for start in list(bits(region))[:MOST_SECTORS]:
+            first = _sector(mosaic, turn, start)
+            if start in fixed or first is None or first in seen:
+                continue
+            seen.add(first)
+            parts = [first]
+            while len(parts) < count:
+                parts.append(sum(1 << turn[f] for f in bits(parts[-1])))
+            yield tuple(parts), sum(1 << f for f in fixed)
+
+
+def round_the_middle(mosaic: Mosaic, sewn: Sequence[Tree], middle: Faces) -> Tree | None:
+    """Sectors joined to their neighbours while that makes alike units, then one by one; where there is
+    a face in the middle, one by one to that."""
+    ring = list(sewn)
+    if middle:
+        return _one_by_one(mosaic, Tree(middle), ring)
+    while len(ring) > 1 and len(ring) % 2 == 0:
+        twos = list(zip(ring[::2], ring[1::2], strict=True))
+        if not all(touching(mosaic, *two) for two in twos):
+            return None
+        ring = [joined(*two) for two in twos]
+    return _one_by_one(mosaic, ring[0], ring[1:])
+
+
+def _one_by_one(mosaic: Mosaic, first: Tree, others: Sequence[Tree]) -> Tree | None:
+    """Units joined in the order given."""
+    tree = first
+    for other in others:
+        if not touching(mosaic, other, tree):
+            return None
+        tree = joined(tree, other)
+    return tree
+
+
+def _turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
+    """For every face the one on which it comes to lie when the region is turned by a `count`-th; None
+    where it is not alike then."""
+    faces = list(bits(region))
+    looks = likeness.looks
+    x = sum(looks[f].middle[0] for f in faces) / len(faces)
+    y = sum(looks[f].middle[1] for f in faces) / len(faces)
+    c, s = math.cos(math.tau / count), math.sin(math.tau / count)
+
+    def near(p: float, q: float, a: float, b: float) -> bool:
+        return abs(p - a) < NEAR and abs(q - b) < NEAR
+
+    turn: Turned = {}
+    for f in faces:
+        look = looks[f]
+        dx, dy = look.middle[0] - x, look.middle[1] - y
+        px, py = x + dx * c - dy * s, y + dx * s + dy * c
+        for g in faces:
+            other = looks[g]
+            if other.label == look.label and near(px, py, *other.middle):
+                spots = [(u * c - v * s, u * s + v * c) for u, v in look.corners]
+                if all(any(near(*spot, *corner) for corner in other.corners) for spot in spots):
+                    turn[f] = g
+                    break
+        else:
+            return None
+    return turn if len(set(turn.values())) == len(turn) else None
+
+
+def _sector(mosaic: Mosaic, turn: Turned, start: int) -> Faces | None:
+    """A connected part with one face of every set of faces that are turned onto one another."""
+    taken: set[int] = set()
+    sector, front = 0, [start]
+    while front:
+        f = front.pop(0)
+        if f in taken or turn[f] == f:
+            continue
+        sector |= 1 << f
+        g = f
+        while g not in taken:
+            taken.add(g)
+            g = turn[g]
+        front.extend(g for g in bits(mosaic.beside[f]) if g in turn and g not in taken)
+    whole = len(taken) + sum(f == g for f, g in turn.items()) == len(turn)
+    return sector if whole and mosaic.is_connected(sector) else None
