@@ -9,8 +9,9 @@ from booklet.checks import CheckedPattern, admit, examine
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.geometry import lay_out
-from booklet.pages import Document, compose, make_pdf, text_faults
+from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
 from booklet.pages.album import drawn
+from booklet.pages.figures import FigureSource
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.pressing import press
@@ -69,10 +70,11 @@ def build(
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made.
     """
-    made = plan(checked, sizes)
+    made = plan(checked)  # of all sizes: tables compare them
+    figures = drawn(made)
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
     for edition in chosen:
-        for document in documents(made, edition, papers or _papers(made.pattern)):
+        for document in documents(made, edition, papers or _papers(made.pattern), sizes, figures):
             say(f"making {document.name}")
             if document.paper is None:
                 write(document.name, document.html.encode("utf-8"))
@@ -80,14 +82,23 @@ def build(
                 write(document.name, make_pdf(document.html).data)
 
 
-def documents(made: Plan, edition: Edition, papers: Sequence[Paper]) -> Iterator[Document]:
-    """The documents of an edition: one web page, then a print page for each size and paper."""
-    figures = drawn(made)
-    sizes = [s.size.id for s in made.sizes if not edition.sizes or s.size.id in edition.sizes]
-    if not sizes:
+def documents(
+    made: Plan,
+    edition: Edition,
+    papers: Sequence[Paper],
+    sizes: Sequence[str] | None = None,
+    figures: FigureSource | None = None,
+) -> Iterator[Document]:
+    """The documents of an edition: one web page, then a print page for each size and paper asked for.
+
+    `figures` are pictures drawn before; left out, they are drawn.
+    """
+    figures = figures or drawn(made)
+    chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
+    if not chosen:
         return
-    yield compose(made, edition, sizes=tuple(sizes), figures=figures)
-    for size in sizes:
+    yield compose(made, edition, sizes=chosen, figures=figures)
+    for size in chosen:
         for paper in papers:
             yield compose(made, edition, figures=figures, paper=paper, sizes=(size,))
 

@@ -26,7 +26,7 @@ from booklet.drawing.quilt import (
     layout_figure,
 )
 from booklet.drawing.scene import Figure, Scene
-from booklet.drawing.step import step_figure, wants_wide
+from booklet.drawing.step import best_width, step_figure
 from booklet.drawing.svg import render
 from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
@@ -36,6 +36,7 @@ __all__ = [
     "Looks",
     "Scene",
     "backing_figure",
+    "best_width",
     "binding_figure",
     "block_figure",
     "border_figure",
@@ -58,5 +59,4 @@ __all__ = [
     "template_figures",
     "thread_figures",
     "thumbnail_figure",
-    "wants_wide",
 ]

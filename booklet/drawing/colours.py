@@ -55,6 +55,11 @@ def contrast(one: str, other: str) -> float:
     return (b + 0.05) / (a + 0.05)
 
 
+def shade(colour: str) -> str:
+    """A deeper shade of a colour, or of a dark one a lighter: for seams in a picture in full colour."""
+    return mix(colour, DARK, 0.4) if lightness(colour) >= 32 else mix(colour, WHITE, 0.22)
+
+
 def readable(ground: str) -> str:
     """The colour of letters on `ground`: dark or white, whichever stands out more."""
     return DARK if contrast(DARK, ground) >= contrast(WHITE, ground) else WHITE

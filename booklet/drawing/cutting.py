@@ -31,7 +31,7 @@ BREAK = 2.6  # mm left open where cloth is left out
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class StripRow:
     """Alike strips drawn once: cut width in inches, how many, and one of their layouts."""
 
     strip: Strip
@@ -40,19 +40,19 @@ class _Row:
     start: float
 
 
-def _rows(plan: FabricPlan) -> list[_Row]:
+def strip_rows(plan: FabricPlan) -> list[StripRow]:
     """The strips in cutting order, those with the same cuts taken together."""
-    rows: list[_Row] = []
+    rows: list[StripRow] = []
     for strip in plan.strips:
         kinds: dict[tuple[tuple[str, int], ...], list[int]] = {}
         for i, layout in enumerate(strip.layouts):
             kinds.setdefault(tuple(_counted(layout)), []).append(i)
         if not strip.layouts:
-            rows.append(_Row(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
+            rows.append(StripRow(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
         for found in kinds.values():
             first = found[0]
             start = strip.starts[first] if first < len(strip.starts) else 0.0
-            rows.append(_Row(strip, len(found), strip.layouts[first], start))
+            rows.append(StripRow(strip, len(found), strip.layouts[first], start))
     return sorted(rows, key=lambda row: row.start)
 
 
@@ -69,7 +69,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     look = tinted(looks[plan.fabric])
     items: list[Item] = []
     y = 9.0
-    rows = _rows(plan)
+    rows = strip_rows(plan)
     items += _fold(size, plan, scale)
     letters = _part_letters(size)
     methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
@@ -121,7 +121,7 @@ def _selvedges(top: float, bottom: float, wide: float) -> list[Item]:
 
 def _row(
     size: SizePlan,
-    row: _Row,
+    row: StripRow,
     number: int,
     box: tuple[float, float, float, float],
     scale: float,

@@ -28,7 +28,7 @@ def corners(box: Box) -> tuple[Point, ...]:
     return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
 
 
-def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink) -> list[Area]:
+def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink | None) -> list[Area]:
     """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
     items = []
     for fabric in sorted(pieces):

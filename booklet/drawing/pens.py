@@ -25,6 +25,7 @@ class Pen:
 PENS = {
     Ink.PATCH: Pen(0.5),
     Ink.FINE: Pen(0.25),
+    Ink.TONAL: Pen(0.2),
     Ink.HAIR: Pen(0.13),
     Ink.CONTEXT: Pen(0.25, PALE),
     Ink.RIM: Pen(0.7),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted
+from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import (
     all_pieces,
     block_pieces,
@@ -16,24 +17,32 @@ from booklet.drawing.plane import box_of, roomiest, turned
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
-from booklet.plan import SizePlan
+from booklet.plan import Plan, SizePlan
 from booklet.plan.words import area_sides, listed, measured, plural
 from booklet.quilt.sized import Part, PlacedBlock
+
+SHADOW = 1.3  # mm to the right of and below a quilt on its wall
+SHADE = "#cdc6ba"
 
 
 def cover_figure(
     size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0
 ) -> Figure:
-    """The finished quilt in its colours, without a letter; the blocks alone where there is no quilt."""
+    """The finished quilt in its plain colours, without a letter, on a pale wall with its shadow; the
+    blocks alone where there is no quilt."""
     pieces, rim = all_pieces(size)
     edge = frame(size, rim)
-    view, _, height = fitted(corners(edge), width, tallest, Margins(), exact=True)
+    view, _, height = fitted(corners(edge), width, tallest, Margins(1, 1, 3, 3), exact=True)
     items: list[Item] = []
     binding = size.quilt.binding
+    hung = view.put(corners(edge))
+    if size.quilt.finished is not None:
+        shadow = tuple((x + SHADOW, y + SHADOW) for x, y in hung)
+        items.append(Area(shadow, Fill(SHADE), None))
     if binding is not None and size.quilt.finished is not None:
-        items.append(Area(view.put(corners(edge)), Fill(looks[binding.fabric].colour), Ink.FINE))
-    items += painted(pieces, looks, view, Ink.HAIR)
-    items.append(Area(view.put(corners(edge)), None, Ink.FINE))
+        items.append(Area(hung, Fill(looks[binding.fabric].colour), None))
+    plain = {id: Fill(look.colour) for id, look in looks.items()}
+    items += painted(pieces, plain, view, Ink.TONAL)
     told = told_quilt(size)
     scene = Scene(
         f"{size.size.id}-cover",
@@ -44,6 +53,52 @@ def cover_figure(
         told,
     )
     return figure(scene, f"{size.pattern.title}, {size.size.title.lower()}")
+
+
+def sizes_figure(
+    plan: Plan, looks: Looks, width: float = 168.0, tallest: float = 78.0, own: str = ""
+) -> Figure | None:
+    """The quilts of all sizes side by side at one scale, standing on one line; ids begin with `own`.
+    None where fewer than two sizes have a quilt."""
+    sizes = [size for size in plan.sizes if size.quilt.finished is not None]
+    if len(sizes) < 2:
+        return None
+    wholes = [all_pieces(size) for size in sizes]
+    boxes = [frame(size, rim) for size, (_, rim) in zip(sizes, wholes, strict=True)]
+    finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
+    words = [area_sides(*map(float, sides), plan.pattern.units) for sides in finished]
+    least = [
+        max(text_width(size.size.title, 9.0), text_width(text, 8.5))
+        for size, text in zip(sizes, words, strict=True)
+    ]
+    high = max(b[3] - b[1] for b in boxes)
+    scale, gap = (tallest - 10) / high, 7.0
+
+    def cells(scale: float) -> list[float]:
+        return [max((b[2] - b[0]) * scale, w) + gap for b, w in zip(boxes, least, strict=True)]
+
+    while sum(cells(scale)) - gap > width and scale > 0.2:
+        scale *= 0.97
+    spare = min(max(0.0, width - sum(cells(scale)) + gap) / (len(sizes) - 1), 12.0)
+    items: list[Item] = []
+    x, base = 0.0, high * scale + 1
+    for n, (size, (pieces, _), box) in enumerate(zip(sizes, wholes, boxes, strict=True)):
+        view = View(scale, (x - box[0] * scale, base - box[3] * scale))
+        binding = size.quilt.binding
+        if binding is not None:
+            fill = Fill(looks[binding.fabric].colour)
+            items.append(Area(view.put(corners(box)), fill, None))
+        plain = {id: Fill(look.colour) for id, look in looks.items()}
+        items += painted(pieces, plain, view, Ink.TONAL if scale > 1.2 else None)
+        items.append(Label((x, base + 3.5), size.size.title, 9.0, "start", bold=True))
+        items.append(Label((x, base + 7.7), words[n], 8.5, "start"))
+        x += cells(scale)[n] + spare
+    titles = listed([size.size.title for size in sizes])
+    told = f"The finished quilts side by side at one scale: {titles}. " + " ".join(
+        f"{size.size.title}: {told_quilt(size)}" for size in sizes
+    )
+    scene = Scene(f"{own}-sizes", width, base + 10, tuple(items), "All sizes at one scale", told)
+    return figure(scene, "All sizes at one scale.")
 
 
 def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:

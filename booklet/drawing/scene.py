@@ -17,6 +17,7 @@ class Ink(Enum):
 
     PATCH = "patch"  # outline of a patch, 0.5 mm
     FINE = "fine"  # outline of a patch in a small picture, 0.25 mm, dark
+    TONAL = "tonal"  # between patches of a picture in full colour: a shade of their own colour
     HAIR = "hair"  # between patches of a whole quilt, 0.13 mm
     CONTEXT = "context"  # outline of a patch that is only context, 0.25 mm
     RIM = "rim"  # outline of a whole block or quilt, 0.7 mm

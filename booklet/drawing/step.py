@@ -7,6 +7,8 @@ step is the heaviest line; what is only context is tinted.
 from __future__ import annotations
 
 import itertools
+import math
+from collections.abc import Sequence
 
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
@@ -36,6 +38,9 @@ from booklet.sewing.assembly import Step
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
 LEAST_GAP = 4.6  # mm between parts that stand apart
+TALLEST = 84.0  # mm: no picture of a step is higher
+LEAST_UNIT = 28.0  # mm: what a step makes is drawn at least so long where there is room
+LEAST_SEAM = 7.5  # mm: so is the shortest seam of a step
 
 
 def step_figure(
@@ -44,7 +49,7 @@ def step_figure(
     looks: Looks,
     width: float = 85.0,
     allowance: float = 0.25,
-    tallest: float = 75.0,
+    tallest: float = TALLEST,
 ) -> Figure:
     """The picture of a card, at most `width` mm wide and `tallest` mm high. `allowance` in inches."""
     step = card.step
@@ -74,18 +79,28 @@ def step_figure(
     name = f"{block.tiling.size}-{block.tiling.block}-step-{card.n}"
     told = told_step(block, card)
     scene = Scene(name, width, height, tuple(items), f"Step {card.n}: {card.title}", told)
-    return figure(scene, f"Step {card.n}. {scale.caption}")
+    return figure(scene, scale.caption)
 
 
-def wants_wide(
-    block: BlockPlan, card: StepCard, width: float = 85.0, tallest: float = 75.0
-) -> bool:
-    """Whether a card's picture needs the whole width of a page: its runs turn more often or its
-    seams come out shorter on paper than can be read in a column of `width` mm."""
-    scale = _fitting(block, card.step, width, tallest).mm_per_inch
+def best_width(
+    block: BlockPlan, card: StepCard, widths: Sequence[float], tallest: float = TALLEST
+) -> float:
+    """The first of `widths` (mm) in which a card's picture is easily read, else the last.
+
+    Easily read: what the step makes is at least LEAST_UNIT mm long on paper, and no seam of the step is
+    shorter than LEAST_SEAM mm.
+    """
     seams = [block.tiling.seam(id) for run in card.step.runs for id in run.seams]
-    shortest = min((seam.length * scale for seam in seams), default=width)
-    return shortest < 9.0 and len(seams) > 4
+    shortest = min((seam.length for seam in seams), default=math.inf)
+    left, top, right, bottom = box_of(
+        p for id in card.step.pieces for p in block.tiling.piece(id).outline.points
+    )
+    longest = max(right - left, bottom - top)
+    for width in widths[:-1]:
+        scale = _fitting(block, card.step, width, tallest).mm_per_inch
+        if longest * scale >= LEAST_UNIT and shortest * scale >= LEAST_SEAM:
+            return width
+    return widths[-1]
 
 
 def _fitting(block: BlockPlan, step: Step, width: float, tallest: float) -> Scale:

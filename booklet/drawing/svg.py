@@ -13,7 +13,7 @@ from typing import Any
 import svgwrite
 from svgwrite.base import Desc, Title
 
-from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix
+from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix, shade
 from booklet.drawing.fills import ground_colour, mark_colour
 from booklet.drawing.hatches import TILES, WEAVE
 from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT, text_width
@@ -97,6 +97,8 @@ class _Writer:
         """A colour below, its hatch above, the outline with either: no seams between hatch tiles."""
         data = path_data((area.points, *area.more), closed=True)
         stroke = _stroke(PENS[area.ink], "round") if area.ink else {"stroke": "none"}
+        if area.ink is Ink.TONAL and area.fill is not None:
+            stroke["stroke"] = shade(area.fill.colour)
         if area.fill is None:
             self.path(data, fill="none", **stroke)
             return

@@ -6,7 +6,7 @@ import math
 
 from booklet.drawing.labels import label_box, letter_in
 from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, vector
-from booklet.drawing.scene import Ink, Item, Label, Line, Mark, Point, Sign
+from booklet.drawing.scene import Ink, Item, Label, Line, Point
 from booklet.drawing.template_layout import WORDS, Template
 
 
@@ -14,8 +14,6 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
     """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
     at, _ = roomiest(seam)
     items: list[Item] = []
-    if template.motif:
-        items += _cross_hairs(seam)
     if template.words_inside:
         taken = template.words_box(at)
         items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
@@ -29,7 +27,7 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
         place = (x, top + 3.5 * i)
         items.append(Label(place, text, WORDS, anchor, bold=i == 0, halo=template.motif))
     items += _grain(template, seam, taken)
-    return items
+    return [*_cross_hairs(seam, taken), *items] if template.motif else items
 
 
 def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:
@@ -69,12 +67,25 @@ def _in_box(p: Point, box: Box, by: float) -> bool:
     return box[0] - by < p[0] < box[2] + by and box[1] - by < p[1] < box[3] + by
 
 
-def _cross_hairs(seam: tuple[Point, ...]) -> list[Item]:
-    """Thin lines through the middle of the patch, where the motif's middle belongs."""
+def _cross_hairs(seam: tuple[Point, ...], taken: Box) -> list[Item]:
+    """Thin lines toward the middle of the patch, where the motif's middle belongs; none in `taken`."""
     middle = centroid(seam)
     left, top, right, bottom = box_of(seam)
+    ends = ((left, middle[1]), (right, middle[1]), (middle[0], top), (middle[0], bottom))
     return [
-        Line(((left, middle[1]), (right, middle[1])), Ink.GUIDE),
-        Line(((middle[0], top), (middle[0], bottom)), Ink.GUIDE),
-        Sign(middle, Mark.POINT),
+        Line((end, stop), Ink.GUIDE)
+        for end in ends
+        if math.dist(end, stop := _before(end, middle, taken)) > 2
     ]
+
+
+def _before(end: Point, middle: Point, taken: Box) -> Point:
+    """Where a line from `end` to `middle`, upright or level, comes within 1 mm of a box."""
+    left, top, right, bottom = taken[0] - 1, taken[1] - 1, taken[2] + 1, taken[3] + 1
+    if end[0] == middle[0]:
+        if not left < end[0] < right:
+            return middle
+        return end[0], min(top, middle[1]) if end[1] < middle[1] else max(bottom, middle[1])
+    if not top < end[1] < bottom:
+        return middle
+    return (min(left, middle[0]) if end[0] < middle[0] else max(right, middle[0])), end[1]

@@ -27,9 +27,10 @@ from booklet.drawing.quilt import (
     colouring_figure,
     cover_figure,
     layout_figure,
+    sizes_figure,
 )
 from booklet.drawing.scene import Figure
-from booklet.drawing.step import step_figure, wants_wide
+from booklet.drawing.step import best_width, step_figure
 from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
 from booklet.pages.figures import FigureSource, Room
@@ -74,20 +75,23 @@ def drawn(plan: Plan) -> FigureSource:
     def album(size: SizePlan, room: Room) -> DrawnAlbum:
         key = (size.size.id, room)
         if key not in albums:
-            albums[key] = DrawnAlbum(_makers(size, room, looks), _row_makers(size, room, looks))
+            albums[key] = DrawnAlbum(
+                _makers(plan, size, room, looks), _row_makers(size, room, looks)
+            )
         return albums[key]
 
     return album
 
 
-def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
+def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How each picture of a size is made, by name."""
     wide, tall = room.width_mm, room.depth_mm
     makers: dict[str, Maker] = {
-        "cover": lambda: cover_figure(size, looks, _width(size, wide, tall * 0.66), tall * 0.66),
+        "cover": lambda: cover_figure(size, looks, _width(size, wide, tall), tall),
+        "sizes": lambda: sizes_figure(plan, looks, wide, 78.0, size.size.id),
         "patches": lambda: patch_key_figure(size, looks, wide),
         "colouring": lambda: colouring_figure(size, wide, tall - 25),
-        "backing": lambda: backing_figure(size, looks, room.column_mm),
+        "backing": lambda: backing_figure(size, looks, min(room.column_mm, 52.0)),
         "layers": lambda: layers_figure(size, looks, room.column_mm),
         "binding": lambda: binding_figure(size, looks, room.column_mm),
         "allowance": lambda: allowance_figure(
@@ -101,7 +105,9 @@ def _makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)
     for cloth in size.cutting.fabrics:
-        makers[f"cloth {cloth.fabric}"] = partial(cloth_figure, size, cloth, looks, wide)
+        makers[f"cloth {cloth.fabric}"] = partial(
+            cloth_figure, size, cloth, looks, min(wide, 142.0)
+        )
     for block in size.blocks:
         makers |= _block_makers(size, block, room, looks)
     return makers
@@ -124,11 +130,26 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),
     }
-    for card in block.cards:
-        column = room.width_mm if wants_wide(block, card, room.column_mm) else room.column_mm
-        makers[f"step {id} {card.n}"] = partial(step_figure, block, card, looks, column, allowance)
+    for card, width in zip(block.cards, card_widths(block, room), strict=True):
+        makers[f"step {id} {card.n}"] = partial(step_figure, block, card, looks, width, allowance)
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
+
+
+def card_widths(block: BlockPlan, room: Room) -> tuple[float, ...]:
+    """The width in mm of each card's picture. Cards in a column come in pairs, so that one without a
+    neighbour takes its words beside it."""
+    widths = [best_width(block, card, room.step_widths) for card in block.cards]
+    at = 0
+    while at < len(widths):
+        if widths[at] > room.column_mm or room.column_mm == room.width_mm:
+            at += 1
+        elif widths[at + 1 : at + 2] == [room.column_mm]:
+            at += 2
+        else:
+            widths[at] = room.beside_mm
+            at += 1
+    return tuple(widths)
 
 
 def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]:
@@ -138,15 +159,21 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
         rows[f"templates {paper.value}"] = partial(template_figures, size, *sheet.template_area_mm)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(chain_figures, block, looks, room.width_mm)
-        rows[f"thread {block.block.id}"] = partial(
-            thread_figures, block, looks, (room.width_mm - 10) / room.threads_across
-        )
+        rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room)
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]
         rows["border"] = lambda: tuple(
             border_figure(size, number, looks, room.column_mm) for number in numbers
         )
     return rows
+
+
+def _threads(block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
+    """The hand routes, as many in a row as a page has room for; two share a row."""
+    figures = thread_figures(block, looks, (room.width_mm - 10) / room.threads_across)
+    if 0 < len(figures) <= 2 and room.threads_across > 2:
+        figures = thread_figures(block, looks, room.column_mm)
+    return figures
 
 
 def swatch_address(figure: Figure) -> str:

@@ -8,33 +8,22 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from booklet.measure import Length
 from booklet.pages.album import drawn
+from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.quantities import quantities
 from booklet.pages.sections import Entry, entries
-from booklet.pages.setting import Setter, heading
+from booklet.pages.setting import Setter
+from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
 from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
-from booklet.pages.values import date_text, pattern_values, size_values, with_unit
-from booklet.pages.view import (
-    allowance_test,
-    material_rows,
-    size_rows,
-    skills,
-    tools,
-    uses_hand,
-    uses_machine,
-    words_used,
-)
+from booklet.pages.values import date_text, long_date, pattern_values, size_values
 from booklet.pages.words import Words, words_of
 from booklet.pattern import Edition, Paper
 from booklet.plan import Plan, SizePlan
@@ -106,10 +95,10 @@ class _Composer:
     ) -> None:
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
+        self.listed = chosen_sizes(plan, edition)  # the tables show them all
         self.words: Words = words_of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        columns = self.sheet.step_columns if self.sheet else 2
         self.setter = Setter(self.words)
         templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
         own_chains = any(page.name == "chains" for page in edition.pages)
@@ -120,11 +109,9 @@ class _Composer:
                 self.albums[s.size.id],
                 self.setter,
                 self.words,
-                columns,
-                room.column_mm,
+                room,
                 templates,
                 own_chains,
-                room.threads_across,
             )
             for s in sizes
         }
@@ -142,7 +129,10 @@ class _Composer:
         ]
         sections = [part for part in parts if part is not None]
         has_cover = any(page.name == "cover" for page in self.edition.pages)
-        contents = filled("pages/contents.html", t=self.words.markup, sections=sections)
+        beside = bool(sections) and sections[0].kind == "text"
+        contents = filled(
+            "pages/contents.html", t=self.words.markup, sections=sections, beside=beside
+        )
         title = self.title()
         body = {
             "language": self.pattern.language,
@@ -201,13 +191,24 @@ class _Composer:
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
-        template = "pages/cover.html" if "cover" in named else "pages/title.html"
-        cover = self.shared.album.figure("cover")
+        values = self.common(2) | {
+            "one_size": self.one_size(),
+            "date": long_date(self.pattern, self.words),
+        }
+        if "cover" not in named:
+            return filled("pages/title.html", **values)
+        shown = self.sizes[len(self.sizes) // 2]
+        cover = self.albums[shown.size.id].figure("cover")
+        kind = f"{self.edition_title()} {self.one_size()}".strip()
         return filled(
-            template,
-            **self.common(2),
-            one_size=self.one_size(),
+            "pages/cover.html",
+            **values,
             cover_picture=self.setter.place(cover, "cover-picture", False) if cover else "",
+            wall=wall_of(self.sheet, self.pattern.title, self.pattern.summary)
+            if self.sheet
+            else None,
+            cover_kind=kind,
+            cover_sizes=self.sizes,
         )
 
     def one_size(self) -> str:
@@ -279,64 +280,12 @@ class _Composer:
 
     def common(self, level: int) -> dict[str, object]:
         """What the templates of pages without a size may name."""
-        units = self.pattern.units
-        strip, whole = allowance_test(self.pattern)
-        first = self.sizes[0]
-        head: Callable[[int, object], Markup] = lambda depth, text: heading(  # noqa: E731
-            level + depth - 1, depth, text
-        )
-        batting = [self.pages[s.size.id].area(s.quilt.batting) for s in self.sizes]
-        widths = sorted({f.width for s in self.sizes for f in s.size.fabrics.values()})
-        values: dict[str, object] = self.shared.context(level)
-        return values | {
-            "head": head,
-            "first_of_page": True,
-            "title": self.pattern.title,
-            "designer": self.pattern.designer,
-            "summary": self.pattern.summary,
-            "version": self.pattern.version,
-            "date": date_text(self.pattern),
-            "edition_title": self.edition_title(),
-            "plans": self.sizes,
-            "size_rows": size_rows(self.sizes),
-            "material_rows": material_rows(self.sizes),
-            "batting": batting if any(batting) else [],
-            "batting_extra": self.batting_extra(),
-            "cloth_widths": self.words.series([with_unit(w, units) for w in widths]),
-            "tools": tools(self.sizes, self.words),
-            "skills": skills(self.sizes, self.words),
-            "allowance": with_unit(self.pattern.allowance, units),
-            "allowance_steps": self.listed("before.allowance", strip=strip, whole=whole),
-            "machine": uses_machine(self.sizes),
-            "hand": uses_hand(self.sizes),
-            "setting": _setting(self.sizes),
-            "thread": with_unit(first.size.sewing.thread, units),
-            "glossary": words_used(self.sizes, self.words),
+        return shared_values(self.shared, self.sizes, self.listed, level) | {
+            "edition_title": self.edition_title()
         }
-
-    def listed(self, key: str, **values: object) -> tuple[Markup, ...]:
-        """The sentences of a list with values in them."""
-        return tuple(
-            quantities(str(line.unescape()).format(**values)) for line in self.words.items(key)
-        )
-
-    def batting_extra(self) -> str:
-        """How much larger the batting is on each side, in the first size that has any."""
-        found = [
-            s.size.quilt.batting.extra for s in self.sizes if s.size.quilt and s.size.quilt.batting
-        ]
-        return with_unit(found[0], self.pattern.units) if found else with_unit(Length.of(0), "inch")
 
 
 _FONTS_HERE = "/*style*/"
-
-
-def _setting(sizes: tuple[SizePlan, ...]) -> str:
-    """The one stitch length that serves all chains, or nothing where they differ."""
-    found = {batch.setting_mm for s in sizes for b in s.blocks for batch in b.assembly.batches} - {
-        None
-    }
-    return f"{found.pop():.1f}" if len(found) == 1 else ""
 
 
 def _css_text(text: str) -> Markup:

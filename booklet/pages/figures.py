@@ -1,6 +1,6 @@
 """Floor 11, figures: the pictures of one size by name, for templates and texts.
 
-Names: `cover`, `swatch FABRIC`, `thumb ID N`, `allowance`, `legend`, `layers`, `binding`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
+Names: `cover`, `sizes`, `swatch FABRIC`, `thumb ID N`, `allowance`, `legend`, `layers`, `binding`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
 `cloth FABRIC`, `cut FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
 `colouring`, `practice`. A name without a figure is simply not there: the page does without.
 """
@@ -52,17 +52,24 @@ EMPTY = Album({})
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The room a page gives to pictures, in mm: its type area and a column of steps."""
+    """The room a page gives to pictures, in mm: its type area, a picture with words beside it, and a
+    column of steps."""
 
     width_mm: float
     depth_mm: float
+    beside_mm: float
     column_mm: float
     threads_across: int
 
+    @property
+    def step_widths(self) -> tuple[float, ...]:
+        """The widths a step's picture may have, the narrowest first."""
+        return tuple(sorted({self.column_mm, self.beside_mm, self.width_mm}))
+
 
 # One room for all large pages and the web, one for all small: the lesser of either kind.
-LARGE = Room(168.0, 228.0, 81.5, 3)
-SMALL = Room(109.5, 173.0, 109.5, 2)
+LARGE = Room(168.0, 228.0, 112.0, 81.5, 3)
+SMALL = Room(109.5, 173.0, 109.5, 109.5, 2)
 
 
 FigureSource = Callable[[SizePlan, Room], Figures]

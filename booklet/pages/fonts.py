@@ -89,6 +89,20 @@ def _covered(face: Face) -> frozenset[int]:
     return frozenset(TTFont(io.BytesIO(face.read()), lazy=True).getBestCmap() or {})
 
 
+@cache
+def _advances(face: Face) -> tuple[int, dict[int, int]]:
+    """The units of the em, and the width of every character."""
+    font = TTFont(io.BytesIO(face.read()), lazy=True)
+    metrics, names = font["hmtx"].metrics, font.getBestCmap() or {}
+    return font["head"].unitsPerEm, {code: metrics[name][0] for code, name in names.items()}
+
+
+def text_width(face: Face, text: str, size: float) -> float:
+    """The width of a text in points at a type size, without kerning; an unknown sign is 0.6 em."""
+    em, widths = _advances(face)
+    return sum(widths.get(ord(sign), round(0.6 * em)) for sign in text) * size / em
+
+
 def missing_characters(text: str) -> tuple[str, ...]:
     """The printable characters of `text` that the serif has not, in order of their number."""
     has = _covered(FACES[0])

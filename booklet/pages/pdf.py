@@ -8,14 +8,17 @@ are handed back.
 from __future__ import annotations
 
 import hashlib
+import io
 import logging
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
-from weasyprint import HTML
-from weasyprint.urls import URLFetcher
+
+class NoPdf(Exception):
+    """The machine lacks what PDF files are made with; the message is a sentence for the reader."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,14 +30,34 @@ class Pdf:
     complaints: tuple[str, ...]
 
 
-class _OnlyData(URLFetcher):  # type: ignore[misc]
-    """Refuses every address but `data:`."""
+@cache
+def _maker() -> tuple[Any, Any]:
+    """The class that sets a page, and what fetches its addresses: `data:` and no other.
 
-    def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
-        """The response of a data address; ValueError for any other."""
-        if not url.startswith("data:"):
-            raise ValueError("a page may carry only what is inside it")
-        return super().fetch(url, headers)
+    Loaded when the first PDF is made: only then is the machine's library Pango needed. Raises NoPdf.
+    """
+    try:
+        with redirect_stdout(io.StringIO()):  # it prints a page of advice there
+            from weasyprint import HTML
+            from weasyprint.urls import URLFetcher
+    except OSError:
+        raise NoPdf(
+            "PDF files cannot be made: the library Pango is missing. Install it (Debian or Ubuntu: "
+            "`sudo apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0`; macOS: "
+            "`brew install pango`; Windows: MSYS2, then `pacman -S mingw-w64-ucrt-x86_64-pango`) "
+            "and try again"
+        ) from None
+
+    class OnlyData(URLFetcher):  # type: ignore[misc]
+        """Refuses every address but `data:`."""
+
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
+            """The response of a data address; ValueError for any other."""
+            if not url.startswith("data:"):
+                raise ValueError("a page may carry only what is inside it")
+            return super().fetch(url, headers)
+
+    return HTML, OnlyData
 
 
 class _Collector(logging.Handler):
@@ -69,10 +92,11 @@ def _collected() -> Iterator[list[str]]:
 
 
 def make_pdf(html: str) -> Pdf:
-    """The PDF of a print page, with its pages counted and complaints collected."""
+    """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf."""
+    setter, only_data = _maker()
     identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
     with _collected() as complaints:
-        document = HTML(string=html, url_fetcher=_OnlyData(), media_type="print").render()
+        document = setter(string=html, url_fetcher=only_data(), media_type="print").render()
         data = document.write_pdf(
             pdf_variant="pdf/ua-1", pdf_identifier=identifier, optimize_images=False
         )

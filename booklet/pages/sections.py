@@ -22,8 +22,8 @@ KINDS = {
     kind.name: kind
     for kind in (
         SectionKind("cover", sized=False, starts=True, listed=False),
-        SectionKind("sizes", sized=False, starts=False),
-        SectionKind("materials", sized=False, starts=True),
+        SectionKind("sizes", sized=False, starts=True),
+        SectionKind("materials", sized=False, starts=False),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=True),
         SectionKind("cutting", sized=True, starts=True),

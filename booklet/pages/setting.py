@@ -51,7 +51,7 @@ class Setter:
         """The picture itself; a second use of a figure gets ids of its own."""
         again = self.names.get(figure.name, 0)
         self.names[figure.name] = again + 1
-        align = ' preserveAspectRatio="xMinYMid meet"' if css == "cover-picture" else ""
+        align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
         return inline_svg(figure, figure.alt, f"-{again + 1}" if again else "", align)
 
     def caution(self, kind: str) -> Markup:

@@ -7,6 +7,7 @@ figures and tables, belong to one size; a text with such a name is set once for 
 from __future__ import annotations
 
 from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, length_text
+from booklet.pages.words import Words
 from booklet.pattern import Pattern, Size
 from booklet.plan import SizePlan
 
@@ -84,5 +85,13 @@ def blocks_text(size: Size) -> str:
 
 
 def date_text(pattern: Pattern) -> str:
-    """The printed date, or nothing."""
+    """The printed date in figures, or nothing."""
     return pattern.date.isoformat() if pattern.date else ""
+
+
+def long_date(pattern: Pattern, words: Words) -> str:
+    """The printed date in words, or nothing: "25 November 2026"."""
+    if pattern.date is None:
+        return ""
+    month = words.items("date.months")[pattern.date.month - 1]
+    return words.text("date.long", day=pattern.date.day, month=month, year=pattern.date.year)

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
-from booklet.pages.values import area_text, with_unit
+from booklet.pages.quantities import quantities
+from booklet.pages.values import UNIT_NAMES, area_text, with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Pattern
-from booklet.plan import SizePlan, StepCard
+from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import Kind
 
@@ -22,18 +24,34 @@ def cut_figure(length: Length, units: UnitSystem) -> str:
     return length_text(length, units, EIGHTH, Rounding.UP)
 
 
+def cut_markup(value: Length, units: UnitSystem) -> Markup:
+    """A cutting figure with its unit."""
+    return quantities(f"{cut_figure(value, units)} {UNIT_NAMES[units]}")
+
+
+def filled_in(words: Words, key: str, **values: object) -> Markup:
+    """A sentence whose values may be markup already."""
+    plain = {name: f"\ue000{name}\ue001" for name in values}
+    plain |= {"n": values["n"]} if "n" in values else {}  # type: ignore[dict-item]
+    sentence = str(words.markup(key, **plain))
+    for name, value in values.items():
+        sentence = sentence.replace(f"\ue000{name}\ue001", str(value))
+    return Markup(sentence.replace(" x ", "\u00a0× "))
+
+
 @dataclass(frozen=True, slots=True)
 class SizeRow:
-    """One line of the table of sizes."""
+    """One line of the table of sizes; `own` marks the size that is printed."""
 
     title: str
     finished: str
     blocks: str
-    unit: str
+    block: str
+    own: bool = False
 
 
-def size_rows(plans: Iterable[SizePlan]) -> tuple[SizeRow, ...]:
-    """The table of sizes."""
+def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[SizeRow, ...]:
+    """The table of sizes; `own` is the one of them that is printed, where it is only one."""
     rows = []
     for plan in plans:
         size, units = plan.size, plan.pattern.units
@@ -43,8 +61,14 @@ def size_rows(plans: Iterable[SizePlan]) -> tuple[SizeRow, ...]:
             if plan.quilt.finished
             else f"{size.count}"
         )
-        rows.append(SizeRow(size.title, finished, count, with_unit(size.unit, units)))
+        sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
+        rows.append(SizeRow(size.title, finished, count, ", ".join(sides), plan is own))
     return tuple(rows)
+
+
+def _block_size(block: BlockPlan, units: UnitSystem) -> str:
+    """The finished measure of a block."""
+    return area_sides(block.tiling.width, block.tiling.height, units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +89,11 @@ class MaterialRow:
     amounts: tuple[Amount | None, ...]
 
 
-def material_rows(plans: tuple[SizePlan, ...]) -> tuple[MaterialRow, ...]:
-    """The materials of all sizes in one table, in the order of the first size that has each."""
+def material_rows(
+    plans: tuple[SizePlan, ...], own: SizePlan | None = None
+) -> tuple[MaterialRow, ...]:
+    """The materials of all sizes in one table, in the order of the first size that has each; what a
+    cloth is used for is told of the size `own`, else of the first that has it."""
     order: dict[str, Fabric] = {}
     for plan in plans:
         for line in plan.materials:
@@ -74,7 +101,8 @@ def material_rows(plans: tuple[SizePlan, ...]) -> tuple[MaterialRow, ...]:
     rows = []
     for number, (id, fabric) in enumerate(order.items(), 1):
         lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
-        use = next((line.use for line in lines if line is not None), ())
+        mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
+        use = next((line.use for line in (*mine, *lines) if line is not None), ())
         amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
         rows.append(MaterialRow(fabric, str(number), use, amounts))
     return tuple(rows)
@@ -99,35 +127,6 @@ def cloth_views(plan: SizePlan) -> tuple[ClothView, ...]:
         )
         for cloth in plan.cutting.fabrics
     )
-
-
-METHOD_KEYS = {
-    Method.HALF_SQUARE: "half",
-    Method.QUARTER_SQUARE: "quarter",
-    Method.DIAMOND: "angle",
-    Method.PARALLELOGRAM: "angle",
-    Method.TRAPEZOID: "turning",
-    Method.TRIANGLE: "turning",
-    Method.HEXAGON: "template",
-    Method.OCTAGON: "octagon",
-    Method.KITE: "template",
-    Method.TEMPLATE: "template",
-    Method.FUSSY: "fussy",
-}
-
-
-def step_rows(
-    cards: tuple[StepCard, ...], wide: Iterable[int], columns: int
-) -> tuple[tuple[StepCard, ...], ...]:
-    """Cards in rows of `columns`; a card whose number is in `wide` has a row for itself."""
-    alone = set(wide)
-    rows: list[list[StepCard]] = []
-    for card in cards:
-        if rows and len(rows[-1]) < columns and card.n not in alone and rows[-1][0].n not in alone:
-            rows[-1].append(card)
-        else:
-            rows.append([card])
-    return tuple(tuple(row) for row in rows)
 
 
 def words_used(plans: tuple[SizePlan, ...], words: Words) -> tuple[tuple[str, str], ...]:

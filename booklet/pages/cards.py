@@ -1,0 +1,91 @@
+"""Floor 11, cards: the steps of a block in rows, and the markup of one card."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from booklet.drawing.scene import Figure
+from booklet.pages.figures import Figures, Room
+from booklet.pages.quantities import quantities
+from booklet.pages.setting import Setter, heading
+from booklet.pages.templating import filled
+from booklet.pages.words import Words
+from booklet.plan import BlockPlan, StepCard
+from booklet.plan.words import plural
+
+_FROM_STEP = re.compile(r"^(.*[^\d\s])( \(step \d+\))$")
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """Cards that stand side by side: a pair of narrow ones, or one with its words beside its picture
+    (`beside`) or under it (`full`)."""
+
+    kind: str
+    cards: tuple[StepCard, ...]
+
+
+def card_rows(block: BlockPlan, album: Figures, room: Room) -> tuple[CardRow, ...]:
+    """The cards of a block in rows, by the width their pictures are drawn in."""
+    rows: list[CardRow] = []
+    for card in block.cards:
+        kind = _kind(album.figure(f"step {block.block.id} {card.n}"), room)
+        if kind == "pair" and rows and rows[-1].kind == "pair" and len(rows[-1].cards) == 1:
+            rows[-1] = CardRow("pair", (*rows[-1].cards, card))
+        else:
+            rows.append(CardRow(kind, (card,)))
+    return tuple(
+        CardRow("beside", row.cards) if row.kind == "pair" and len(row.cards) == 1 else row
+        for row in rows
+    )
+
+
+def _kind(figure: Figure | None, room: Room) -> str:
+    """How a picture stands on its card."""
+    if room.column_mm == room.width_mm:
+        return "stacked"
+    if figure is None or figure.width_mm <= room.column_mm + 0.5:
+        return "pair"
+    return "beside" if figure.width_mm <= room.beside_mm + 0.5 else "full"
+
+
+def card_html(
+    size: str,
+    block: BlockPlan,
+    card: StepCard,
+    level: int,
+    album: Figures,
+    setter: Setter,
+    words: Words,
+) -> Markup:
+    """One step card; its heading is of HTML level `level`."""
+    thumb = album.figure(f"thumb {block.block.id} {card.n}")
+    if card is block.cards[-1]:  # it makes the whole block: no need to say where it lies
+        thumb = None
+    return filled(
+        "pages/card.html",
+        t=words.markup,
+        q=quantities,
+        card=card,
+        id=f"{size}-{block.block.id}-{card.n}",
+        takes=words.series(counted(card.takes)),
+        card_heading=heading(level, 3, quantities(card.title)),
+        tick=words.text("piecing.tick", n=card.n),
+        thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
+        picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
+    )
+
+
+def counted(parts: tuple[str, ...]) -> tuple[str, ...]:
+    """Parts in order, those that come more than once with their number: "2 A", "2 sides (step 2)"."""
+    return tuple(part if n == 1 else _several(n, part) for part, n in Counter(parts).items())
+
+
+def _several(n: int, part: str) -> str:
+    """Some alike parts: patches by their letter, units in the plural."""
+    made = _FROM_STEP.match(part)
+    return f"{plural(n, made[1])}{made[2]}" if made else f"{n} {part}"

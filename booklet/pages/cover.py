@@ -1,0 +1,57 @@
+"""Floor 11, the cover: a band for the title, and below it a wall on which the quilt hangs.
+
+The quilt is as large as the page allows, so the height of the title is worked out beforehand from the
+widths of its letters.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.pages.fonts import FACES, text_width
+from booklet.pages.paper import Sheet
+
+SIDE = 42.0  # points: the margin of the cover
+TOP = 38.0
+GAP = 21.0  # between the title and the wall, and about the quilt
+FOOT = 40.0  # the line below the quilt
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """Where things stand on the cover, in points: the title's size and line, where the wall begins,
+    and the box of the quilt upon it."""
+
+    title: float
+    line: float
+    top: float
+    picture_top: float
+    picture_height: float
+
+
+def wall_of(sheet: Sheet, title: str, summary: str) -> Wall:
+    """The cover of a sheet for a title and its summary."""
+    wide = sheet.width - 2 * SIDE
+    size = next((s for s in (52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
+    size = min(size, 30.0) if sheet.is_small else size
+    line = size * 1.08
+    lines = _lines(title, size, wide, semibold=True)
+    said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
+    top = TOP + 13.5 + 4 + lines * line + (4 + said * 16.875 if said else 0) + GAP
+    return Wall(size, line, top, top + GAP, sheet.height - top - GAP - FOOT)
+
+
+def _width(text: str, size: float) -> float:
+    """The width of a title in points."""
+    return text_width(FACES[2], text, size)
+
+
+def _lines(text: str, size: float, wide: float, semibold: bool) -> int:
+    """How many lines a text fills."""
+    face, lines, used = FACES[2 if semibold else 0], 1, 0.0
+    for word in text.split():
+        width = text_width(face, word + " ", size)
+        if used and used + width > wide:
+            lines, used = lines + 1, 0.0
+        used += width
+    return lines

@@ -1,0 +1,146 @@
+"""Floor 11, the cutting list: one line for every row of strips in a cloth's picture, in cutting order.
+
+A line says how many strips of which width to cut, what each row gives, and how that is cut from them.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
+from booklet.drawing.cutting import StripRow, strip_rows
+from booklet.measure import UnitSystem
+from booklet.pages.quantities import quantities
+from booklet.pages.view import cut_markup, filled_in
+from booklet.pages.words import Words
+from booklet.plan import SizePlan
+
+METHOD_KEYS = {
+    Method.HALF_SQUARE: "half",
+    Method.HALF_RECTANGLE: "half",
+    Method.QUARTER_SQUARE: "quarter",
+    Method.DIAMOND: "angle",
+    Method.PARALLELOGRAM: "angle",
+    Method.TRAPEZOID: "turning",
+    Method.TRIANGLE: "turning",
+    Method.HEXAGON: "template",
+    Method.OCTAGON: "octagon",
+    Method.KITE: "template",
+    Method.TEMPLATE: "template",
+    Method.FUSSY: "fussy",
+}
+_BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
+_ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Gives:
+    """What a row of strips gives: how many of which piece, the figure to cut, and how."""
+
+    pieces: Markup
+    figure: Markup
+    how: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """One row of strips: its number in the picture, how many strips, how wide, what they give."""
+
+    number: int | None
+    count: int | None
+    width: Markup
+    gives: tuple[Gives, ...]
+
+
+def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine, ...]:
+    """The lines of a cloth; what comes from no strip has a line of its own at the end."""
+    units = plan.pattern.units
+    patches = {p.name: p for p in plan.cutting.patches if p.fabric == cloth.fabric}
+    said: set[str] = set()
+    lines = []
+    for number, row in enumerate(strip_rows(cloth), 1):
+        gives = tuple(
+            _gives(patches[name], cuts, name in said, units, words)
+            for name, cuts in _cuts(row)
+            if name in patches
+        )
+        said |= {name for name, _ in _cuts(row)}
+        lines.append(CutLine(number, row.count, cut_markup(row.strip.width, units), gives))
+    rest = [patch for name, patch in patches.items() if name not in said]
+    for patch in rest:
+        gives = (_gives(patch, patch.cuts, False, units, words),)
+        lines.append(CutLine(None, None, Markup(), gives))
+    return tuple(lines)
+
+
+def _cuts(row: StripRow) -> tuple[tuple[str, int], ...]:
+    """The cuts of a row of strips by name; where no layout is drawn, those that are counted."""
+    if not row.layout:
+        return tuple((use.name, use.cuts) for use in row.strip.uses)
+    names = [placed.name for placed in row.layout]
+    return tuple((name, names.count(name) * row.count) for name in dict.fromkeys(names))
+
+
+def _gives(patch: CutPatch, cuts: int, again: bool, units: UnitSystem, words: Words) -> Gives:
+    """What some cuts for a patch give. A part pieced from strips is only named."""
+    if patch.method is Method.STRIP:
+        return Gives(quantities(patch.title), Markup(), Markup())
+    each = Fraction(patch.pieces, patch.cuts) if patch.cuts else Fraction(1)
+    pieces = min(math.ceil(cuts * each), patch.pieces)
+    named = words.markup("cutting.gives_item", n=pieces, name=patch.title)
+    if again:
+        return Gives(named, Markup(), words.markup("cutting.likewise"))
+    return Gives(named, cut_size(patch, cuts, units, words), method(patch, units, words))
+
+
+def cut_size(patch: CutPatch, cuts: int, units: UnitSystem, words: Words) -> Markup:
+    """The figure to cut from the strip, with its number where each gives several pieces."""
+    if patch.method in _BY_SHAPE:
+        return words.markup("cutting.by_template", name=patch.name)
+    if patch.method in _ALONG_STRIP:
+        return Markup()
+    width, height = (cut_markup(side, units) for side in patch.cut)
+    kind = "square" if patch.cut[0] == patch.cut[1] else "rectangle"
+    return filled_in(words, f"cutting.{kind}", n=cuts, width=width, height=height)
+
+
+def method(patch: CutPatch, units: UnitSystem, words: Words) -> Markup:
+    """How the cut figure becomes patches, and how many of them are reversed."""
+    parts = []
+    if key := METHOD_KEYS.get(patch.method):
+        angle = f"{patch.angle:g}" if patch.angle is not None else ""
+        step = cut_markup(patch.cut[1], units) if key == "angle" else ""
+        parts.append(filled_in(words, f"cutting.method_{key}", angle=angle, step=step))
+    if patch.reversed:
+        parts.append(words.markup("cutting.reversed", n=patch.reversed))
+    return Markup(" ").join(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class SumLine:
+    """One line of a sum: words, figure, and whether it is the total."""
+
+    words: Markup
+    figure: Markup
+    total: bool = False
+
+
+def sum_lines(cloth: FabricPlan) -> tuple[SumLine, ...]:
+    """How the amount of a cloth came about, its words apart from its figures."""
+    return tuple(_sum_line(line) for line in cloth.sum if not line.startswith("rounded up"))
+
+
+def _sum_line(line: str) -> SumLine:
+    """A line of a sum, such as "4 strips 6 in = 24 in" or "together 33 in"."""
+    for joint in (" = ", ": "):
+        words, found, figure = line.rpartition(joint)
+        if found:
+            return SumLine(quantities(words.replace(" strips ", " strips, ").replace(" strip ", " strip, ")), quantities(figure))  # fmt: skip
+    for lead in ("together", "in all"):
+        if line.startswith(lead + " "):
+            return SumLine(quantities(lead), quantities(line.removeprefix(lead + " ")), True)
+    return SumLine(quantities(line), Markup())

@@ -1,0 +1,83 @@
+"""Floor 11, shared values: what the templates of pages without a size may name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from markupsafe import Markup
+
+from booklet.pages.quantities import quantities
+from booklet.pages.setting import heading
+from booklet.pages.sized import SizedPages
+from booklet.pages.values import area_text, date_text, with_unit
+from booklet.pages.view import (
+    allowance_test,
+    material_rows,
+    size_rows,
+    skills,
+    tools,
+    uses_hand,
+    uses_machine,
+    words_used,
+)
+from booklet.pages.words import Words
+from booklet.plan import SizePlan
+
+
+def shared_values(
+    first: SizedPages, sizes: tuple[SizePlan, ...], listed: tuple[SizePlan, ...], level: int
+) -> dict[str, object]:
+    """The values for the sizes of a document; its tables show all the sizes `listed`, and mark the
+    one that is printed where it is only one. `first` lends what does not depend on the size."""
+    pattern, words = first.plan.pattern, first.words
+    units = pattern.units
+    own = sizes[0] if len(sizes) == 1 and len(listed) > 1 else None
+    strip, whole = allowance_test(pattern)
+    head: Callable[[int, object], Markup] = lambda depth, text: heading(  # noqa: E731
+        level + depth - 1, depth, text
+    )
+    batting = [area_text(s.quilt.batting, units) if s.quilt.batting else "" for s in listed]
+    widths = sorted({f.width for s in sizes for f in s.size.fabrics.values()})
+    return first.context(level) | {
+        "head": head,
+        "first_of_page": True,
+        "title": pattern.title,
+        "designer": pattern.designer,
+        "summary": pattern.summary,
+        "version": pattern.version,
+        "date": date_text(pattern),
+        "plans": listed,
+        "own": own,
+        "size_rows": size_rows(listed, own),
+        "material_rows": material_rows(listed, own),
+        "batting": batting if any(batting) else [],
+        "batting_extra": _batting_extra(listed),
+        "cloth_widths": words.series([with_unit(w, units) for w in widths]),
+        "tools": tools(sizes, words),
+        "skills": skills(sizes, words),
+        "allowance": with_unit(pattern.allowance, units),
+        "allowance_steps": _listed(words, "before.allowance", strip=strip, whole=whole),
+        "machine": uses_machine(sizes),
+        "hand": uses_hand(sizes),
+        "setting": _setting(sizes),
+        "thread": with_unit(sizes[0].size.sewing.thread, units),
+        "glossary": words_used(sizes, words),
+    }
+
+
+def _listed(words: Words, key: str, **values: object) -> tuple[Markup, ...]:
+    """The sentences of a list with values in them."""
+    return tuple(quantities(str(line.unescape()).format(**values)) for line in words.items(key))
+
+
+def _batting_extra(sizes: tuple[SizePlan, ...]) -> str:
+    """How much larger the batting is on each side, in the first size that has any."""
+    found = [s.size.quilt.batting.extra for s in sizes if s.size.quilt and s.size.quilt.batting]
+    return with_unit(found[0], sizes[0].pattern.units) if found else ""
+
+
+def _setting(sizes: tuple[SizePlan, ...]) -> str:
+    """The one stitch length that serves all chains, or nothing where they differ."""
+    found = {batch.setting_mm for s in sizes for b in s.blocks for batch in b.assembly.batches}
+    found -= {None}
+    return f"{found.pop():.1f}" if len(found) == 1 else ""
