@@ -158,7 +158,8 @@ def test_every_conflict_is_an_odd_cycle_of_what_was_asked():
 
 def test_ways_out_are_tried_before_they_are_named():
     steps = pairs_then_halves()
-    size, assembled = rows_of(block_of(four_patch(*["ink"] * 4), id="b", steps=steps), 4, 4)
+    block = block_of(four_patch(*["ink"] * 4), id="b", steps=steps)
+    size, assembled = rows_of(block, 4, 4, habit=PressHabit.DARK)
     pressings = press(assembled).value.pressings
     assert rim_clashes(size, pressings)[1] == 12
     conflict = pressings["s", "b"].conflicts[0]

@@ -11,6 +11,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.pattern import Quilt, SetKind, Setting, Size
+from booklet.pressing.pressing import Layout
+
+SECOND = "\u2032"  # a prime: the mark of the second version of a block
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +58,7 @@ def block_counts(size: Size) -> Mapping[str, int]:
     rows = _rows(quilt) if quilt is not None else []
     counts: dict[str, int] = {}
     on_point = quilt is not None and quilt.set is SetKind.ON_POINT
-    lines = 2 * size.down - 1 if on_point else size.down
-    for line in range(lines if rows else 0):
+    for line in range(_lines(size) if rows else 0):
         row = rows[line % len(rows)]
         length = size.across - line % 2 if on_point else size.across
         for j, setting in enumerate(row):
@@ -65,26 +67,62 @@ def block_counts(size: Size) -> Mapping[str, int]:
     return counts
 
 
-def every_second(size: Size, *, turn: int = 0, mark: str = "") -> Size | None:
-    """The size with every second block of a straight set, as on a chessboard, turned further or named
-    apart by `mark`; None for any other set."""
+def places_of(size: Size, block: str) -> tuple[tuple[int, int], ...]:
+    """The (column, row) of every place of a block in the quilt's set, from 0, row by row; on point the
+    rows between count too."""
     quilt = size.quilt
-    if quilt is None or quilt.set is not SetKind.STRAIGHT:
+    rows = _rows(quilt) if quilt is not None else []
+    on_point = quilt is not None and quilt.set is SetKind.ON_POINT
+    return tuple(
+        (column, line)
+        for line in range(_lines(size) if rows else 0)
+        for row in (rows[line % len(rows)],)
+        for column in range(size.across - line % 2 if on_point else size.across)
+        if row[column % len(row)].block == block
+    )
+
+
+def _lines(size: Size) -> int:
+    """How many rows of blocks a set has."""
+    on_point = size.quilt is not None and size.quilt.set is SetKind.ON_POINT
+    return 2 * size.down - 1 if on_point else size.down
+
+
+def every_second(
+    size: Size, *, turn: int = 0, mark: str = "", layout: Layout = Layout.CHEQUER
+) -> Size | None:
+    """The size with every second block of its set turned further or named apart by `mark`; None where
+    it has no straight set, nor one on point (there neighbours always lie in rows next to each other,
+    so the rows between are the second ones)."""
+    quilt = size.quilt
+    if quilt is None or quilt.set not in (SetKind.STRAIGHT, SetKind.ON_POINT) or not _rows(quilt):
         return None
+    if quilt.set is SetKind.ON_POINT:
+        if layout is not Layout.CHEQUER:
+            return None
+        layout = Layout.ROWS
     rows = _rows(quilt)
     tall = len(rows) if len(rows) % 2 == 0 else 2 * len(rows)
     arrange = []
     for i in range(tall):
         row = rows[i % len(rows)]
         wide = len(row) if len(row) % 2 == 0 else 2 * len(row)
-        line = [row[j % len(row)] for j in range(wide)]
         arrange.append(
             tuple(
-                replace(s, block=s.block + mark, turn=(s.turn + turn) % 360) if (i + j) % 2 else s
-                for j, s in enumerate(line)
+                replace(s, block=s.block + mark, turn=(s.turn + turn) % 360)
+                if _second(layout, i, j)
+                else s
+                for j, s in enumerate(row[j % len(row)] for j in range(wide))
             )
         )
     return replace(size, quilt=replace(quilt, arrange=tuple(arrange)))
+
+
+def _second(layout: Layout, row: int, column: int) -> bool:
+    """Whether the block in a row and column is one of the second ones."""
+    if layout is Layout.CHEQUER:
+        return (row + column) % 2 == 1
+    return (row if layout is Layout.ROWS else column) % 2 == 1
 
 
 def _rows(quilt: Quilt) -> list[tuple[Setting, ...]]:

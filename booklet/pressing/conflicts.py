@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.geometry.tiling import Point
 from booklet.measure import Length, length_text
+from booklet.pressing.arrangement import SECOND
 from booklet.pressing.explain import OddCycle
 from booklet.pressing.problem import Problem
 from booklet.pressing.strands import Strands
@@ -43,7 +44,7 @@ def strand_warnings(problem: Problem, wished: Mapping[str, Wished]) -> Iterator[
                 found = [(part.block, seam, wishes.spans[seam]) for seam in sides.values()]
                 yield warning(
                     "press-conflict",
-                    f"{_names(problem, found)} of block `{part.block}` are one line of sewing, "
+                    f"{_names(problem, found)} of block `{part.block.removesuffix(SECOND)}` are one line of sewing, "
                     "and the wishes press them different ways",
                     max(span for _, _, span in found),
                     "wish the same for both, or leave one of the wishes out",
@@ -72,7 +73,7 @@ def _words(
     problem: Problem, cycle: OddCycle, found: list[Found], *, fanned: bool
 ) -> tuple[str, str]:
     """(what is wrong, the way out) for one odd cycle."""
-    block, _, at = cycle.asked.ends[0]
+    at, block = cycle.asked.ends[0][2], cycle.asked.ends[0][0].removesuffix(SECOND)
     if fanned or cycle.asked.kind == "fan":
         why = f": {_names(problem, found)} lie different ways round" if found else ""
         return (
@@ -80,7 +81,7 @@ def _words(
             "leave out one of the wishes there, or press one of the seams `open`",
         )
     if cycle.asked.kind == "rim":
-        other = cycle.asked.ends[-1][0]
+        other = cycle.asked.ends[-1][0].removesuffix(SECOND)
         meeting = f"block `{block}` and block `{other}`" if other != block else f"blocks `{block}`"
         return (
             f"as wished, {_names(problem, found)} lie on the same side where {meeting} meet "

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Point, Tiling
 from booklet.pattern import Size
-from booklet.pressing.arrangement import Turned, neighbours_of
+from booklet.pressing.arrangement import SECOND, Turned, every_second, neighbours_of
 from booklet.pressing.crossings import Sense, agree
 from booklet.pressing.facing import facing
 from booklet.pressing.pressing import Pressing
@@ -63,15 +63,18 @@ def rim_meetings(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting,
 
 def rim_clashes(size: Size, pressings: Mapping[BlockKey, Pressing]) -> tuple[bool, int]:
     """(whether all joins between blocks nest, how many pairs of facing seams lie to the same side) in
-    one size's quilt."""
-    tilings = {
-        block: pressing.assembly.tiling
-        for (size_id, block), pressing in pressings.items()
-        if size_id == size.id
+    one size's quilt, its second versions counted where they lie."""
+    by_block = {
+        block: pressing for (size_id, block), pressing in pressings.items() if size_id == size.id
     }
+    layouts = [p.versions.layout for p in by_block.values() if p.versions is not None]
+    named = every_second(size, mark=SECOND, layout=layouts[0]) if layouts else size
+    assert named is not None
+    second = {b: p.versions.second if p.versions is not None else p for b, p in by_block.items()}
+    by_block |= {block + SECOND: pressing for block, pressing in second.items()}
     clashes = 0
-    for meeting in rim_meetings(size, tilings):
-        one, other = (pressings[size.id, end.block] for end in (meeting.first, meeting.second))
+    for meeting in rim_meetings(named, {b: p.assembly.tiling for b, p in by_block.items()}):
+        one, other = (by_block[end.block] for end in (meeting.first, meeting.second))
         for a, b in meeting.facing:
             senses = (sense_of(one, a, meeting.first.at), sense_of(other, b, meeting.second.at))
             clashes += 0 if agree(senses) else meeting.count

@@ -75,11 +75,37 @@ class Release:
     seams: tuple[str, ...]
 
 
+class Layout(Enum):
+    """Which blocks of a set are of the second version: every second one as on a chessboard (on point:
+    the rows between), every second row, or every second column."""
+
+    CHEQUER = "chequer"
+    ROWS = "rows"
+    COLUMNS = "columns"
+
+
+@dataclass(frozen=True, slots=True)
+class Versions:
+    """The second version of a block, B, made so that neighbours nest. `second` is its pressing;
+    `opposite` says that every allowance of it lies the other way from the first version's.
+
+    `places` are the (column, row) of the B blocks in the set, from 0, row by row; `first` and `count`
+    how many blocks of the first and of the second version the quilt takes."""
+
+    second: Pressing
+    opposite: bool
+    layout: Layout
+    places: tuple[tuple[int, int], ...]
+    first: int
+    count: int
+
+
 @dataclass(frozen=True, slots=True)
 class Pressing:
     """The pressing of one block in one size. `after` says at which step each seam is pressed:
     the number of a step, or of the last one where pressing waits for the end. `gap` is 0 where the
-    directions are proven the best, else how far they may be from it, in clashes."""
+    directions are proven the best, else how far they may be from it, in clashes. With `versions` it is
+    the pressing of the first version, A."""
 
     assembly: Assembly
     pressed: Mapping[str, Pressed]
@@ -89,6 +115,7 @@ class Pressing:
     conflicts: tuple[Conflict, ...] = ()
     releases: tuple[Release, ...] = ()
     gap: float = 0.0
+    versions: Versions | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from booklet.geometry.tiling import Point
 from booklet.pressing.crossings import Crossing, Meeting
@@ -64,19 +65,26 @@ class Problem:
         raise KeyError(block)
 
 
-def problem_of(parts: tuple[BlockPart, ...], meetings: tuple[RimMeeting, ...]) -> Problem:
-    """The problem of blocks and of the meetings of their rims."""
+def problem_of(
+    parts: tuple[BlockPart, ...],
+    meetings: tuple[RimMeeting, ...],
+    opposite: Mapping[str, str] = MappingProxyType({}),
+) -> Problem:
+    """The problem of blocks and of the meetings of their rims. `opposite` names blocks that are pressed
+    just the other way from one of `parts`."""
     asked = [
         ask for part in parts for crossing in part.crossings for ask in _inside(part, crossing)
     ]
     by_block = {part.block: part for part in parts}
+    by_block |= {name: by_block[block] for name, block in opposite.items() if block in by_block}
     for meeting in meetings:
         for one, other in meeting.facing:
             ends = (
                 (meeting.first.block, one, meeting.first.at),
                 (meeting.second.block, other, meeting.second.at),
             )
-            asked.extend(_ask("rim", by_block, ends, meeting.count))
+            flipped = tuple(k for k, end in enumerate(ends) if end[0] in opposite)
+            asked.extend(_ask("rim", by_block, ends, meeting.count, flipped))
     opened = (p.first + k for p in parts for k, value in p.fixed.items() if value is None)
     return Problem(parts, tuple(asked), frozenset(opened))
 
@@ -109,12 +117,14 @@ def clash_cost(problem: Problem) -> int:
     return 1 + easy + FLAT * sum(ask.kind == "flat" for ask in problem.asked)
 
 
-def clashes_in(problem: Problem, values: tuple[bool, ...]) -> int:
-    """How many nests, fans and rim meetings of the whole quilt do not hold in a solution."""
+def clashes_in(problem: Problem, values: tuple[bool, ...], kind: str | None = None) -> int:
+    """How many nests, fans and rim meetings of the whole quilt do not hold in a solution; those of one
+    `kind` only, where it is given."""
     return sum(
         ask.count
         for ask in problem.asked
         if ask.kind != "flat"
+        and kind in (None, ask.kind)
         and len({values[x] == p for x, p in ask.literals if x not in problem.opened}) > 1
     )
 
@@ -126,14 +136,14 @@ def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:
     if crossing.meeting is Meeting.POINT:
         yield from _ask("fan", blocks, tuple(ends.values()), part.count)
     elif crossing.meeting is Meeting.BEND:
-        yield from _ask("flat", blocks, tuple(ends.values()), part.count, opposite=True)
+        yield from _ask("flat", blocks, tuple(ends.values()), part.count, (1,))
     else:
         for one, other in crossing.facing:
             yield from _ask("nest", blocks, (ends[one], ends[other]), part.count)
         if len(crossing.arms) > 2 or crossing.meeting is Meeting.TEE:
             yield from _ask("flat", blocks, tuple(ends[arm] for arm in crossing.arms), part.count)
         line = tuple(ends[seam] for seam in crossing.line)
-        yield from _ask("flat", blocks, line, part.count, opposite=True)
+        yield from _ask("flat", blocks, line, part.count, (1,))
 
 
 def _ask(
@@ -141,14 +151,14 @@ def _ask(
     parts: Mapping[str, BlockPart],
     ends: tuple[tuple[str, str, Point], ...],
     count: int,
-    *,
-    opposite: bool = False,
+    flipped: tuple[int, ...] = (),
 ) -> Iterator[Asked]:
-    """The term that all ends lie the same way round; with `opposite`, that two lie to one side."""
+    """The term that all ends lie the same way round, but those of the `flipped` places the other way:
+    of two with (1,), that they lie to one side."""
     literals = []
     for k, (block, seam, at) in enumerate(ends):
         part = parts[block]
         strand, value = part.strands.literal(seam, at)
-        literals.append((part.first + strand, value != (opposite and k == 1)))
+        literals.append((part.first + strand, value != (k in flipped)))
     if len(set(literals)) > 1:
         yield Asked(kind, ends, tuple(dict.fromkeys(literals)), count)

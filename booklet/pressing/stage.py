@@ -7,18 +7,19 @@ press-conflict (a warning).
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey
 from booklet.pattern import PressHabit, Size
-from booklet.pressing.arrangement import block_counts
+from booklet.pressing.arrangement import SECOND, block_counts, places_of
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.crossings import crossings_of
-from booklet.pressing.explain import OddCycle, conflict_of, odd_cycles
+from booklet.pressing.explain import conflict_of, odd_cycles
 from booklet.pressing.neighbours import rim_meetings
 from booklet.pressing.preferences import darkness, preferences
-from booklet.pressing.pressing import PressedPattern, Pressing
+from booklet.pressing.pressing import PressedPattern, Pressing, Versions
 from booklet.pressing.problem import (
     BlockPart,
     Problem,
@@ -30,6 +31,7 @@ from booklet.pressing.problem import (
 from booklet.pressing.result import pressing_of
 from booklet.pressing.solve import solve
 from booklet.pressing.strands import Strands, strands_of
+from booklet.pressing.versions import TwoVersions, two_versions, wanted
 from booklet.pressing.ways import Tried, try_ways
 from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
@@ -61,22 +63,56 @@ def press_size(
     wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
     problem = problem_for(size, assemblies)
     solution = solve(model_of(problem))
+    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
+    double: TwoVersions | None = None
+    tried: tuple[Tried, ...] = ()
+    if now := clashes_in(problem, solution.values, kind="rim"):
+        now = clashes_in(problem, solution.values)
+        if wanted(size):
+            double = two_versions(size, problem, tilings, now)
+        if double is None:
+            tried = try_ways(size, problem, tilings, now)
+    if double is not None:
+        problem, solution = double.problem, double.solution
+        wished |= {block + SECOND: wishes for block, wishes in wished.items()}
     cycles = odd_cycles(problem, solution.values)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
-    tried = _tried(size, problem, assemblies, solution.values, cycles)
-    made = {}
-    for part in problem.parts:
-        block = part.block
-        found = (conflict_of(problem, cycle, block, tried) for cycle in cycles)
+
+    def pressing(part: BlockPart, values: tuple[bool, ...]) -> Pressing:
+        """The pressing of one part of the problem from values of the whole."""
+        found = (conflict_of(problem, cycle, part.block, tried) for cycle in cycles)
         conflicts = tuple(c for c in found if c is not None)
-        values = solution.values
-        made[block] = pressing_of(
-            assemblies[block], part, wished[block], values, conflicts, gap, allowance
-        )
-    faults = [fault for wish in wished.values() for fault in wish.faults]
+        wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
+        return pressing_of(assembly, part, wish, values, conflicts, gap, allowance)
+
+    made = {part.block: pressing(part, solution.values) for part in problem.parts}
+    if double is not None and double.opposite:
+        other = tuple(not value for value in solution.values)
+        made |= {part.block + SECOND: pressing(part, other) for part in problem.parts}
+    faults = [fault for block in assemblies for fault in wished[block].faults]
     faults.extend(strand_warnings(problem, wished))
     faults.extend(conflict_warnings(problem, cycles, wished))
+    if double is not None:
+        made = {block: _versions(block, made, double) for block in assemblies}
     return made, tuple(faults)
+
+
+def _versions(block: str, made: Mapping[str, Pressing], double: TwoVersions) -> Pressing:
+    """A block's pressing with its second version, where it comes in both and they differ."""
+    counts = block_counts(double.size)
+    first, second = (counts.get(name, 0) for name in (block, block + SECOND))
+    if not second:
+        return made[block]
+    if not first:
+        return made[block + SECOND]
+    one, other = made[block], made[block + SECOND]
+    ways = {(p.toward, other.pressed[id].toward) for id, p in one.pressed.items()}
+    if all(a == b for a, b in ways):
+        return one
+    opposite = double.opposite or all(a != b or a is None for a, b in ways)
+    places = places_of(double.size, block + SECOND)
+    versions = Versions(other, opposite, double.layout, places, first, second)
+    return replace(one, versions=versions)
 
 
 def problem_for(size: Size, assemblies: Mapping[str, Assembly]) -> Problem:
@@ -91,20 +127,6 @@ def problem_for(size: Size, assemblies: Mapping[str, Assembly]) -> Problem:
         first += len(part.strands.strands)
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
     return problem_of(tuple(parts), rim_meetings(size, tilings))
-
-
-def _tried(
-    size: Size,
-    problem: Problem,
-    assemblies: Mapping[str, Assembly],
-    values: tuple[bool, ...],
-    cycles: tuple[OddCycle, ...],
-) -> tuple[Tried, ...]:
-    """The ways out that help, tried only where neighbouring blocks are part of a conflict."""
-    if not any(ask.kind == "rim" for cycle in cycles for ask in (cycle.asked, *cycle.others)):
-        return ()
-    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
-    return try_ways(size, problem, tilings, clashes_in(problem, values))
 
 
 def _part(

@@ -1,22 +1,22 @@
 """Floor 5: what a way out of clashing neighbours would bring, by trying it.
 
-Two versions of every block, or turning every second block, is tried as on a chessboard over a straight
-set: the problem is solved again, and what still clashes is counted.
+Two versions of the blocks, or turning every second block as on a chessboard, is tried over the whole
+set: the problem is solved again, and what still clashes is counted. No block is turned that would stand a
+one-way print on its head, nor a striped one by a quarter.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import Size
-from booklet.pressing.arrangement import block_counts, every_second
+from booklet.pattern import Direction, Size
+from booklet.pressing.arrangement import every_second
 from booklet.pressing.neighbours import rim_meetings
-from booklet.pressing.problem import BlockPart, Problem, clashes_in, model_of, problem_of
+from booklet.pressing.problem import Problem, clashes_in, model_of, problem_of
 from booklet.pressing.solve import solve
-
-SECOND = "\u2032"  # a prime: the mark of the second version
+from booklet.pressing.versions import two_versions
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,41 +32,30 @@ def try_ways(
     size: Size, problem: Problem, tilings: Mapping[str, Tiling], now: int
 ) -> tuple[Tried, ...]:
     """The ways out that leave fewer clashes than the `now` there are, the least trouble first."""
-    tried = [_two_versions(size, problem, tilings), _turn(size, problem, tilings)]
-    return tuple(way for way in tried if way is not None and way.clashes < now)
-
-
-def _two_versions(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried | None:
-    """Every second block made in a second version of its own."""
-    second = every_second(size, mark=SECOND)
-    if second is None:
-        return None
-    both = {**tilings, **{block + SECOND: tiling for block, tiling in tilings.items()}}
-    parts = [*problem.parts, *(replace(p, block=p.block + SECOND) for p in problem.parts)]
-    return Tried("two versions", _clashes(second, parts, both))
+    versions = two_versions(size, problem, tilings, now)
+    tried = [Tried("two versions", versions.clashes)] if versions is not None else []
+    return (*tried, *(way for way in (_turn(size, problem, tilings),) if way and way.clashes < now))
 
 
 def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried | None:
     """Every second block turned: half round, or a quarter where all blocks are squares."""
-    square = all(abs(t.width - t.height) < 1e-6 for t in tilings.values())
     best: Tried | None = None
-    for turn in (180, 90, 270) if square else (180,):
+    for turn in turns_allowed(size, tilings):
         second = every_second(size, turn=turn)
         if second is not None:
-            left = _clashes(second, list(problem.parts), tilings)
+            again = problem_of(problem.parts, rim_meetings(second, tilings))
+            left = clashes_in(again, solve(model_of(again)).values)
             if best is None or left < best.clashes:
                 best = Tried("turn", left, turn)
     return best
 
 
-def _clashes(size: Size, parts: list[BlockPart], tilings: Mapping[str, Tiling]) -> int:
-    """How many clashes the best pressing of these blocks leaves in this quilt."""
-    counts, first, placed = block_counts(size), 0, []
-    for part in parts:
-        count = counts.get(part.block, 0)
-        if count:
-            placed.append(replace(part, first=first, count=count))
-            first += len(part.strands.strands)
-    kept = {part.block: tilings[part.block] for part in placed}
-    problem = problem_of(tuple(placed), rim_meetings(size, kept))
-    return clashes_in(problem, solve(model_of(problem)).values)
+def turns_allowed(size: Size, tilings: Mapping[str, Tiling]) -> tuple[int, ...]:
+    """The turns in degrees that every block of a size may be given: none with a one-way print, only
+    half round with stripes, or where a block is no square."""
+    cloths = {piece.fabric for tiling in tilings.values() for piece in tiling.pieces}
+    prints = {size.fabrics[id].direction for id in cloths if id in size.fabrics}
+    if Direction.ONE_WAY in prints:
+        return ()
+    square = all(abs(t.width - t.height) < 1e-6 for t in tilings.values())
+    return (180, 90, 270) if square and Direction.STRIPE not in prints else (180,)
