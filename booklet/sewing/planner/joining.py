@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 
 
+WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
+
+
 @dataclass(frozen=True, slots=True)
 class Join:
     """The cost and the turns of joining two units, what of the cost another order could save, how
-    many points are passed straight, whether the seam closes a ring, its length and its ends."""
+    many points are passed straight, whether the seam closes a ring, whether it goes most of the way
+    round something, its length and its ends."""
 
     cost: float
     turns: int
     needless: float
     passed: int
     ring: bool
+    wraps: bool
     length: float
     ends: tuple[int, ...]
 
@@ -57,4 +63,10 @@ def join(mosaic: Mosaic, a: Faces, b: Faces) -> Join:
         else:
             ends.extend([point] * len(there))
     ring = len(ends) != 2 or ends[0] == ends[1]
-    return Join(cost, turned, needless, passed, ring, length, tuple(ends))
+    wraps = turned > 1 and not ring and _apart(mosaic, *ends) < WRAPS * length
+    return Join(cost, turned, needless, passed, ring, wraps, length, tuple(ends))
+
+
+def _apart(mosaic: Mosaic, a: int, b: int) -> float:
+    """The distance of two points."""
+    return math.dist(mosaic.places[a], mosaic.places[b])

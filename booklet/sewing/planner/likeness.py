@@ -7,11 +7,11 @@ sign of a region is the same for alike regions, and lists their faces in the sam
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import PlacedPiece, Point, Tiling
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.planner.mosaic import Faces, bits
 
@@ -98,17 +98,28 @@ def likeness_of(tiling: Tiling, fabrics: Mapping[str, Fabric] = MappingProxyType
     number = {label: k for k, label in enumerate(labels)}
     looks = []
     for piece in tiling.pieces:
-        points = piece.outline.points
-        x = sum(p[0] for p in points) / len(points)
-        y = sum(p[1] for p in points) / len(points)
-        marks = [(px - x, py - y) for px, py in piece.outline.corners]
+        upright: list[Point] = []
         fabric = fabrics.get(piece.fabric)
         if fabric is not None and fabric.direction is not Direction.ANY:
-            marks.append((0.0, -0.1))
+            upright.append((0.0, -0.1))
             if fabric.direction is Direction.STRIPE:
-                marks.append((0.0, 0.1))
-        looks.append(Look(number[piece.patch, piece.reversed, piece.fabric], (x, y), tuple(marks)))
+                upright.append((0.0, 0.1))
+        looks.append(_look(piece, number[piece.patch, piece.reversed, piece.fabric], upright))
     return Likeness(tuple(looks))
+
+
+def shapes_of(tiling: Tiling) -> Likeness:
+    """The shapes of a block's pieces, whatever they are cut from."""
+    labels = sorted({(p.patch, p.reversed) for p in tiling.pieces})
+    number = {label: k for k, label in enumerate(labels)}
+    return Likeness(tuple(_look(p, number[p.patch, p.reversed], ()) for p in tiling.pieces))
+
+
+def _look(piece: PlacedPiece, label: int, marks: Iterable[Point]) -> Look:
+    points = piece.outline.points
+    x = sum(p[0] for p in points) / len(points)
+    y = sum(p[1] for p in points) / len(points)
+    return Look(label, (x, y), (*((px - x, py - y) for px, py in piece.outline.corners), *marks))
 
 
 def _cell(x: float) -> int:

@@ -52,9 +52,15 @@ class Order:
         return 0.0 if self.proven else (self.cost - self.bound) / max(self.bound, 1.0)
 
 
-def best_order(mosaic: Mosaic, likeness: Likeness, costs: Costs | None = None) -> Order:
-    """The cheapest order found of a whole block, and among equals the easiest to follow."""
-    search = _Search(mosaic, likeness)
+def best_order(
+    mosaic: Mosaic, likeness: Likeness, shapes: Likeness | None = None, costs: Costs | None = None
+) -> Order:
+    """The cheapest order found of a whole block, and among equals the easiest to follow.
+
+    `likeness` tells which units are alike, cloth and all; what has the same shape (`shapes`) is
+    sewn in the same order.
+    """
+    search = _Search(mosaic, likeness, shapes or likeness)
     tree, bound = search.solve(mosaic.whole)
     made = sums(mosaic, tree)
     partials = partial_seams(mosaic, tree, (costs or Costs()).partial)
@@ -81,6 +87,7 @@ class _Search:
 
     mosaic: Mosaic
     likeness: Likeness
+    shapes: Likeness
     solved: dict[tuple[Faces, bool], Solved] = field(default_factory=dict)
     alike: dict[tuple[Sign, bool], Faces] = field(default_factory=dict)
     methods: set[str] = field(default_factory=set)
@@ -96,7 +103,7 @@ class _Search:
         key = (region, kernel)
         if key not in self.solved:
             self.solved[key] = self._copied(region, kernel) or self._solve(region, kernel)
-            self.alike.setdefault((self.likeness.sign(region), kernel), region)
+            self.alike.setdefault((self.shapes.sign(region), kernel), region)
         return self.solved[key]
 
     def _solve(self, region: Faces, kernel: bool) -> Solved:
@@ -153,6 +160,7 @@ class _Search:
         if region.bit_count() <= MOST_GROWN:
             found.append(grown(self.mosaic, self.likeness, region))
             found.append(grown(self.mosaic, self.likeness, region, many=True))
+            found.append(grown(self.mosaic, self.shapes, region, many=True))
         found.extend(self._in_sectors(region))
         halves = self._halves(region)
         if halves is not None:
@@ -163,7 +171,7 @@ class _Search:
 
     def _in_sectors(self, region: Faces) -> Iterator[Tree]:
         """The orders of a region in alike sectors."""
-        for parts, middle in sectors(self.mosaic, self.likeness, region):
+        for parts, middle in sectors(self.mosaic, self.shapes, region):
             sewn = [self.solve(part, kernel=True)[0] for part in parts]
             tree = round_the_middle(self.mosaic, sewn, middle)
             if tree is not None:
@@ -178,7 +186,7 @@ class _Search:
             a, b = path.side.bit_count(), rest.bit_count()
             if best is not None and (path.needless, abs(a - b)) > best[0][:2]:
                 continue
-            twins = a == b and self.likeness.sign(path.side) == self.likeness.sign(rest)
+            twins = a == b and self.shapes.sign(path.side) == self.shapes.sign(rest)
             worth = (path.needless, abs(a - b), not twins, path.turns, path.length, path.side)
             if best is None or worth < best[0]:
                 best = worth, path.side
@@ -187,18 +195,20 @@ class _Search:
         return tuple(sorted((best[1], region & ~best[1]), key=first_face))  # type: ignore[return-value]
 
     def _worth(self, tree: Tree) -> tuple[object, ...]:
-        """Smaller is better: cost, rings, kinds of steps to be told and set-ins, levels."""
+        """Smaller is better: cost, rings, kinds of steps to be told and set-ins, shapes, levels."""
         made = sums(self.mosaic, tree)
         kinds = {self.likeness.sign(unit.faces) for unit in tree.units()}
-        return (round(made.cost, 6), made.rings, len(kinds) + made.set_ins, tree.level)
+        shapes = {self.shapes.sign(unit.faces) for unit in tree.units()}
+        effort = len(kinds) + made.set_ins + 3 * made.wraps
+        return (round(made.cost, 6), made.rings, effort, len(shapes), tree.level)
 
     def _copied(self, region: Faces, kernel: bool) -> Solved | None:
         """The order of an alike region, for this one; None where none is known."""
-        sign, faces = self.likeness.signed(region)
+        sign, faces = self.shapes.signed(region)
         other = self.alike.get((sign, kernel))
         if other is None:
             return None
-        to = dict(zip(self.likeness.signed(other)[1], faces, strict=True))
+        to = dict(zip(self.shapes.signed(other)[1], faces, strict=True))
         beside = self.mosaic.beside
         for f, g in to.items():
             if moved(beside[f] & other, to) != beside[g] & region:

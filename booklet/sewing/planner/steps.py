@@ -10,7 +10,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.likeness import Likeness, likeness_of
+from booklet.sewing.planner.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.planner.mosaic import Faces, Mosaic, mosaic_of
 from booklet.sewing.planner.names import unit_names
 from booklet.sewing.planner.order import Order, best_order
@@ -26,7 +26,8 @@ def find_order(
 ) -> Order:
     """The best order found for a block of two pieces or more."""
     costs = costs or Costs()
-    return best_order(mosaic_of(tiling, sewing, costs), likeness_of(tiling, fabrics), costs)
+    mosaic = mosaic_of(tiling, sewing, costs)
+    return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs)
 
 
 def steps_of(

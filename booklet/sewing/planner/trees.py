@@ -47,17 +47,19 @@ def joined(*parts: Tree) -> Tree:
 
 @dataclass(frozen=True, slots=True)
 class Sums:
-    """The cost of an order, its turns, the joins with a turn, and the joins that close a ring."""
+    """The cost of an order, its turns, the joins with a turn, those that close a ring and those that go
+    most of the way round something."""
 
     cost: float
     turns: int
     set_ins: int
     rings: int
+    wraps: int
 
 
 def sums(mosaic: Mosaic, tree: Tree) -> Sums:
     """The sums of an order."""
-    cost, turns, set_ins, rings = 0.0, 0, 0, 0
+    cost, turns, set_ins, rings, wraps = 0.0, 0, 0, 0, 0
     for unit in tree.units():
         done = unit.parts[0].faces
         for part in unit.parts[1:]:
@@ -66,5 +68,6 @@ def sums(mosaic: Mosaic, tree: Tree) -> Sums:
             turns += made.turns
             set_ins += made.turns > 0
             rings += made.ring
+            wraps += made.wraps
             done |= part.faces
-    return Sums(cost, turns, set_ins, rings)
+    return Sums(cost, turns, set_ins, rings, wraps)
