@@ -4,123 +4,26 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from traceback import extract_tb
 
 from booklet import compiler, console
+from booklet.arguments import WRONG_CALL, command_parser
 from booklet.checks import CheckedPattern
-from booklet.diagnostic import Diagnostic
+from booklet.diagnostic import Diagnostic, did_you_mean
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.output import OutputError, keep_aside, write_files
-from booklet.pattern import Paper
+from booklet.pages.pdf import NoPdf
 from booklet.source import source_text
 from booklet.source.schema import pattern_schema
 from booklet.source.starter import starter_files
 
-SOUND, FAULTS, WRONG_CALL = 0, 1, 2
-
-_ABOUT = """\
-Make an instruction booklet from a patchwork pattern.
-
-A pattern is a folder with a file `pattern.yaml` in it. Start one with `booklet new`, then change it
-and build it again as often as you like."""
-
-_ENDING = """\
-examples:
-  booklet new lanterns             start a small pattern in the folder `lanterns`
-  booklet check lanterns           look for faults; nothing is written
-  booklet build lanterns           make the booklet: a web page and PDF files in `lanterns/out`
-  booklet build lanterns --size lap --paper a4
-  booklet explain overlap          what a rule means and how to put it right
-
-Exit status: 0 all is well, 1 faults were found, 2 the command was not understood."""
-
-
-class _Parser(argparse.ArgumentParser):
-    """A parser whose complaints tell the next thing to do."""
-
-    def error(self, message: str) -> None:  # type: ignore[override]
-        self.print_usage(sys.stderr)
-        print(f"{self.prog}: {message}", file=sys.stderr)
-        print(f"try: {self.prog} --help", file=sys.stderr)
-        raise SystemExit(WRONG_CALL)
-
-
-def _parser() -> argparse.ArgumentParser:
-    """The parser of the whole command line."""
-    parser = _Parser(
-        prog="booklet",
-        description=_ABOUT,
-        epilog=_ENDING,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
-
-    build = commands.add_parser("build", help="make the booklet: web page and PDF")
-    _folder(build)
-    build.add_argument(
-        "--size",
-        action="append",
-        metavar="SIZE",
-        help="only this size; may be given again (default: all)",
-    )
-    build.add_argument(
-        "--edition",
-        action="append",
-        metavar="EDITION",
-        help="only this edition, such as pattern or handout",
-    )
-    build.add_argument(
-        "--paper",
-        action="append",
-        metavar="PAPER",
-        choices=[p.value for p in Paper],
-        help="letter, a4, half letter or a5 (default: letter and a4)",
-    )
-    build.add_argument(
-        "--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"
-    )
-    build.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
-
-    check = commands.add_parser("check", help="look for faults; write nothing")
-    _folder(check)
-    check.add_argument(
-        "--format",
-        choices=["text", "lines", "json"],
-        default="text",
-        help="text with the line shown, one line each, or JSON",
-    )
-
-    facts = commands.add_parser("facts", help="print every number of the booklet as JSON")
-    _folder(facts)
-    facts.add_argument("--size", action="append", metavar="SIZE", help="only this size")
-
-    new = commands.add_parser(
-        "new", help="start a small pattern that builds, with notes that teach"
-    )
-    new.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
-
-    explain = commands.add_parser("explain", help="what a rule means, and how to put a fault right")
-    explain.add_argument(
-        "code",
-        nargs="?",
-        metavar="CODE",
-        help="the word in brackets of a message; left out: list all rules",
-    )
-
-    schema = commands.add_parser(
-        "schema", help="print the JSON Schema, so that an editor completes and checks"
-    )
-    schema.add_argument("--facts", action="store_true", help="of the facts instead of the pattern")
-    return parser
-
-
-def _folder(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "folder", type=Path, metavar="FOLDER", help="the pattern's folder (with pattern.yaml)"
-    )
+SOUND, FAULTS, OUR_FAULT = 0, 1, 3
+SOURCE = "pattern.yaml"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -128,37 +31,72 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    options = _parser().parse_args(arguments)
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    parser, commands = command_parser()
+    if not words:
+        parser.print_help(sys.stderr)
+        return WRONG_CALL
+    options, unknown = parser.parse_known_args(words)
+    if unknown:
+        commands[options.command].refuse(unknown)
     try:
         return int(_COMMANDS[options.command](options))
-    except OutputError as fault:
-        print(f"booklet: {fault}", file=sys.stderr)
-        return FAULTS
-    except BrokenPipeError:
-        sys.stderr.close()
+    except (OutputError, NoPdf) as fault:
+        return _complain(str(fault))
+    except BrokenPipeError:  # whoever reads our output has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FAULTS
     except KeyboardInterrupt:
-        print("\nbooklet: stopped; nothing was replaced", file=sys.stderr)
-        return FAULTS
+        return _complain("stopped; what was built before is still there")
+    except MemoryError:
+        return _complain("this pattern needs more memory than there is; make it smaller")
+    except Exception as fault:
+        if os.environ.get("BOOKLET_TRACEBACK"):
+            raise
+        return _complain(_ours(fault), OUR_FAULT)
+
+
+def _complain(sentence: str, status: int = FAULTS) -> int:
+    """Print a sentence to standard error and return the exit status."""
+    print(f"booklet: {console.printable(sentence)}", file=sys.stderr)
+    return status
+
+
+def _ours(fault: Exception) -> str:
+    """What is said when the program itself is at fault."""
+    place = extract_tb(fault.__traceback__)[-1]
+    what = " ".join(f"{type(fault).__name__}: {fault}".split())[:200]
+    return (
+        f"the program, not your pattern, is at fault: {what} ({Path(place.filename).name}, "
+        f"line {place.lineno}); what was built before is still there. "
+        "Please tell its makers, with this line and your pattern"
+    )
 
 
 def _check(options: argparse.Namespace) -> int:
+    if wrong := _wrong_folder(options):
+        return _complain(wrong, WRONG_CALL)
     outcome = compiler.check(options.folder)
     if options.format == "json":
         print(console.as_json(outcome.diagnostics), end="")
     elif options.format == "lines":
         print(console.as_lines(outcome.diagnostics), end="")
     else:
-        print(console.as_text(outcome.diagnostics, _reader(options.folder)), end="")
-        print(console.tally(outcome.diagnostics))
+        if outcome.diagnostics:
+            print(console.as_text(outcome.diagnostics, _reader(options.folder)))
+        print(_tally(outcome.diagnostics))
     return SOUND if outcome.value is not None else FAULTS
 
 
 def _facts(options: argparse.Namespace) -> int:
+    if wrong := _wrong_folder(options):
+        return _complain(wrong, WRONG_CALL)
     outcome = compiler.check(options.folder)
     _tell(outcome.diagnostics, options.folder)
-    if outcome.value is None or not _sizes_known(outcome.value, options.size):
+    if outcome.value is None:
         return FAULTS
+    if wrong := _unknown_size(outcome.value, options.size):
+        return _complain(wrong, WRONG_CALL)
     print(facts_text(compiler.plan(outcome.value, options.size)), end="")
     return SOUND
 
@@ -166,30 +104,31 @@ def _facts(options: argparse.Namespace) -> int:
 def _build(options: argparse.Namespace) -> int:
     def say(text: str) -> None:
         if not options.quiet:
-            print(text, file=sys.stderr, flush=True)
+            print(console.printable(text), file=sys.stderr, flush=True)
 
+    if wrong := _wrong_folder(options):
+        return _complain(wrong, WRONG_CALL)
     say(f"reading and checking {options.folder}")
     outcome = compiler.check(options.folder)
     _tell(outcome.diagnostics, options.folder)
     checked = outcome.value
     if checked is None:
-        say(f"{console.tally(outcome.diagnostics)}; nothing was written")
+        print(f"{_tally(outcome.diagnostics)}; nothing was written", file=sys.stderr)
         return FAULTS
-    if not (_sizes_known(checked, options.size) and _editions_known(checked, options.edition)):
-        return FAULTS
+    if wrong := _unknown_size(checked, options.size) or _unknown_edition(checked, options):
+        return _complain(wrong, WRONG_CALL)
     target = options.out or options.folder / "out"
-    papers = [Paper(p) for p in options.paper] if options.paper else None
     with keep_aside(target) as aside:
         compiler.build(
             checked,
             aside.write,
             sizes=options.size,
             editions=options.edition,
-            papers=papers,
+            papers=options.paper,
             say=say,
         )
         names = aside.replace()
-    say(f"wrote {len(names)} files to {target}")
+    say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
     for name in names:
         say(f"  {name}")
     return SOUND
@@ -197,14 +136,16 @@ def _build(options: argparse.Namespace) -> int:
 
 def _new(options: argparse.Namespace) -> int:
     folder: Path = options.folder
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        print(
-            f"booklet: `{folder}` is there already and not empty; choose another name",
-            file=sys.stderr,
-        )
-        return FAULTS
+    try:
+        taken = folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
+    except OSError as fault:
+        return _complain(f"cannot look into `{folder}`: {(fault.strerror or str(fault)).lower()}")
+    if taken:
+        return _complain(f"`{folder}` is there already and not empty; choose another name")
     write_files(folder, starter_files())
-    print(f"started a pattern in {folder}; now try: booklet build {folder}")
+    print(f"started a pattern in {folder}")
+    print(f"  {folder / SOURCE} is the pattern: open it in any text editor and read its notes")
+    print(f"now try: booklet build {_quoted(folder)}")
     return SOUND
 
 
@@ -214,7 +155,7 @@ def _explain(options: argparse.Namespace) -> int:
         return SOUND
     page, found = console.explain(options.code)
     print(page, end="", file=sys.stdout if found else sys.stderr)
-    return SOUND if found else FAULTS
+    return SOUND if found else WRONG_CALL
 
 
 def _schema(options: argparse.Namespace) -> int:
@@ -225,30 +166,69 @@ def _schema(options: argparse.Namespace) -> int:
 
 def _tell(diagnostics: tuple[Diagnostic, ...], folder: Path) -> None:
     """Print diagnostics to standard error."""
-    print(console.as_text(diagnostics, _reader(folder)), end="", file=sys.stderr)
+    if diagnostics:
+        print(console.as_text(diagnostics, _reader(folder)), file=sys.stderr)
+
+
+def _tally(diagnostics: tuple[Diagnostic, ...]) -> str:
+    """How many faults there are, and where to read more about the first."""
+    parts = (console.tally(diagnostics), console.more_about(diagnostics))
+    return "; ".join(part for part in parts if part)
 
 
 def _reader(folder: Path) -> console.Reader:
     return lambda file: source_text(folder, file)
 
 
-def _sizes_known(checked: CheckedPattern, asked: list[str] | None) -> bool:
-    return _known("size", asked, [size.id for size in compiler.pattern_of(checked).sizes])
+def _quoted(path: Path) -> str:
+    """A path as it is written in a command."""
+    return f'"{path}"' if " " in str(path) else str(path)
 
 
-def _editions_known(checked: CheckedPattern, asked: list[str] | None) -> bool:
+def _wrong_folder(options: argparse.Namespace) -> str | None:
+    """A sentence if what was named is no folder."""
+    folder: Path = options.folder
+    try:
+        if folder.is_dir():
+            return None
+        if folder.is_file():
+            call = f"booklet {options.command} {_quoted(folder.parent)}"
+            hint = f"its folder is meant: {call}" if folder.name == SOURCE else "name a folder"
+            return f"`{folder}` is a file; {hint}"
+        beside = [entry.name for entry in folder.parent.iterdir() if (entry / SOURCE).is_file()]
+    except (OSError, ValueError):
+        beside = []
+    hint = did_you_mean(folder.name, beside) or f"`booklet new {_quoted(folder)}` starts one"
+    return f"there is no folder `{folder}`; {hint}"
+
+
+def _unknown_size(checked: CheckedPattern, asked: list[str] | None) -> str | None:
+    sizes = compiler.pattern_of(checked).sizes
+    return _unknown("size", asked, [size.id for size in sizes])
+
+
+def _unknown_edition(checked: CheckedPattern, options: argparse.Namespace) -> str | None:
+    """A sentence if an edition is not known, or none of those asked for has a size asked for."""
     editions = compiler.pattern_of(checked).booklet.editions
-    return _known("edition", asked, [edition.id for edition in editions])
+    if wrong := _unknown("edition", options.edition, [edition.id for edition in editions]):
+        return wrong
+    chosen = [e for e in editions if not options.edition or e.id in options.edition]
+    if any(not options.size or not e.sizes or set(e.sizes) & set(options.size) for e in chosen):
+        return None
+    names = ", ".join(f"`{e.id}` has {_listed(e.sizes)}" for e in chosen)
+    return f"nothing is printed in size {_listed(options.size)}: edition {names}"
 
 
-def _known(word: str, asked: list[str] | None, known: list[str]) -> bool:
-    """Whether every name asked for is known; else a sentence on standard error says which is not."""
-    for name in asked or ():
-        if name not in known:
-            names = ", ".join(f"`{n}`" for n in known)
-            print(f"booklet: this pattern has no {word} `{name}`; it has {names}", file=sys.stderr)
-            return False
-    return True
+def _unknown(word: str, asked: list[str] | None, known: list[str]) -> str | None:
+    """A sentence that names the first name asked for that is not known."""
+    lost = next((name for name in asked or () if name not in known), None)
+    if lost is None:
+        return None
+    return f"this pattern has no {word} `{lost}`; {did_you_mean(lost, known)}"
+
+
+def _listed(names: Sequence[str]) -> str:
+    return ", ".join(f"`{name}`" for name in names)
 
 
 _COMMANDS = {

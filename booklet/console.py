@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from difflib import get_close_matches
 
@@ -10,6 +11,8 @@ from booklet.checks import Rule, rules
 from booklet.diagnostic import Diagnostic
 
 LONGEST_SHOWN = 200  # characters of a source line
+_UNSHOWN = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # would move the cursor, turn the text or break the line
+_JOINERS = "\u200c\u200d"  # these belong to words of some languages
 Reader = Callable[[str], str | None]
 
 
@@ -30,26 +33,52 @@ def _one(diagnostic: Diagnostic, lines: list[str]) -> str:
     number = str(span.line)
     gutter = " " * len(number)
     parts = [
-        f"{diagnostic.severity.value}[{diagnostic.code}]: {diagnostic.message}",
-        f"{gutter}--> {span.file}:{span.line}:{span.column}",
+        f"{diagnostic.severity.value}[{diagnostic.code}]: {printable(diagnostic.message)}",
+        f"{gutter}--> {printable(span.file)}:{span.line}:{span.column}",
     ]
-    if 0 < span.line <= len(lines) and len(lines[span.line - 1]) <= LONGEST_SHOWN:
-        line = lines[span.line - 1].replace("\t", " ")
-        width = max(1, min(span.end, len(line) + 1) - span.column)
+    line = lines[span.line - 1] if 0 < span.line <= len(lines) else ""
+    if line.strip() and len(line) <= LONGEST_SHOWN:
         parts += [
             f"{gutter} |",
-            f"{number} | {line}",
-            f"{gutter} | {' ' * (span.column - 1)}{'^' * width}",
+            f"{number} | {printable(line)}",
+            f"{gutter} | {_carets(line, span.column, span.end)}",
         ]
     if diagnostic.hint:
-        parts.append(f"{gutter} = try: {diagnostic.hint}")
+        parts.append(f"{gutter} = try: {printable(diagnostic.hint)}")
     return "\n".join(parts) + "\n"
+
+
+def _carets(line: str, start: int, end: int) -> str:
+    """Carets under the columns from `start` to before `end`, as a terminal sets the line."""
+    before, marked = line[: start - 1], line[start - 1 : end - 1]
+    beyond = start - 1 - len(before)  # a place after the end of the line
+    return " " * (_width(before) + beyond) + "^" * max(1, _width(marked))
+
+
+def _width(text: str) -> int:
+    """How many places of a terminal a text takes: East Asian signs two, accents set above none."""
+    return sum(map(_places, printable(text)))
+
+
+def _places(sign: str) -> int:
+    if unicodedata.category(sign) in ("Mn", "Me") or sign in _JOINERS:
+        return 0
+    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1
+
+
+def printable(text: str) -> str:
+    """The text with every sign that could disturb a terminal replaced by `\ufffd`, tabs by spaces."""
+    return "".join(
+        "\ufffd" if unicodedata.category(c) in _UNSHOWN and c not in _JOINERS else c
+        for c in text.replace("\t", " ")
+    )
 
 
 def as_lines(diagnostics: Iterable[Diagnostic]) -> str:
     """One line for each diagnostic: severity[code] file:line:column: message."""
     return "".join(
-        f"{d.severity.value}[{d.code}] {d.span.file}:{d.span.line}:{d.span.column}: {d.message}\n"
+        f"{d.severity.value}[{d.code}] {printable(d.span.file)}:{d.span.line}:{d.span.column}: "
+        f"{printable(d.message)}\n"
         for d in diagnostics
     )
 
@@ -87,14 +116,25 @@ def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}" if number else ""
 
 
+def more_about(diagnostics: Iterable[Diagnostic]) -> str:
+    """The next thing to do for a reader who does not understand a fault; empty without faults."""
+    first = next(iter(sorted(diagnostics, key=lambda d: not d.is_error)), None)
+    return f"`booklet explain {first.code}` tells more about `{first.code}`" if first else ""
+
+
 def explain(code: str) -> tuple[str, bool]:
-    """The page of a rule and True; or a sentence that names the nearest rules, and False."""
+    """The page of a rule and True; or a sentence that names the nearest rule, and False.
+
+    The code may come as a message shows it: `error[overlap]` or `[overlap]`.
+    """
     known: Mapping[str, Rule] = rules()
-    if code in known:
-        return known[code].page, True
-    near = get_close_matches(code, known, n=1, cutoff=0.5)
-    hint = f"; did you mean `{near[0]}`?" if near else ""
-    return f"there is no rule `{code}`{hint}\n\n{rule_list()}", False
+    plain = code.strip().lower().rpartition("[")[2].rstrip("]:").replace("_", "-").replace(" ", "-")
+    if plain in known:
+        return known[plain].page, True
+    near = get_close_matches(plain, known, n=1, cutoff=0.5)
+    hint = f"; did you mean `{near[0]}`?" if near else "; these are the rules:"
+    shown = printable(code if len(code) <= 60 else code[:59] + "…")
+    return f"there is no rule `{shown}`{hint}\n" + ("" if near else "\n" + rule_list()), False
 
 
 def rule_list() -> str:

@@ -53,10 +53,11 @@ blocks:
       - {make: bottom row, join: [corner4, s3, corner3], by: machine}
       - {make: block, join: [top row, middle row, bottom row], by: machine}
 
-# How the blocks become a quilt. The first border listed is the innermost.
+# How the blocks become a quilt. `arrange` is repeated over it; every second lantern is turned here,
+# so that the allowances of neighbours nest. The first border listed is the innermost.
 quilt:
   set: straight
-  arrange: [[lantern]]
+  arrange: [[lantern, lantern turn 90], [lantern turn 90, lantern]]
   borders: [{width: 2 in, fabric: water, corners: butted}]
   binding: {width: 2 1/2 in, fabric: lamp}
   backing: {extra: 4 in, fabric: stone}

@@ -1,0 +1,196 @@
+"""Floor 13: the words of the command line, and what is said when one of them is not understood."""
+
+from __future__ import annotations
+
+import argparse
+import re
+from collections.abc import Iterable, Sequence
+from importlib import metadata
+from pathlib import Path
+from typing import Any, NoReturn
+
+from booklet.diagnostic import did_you_mean
+from booklet.pattern import Paper
+
+WRONG_CALL = 2
+
+_ABOUT = """\
+Make an instruction booklet from a patchwork pattern.
+
+A pattern is a folder with a file `pattern.yaml` in it. Start one with `booklet new`, then change it
+and build it again as often as you like."""
+
+_ENDING = """\
+examples:
+  booklet new lanterns             start a small pattern in the folder `lanterns`
+  booklet check lanterns           look for faults; nothing is written
+  booklet build lanterns           make the booklet: a web page and PDF files in `lanterns/out`
+  booklet build lanterns --size lap --paper a4
+  booklet explain overlap          what a rule means and how to put it right
+  booklet build --help             all that can be said after `build`
+
+Exit status: 0 all is well, 1 faults were found, 2 the command was not understood."""
+
+_BUILD_ENDING = """\
+examples:
+  booklet build lanterns                         everything
+  booklet build lanterns --size lap              only the size named `lap` in pattern.yaml
+  booklet build lanterns --edition handout --paper a4
+  booklet build lanterns --out booklets          into the folder `booklets`"""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose complaints are sentences that tell the next thing to do."""
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        options.setdefault("allow_abbrev", False)
+        options.setdefault("formatter_class", argparse.RawDescriptionHelpFormatter)
+        super().__init__(*args, **options)
+
+    def error(self, message: str) -> NoReturn:
+        """Say what was not understood and what to try; exit status 2."""
+        self.exit(WRONG_CALL, f"booklet: {self._sentence(message)}\ntry: {self.prog} --help\n")
+
+    def refuse(self, words: Sequence[str]) -> NoReturn:
+        """Say that the first of these left-over words was not understood; exit status 2."""
+        word = next((word for word in words if word.startswith("-")), words[0])
+        if not word.startswith("-"):
+            self.error(f"`{word}` is one word too many; a name with spaces in it needs quotes")
+        known = sorted(option for option in self._option_string_actions if option[:2] == "--")
+        self.error(f"there is no option `{word}`{_near(word.partition('=')[0], known)}")
+
+    def _sentence(self, message: str) -> str:
+        """The library's complaint in plain words."""
+        if found := re.match(r"argument COMMAND: invalid choice: '(.*)' \(choose", message):
+            return f"there is no command `{found[1]}`{_near(found[1], _KINDS)}"
+        if found := re.match(
+            r"argument (\S+): invalid choice: '(.*)' \(choose from (.*)\)", message
+        ):
+            choices = re.findall(r"[\w ]+", found[3])
+            return f"`{found[1]}` cannot be `{found[2]}`; choose {_or(c.strip() for c in choices if c.strip())}"
+        if found := re.match(r"argument (\S+): expected one argument", message):
+            return f"`{found[1]}` needs a word after it"
+        if message.endswith("required: FOLDER"):
+            return f"the folder is missing; name it, as in `{self.prog} lanterns`"
+        return message.removeprefix("argument ")
+
+
+def _near(word: str, known: Iterable[str]) -> str:
+    hint = did_you_mean(word, known)
+    return f"; {hint}" if hint else ""
+
+
+def _or(words: Iterable[str]) -> str:
+    *first, last = [f"`{word}`" for word in words]
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def _paper(word: str) -> Paper:
+    """The paper of a word, however it is spelt: `A4`, `half-letter`."""
+    plain = word.lower().replace("-", " ").replace("_", " ").strip()
+    if plain not in {paper.value for paper in Paper}:
+        names = _or(paper.value for paper in Paper)
+        raise argparse.ArgumentTypeError(f"there is no paper `{word}`; choose {names}")
+    return Paper(plain)
+
+
+def _version() -> str:
+    try:
+        return metadata.version("quilt-booklet")
+    except metadata.PackageNotFoundError:
+        return "(not installed)"
+
+
+def command_parser() -> tuple[Parser, dict[str, Parser]]:
+    """The parser of the whole command line, and the one of each command by its name."""
+    parser = Parser(prog="booklet", description=_ABOUT, epilog=_ENDING)
+    parser.add_argument("--version", action="version", version=f"booklet {_version()}")
+    commands = parser.add_subparsers(
+        dest="command", metavar="COMMAND", required=True, title="commands", parser_class=Parser
+    )
+    made = {}
+    for name, (brief, fill) in _KINDS.items():
+        about = f"{brief[0].upper()}{brief[1:]}."
+        ending = _BUILD_ENDING if name == "build" else None
+        made[name] = commands.add_parser(name, help=brief, description=about, epilog=ending)
+        fill(made[name])
+    return parser, made
+
+
+def _folder(parser: Parser) -> None:
+    parser.add_argument(
+        "folder", type=Path, metavar="FOLDER", help="the pattern's folder (with pattern.yaml in it)"
+    )
+
+
+def _size(parser: Parser) -> None:
+    parser.add_argument(
+        "--size",
+        action="append",
+        metavar="SIZE",
+        help="only this size; give it again for another (default: all)",
+    )
+
+
+def _build(parser: Parser) -> None:
+    _folder(parser)
+    _size(parser)
+    parser.add_argument(
+        "--edition",
+        action="append",
+        metavar="EDITION",
+        help="only this edition, such as pattern or handout (default: all)",
+    )
+    parser.add_argument(
+        "--paper",
+        action="append",
+        metavar="PAPER",
+        type=_paper,
+        help="letter, a4, half-letter or a5; give it again for another (default: letter and a4)",
+    )
+    parser.add_argument(
+        "--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"
+    )
+    parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
+
+
+def _check(parser: Parser) -> None:
+    _folder(parser)
+    parser.add_argument(
+        "--format",
+        choices=["text", "lines", "json"],
+        default="text",
+        help="text: with the line shown; lines: one line each; json: for programs",
+    )
+
+
+def _facts(parser: Parser) -> None:
+    _folder(parser)
+    _size(parser)
+
+
+def _new(parser: Parser) -> None:
+    parser.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
+
+
+def _explain(parser: Parser) -> None:
+    parser.add_argument(
+        "code",
+        nargs="?",
+        metavar="CODE",
+        help="the word in brackets of a message; left out: list all rules",
+    )
+
+
+def _schema(parser: Parser) -> None:
+    parser.add_argument("--facts", action="store_true", help="of the facts instead of the pattern")
+
+
+_KINDS = {
+    "build": ("make the booklet: a web page and PDF files", _build),
+    "check": ("look for faults; nothing is written", _check),
+    "facts": ("print every number of the booklet as JSON, for other programs", _facts),
+    "new": ("start a small pattern that builds, with notes that teach", _new),
+    "explain": ("what a rule means, and how to put a fault right", _explain),
+    "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),
+}
