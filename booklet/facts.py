@@ -15,7 +15,7 @@ from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, SizePlan
-from booklet.pressing.pressing import JunctionKind, Pressed
+from booklet.pressing.pressing import JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.sewing.totals import totals
 
@@ -96,6 +96,7 @@ def _block(block: BlockPlan) -> Json:
             for junction in block.pressing.junctions
         ],
         "totals": _totals(block),
+        **_versions(block.pressing.versions),
     }
 
 
@@ -118,6 +119,21 @@ def _seams(block: BlockPlan) -> list[Json]:
             }
         )
     return rows
+
+
+def _versions(versions: Versions | None) -> Json:
+    """The second version of a block: how it is pressed, and where it lies; nothing without one."""
+    if versions is None:
+        return {}
+    return {
+        "second_version": {
+            "opposite": versions.opposite,
+            "layout": versions.layout.value,
+            "count": versions.count,
+            "places": [list(place) for place in versions.places],
+            "press": {seam: _press(p) for seam, p in sorted(versions.second.pressed.items())},
+        }
+    }
 
 
 def _press(pressed: Pressed) -> str:

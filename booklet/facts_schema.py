@@ -75,7 +75,8 @@ def _block() -> Schema:
                     "clashes": _COUNT,
                 }
             ),
-        }
+        },
+        {"second_version": _second_version()},
     )
 
 
@@ -120,6 +121,20 @@ def _junction() -> Schema:
             "seams": _list(_TEXT),
             "kind": {"enum": ["nest", "fan", "open", "clash"]},
             "layers": _COUNT,
+        }
+    )
+
+
+def _second_version() -> Schema:
+    """Blocks pressed another way than `seams` say, so that neighbours nest: those at `places`, each
+    a column and a row from 0 of the set."""
+    return _record(
+        {
+            "opposite": _FLAG,
+            "layout": {"enum": ["chequer", "rows", "columns"]},
+            "count": _COUNT,
+            "places": _list(_pair(_COUNT)),
+            "press": _map({"type": "string", "pattern": "^(toward .+|open)$"}),
         }
     )
 

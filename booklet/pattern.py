@@ -256,6 +256,7 @@ class Sewing:
     thread: Length
     press: PressHabit
     span: Span
+    layers: int = 8  # points where more layers of cloth lie are marked, with advice
 
 
 @dataclass(frozen=True, slots=True)

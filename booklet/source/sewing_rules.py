@@ -7,7 +7,7 @@ from booklet.pattern import By, Ends, PressHabit, Sewing
 from booklet.source.fields import Fields, Key, Table
 from booklet.source.kinds import Reading, one_of
 from booklet.source.node import Map
-from booklet.source.quantities import length
+from booklet.source.quantities import count, length
 
 MACHINE_FROM = Key(
     "machine from",
@@ -22,7 +22,14 @@ ENDS = Key(
 )
 THREAD = Key("thread", length(), "How long the hand-sewing thread is when it is threaded.")
 PRESS = Key("press", one_of(PressHabit), "How seams are pressed where a step says nothing.")
-SEWING = Table("sewing", "The rules of sewing.", (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, PRESS))
+LAYERS = Key(
+    "layers",
+    count(2, 99, "how many layers of cloth may lie at a point"),
+    "Points at which more layers of cloth lie are marked, with advice; 8 where left out.",
+)
+SEWING = Table(
+    "sewing", "The rules of sewing.", (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, PRESS, LAYERS)
+)
 
 
 def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
@@ -36,4 +43,5 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         thread=thread or reading.of_units("18 in", "45 cm"),
         press=fields.get(PRESS) or PressHabit.AUTO,
         span=where,
+        layers=fields.get(LAYERS) or 8,
     )
