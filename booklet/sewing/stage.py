@@ -15,6 +15,7 @@ from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
 from booklet.sewing.ends import blocked_set_ins, sew_ends
 from booklet.sewing.joins import draft_steps
+from booklet.sewing.planner.judge import risks
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.stretches import Stretch
 from booklet.sewing.threads import hand_routes
@@ -28,13 +29,18 @@ def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
     """
     assemblies: dict[BlockKey, Assembly] = {}
     found: list[Diagnostic] = []
+    judged: set[str] = set()
     for size in laid_out.pattern.sizes:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
             outcome = assemble_block(tiling, block, size.sewing, size.fabrics)
             found.extend(d for d in outcome.diagnostics if d not in found)
-            if outcome.value is not None:
-                assemblies[size.id, block.id] = outcome.value
+            if outcome.value is None:
+                continue
+            assemblies[size.id, block.id] = outcome.value
+            if block.steps is not None and block.id not in judged:
+                judged.add(block.id)  # turns are the same in every size
+                found.extend(risks(outcome.value, size.sewing, size.fabrics))
     return Outcome(Assembled(laid_out, MappingProxyType(assemblies)), tuple(found))
 
 

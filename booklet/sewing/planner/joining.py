@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 
-
 WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
 
 

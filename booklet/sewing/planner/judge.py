@@ -1,0 +1,187 @@
+"""Floor 4, the planner: judges an author's order beside the best one found, and warns of risky steps."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from booklet.diagnostic import Diagnostic, warning
+from booklet.geometry.tiling import Tiling
+from booklet.geometry.vectors import union_outline
+from booklet.pattern import Fabric, Sewing
+from booklet.sewing.assembly import Assembly, Step
+from booklet.sewing.faults import listed
+from booklet.sewing.planner.costs import Costs
+from booklet.sewing.planner.mosaic import mosaic_of
+from booklet.sewing.planner.steps import find_order
+from booklet.sewing.totals import totals
+
+MOST_RUNS = 3  # more runs in a step that turns are too many to keep in mind
+WORSE_BY, WORSE_SHARE = 2, 1.5  # an order is clearly worse if both are reached
+LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less than this share
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """An order's turns, joins with a turn and partial seams, beside the turns of the best order found
+    without partial seams, those of its joins that turn, and the proven least."""
+
+    turns: int
+    set_ins: int
+    partials: int
+    best_turns: int
+    best_set_ins: int
+    bound: int
+    proven: bool
+
+    @property
+    def is_clearly_worse(self) -> bool:
+        """Whether the order turns at least twice more, and half as often again, as the best found."""
+        more = self.turns - self.best_turns
+        return more >= WORSE_BY and self.turns >= WORSE_SHARE * self.best_turns
+
+    @property
+    def sentence(self) -> str:
+        """The verdict in words: "7 turns in 5 set-ins; 3 turns are needed"."""
+        own = f"{count(self.turns, 'turn')} in {count(self.set_ins, 'set-in')}"
+        needed = self.best_turns if self.proven else self.bound
+        verb = "is" if needed == 1 else "are"
+        if self.turns == 0:
+            return "no turns"
+        if self.proven:
+            return f"{own}; {count(needed, 'turn')} {verb} needed"
+        return f"{own}; {count(self.best_turns, 'turn')} will do, at least {needed} {verb} needed"
+
+
+def count(number: int, noun: str) -> str:
+    """A number with its noun, "1 turn", "no turns"."""
+    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
+
+
+def judge(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+) -> Verdict:
+    """The verdict on the order of a block, declared or found."""
+    made = totals(assembly)
+    order = find_order(assembly.tiling, sewing, fabrics)
+    return Verdict(
+        made.turns,
+        made.set_in_joins,
+        sum(step.leave is not None for step in assembly.steps),
+        order.turns + len(order.partials),
+        order.joins_with_turn,
+        int(order.bound + 1 - 1e-6) if order.bound > 0 else 0,
+        order.proven,
+    )
+
+
+def risks(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+) -> Iterator[Diagnostic]:
+    """Warnings about an order that an author declared."""
+    if not assembly.steps:
+        return
+    yield from _more_turns(assembly, sewing, fabrics)
+    told: set[str] = set()
+    for step in assembly.steps:
+        for found in (_ring_alone(step, assembly), _look_alikes(step, assembly), _many_runs(step)):
+            if found is not None and found.code not in told:
+                told.add(found.code)  # once a block: the hint serves for all
+                yield found
+
+
+def _more_turns(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+) -> Iterator[Diagnostic]:
+    """A warning where another order turns clearly less. Searched for only where the bound allows it."""
+    turns = totals(assembly).turns
+    mosaic = mosaic_of(assembly.tiling, sewing, Costs())
+    least = mosaic.least_turns(mosaic.whole)
+    if turns - least < WORSE_BY or turns < WORSE_SHARE * least:
+        return
+    verdict = judge(assembly, sewing, fabrics)
+    if verdict.is_clearly_worse:
+        block = assembly.tiling.block
+        yield warning(
+            "more-turns-than-needed",
+            f"the order of block `{block}` has {count(verdict.turns, 'turn')} in "
+            f"{count(verdict.set_ins, 'set-in')}, {_instead(verdict)}",
+            assembly.steps[0].span,
+            f"`booklet plan` with the folder and `{block}` shows such an order",
+        )
+
+
+def _instead(verdict: Verdict) -> str:
+    """What would do."""
+    if verdict.best_turns == 0:
+        return "but can be sewn without a turn"
+    return f"where {count(verdict.best_turns, 'turn')} would do"
+
+
+def _ring_alone(step: Step, assembly: Assembly) -> Diagnostic | None:
+    """A warning for a step that closes a ring round patches which are not in it."""
+    if sum(not run.turns or run.points[0] != run.points[-1] for run in step.runs) < 2:
+        return None
+    loops = union_outline(assembly.tiling, step.pieces)
+    if len(loops) < 2 or any(_has_hole(part, assembly) for part in step.join):
+        return None
+    block = assembly.tiling.block
+    return warning(
+        "ring-closed-alone",
+        f"step `{step.make}` of block `{block}` closes a ring of {len(step.pieces)} patches round an "
+        "empty middle, into which the rest must be set all the way round",
+        step.span,
+        "sew the middle to one of the parts first, then add the ring part by part",
+    )
+
+
+def _has_hole(part: str, assembly: Assembly) -> bool:
+    return len(union_outline(assembly.tiling, assembly.units.get(part, (part,)))) > 1
+
+
+def _look_alikes(step: Step, assembly: Assembly) -> Diagnostic | None:
+    """A warning for a step without a note that joins parts easily taken for one another."""
+    if step.note or step.finish:
+        return None
+    tiling = assembly.tiling
+    parts = [(name, assembly.units.get(name, (name,))) for name in step.join]
+    for k, (name, pieces) in enumerate(parts):
+        for other, theirs in parts[k + 1 :]:
+            why = _alike(tiling, pieces, theirs)
+            if why:
+                return warning(
+                    "look-alike-units",
+                    f"step `{step.make}` of block `{tiling.block}` joins {listed((name, other))}, {why}",
+                    step.span,
+                    "add a `note` to the step that tells the reader which is which",
+                )
+    return None
+
+
+def _alike(tiling: Tiling, a: tuple[str, ...], b: tuple[str, ...]) -> str | None:
+    """Why two parts are easily taken for one another, or None."""
+    looks = [[tiling.piece(id) for id in pieces] for pieces in (a, b)]
+    one, other = (Counter((p.patch, p.reversed, p.fabric) for p in there) for there in looks)
+    turned = Counter({(patch, not back, cloth): n for (patch, back, cloth), n in one.items()})
+    if one != other and turned == other:
+        return "which are mirror images of each other"
+    if len(a) == len(b) == 1 and looks[0][0].fabric == looks[1][0].fabric:
+        p, q = (tiling.patch(there[0].patch) for there in looks)
+        low, high = sorted((p.area, q.area))
+        if p.letter != q.letter and p.kind is q.kind and low >= LIKE_AREA * high:
+            return f"two patches of nearly the same size ({p.letter} and {q.letter})"
+    return None
+
+
+def _many_runs(step: Step) -> Diagnostic | None:
+    """A warning for a step of more runs than one keeps in mind, some of which turn."""
+    if len(step.runs) <= MOST_RUNS or not any(run.turns for run in step.runs):
+        return None
+    return warning(
+        "many-runs-at-once",
+        f"step `{step.make}` sews {len(step.runs)} runs with {count(step.turns, 'turn')} in one go",
+        step.span,
+        "make it several steps of two or three parts each, with a name for each unit",
+    )
