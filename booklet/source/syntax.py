@@ -48,7 +48,8 @@ def read_tree(text: str, file: str, faults: Faults) -> Node | None:
     except MarkedYAMLError as fault:
         mark = fault.problem_mark or fault.context_mark
         opened = fault.context_mark or mark
-        message, hint, at_opening = explain(str(fault.problem), lines, mark and mark.line)
+        began = opened.line if opened else None
+        message, hint, at_opening = explain(str(fault.problem), lines, mark and mark.line, began)
         place = opened if at_opening else mark
         where = composer.span_at(place.line, place.column) if place else Span.whole(file)
         faults.add(UNREADABLE, message, where, hint)

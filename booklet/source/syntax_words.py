@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 # (words in the parser's complaint, what to say, the next thing to do, whether to point where it began)
 _WORDS: tuple[tuple[str, str, str, bool], ...] = (
     ("'\\t'", "a tab stands here where only spaces may",
@@ -26,6 +28,8 @@ _WORDS: tuple[tuple[str, str, str, bool], ...] = (
      "put the value in quotes", False),
     ("could not find expected ':'", "this line has no colon, so it is neither a key nor a list entry",
      "write `key: value`, or `- value` for an entry of a list", True),
+    ("expected '<document start>'", "the line above this one has no colon, so it gives no key a value",
+     "write `key: value` there, with a colon and a space", False),
     ("expected <block end>", "this line is indented like nothing above it",
      "indent it as far as its neighbours; lines that belong together begin in the same column", False),
     ("sequence entries are not allowed", "a list entry stands here where none can begin",
@@ -38,15 +42,22 @@ _WORDS: tuple[tuple[str, str, str, bool], ...] = (
 )  # fmt: skip
 
 
-def explain(problem: str, lines: list[str], line: int | None) -> tuple[str, str, bool]:
+Told = tuple[str, str, bool]
+_KEY = re.compile(r"[^\s#'\"\[{,][^#'\"\[{,]*:(\s|$)")
+
+
+def explain(problem: str, lines: list[str], line: int | None, began: int | None = None) -> Told:
     """The sentence, the next thing to do, and whether to point where the trouble began.
 
-    `problem` is the parser's complaint, `line` (from 0) where it stopped.
+    `problem` is the parser's complaint, `line` (from 0) where it stopped, `began` where the part
+    began that it was reading.
     """
     if line is not None and 0 <= line < len(lines):
         indent = lines[line][: len(lines[line]) - len(lines[line].lstrip())]
         if "\t" in indent:
             problem = "'\\t'"
+        if told := _slip(problem, lines, line, began):
+            return told
     for words, message, hint, at_opening in _WORDS:
         if words in problem:
             return message, hint, at_opening
@@ -55,3 +66,37 @@ def explain(problem: str, lines: list[str], line: int | None) -> tuple[str, str,
         "look for a missing quotation mark, bracket, comma or colon on this line or the one above",
         False,
     )
+
+
+def _slip(problem: str, lines: list[str], line: int, began: int | None) -> Told | None:
+    """What usual slip of the pen lies behind a complaint about another thing; None if none does."""
+    opened = lines[began] if began is not None and 0 <= began < len(lines) else ""
+    if "'<document start>'" in problem and line > 0 and re.match(r"\s*[\w ]+:\S", lines[line - 1]):
+        return (
+            "the colon on the line above has no space after it",
+            "write `key: value` there",
+            False,
+        )
+    if "expected ',' or" in problem:
+        if opened.count('"') % 2:
+            words = "a quotation mark on this line is never closed"
+            return words, "write one before and one after the text", True
+        note = opened.find(" #")
+        if note >= 0 and re.search(r"[:,\[]\s*$", opened[:note]):
+            words = "what follows ` #` on this line is read as a note, so the brackets stay open"
+            return words, 'put a value that begins with `#` in quotes, as in `"#243b6b"`', True
+    if "could not find expected ':'" in problem and re.match(r"\s*(- )?[\w ]+:\S", opened):
+        return "the colon on this line has no space after it", "write `key: value`", True
+    if "mapping values are not allowed" in problem and line > 0:
+        above = next((x for x in reversed(lines[:line]) if x.strip() and x.lstrip()[0] != "#"), "")
+        if _KEY.match(lines[line].lstrip()) and _indent(lines[line]) > _indent(above):
+            words = (
+                "this line is indented further than the line above it, which has its value already"
+            )
+            return words, "let lines that belong together begin in the same column", False
+    return None
+
+
+def _indent(line: str) -> int:
+    """In which column a line's text begins, behind the dash of a list entry."""
+    return len(line) - len(re.sub(r"^\s*(- )*\s*", "", line))
