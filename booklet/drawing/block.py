@@ -136,7 +136,7 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
     )
     scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), "The patches", told)
     return figure(
-        scene, "Every patch at its finished size, all at one scale; how many for the quilt."
+        scene, "Finished sizes, all at one scale, and how many the quilt needs."
     )
 
 
@@ -189,8 +189,7 @@ def _entry(
     y = corner[1] + tall + 3.0
     if letter is not None:
         items.append(letter)
-    title = patch.name if letter is not None else f"{patch.letter}: {patch.name}"
-    lines = list(wrapped(title[:1].upper() + title[1:], 8.5, cell - 3))
+    lines = list(wrapped(f"{patch.letter} {patch.name}", 8.5, cell - 3))
     rest = [*wrapped(patch_measure(patch, size), 8.0, cell - 3), *notes]
     for i, text in enumerate([*lines, *rest]):
         items.append(

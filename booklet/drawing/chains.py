@@ -84,7 +84,7 @@ def _figure(block: BlockPlan, batch: Batch, n: int, looks: Looks, width: float) 
     setting = f" Stitch length {batch.setting_mm:.1f} mm." if batch.setting_mm is not None else ""
     return figure(
         scene,
-        f"Chain {n}: {plural(len(steps), 'unit')} for one block, fed one behind the other in this order.{setting}",
+        f"Chain {n}, step {steps[0].card}: {plural(len(steps), 'unit')} for one block, in feeding order.{setting}",
     )
 
 

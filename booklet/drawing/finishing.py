@@ -62,7 +62,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         items.append(Area(_box(x, y, side, side), top, Ink.CUT))
         if i == 0:
             items.append(Area(_box(x, y, side + 4, band), look, Ink.PATCH))
-            items.append(Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE))
+            items.append(Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True))
         elif i == 1:
             items.append(Area(_box(x, y, side - band, band), look, Ink.PATCH))
             fold = (
@@ -78,7 +78,9 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             items.append(Area(_box(corner[0] - band, y, band, side), look, Ink.PATCH))
             items.append(Line(((corner[0] - band, y + band), corner), Ink.FOLD, halo=True))
             items.append(
-                Line(((corner[0] - stop, y - 1), (corner[0] - stop, y + side)), Ink.MACHINE)
+                Line(
+                    ((corner[0] - stop, y - 1), (corner[0] - stop, y + side)), Ink.MACHINE, halo=True
+                )
             )
         items.append(Label((x, y + side + 5), words, 7.5, "start"))
     height = 8.0 + band + side + 9

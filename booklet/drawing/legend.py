@@ -18,7 +18,7 @@ from booklet.drawing.scene import (
 )
 from booklet.drawing.svg import figure
 
-ROW = 7.6  # mm
+ROW = 7.0  # mm
 SAMPLE = 20.0  # mm for the sign before its words
 _FIELD = ((4.0, -2.6), (16.0, -2.6), (16.0, 2.6), (4.0, 2.6))
 
@@ -45,7 +45,7 @@ def _entries(look: Fill) -> list[tuple[list[Item], str]]:
     line = ((2.0, 0.0), (SAMPLE - 2, 0.0))
     middle = (SAMPLE / 2, 0.0)
     return [
-        ([Line(line, Ink.MACHINE)], "sew by machine; past the corner: to the raw edge"),
+        ([Line(line, Ink.MACHINE)], "sew by machine; past a corner: off the edge"),
         ([Line(line, Ink.HAND)], "sew by hand"),
         ([Line((middle, line[1]), Ink.HAND), Sign(middle, Mark.STOP, 90)], "start or stop at the point"),
         (

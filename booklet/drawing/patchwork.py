@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from booklet.drawing.fills import Looks
-from booklet.drawing.plane import Box, box_of, turned
+from booklet.drawing.plane import (
+    EPS,
+    Box,
+    area_of,
+    box_of,
+    direction,
+    edges,
+    half_plane,
+    right_of,
+    turned,
+)
 from booklet.drawing.scene import Area, Fill, Ink, Point
 from booklet.drawing.views import View
 from booklet.plan import BlockPlan, SizePlan
@@ -50,7 +60,7 @@ def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
     pieces: Pieces = {}
     plans = {block.tiling.block: block for block in size.blocks}
     for placed in size.quilt.placed:
-        for fabric, points in block_pieces(plans[placed.block], placed):
+        for fabric, points in block_pieces(plans[placed.block], placed, size.quilt.kept):
             pieces.setdefault(fabric, []).append(points)
     if not size.quilt.placed:
         _side_by_side(size.blocks, pieces)
@@ -74,10 +84,25 @@ def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
         x += block.tiling.width * 1.1
 
 
-def block_pieces(block: BlockPlan, placed: PlacedBlock) -> Iterable[tuple[str, tuple[Point, ...]]]:
-    """The pieces of a block in its place in the top: (fabric, outline)."""
+def block_pieces(
+    block: BlockPlan, placed: PlacedBlock, kept: Sequence[Point] | None = None
+) -> Iterable[tuple[str, tuple[Point, ...]]]:
+    """The pieces of a block in its place in the top: (fabric, outline), trimmed to `kept`."""
     for piece in block.tiling.pieces:
-        yield piece.fabric, placed_points(placed, piece.outline.points)
+        if points := trimmed(placed_points(placed, piece.outline.points), kept):
+            yield piece.fabric, points
+
+
+def trimmed(points: tuple[Point, ...], kept: Sequence[Point] | None) -> tuple[Point, ...]:
+    """The part of an outline inside the convex, clockwise outline `kept`; nothing of it if it only
+    touches. Half-plane by half-plane (Sutherland and Hodgman)."""
+    if kept is None:
+        return points
+    for start, end in edges(kept):
+        if not points:
+            return ()
+        points = half_plane(points, start, right_of(direction(start, end)))
+    return points if len(points) > 2 and abs(area_of(points)) > EPS else ()
 
 
 def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:

@@ -12,6 +12,7 @@ from booklet.drawing.patchwork import (
     least_side,
     painted,
     placed_points,
+    trimmed,
 )
 from booklet.drawing.plane import box_of, roomiest, turned
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
@@ -133,7 +134,10 @@ def layout_figure(
     several = len({placed.block for placed in size.quilt.placed}) > 1
     keys = _keys(size)
     for placed in size.quilt.placed:
-        outline = view.put(placed_points(placed, plans[placed.block].tiling.outline.points))
+        whole = placed_points(placed, plans[placed.block].tiling.outline.points)
+        outline = view.put(trimmed(whole, size.quilt.kept))
+        if not outline:
+            continue
         items.append(Area(outline, None, Ink.PATCH))
         items += _block_label(placed, outline, keys[placed.block] if several else "")
     items += _numbers(size, view)
@@ -213,7 +217,7 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
     _pieces, _ = all_pieces(size)
     placed = {b.tiling.block: b for b in size.blocks}
     for spot in size.quilt.placed:
-        for fabric, outline in block_pieces(placed[spot.block], spot):
+        for fabric, outline in block_pieces(placed[spot.block], spot, size.quilt.kept):
             items.append(Area(view.put(outline), Fill(looks[fabric].colour, 0, tint=True), None))
     for part in inside:
         for place in part.places:

@@ -20,7 +20,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Poi
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
 from booklet.plan import BlockPlan
-from booklet.plan.words import plural
+from booklet.plan.words import listed, plural
 from booklet.sewing.assembly import Thread
 
 
@@ -75,9 +75,11 @@ def _figure(block: BlockPlan, numbers: list[int], place: int, looks: Looks, widt
     )
     name = f"{tiling.size}-{tiling.block}-thread-{place}"
     scene = Scene(name, width, height, tuple(items), f"Hand route {place}", told)
-    alike = f" {plural(len(numbers), 'route')} like this in the block." if len(numbers) > 1 else ""
+    cards = sorted({_card(block, block.assembly.sewn[id].step) for id in thread.seams})
+    where = f"{'step' if len(cards) == 1 else 'steps'} {listed([str(n) for n in cards])}"
+    alike = f", {len(numbers)} times in the block" if len(numbers) > 1 else ""
     return figure(
-        scene, f"Hand route {place}: {plural(len(thread.seams), 'seam')} on one thread.{alike}"
+        scene, f"Route {place}, {where}: {plural(len(thread.seams), 'seam')} on one thread{alike}."
     )
 
 

@@ -91,7 +91,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         "sizes": lambda: sizes_figure(plan, looks, wide, 78.0, size.size.id),
         "patches": lambda: patch_key_figure(size, looks, wide),
         "colouring": lambda: colouring_figure(size, wide, tall - 25),
-        "backing": lambda: backing_figure(size, looks, min(room.column_mm, 52.0)),
+        "backing": lambda: backing_figure(size, looks, min(room.column_mm, 46.0)),
         "layers": lambda: layers_figure(size, looks, room.column_mm),
         "binding": lambda: binding_figure(size, looks, room.column_mm),
         "allowance": lambda: allowance_figure(
@@ -125,7 +125,7 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.pattern.allowance)
     makers: dict[str, Maker] = {
-        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.45),
+        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.6),
         f"press {id}": lambda: pressing_figure(
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),

@@ -81,11 +81,13 @@ def card_html(
 
 
 def counted(parts: tuple[str, ...]) -> tuple[str, ...]:
-    """Parts in order, those that come more than once with their number: "2 A", "2 sides (step 2)"."""
-    return tuple(part if n == 1 else _several(n, part) for part, n in Counter(parts).items())
+    """Parts in order with their number: "2 A", "the wing (step 1)", "2 sides (step 2)"."""
+    return tuple(_taken(n, part) for part, n in Counter(parts).items())
 
 
-def _several(n: int, part: str) -> str:
-    """Some alike parts: patches by their letter, units in the plural."""
+def _taken(n: int, part: str) -> str:
+    """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
     made = _FROM_STEP.match(part)
+    if n == 1:
+        return f"the {part}" if made else part
     return f"{plural(n, made[1])}{made[2]}" if made else f"{n} {part}"

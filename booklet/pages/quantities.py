@@ -19,6 +19,8 @@ _UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (in|cm|mm|m|yd|pt)(?![\w
 _TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nm]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
 NO_BREAK = "\u00a0"
 THIN = "\u2009"
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
 def _fraction(match: re.Match[str]) -> str:
@@ -40,11 +42,11 @@ def quantities(text: object) -> Markup:
 
 
 def characters(text: str) -> str:
-    """Text of a picture with the fractions that have a character of their own; others as they are."""
+    """Text of a picture with true fractions: a character of their own, or raised and lowered figures."""
 
     def single(match: re.Match[str]) -> str:
         whole, top, bottom = match.group(1) or "", match.group(2), match.group(3)
         character = _VULGAR.get(f"{top}/{bottom}")
-        return whole + character if character else match.group(0)
+        return whole + (character or f"{top.translate(_RAISED)}\u2044{bottom.translate(_LOWERED)}")
 
     return _FRACTION.sub(single, text)

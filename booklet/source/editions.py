@@ -12,8 +12,8 @@ from booklet.source.node import Map, Node, Text, shortened
 
 WELCOME = "text/welcome.md"
 PAGES = (
-    "cover", "materials", "supplies", "cutting", "templates", "piecing", "pressing", "quilt",
-    "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
+    "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
+    "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
 )  # fmt: skip
 DEFAULT_PAGES = {
     "pattern": (
