@@ -52,6 +52,47 @@ class Solution:
     prices: tuple[float, ...]
 
 
+class Linear:
+    """A linear programme that grows: columns are added and bounds moved between solutions.
+
+    Every solution begins where the last one ended, which is much quicker than beginning anew.
+    """
+
+    def __init__(self, rows: Sequence[tuple[float, float]]) -> None:
+        """Begin with empty rows, each with its limits (low, high)."""
+        self._solver = _load((), [Row((), low, high) for low, high in rows])
+        self._count = 0
+
+    def add(self, variable: Variable, terms: Terms) -> int:
+        """Add a column with its entries (row, coefficient); its number."""
+        high = highspy.kHighsInf if variable.high == INFINITY else variable.high
+        rows = [row for row, _ in terms]
+        factors = [factor for _, factor in terms]
+        self._solver.addCol(variable.cost, variable.low, high, len(rows), rows, factors)
+        self._count += 1
+        return self._count - 1
+
+    def bound(self, column: int, low: float, high: float) -> None:
+        """Move the bounds of a column."""
+        top = highspy.kHighsInf if high == INFINITY else high
+        self._solver.changeColBounds(column, low, top)
+
+    def limit(self, row: int, low: float, high: float) -> None:
+        """Move the limits of a row."""
+        top = highspy.kHighsInf if high == INFINITY else high
+        self._solver.changeRowBounds(row, low, top)
+
+    def solve(self) -> Solution | None:
+        """The cheapest solution, None where there is none."""
+        self._solver.run()
+        if self._solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        answer = self._solver.getSolution()
+        cost = float(self._solver.getInfo().objective_function_value)
+        values, prices = tuple(answer.col_value), tuple(answer.row_dual)
+        return Solution(values, cost, cost, True, prices)
+
+
 def minimise(
     variables: Sequence[Variable],
     rows: Sequence[Row],

@@ -8,7 +8,8 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
-from booklet.cutting.columns import Best, Enough, best_plan
+from booklet.cutting.columns import Best, best_plan
+from booklet.cutting.counting import Enough
 from booklet.cutting.cutting_plan import Buy, FabricPlan, Placed, Strip, StripUse
 from booklet.cutting.items import Fill, Plan
 from booklet.cutting.jobs import Job, LaidStrip, Owner

@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from booklet.cutting.items import Fill, Items, Plan, Share, fill_of
 
 VISITS = 60_000  # steps of the search before it gives up
 KEPT = 4_000  # fillings that an integer programme still handles quickly
 
 
-def near_fillings(items: Items, width: int, prices: tuple[float, ...], slack: float) -> Plan | None:
-    """Every filling whose height is at most `slack` more than the worth of what it holds.
+def near_fillings(
+    items: Items,
+    width: int,
+    prices: tuple[float, ...],
+    rewards: Mapping[int, float],
+    slack: float,
+) -> Plan | None:
+    """Every filling whose height is at most `slack` more than what it is worth: the prices of what it
+    holds and the reward for a strip of its height.
 
-    Only those to which nothing as high can be added, since more of an item does no harm; worth is the
-    sum of the prices of a linear programme. None where there are too many.
+    Only those to which nothing as high can be added, since more of an item does no harm; prices
+    and rewards are those of a linear programme. None where there are too many.
     """
     heights = sorted({v.height for item in items for v in item.variants})
-    search = _Search(items, prices, slack)
+    search = _Search(items, prices)
     for height in heights:
-        if not search.fill(height, width):
+        if not search.fill(height, width, slack + rewards[height]):
             return None
     return tuple(search.found)
 
@@ -25,15 +34,16 @@ def near_fillings(items: Items, width: int, prices: tuple[float, ...], slack: fl
 class _Search:
     """A depth-first search over the fillings of one height after another."""
 
-    def __init__(self, items: Items, prices: tuple[float, ...], slack: float) -> None:
-        self.items, self.prices, self.slack = items, prices, slack
+    def __init__(self, items: Items, prices: tuple[float, ...]) -> None:
+        self.items, self.prices, self.slack = items, prices, 0.0
         self.found: dict[Fill, None] = {}
         self.visits = 0
         self.options: list[tuple[int, int]] = []
         self.densities: list[float] = []
 
-    def fill(self, height: int, width: int) -> bool:
+    def fill(self, height: int, width: int, slack: float) -> bool:
         """List the fillings of a height; false when there are too many."""
+        self.slack = slack
         options = [
             (-self._density(i, n), i, n)
             for i, item in enumerate(self.items)

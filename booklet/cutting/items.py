@@ -44,13 +44,26 @@ class Share:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Fill:
-    """What one strip holds: its height in steps and its shares, sorted by item."""
+    """What one strip holds: its height in steps and its shares, sorted by item.
+
+    `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant.
+    """
 
     height: int
     shares: tuple[Share, ...]
+    cloth: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """Cloth left beside settled strips, free to cut from: across x along, in steps."""
+
+    width: int
+    height: int
 
 
 Items = tuple[Item, ...]
+Remnants = tuple[Remnant, ...]
 Plan = tuple[Fill, ...]  # one entry for each strip
 
 
@@ -74,8 +87,8 @@ def steps_up(value: float, step: float) -> int:
 
 
 def total_height(plan: Plan) -> int:
-    """The length of cloth that the strips take, in steps."""
-    return sum(fill.height for fill in plan)
+    """The length of cloth that the strips take, in steps; those from remnants take none."""
+    return sum(fill.height for fill in plan if not fill.cloth)
 
 
 def made(items: Items, fills: Plan) -> list[int]:
@@ -87,17 +100,17 @@ def made(items: Items, fills: Plan) -> list[int]:
     return counts
 
 
-def fill_of(items: Items, shares: list[Share]) -> Fill:
+def fill_of(items: Items, shares: list[Share], cloth: int = 0) -> Fill:
     """The strip that holds these shares, as low as they allow."""
     kept = tuple(sorted(share for share in shares if share.count))
-    return Fill(max(items[s.item].variants[s.variant].height for s in kept), kept)
+    return Fill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)
 
 
 def without_surplus(items: Items, plan: Plan) -> Plan:
     """The plan with pieces beyond the demand taken out, first where a strip becomes lower or empty."""
     counts = made(items, plan)
     kept: list[Fill] = []
-    for fill in sorted(plan, key=lambda f: (-f.height, f.shares)):
+    for fill in sorted(plan, key=lambda f: (f.cloth > 0, -f.height, f.shares)):
         shares = []
         for share in fill.shares:
             take = min(counts[share.item] - items[share.item].demand, share.count)
@@ -105,5 +118,5 @@ def without_surplus(items: Items, plan: Plan) -> Plan:
             counts[share.item] -= take
             shares.append(Share(share.item, share.variant, share.count - take))
         if any(share.count for share in shares):
-            kept.append(fill_of(items, shares))
+            kept.append(fill_of(items, shares, fill.cloth))
     return tuple(sorted(kept, key=lambda f: (-f.height, f.shares)))
