@@ -18,7 +18,9 @@ from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.output import OutputError, keep_aside, write_files
 from booklet.pages.pdf import NoPdf
+from booklet.sewing.proposals import Proposal, proposals
 from booklet.source import source_text
+from booklet.source.editor import write_steps
 from booklet.source.schema import pattern_schema
 from booklet.source.starter import starter_files
 
@@ -134,6 +136,52 @@ def _build(options: argparse.Namespace) -> int:
     return SOUND
 
 
+def _plan(options: argparse.Namespace) -> int:
+    if wrong := _wrong_folder(options):
+        return _complain(wrong, WRONG_CALL)
+    outcome = compiler.lay_out_folder(options.folder)
+    faults = tuple(d for d in outcome.diagnostics if d.is_error)
+    _tell(faults, options.folder)
+    if outcome.value is None:
+        return FAULTS
+    pattern = outcome.value.pattern
+    if wrong := _unknown("block", _one(options.block), [b.id for b in pattern.blocks]) or _unknown(
+        "size", _one(options.size), [size.id for size in pattern.sizes]
+    ):
+        return _complain(wrong, WRONG_CALL)
+    found = tuple(proposals(outcome.value, options.block, options.size))
+    print("\n".join(proposal.text for proposal in found), end="")
+    if options.write:
+        return FAULTS if faults else _write_orders(options, found)
+    return FAULTS if faults else SOUND
+
+
+def _write_orders(options: argparse.Namespace, found: Sequence[Proposal]) -> int:
+    """Put the first order of each block into the pattern; another file takes its place when complete."""
+    before = text = source_text(options.folder, SOURCE) or ""
+    for proposal in {p.block: p for p in reversed(found)}.values():
+        if (proposal.declared and not options.block) or not proposal.steps:
+            continue
+        made = write_steps(text, proposal.block, proposal.steps)
+        if made is None:
+            return _complain(
+                f"cannot find where the steps of block `{proposal.block}` belong in {SOURCE}; "
+                "nothing was written. Write them there by hand"
+            )
+        text = made
+        print(f"{SOURCE}: block `{proposal.block}` now has these steps", file=sys.stderr)
+    if text == before:
+        return _complain("nothing to write: name a block to replace steps of its own", SOUND)
+    with keep_aside(options.folder) as aside:
+        aside.write(SOURCE, text.encode("utf-8"))
+        aside.replace()
+    return SOUND
+
+
+def _one(name: str | None) -> list[str] | None:
+    return None if name is None else [name]
+
+
 def _new(options: argparse.Namespace) -> int:
     folder: Path = options.folder
     try:
@@ -235,6 +283,7 @@ _COMMANDS = {
     "build": _build,
     "check": _check,
     "facts": _facts,
+    "plan": _plan,
     "new": _new,
     "explain": _explain,
     "schema": _schema,

@@ -169,6 +169,19 @@ def _facts(parser: Parser) -> None:
     _size(parser)
 
 
+def _plan(parser: Parser) -> None:
+    _folder(parser)
+    parser.add_argument(
+        "block", nargs="?", metavar="BLOCK", help="only this block (default: every block)"
+    )
+    parser.add_argument("--size", metavar="SIZE", help="as it is sewn in this size")
+    parser.add_argument(
+        "--write",
+        action="store_true",
+        help="put the steps into pattern.yaml; steps of your own are replaced only in the BLOCK named",
+    )
+
+
 def _new(parser: Parser) -> None:
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
 
@@ -190,6 +203,7 @@ _KINDS = {
     "build": ("make the booklet: a web page and PDF files", _build),
     "check": ("look for faults; nothing is written", _check),
     "facts": ("print every number of the booklet as JSON, for other programs", _facts),
+    "plan": ("show the best order of sewing for each block, beside your own", _plan),
     "new": ("start a small pattern that builds, with notes that teach", _new),
     "explain": ("what a rule means, and how to put a fault right", _explain),
     "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),

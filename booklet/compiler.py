@@ -9,6 +9,7 @@ from booklet.checks import CheckedPattern, admit, examine
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.geometry import lay_out
+from booklet.geometry.tiling import LaidOut
 from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
@@ -41,6 +42,11 @@ def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
         .then(cut)
         .then(examine)
     )
+
+
+def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
+    """The laid-out blocks of a folder, whatever their orders say."""
+    return read_folder(folder).then(lay_out)
 
 
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:

@@ -15,6 +15,7 @@ from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
 from booklet.sewing.planner.costs import Costs
 from booklet.sewing.planner.mosaic import mosaic_of
+from booklet.sewing.planner.order import Order
 from booklet.sewing.planner.steps import find_order
 from booklet.sewing.totals import totals
 
@@ -61,11 +62,15 @@ def count(number: int, noun: str) -> str:
 
 
 def judge(
-    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+    assembly: Assembly,
+    sewing: Sewing,
+    order: Order | None = None,
+    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
 ) -> Verdict:
-    """The verdict on the order of a block, declared or found."""
+    """The verdict on the order of a block, beside `order` or else the best order found."""
     made = totals(assembly)
-    order = find_order(assembly.tiling, sewing, fabrics)
+    if order is None:
+        order = find_order(assembly.tiling, sewing, fabrics)
     return Verdict(
         made.turns,
         made.set_in_joins,
@@ -101,7 +106,7 @@ def _more_turns(
     least = mosaic.least_turns(mosaic.whole)
     if turns - least < WORSE_BY or turns < WORSE_SHARE * least:
         return
-    verdict = judge(assembly, sewing, fabrics)
+    verdict = judge(assembly, sewing, fabrics=fabrics)
     if verdict.is_clearly_worse:
         block = assembly.tiling.block
         yield warning(

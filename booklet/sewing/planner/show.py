@@ -1,0 +1,85 @@
+"""Floor 4, the planner: an order as text for the terminal: its steps, its turns, what is proven."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.planner.judge import Verdict, count
+from booklet.sewing.planner.order import Order
+
+_KINDS = {
+    Kind.STRAIGHT: "straight",
+    Kind.SET_IN: "set-in",
+    Kind.CURVED: "curved",
+    Kind.PARTIAL: "partial seam",
+    Kind.RING: "closes a ring",
+}
+MOST_NAMES = 6
+
+
+def order_text(assembly: Assembly, order: Order | None, title: str, own: Verdict | None) -> str:
+    """The order of a block, a line for every card, then its sums beside the least that is proven, and
+    the verdict on the author's own order if there is one."""
+    tiling = assembly.tiling
+    head = f"{title}: {count(len(tiling.pieces), 'patch').replace('patchs', 'patches')}, "
+    lines = [head + count(len(tiling.seams), "seam")]
+    lines += _cards(assembly.steps)
+    lines += [f"  {sentence}" for sentence in _sums(assembly, order)]
+    if own is not None:
+        partial = f" and {count(own.partials, 'partial seam')}" if own.partials else ""
+        turns = f"{count(own.turns, 'turn')} in {count(own.set_ins, 'set-in')}"
+        lines.append(f"  the order in the pattern: {turns}{partial}")
+    return "\n".join(lines) + "\n"
+
+
+def _cards(steps: Sequence[Step]) -> Iterator[str]:
+    """A line for every card: how often, what is made, what is joined, and how it is sewn."""
+    cards: dict[int, list[Step]] = {}
+    for step in steps:
+        cards.setdefault(step.card, []).append(step)
+    for alike in cards.values():
+        first = alike[0]
+        if first.finish:
+            what = f"finish the seam between {' and '.join(first.join)}"
+        else:
+            what = f"{_names(alike)} = {' + '.join(first.join)}"
+        often = f"make {len(alike)}: " if len(alike) > 1 else ""
+        yield f"  {first.card:3}  {often}{what}  ({', '.join(_manner(first))})"
+
+
+def _names(alike: Sequence[Step]) -> str:
+    """The units a card makes, by name; of many the first and the last."""
+    names = [step.make for step in alike]
+    return ", ".join(names) if len(names) <= MOST_NAMES else f"{names[0]} … {names[-1]}"
+
+
+def _manner(step: Step) -> Iterator[str]:
+    """How a step is sewn."""
+    yield f"by {step.by.value}"
+    yield _KINDS[step.kind]
+    if step.turns:
+        yield count(step.turns, "turn")
+    if step.leave:
+        yield f"stop short where {step.leave} will come"
+
+
+def _sums(assembly: Assembly, order: Order | None) -> Iterator[str]:
+    """Turns, joins with a turn, partial seams, threads; the bound and how it is known."""
+    if order is None:
+        yield "one patch: nothing is joined"
+        return
+    turns = sum(step.turns for step in assembly.steps)
+    runs = sum(bool(run.turns) for step in assembly.steps for run in step.runs)
+    parts = [f"{count(turns, 'turn')} in {count(runs, 'set-in')}" if turns else "no turns"]
+    if order.partials:
+        parts.append(count(len(order.partials), "partial seam"))
+    if assembly.threads:
+        parts.append(count(len(assembly.threads), "hand thread"))
+    yield ", ".join(parts)
+    if order.proven:
+        yield "no order has fewer" if turns or order.partials else "sewn straight throughout"
+    else:
+        yield (
+            f"at least {order.bound:g} are needed, so this may be up to {order.gap:.0%} above the fewest"
+        )
