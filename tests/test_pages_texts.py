@@ -8,13 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
+from picture_bytes import png
 
 from booklet.pages.quantities import quantities
 from booklet.pages.texts import Filling, needs_size, picture_address, set_text, text_faults
 from booklet.pages.values import known_names
 from booklet.source import read_folder
 
-PNG = b"\x89PNG\r\n\x1a\n" + b"\0" * 20
+PNG = png()
 
 
 def set_(text: str, pictures: Mapping[str, bytes] | None = None, **values: str) -> str:

@@ -7,12 +7,12 @@ import sys
 from pathlib import Path
 
 import pytest
+from picture_bytes import jpeg, png
 from source_helpers import GOOD
 
 from booklet.source import read_folder
 
-PNG = b"\x89PNG\r\n\x1a\n" + b"0" * 20
-JPEG = b"\xff\xd8\xff\xe0" + b"0" * 20
+PNG, JPEG = png(), jpeg()
 LINKS = pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
 
 

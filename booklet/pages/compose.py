@@ -7,7 +7,6 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-import unicodedata
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -27,6 +26,7 @@ from booklet.pages.values import date_text, long_date, pattern_values, size_valu
 from booklet.pages.words import Words, words_of
 from booklet.pattern import Edition, Paper
 from booklet.plan import Plan, SizePlan
+from booklet.source.names import file_part
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +77,8 @@ def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> t
 
 
 def slug(text: str) -> str:
-    """A file name's part: lower case, letters and digits, hyphens between."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii").lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "booklet"
+    """A file name's part: small letters and digits, hyphens between."""
+    return file_part(text)
 
 
 class _Composer:
@@ -99,7 +98,7 @@ class _Composer:
         self.words: Words = words_of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        self.setter = Setter(self.words)
+        self.setter = Setter(self.words, inline=paper is None)
         templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
         own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
@@ -181,7 +180,7 @@ class _Composer:
             title=_css_text(self.pattern.title),
             foot=_css_text(self.foot()),
         )
-        return "\n".join([font_rules(), base, str(pages)])
+        return "\n".join([base, str(pages)])  # the fonts come with `pdf.py`
 
     def foot(self) -> str:
         """The line at the foot of every page."""

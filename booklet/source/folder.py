@@ -5,18 +5,19 @@ from __future__ import annotations
 import os
 import re
 import stat
+from contextlib import suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from booklet.diagnostic import Span
 from booklet.source.faults import Faults
 from booklet.source.node import shortened
+from booklet.source.picture_file import picture_fault
 
 SOURCE = "pattern.yaml"
 MOST_TEXT = 1_000_000
 MOST_PICTURE = 10_000_000
 MOST_TOTAL = 100_000_000  # bytes of all files together
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
-_PICTURES = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
 
 
 class Folder:
@@ -57,11 +58,22 @@ class Folder:
             self._add("not-yet", message, span, "save the swatch as PNG or JPEG")
             return None
         data = self._bytes(name, span, MOST_PICTURE)
-        if data is not None and not data.startswith(_PICTURES):
-            message = f"`{shortened(name)}` is neither a PNG nor a JPEG picture"
-            self._add("unreadable-source", message, span, "save the picture as PNG or JPEG")
+        fault = picture_fault(data) if data is not None else None
+        if fault:
+            code, complaint, hint = fault
+            self._add(code, f"`{shortened(name)}` {complaint}", span, hint)
             return None
         return data
+
+    def _instead(self, name: str) -> str:
+        """What to do about a file that is not there."""
+        if name != SOURCE:
+            return "check the name, or add the file"
+        with suppress(OSError):
+            for near in sorted(entry.name for entry in self._root.iterdir()):
+                if near.lower() in ("pattern.yml", "pattern.yaml.txt", "pattern.txt", SOURCE):
+                    return f"rename `{near}` to `{SOURCE}`"
+        return "check which folder you named, or start a pattern with `booklet new`"
 
     def _add(self, code: str, message: str, span: Span, hint: str) -> None:
         self._faults.add(code, message, span, hint)
@@ -120,7 +132,7 @@ class Folder:
                 return file.read(most)
         except FileNotFoundError:
             message = f"there is no file `{shown}` in the folder"
-            self._add("unreadable-source", message, span, "check the name, or add the file")
+            self._add("unreadable-source", message, span, self._instead(name))
         except (OSError, ValueError):
             message = f"`{shown}` cannot be read"
             self._add("unreadable-source", message, span, "check who may read the file")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator
 
 from booklet.diagnostic import Span
@@ -11,6 +12,7 @@ from booklet.source.node import Map, Node, Text, shortened
 
 LONGEST = 60
 MOST_NAMED = 5_000
+_IN_FILE_NAMES = ("size", "edition")
 _NAME = re.compile(r"\w(?:[\w -]*[\w-])?")
 
 
@@ -20,7 +22,7 @@ def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
         return True
     reading.faults.add(
         "bad-name",
-        f"`{shortened(name)}` cannot be the name of a {noun}",
+        f"`{shortened(name)}` cannot be the name of {'an' if noun[0] in 'aeiou' else 'a'} {noun}",
         span,
         f"use up to {LONGEST} letters, digits, hyphens and spaces, beginning with a letter",
     )
@@ -33,9 +35,33 @@ def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text
         message = f"there are {len(node.entries)} {noun}s; at most {MOST_NAMED} can be worked with"
         reading.faults.add("too-large", message, node.span, "take some away")
         return
+    if noun in _IN_FILE_NAMES:
+        _alike(node, noun, reading)
     for key, value in node.entries:
         is_name(key.value, key.span, noun, reading)
         yield key, value
+
+
+def _alike(node: Map, noun: str, reading: Reading) -> None:
+    """Note names that would give two files the same name."""
+    first: dict[str, Text] = {}
+    for key, _ in node.entries:
+        other = first.setdefault(file_part(key.value), key)
+        if other is not key:
+            message = (
+                f"{noun}s `{shortened(other.value)}` and `{shortened(key.value)}` differ in no letter "
+                "or digit, so their files would have the same name"
+            )
+            hint = "give one of them another name; its `title` may stay"
+            reading.faults.add("duplicate-name", message, key.span, hint)
+
+
+def file_part(text: str) -> str:
+    """A text as a part of a file name: small letters without accents, digits, hyphens between."""
+    plain = unicodedata.normalize("NFKD", text.casefold())
+    plain = unicodedata.normalize("NFC", "".join(c for c in plain if not "\u0300" <= c <= "\u036f"))
+    kept = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in plain)
+    return "-".join(kept.split())[:LONGEST].strip("-") or "booklet"
 
 
 def names_in(node: Map | None) -> tuple[str, ...]:

@@ -52,7 +52,7 @@ def _read_shape(key: Text, value: Node, reading: Reading) -> Shape | None:
     name = SHAPE.kind.read(entry[1], f"`shape` of {what}", reading) if entry else key.value
     if name is None:
         return None
-    fields = Fields(value, table_of(known[name]), f"{what}, a {name},", key.span, reading)
+    fields = Fields(value, table_of(known[name]), f"{what} (a {name})", key.span, reading)
     return make_shape(key.value, known[name], fields)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from booklet.diagnostic import Span
@@ -10,14 +11,14 @@ from booklet.pattern import Fabric, Size
 from booklet.source.fabrics import read_fabrics
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group, named
-from booklet.source.kinds import Kind, Reading, text
+from booklet.source.kinds import Kind, Reading, text, wrong_kind
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, merged
 from booklet.source.quantities import count, is_two_by, length, two_by, within
 from booklet.source.quilts import read_quilt
 from booklet.source.sewing_rules import read_sewing
 
-MOST_BLOCKS = 100_000
+MOST_BLOCKS = 10_000  # the pictures show every one
 _COUNT = count(1, MOST_BLOCKS, "a number of blocks")
 _TWO = two_by(_COUNT, "blocks across x down, such as `5 x 6`")
 _BLOCKS_WORDS = "blocks across x down, such as `5 x 6`, or a number of blocks"
@@ -25,6 +26,9 @@ Blocks = tuple[int, int] | int
 
 
 def _blocks(node: Node, what: str, reading: Reading) -> Blocks | None:
+    if isinstance(node, Text) and not is_two_by(node) and re.search("[^\\d.,+-]", node.value):
+        wrong_kind(node, what, _BLOCKS_WORDS, reading)
+        return None
     return _TWO.read(node, what, reading) if is_two_by(node) else _COUNT.read(node, what, reading)
 
 
