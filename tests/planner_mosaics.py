@@ -31,7 +31,7 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
     points = sorted({p for seam in seams for p in seam})
     number = {p: k for k, p in enumerate(points)}
     edges = [
-        Edge(owner[p, q], owner[q, p], number[p], number[q], length(p, q)) for p, q in seams
+        Edge(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q))) for p, q in seams
     ]
     rays: list[list[int]] = [[] for _ in points]
     for k, (p, q) in enumerate(seams):
@@ -46,9 +46,10 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
                     bent = not opposite(p, other(seams[e], p), other(seams[f], p))
                     table[e, f] = Pair(bent, float(bent), float(bent))
         pairs.append(table)
+    places = tuple((1e6 * x, 1e6 * y) for x, y in points)
     inner = tuple(p not in rim for p in points)
     labels = tuple(names or [f"p{k}" for k in range(len(polygons))])
-    return build(labels, tuple(edges), inner, tuple(map(tuple, rays)), tuple(pairs), tuple(points))
+    return build(labels, tuple(edges), inner, tuple(map(tuple, rays)), tuple(pairs), places)
 
 
 def between(a: Point, p: Point, b: Point) -> bool:

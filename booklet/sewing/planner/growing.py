@@ -59,7 +59,7 @@ def _worth(
         -made.passed,
         one.level + other.level,
         -len(twos),
-        round(made.length, 6),
+        made.length,
         one.faces & -one.faces,
     )
 

@@ -22,7 +22,7 @@ class Join:
     passed: int
     ring: bool
     wraps: bool
-    length: float
+    length: int
     ends: tuple[int, ...]
 
 
@@ -44,14 +44,15 @@ def join(mosaic: Mosaic, a: Faces, b: Faces) -> Join:
     closes a ring: it falls into two stretches, or it ends where it began."""
     shared = common_edges(mosaic, a, b)
     at: dict[int, list[int]] = {}
-    length = 0.0
+    length = 0
     for e in shared:
         edge = mosaic.edges[e]
         length += edge.weight
         at.setdefault(edge.u, []).append(e)
         at.setdefault(edge.v, []).append(e)
     both = a | b
-    cost, turned, needless, passed, ends = 0.0, 0, 0.0, 0, []
+    cost, turned, needless, passed = 0.0, 0, 0.0, 0
+    ends: list[int] = []
     for point, there in at.items():
         if len(there) == 2 and mosaic.is_inside(point, both):
             pair = mosaic.pair(point, there[0], there[1])

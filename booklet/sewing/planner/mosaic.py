@@ -23,14 +23,14 @@ PARALLEL = math.sin(math.radians(1.0))
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length. `short` is
-    one that is sewn by hand however it goes on."""
+    """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
+    millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on."""
 
     a: int
     b: int
     u: int
     v: int
-    weight: float
+    weight: int
     short: bool = False
 
 
@@ -59,7 +59,7 @@ class Mosaic:
     edges_of: tuple[tuple[int, ...], ...]
     least: tuple[float, ...]  # the cheapest pair of each inner point, else 0
     must_turn: tuple[bool, ...]  # whether every pair of the inner point turns
-    places: tuple[Point, ...]  # where the points lie
+    places: tuple[Point, ...]  # where the points lie, in the measure of the weights
 
     @property
     def whole(self) -> Faces:
@@ -147,9 +147,11 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
     sewn by hand, any other as `set in by` says."""
     number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     point = {junction.at: k for k, junction in enumerate(tiling.junctions)}
+    longest = max((seam.length for seam in tiling.seams), default=1.0)
     edges = tuple(
         Edge(
-            number[s.between[0]], number[s.between[1]], point[s.start], point[s.end], s.length,
+            number[s.between[0]], number[s.between[1]], point[s.start], point[s.end],
+            round(s.length / longest * 1e6),
             s.length < float(sewing.machine_from) - SNAP,
         )
         for s in tiling.seams
@@ -167,7 +169,8 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
         pairs.append(there)
     rays = tuple(tuple(place[s] for s in junction.seams) for junction in tiling.junctions)
     inner = tuple(j.inside and len(j.seams) > 1 for j in tiling.junctions)
-    places = tuple(junction.at for junction in tiling.junctions)
+    scale = 1e6 / longest
+    places = tuple((j.at[0] * scale, j.at[1] * scale) for j in tiling.junctions)
     return build(tuple(number), edges, inner, rays, tuple(pairs), places)
 
 

@@ -24,7 +24,7 @@ class Path:
 
     needless: float
     turns: int
-    length: float
+    length: int
     side: Faces
 
 
@@ -48,7 +48,7 @@ def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[Path]:
                 yield Path(cost, turned, length, side)
 
 
-Came = dict[Step, tuple[float, int, float, Step | None]]
+Came = dict[Step, tuple[float, int, int, Step | None]]
 
 
 def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Came, list[Step]]:
@@ -56,7 +56,7 @@ def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Cam
     first: Step = (e, point)
     came: Came = {}
     ends: list[Step] = []
-    queue: list[tuple[float, int, float, Step, Step | None]] = [
+    queue: list[tuple[float, int, int, Step, Step | None]] = [
         (0.0, 0, mosaic.edges[e].weight, first, None)
     ]
     while queue:
@@ -76,7 +76,7 @@ def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Cam
                 item = (
                     round(cost + more, 9),
                     turned + pair.turns,
-                    round(length + mosaic.edges[f].weight, 9),
+                    length + mosaic.edges[f].weight,
                     ahead,
                     step,
                 )
