@@ -13,6 +13,7 @@ from booklet.geometry.tiling import LaidOut
 from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
+from booklet.pages.oddities import oddities
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.pressing import press
@@ -50,8 +51,8 @@ def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
 
 
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
-    """The same pattern with the faults of its texts."""
-    return Outcome(pattern, text_faults(pattern))
+    """The same pattern with the faults of its texts and of all words that are printed."""
+    return Outcome(pattern, (*text_faults(pattern), *oddities(pattern)))
 
 
 def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
@@ -74,18 +75,27 @@ def build(
 ) -> None:
     """Write the web page and the PDFs of every edition, size and paper asked for (default: all).
 
-    `write` takes a file name and its bytes; `say` is told the name of each before it is made.
+    `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
+    what the PDF maker complains of: nothing, or a bug of ours.
     """
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
+    papers = tuple(dict.fromkeys(papers or _papers(made.pattern)))
+    counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
+    total = sum(1 + count * len(papers) for count in counts if count)
+    number = 0
     for edition in chosen:
-        for document in documents(made, edition, papers or _papers(made.pattern), sizes, figures):
-            say(f"making {document.name}")
+        for document in documents(made, edition, papers, sizes, figures):
+            number += 1
+            say(f"making {number} of {total}: {document.name}")
             if document.paper is None:
                 write(document.name, document.html.encode("utf-8"))
-            else:
-                write(document.name, make_pdf(document.html).data)
+                continue
+            pdf = make_pdf(document.html)
+            for complaint in pdf.complaints:
+                say(f"  the PDF maker complains: {' '.join(complaint.split())[:200]}")
+            write(document.name, pdf.data)
 
 
 def documents(

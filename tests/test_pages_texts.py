@@ -124,7 +124,8 @@ def test_an_unknown_name_is_a_fault_with_its_place():
 
 
 def test_code_in_braces_is_no_name():
-    assert faults("{{ 7*7 }} {{ }} {% if %}") == []
+    found = [fault.split()[:2] for fault in faults("{{ 7*7 }} {{ }} {{ ''.x }} {% if %}")]
+    assert found == [["unknown-value", place] for place in ("1:4-7", "1:14-15", "1:20-24")]
 
 
 def test_pictures_from_elsewhere_are_faults():

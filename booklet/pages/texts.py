@@ -23,8 +23,10 @@ from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.quantities import quantities
 from booklet.pages.values import is_sized, known_names
 from booklet.pattern import Pattern
+from booklet.source.node import shortened
 
-NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+)*)\s*\}\}")
+_BRACED = re.compile(r"\{\{\s*(.*?)\s*\}\}")
+NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _PRIVATE = re.compile("[\ue000-\uf8ff]")
@@ -89,11 +91,11 @@ def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> l
     return [
         Diagnostic(
             "unknown-value",
-            f"`{match.group(1)}` is no value, figure or table that a text can show",
-            Span(file, number, match.start(1) + 1, match.end(1) + 1),
-            did_you_mean(match.group(1), known),
+            f"`{shortened(match.group(1))}` is no value, figure or table that a text can show",
+            Span(file, number, match.start(1) + 1, max(match.end(1), match.start(1) + 1) + 1),
+            did_you_mean(match.group(1)[:60], known),
         )
-        for match in NAME.finditer(line)
+        for match in _BRACED.finditer(line)
         if match.group(1) not in known
     ]
 

@@ -1,0 +1,81 @@
+"""Floor 11, oddities: what a page would show otherwise than its author means. Warnings only.
+
+Letters that the fonts of the booklet have not, and HTML or template code, which is shown as typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import islice
+
+from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.pages.fonts import missing_characters
+from booklet.pattern import Pattern
+
+MOST_TOLD = 20  # of one pattern; whoever has more has one cause
+_CODE = re.compile(r"(?<!\\)(</?[A-Za-z][\w-]*(?:\s[^<>]*)?/?>|<!--|\{%|\{#)")
+_QUOTED = re.compile(r"(`+).*?\1")
+_VARIANTS = {chr(code) for code in range(0xFE00, 0xFE10)}  # they choose a form of the sign before
+
+
+def oddities(pattern: Pattern) -> tuple[Diagnostic, ...]:
+    """The warnings of all words of a pattern and its texts."""
+    return tuple(islice(_found(pattern), MOST_TOLD))
+
+
+def _found(pattern: Pattern) -> Iterator[Diagnostic]:
+    for what, words, span in _words(pattern):
+        yield from _missing(what, words, span)
+    for file, text in sorted(pattern.texts.items()):
+        for number, line in enumerate(text.splitlines(), 1):
+            yield from _missing(f"`{file}`", line, Span(file, number, 1, 2))
+            yield from _typed(file, number, line)
+
+
+def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
+    """The words of the source that are printed: what they are, the words, their place."""
+    source = Span.whole(pattern.span.file)
+    yield "the title", pattern.title, pattern.span
+    yield "`designer`", pattern.designer, source
+    yield "`version`", pattern.version, source
+    yield "`summary`", pattern.summary, source
+    for size in pattern.sizes:
+        yield f"size `{size.id}`", size.title, size.span
+    fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}
+    for id, fabric in sorted(fabrics.items()):
+        yield f"fabric `{id}`", fabric.name, fabric.span
+    for block in pattern.blocks:
+        yield f"block `{block.id}`", block.title, block.span
+        for step in block.steps or ():
+            yield f"step `{step.make}`", f"{step.make} {step.note or ''}", step.span
+
+
+def _missing(what: str, words: str, span: Span) -> Iterator[Diagnostic]:
+    """A warning for words with letters that the fonts have not."""
+    lost = [sign for sign in missing_characters(words) if sign not in _VARIANTS]
+    if not lost:
+        return
+    if span.file in what:  # a line of a text: point at the first of them
+        at = next(i for i, sign in enumerate(words, 1) if sign in lost)
+        span = Span(span.file, span.line, at, at + 1)
+    shown = ", ".join(f"`{sign}`" for sign in lost[:3]) + (" and more" if len(lost) > 3 else "")
+    yield warning(
+        "missing-letter",
+        f"{what} holds {shown}, which the fonts of the booklet have not",
+        span,
+        "write it in Latin, Greek or Cyrillic letters; otherwise the PDF shows an empty box",
+    )
+
+
+def _typed(file: str, number: int, line: str) -> Iterator[Diagnostic]:
+    """A warning for the first HTML or template code of a line."""
+    found = _CODE.search(_QUOTED.sub(lambda m: " " * len(m.group()), line))
+    if found and not line.startswith(("    ", "\t")):
+        sign = found.group(1)
+        yield warning(
+            "code-in-text",
+            f"`{sign[:40]}` is shown as it is typed: texts are Markdown, without HTML or other code",
+            Span(file, number, found.start(1) + 1, found.end(1) + 1),
+            "write it in Markdown, or take it out",
+        )
