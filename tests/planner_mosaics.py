@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import random
-from functools import lru_cache
+from functools import cache
+from itertools import pairwise
 
+from booklet.sewing.planner.likeness import Likeness, Look
 from booklet.sewing.planner.mosaic import Edge, Mosaic, Pair, build
 
 Point = tuple[float, float]
@@ -22,7 +24,7 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
                 key=lambda p, a=a: (p[0] - a[0]) ** 2 + (p[1] - a[1]) ** 2,
             )
             stops = [a, *on, b]
-            for p, q in zip(stops, stops[1:], strict=False):
+            for p, q in pairwise(stops):
                 assert (p, q) not in owner, "overlap"
                 owner[p, q] = k
     seams = sorted((p, q) for p, q in owner if p < q and (q, p) in owner)
@@ -31,7 +33,8 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
     points = sorted({p for seam in seams for p in seam})
     number = {p: k for k, p in enumerate(points)}
     edges = [
-        Edge(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q))) for p, q in seams
+        Edge(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q)))
+        for p, q in seams
     ]
     rays: list[list[int]] = [[] for _ in points]
     for k, (p, q) in enumerate(seams):
@@ -138,7 +141,9 @@ def tidy(polygon: list[Point]) -> list[Point]:
     """A polygon without points at which it goes straight on."""
     n = len(polygon)
     return [
-        polygon[k] for k in range(n) if not between(polygon[k - 1], polygon[k], polygon[(k + 1) % n])
+        polygon[k]
+        for k in range(n)
+        if not between(polygon[k - 1], polygon[k], polygon[(k + 1) % n])
     ]
 
 
@@ -174,7 +179,7 @@ def fewest_turns(mosaic: Mosaic, rings: bool = True) -> int:
         beside[edge.a].add(edge.b)
         beside[edge.b].add(edge.a)
 
-    @lru_cache(maxsize=None)
+    @cache
     def connected(faces: frozenset[int]) -> bool:
         seen, front = set(), [min(faces)]
         while front:
@@ -204,7 +209,7 @@ def fewest_turns(mosaic: Mosaic, rings: bool = True) -> int:
             return float("inf")
         return total
 
-    @lru_cache(maxsize=None)
+    @cache
     def best(faces: frozenset[int]) -> float:
         if len(faces) == 1:
             return 0
@@ -220,3 +225,13 @@ def fewest_turns(mosaic: Mosaic, rings: bool = True) -> int:
         return least
 
     return int(best(frozenset(range(n))))
+
+
+def alike_by_place(polygons: list[list[Point]], labels: list[int] | None = None) -> Likeness:
+    """The looks of polygons, all of them cut from one cloth unless labels are given."""
+    looks = []
+    for k, polygon in enumerate(polygons):
+        x, y = (sum(p[i] for p in polygon) / len(polygon) for i in (0, 1))
+        around = tuple((a - x, b - y) for a, b in polygon)
+        looks.append(Look(labels[k] if labels else len(polygon), (x, y), around))
+    return Likeness(tuple(looks))
