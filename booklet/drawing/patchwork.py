@@ -44,7 +44,8 @@ def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink | None) -> list[A
     for fabric in sorted(pieces):
         outlines = [view.put(points) for points in pieces[fabric]]
         small = min(roomy for roomy in (least_side(points) for points in outlines)) < 7.0
-        fill = Fill(looks[fabric].colour) if small else looks[fabric]
+        look = looks[fabric]
+        fill = Fill(look.colour, 0, look.tint) if small else look
         items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
     return items
 
@@ -55,13 +56,19 @@ def least_side(points: Iterable[Point]) -> float:
     return min(right - left, bottom - top)
 
 
-def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
-    """The outlines of everything in the top by fabric, in inches, and the box about them."""
+def patch_outlines(size: SizePlan) -> Pieces:
+    """The outlines of the patches of all blocks in the top, by fabric, in inches."""
     pieces: Pieces = {}
     plans = {block.tiling.block: block for block in size.blocks}
     for placed in size.quilt.placed:
         for fabric, points in block_pieces(plans[placed.block], placed, size.quilt.kept):
             pieces.setdefault(fabric, []).append(points)
+    return pieces
+
+
+def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
+    """The outlines of everything in the top by fabric, in inches, and the box about them."""
+    pieces = patch_outlines(size)
     if not size.quilt.placed:
         _side_by_side(size.blocks, pieces)
     for part in size.quilt.parts:

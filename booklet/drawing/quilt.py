@@ -6,11 +6,11 @@ from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import (
     all_pieces,
-    block_pieces,
     corners,
     frame,
     least_side,
     painted,
+    patch_outlines,
     placed_points,
     trimmed,
 )
@@ -214,16 +214,11 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
     points = [p for part in parts for place in part.places for p in place]
     view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
     items: list[Item] = []
-    _pieces, _ = all_pieces(size)
-    placed = {b.tiling.block: b for b in size.blocks}
-    for spot in size.quilt.placed:
-        for fabric, outline in block_pieces(placed[spot.block], spot, size.quilt.kept):
-            items.append(Area(view.put(outline), Fill(looks[fabric].colour, 0, tint=True), None))
+    pale = {id: Fill(look.colour, 0, tint=True) for id, look in looks.items()}
+    items += painted(patch_outlines(size), pale, view, None)
     for part in inside:
         for place in part.places:
-            items.append(
-                Area(view.put(place), Fill(looks[part.fabric].colour, 0, tint=True), Ink.CONTEXT)
-            )
+            items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))
     for order, part in enumerate(parts, 1):
         for place in part.places:
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))

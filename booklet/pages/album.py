@@ -20,7 +20,6 @@ from booklet.drawing.fills import Looks, looks_of
 from booklet.drawing.finishing import binding_figure, layers_figure
 from booklet.drawing.legend import legend_figure
 from booklet.drawing.practice import practice_figure
-from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.quilt import (
     backing_figure,
     border_figure,
@@ -35,6 +34,7 @@ from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
+from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
 
@@ -99,6 +99,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         ),
         "practice": lambda: practice_figure(size, wide, tall - 25),
         "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide),
+        **press_makers(size, room),
     }
     if size.quilt.finished is not None:
         makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)
@@ -126,9 +127,7 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
     id, allowance = block.block.id, float(size.pattern.allowance)
     makers: dict[str, Maker] = {
         f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.6),
-        f"press {id}": lambda: pressing_figure(
-            block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
-        ),
+        **block_press_makers(size, block, room),
     }
     for card, width in zip(block.cards, card_widths(block, room), strict=True):
         makers[f"step {id} {card.n}"] = partial(step_figure, block, card, looks, width, allowance)

@@ -7,6 +7,7 @@ Names: `cover`, `sizes`, `swatch FABRIC`, `thumb ID N`, `allowance`, `legend`, `
 
 from __future__ import annotations
 
+import base64
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -99,3 +100,16 @@ def inline_svg(figure: Figure, alt: str, suffix: str = "", align: str = "") -> M
     # the style keeps a true-size figure true, and lets any other shrink to its column
     head = f'<svg role="img"{align} aria-label="{escape(alt)}" {size}{kept}><title>{escape(alt)}</title>'
     return Markup(svg[: opening.start()] + head + svg[opening.end() :])
+
+
+def image_svg(figure: Figure, alt: str) -> Markup:
+    """The figure as an image of its own for print: read once however often it is set."""
+    svg = _TEXT.sub(
+        lambda match: characters(match.group(0)), figure.svg[figure.svg.index("<svg") :]
+    )
+    if "xmlns=" not in svg.split(">", 1)[0]:
+        svg = svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
+    data = base64.b64encode(svg.encode("utf-8")).decode("ascii")
+    return Markup(
+        '<img src="data:image/svg+xml;base64,{}" alt="{}" style="width:{}mm;height:{}mm">'
+    ).format(data, alt, f"{figure.width_mm:g}", f"{figure.height_mm:g}")

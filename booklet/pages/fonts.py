@@ -20,7 +20,7 @@ FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccm
 # what every booklet may need, so that all web pages of one build share their fonts
 _USUAL = frozenset(
     "".join(map(chr, range(32, 127)))
-    + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u2009"
+    + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u2009"
 )
 
 
@@ -79,8 +79,11 @@ def _rule(face: Face, characters: frozenset[str] | None) -> str:
 
 def font_rules(text: str | None = None) -> str:
     """The @font-face rules: for all characters, or (for the web) for those of `text` only."""
-    characters = None if text is None else _USUAL | {c for c in text if c.isprintable()}
-    return "\n".join(_rule(face, characters) for face in FACES)
+    if text is None:
+        return "\n".join(_rule(face, None) for face in FACES)
+    characters = _USUAL | {c for c in set(text) if c.isprintable()}
+    slanted = "<em" in text or "<blockquote" in text
+    return "\n".join(_rule(face, characters) for face in FACES if slanted or not face.italic)
 
 
 @cache

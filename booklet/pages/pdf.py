@@ -16,6 +16,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from booklet.pages.fonts import font_rules
+
 
 class NoPdf(Exception):
     """The machine lacks what PDF files are made with; the message is a sentence for the reader."""
@@ -31,14 +33,16 @@ class Pdf:
 
 
 @cache
-def _maker() -> tuple[Any, Any]:
-    """The class that sets a page, and what fetches its addresses: `data:` and no other.
+def _maker() -> tuple[Any, Any, Any, Any]:
+    """The class that sets a page, what fetches its addresses (`data:` and no other), our fonts as a
+    style sheet read once for all documents, and where the fonts are kept.
 
     Loaded when the first PDF is made: only then is the machine's library Pango needed. Raises NoPdf.
     """
     try:
         with redirect_stdout(io.StringIO()):  # it prints a page of advice there
-            from weasyprint import HTML
+            from weasyprint import CSS, HTML
+            from weasyprint.text.fonts import FontConfiguration
             from weasyprint.urls import URLFetcher
     except OSError:
         raise NoPdf(
@@ -57,7 +61,9 @@ def _maker() -> tuple[Any, Any]:
                 raise ValueError("a page may carry only what is inside it")
             return super().fetch(url, headers)
 
-    return HTML, OnlyData
+    fonts = FontConfiguration()
+    faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
+    return HTML, OnlyData, faces, fonts
 
 
 class _Collector(logging.Handler):
@@ -93,10 +99,13 @@ def _collected() -> Iterator[list[str]]:
 
 def make_pdf(html: str) -> Pdf:
     """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf."""
-    setter, only_data = _maker()
+    with _collected():
+        setter, only_data, faces, fonts = _maker()
     identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
     with _collected() as complaints:
-        document = setter(string=html, url_fetcher=only_data(), media_type="print").render()
+        document = setter(string=html, url_fetcher=only_data(), media_type="print").render(
+            font_config=fonts, stylesheets=[faces]
+        )
         data = document.write_pdf(
             pdf_variant="pdf/ua-1", pdf_identifier=identifier, optimize_images=False
         )

@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
-from booklet.pages.figures import Figures, inline_svg
+from booklet.pages.figures import Figures, image_svg, inline_svg
 from booklet.pages.quantities import quantities
 from booklet.pages.words import Words
 from booklet.pattern import Fabric
@@ -22,6 +22,7 @@ class Setter:
     """The state of one document while it is set."""
 
     words: Words
+    inline: bool = True  # pictures as part of the page (web), or as images (print)
     figures_set: int = 0
     said: set[str] = field(default_factory=set)
     names: dict[str, int] = field(default_factory=dict)
@@ -48,7 +49,9 @@ class Setter:
         return Markup() if figure is None else self.place(figure, css)
 
     def _svg(self, figure: Figure, css: str) -> Markup:
-        """The picture itself; a second use of a figure gets ids of its own."""
+        """The picture itself; a second use of a figure within a page gets ids of its own."""
+        if not self.inline:
+            return image_svg(figure, figure.alt)
         again = self.names.get(figure.name, 0)
         self.names[figure.name] = again + 1
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""

@@ -12,6 +12,7 @@ from booklet.pages.sized import SizedPages
 from booklet.pages.values import area_text, date_text, with_unit
 from booklet.pages.view import (
     allowance_test,
+    in_columns,
     material_rows,
     size_rows,
     skills,
@@ -61,8 +62,17 @@ def shared_values(
         "hand": uses_hand(sizes),
         "setting": _setting(sizes),
         "thread": with_unit(sizes[0].size.sewing.thread, units),
-        "glossary": words_used(sizes, words),
+        "glossary": _glossary(words_used(sizes, words), first.text_columns),
     }
+
+
+def _glossary(
+    words: tuple[tuple[str, str], ...], columns: int
+) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """The words and their meanings in columns."""
+    return in_columns(
+        words, [1.5 + (len(word) + len(means)) // 42 for word, means in words], columns
+    )
 
 
 def _listed(words: Words, key: str, **values: object) -> tuple[Markup, ...]:

@@ -9,14 +9,14 @@ from markupsafe import Markup
 
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
-from booklet.pages.cutlist import cut_lines, sum_lines
+from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words
 from booklet.pages.quantities import quantities
 from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.values import area_text, with_unit
-from booklet.pages.view import cloth_views, cut_markup
+from booklet.pages.view import ClothView, cloth_views, cut_markup, in_columns
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, SizePlan
 
@@ -61,6 +61,7 @@ class SizedPages:
                 line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
             },
             "quilt": plan.quilt,
+            "join_words": plan.join_words,
             "rows": block_rows(plan, words),
             "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,
@@ -88,14 +89,28 @@ class SizedPages:
             "place": self.setter.place,
             "true_size": lambda figure: self.setter.place(figure, "sheet", numbered=False),
             "series": self.album.series,
+            "pictures": lambda names: tuple(filter(None, map(self.album.figure, names))),
             "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
-            "sum_lines": lambda cloth: sum_lines(cloth.plan),
+            "sum_columns": self.sum_columns,
             "block_measure": self.block_measure,
             "card_rows": lambda block: card_rows(block, self.album, self.room),
             "card_html": lambda block, card: card_html(
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words
             ),
         }
+
+    def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]:
+        """The sums of all cloths in columns."""
+        sums = [(cloth, sum_lines(cloth.plan)) for cloth in cloth_views(self.plan)]
+        lengths = [
+            3 + sum(1 + len(line.words.striptags()) // 30 for line in lines) for _, lines in sums
+        ]
+        return in_columns(sums, lengths, self.text_columns)
+
+    @property
+    def text_columns(self) -> int:
+        """How many columns of small text a page has."""
+        return 1 if self.room.column_mm == self.room.width_mm else 3
 
     def bare_picture(self, name: str, css: str = "") -> Markup:
         """A figure that needs no number and no caption."""

@@ -1,0 +1,37 @@
+"""Floor 11: how the pictures of pressing are made, by name, for the album."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from booklet.drawing.bulk import bulk_figure
+from booklet.drawing.pressing import pressing_figure, second_figure
+from booklet.drawing.pressing_join import join_figure
+from booklet.drawing.scene import Figure
+from booklet.drawing.versions_plan import versions_figure
+from booklet.pages.figures import Room
+from booklet.plan import BlockPlan, SizePlan
+
+
+def press_makers(size: SizePlan, room: Room) -> dict[str, Callable[[], Figure | None]]:
+    """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
+    allowance, column = float(size.pattern.allowance), room.column_mm
+    return {
+        "press join": lambda: join_figure(size, column, allowance, column * 0.9),
+        "press plan": lambda: versions_figure(size, column * 0.65, column * 0.75),
+    }
+
+
+def block_press_makers(
+    size: SizePlan, block: BlockPlan, room: Room
+) -> dict[str, Callable[[], Figure | None]]:
+    """The pictures of one block: from the back, its second version, its layers."""
+    id, allowance, column = block.block.id, float(size.pattern.allowance), room.column_mm
+    layers = size.size.sewing.layers
+    return {
+        f"press {id}": lambda: pressing_figure(
+            block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
+        ),
+        f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.9),
+        f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.9, layers),
+    }
