@@ -38,7 +38,7 @@ PENS = {
     Ink.GUIDE: Pen(0.18, DARK, (1.0, 0.8)),
     Ink.FOLD: Pen(0.25, DARK, (3.0, 0.8, 0.5, 0.8)),
     Ink.ARROW: Pen(0.6, DARK, (), 2.3),
-    Ink.FAN: Pen(0.6, ACCENT, (), 2.0),
+    Ink.FAN: Pen(0.4, ACCENT, (), 1.5),
     Ink.GRAIN: Pen(0.35, DARK, (), 2.6),
     Ink.RULE: Pen(0.25),
     Ink.LEADER: Pen(0.18, GREY),

@@ -9,15 +9,18 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 
 from booklet.drawing.fills import wrong_side
 from booklet.drawing.flaps import Flap, flaps_of
 from booklet.drawing.labels import plate_radius
 from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import (
+    bearing,
     box_of,
     centroid,
     depth,
+    direction,
     dot,
     edges,
     overlap,
@@ -40,15 +43,33 @@ NOTE = "Seen from the back: left and right are swapped."
 MARGIN = 4.0
 
 
+def second_figure(
+    block: BlockPlan, width: float = 80.0, allowance: float = 0.25, tallest: float = 90.0
+) -> Figure | None:
+    """Version B of a block from the back; None where all are pressed alike."""
+    versions = block.pressing.versions
+    if versions is None:
+        return None
+    other = replace(block, pressing=versions.second, press_words=())
+    return pressing_figure(other, width, allowance, tallest, version="B")
+
+
 def pressing_figure(
-    block: BlockPlan, width: float = 110.0, allowance: float = 0.25, tallest: float = 130.0
+    block: BlockPlan,
+    width: float = 110.0,
+    allowance: float = 0.25,
+    tallest: float = 130.0,
+    version: str = "",
 ) -> Figure:
-    """The block from the back, `width` mm wide; `allowance` in inches."""
+    """The block from the back, `width` mm wide; `allowance` in inches. `version` is "B" for a second
+    version; the first is named A where there is a second."""
+    version = version or ("A" if block.pressing.versions is not None else "")
     tiling = block.tiling
     rim = widened(tiling.outline.points, allowance)
     left, top, right, bottom = box_of(rim)
-    note = wrapped(NOTE, 8.0, width - 2)
-    head = 3.8 * len(note) + 2.0
+    told = f"Version {version}. {NOTE}" if version else NOTE
+    note = wrapped(told, 8.0, width - 2) if version != "B" else ()  # said in its caption
+    head = 3.8 * len(note) + 2.0 if note else 0.0
 
     def fits(scale: float) -> bool:
         return (right - left) * scale + 2 * MARGIN <= width and (
@@ -82,23 +103,38 @@ def pressing_figure(
     ]
     items += _letters(block, flaps, put, arrows)
     items += arrows
+    items += _ring(block, put)
     for junction in block.pressing.junctions:
         items += _sign(block, junction, place, factor, allowance)
-    name = f"{tiling.size}-{tiling.block}-press"
+    name = f"{tiling.size}-{tiling.block}-press{'-b' if version == 'B' else ''}"
     title = f"Pressing {block.block.title if block.block else tiling.block}, from the back"
+    title += f", version {version}" if version else ""
     scene = Scene(name, width, height, tuple(items), title, told_pressing(block))
-    return figure(scene, _caption(block, scale.caption))
+    return figure(scene, _caption(block, scale.caption, version))
 
 
-def _caption(block: BlockPlan, scale: str) -> str:
+def _caption(block: BlockPlan, scale: str, version: str) -> str:
     """What the flaps and the marks mean, as far as the picture has them."""
+    if version == "B":
+        return f"Version B, from the back. {scale}"
     kinds = {junction.kind for junction in block.pressing.junctions}
-    words = [NOTE, "Flaps are the allowances, where they lie."]
+    words = [f"Version {version}." if version else "", "Flaps are the allowances, where they lie."]
+    if block.pressing.conflicts:
+        words.append("Dotted: seams that cannot all lie as they should.")
     if JunctionKind.FAN in kinds:
         words.append("A curved arrow: all allowances lie the same way round the point.")
     if JunctionKind.CLASH in kinds:
         words.append("A ring: allowances lie on each other, press hard.")
-    return " ".join([*words, scale])
+    return " ".join([*filter(None, words), scale])
+
+
+def _ring(block: BlockPlan, put: Put) -> list[Item]:
+    """The seams of the shortest odd cycle, dotted, where not everything asked can hold."""
+    conflicts = block.pressing.conflicts
+    if not conflicts:
+        return []
+    seams = min(conflicts, key=lambda conflict: len(conflict.seams)).seams
+    return [Line(put(block.tiling.seam(id).path), Ink.LATER, halo=True) for id in seams]
 
 
 def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:
@@ -182,8 +218,26 @@ def _sign(
         return []
     lengths = [block.tiling.seam(id).length for id in junction.seams]
     fans = sum(other.kind is JunctionKind.FAN for other in block.pressing.junctions)
-    largest = 3.0 if fans > 2 else 6.0  # a block full of fans stays readable
-    radius = max(min(allowance * factor + 1.2, 0.3 * min(lengths) * factor, largest), 2.3)
-    sweep = 270 if junction.clockwise else -270
-    arc = tuple(plus(at, vector(60 + sweep * i / 40), radius) for i in range(41))
-    return [Line(arc, Ink.FAN, end_arrow=True, halo=True)]
+    largest = 2.2 if fans > 2 else 5.0  # a block full of fans stays readable
+    radius = max(min(allowance * factor + 0.8, 0.3 * min(lengths) * factor, largest), 1.8)
+    start = _gap(block, junction)
+    sweep = 200 if junction.clockwise else -200
+    arc = tuple(plus(at, vector(start + sweep * (i / 40 - 0.5)), radius) for i in range(41))
+    return [Line(arc, Ink.FAN, end_arrow=True)]
+
+
+def _gap(block: BlockPlan, junction: PressedJunction) -> float:
+    """The middle, in degrees as drawn from the back, of the widest angle between seams at a point."""
+    bearings = []
+    for id in junction.seams:
+        seam = block.tiling.seam(id)
+        path = seam.path if seam.start == junction.at else seam.path[::-1]
+        way = direction(path[0], path[1])
+        bearings.append(bearing((-way[0], way[1])) % 360)
+    bearings.sort()
+    gaps = [
+        ((after - before) % 360 or 360.0, before)
+        for before, after in zip(bearings, bearings[1:] + bearings[:1], strict=True)
+    ]
+    widest, before = max(gaps, key=lambda gap: (round(gap[0], 3), -gap[1]))
+    return before + widest / 2

@@ -17,8 +17,8 @@ def press_makers(size: SizePlan, room: Room) -> dict[str, Callable[[], Figure | 
     """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
     allowance, column = float(size.pattern.allowance), room.column_mm
     return {
-        "press join": lambda: join_figure(size, column, allowance, column * 0.9),
-        "press plan": lambda: versions_figure(size, column * 0.65, column * 0.75),
+        "press join": lambda: join_figure(size, column, allowance, column * 0.84),
+        "press plan": lambda: versions_figure(size, column * 0.6, column * 0.7),
     }
 
 
@@ -33,5 +33,5 @@ def block_press_makers(
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),
         f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.9),
-        f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.9, layers),
+        f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.84, layers),
     }

@@ -8,19 +8,27 @@ from fractions import Fraction
 from booklet.checks import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.measure import length_text, mixed
-from booklet.pattern import Fabric, Pattern, Size
+from booklet.pattern import Fabric, Pattern, SetKind, Size
+from booklet.plan.pressing_words import (
+    conflict_words,
+    how_to_press,
+    joining_words,
+    press_table,
+    pressing_summary,
+    version_words,
+)
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.sentences import (
     Naming,
     card_title,
-    how_to_press,
     look_alikes,
-    pressing_summary,
     thread_lines,
     what_to_do,
 )
 from booklet.plan.words import area_sides, measured
+from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
+from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
 
 
@@ -37,22 +45,32 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
     quilt = checked.cut.set.quilts[size.id]
     cutting = checked.cut.plans[size.id]
     keys = [(size.id, block.id) for block in pattern.blocks if (size.id, block.id) in pressings]
-    blocks = tuple(
-        _block_plan(pattern, size, pressings[key], quilt.blocks.get(key[1], 0)) for key in keys
-    )
+    blocks = tuple(_block_plan(pattern, size, pressings[key], quilt) for key in keys)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
+    meet = any(rim_meetings(size, {block.block.id: block.tiling for block in blocks}))
+    told = any(block.version_words for block in blocks)
     return SizePlan(
-        pattern, size, blocks, quilt, cutting, _materials(size, cutting, pattern), ordered
+        pattern,
+        size,
+        blocks,
+        quilt,
+        cutting,
+        _materials(size, cutting, pattern),
+        ordered,
+        tuple(joining_words(size, quilt, meet, told)),
     )
 
 
-def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, count: int) -> BlockPlan:
+def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQuilt) -> BlockPlan:
     assembly = pressing.assembly
     naming = Naming.of(assembly, {id: fabric.name for id, fabric in size.fabrics.items()})
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
+    others = any(made and id != assembly.tiling.block for id, made in quilt.blocks.items())
+    on_point = size.quilt is not None and size.quilt.set is SetKind.ON_POINT
+    count = quilt.blocks.get(assembly.tiling.block, 0)
     lengths = [measured(thread.length, pattern.units) for thread in assembly.threads]
     return BlockPlan(
         pattern.block(assembly.tiling.block),
@@ -61,8 +79,11 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, count: int) ->
         pressing,
         tuple(_card(pattern, tuple(steps), pressing, naming, count) for steps in cards.values()),
         count,
-        tuple(pressing_summary(pressing)),
+        tuple(pressing_summary(pressing, size.sewing.layers)),
         tuple(thread_lines(assembly, lengths)),
+        press_table(pressing, naming),
+        tuple(version_words(pressing, others, on_point)),
+        tuple(conflict_words(pressing, naming)),
     )
 
 

@@ -39,6 +39,18 @@ class StepCard:
 
 
 @dataclass(frozen=True, slots=True)
+class PressLine:
+    """One row of the table of presses: seams between the same two patches, pressed alike."""
+
+    cards: tuple[int, ...]  # the steps that sew them
+    seams: str  # "A to B"
+    count: int
+    toward: str  # "toward B", "open", "4 toward A, 4 toward B"
+    when: str  # "as sewn", "at the end", "after step 4"
+    how: str  # "iron", "finger-press"
+
+
+@dataclass(frozen=True, slots=True)
 class BlockPlan:
     """One block in one size."""
 
@@ -50,6 +62,9 @@ class BlockPlan:
     count: int  # how many blocks of it the size needs
     press_words: tuple[str, ...]
     thread_words: tuple[str, ...]
+    press_table: tuple[PressLine, ...] = ()
+    version_words: tuple[str, ...] = ()  # the second version, and where it lies
+    conflict_words: tuple[str, ...] = ()  # what could not be had, and the ways out
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +88,7 @@ class SizePlan:
     cutting: CuttingPlan
     materials: tuple[FabricSummary, ...]
     letters: tuple[str, ...]  # all patch letters in order
+    join_words: tuple[str, ...] = ()  # pressing where blocks join
 
     def fabric(self, id: str) -> Fabric:
         """The fabric of that id as it is in this size."""

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from booklet.pattern import By
 from booklet.plan.words import listed, plural, sentence, spoken
-from booklet.pressing.pressing import Pressing
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
 
 
@@ -168,37 +167,6 @@ def _end(seam_id: str, at: tuple[float, float], assembly: Assembly) -> End:
     return sewn.ends[0] if seam.start == at else sewn.ends[1]
 
 
-def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
-    """The pressing sentences of a card."""
-    seams = [seam for run in step.runs for seam in run.seams]
-    if step.finish or step.kind is Kind.PARTIAL or not seams:
-        return
-    if pressing.at_end:
-        if step.n == pressing.assembly.steps[-1].n:
-            yield "Now press the whole block: the pressing picture shows which way."
-        return
-    if all(pressing.after[seam] != step.n for seam in seams):
-        yield f"Leave these allowances until step {_card_of(pressing, seams[0])}."
-        return
-    units = naming.assembly.units
-    sides: dict[str, None] = {}
-    for seam in seams:
-        toward = pressing.pressed[seam].toward
-        part = next((p for p in step.join if toward in units.get(p, (p,))), None)
-        sides[naming.part(part) if part else "open"] = None
-    if list(sides) == ["open"]:
-        yield "Press the allowances open."
-    elif len(sides) == 1:
-        yield f"Press toward {next(iter(sides))}."
-    else:
-        yield "Press each allowance as its arrow shows."
-
-
-def _card_of(pressing: Pressing, seam: str) -> int:
-    """The card of the step at which a seam is pressed."""
-    return next(s.card for s in pressing.assembly.steps if s.n == pressing.after[seam])
-
-
 def look_alikes(step: Step, naming: Naming) -> Iterator[str]:
     """Warnings about parts that are easily mistaken for each other."""
     tiling = naming.assembly.tiling
@@ -206,28 +174,6 @@ def look_alikes(step: Step, naming: Naming) -> Iterator[str]:
     for letter in sorted(letters):
         if tiling.patch(letter).reversed_too:
             yield f"{letter} and {letter} reversed are mirror images: lay them out as drawn before you sew."
-
-
-def pressing_summary(pressing: Pressing) -> Iterator[str]:
-    """The pressing of the block in words."""
-    kinds = [junction.kind.value for junction in pressing.junctions]
-    fans = [j for j in pressing.junctions if j.clockwise is not None]
-    if pressing.at_end:
-        yield "Every seam stops at its points, so leave all pressing to the end."
-    if fans:
-        clockwise = sum(bool(j.clockwise) for j in fans)
-        ways = []
-        if clockwise:
-            ways.append(f"clockwise at {plural(clockwise, 'point')}")
-        if len(fans) - clockwise:
-            ways.append(f"anticlockwise at {plural(len(fans) - clockwise, 'point')}")
-        yield f"The allowances fan, seen from the back: {listed(ways)}."
-    if count := kinds.count("nest"):
-        yield f"At {plural(count, 'crossing')} the allowances lie in opposite directions and lock."
-    if count := kinds.count("open"):
-        yield f"At {plural(count, 'point')} the allowances are pressed open."
-    if count := kinds.count("clash"):
-        yield f"At {plural(count, 'point')} the allowances lie on top of each other: press these hard, or open."
 
 
 def thread_lines(assembly: Assembly, measure: Iterable[str]) -> Iterator[str]:

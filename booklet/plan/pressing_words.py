@@ -1,0 +1,334 @@
+"""Floor 9: what the booklet says of pressing: on the cards, for each block, and where blocks join."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from booklet.pattern import By, Size
+from booklet.plan.records import PressLine
+from booklet.plan.sentences import Naming
+from booklet.plan.words import listed, plural, sentence
+from booklet.pressing.pressing import (
+    Conflict,
+    JunctionKind,
+    Layout,
+    PressedJunction,
+    Pressing,
+    Versions,
+    WayOut,
+)
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Kind, Step
+
+MOST_SEAMS = 3  # of a conflict, named one by one
+
+
+def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
+    """The pressing sentences of a card."""
+    seams = [seam for run in step.runs for seam in run.seams]
+    if step.finish or step.kind is Kind.PARTIAL or not seams:
+        return
+    if pressing.at_end:
+        if step.n == pressing.assembly.steps[-1].n:
+            yield "Now press the whole block: the pressing picture shows which way."
+        return
+    now = [seam for seam in seams if pressing.after[seam] == step.n]
+    if not now:
+        yield f"Leave these allowances until step {_card_of(pressing, pressing.after[seams[0]])}."
+        return
+    yield from _toward(step, pressing, naming, seams)
+    yield from _fans_now(step, pressing)
+    yield from _releases_now(step, pressing)
+
+
+def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) -> Iterator[str]:
+    """Which way the seams of a step are pressed."""
+    units = naming.assembly.units
+    sides: dict[str, None] = {}
+    for seam in seams:
+        toward = pressing.pressed[seam].toward
+        part = next((p for p in step.join if toward in units.get(p, (p,))), None)
+        sides[naming.part(part) if part else "open"] = None
+    if list(sides) == ["open"]:
+        yield "Press the allowances open."
+    elif len(sides) == 1:
+        dark = all(pressing.pressed[seam].why == "dark" for seam in seams)
+        name = next(iter(sides))
+        yield f"Press toward {name}, the darker side." if dark else f"Press toward {name}."
+    else:
+        yield "Press each allowance as its arrow shows."
+
+
+def _fans_now(step: Step, pressing: Pressing) -> Iterator[str]:
+    """The points that are fanned after a step."""
+    sewn = pressing.assembly.sewn
+    fans = [
+        j
+        for j in pressing.junctions
+        if j.clockwise is not None and max(sewn[seam].step for seam in j.seams) == step.n
+    ]
+    if fans:
+        yield f"Press {_fan_words(fans, pressing)}, seen from the back."
+
+
+def _fan_words(fans: Sequence[PressedJunction], pressing: Pressing) -> str:
+    """Points and the way round they are pressed: "the centre clockwise"."""
+    groups = []
+    for way, word in ((True, "clockwise"), (False, "anticlockwise")):
+        some = [fan for fan in fans if fan.clockwise is way]
+        if len(some) == 1 and _is_centre(some[0], pressing):
+            groups.append(f"the centre {word}")
+        elif some:
+            places = "the point" if len(some) == 1 else f"{len(some)} points"
+            groups.append(f"{places} {word}")
+    return listed(groups)
+
+
+def _is_centre(junction: PressedJunction, pressing: Pressing) -> bool:
+    """Whether a point is the middle of the block."""
+    points = pressing.assembly.tiling.outline.points
+    return all(
+        abs(at - (min(values) + max(values)) / 2) < 1e-3
+        for at, values in zip(junction.at, zip(*points, strict=True), strict=True)
+    )
+
+
+def _releases_now(step: Step, pressing: Pressing) -> Iterator[str]:
+    """Stitches that come out so that a machine-sewn crossing can be fanned."""
+    sewn = pressing.assembly.sewn
+    ending = {junction.at: junction.seams for junction in pressing.junctions}
+    if any(
+        max(sewn[seam].step for seam in ending.get(release.at, release.seams)) == step.n
+        for release in pressing.releases
+    ):
+        yield (
+            "Before you press, take out the two or three stitches of the earlier seams that lie "
+            "within the allowance at the crossing, so that it can turn."
+        )
+
+
+def _card_of(pressing: Pressing, step: int) -> int:
+    """The card of a step by its number."""
+    return next(s.card for s in pressing.assembly.steps if s.n == step)
+
+
+def pressing_summary(pressing: Pressing, limit: int = 8) -> Iterator[str]:
+    """The pressing of a block in words; points of more than `limit` layers are named."""
+    kinds = Counter(junction.kind for junction in pressing.junctions)
+    fans = [j for j in pressing.junctions if j.clockwise is not None]
+    if pressing.at_end:
+        yield (
+            "Every seam stops at its points, so every direction is still possible when the block is "
+            "whole. Finger-press while you sew, where an allowance is in the way, and iron at the end."
+        )
+    if fans:
+        yield f"Press {_fan_words(fans, pressing)}, seen from the back: a curved arrow shows the way."
+    if count := kinds[JunctionKind.NEST]:
+        yield f"At {plural(count, 'crossing')} the allowances lie in opposite directions and lock."
+    if count := kinds[JunctionKind.OPEN]:
+        yield f"At {plural(count, 'point')} the allowances are pressed open."
+    yield from _thick(pressing, limit)
+
+
+def _thick(pressing: Pressing, limit: int) -> Iterator[str]:
+    """The thickest points, with advice where they are above the limit."""
+    most = max((j.layers for j in pressing.junctions), default=0)
+    over = [j for j in pressing.junctions if j.layers > limit]
+    if not over:
+        return
+    yield (
+        f"At {plural(len(over), 'point')} more than {limit} layers of cloth lie on each other, up to "
+        f"{most}. {sentence(_thinner(over))}, and press from the back."
+    )
+
+
+def _thinner(over: Sequence[PressedJunction]) -> str:
+    """How thick points become thinner."""
+    ways = []
+    if any(j.kind is not JunctionKind.OPEN for j in over):
+        ways.append("press the last seam there open")
+    if any(j.kind is JunctionKind.CLASH for j in over):
+        ways.append("fan the point")
+    return listed([*ways, "trim the tips that stand out"], "or")
+
+
+def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:
+    """Every seam of the block on one line of the table: which way, when, and with what."""
+    assembly = pressing.assembly
+    ways: dict[tuple[tuple[str, ...], str, str, str], dict[int, int]] = {}
+    for step in assembly.steps:
+        for seam in dict.fromkeys(s for run in step.runs for s in run.seams):
+            if assembly.sewn[seam].step != step.n:
+                continue  # the first part of a partial seam: pressed when it is closed
+            sides = _sides(seam, naming)
+            pair = tuple(sorted(sides.values()))
+            way = _way(pair, sides.get(pressing.pressed[seam].toward or ""))
+            cards = ways.setdefault((pair, way, *_when(pressing, step, seam)), {})
+            cards[step.card] = cards.get(step.card, 0) + 1
+    alike: dict[tuple[tuple[str, ...], str, str, tuple[int, ...]], dict[str, int]] = {}
+    for (pair, way, when, how), cards in ways.items():
+        alike.setdefault((pair, when, how, tuple(cards)), {})[way] = sum(cards.values())
+    lines = [
+        PressLine(cards, " to ".join(pair), sum(found.values()), _counted(found), when, how)
+        for (pair, when, how, cards), found in alike.items()
+    ]
+    return tuple(sorted(lines, key=lambda line: line.cards))
+
+
+def _counted(found: dict[str, int]) -> str:
+    """The ways of alike seams: "toward A", "4 toward A, 4 toward B"."""
+    if len(found) == 1:
+        return next(iter(found))
+    return ", ".join(f"{count} {way}" for way, count in sorted(found.items()))
+
+
+def _sides(seam: str, naming: Naming) -> dict[str, str]:
+    """The two pieces of a seam by their letters, with their fabrics only where the letters are alike."""
+    tiling = naming.assembly.tiling
+    pieces = [tiling.piece(id) for id in tiling.seam(seam).between]
+    names = {p.id: f"{p.patch} reversed" if p.reversed else p.patch for p in pieces}
+    if len(set(names.values())) == 1:
+        return {p.id: naming.piece(p.id) for p in pieces}
+    return names
+
+
+def _way(pair: tuple[str, ...], toward: str | None) -> str:
+    if toward is None:
+        return "open"
+    return "to one side, as drawn" if pair[0] == pair[1] else f"toward {toward}"
+
+
+def _when(pressing: Pressing, step: Step, seam: str) -> tuple[str, str]:
+    """(when a seam is pressed, with what)."""
+    last = pressing.assembly.steps[-1].n
+    after = pressing.after[seam]
+    if pressing.at_end:
+        return "at the end", "iron"
+    if after != step.n:
+        return f"after step {_card_of(pressing, after)}", "iron"
+    by_hand = pressing.assembly.sewn[seam].by is By.HAND
+    return "as sewn", "finger-press" if by_hand and step.n != last else "iron"
+
+
+def version_words(pressing: Pressing, others: bool, on_point: bool) -> Iterator[str]:
+    """The second version of a block: how many, how pressed, where; `others`: blocks of other kinds lie
+    in the set too; `on_point`: so is the set."""
+    versions = pressing.versions
+    if versions is None:
+        return
+    how = (
+        "the other way round: every arrow reversed"
+        if versions.opposite
+        else "as the picture of version B shows"
+    )
+    yield (
+        f"Press {versions.first} blocks as drawn (version A) and {versions.count} {how} (version B). "
+        f"{_laid(versions, others, on_point)} A and B then lock wherever they join."
+    )
+
+
+def _laid(versions: Versions, others: bool, on_point: bool) -> str:
+    """Where the two versions lie."""
+    if others:
+        return "The small plan shows where each lies."
+    first, second = ("A", "B") if (0, 0) not in versions.places else ("B", "A")
+    if on_point:
+        return f"{first} lies in the full rows, {second} in the rows between."
+    if versions.layout is Layout.CHEQUER:
+        return f"Lay them out like a chequerboard, starting with {first} at the top left."
+    line = "row" if versions.layout is Layout.ROWS else "column"
+    return (
+        f"Lay them {line} by {line}: {first} in the first {line}, {second} in the next, and so on."
+    )
+
+
+def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
+    """Why not everything lies as it should, with the ways out, the least trouble first."""
+    by_kind: dict[str, list[Conflict]] = {}
+    for conflict in pressing.conflicts:
+        by_kind.setdefault(conflict.kind, []).append(conflict)
+    for kind, found in sorted(by_kind.items()):
+        shortest = min(found, key=lambda conflict: len(conflict.seams))
+        ways = {(way.kind, way.turn): way for way in shortest.ways_out}
+        told = [_way_out(way) for way in ways.values()]
+        yield (
+            f"{_what(kind, len(found))} {_ring(shortest, naming)} "
+            f"{'Ways' if len(told) > 1 else 'The way'} out"
+            f"{', the least trouble first' if len(told) > 1 else ''}: {'; '.join(told)}."
+        )
+
+
+def _what(kind: str, count: int) -> str:
+    """What cannot be had."""
+    if kind == "fan":
+        return f"At {plural(count, 'point')} the allowances cannot all lie the same way round."
+    if kind == "rim":
+        return f"{_places(count)} along the edge of the block meet an allowance on their own side."
+    return f"At {plural(count, 'crossing')} the allowances lie on the same side."
+
+
+def _places(count: int) -> str:
+    return "One seam end" if count == 1 else f"{count} seam ends"
+
+
+def _ring(conflict: Conflict, naming: Naming) -> str:
+    """The odd cycle in words."""
+    names = list(dict.fromkeys(_seam_name(seam, naming) for seam in conflict.seams))
+    count = len(conflict.seams)
+    if count == 1:
+        return f"The seam {names[0]} would have to lie both ways."
+    if len(names) <= MOST_SEAMS:
+        return f"The seams {listed(names)} ask for opposite things of each other."
+    return f"Going round {count} seams, dotted in the picture, each asks the next to turn, and the last the first."
+
+
+def _seam_name(seam: str, naming: Naming) -> str:
+    one, other = sorted(_sides(seam, naming).values())
+    return f"{one} to {other}"
+
+
+def _way_out(way: WayOut) -> str:
+    """One way out."""
+    left = "" if way.clashes is None else f" ({_left(way.clashes)})"
+    if way.kind == "open":
+        return "press one of these seams open" if len(way.seams) > 1 else "press that seam open"
+    if way.kind == "two versions":
+        return f"press every second block another way{left}"
+    if way.kind == "turn":
+        return f"turn every second block by {way.turn} degrees{left}"
+    return "take out the stitches within the allowance at the crossing and fan it"
+
+
+def _left(clashes: int) -> str:
+    return "nothing clashes then" if clashes == 0 else f"then {plural(clashes, 'joint')} clash"
+
+
+def joining_words(size: Size, quilt: SizedQuilt, meet: bool, versions: bool) -> Iterator[str]:
+    """Pressing where blocks join: row seams, plain strips, what nests. `meet`: seam ends of blocks
+    meet; `versions`: it is told already that they nest."""
+    if size.quilt is None or quilt.finished is None:
+        return
+    if size.quilt.sashing is not None:
+        yield (
+            "Strips lie between the blocks, and a seam that ends at a plain strip has nothing to clash "
+            "with. Press the seams beside every strip toward the strip, so that they lock where the "
+            "strips cross."
+        )
+    elif size.count > 1:
+        yield (
+            "Join the blocks of a row, then press the seams between them to the left in the first "
+            "row, to the right in the second, and so on: they lock when rows are joined. Press the "
+            "seams between rows all downward."
+        )
+    if meet and quilt.joins_nest and not versions:
+        yield "Where blocks join, the allowances of seams that meet lie in opposite directions and lock."
+    if quilt.seam_clashes:
+        yield (
+            f"At {plural(quilt.seam_clashes, 'joint')} between blocks two allowances lie on the same "
+            "side. Turn one of them over as you pin, or press it open."
+        )
+    plain = ["borders"] if quilt.borders else []
+    plain += ["setting triangles"] if any("triangle" in part.shape for part in quilt.parts) else []
+    if plain:
+        yield f"{sentence(listed(plain))} are plain: the seams that end at them have nothing to clash with."
