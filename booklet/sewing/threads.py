@@ -1,8 +1,9 @@
 """Floor 4: hand routes. Every seam sewn by hand lies on one thread, and as few threads as can be.
 
 The seams of a step may be sewn in any order, since all its parts are there: they are drawn in the
-fewest trails. A thread goes on into the next step where that joins the unit it hangs from, begins at
-the point where the thread ends, and is still within the thread's length.
+fewest trails. A thread stays hanging from the unit it sewed, and goes on into a later step that joins
+this unit to another where that begins at the point where the thread ends, and is still within the
+thread's length: as many as can be at each step (a maximum bipartite matching of ends and beginnings).
 """
 
 from __future__ import annotations
@@ -44,16 +45,13 @@ def hand_routes(
     """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is."""
     limit = float(sewing.thread)
     done: list[_Route] = []
-    hanging: list[_Route] = []
-    before: Draft | None = None
+    hanging: dict[int, list[_Route]] = {}  # by the step that made the unit they hang from
     for draft in drafts:
         edges = hand_edges(draft, sewn, tiling)
-        if before is None or before.n not in draft.part_steps:
-            hanging = []
-        now = _lead(edges, hanging, limit) if edges else []
-        done.extend(route for route in now if route not in hanging)
-        hanging = now
-        before = draft
+        there = [route for n in draft.part_steps for route in hanging.pop(n, [])]
+        now = _lead(edges, there, limit) if edges else []
+        done.extend(route for route in now if route not in there)
+        hanging[draft.n] = [*now, *(route for route in there if route not in now)]
     return tuple(_thread(route.trail, tiling) for route in done)
 
 

@@ -1,0 +1,135 @@
+"""Every pattern of tests/patterns is sewn as the tool finds it, with as few turns as its points ask for."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from sewing_blocks import assert_sound
+
+from booklet.geometry import lay_out
+from booklet.pattern import By
+from booklet.sewing import assemble
+from booklet.sewing.proposals import proposals
+from booklet.source import read_folder
+
+PATTERNS = Path(__file__).parent / "patterns"
+
+# Turns: the inner points at which no two seams go straight on (three-way points), counted by hand.
+# A rosette of r rings of hexagons has 6 r^2 of them; a star of n points one at each notch.
+TURNS = {
+    "brick": 0,
+    "elongated_cross": 4,  # the four points where two hexagons and a square meet
+    "elongated_ring": 4,  # the four corners of the square in the middle
+    "herringbone": 0,
+    "hexagon_rosette_1": 6,
+    "hexagon_rosette_2": 24,
+    "hexagon_rosette_3": 54,
+    "kite_wheel": 0,
+    "log_cabin": 0,
+    "quarter_circles": 0,
+    "quarter_round": 0,
+    "square_in_frame": 4,  # the corners of the enclosed square
+    "star_6": 6,
+    "star_8": 8,
+    "star_12": 12,
+    "triangles_300": 0,
+    "wheel_of_five": 1,
+}
+
+
+def laid(name):
+    found = read_folder(PATTERNS / name).then(lay_out)
+    assert found.value is not None and not found.has_errors
+    return found.value
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in PATTERNS.iterdir()))
+def test_every_pattern_is_sewn_with_an_order_of_its_own(name):
+    laid_out = laid(name)
+    blocks = tuple(replace(block, steps=None) for block in laid_out.pattern.blocks)
+    free = replace(laid_out, pattern=replace(laid_out.pattern, blocks=blocks))
+    made = assemble(free)
+    assert not made.diagnostics
+    assert set(made.value.assemblies) == set(laid_out.tilings)
+    for assembly in made.value.assemblies.values():
+        assert_sound(assembly)
+        turns = sum(step.turns for step in assembly.steps)
+        partial = sum(step.leave is not None for step in assembly.steps)
+        if name in TURNS:
+            assert turns + partial == TURNS[name]
+
+
+def cards(name):
+    """The cards of the first proposal: how often, the parts, the turns."""
+    found = next(iter(proposals(laid(name))))
+    first = {}
+    for step in found.assembly.steps:
+        first.setdefault(step.card, (step.times, step.make, step.turns))
+    return list(first.values())
+
+
+def test_a_star_of_eight_is_made_of_four_alike_quarters():
+    assert cards("star_8") == [
+        (4, "three1", 0),
+        (4, "quarter1", 1),
+        (2, "half1", 1),
+        (1, "star", 2),
+    ]
+
+
+def test_a_cross_is_made_of_four_alike_quarters():
+    assert cards("elongated_cross") == [(4, "quarter1", 0), (2, "half1", 1), (1, "cross", 2)]
+
+
+def test_a_rosette_is_sewn_in_rows_joined_alike_from_both_sides():
+    found = cards("hexagon_rosette_2")
+    assert [(times, name) for times, name, _ in found[:3]] == [
+        (1, "row1"),
+        (2, "row2"),
+        (2, "row4"),
+    ]
+    assert (2, "part1", 5) in found  # a row of three and one of four: five points between them
+
+
+def test_four_quarter_circles_are_four_alike_units():
+    assert cards("quarter_circles")[0] == (4, "quarter1", 0)
+
+
+def test_a_wheel_has_a_partial_seam_by_machine_and_a_turn_by_hand():
+    lap, mini = proposals(laid("wheel_of_five"))
+    assert [step.finish for step in lap.assembly.steps] == [False] * 4 + [True]
+    assert {step.by for step in lap.assembly.steps} == {By.MACHINE}
+    assert sum(step.turns for step in lap.assembly.steps) == 0
+    assert not any(step.finish for step in mini.assembly.steps)
+    assert sum(step.turns for step in mini.assembly.steps) == 1
+
+
+def test_no_step_closes_a_ring_alone_but_where_one_patch_is_enclosed_by_two():
+    for name in TURNS:
+        found = next(iter(proposals(laid(name))))
+        rings = sum(step.kind.value == "ring" for step in found.assembly.steps)
+        assert (rings > 0) == (name == "square_in_frame")
+
+
+def test_sizes_get_the_same_tree_of_joins():
+    example = read_folder(PATTERNS.parent.parent / "example_pattern").then(lay_out).value
+    joins = {
+        tuple((step.make, step.join) for step in found.assembly.steps if not step.finish)
+        for found in proposals(example)
+    }
+    assert len(joins) == 1
+
+
+def test_text_of_an_order():
+    (found,) = proposals(laid("wheel"))
+    assert found.text == (
+        "block `wheel`, size `lap`: 5 patches, 8 seams\n"
+        "    1  pair = c + a1  (by machine, partial seam, stop short where a4 will come)\n"
+        "    2  three = pair + a2  (by machine, straight)\n"
+        "    3  unit1 = three + a3  (by machine, straight)\n"
+        "    4  wheel = unit1 + a4  (by machine, straight)\n"
+        "    5  finish the seam between c and a1  (by machine, partial seam)\n"
+        "  no turns, 1 partial seam\n"
+        "  no order has fewer\n"
+        "  the order in the pattern: no turns in no set-ins and 1 partial seam\n"
+    )
