@@ -1,0 +1,161 @@
+"""Steps are put into the text of a pattern and nothing else is touched."""
+
+import difflib
+import tempfile
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from builders import span
+from sewing_blocks import finish, sew
+
+from booklet.__main__ import main
+from booklet.geometry import lay_out
+from booklet.pattern import By, Ends, PressKind, PressWish
+from booklet.sewing.proposals import proposals
+from booklet.source import read_folder
+from booklet.source.editor import write_steps
+from booklet.source.step_words import step_lines
+
+HERE = Path(__file__).parent
+FOLDERS = [*sorted((HERE / "patterns").iterdir()), HERE.parent / "example_pattern"]
+HEAD = """\
+# a quay in the morning
+title: Quay stones   # the title
+sizes:
+  lap: {unit: 1 in, blocks: 2 x 2}
+fabrics:
+  ink: {colour: "#243b6b"}   # dark
+  sand: {colour: "#e9dcc3"}
+blocks:
+"""
+STEPS = [sew("r1c1", "r1c2", make="stone")]
+LINE = "- {make: stone, join: [r1c1, r1c2]}"
+
+
+def read(text):
+    with tempfile.TemporaryDirectory() as name:
+        (Path(name) / "pattern.yaml").write_text(text, encoding="utf-8", newline="")
+        return read_folder(Path(name))
+
+
+def told(step):
+    """What a step says, without its place."""
+    return (step.make, step.join, step.by, step.ends, step.leave, step.finish, step.note)
+
+
+def without_steps(pattern):
+    """A pattern but for its steps, as text without places in the source."""
+    return [(b.id, b.title, [p.members() for p in b.pieces], b.outline) for b in pattern.blocks]
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
+def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
+    text = (folder / "pattern.yaml").read_text(encoding="utf-8")
+    laid = read_folder(folder).then(lay_out).value
+    for found in {p.block: p for p in proposals(laid)}.values():
+        made = write_steps(text, found.block, found.steps)
+        after = read(made)
+        assert not [d for d in after.diagnostics if "there is no file" not in d.message]
+        assert without_steps(after.value) == without_steps(laid.pattern)
+        steps = after.value.block(found.block).steps
+        assert [told(s)[1:] for s in steps] == [told(s)[1:] for s in found.steps]
+        assert write_steps(made, found.block, found.steps) == made
+        changed = difflib.ndiff(text.splitlines(), made.splitlines())
+        lost = [line[2:] for line in changed if line[0] == "-"]
+        old = laid.pattern.block(found.block).steps
+        assert old is not None or [line for line in lost if "sew:" not in line] == []
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (  # nothing there yet
+            "  stone:\n    grid: [[ink, sand]]\n",
+            f"  stone:\n    grid: [[ink, sand]]\n    sew:\n      {LINE}\n",
+        ),
+        (  # the word auto, a comment beside it, a key and another block after it
+            "  stone:\n    sew: auto  # later\n    grid: [[ink, sand]]\n\n  # next\n  other:\n    grid: [[ink]]\n",
+            f"  stone:\n    sew:  # later\n      {LINE}\n    grid: [[ink, sand]]\n\n  # next\n  other:\n    grid: [[ink]]\n",
+        ),
+        (  # steps over several lines, at the depth of their key
+            "  stone:\n    grid: [[ink, sand]]\n    sew:   # mine\n    - join: [r1c1, r1c2]\n      make: x\n\n# end\n",
+            f"  stone:\n    grid: [[ink, sand]]\n    sew:  # mine\n      {LINE}\n\n# end\n",
+        ),
+        (  # a list in brackets over several lines
+            "  stone:\n    sew: [\n      {make: x, join: [r1c1, r1c2]},  # ] {\n    ]\n    grid: [[ink, sand]]\n",
+            f"  stone:\n    sew:\n      {LINE}\n    grid: [[ink, sand]]\n",
+        ),
+        (  # a block in braces
+            "  stone: {grid: [[ink, sand]]}  # small\n",
+            "  stone: {sew: [{make: stone, join: [r1c1, r1c2]}], grid: [[ink, sand]]}  # small\n",
+        ),
+        (
+            "  stone: {grid: [[ink, sand]], sew: auto, title: 'it''s, ]'}\n",
+            "  stone: {grid: [[ink, sand]], sew: [{make: stone, join: [r1c1, r1c2]}], title: 'it''s, ]'}\n",
+        ),
+        (  # a title over several lines comes last; no line end at the end of the file
+            "  stone:\n    grid: [[ink, sand]]\n    title: >-\n      Stone\n      of the quay",
+            f"  stone:\n    grid: [[ink, sand]]\n    title: >-\n      Stone\n      of the quay\n    sew:\n      {LINE}\n",
+        ),
+    ],
+)
+def test_the_rest_of_the_text_stays(before, after):
+    assert write_steps(HEAD + before, "stone", STEPS) == HEAD + after
+
+
+def test_line_ends_of_the_other_kind_stay():
+    text = (HEAD + "  stone:\n    grid: [[ink, sand]]\n").replace("\n", "\r\n")
+    made = write_steps(text, "stone", STEPS)
+    assert made.startswith(text) and made.endswith(f"    sew:\r\n      {LINE}\r\n")
+
+
+def test_no_such_block_or_a_text_with_faults_is_left_alone():
+    text = HEAD + "  stone:\n    grid: [[ink, sand]]\n"
+    assert write_steps(text, "pier", STEPS) is None
+    assert write_steps(text + "  stone: {}\n", "stone", STEPS) is None
+    assert write_steps("[]", "stone", STEPS) is None
+    assert write_steps(text, "stone", []) is None
+
+
+def test_alike_steps_are_one_line():
+    steps = [sew(f"c{k}", f"n{k % 4 + 1}", make=f"pair{k}") for k in range(1, 5)]
+    assert step_lines(steps) == ("{make: pair#, join: [c#, n#+1], times: 4}",)
+    mixed = [sew("c1", "n1", make="pair1"), sew("c2", "n3", make="pair2")]
+    assert step_lines(mixed) == (
+        "{make: pair1, join: [c1, n1]}",
+        "{make: pair2, join: [c2, n3]}",
+    )
+
+
+def test_what_a_step_may_say():
+    steps = [
+        sew("c", "a1", make="pair b1", leave="a4", by=By.HAND, ends=Ends.POINTS),
+        replace(
+            sew("null", "x", make="m"),
+            press=PressWish(PressKind.TOWARD, "x", span()),
+            note='Say "no": a, [b].',
+        ),
+        finish("c", "a1"),
+    ]
+    assert step_lines(steps) == (
+        "{make: pair b1, join: [c, a1], leave: a4, by: hand, ends: points}",
+        '{make: m, join: ["null", x], press: toward x, note: "Say \\"no\\": a, [b]."}',
+        "{finish: [c, a1]}",
+    )
+
+
+def test_the_command_shows_and_writes(tmp_path, capsys):
+    source = tmp_path / "pattern.yaml"
+    text = HEAD + "  stone:\n    grid: [[ink, sand]]  # two\n"
+    source.write_text(text, encoding="utf-8")
+    assert main(["plan", str(tmp_path)]) == 0
+    assert "stone = r1c1 + r1c2" in capsys.readouterr().out
+    assert source.read_text(encoding="utf-8") == text
+    assert main(["plan", str(tmp_path), "stone", "--write"]) == 0
+    assert source.read_text(encoding="utf-8") == text + f"    sew:\n      {LINE}\n"
+    assert [path.name for path in tmp_path.iterdir()] == ["pattern.yaml"]
+    assert main(["plan", str(tmp_path), "--write"]) == 0  # steps of one's own stay
+    assert "name a block" in capsys.readouterr().err
+    assert main(["plan", str(tmp_path), "pier"]) == 2
+    assert main(["plan", str(tmp_path / "no")]) == 2
