@@ -41,7 +41,9 @@ def chain_figures(block: BlockPlan, looks: Looks, width: float = 170.0) -> tuple
 def _figure(block: BlockPlan, batch: Batch, n: int, looks: Looks, width: float) -> Figure:
     """The units of a batch in a row, the first next to the machine."""
     steps = [step for step in block.assembly.steps if step.n in batch.steps]
-    shown = steps[:MOST]
+    # alike units are fed the same way up, so each lies as the first of its card
+    first: dict[int, Step] = {}
+    shown = [first.setdefault(step.card, step) for step in steps][:MOST]
     boxes = [_extent(block, step) for step in shown]
     room = (width - MACHINE_WIDTH - 10) / MOST
     widest = max(box[2] - box[0] for box in boxes)
