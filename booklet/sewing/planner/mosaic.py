@@ -60,6 +60,7 @@ class Mosaic:
     least: tuple[float, ...]  # the cheapest pair of each inner point, else 0
     must_turn: tuple[bool, ...]  # whether every pair of the inner point turns
     places: tuple[Point, ...]  # where the points lie, in the measure of the weights
+    inners: tuple[int, ...]  # the inner points
 
     @property
     def whole(self) -> Faces:
@@ -72,8 +73,11 @@ class Mosaic:
 
     def inner_points(self, region: Faces) -> list[int]:
         """The inner points all of whose faces lie in the region."""
+        outside = ~region
+        if region.bit_count() * 8 > len(self.inners):
+            return [p for p in self.inners if not self.around[p] & outside]
         found = {p for f in bits(region) for e in self.edges_of[f] for p in self.ends(e)}
-        return sorted(p for p in found if self.is_inside(p, region))
+        return sorted(p for p in found if self.inner[p] and not self.around[p] & outside)
 
     def is_inside(self, point: int, region: Faces) -> bool:
         """Whether an inner point has all its faces in the region."""
@@ -208,6 +212,7 @@ def build(
         tuple(min((p.cost for p in there.values()), default=0.0) for there in pairs),
         tuple(bool(there) and all(p.turns for p in there.values()) for there in pairs),
         places,
+        tuple(p for p, there in enumerate(inner) if there),
     )
 
 

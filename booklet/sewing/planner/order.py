@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 
 from booklet.sewing.planner.costs import Costs
 from booklet.sewing.planner.cuts import Line, first_face, pieces_of, through_lines
@@ -21,8 +22,8 @@ from booklet.sewing.planner.strands import programmed
 from booklet.sewing.planner.trees import Sums, Tree, joined, sums
 
 MOST_EXACT = 16
-MOST_GROWN = 40
-MOST_TRIED = 40
+MOST_TRIED = 40  # pieces of a region for which many ways are tried
+MOST_SECTORS = 36
 TINY = 1e-6
 
 
@@ -135,11 +136,11 @@ class _Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
-            best = improved(self.mosaic, best)
-            made = sums(self.mosaic, best)
             found, bound = programmed(self.mosaic, region, made.cost)
             if found is not None:
                 best = self._better(best, made, found)
+            if sums(self.mosaic, best).cost > bound + TINY:
+                best = improved(self.mosaic, best)
             self.methods.add("programme")
         return best, bound
 
@@ -151,27 +152,38 @@ class _Search:
         return other if made.cost <= known.cost + TINY and made.rings < known.rings else tree
 
     def _inner(self, region: Faces) -> Tree:
-        """The best order of a region without a straight line among those that the heuristics make."""
-        rowed = (with_rows(self.mosaic, self.likeness, t) for t in self._candidates(region))
-        return min(rowed, key=self._worth)
+        """The best order of a region without a straight line among those that the heuristics make.
 
-    def _candidates(self, region: Faces) -> list[Tree]:
-        found = list(in_rows(self.mosaic, self.likeness, region))
-        if region.bit_count() <= MOST_GROWN:
-            found.append(grown(self.mosaic, self.likeness, region))
-            found.append(grown(self.mosaic, self.likeness, region, many=True))
-            found.append(grown(self.mosaic, self.shapes, region, many=True))
-        found.extend(self._in_sectors(region))
+        Of a large region the first that costs no more than the bound is taken.
+        """
+        large = region.bit_count() > MOST_TRIED
+        least = self.mosaic.least_cost(region)
+        best: Tree | None = None
+        for tree in self._candidates(region):
+            rowed = with_rows(self.mosaic, self.likeness, tree)
+            if best is None or self._worth(rowed) < self._worth(best):
+                best = rowed
+            if large and sums(self.mosaic, best).cost <= least + TINY:
+                break
+        return best or grown(self.mosaic, self.likeness, region)
+
+    def _candidates(self, region: Faces) -> Iterator[Tree]:
+        """Orders of a region, each made in a way of its own."""
+        yield from in_rows(self.mosaic, self.likeness, region)
+        if region.bit_count() <= MOST_TRIED:
+            yield grown(self.mosaic, self.likeness, region)
+            yield grown(self.mosaic, self.likeness, region, many=True)
+            yield grown(self.mosaic, self.shapes, region, many=True)
+        yield from self._in_sectors(region)
         halves = self._halves(region)
         if halves is not None:
-            found.append(self._joined(halves, kernel=True)[0])
-        if not found:
-            found.append(grown(self.mosaic, self.likeness, region))
-        return found
+            yield self._joined(halves, kernel=True)[0]
 
     def _in_sectors(self, region: Faces) -> Iterator[Tree]:
         """The orders of a region in alike sectors."""
-        for parts, middle in sectors(self.mosaic, self.shapes, region):
+        ways = sectors(self.mosaic, self.shapes, region)
+        few = MOST_SECTORS if region.bit_count() <= MOST_TRIED else 1
+        for parts, middle in islice(ways, few):
             sewn = [self.solve(part, kernel=True)[0] for part in parts]
             tree = round_the_middle(self.mosaic, sewn, middle)
             if tree is not None:
