@@ -8,6 +8,7 @@ from collections import Counter
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.lettering import NO_BREAK, wrapped
+from booklet.drawing.patchwork import together
 from booklet.drawing.plane import box_of, length_of, plus, roomiest
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
@@ -24,9 +25,12 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     tiling = block.tiling
     margins = Margins(7.0, 2.0, 7.0, 7.5)
     view, scale, height = fitted(tiling.outline.points, width, width + 6, margins)
-    items: list[Item] = []
-    for piece in tiling.pieces:
-        items.append(Area(view.put(piece.outline.points), looks[piece.fabric], Ink.PATCH))
+    items: list[Item] = [
+        *together(
+            Area(view.put(piece.outline.points), looks[piece.fabric], Ink.PATCH)
+            for piece in tiling.pieces
+        )
+    ]
     items.append(Area(view.put(tiling.outline.points), None, Ink.RIM))
     items += _letters(block, view)
     left, _, right, bottom = box_of(view.put(tiling.outline.points))
@@ -55,12 +59,14 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
             shown.add((piece_letter(piece), piece.fabric))
     rim = box_of(view.put(block.tiling.outline.points))
     taken: list[float] = []
+    hidden: dict[tuple[str, str], list[Point]] = {}
     for piece in block.tiling.pieces:
         kind = (piece_letter(piece), piece.fabric)
-        if kind in shown:
-            continue
-        shown.add(kind)
-        at, _ = roomiest(view.put(piece.outline.points))
+        if kind not in shown:
+            hidden.setdefault(kind, []).append(roomiest(view.put(piece.outline.points))[0])
+    for kind, places in hidden.items():
+        # from the piece nearest to a side, so that the leader crosses the fewest others
+        at = min(places, key=lambda p: (round(min(p[0] - rim[0], rim[2] - p[0]), 3), p[1], p[0]))
         right = at[0] > (rim[0] + rim[2]) / 2
         y = at[1]
         while any(abs(y - other) < 3.6 for other in taken):
@@ -90,17 +96,17 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
     """The whole block, small, with the unit of a card in its colours."""
     tiling = block.tiling
     view, _, height = fitted(tiling.outline.points, width, width, Margins(0.5, 0.5, 0.5, 0.5), True)
-    items: list[Item] = []
+    near, rest = [], []
     for piece in tiling.pieces:
         points = view.put(piece.outline.points)
-        look = Fill(looks[piece.fabric].colour)
         if piece.id in card.step.pieces:
-            items.append(Area(points, look, Ink.FINE))
+            near.append(Area(points, Fill(looks[piece.fabric].colour), Ink.FINE))
         else:
-            items.insert(0, Area(points, None, Ink.CONTEXT))
+            rest.append(Area(points, None, Ink.CONTEXT))
+    items = (*together(rest), *together(near))
     name = f"{tiling.size}-{tiling.block}-where-{card.n}"
     told = f"Where the unit of step {card.n} lies in the block."
-    scene = Scene(name, width, height, tuple(items), told, told)
+    scene = Scene(name, width, height, items, told, told)
     return figure(scene, "")
 
 
@@ -135,9 +141,7 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
         for patch, _, counts in entries
     )
     scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), "The patches", told)
-    return figure(
-        scene, "Finished sizes, all at one scale, and how many the quilt needs."
-    )
+    return figure(scene, "Finished sizes, all at one scale, and how many the quilt needs.")
 
 
 def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[str, int]]]]:

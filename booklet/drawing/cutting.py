@@ -8,6 +8,7 @@ from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip
 from booklet.drawing.cuts import box_at, cut_text, diagonals
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import letter_in, plate_radius
+from booklet.drawing.patchwork import together
 from booklet.drawing.plane import box_of, roomiest
 from booklet.drawing.scene import (
     Area,
@@ -142,8 +143,7 @@ def _row(
         )
         shapes.append((placed.name, points))
     shapes.sort(key=lambda shape: box_of(shape[1])[0])
-    for _, points in shapes:
-        items.append(Area(points, look, Ink.FINE))
+    items += together(Area(points, look, Ink.FINE) for _, points in shapes)
     items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
     if float(row.strip.width) * scale > MOST:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")

@@ -62,7 +62,9 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         items.append(Area(_box(x, y, side, side), top, Ink.CUT))
         if i == 0:
             items.append(Area(_box(x, y, side + 4, band), look, Ink.PATCH))
-            items.append(Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True))
+            items.append(
+                Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True)
+            )
         elif i == 1:
             items.append(Area(_box(x, y, side - band, band), look, Ink.PATCH))
             fold = (
@@ -79,7 +81,9 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             items.append(Line(((corner[0] - band, y + band), corner), Ink.FOLD, halo=True))
             items.append(
                 Line(
-                    ((corner[0] - stop, y - 1), (corner[0] - stop, y + side)), Ink.MACHINE, halo=True
+                    ((corner[0] - stop, y - 1), (corner[0] - stop, y + side)),
+                    Ink.MACHINE,
+                    halo=True,
                 )
             )
         items.append(Label((x, y + side + 5), words, 7.5, "start"))

@@ -118,3 +118,14 @@ def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, 
         (q[0] + placed.origin[0], q[1] + placed.origin[1])
         for q in (turned(p, placed.turn) for p in points)
     )
+
+
+def together(areas: Iterable[Area]) -> list[Area]:
+    """Areas that do not overlap, those of one look as one: hatches are then laid once. In the order in
+    which each look first comes."""
+    alike: dict[tuple[Fill | None, Ink | None], list[tuple[Point, ...]]] = {}
+    for area in areas:
+        alike.setdefault((area.fill, area.ink), []).extend((area.points, *area.more))
+    return [
+        Area(outlines[0], fill, ink, tuple(outlines[1:])) for (fill, ink), outlines in alike.items()
+    ]

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
+from booklet.drawing.patchwork import together
 from booklet.drawing.plane import (
     Box,
     around,
@@ -168,14 +169,14 @@ def _action(
 
 def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
     """The pieces of a part, and a firmer line about the whole of it."""
-    items: list[Item] = []
+    areas = []
     for id in part.pieces:
         piece = block.tiling.piece(id)
         fill = looks[piece.fabric]
         points = tuple(view.at(p, part.away) for p in piece.outline.points)
         ink = Ink.CONTEXT if part.context else Ink.PATCH
-        items.append(Area(points, tinted(fill) if part.context else fill, ink))
-    return items
+        areas.append(Area(points, tinted(fill) if part.context else fill, ink))
+    return [*together(areas)]
 
 
 def _letters(

@@ -6,6 +6,7 @@ One unit of the picture is one millimetre. The same scene gives the same bytes: 
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from typing import Any
@@ -72,17 +73,30 @@ class _Writer:
         self.hatches: dict[tuple[int, str, bool], str] = {}
 
     def write(self, items: Sequence[Item]) -> None:
-        """Add every item, from back to front."""
-        for item in items:
-            match item:
-                case Area():
-                    self.area(item)
-                case Line():
-                    self.line(item)
-                case Sign():
-                    self.sign(item)
-                case Label():
-                    self.label(item)
+        """Add every item, from back to front; strokes of one look that follow each other as one path."""
+        for look, run in itertools.groupby(items, _stroke_look):
+            if look is not None:
+                self.strokes(list(run))
+                continue
+            for item in run:
+                match item:
+                    case Area():
+                        self.area(item)
+                    case Sign():
+                        self.sign(item)
+                    case Label():
+                        self.label(item)
+
+    def strokes(self, items: Sequence[Item]) -> None:
+        """Lines of one look, or outlines without a fill."""
+        if isinstance(items[0], Area):
+            outlines = [o for a in items if isinstance(a, Area) for o in (a.points, *a.more)]
+            assert items[0].ink is not None
+            self.path(
+                path_data(outlines, True), fill="none", **_stroke(PENS[items[0].ink], "round")
+            )
+            return
+        self.lines([line for line in items if isinstance(line, Line)])
 
     def path(self, data: str, **look: Any) -> None:
         """Add a path."""
@@ -138,29 +152,31 @@ class _Writer:
             )
         return pattern
 
-    def line(self, line: Line) -> None:
-        """A line; the shaft ends inside its arrowheads so that the tips are sharp."""
-        pen = PENS[line.ink]
-        points = list(line.points)
-        heads = []
-        if line.end_arrow:
-            heads.append(_head(points[-2], points[-1], pen.head))
-            points[-1] = _back(points[-2], points[-1], pen.head * 0.7)
-        if line.start_arrow:
-            heads.append(_head(points[1], points[0], pen.head))
-            points[0] = _back(points[1], points[0], pen.head * 0.7)
-        if line.halo:
-            for head in heads:
-                self.path(path_data([head], True), fill=WHITE, stroke=WHITE, stroke_width="0.9",
-                          stroke_linejoin="round")  # fmt: skip
+    def lines(self, lines: Sequence[Line]) -> None:
+        """Lines of one look; a shaft ends inside its arrowheads so that the tips are sharp."""
+        pen, halo = PENS[lines[0].ink], lines[0].halo
+        shafts, heads = [], []
+        for line in lines:
+            points = list(line.points)
+            if line.end_arrow:
+                heads.append(_head(points[-2], points[-1], pen.head))
+                points[-1] = _back(points[-2], points[-1], pen.head * 0.7)
+            if line.start_arrow:
+                heads.append(_head(points[1], points[0], pen.head))
+                points[0] = _back(points[1], points[0], pen.head * 0.7)
+            shafts.append(points)
+        if halo and heads:
+            self.path(path_data(heads, True), fill=WHITE, stroke=WHITE, stroke_width="0.9",
+                      stroke_linejoin="round")  # fmt: skip
+        if halo:
             self.path(
-                path_data([points], False), fill="none", stroke=WHITE,
+                path_data(shafts, False), fill="none", stroke=WHITE,
                 stroke_width=number(pen.width + (0.5 if pen.width >= 1 else 0.9)),
                 stroke_linecap="butt" if pen.width >= 1 else "round",
             )  # fmt: skip
-        self.path(path_data([points], False), fill="none", **_stroke(pen, "round"))
-        for head in heads:
-            self.path(path_data([head], True), fill=pen.colour, stroke="none")
+        self.path(path_data(shafts, False), fill="none", **_stroke(pen, "round"))
+        if heads:
+            self.path(path_data(heads, True), fill=pen.colour, stroke="none")
 
     def label(self, label: Label) -> None:
         """A text centred on the height of its capitals, with its plate or halo behind it."""
@@ -246,6 +262,16 @@ class _Writer:
                   stroke_linejoin="round")  # fmt: skip
         slot = [_move(sign.at, along, -7.5), _move(sign.at, along, -6.3)]
         self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
+
+
+def _stroke_look(item: Item) -> tuple[str, Ink | None, bool] | None:
+    """What strokes must share to be one path; None for anything else."""
+    match item:
+        case Line():
+            return "line", item.ink, item.halo
+        case Area() if item.fill is None and item.ink is not None:
+            return "outline", item.ink, False
+    return None
 
 
 def _stroke(pen: Pen, join: str) -> dict[str, Any]:

@@ -6,6 +6,7 @@ import itertools
 
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import Desk
+from booklet.drawing.patchwork import together
 from booklet.drawing.plane import (
     bearing,
     direction,
@@ -47,12 +48,16 @@ def _figure(block: BlockPlan, numbers: list[int], place: int, looks: Looks, widt
     tiling = block.tiling
     thread = block.assembly.threads[numbers[0] - 1]
     view, _, height = fitted(tiling.outline.points, width, width, Margins(8, 8, 8, 8), exact=True)
-    items: list[Item] = []
-    for piece in tiling.pieces:
-        fill = looks[piece.fabric]
-        items.append(
-            Area(view.put(piece.outline.points), Fill(fill.colour, 0, tint=True), Ink.CONTEXT)
+    items: list[Item] = [
+        *together(
+            Area(
+                view.put(piece.outline.points),
+                Fill(looks[piece.fabric].colour, 0, tint=True),
+                Ink.CONTEXT,
+            )
+            for piece in tiling.pieces
         )
+    ]
     paths = _paths(block, thread, view)
     for path in paths:
         items.append(Line(path, Ink.THREAD, halo=True))

@@ -92,8 +92,8 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         "patches": lambda: patch_key_figure(size, looks, wide),
         "colouring": lambda: colouring_figure(size, wide, tall - 25),
         "backing": lambda: backing_figure(size, looks, min(room.column_mm, 46.0)),
-        "layers": lambda: layers_figure(size, looks, room.column_mm),
-        "binding": lambda: binding_figure(size, looks, room.column_mm),
+        "layers": lambda: layers_figure(size, looks, min(room.column_mm, 81.5)),
+        "binding": lambda: binding_figure(size, looks, min(room.column_mm, 81.5)),
         "allowance": lambda: allowance_figure(
             f"{size.size.id}-allowance", looks, *allowance_test(size.pattern), room.column_mm
         ),
@@ -162,14 +162,16 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]
         rows["border"] = lambda: tuple(
-            border_figure(size, number, looks, room.column_mm) for number in numbers
+            border_figure(size, number, looks, min(room.column_mm, room.depth_mm / 2.7))
+            for number in numbers
         )
     return rows
 
 
 def _threads(block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
     """The hand routes, as many in a row as a page has room for; two share a row."""
-    figures = thread_figures(block, looks, (room.width_mm - 10) / room.threads_across)
+    width = min((room.width_mm - 10) / room.threads_across, 64.0)
+    figures = thread_figures(block, looks, width)
     if 0 < len(figures) <= 2 and room.threads_across > 2:
         figures = thread_figures(block, looks, room.column_mm)
     return figures

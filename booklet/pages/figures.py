@@ -70,7 +70,7 @@ class Room:
 
 # One room for all large pages and the web, one for all small: the lesser of either kind.
 LARGE = Room(168.0, 228.0, 112.0, 81.5, 3)
-SMALL = Room(109.5, 173.0, 109.5, 109.5, 2)
+SMALL = Room(109.5, 173.0, 109.5, 109.5, 1)
 
 
 FigureSource = Callable[[SizePlan, Room], Figures]
