@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
-from booklet.checks import CheckedPattern, admit, examine
+from booklet.checks import CheckedPattern, admit, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.geometry import lay_out
@@ -13,6 +13,7 @@ from booklet.geometry.tiling import LaidOut
 from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
+from booklet.pages.fonts import boxed
 from booklet.pages.oddities import oddities
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
@@ -40,6 +41,7 @@ def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
         .then(assemble)
         .then(press)
         .then(set_quilts)
+        .then(within_bounds)
         .then(cut)
         .then(examine)
     )
@@ -92,7 +94,7 @@ def build(
             if document.paper is None:
                 write(document.name, document.html.encode("utf-8"))
                 continue
-            pdf = make_pdf(document.html)
+            pdf = make_pdf(boxed(document.html))
             for complaint in pdf.complaints:
                 say(f"  the PDF maker complains: {' '.join(complaint.split())[:200]}")
             write(document.name, pdf.data)

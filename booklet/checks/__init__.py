@@ -1,6 +1,7 @@
 """Floor 8: checks. The rules with their pages, and the only door to a CheckedPattern."""
 
+from booklet.checks.bounds import within_bounds
 from booklet.checks.checked import CHECKS, CheckedPattern, admit, examine, tidy
 from booklet.checks.rules import Rule, rules
 
-__all__ = ["CHECKS", "CheckedPattern", "Rule", "admit", "examine", "rules", "tidy"]
+__all__ = ["CHECKS", "CheckedPattern", "Rule", "admit", "examine", "rules", "tidy", "within_bounds"]

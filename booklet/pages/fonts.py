@@ -112,3 +112,8 @@ def missing_characters(text: str) -> tuple[str, ...]:
     return tuple(
         sorted({c for c in text if c.isprintable() and not c.isspace() and ord(c) not in has})
     )
+
+
+def boxed(page: str) -> str:
+    """The page with an empty box for every letter the fonts have not: a PDF may name no other."""
+    return page.translate({ord(sign): "☐" for sign in missing_characters(page)})

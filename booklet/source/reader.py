@@ -91,6 +91,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
     )
     texts = _texts(booklet, files)
+    shown = pictures_of_texts(texts, files)
     return Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
@@ -107,7 +108,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
         pictures=MappingProxyType(
-            _pictures({**pictures_of_texts(texts, files), **reading.pictures}, files)
+            dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
         ),
     )
 
