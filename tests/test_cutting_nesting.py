@@ -68,7 +68,8 @@ def test_pitch_of_convex_shapes(points):
     other = half_turned(shape)
     far = pitch(shape, other)
     moved = Polygon([(x + far, y) for x, y in other])
-    assert Polygon(shape).intersection(moved).area < 1e-6
+    # shrunk by a hair, since the overlay of two outlines along one slanted line may go astray
+    assert not Polygon(shape).buffer(-1e-6).intersects(moved)
     assert Polygon(shape).distance(moved) < 1e-6
 
 

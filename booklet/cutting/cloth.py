@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from booklet.cutting.columns import Best, best_plan
 from booklet.cutting.counting import Enough
-from booklet.cutting.cutting_plan import Buy, FabricPlan, Placed, Strip, StripUse
-from booklet.cutting.items import Fill, Plan
-from booklet.cutting.jobs import Job, LaidStrip, Owner
+from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip
+from booklet.cutting.jobs import Job, LaidStrip
+from booklet.cutting.laying import Laying, strips_of
 from booklet.cutting.precuts import Stock, pieces_of_stock, stock_of
+from booklet.cutting.remnants import remnants_of
 from booklet.cutting.yardage import STRAIGHTENING, amount, sold
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
-
-Shifted = tuple[tuple[float, float], ...]
 
 
 def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
@@ -28,11 +25,14 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     more = sum((length for _, length in job.more), ZERO)
     straight = STRAIGHTENING.rounded(step, Rounding.UP)
     fixed = settled + more + straight
-    best = best_plan(tuple(job.items), steps_in(width, step), _enough(job, fixed, step, stock))
-    groups = [*job.settled, *_laid(job, best.plan, step)]
+    remnants, places = remnants_of(job, width, step) if stock is None else ((), ())
+    enough = _enough(job, fixed, step, stock)
+    best = best_plan(tuple(job.items), steps_in(width, step), enough, remnants)
+    laying = Laying(job, step)
+    groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]
     if stock:
         return _precut(job, groups, best, stock, width, step)
-    strips = _strips(groups)
+    strips = strips_of(groups)
     total = fixed + Length(step * best.height)
     found = amount(
         tuple((strip.count, strip.width) for strip in strips),
@@ -74,72 +74,6 @@ def _enough(job: Job, fixed: Length, step: Fraction, stock: Stock | None) -> Eno
     return enough
 
 
-def _laid(job: Job, plan: Plan, step: Fraction) -> list[tuple[LaidStrip, ...]]:
-    """The strips of the plan drawn out, alike heights together, the highest first."""
-    left: dict[Owner, int] = {owner: owner.pieces for owner in job.owners}
-    groups = []
-    for height, fills in groupby(plan, key=lambda fill: fill.height):
-        width = Length(step * height)
-        fullest = sorted(fills, key=lambda fill: (-_used(job, fill), fill.shares))
-        groups.append(tuple(_lay(job, fill, width, float(step), left) for fill in fullest))
-    return groups
-
-
-def _used(job: Job, fill: Fill) -> int:
-    """How much of a strip's length is used, in steps."""
-    return sum(job.items[s.item].variants[s.variant].lengths[s.count - 1] for s in fill.shares)
-
-
-def _lay(job: Job, fill: Fill, height: Length, step: float, left: dict[Owner, int]) -> LaidStrip:
-    """One strip of the plan: its rows from left to right, the highest pieces first."""
-    placed: list[Placed] = []
-    gives: dict[str, tuple[int, int]] = {}
-    x = 0
-    shares = sorted(fill.shares, key=lambda s: (-job.items[s.item].variants[s.variant].height, s))
-    for share in shares:
-        variant, owner = job.items[share.item].variants[share.variant], job.owners[share.item]
-        for index in range(share.count):
-            outline = variant.row.outline(index)
-            placed.append(Placed(owner.name, _moved(outline, x * step, 0.0)))
-        x += variant.lengths[share.count - 1]
-        pieces = min(share.count * owner.per_cut, left[owner])
-        left[owner] -= pieces
-        cuts, so_far = gives.get(owner.name, (0, 0))
-        gives[owner.name] = (cuts + share.count, so_far + pieces)
-    given = tuple((name, cuts, pieces) for name, (cuts, pieces) in gives.items())
-    return LaidStrip(height, tuple(placed), given, x * step)
-
-
-def _strips(groups: Iterable[tuple[LaidStrip, ...]], start: float = 0.0) -> tuple[Strip, ...]:
-    """The groups as strips of the cloth, one below the other."""
-    made, y = [], start
-    for group in groups:
-        for height, alike in groupby(group, key=lambda strip: strip.height):
-            some = tuple(alike)
-            starts = tuple(y + float(height) * k for k in range(len(some)))
-            y += float(height) * len(some)
-            made.append(_strip(height, some, starts))
-    return tuple(made)
-
-
-def _strip(height: Length, some: tuple[LaidStrip, ...], starts: tuple[float, ...]) -> Strip:
-    uses: dict[str, tuple[int, int]] = {}
-    for strip in some:
-        for name, cuts, pieces in strip.gives:
-            before = uses.get(name, (0, 0))
-            uses[name] = (before[0] + cuts, before[1] + pieces)
-    layouts = tuple(
-        tuple(replace(p, outline=_moved(p.outline, 0.0, y)) for p in strip.placed)
-        for strip, y in zip(some, starts, strict=True)
-    )
-    used = tuple(StripUse(name, cuts, pieces) for name, (cuts, pieces) in uses.items())
-    return Strip(height, len(some), used, layouts, starts)
-
-
-def _moved(outline: Shifted, dx: float, dy: float) -> Shifted:
-    return tuple((round(x + dx, 9), round(y + dy, 9)) for x, y in outline)
-
-
 def _leftover(groups: list[tuple[LaidStrip, ...]], width: Length) -> tuple[float, float] | None:
     """What is left at the end of the last strip: its width and its length, inches."""
     last = groups[-1][-1]
@@ -164,7 +98,7 @@ def _precut(
     made: list[Strip] = []
     order = sorted(range(len(each)), key=lambda i: (taken[i], i))
     for number, indexes in groupby(order, key=lambda i: taken[i]):
-        made += _strips([tuple(each[i] for i in indexes)], number * float(stock.along))
+        made += strips_of([tuple(each[i] for i in indexes)], number * float(stock.along))
     least = math.ceil(float(best.bound) / along) if along else count
     name = stock.one if count == 1 else stock.many
     yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from booklet.cutting.cloth import plan_cloth
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
-from booklet.cutting.demand import wants_of
 from booklet.cutting.faults import (
     bias_on_rim,
     grain_conflicts,
     motif_without_repeat,
     turned_prints,
 )
-from booklet.cutting.gather import Gatherer
-from booklet.cutting.outlines import cut_outline
-from booklet.cutting.rotary import Ruler, rotary
+from booklet.cutting.gather import gather
+from booklet.cutting.ruler import Ruler
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
@@ -36,16 +34,13 @@ def _plan(
     set_pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, faults: list[Diagnostic]
 ) -> CuttingPlan:
     """The plan of one size; its faults are added to `faults`."""
-    gatherer = Gatherer(set_pattern, quilt, ruler)
-    jobs = gatherer.gather()
-    faults += gatherer.faults
-    wants = wants_of(set_pattern, quilt)
-    for want in wants:
-        made = rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
+    gathered = gather(set_pattern, quilt, ruler)
+    faults += gathered.faults
+    for want, made in gathered.wants:
         faults += grain_conflicts(want)
         faults += bias_on_rim(want, made.grain)
         faults += motif_without_repeat(want)
-    faults += turned_prints(quilt, wants)
-    cloths = tuple(plan_cloth(job, ruler.units, ruler.step) for job in jobs)
-    patches = tuple(patch for job in jobs for patch in job.patches)
+    faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
+    cloths = tuple(plan_cloth(job, ruler.units, ruler.step) for job in gathered.jobs)
+    patches = tuple(patch for job in gathered.jobs for patch in job.patches)
     return CuttingPlan(quilt.size.id, patches, cloths)

@@ -26,38 +26,46 @@ def _dive(master: Master, limits: Limits, highest: bool) -> Plan:
         master.require(left, rooms)
         master.limit(_remaining(master, limits, chosen))
         mixture = master.mix(DIVE_ROUNDS)
-        taken = master.floor_of(mixture.values) or [(_next(master, mixture, highest), 1)]
-        for fill, times in taken:
-            for _ in range(times):
-                if not _serves(fill, left):
-                    break
-                if fill.cloth and rooms[fill.cloth - 1] < fill.height:
-                    break
-                chosen.append(fill)
-                for share in fill.shares:
-                    left[share.item] = max(0, left[share.item] - share.count)
-                if fill.cloth:
-                    rooms[fill.cloth - 1] -= fill.height
+        whole = [fill for fill, n in master.floor_of(mixture.values) for _ in range(n)]
+        if not _take(whole, left, rooms, chosen):
+            _take([_next(master, mixture, highest, rooms)], left, rooms, chosen)
     return without_surplus(master.items, tuple(chosen))
+
+
+def _take(fills: list[Fill], left: list[int], rooms: list[int], chosen: list[Fill]) -> bool:
+    """Take those of the strips that serve and fit; whether any was taken."""
+    before = len(chosen)
+    for fill in fills:
+        if not (_serves(fill, left) and _fits(fill, rooms)):
+            continue
+        chosen.append(fill)
+        for share in fill.shares:
+            left[share.item] = max(0, left[share.item] - share.count)
+        if fill.cloth:
+            rooms[fill.cloth - 1] -= fill.height
+    return len(chosen) > before
 
 
 def _serves(fill: Fill, left: list[int]) -> bool:
     return any(left[share.item] for share in fill.shares)
 
 
-def _next(master: Master, mixture: Mixture, highest: bool) -> Fill:
-    """The strip to take where none is whole in the mixture."""
-    pairs = [(v, c) for c, v in enumerate(mixture.values) if v > 1e-6]
-    if not pairs:  # pieces are left uncut: the limits allow nothing
-        pairs = [(1.0, c) for c, f in enumerate(master.fills) if _fits(master, f)]
+def _fits(fill: Fill, rooms: list[int]) -> bool:
+    return not fill.cloth or rooms[fill.cloth - 1] >= fill.height
+
+
+def _next(master: Master, mixture: Mixture, highest: bool, rooms: list[int]) -> Fill:
+    """The strip to take where none is whole in the mixture; any that serves where nothing is mixed."""
+    useful = [
+        (value, -column)
+        for column, (value, fill) in enumerate(zip(mixture.values, master.fills, strict=True))
+        if _serves(fill, master.left) and _fits(fill, rooms)
+    ]
+    mixed = [pair for pair in useful if pair[0] > 1e-6] or useful
     if highest:
-        top = max(master.fills[c].height for _, c in pairs)
-        pairs = [pair for pair in pairs if master.fills[pair[1]].height == top]
-    return master.fills[max(pairs, key=lambda pair: (pair[0], -pair[1]))[1]]
-
-
-def _fits(master: Master, fill: Fill) -> bool:
-    return not fill.cloth and _serves(fill, master.left)
+        top = max(master.fills[-column].height for _, column in mixed)
+        mixed = [pair for pair in mixed if master.fills[-pair[1]].height == top]
+    return master.fills[-max(mixed)[1]]
 
 
 def _remaining(master: Master, limits: Limits, chosen: list[Fill]) -> Limits:

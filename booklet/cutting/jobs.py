@@ -14,12 +14,13 @@ from booklet.pattern import Fabric
 @dataclass(frozen=True, slots=True)
 class LaidStrip:
     """A settled strip: its height, what lies in it (the strip's upper left corner at (0, 0)), what it
-    gives (name, cuts, pieces), and how much of its length is used (inches)."""
+    gives (name, cuts, pieces), how much of its length is used (inches), and whether the end may be used."""
 
     height: Length
     placed: tuple[Placed, ...]
     gives: tuple[tuple[str, int, int], ...]
     used: float
+    free: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,30 @@ def plan_backing(
             f" = {result(best.length, units)}",
             *_pieced_sum(size, best, usable, seam, units),
         ),
+        last_width(over, best.widths, usable, seam, units),
+        _last_sum(over, best, usable, seam, units),
+    )
+
+
+def last_width(
+    over: Length, widths: int, usable: Length, seam: Length, units: UnitSystem
+) -> Length | None:
+    """As much of the last width as the others leave to cover, its seam counted, as it can be measured;
+    None where that is the whole of it."""
+    if widths < 2:
+        return None
+    need = cuttable(over - (widths - 1) * (usable - 2 * seam), units)
+    return need if need < usable else None
+
+
+def _last_sum(over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem) -> str:
+    """How wide the last panel must be, where the rest of it is free for other things."""
+    need = last_width(over, best.widths, usable, seam, units)
+    if need is None:
+        return ""
+    return (
+        f"backing, the last width must cover: {say(over, units)} {MINUS} {best.widths - 1} {TIMES}"
+        f" ({say(usable, units)} {MINUS} {say(2 * seam, units)} for the seam) = {result(need, units)}"
     )
 
 

@@ -88,6 +88,8 @@ class BackingPlan:
     fabric: str
     panel: tuple[Length, Length] | None = None  # one panel as cut: across the cloth x along it
     sums: tuple[str, ...] = ()
+    last: Length | None = None  # as much of the last width as is needed, where that is less
+    last_sum: str = ""
 
 
 @dataclass(frozen=True, slots=True)

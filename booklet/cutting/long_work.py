@@ -1,0 +1,147 @@
+"""Floor 7: the long work of a quilt. Panels of the back, binding, and parts longer than the cloth is wide."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from booklet.cutting.cutting_plan import Placed
+from booklet.cutting.jobs import Job, LaidStrip, Owner, box, level_strip
+from booklet.cutting.long_parts import Segment, joined_strips
+from booklet.cutting.part_work import sum_of
+from booklet.cutting.precuts import stock_of
+from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
+from booklet.measure import Length
+from booklet.quilt.sized import BindingPlan, Part
+
+STRAIGHT_JOIN = Length.of("1/2")
+"""What a straight join takes of a border strip: an allowance of 1/4 in of each of the two."""
+
+LEAST_END = Length.of(6)
+"""A shorter end of the binding is kept: sewers like some to spare."""
+
+
+def add_backing(bench: Workbench) -> None:
+    """The panels of the back, before all else from their cloth.
+
+    Where something else is cut from it too, the last width is cut only as wide as it must be.
+    """
+    backing = bench.quilt.backing
+    if backing is None or backing.fabric not in bench.jobs or backing.widths < 1:
+        return
+    job = bench.jobs[backing.fabric]
+    across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
+    text = "; ".join(backing.sums)
+    last = backing.last if job.items and backing.last is not None else across
+    whole = backing.widths - (1 if last < across else 0)
+    strips = [level_strip("backing", along, across)] * whole
+    patches = [strip_patch("backing", "backing", job, along, across, whole, text)]
+    if last < across:
+        name, title = "backing last width", "backing, last width"
+        strips.append(level_strip(name, along, last))
+        patches.append(strip_patch(name, title, job, along, last, 1, backing.last_sum))
+    job.settled.insert(0, tuple(strips))
+    job.patches[:0] = patches
+    job.area += float(along) * (whole * float(across) + (float(last) if last < across else 0.0))
+
+
+def add_binding(bench: Workbench) -> None:
+    """Binding: strips across the cloth, or squares for continuous bias."""
+    binding = bench.quilt.binding
+    if binding is None or binding.fabric not in bench.jobs:
+        return
+    job = bench.jobs[binding.fabric]
+    text = "; ".join(binding.sums)
+    if binding.bias:
+        side = float(binding.square or binding.strip)
+        squares = binding.strips  # one continuous strip from each
+        owner = Owner("binding", 1, squares)
+        lay = Lay(squares, box_rows(side, side, False))
+        bench.add(job, lay, owner, "the square for the bias `binding`")
+        job.area += squares * side * side
+        cut = Length.of(side)
+        job.patches.append(strip_patch("binding", "binding", job, cut, cut, squares, text))
+        return
+    usable = cloth_width(job.fabric)
+    count = binding.strips
+    if stock_of(job.fabric) and usable > binding.strip:
+        count = math.ceil(binding.length.inches / (usable - binding.strip).inches)
+    strips = [level_strip("binding", binding.strip, usable) for _ in range(count)]
+    strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
+    job.settled.append(tuple(_shown(strip) for strip in strips))
+    job.area += count * float(binding.strip) * float(usable)
+    job.patches.append(strip_patch("binding", "binding", job, binding.strip, usable, count, text))
+
+
+def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
+    """What the last strip of the binding has to spare: all strips less their joins and the length."""
+    joined = count * usable - (count - 1) * binding.strip
+    spare = joined - binding.length - binding.strip
+    return spare if spare >= LEAST_END else spare - spare
+
+
+def _shown(strip: LaidStrip) -> LaidStrip:
+    """The strip drawn as long as it is used."""
+    name = strip.placed[0].name
+    outline = box(0.0, 0.0, strip.used, float(strip.height))
+    return replace(strip, placed=(Placed(name, outline),))
+
+
+def joined_parts(bench: Workbench) -> list[Part]:
+    """The parts longer than the cloth is wide, which are joined from strips."""
+    return [part for part in bench.quilt.parts if _is_joined(bench, part)]
+
+
+def _is_joined(bench: Workbench, part: Part) -> bool:
+    job = bench.jobs.get(part.fabric)
+    return job is not None and part.long and max(part.cut) > cloth_width(job.fabric)
+
+
+def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
+    """Parts longer than the cloth is wide: whole strips joined end to end."""
+    groups: dict[tuple[str, str, Length], list[Part]] = {}
+    for part in long:
+        name = re.sub(r"^(border \d+) .*", r"\1", part.name)
+        groups.setdefault((part.fabric, name, min(part.cut)), []).append(part)
+    for parts in groups.values():
+        _add_group(bench.jobs[parts[0].fabric], parts)
+
+
+def _add_group(job: Job, parts: list[Part]) -> None:
+    usable, height = cloth_width(job.fabric), min(parts[0].cut)
+    each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
+    laid = joined_strips(each, usable, STRAIGHT_JOIN)
+    job.settled.append(_drawn(laid, height, {p.name: p.count for p in parts}))
+    job.area += len(laid) * float(height) * float(usable)
+    for part in parts:
+        job.patches.append(
+            strip_patch(part.name, part.title, job, height, max(part.cut), part.count, sum_of(part))
+        )
+
+
+def _drawn(
+    laid: tuple[tuple[Segment, ...], ...], height: Length, counts: dict[str, int]
+) -> tuple[LaidStrip, ...]:
+    """The strips drawn; a part counts as given where its last stretch lies."""
+    made = []
+    for strip in laid:
+        placed = tuple(
+            Placed(s.name, box(float(s.start), 0.0, float(s.length), float(height))) for s in strip
+        )
+        names = dict.fromkeys(s.name for s in strip)
+        gives = tuple((n, sum(1 for s in strip if s.name == n), 0) for n in names)
+        used = strip[-1].start + strip[-1].length
+        made.append(LaidStrip(height, placed, gives, float(used)))
+    seen: dict[str, int] = {}
+    for number in range(len(made) - 1, -1, -1):
+        gives = tuple(
+            (name, cuts, min(cuts, counts[name] - seen.get(name, 0)))
+            for name, cuts, _ in made[number].gives
+        )
+        for name, _, pieces in gives:
+            seen[name] = seen.get(name, 0) + pieces
+        made[number] = replace(made[number], gives=gives)
+    return tuple(made)

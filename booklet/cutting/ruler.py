@@ -1,0 +1,84 @@
+"""Floor 7: how one thing is cut, the records. The ruler that rounds figures up, and the rows that cuts form."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from booklet.cutting.cutting_plan import Method
+from booklet.cutting.demand import Want
+from booklet.cutting.methods import (
+    up,
+)
+from booklet.cutting.nesting import Row, row_of
+from booklet.geometry.tiling import Point
+from booklet.measure import EIGHTH, MILLIMETRE, Length, UnitSystem
+
+Points = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """What the figures are printed in: the allowance, the units, the step they are rounded up to."""
+
+    allowance: Length
+    units: UnitSystem
+
+    @property
+    def s(self) -> float:
+        """The allowance in inches."""
+        return float(self.allowance)
+
+    @property
+    def step(self) -> Fraction:
+        """1/8 in, or 1 mm in patterns in centimetres."""
+        return EIGHTH if self.units == "inch" else MILLIMETRE
+
+    def up(self, value: float) -> Length:
+        """A figure rounded up to the step."""
+        return up(value, self.step)
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """Cuts that lie in rows alike: how many, and the rows they may form (one for each way of lying)."""
+
+    cuts: int
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rotary:
+    """How a want is cut; the fields are those of a CutPatch. `grain` in the patch's frame."""
+
+    method: Method
+    cut: tuple[Length, Length]
+    exact: tuple[float, float]
+    per_cut: int
+    sum: str
+    angle: float | None
+    grain: float
+    lays: tuple[Lay, ...]
+    shares: str | None = None  # wants of one letter that say the same here come from the same cuts
+
+    @property
+    def cuts(self) -> int:
+        """How many of the cut figures it takes."""
+        return sum(lay.cuts for lay in self.lays)
+
+
+def _box(width: float, height: float) -> Points:
+    return ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
+
+
+def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
+    """The rows of a rectangle: lying, and standing where it may be turned."""
+    rows = [row_of(_box(width, height), False)]
+    if may_turn and abs(width - height) > 1e-9:
+        rows.append(row_of(_box(height, width), False))
+    return tuple(rows)
+
+
+def given_grain(want: Want, way: float) -> float:
+    """The grain that the method gives, in the patch's frame: what was asked for, else along the strip."""
+    return want.grain if want.wished or want.laid is not None else way % 180

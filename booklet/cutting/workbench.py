@@ -1,0 +1,68 @@
+"""Floor 7: the work on every cloth of a size while it is gathered, and the faults met on the way."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.faults import too_wide
+from booklet.cutting.items import Item, steps_up, variant_of
+from booklet.cutting.jobs import Job, Owner
+from booklet.cutting.precuts import stock_of
+from booklet.cutting.ruler import Lay, Ruler
+from booklet.diagnostic import Diagnostic, Span
+from booklet.geometry.vectors import polygon_area
+from booklet.measure import Length
+from booklet.pattern import Fabric
+from booklet.quilt.sized import SizedQuilt
+
+
+@dataclass(slots=True)
+class Workbench:
+    """The jobs by fabric id, in the order of the fabrics."""
+
+    quilt: SizedQuilt
+    ruler: Ruler
+    jobs: dict[str, Job] = field(default_factory=dict)
+    faults: list[Diagnostic] = field(default_factory=list)
+
+    @property
+    def span(self) -> Span:
+        """Where the quilt of this size is written."""
+        size = self.quilt.size
+        return size.quilt.span if size.quilt else size.span
+
+    def add(self, job: Job, lay: Lay, owner: Owner, what: str, span: Span | None = None) -> None:
+        """Add the items of a lay, or the fault that no row of it fits on the cloth."""
+        stock, step = stock_of(job.fabric), float(self.ruler.step)
+        width = math.floor(cloth_width(job.fabric).inches / self.ruler.step)
+        made = [variant_of(row, step, width, lay.cuts) for row in lay.rows]
+        fits = [v for v in made if v is not None]
+        if stock is not None:
+            fits = [v for v in fits if v.height <= math.floor(stock.along.inches / self.ruler.step)]
+        if not fits:
+            least = min(steps_up(row.width, step) for row in lay.rows) * self.ruler.step
+            units, where = self.ruler.units, span or self.span
+            self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
+            return
+        area = abs(polygon_area(lay.rows[0].shapes[0])) / step**2
+        job.items.append(Item(owner.name, lay.cuts, tuple(dict.fromkeys(fits)), area))
+        job.owners.append(owner)
+
+
+def cloth_width(fabric: Fabric) -> Length:
+    """How wide the cloth is, or one piece of it where it is sold ready cut."""
+    stock = stock_of(fabric)
+    return stock.across if stock else fabric.width
+
+
+def strip_patch(
+    name: str, title: str, job: Job, height: Length, length: Length, count: int, text: str
+) -> CutPatch:
+    """A long part or panel as a line of the cutting table."""
+    exact = (float(height), float(length))
+    return CutPatch(
+        name, title, job.fabric.id, Method.STRIP, (height, length), exact,
+        count, 0, count, text, None, None, 0.0, (),
+    )  # fmt: skip
