@@ -39,8 +39,12 @@ class Setter:
             )
         if figure.true_size:
             css += " true-size"
-        return Markup('<figure class="{}" style="--w:{}mm">{}{}</figure>').format(
-            css.strip(), f"{figure.width_mm:g}", self._svg(figure, css), caption
+        # on a narrow screen a wide picture scrolls in its frame, which a keyboard must reach
+        whole = css in ("cover-picture", "sizes-picture", "colouring-picture")
+        wide = self.inline and figure.width_mm > 130 and not whole
+        reach = Markup(' tabindex="0"') if wide else Markup()
+        return Markup('<figure class="{}"{} style="--w:{}mm">{}{}</figure>').format(
+            css.strip(), reach, f"{figure.width_mm:g}", self._svg(figure, css), caption
         )
 
     def picture(self, album: Figures, name: str, css: str = "") -> Markup:
