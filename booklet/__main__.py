@@ -18,6 +18,7 @@ from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.output import OutputError, keep_aside, write_files
 from booklet.pages.pdf import NoPdf
+from booklet.quilt.bed_words import BedError, bed_text
 from booklet.sewing.proposals import Proposal, proposals
 from booklet.source import source_text
 from booklet.source.editor import write_steps
@@ -182,6 +183,27 @@ def _one(name: str | None) -> list[str] | None:
     return None if name is None else [name]
 
 
+def _bed(options: argparse.Namespace) -> int:
+    """Print a proposal for a mattress. Lengths come as words: `--drop 14 in` needs no quotes."""
+
+    def said(words: list[str] | None) -> str | None:
+        return None if words is None else " ".join(words)
+
+    try:
+        text = bed_text(
+            " ".join(options.bed),
+            " ".join(options.block),
+            said(options.drop),
+            said(options.tuck),
+            said(options.sashing),
+            said(options.border),
+        )
+    except BedError as fault:
+        return _complain(str(fault), WRONG_CALL)
+    print(text, end="")
+    return SOUND
+
+
 def _new(options: argparse.Namespace) -> int:
     folder: Path = options.folder
     try:
@@ -284,6 +306,7 @@ _COMMANDS = {
     "check": _check,
     "facts": _facts,
     "plan": _plan,
+    "bed": _bed,
     "new": _new,
     "explain": _explain,
     "schema": _schema,

@@ -26,6 +26,7 @@ examples:
   booklet check lanterns           look for faults; nothing is written
   booklet build lanterns           make the booklet: a web page and PDF files in `lanterns/out`
   booklet build lanterns --size lap --paper a4
+  booklet plan lanterns            show the best order of sewing, beside your own
   booklet explain overlap          what a rule means and how to put it right
   booklet build --help             all that can be said after `build`
 
@@ -182,6 +183,28 @@ def _plan(parser: Parser) -> None:
     )
 
 
+def _bed(parser: Parser) -> None:
+    parser.add_argument(
+        "bed",
+        nargs="+",
+        metavar="BED",
+        help="queen, twin xl, uk double …, or a mattress: 60 x 80 in",
+    )
+    for name, word, help in (
+        ("--block", "SIZE", "the finished block: 10 in, or 10 x 12 in"),
+        ("--drop", "LENGTH", "how far it hangs down (default: 12 in, or 30 cm)"),
+        ("--sashing", "LENGTH", "the width of sashing between the blocks (default: none)"),
+        ("--border", "LENGTH", "the widest border you would like (default: 8 in, or 20 cm)"),
+    ):
+        parser.add_argument(name, nargs="+", metavar=word, help=help, required=name == "--block")
+    parser.add_argument(
+        "--tuck",
+        nargs="*",
+        metavar="LENGTH",
+        help="what is tucked under the pillows (default: none; without a length 12 in, or 30 cm)",
+    )
+
+
 def _new(parser: Parser) -> None:
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
 
@@ -204,6 +227,7 @@ _KINDS = {
     "check": ("look for faults; nothing is written", _check),
     "facts": ("print every number of the booklet as JSON, for other programs", _facts),
     "plan": ("show the best order of sewing for each block, beside your own", _plan),
+    "bed": ("propose blocks and borders for a mattress", _bed),
     "new": ("start a small pattern that builds, with notes that teach", _new),
     "explain": ("what a rule means, and how to put a fault right", _explain),
     "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),
