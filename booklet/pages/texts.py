@@ -122,7 +122,10 @@ def _picture_faults(file: str, number: int, line: str, pattern: Pattern) -> list
             message = f"the picture `{address}` is not in the folder"
             found.append(
                 Diagnostic(
-                    "missing-picture", message, span, did_you_mean(address, pattern.pictures)
+                    "missing-picture",
+                    message,
+                    span,
+                    did_you_mean(address, pattern.pictures) or "put it beside the text",
                 )
             )
     return found
