@@ -1,6 +1,7 @@
 """Every pattern of tests/patterns is sewn as the tool finds it, with as few turns as its points ask for."""
 
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,6 +38,7 @@ TURNS = {
 }
 
 
+@cache
 def laid(name):
     found = read_folder(PATTERNS / name).then(lay_out)
     assert found.value is not None and not found.has_errors
@@ -59,9 +61,15 @@ def test_every_pattern_is_sewn_with_an_order_of_its_own(name):
             assert turns + partial == TURNS[name]
 
 
+@cache
+def proposed(name):
+    """The order proposed for the first size."""
+    return next(iter(proposals(laid(name))))
+
+
 def cards(name):
     """The cards of the first proposal: how often, the parts, the turns."""
-    found = next(iter(proposals(laid(name))))
+    found = proposed(name)
     first = {}
     for step in found.assembly.steps:
         first.setdefault(step.card, (step.times, step.make, step.turns))
@@ -106,7 +114,7 @@ def test_a_wheel_has_a_partial_seam_by_machine_and_a_turn_by_hand():
 
 def test_no_step_closes_a_ring_alone_but_where_one_patch_is_enclosed_by_two():
     for name in TURNS:
-        found = next(iter(proposals(laid(name))))
+        found = proposed(name)
         rings = sum(step.kind.value == "ring" for step in found.assembly.steps)
         assert (rings > 0) == (name == "square_in_frame")
 

@@ -78,7 +78,9 @@ def _sums(assembly: Assembly, order: Order | None) -> Iterator[str]:
         parts.append(count(len(assembly.threads), "hand thread"))
     yield ", ".join(parts)
     if order.proven:
-        yield "no order has fewer" if turns or order.partials else "sewn straight throughout"
+        rings = " that closes no ring" if "programme" in order.methods else ""
+        straight = not turns and not order.partials
+        yield "sewn straight throughout" if straight else f"no order{rings} has fewer"
     else:
         yield (
             f"at least {order.bound:g} are needed, so this may be up to {order.gap:.0%} above the fewest"
