@@ -73,3 +73,25 @@ def pattern_text(
         f"sizes:\n  lap: {{title: Lap, unit: 1 in, blocks: {blocks}}}\n"
         f"fabrics:\n{fabrics}\npatches:\n{patches}\nblocks:\n  boat:\n    pieces:\n{pieces}\n{extra}"
     )
+
+
+def cut_again(items, best, width) -> None:
+    """Cut a plan with scissors of its own: pieces as boxes in steps, strip after strip. AssertionError if
+    a piece leaves its strip or the cloth, two overlap, one is turned that may not be, or one is missing."""
+    counts = [0] * len(items)
+    for fill in best.plan:
+        right = 0
+        for share in fill.shares:
+            variant = items[share.item].variants[share.variant]  # the ways allowed, no other
+            assert variant.height <= fill.height, "higher than its strip"
+            boxes = [variant.row.outline(index) for index in range(share.count)]
+            ends = [max(x for x, _ in box) / STEP for box in boxes]
+            begins = [min(x for x, _ in box) / STEP for box in boxes]
+            if len(variant.row.shapes) == 1 and variant.row.pitches[0] == variant.row.width:
+                assert all(a <= b + 1e-6 for a, b in zip(ends, begins[1:], strict=False)), "overlap"
+            assert max(ends) <= variant.lengths[share.count - 1] + 1e-6, "longer than its row"
+            right += variant.lengths[share.count - 1]
+            counts[share.item] += share.count
+        assert right <= width, "beyond the selvedge"
+    assert counts == [item.demand for item in items], "too few or too many"
+    assert sum(fill.height for fill in best.plan) == best.height
