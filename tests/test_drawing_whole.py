@@ -1,27 +1,20 @@
 """Every picture of a whole plan, drawn from a pattern folder, is sound SVG with words to it."""
 
+import re
 import xml.etree.ElementTree as ET
-from pathlib import Path
 
 import pytest
 
 from booklet import drawing
-from booklet.checks import admit, examine
-from booklet.cutting import cut
-from booklet.geometry import lay_out
-from booklet.plan import make_plan
-from booklet.pressing import press
-from booklet.quilt import set_quilts
-from booklet.sewing import assemble
-from booklet.source import read_folder
-
-FOLDER = Path(__file__).parent.parent / "example_pattern"
+from booklet.drawing.lettering import text_width
+from booklet.drawing.patchwork import together, trimmed
+from booklet.drawing.plane import area_of
+from booklet.drawing.scene import Area, Fill, Ink
 
 
 @pytest.fixture(scope="module")
-def plan():
-    read = read_folder(FOLDER).then(lay_out).then(assemble).then(press).then(set_quilts)
-    return make_plan(admit(read.then(cut).then(examine)).value)
+def plan(example_plan):
+    return example_plan
 
 
 def every_figure(plan, size):
@@ -83,3 +76,32 @@ def test_parts_move_together_into_their_block(plan):
             for card in block.cards:
                 figure = drawing.step_figure(block, card, drawing.looks_of(plan))
                 assert figure.width_mm == 85.0 and figure.height_mm <= 75.01
+
+
+def test_pieces_are_trimmed_to_what_is_kept():
+    kept = ((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0))
+    square = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
+    # a quarter of the 2 by 2 square lies inside: 1 by 1
+    assert area_of(trimmed(square, kept)) == pytest.approx(1.0)
+    assert trimmed(tuple((x - 5, y) for x, y in square), kept) == ()
+    beside = tuple((x + 5, y + 1.5) for x, y in square)  # it only touches
+    assert trimmed(beside, kept) == ()
+    assert trimmed(square, None) == square
+
+
+def test_areas_of_one_look_are_put_together():
+    one, two, red = ((0.0, 0.0),), ((1.0, 1.0),), Fill("#ff0000")
+    areas = [Area(one, red, Ink.PATCH), Area(one, None, Ink.PATCH), Area(two, red, Ink.PATCH)]
+    assert together(areas) == [
+        Area(one, red, Ink.PATCH, (two,)),
+        Area(one, None, Ink.PATCH),
+    ]
+
+
+def test_the_sizes_stand_side_by_side_and_their_words_apart(plan):
+    figure = drawing.quilt.sizes_figure(plan, drawing.looks_of(plan), 168.0)
+    places = [float(x) for x in re.findall(r'<text[^>]* x="([\d.]+)"', figure.svg)]
+    starts = sorted(set(places))
+    assert len(starts) == len(plan.sizes)
+    for size, x, y in zip(plan.sizes, starts, starts[1:], strict=False):
+        assert y - x > text_width(size.size.title, 9.0)

@@ -7,6 +7,8 @@ are handed back.
 
 from __future__ import annotations
 
+import atexit
+import gc
 import hashlib
 import io
 import logging
@@ -64,6 +66,14 @@ def _maker() -> tuple[Any, Any, Any, Any]:
     fonts = FontConfiguration()
     faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
     return HTML, OnlyData, faces, fonts
+
+
+@atexit.register
+def _release() -> None:
+    """Let go of the fonts while the modules that free them are still there."""
+    if _maker.cache_info().currsize:
+        _maker.cache_clear()
+        gc.collect()
 
 
 class _Collector(logging.Handler):

@@ -47,6 +47,9 @@ def characters(text: str) -> str:
     def single(match: re.Match[str]) -> str:
         whole, top, bottom = match.group(1) or "", match.group(2), match.group(3)
         character = _VULGAR.get(f"{top}/{bottom}")
-        return whole + (character or f"{top.translate(_RAISED)}\u2044{bottom.translate(_LOWERED)}")
+        if character:
+            return whole + character
+        joint = THIN if whole else ""
+        return f"{whole}{joint}{top.translate(_RAISED)}\u2044{bottom.translate(_LOWERED)}"
 
     return _FRACTION.sub(single, text)

@@ -1,0 +1,143 @@
+"""The example as it is printed: true to size, pages well filled, nothing beyond its margins."""
+
+import io
+import re
+from itertools import combinations, pairwise
+
+import pages_sample as sample
+import pdfplumber
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
+from booklet.pages.album import card_widths, drawn
+from booklet.pages.cards import counted
+from booklet.pages.cutlist import cut_lines, sum_lines
+from booklet.pages.figures import LARGE, SMALL
+from booklet.pages.view import in_columns
+from booklet.pages.words import words_of
+from booklet.pattern import Paper
+from booklet.source.editions import PAGES
+
+MM = 72 / 25.4
+
+
+@pytest.fixture(scope="module")
+def figures(example_plan):
+    return drawn(example_plan)
+
+
+@pytest.fixture(scope="module")
+def throw(example_plan):
+    return next(size for size in example_plan.sizes if size.size.id == "throw")
+
+
+def pages_of(plan, figures, names, paper, size="throw"):
+    html = compose(plan, sample.edition("pattern", names), figures, paper, (size,)).html
+    made = make_pdf(html)
+    assert made.complaints == ()
+    return pdfplumber.open(io.BytesIO(made.data))
+
+
+@pytest.mark.parametrize("paper", [Paper.LETTER, Paper.A4])
+def test_the_drawn_test_squares_are_true_to_size(example_plan, figures, paper):
+    with pages_of(example_plan, figures, ("templates",), paper) as opened:
+        squares = [
+            shape["width"]
+            for shape in (*opened.pages[1].rects, *opened.pages[1].curves)
+            if abs(shape["width"] - shape["height"]) < 0.02 and not shape["fill"]
+        ]
+    assert any(side == pytest.approx(72, abs=0.02) for side in squares)  # 1 in
+    assert any(side == pytest.approx(20 * MM, abs=0.02) for side in squares)  # 2 cm = 56.69 pt
+    # the cutting line of the 2 in squares C and D: 2 + 2 * 1/4 = 2 1/2 in = 180 pt
+    assert sum(side == pytest.approx(180, abs=0.02) for side in squares) == 2
+
+
+def test_pages_are_well_filled_and_keep_their_margins(example_plan, figures):
+    names = ("cover", "text/welcome.md", "materials", "cutting", "piecing", "quilt", "finishing")
+    sheet = sheet_of(Paper.LETTER)
+    with pages_of(example_plan, figures, names, Paper.LETTER) as opened:
+        for number, page in enumerate(opened.pages[1:], 2):
+            body = [
+                c
+                for c in page.chars
+                if sheet.top - 2 < c["top"] and c["bottom"] < sheet.height - sheet.bottom + 2
+            ]
+            lowest = max(c["bottom"] for c in body)
+            assert lowest > sheet.top + sheet.depth / 3, f"page {number} ends at {lowest:.0f} pt"
+            assert min(c["x0"] for c in page.chars) >= sheet.outer - 1
+            assert max(c["x1"] for c in page.chars) <= sheet.width - sheet.outer + 1
+            small = {round(c["size"], 1) for c in body if c["text"].strip() and c["size"] > 1}
+            assert min(small) >= 6.9, f"page {number} has letters of {min(small)} pt"
+
+
+def test_steps_are_drawn_large_enough(throw):
+    for block in throw.blocks:
+        widths = card_widths(block, LARGE)
+        assert len(widths) == len(block.cards)
+        assert set(widths) <= set(LARGE.step_widths)
+        # cards in a column come in pairs
+        runs = "".join("p" if width == LARGE.column_mm else " " for width in widths).split()
+        assert all(len(run) % 2 == 0 for run in runs)
+        assert set(card_widths(block, SMALL)) == {SMALL.width_mm}
+
+
+def test_a_cutting_list_gives_every_piece(example_plan):
+    words = words_of("en")
+    for size in example_plan.sizes:
+        for cloth in size.cutting.fabrics:
+            lines = cut_lines(size, cloth, words)
+            said = [
+                str(item.pieces).replace("\u00a0", " ") for line in lines for item in line.gives
+            ]
+            for patch in size.cutting.patches:
+                if patch.fabric != cloth.fabric or patch.method.value == "strip":
+                    continue
+                found = [
+                    int(m[1]) for text in said if (m := re.fullmatch(re.escape(patch.title) + r" × (\d+)", text))
+                ]  # fmt: skip
+                assert sum(found) == patch.pieces, (size.size.id, cloth.fabric, patch.title)
+
+
+def test_a_sum_ends_with_its_total(throw):
+    for cloth in throw.cutting.fabrics:
+        lines = sum_lines(cloth)
+        assert lines[-1].total
+        assert all(line.figure for line in lines)
+
+
+def test_tables_compare_all_sizes_and_mark_the_one_that_is_printed(example_plan, figures):
+    edition = sample.edition("pattern", ("sizes", "materials"))
+    html = compose(example_plan, edition, figures, Paper.LETTER, ("throw",)).html
+    assert all(size.size.title in html for size in example_plan.sizes)
+    assert html.count("this booklet") == 2  # in the table of sizes and in the materials
+    everything = compose(example_plan, edition, figures).html
+    assert "this booklet" not in everything
+
+
+def test_what_a_step_takes_is_counted():
+    parts = ("A", "A", "wing (step 1)", "side (step 2)", "side (step 2)", "row 1 (step 3)")
+    assert counted(parts) == ("2 A", "the wing (step 1)", "2 sides (step 2)", "row 1 (step 3)")
+
+
+@given(st.lists(st.integers(1, 9), max_size=30), st.integers(1, 4))
+def test_columns_hold_everything_in_order_and_are_as_short_as_can_be(lengths, count):
+    items = list(range(len(lengths)))
+    columns = in_columns(items, lengths, count)
+    assert [item for column in columns for item in column] == items
+    assert len(columns) <= count
+    tallest = max((sum(lengths[i] for i in column) for column in columns), default=0)
+    best = min(  # brute force: every way to cut the row once or twice
+        (
+            max(sum(lengths[a:b]) for a, b in pairwise((0, *cuts, len(items))))
+            for n in range(count)
+            for cuts in combinations(range(1, len(items)), n)
+        ),
+        default=0,
+    ) if count <= 3 else tallest  # fmt: skip
+    assert tallest == best
+
+
+def test_an_author_may_name_every_page_there_is():
+    assert set(PAGES) == set(PAGE_NAMES)
