@@ -1,0 +1,346 @@
+"""The command line as a newcomer meets it: what is printed where, and the exit status."""
+
+import json
+import subprocess
+import sys
+
+import jsonschema
+import pytest
+
+from booklet import compiler
+from booklet.__main__ import main
+from booklet.checks import rules
+from booklet.output import OutputError
+from booklet.pages import pdf as pdf_door
+
+SMALL = """\
+title: Quay stones
+sizes:
+  lap: {title: Lap, unit: 2 in, blocks: 2 x 2}
+  bed: {title: Bed, unit: 4 in, blocks: 3 x 3}
+fabrics:
+  ink: {name: Dark blue, colour: "#243b6b"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+blocks:
+  stone:
+    grid:
+      - [ink, sand]
+      - [sand, ink]
+quilt: {set: straight, arrange: [[stone]]}
+booklet:
+  editions:
+    pattern: {pages: [cover, materials, cutting]}
+    handout: {sizes: [lap], pages: [supplies]}
+"""
+
+
+@pytest.fixture
+def folder(tmp_path):
+    home = tmp_path / "stones"
+    home.mkdir()
+    (home / "pattern.yaml").write_text(SMALL, encoding="utf-8")
+    return home
+
+
+@pytest.fixture
+def faulty(folder):
+    (folder / "pattern.yaml").write_text(SMALL.replace("[ink, sand]", "[inc, sand]", 1))
+    return folder
+
+
+def call(capsys, *words) -> tuple[int, str, str]:
+    """Exit status, standard output, standard error."""
+    try:
+        status = main([str(word) for word in words])
+    except SystemExit as stop:
+        status = stop.code
+    told = capsys.readouterr()
+    return status, told.out, told.err
+
+
+# what is asked for
+
+
+def test_without_a_word_the_help_is_shown(capsys):
+    status, out, err = call(capsys)
+    assert (status, out) == (2, "") and "booklet new lanterns" in err
+
+
+def test_help_names_every_command_and_its_exit_status(capsys):
+    status, out, _ = call(capsys, "--help")
+    assert status == 0 and "Exit status: 0" in out
+    for command in ("build", "check", "facts", "new", "explain", "schema"):
+        assert f"\n    {command} " in out
+        assert call(capsys, command, "--help")[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["chekc", "x"], "there is no command `chekc`; did you mean `check`?"),
+        (["frob"], "there is no command `frob`; known here: `"),
+        (["check"], "the folder is missing; name it, as in `booklet check lanterns`"),
+        (["build", "x", "--sise", "lap"], "there is no option `--sise`; did you mean `--size`?"),
+        (["build", "x", "--sise=lap"], "there is no option `--sise=lap`; did you mean `--size`?"),
+        (["build", "x", "--size"], "`--size` needs a word after it"),
+        (["build", "x", "y"], "`y` is one word too many; a name with spaces in it needs quotes"),
+        (
+            ["build", "x", "--paper", "a3"],
+            "there is no paper `a3`; choose `letter`, `a4`, `half letter` or `a5`",
+        ),
+        (
+            ["check", "x", "--format", "xml"],
+            "`--format` cannot be `xml`; choose `text`, `lines` or `json`",
+        ),
+    ],
+)
+def test_a_wrong_call_gets_a_sentence_and_what_to_try(capsys, words, sentence):
+    status, out, err = call(capsys, *words)
+    assert (status, out) == (2, "")
+    assert (
+        sentence in err
+        and err.splitlines()[-1].startswith("try: booklet")
+        and len(err.splitlines()) == 2
+    )
+
+
+def test_a_folder_that_is_none_gets_a_sentence(capsys, folder, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for command in ("check", "build", "facts"):
+        status, out, err = call(capsys, command, "stone")
+        assert (status, out) == (2, "")
+        assert err == "booklet: there is no folder `stone`; did you mean `stones`?\n"
+    (tmp_path / "stones").rename(tmp_path / "moved")
+    assert call(capsys, "check", "elsewhere")[2] == (
+        "booklet: there is no folder `elsewhere`; known here: `moved`\n"
+    )
+    (tmp_path / "moved").rename(tmp_path / "stones")
+    assert (
+        "is a file; its folder is meant: booklet check stones"
+        in call(capsys, "check", "stones/pattern.yaml")[2]
+    )
+    assert call(capsys, "check", "x" * 5000)[0] == 2
+    assert call(capsys, "check", "a\0b")[0] == 2
+
+
+def test_sizes_and_editions_are_known_by_name(capsys, folder):
+    for words, sentence in (
+        (["build", folder, "--size", "lab"], "this pattern has no size `lab`; did you mean `lap`?"),
+        (
+            ["facts", folder, "--size", "zzz"],
+            "this pattern has no size `zzz`; known here: `bed`, `lap`",
+        ),
+        (
+            ["build", folder, "--edition", "handuot"],
+            "no edition `handuot`; did you mean `handout`?",
+        ),
+        (
+            ["build", folder, "--edition", "handout", "--size", "bed"],
+            "nothing is printed in size `bed`: edition `handout` has `lap`",
+        ),
+    ):
+        status, out, err = call(capsys, *words)
+        assert (status, out) == (2, "") and sentence in err
+    assert not (folder / "out").exists()
+
+
+# check
+
+
+def test_check_tells_faults_in_three_forms(capsys, faulty):
+    status, out, err = call(capsys, "check", faulty)
+    assert (status, err) == (1, "")
+    assert out.splitlines() == [
+        "error[unknown-name]: there is no fabric `inc`",
+        "  --> pattern.yaml:11:10",
+        "   |",
+        "11 |       - [inc, sand]",
+        "   |          ^^^",
+        "   = try: did you mean `ink`?",
+        "",
+        "1 error; `booklet explain unknown-name` tells more about `unknown-name`",
+    ]
+    assert call(capsys, "check", faulty, "--format", "lines") == (
+        1,
+        "error[unknown-name] pattern.yaml:11:10: there is no fabric `inc`\n",
+        "",
+    )
+    status, out, _ = call(capsys, "check", faulty, "--format", "json")
+    assert status == 1 and [d["code"] for d in json.loads(out)] == ["unknown-name"]
+
+
+def test_check_of_a_sound_pattern_says_so(capsys, folder):
+    before = sorted(folder.rglob("*"))
+    assert call(capsys, "check", folder) == (0, "no faults found\n", "")
+    assert call(capsys, "check", folder, "--format", "lines") == (0, "", "")
+    assert json.loads(call(capsys, "check", folder, "--format", "json")[1]) == []
+    assert sorted(folder.rglob("*")) == before
+
+
+def test_warnings_do_not_stop(capsys, folder):
+    (folder / "pattern.yaml").write_text(SMALL.replace("  sand:", "  gold: {name: Gold}\n  sand:"))
+    status, out, _ = call(capsys, "check", folder)
+    assert status == 0 and out.startswith("warning[unused-name]") and "1 warning;" in out
+
+
+# facts and schema
+
+
+def test_facts_are_json_on_standard_output(capsys, folder):
+    status, out, err = call(capsys, "facts", folder, "--size", "lap")
+    assert (status, err) == (0, "")
+    facts = json.loads(out)
+    schema = json.loads(call(capsys, "schema", "--facts")[1])
+    jsonschema.validate(facts, schema)
+    assert "lap" in out and "bed" not in out
+
+
+def test_facts_with_faults_print_nothing_but_the_faults(capsys, faulty):
+    status, out, err = call(capsys, "facts", faulty)
+    assert (status, out) == (1, "") and "unknown-name" in err
+
+
+def test_the_schema_is_a_json_schema(capsys):
+    for words in (["schema"], ["schema", "--facts"]):
+        status, out, _ = call(capsys, *words)
+        schema = json.loads(out)
+        assert status == 0
+        jsonschema.validators.validator_for(schema).check_schema(schema)
+
+
+# explain
+
+
+def test_explain_prints_pages_and_lists(capsys):
+    status, out, err = call(capsys, "explain", "overlap")
+    assert (status, out, err) == (0, rules()["overlap"].page, "")
+    status, out, err = call(capsys, "explain")
+    assert status == 0 and len(out.splitlines()) == len(rules())
+    status, out, err = call(capsys, "explain", "overlpa")
+    assert (status, out) == (2, "") and "did you mean `overlap`?" in err
+
+
+# new
+
+
+def test_new_starts_a_pattern_that_has_no_fault(capsys, tmp_path):
+    home = tmp_path / "my lanterns"
+    status, out, _ = call(capsys, "new", home)
+    assert status == 0 and f'now try: booklet build "{home}"' in out
+    assert call(capsys, "check", home) == (0, "no faults found\n", "")
+
+
+def test_new_never_writes_where_something_is(capsys, tmp_path):
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "a.txt").write_text("mine")
+    for place in (
+        tmp_path / "mine",
+        tmp_path / "mine" / "a.txt",
+        tmp_path / "mine" / "a.txt" / "b",
+    ):
+        status, out, err = call(capsys, "new", place)
+        assert (
+            (status, out) == (1, "") and err.startswith("booklet: ") and len(err.splitlines()) == 1
+        )
+    assert [p.name for p in (tmp_path / "mine").iterdir()] == ["a.txt"]
+    (tmp_path / "empty").mkdir()
+    assert call(capsys, "new", tmp_path / "empty")[0] == 0
+
+
+# build
+
+
+def bytes_of(folder):
+    return {p.name: p.read_bytes() for p in folder.iterdir()}
+
+
+def test_the_same_source_gives_the_same_bytes(capsys, folder, tmp_path):
+    for out in ("one", "two"):
+        status, printed, err = call(
+            capsys, "build", folder, "--size", "lap", "--paper", "A4", "--out", tmp_path / out
+        )
+        assert (status, printed) == (0, "")
+    assert err.splitlines() == [
+        f"reading and checking {folder}",
+        "making 1 of 4: quay-stones-pattern.html",
+        "making 2 of 4: quay-stones-pattern-lap-a4.pdf",
+        "making 3 of 4: quay-stones-handout.html",
+        "making 4 of 4: quay-stones-handout-lap-a4.pdf",
+        f"wrote 4 files to {tmp_path / 'two'}",
+        "  quay-stones-pattern.html",
+        "  quay-stones-pattern-lap-a4.pdf",
+        "  quay-stones-handout.html",
+        "  quay-stones-handout-lap-a4.pdf",
+    ]
+    one, two = bytes_of(tmp_path / "one"), bytes_of(tmp_path / "two")
+    assert one == two and len(one) == 4
+    assert all(data.startswith(b"%PDF-") for name, data in one.items() if name.endswith(".pdf"))
+
+
+def test_faults_stop_a_build_before_anything_is_written(capsys, faulty):
+    (faulty / "out").mkdir()
+    (faulty / "out" / "old.pdf").write_bytes(b"old")
+    status, out, err = call(capsys, "build", faulty, "--quiet")
+    assert (status, out) == (1, "") and "error[unknown-name]" in err
+    assert err.splitlines()[-1].endswith("; nothing was written")
+    assert bytes_of(faulty / "out") == {"old.pdf": b"old"}
+
+
+@pytest.mark.parametrize(
+    ("fault", "status", "words"),
+    [
+        (KeyboardInterrupt(), 1, "stopped; what was built before is still there"),
+        (MemoryError(), 1, "needs more memory than there is"),
+        (OutputError("cannot write `x`"), 1, "cannot write `x`"),
+        (pdf_door.NoPdf("Pango is missing"), 1, "Pango is missing"),
+        (KeyError("a\nb"), 3, "the program, not your pattern, is at fault: KeyError:"),
+    ],
+)
+def test_whatever_stops_a_build_older_files_stay(capsys, folder, monkeypatch, fault, status, words):
+    (folder / "out").mkdir()
+    name = "quay-stones-pattern.html"
+    (folder / "out" / name).write_bytes(b"old")
+
+    def stopped(checked, write, **options):
+        write(name, b"new")
+        raise fault
+
+    monkeypatch.setattr(compiler, "build", stopped)
+    found, out, err = call(capsys, "build", folder, "--quiet")
+    assert (found, out) == (status, "") and words in err and len(err.splitlines()) == 1
+    assert bytes_of(folder / "out") == {name: b"old"}
+
+
+def test_the_output_cannot_be_a_file(capsys, folder):
+    status, _, err = call(capsys, "build", folder, "--quiet", "--out", folder / "pattern.yaml")
+    assert status == 1 and "choose another folder with --out" in err
+    assert (folder / "pattern.yaml").read_text(encoding="utf-8") == SMALL
+
+
+def test_without_pango_the_sentence_names_what_to_install(monkeypatch):
+    monkeypatch.setitem(sys.modules, "weasyprint", None)  # as if it could not be loaded
+    pdf_door._maker.cache_clear()
+    real = __import__
+
+    def missing(name, *args, **options):
+        if name == "weasyprint":
+            raise OSError("cannot load library 'libpango-1.0-0'")
+        return real(name, *args, **options)
+
+    monkeypatch.setattr("builtins.__import__", missing)
+    with pytest.raises(pdf_door.NoPdf, match="apt-get install libpango"):
+        pdf_door.make_pdf("<p>a")
+    pdf_door._maker.cache_clear()
+
+
+# both ways of calling
+
+
+def test_it_runs_as_a_module_and_a_closed_pipe_is_quiet():
+    told = subprocess.run(
+        [sys.executable, "-m", "booklet", "--version"], capture_output=True, text=True, timeout=60
+    )
+    assert told.returncode == 0 and told.stdout.startswith("booklet ")
+    asked = f"{sys.executable} -m booklet schema | head -c 1"
+    told = subprocess.run(["sh", "-c", asked], capture_output=True, text=True, timeout=60)
+    assert (told.stdout, told.stderr) == ("{", "")
