@@ -120,9 +120,12 @@ def _block(
 
 
 def _letter(laid: Laid, four: FourBlocks, put: Place) -> Label:
-    """A or B in the middle of a block."""
-    x, y = ((k + 0.5) * side for k, side in zip((laid.column, laid.row), four.side, strict=True))
-    return Label(put((x, y)), "B" if laid.second else "A", 12.0, bold=True)
+    """A or B in the outer quarter of a block."""
+    x, y = (
+        (0.32 if k == 0 else 1.68) * side
+        for k, side in zip((laid.column, laid.row), four.side, strict=True)
+    )
+    return Label(put((x, y)), "B" if laid.second else "A", 12.0, bold=True, plate=True)
 
 
 def _told(four: FourBlocks) -> str:

@@ -17,8 +17,8 @@ def press_makers(size: SizePlan, room: Room) -> dict[str, Callable[[], Figure | 
     """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
     allowance, column = float(size.pattern.allowance), room.column_mm
     return {
-        "press join": lambda: join_figure(size, column, allowance, column * 0.84),
-        "press plan": lambda: versions_figure(size, column * 0.6, column * 0.7),
+        "press join": lambda: join_figure(size, column, allowance, column * 0.78),
+        "press plan": lambda: versions_figure(size, column * 0.6, column * 0.64),
     }
 
 
@@ -32,6 +32,6 @@ def block_press_makers(
         f"press {id}": lambda: pressing_figure(
             block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
         ),
-        f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.9),
-        f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.84, layers),
+        f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.78),
+        f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.78, layers),
     }

@@ -56,7 +56,7 @@ def pressing_of(
         seam.id: Pressed(seam.id, toward[seam.id], reasons[part.strands.of[seam.id][0]])
         for seam in assembly.tiling.seams
     }
-    at_end = bool(pressed) and _all_stop(assembly, part)
+    at_end = bool(part.crossings) and _all_stop(assembly, part)
     return Pressing(
         assembly,
         MappingProxyType(pressed),
