@@ -10,7 +10,7 @@ from cutting_helpers import a_fabric, inches, pattern_text, plan_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.fussy import fussy_rows
+from booklet.cutting.fussy import fussy_rows, least_length
 from booklet.cutting.long_parts import joined_strips
 from booklet.cutting.precuts import pieces_of_stock, stock_of
 from booklet.cutting.yardage import amount, sold, to_buy
@@ -83,6 +83,20 @@ def test_long_parts(lengths, usable):
         ends = [s.start.inches + s.length.inches for s in strip]
         assert ends[-1] <= usable
         assert [s.start.inches for s in strip[1:]] == ends[:-1]
+
+
+def test_least_length_of_fussy_cuts():
+    # 40 - 4 1/2 = 35 1/2 in hold motifs every 12 in: 2 + 1 columns; 7 pieces: 3 rows, 2 * 8 + 4 1/2
+    assert least_length(7, (4.5, 4.5), (L(12), L(8)), L(40)) == 20.5
+
+
+@given(
+    st.integers(1, 60), st.integers(1, 12), st.integers(1, 12), st.integers(2, 14), st.integers(2, 14)
+)
+def test_no_fussy_rows_are_shorter_than_the_least(pieces, w, h, rx, ry):
+    repeat = L(rx), L(ry)
+    least = least_length(pieces, (w, h), repeat, L(40))
+    assert least <= fussy_rows(pieces, (w, h), repeat, L(40), sure=False).length + 1e-9
 
 
 def test_fussy_rows():

@@ -46,13 +46,27 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         width,
         strips,
         total,
-        fixed + Length(step * best.bound),
+        _lower_bound(job, fixed, Length(step * best.bound), width, step),
         job.area,
         found.buy,
         found.sum,
         _leftover(groups, width),
         fixed + Length(step * best.first_fit),
     )
+
+
+def _lower_bound(job: Job, fixed: Length, bound: Length, width: Length, step: Fraction) -> Length:
+    """The length that no plan of the same parts goes below.
+
+    Of fussy cuts only the motifs they need are sure. Another way to cut them may leave larger remnants
+    for the other pieces, so that beside them only the area of those counts.
+    """
+    if not job.fussy:
+        return fixed + bound
+    sure = fixed - sum((planned - least for planned, least in job.fussy), ZERO)
+    straight = STRAIGHTENING.rounded(step, Rounding.UP)
+    area = Length.of(job.area / float(width)).rounded(step, Rounding.DOWN) + straight
+    return min(fixed + bound, max(sure, area))
 
 
 def steps_in(width: Length, step: Fraction) -> int:

@@ -68,6 +68,9 @@ class CutPatch:
     outline: CutOutline | None  # for patches
     grain: float  # of the patch, degrees clockwise from up in the outline's frame
     per_block: tuple[tuple[str, int], ...]  # (block id, pieces in one block)
+    window: bool = (
+        False  # fussy cut: its template wants a window that shows seam line and motif centre
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,5 +44,19 @@ def fussy_rows(
     return FussyRows(per_row, rows, across, along, length)
 
 
+def least_length(
+    pieces: int, size: tuple[float, float], repeat: tuple[Length, Length], width: Length
+) -> float:
+    """The length of cloth, inches, below which no way of cutting gives so many fussy pieces.
+
+    Each piece needs a motif of its own, and the motif stands in one place of the piece. So the motifs
+    lie in a stretch of width - w, which holds at most ⌊(width - w) / rx⌋ + 1 columns of them, and
+    likewise along the cloth (own proof).
+    """
+    columns = max(1, math.floor((float(width) - size[0]) / float(repeat[0]) + 1e-9) + 1)
+    rows = math.ceil(pieces / columns)
+    return size[1] + (rows - 1) * float(repeat[1])
+
+
 def _cover(size: float, repeat: float) -> int:
     return max(1, math.ceil(size / repeat - 1e-9))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.demand import Want, wants_of
-from booklet.cutting.fussy import fussy_rows
+from booklet.cutting.fussy import fussy_rows, least_length
 from booklet.cutting.jobs import Job, LaidStrip, Owner
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
@@ -99,6 +99,7 @@ def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) ->
             outline,
             made.grain,
             tuple(per_block.items()),
+            made.method is Method.FUSSY,
         )
     )
     if made.method is Method.FUSSY and want.fabric.repeat is not None:
@@ -126,7 +127,9 @@ def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: in
         used = (count - 1) * plan.across + row.width
         rows.append(LaidStrip(bench.ruler.up(height), placed, ((letter, count, count),), used))
     job.settled.append(tuple(rows))
-    job.more.append(
-        (f"one repeat more for {letter}, as the cloth may begin anywhere in its repeat",
-         job.fabric.repeat[1])
-    )  # fmt: skip
+    repeat = job.fabric.repeat
+    words = f"one repeat more for {letter}, as the cloth may begin anywhere in its repeat"
+    job.more.append((words, repeat[1]))
+    planned = sum((strip.height for strip in rows), repeat[1])
+    least = least_length(pieces, (row.width, row.height), repeat, cloth_width(job.fabric))
+    job.fussy.append((planned, min(planned, bench.ruler.up(least))))

@@ -42,6 +42,7 @@ class Job:
     items: list[Item] = field(default_factory=list)
     owners: list[Owner] = field(default_factory=list)
     more: list[tuple[str, Length]] = field(default_factory=list)
+    fussy: list[tuple[Length, Length]] = field(default_factory=list)  # as planned, at least
     area: float = 0.0
 
     @property

@@ -37,7 +37,7 @@ class Laying:
             strip = groups[group][index]
             start = float(self.job.settled[group][index].used)
             laid = self.lay(fill)
-            placed = (_moved_cut(p, start, down[fill.cloth - 1]) for p in laid.placed)
+            placed = tuple(_moved_cut(p, start, down[fill.cloth - 1]) for p in laid.placed)
             down[fill.cloth - 1] += float(laid.height)
             groups[group][index] = replace(
                 strip,

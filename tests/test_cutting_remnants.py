@@ -1,0 +1,128 @@
+"""Ends of settled strips: what fits is cut from them, nothing lies twice in one place, all pieces are there."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
+from test_cutting_plan import recut
+
+from booklet.cutting.cloth import plan_cloth
+from booklet.cutting.columns import best_plan
+from booklet.cutting.items import Remnant
+from booklet.cutting.jobs import Job, LaidStrip, Owner, level_strip
+from booklet.cutting.remnants import remnants_of
+from booklet.measure import EIGHTH
+
+
+def a_job(*settled: LaidStrip) -> Job:
+    job = Job(a_fabric())
+    job.settled.append(settled)
+    return job
+
+
+def want(job: Job, name: str, width: float, height: float, count: int, turn: bool = False) -> None:
+    job.items.append(box_item(name, width, height, count, 40, turn))
+    job.owners.append(Owner(name, 1, count))
+
+
+def test_squares_come_from_the_end_of_a_border():
+    # a border strip 4 1/2 in wide, 28 in of it used: 12 in left hold 4 squares of 3 in
+    job = a_job(level_strip("border", inches("4 1/2"), inches(28)))
+    want(job, "A", 3, 3, 4)
+    plan = plan_cloth(job, "inch", EIGHTH)
+    assert plan.length == inches(5)  # 4 1/2, and 1/2 for straightening
+    assert plan.lower_bound == plan.length
+    assert [(use.name, use.pieces) for use in plan.strips[0].uses] == [("border", 1), ("A", 4)]
+    recut(plan, 40.0)
+
+
+def test_two_strips_lie_one_below_the_other_in_a_high_end():
+    # a panel 10 in long, 20 of 40 in wide: two rows of 4 squares of 5 in
+    job = a_job(level_strip("backing", inches(10), inches(20)))
+    want(job, "A", 5, 5, 9)
+    plan = plan_cloth(job, "inch", EIGHTH)
+    assert plan.length == inches("15 1/2")  # 8 in the panel, one strip of 5 for the ninth
+    recut(plan, 40.0)
+
+
+def test_an_end_too_small_for_anything_is_left():
+    job = a_job(level_strip("border", inches(2), inches(30)))
+    want(job, "A", 3, 3, 4)
+    assert remnants_of(job, inches(40), EIGHTH) == ((), ())
+
+
+@pytest.mark.parametrize("number", range(25))
+def test_random_jobs_with_ends(number):
+    rng = random.Random(number)
+    strips = [
+        level_strip(f"s{i}", inches(rng.randint(2, 12)), inches(rng.randint(4, 39)))
+        for i in range(rng.randint(1, 4))
+    ]
+    job = a_job(*sorted(strips, key=lambda s: s.height.inches))
+    for index in range(rng.randint(1, 6)):
+        turn = rng.random() < 0.5
+        sides = rng.randint(8, 64) / 8, rng.randint(8, 64) / 8
+        want(job, f"r{index}", *sides, rng.randint(1, 15), turn)
+    plan = plan_cloth(job, "inch", EIGHTH)
+    recut(plan, 40.0)
+    assert plan.lower_bound <= plan.length <= plan.first_fit
+    counts: dict[str, int] = {}
+    for strip in plan.strips:
+        for use in strip.uses:
+            counts[use.name] = counts.get(use.name, 0) + use.pieces
+    assert counts == {
+        **{strip.placed[0].name: 1 for strip in strips},
+        **{item.name: item.demand for item in job.items},
+    }
+
+
+@pytest.mark.parametrize("number", range(12))
+def test_an_end_never_makes_a_plan_longer(number):
+    rng = random.Random(number)
+    items = tuple(
+        box_item(f"r{i}", rng.randint(8, 48) / 8, rng.randint(8, 48) / 8, rng.randint(1, 8), 40)
+        for i in range(3)
+    )
+    ends = (Remnant(rng.randint(30, 200), rng.randint(20, 90)),)
+    assert best_plan(items, 320, remnants=ends).height <= best_plan(items, 320).height
+
+
+QUILT = """quilt:
+  set: straight
+  backing: {extra: 4 in, fabric: ink}
+"""
+
+
+def test_patches_come_from_beside_the_last_width_of_the_back(tmp_path):
+    # 8 x 6 blocks of 6 in: 48 x 36; back 56 x 44: two lengths of 44 (40 wide) run across it?
+    # lengthwise 2 * 44 = 88; crosswise 2 * 56 = 112: lengthwise; 56 - 39 1/2 = 16 1/2 of the second
+    text = pattern_text(
+        "  ink: {name: Ink, colour: '#000000'}",
+        "  tile: {shape: square, side: 6}",
+        "      - {id: a, patch: tile, fabric: ink, at: [3, 3]}",
+        "8 x 6",
+        QUILT,
+    )
+    plan = plan_of(tmp_path, text)
+    lines = {patch.name: patch for patch in plan.patches}
+    assert lines["backing"].pieces == 1
+    assert lines["backing last width"].cut == (inches(44), inches("16 1/2"))
+    cloth = plan.fabrics[0]
+    # beside it 23 1/2 x 44: 3 x 6 squares of 6 1/2; of the other 30, 6 in a strip: 5 strips
+    assert cloth.length == inches("121")  # 88 + 5 * 6 1/2 + 1/2
+    recut(cloth, 40.0)
+
+
+def test_a_ring_dealt_out_over_fabrics_counts_each(tmp_path):
+    # four copies from three fabrics in turn: ink, sand, ink, clay; 6 blocks: 12, 6, 6
+    text = pattern_text(
+        "\n".join(f"  {f}: {{name: {f}, colour: '#00000{i}'}}" for i, f in enumerate(("ink", "sand", "clay"))),
+        "  tile: {shape: square, side: 3}",
+        "      - {id: a, patch: tile, fabric: [ink, sand, ink, clay], at: [1.5, 1.5],"
+        " ring: {centre: [3, 3], times: 4}}",
+        "6",
+    )  # fmt: skip
+    plan = plan_of(tmp_path, text)
+    assert {p.fabric: p.pieces for p in plan.patches} == {"ink": 12, "sand": 6, "clay": 6}
