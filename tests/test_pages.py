@@ -309,6 +309,7 @@ def test_one_accent_dark_enough():
     assert f"--quiet: {GREY};" in style
     assert contrast(ACCENT, "#ffffff") >= 4.5
     assert contrast(GREY, "#ffffff") >= 4.5
+    assert contrast(GREY, "#f1ede6") >= 4.5  # the wall of the cover, the column of the own size
     # used for the number of the step and nowhere else
     assert style.count("var(--accent)") == 1
 

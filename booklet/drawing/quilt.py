@@ -67,7 +67,7 @@ def sizes_figure(
     wholes = [all_pieces(size) for size in sizes]
     boxes = [frame(size, rim) for size, (_, rim) in zip(sizes, wholes, strict=True)]
     finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
-    words = [area_sides(*map(float, sides), plan.pattern.units) for sides in finished]
+    words = [area_sides(float(sides[0]), float(sides[1]), plan.pattern.units) for sides in finished]
     least = [
         max(text_width(size.size.title, 9.0), text_width(text, 8.5))
         for size, text in zip(sizes, words, strict=True)

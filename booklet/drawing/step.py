@@ -61,11 +61,11 @@ def step_figure(
     left = _box(block, parts, scale.mm_per_inch)
     right = _box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
     height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
-    used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
+    used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * _words(step)
     pad = max(0.0, (width - used) / 4)
-    x = MARGIN + pad
+    x = MARGIN + pad + _words(step)
     action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
-    edge = x + left[2] - left[0] + MARGIN + pad
+    edge = x + left[2] - left[0] + MARGIN + pad + _words(step)
     x = edge + BETWEEN + MARGIN + pad
     result = View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
     allowance_mm = allowance * scale.mm_per_inch
@@ -111,11 +111,19 @@ def _fitting(block: BlockPlan, step: Step, width: float, tallest: float) -> Scal
         parts = exploded(block.assembly, step, _gap(block, step, scale))
         left = _box(block, parts, scale)
         right = _box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale)
-        across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
+        across = (
+            (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * _words(step)
+        )
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
         return across <= width and down <= tallest
 
     return nearest_scale(fits)
+
+
+def _words(step: Step) -> float:
+    """The room in mm for "first" and "last" on either side of the action: where runs turn, there is
+    none between the parts."""
+    return 6.0 if len(step.runs) > 1 and any(run.turns for run in step.runs) else 0.0
 
 
 def _gap(block: BlockPlan, step: Step, scale: float) -> float:

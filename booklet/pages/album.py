@@ -126,7 +126,9 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.pattern.allowance)
     makers: dict[str, Maker] = {
-        f"block {id}": lambda: block_figure(size, block, looks, room.column_mm * 0.6),
+        f"block {id}": lambda: block_figure(
+            size, block, looks, min(room.column_mm * 0.6, room.width_mm * 0.38)
+        ),
         **block_press_makers(size, block, room),
     }
     for card, width in zip(block.cards, card_widths(block, room), strict=True):
@@ -162,7 +164,15 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]
         rows["border"] = lambda: tuple(
-            border_figure(size, number, looks, min(room.column_mm, room.depth_mm / 2.7))
+            border_figure(
+                size,
+                number,
+                looks,
+                min(
+                    room.column_mm,
+                    room.depth_mm / 3.6 if room.width_mm == room.column_mm else room.column_mm,
+                ),
+            )
             for number in numbers
         )
     return rows

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
-from booklet.pages.quantities import quantities
+from booklet.pages.quantities import NO_BREAK, quantities
 from booklet.pages.values import UNIT_NAMES, area_text, with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Pattern
@@ -103,7 +103,8 @@ def material_rows(
     for number, (id, fabric) in enumerate(order.items(), 1):
         lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
         mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
-        use = next((line.use for line in (*mine, *lines) if line is not None), ())
+        found = next((line.use for line in (*mine, *lines) if line is not None), ())
+        use = tuple(text.replace(" × ", f"{NO_BREAK}×{NO_BREAK}") for text in found)
         amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
         rows.append(MaterialRow(fabric, str(number), use, amounts))
     return tuple(rows)
