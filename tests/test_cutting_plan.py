@@ -6,7 +6,7 @@ import random
 from functools import cache
 
 import pytest
-from cutting_helpers import a_fabric, box_item
+from cutting_helpers import a_fabric, box_item, cut_again
 
 from booklet.cutting.cloth import plan_cloth
 from booklet.cutting.columns import best_plan
@@ -154,6 +154,27 @@ def test_small_jobs_by_brute_force(number):
     best = best_plan(items, 12)
     checked(items, best, 12)
     assert best.height == shortest(everything, 12)
+
+
+def test_whole_counts_of_strips_prove_what_the_mixture_cannot():
+    # 40 in: 3 of 12 in lie in a strip. 4 squares of 12 and 4 strips' worth of 9 x 12: mixtures cut 4/3 strips
+    # 12 in high and, the rest of it filled up, less of those 9 in high; whole strips are 2 high and 1 low
+    items = (box_item("A", 12, 12, 4, 40), box_item("B", 12, 9, 4, 40))
+    best = best_plan(items, 320)
+    assert best.height == best.bound == (12 + 12 + 9) * 8  # 3 A; 1 A and 2 B; 2 B
+    assert best.relaxed < best.bound
+
+
+@pytest.mark.parametrize("number", range(8))
+def test_larger_random_jobs_come_near_their_bound(number):
+    rng = random.Random(3000 + number)
+    items = tuple(
+        box_item(f"r{i}", rng.randint(8, 96) / 8, rng.randint(8, 96) / 8, rng.randint(10, 60), 40, number % 2 == 0)
+        for i in range(6)
+    )  # fmt: skip
+    best = best_plan(items, 320)
+    cut_again(items, best, 320)
+    assert best.height <= 1.02 * best.bound
 
 
 def test_first_fit_fills_a_higher_strip_before_it_begins_another():
