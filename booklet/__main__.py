@@ -121,6 +121,7 @@ def _build(options: argparse.Namespace) -> int:
     if wrong := _unknown_size(checked, options.size) or _unknown_edition(checked, options):
         return _complain(wrong, WRONG_CALL)
     target = options.out or options.folder / "out"
+    say("working out the numbers and drawing the pictures")
     with keep_aside(target) as aside:
         compiler.build(
             checked,

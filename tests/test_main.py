@@ -262,6 +262,7 @@ def test_the_same_source_gives_the_same_bytes(capsys, folder, tmp_path):
         assert (status, printed) == (0, "")
     assert err.splitlines() == [
         f"reading and checking {folder}",
+        "working out the numbers and drawing the pictures",
         "making 1 of 4: quay-stones-pattern.html",
         "making 2 of 4: quay-stones-pattern-lap-a4.pdf",
         "making 3 of 4: quay-stones-handout.html",
