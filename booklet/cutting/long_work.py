@@ -13,6 +13,7 @@ from booklet.cutting.long_parts import Segment, joined_strips
 from booklet.cutting.part_work import sum_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.sums import say, unit
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
@@ -40,7 +41,9 @@ def add_backing(bench: Workbench) -> None:
     strips = [level_strip("backing", along, across)] * whole
     patches = [strip_patch("backing", "backing", job, along, across, whole, text)]
     if last < across:
-        name, title = "backing last width", "backing, last width"
+        units = bench.ruler.units
+        name = "backing last width"
+        title = f"backing, last width, {say(last.inches, units)} {unit(units)} of it"
         strips.append(level_strip(name, along, last))
         patches.append(strip_patch(name, title, job, along, last, 1, backing.last_sum))
     job.settled.insert(0, tuple(strips))
