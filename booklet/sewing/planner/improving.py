@@ -47,7 +47,7 @@ def _top_improved(mosaic: Mosaic, tree: Tree) -> Tree:
         return tree
     units.sort(key=lambda unit: unit.faces & -unit.faces)
     small = contracted(mosaic, [unit.faces for unit in units])
-    found = _expanded(cheapest(small, small.whole), units)
+    found = expanded(cheapest(small, small.whole), units)
     old = sums(mosaic, tree).cost
     return found if sums(mosaic, found).cost < old - TINY else tree
 
@@ -84,9 +84,9 @@ def contracted(mosaic: Mosaic, units: list[Faces]) -> Mosaic:
     return build(names, tuple(edges), tuple(inner), tuple(rays), tuple(pairs), mosaic.places)
 
 
-def _expanded(tree: Tree, units: list[Tree]) -> Tree:
+def expanded(tree: Tree, units: list[Tree]) -> Tree:
     """An order of units as an order of faces."""
     if not tree.parts:
         return units[tree.faces.bit_length() - 1]
-    parts = tuple(_expanded(part, units) for part in tree.parts)
+    parts = tuple(expanded(part, units) for part in tree.parts)
     return Tree(sum(part.faces for part in parts), parts)

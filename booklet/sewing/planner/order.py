@@ -24,6 +24,7 @@ from booklet.sewing.planner.trees import Sums, Tree, joined, sums
 MOST_EXACT = 16
 MOST_TRIED = 40  # pieces of a region for which many ways are tried
 MOST_SECTORS = 36
+MOST_QUICK = 120  # pieces of a kernel that the programme solves without a better start
 TINY = 1e-6
 
 
@@ -136,11 +137,12 @@ class _Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
+            if region.bit_count() > MOST_QUICK:
+                best = improved(self.mosaic, best)
+                made = sums(self.mosaic, best)
             found, bound = programmed(self.mosaic, region, made.cost)
             if found is not None:
                 best = self._better(best, made, found)
-            if sums(self.mosaic, best).cost > bound + TINY:
-                best = improved(self.mosaic, best)
             self.methods.add("programme")
         return best, bound
 

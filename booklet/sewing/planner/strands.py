@@ -13,22 +13,27 @@ from collections import deque
 from dataclasses import dataclass
 
 from booklet.sewing.planner.cuts import first_face
+from booklet.sewing.planner.improving import contracted, expanded
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.planner.plain import parted_plainly
+from booklet.sewing.planner.trees import Tree, sums
 from booklet.solver import Row, Variable, minimise
 
 MOST_ROUNDS = 60
-MOST_EFFORT = 12_000_000  # variables times rows, over all rounds: some seconds
-MOST_MENDED = 40
+MOST_EFFORT = 10_000_000  # variables times rows, over all rounds: some seconds
+MOST_LEFT = 60  # units left apart by a choice that are worth a programme of their own
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
 TINY = 1e-6
 Arc = tuple[int, int]  # the point it leaves, the edge it takes
 Choice = dict[int, tuple[int, int]]  # by point: its closing pair
 
 
-def programmed(mosaic: Mosaic, region: Faces, known: float) -> tuple[Tree | None, float]:
+def programmed(
+    mosaic: Mosaic, region: Faces, known: float, follow: bool = True
+) -> tuple[Tree | None, float]:
     """An order cheaper than the one known (None if none was found) and a lower bound on the cost of
-    every order that closes no ring."""
+    every order that closes no ring. With `follow`, solutions that are no order yet are made into one.
+    """
     programme = _programme(mosaic, region)
     bound = mosaic.least_cost(region)
     best: Tree | None = None
@@ -43,40 +48,15 @@ def programmed(mosaic: Mosaic, region: Faces, known: float) -> tuple[Tree | None
         bound = max(bound, programme.rounded(solution.bound))
         choice = programme.choice(solution.values)
         rounds = _rounds(mosaic, choice)
-        mended = _mended(mosaic, choice, rounds)
-        cost = sum(mosaic.pair(p, *pair).cost for p, pair in mended.items())
-        if cost < known - TINY:
-            tree = tree_of(mosaic, region, mended)
-            if tree is not None:
-                best, known = tree, cost
+        tree = tree_of(mosaic, region, choice)
+        if tree is None and follow:
+            tree = finished(mosaic, region, choice)
+        if tree is not None and sums(mosaic, tree).cost < known - TINY:
+            best, known = tree, sums(mosaic, tree).cost
         if not rounds:
             break
         programme.forbid(rounds)
     return best, min(bound, known)
-
-
-def _mended(mosaic: Mosaic, choice: Choice, rounds: list[list[Arc]]) -> Choice:
-    """The choice with other pairs at some points, as cheap as can be seen, until it has no rounds left
-    (or only those that no single change mends)."""
-    made = dict(choice)
-    for _ in range(MOST_MENDED):
-        if not rounds:
-            break
-        changes = [
-            (mosaic.pair(point, *pair).cost - mosaic.pair(point, *made[point]).cost, point, pair)
-            for point, e in min(rounds, key=lambda arcs: (len(arcs), arcs))
-            for pair in sorted(mosaic.pairs[point])
-            if e not in pair
-        ]
-        for _, point, pair in sorted(changes):
-            after = {**made, point: pair}
-            if not any(_round_from(mosaic, after, (point, e)) for e in pair):
-                made = after
-                break
-        else:
-            break
-        rounds = _rounds(mosaic, made)
-    return made
 
 
 @dataclass(slots=True)
@@ -158,29 +138,47 @@ def _round_from(mosaic: Mosaic, choice: Choice, first: Arc) -> list[Arc]:
 
 def tree_of(mosaic: Mosaic, region: Faces, choice: Choice) -> Tree | None:
     """The order in which the strands of a choice are sewn; None if they are no order."""
+    units = _begun(mosaic, region, choice)
+    return units[0] if len(units) == 1 else None
+
+
+def finished(mosaic: Mosaic, region: Faces, choice: Choice) -> Tree | None:
+    """An order that follows a choice as far as it goes; what its rounds leave apart is a smaller
+    programme. None where that is still too large."""
+    units = _begun(mosaic, region, choice)
+    if len(units) > MOST_LEFT:
+        return None
+    small = contracted(mosaic, [unit.faces for unit in units])
+    plain = parted_plainly(small, small.whole)
+    found, _ = programmed(small, small.whole, sums(small, plain).cost, follow=False)
+    return expanded(found or plain, units)
+
+
+def _begun(mosaic: Mosaic, region: Faces, choice: Choice) -> list[Tree]:
+    """The units made by sewing every strand of a choice that can be sewn, by their first faces."""
     strands = _strands(mosaic, region, choice)
     home = {e: k for k, strand in enumerate(strands) for e in strand}
     waits: list[set[int]] = [set() for _ in strands]
     for point, pair in choice.items():
-        through = home[pair[0]]
-        waits[through] |= {home[e] for e in mosaic.rays[point] if e not in pair}
+        waits[home[pair[0]]] |= {home[e] for e in mosaic.rays[point] if e not in pair}
     unit = {f: Tree(1 << f) for f in bits(region)}
     done: set[int] = set()
     while len(done) < len(strands):
         ready = [k for k, before in enumerate(waits) if k not in done and before <= done]
         if not ready:
-            return None
+            break
         for k in ready:
             done.add(k)
             edge = mosaic.edges[strands[k][0]]
             a, b = unit[edge.a], unit[edge.b]
             if a is b:
-                return None
+                continue
             parts = sorted((a, b), key=lambda t: first_face(t.faces))
             whole = Tree(a.faces | b.faces, tuple(parts))
             unit.update(dict.fromkeys(bits(whole.faces), whole))
-    tree = unit[first_face(region)]
-    return tree if tree.faces == region else None
+    return sorted(
+        {id(tree): tree for tree in unit.values()}.values(), key=lambda t: first_face(t.faces)
+    )
 
 
 def _strands(mosaic: Mosaic, region: Faces, choice: Choice) -> list[list[int]]:
