@@ -137,10 +137,11 @@ class _Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
-            if region.bit_count() > MOST_QUICK:
+            large = region.bit_count() > MOST_QUICK
+            if large:
                 best = improved(self.mosaic, best)
                 made = sums(self.mosaic, best)
-            found, bound = programmed(self.mosaic, region, made.cost)
+            found, bound = programmed(self.mosaic, region, made.cost, follow=large)
             if found is not None:
                 best = self._better(best, made, found)
             self.methods.add("programme")
