@@ -26,6 +26,7 @@ from booklet.source.faults import Faults
 from booklet.source.node import List, Map, Node, Text
 from booklet.source.syntax_words import explain
 
+MOST_MARKS = 3
 DEEPEST = 24
 UNREADABLE = "unreadable-source"
 
@@ -89,6 +90,7 @@ class _Composer:
 
     def __init__(self, file: str, lines: list[str], faults: Faults) -> None:
         self._file, self._lines, self._faults = file, lines, faults
+        self._marks = 0  # anchors, aliases and tags met so far
 
     def document(self, events: Iterator[Event]) -> Node | None:
         """The only document of the text, or None if there is none."""
@@ -121,7 +123,7 @@ class _Composer:
             raise _Stop
         span = self.span(event)
         if isinstance(event, AliasEvent):
-            self._fault(
+            self._mark(
                 event,
                 "a `*` in front of a value repeats another value, which patterns do not use",
                 "write the value out, or put the text in quotes if the `*` belongs to it",
@@ -140,17 +142,23 @@ class _Composer:
     def _refuse_marks(self, event: ScalarEvent | SequenceStartEvent | MappingStartEvent) -> None:
         """Note an anchor or a tag on a value."""
         if event.anchor is not None:
-            self._fault(
+            self._mark(
                 event,
                 f"`&{event.anchor}` gives a name to a value, which patterns do not use",
                 "delete it, and write the value out where it is needed",
             )
         if event.tag is not None:
-            self._fault(
+            self._mark(
                 event,
                 "a `!` in front of a value marks its type, which patterns do not use",
                 "delete the mark, or put the text in quotes if the `!` belongs to it",
             )
+
+    def _mark(self, event: Event, message: str, hint: str) -> None:
+        """Note one of YAML's marks; after a few the rest are left unsaid, since one repair serves all."""
+        self._marks += 1
+        if self._marks <= MOST_MARKS:
+            self._fault(event, message, hint)
 
     def _list(self, events: Iterator[Event], span: Span, depth: int) -> List:
         items: list[Node] = []
