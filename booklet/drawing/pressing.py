@@ -186,12 +186,16 @@ def _clear(
     for i in range(1, 20):
         for j in range(1, 20):
             at = (left + (right - left) * i / 20, top + (bottom - top) * j / 20)
+            away = 0.02 * math.dist(at, centre)
+            own = depth(at, points)
+            if own - away <= best:
+                continue  # whatever else is near, it is no better
             room = min(
-                depth(at, points),
+                own,
                 *(-depth(at, shape) for shape in near),
                 *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines),
             )
-            room -= 0.02 * math.dist(at, centre)
+            room -= away
             if room > best + 1e-9:
                 best, best_at = room, at
     return best_at, best

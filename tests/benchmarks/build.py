@@ -1,56 +1,46 @@
-"""How long the example takes to build, and the share of it that WeasyPrint needs for the same HTML.
+"""How long the whole example takes to build, and how much of it is WeasyPrint: seconds of the processor.
 
-    python tests/benchmarks/build.py
-
-Prints seconds for the whole build (read, check, plan, draw, set, PDF), seconds for WeasyPrint alone on the
-print pages of that build, the ratio, and the pages made.
+Run: python tests/benchmarks/build.py
 """
 
 import time
 from pathlib import Path
 
-from booklet import compiler
+from booklet.compiler import PAPERS, check, documents
 from booklet.pages import make_pdf
+from booklet.pages.album import drawn
+from booklet.pages.fonts import boxed
+from booklet.plan import make_plan
 
-EXAMPLE = Path(__file__).parents[2] / "example_pattern"
-
-
-def built() -> tuple[float, int]:
-    """Seconds and bytes of a whole build in memory."""
-    made: dict[str, bytes] = {}
-    begun = time.perf_counter()
-    checked = compiler.check(EXAMPLE).value
-    assert checked is not None
-    compiler.build(checked, made.__setitem__)
-    return time.perf_counter() - begun, sum(map(len, made.values()))
+FOLDER = Path(__file__).parent.parent.parent / "example_pattern"
 
 
-def set_alone() -> tuple[float, int]:
-    """Seconds and pages of WeasyPrint alone on the same print pages."""
-    checked = compiler.check(EXAMPLE).value
-    assert checked is not None
-    plan = compiler.plan(checked)
-    documents = [
-        document
-        for edition in plan.pattern.booklet.editions
-        for document in compiler.documents(plan, edition, compiler.PAPERS)
-        if document.paper is not None
-    ]
-    begun = time.perf_counter()
-    pages = sum(make_pdf(document.html).pages for document in documents)
-    return time.perf_counter() - begun, pages
+def timed(make):
+    """What a function gives, and the seconds it took."""
+    start = time.process_time()
+    made = make()
+    return made, time.process_time() - start
 
 
 def main() -> None:
-    """Print the figures."""
-    set_alone()  # warm up: imports, fonts
-    alone, pages = set_alone()
-    whole, size = built()
-    print(f"whole build {whole:.1f} s, {size / 1e6:.1f} MB")
-    print(
-        f"WeasyPrint alone {alone:.1f} s for {pages} pages ({1000 * alone / pages:.0f} ms a page)"
+    checked, checking = timed(lambda: check(FOLDER).value)
+    plan = make_plan(checked)
+    figures = drawn(plan)
+    composed = timed(
+        lambda: [
+            document
+            for edition in plan.pattern.booklet.editions
+            for document in documents(plan, edition, PAPERS, None, figures)
+        ]
     )
-    print(f"ratio {whole / alone:.2f}, share of WeasyPrint {alone / whole:.0%}")
+    printed = [boxed(document.html) for document in composed[0] if document.paper]
+    pages, printing = timed(lambda: sum(make_pdf(html).pages for html in printed))
+    whole = checking + composed[1] + printing
+    print(f"{len(composed[0])} documents, {pages} pages of PDF")
+    print(
+        f"checking {checking:.1f} s, drawing and composing {composed[1]:.1f} s, WeasyPrint {printing:.1f} s"
+    )
+    print(f"whole {whole:.1f} s; whole / WeasyPrint {whole / printing:.2f}")
 
 
 if __name__ == "__main__":
