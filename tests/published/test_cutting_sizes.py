@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from booklet.cutting.figures import extent
+from booklet.cutting.figures import extent, recognise
 from booklet.cutting.methods import (
     economy_centre,
     eight_half_squares,
@@ -279,8 +279,12 @@ def test_erratum_hexagon_from_diamond():
 
 
 def test_erratum_star_of_60_degree_diamonds():
-    # err-star-60: eight 60-degree diamonds make 480 degrees, not 360
-    assert 8 * 60 != 360 == 8 * 45
+    # err-star-60: eight 60-degree diamonds make 480 degrees, not 360; eight of 45 degrees do
+    for angle, around in ((60, 480), (45, 360)):
+        lean = math.cos(math.radians(angle)), -math.sin(math.radians(angle))
+        diamond = [lean, (lean[0] + 1, lean[1]), (1, 0), (0, 0)]
+        assert recognise(diamond).angle == pytest.approx(angle)
+        assert 8 * recognise(diamond).angle == pytest.approx(around)
 
 
 def test_erratum_octagon_corners():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from booklet.cutting.methods import straight_addition
 from booklet.diagnostic import Span
 from booklet.measure import ZERO, Length
 from booklet.pattern import Border, Corners
@@ -31,7 +32,7 @@ def test_five_by_six_blocks_sashed_all_round():
 
 def test_sash_cut_width():
     # Designed to Quilt, Calculate sashing: 3 in finished
-    assert L(3) + 2 * L("1/4") == L("3 1/2")
+    assert L(3) + straight_addition() == L("3 1/2")
 
 
 def test_erratum_sashed_width():
