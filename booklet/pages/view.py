@@ -94,7 +94,7 @@ def material_rows(
     plans: tuple[SizePlan, ...], own: SizePlan | None = None
 ) -> tuple[MaterialRow, ...]:
     """The materials of all sizes in one table, in the order of the first size that has each; what a
-    cloth is used for is told of the size `own`, else of the first that has it."""
+    cloth is used for is told of the size `own`, or without counts, since they differ by size."""
     order: dict[str, Fabric] = {}
     for plan in plans:
         for line in plan.materials:
@@ -104,6 +104,8 @@ def material_rows(
         lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
         mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
         found = next((line.use for line in (*mine, *lines) if line is not None), ())
+        if own is None and len(plans) > 1:
+            found = tuple(text.split(" × ")[0] for text in found)
         use = tuple(text.replace(" × ", f"{NO_BREAK}×{NO_BREAK}") for text in found)
         amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
         rows.append(MaterialRow(fabric, str(number), use, amounts))
