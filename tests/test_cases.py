@@ -37,7 +37,9 @@ def test_case(code: str, section: str, tmp_path: Path):
 
 
 def test_every_rule_has_a_case_that_breaks_it():
-    broken = {path.stem for path in CASES.glob("*.md") if f"[{path.stem}]" in path.read_text("utf-8")}
+    broken = {
+        path.stem for path in CASES.glob("*.md") if f"[{path.stem}]" in path.read_text("utf-8")
+    }
     assert set(rules()) == broken
 
 

@@ -1,6 +1,7 @@
 """The house keeps its floors: a module imports only from below, and a library has one door."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import booklet
@@ -28,7 +29,12 @@ def modules():
     return sorted(HOUSE.rglob("*.py"))
 
 
+@cache
 def imports(path: Path):
+    return tuple(named(path))
+
+
+def named(path: Path):
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
