@@ -15,6 +15,7 @@ from booklet.pages.album import card_widths, drawn
 from booklet.pages.cards import counted
 from booklet.pages.cutlist import cut_lines, sum_lines
 from booklet.pages.figures import LARGE, SMALL
+from booklet.pages.joining import border_words
 from booklet.pages.view import in_columns
 from booklet.pages.words import words_of
 from booklet.pattern import Paper
@@ -141,3 +142,16 @@ def test_columns_hold_everything_in_order_and_are_as_short_as_can_be(lengths, co
 
 def test_an_author_may_name_every_page_there_is():
     assert set(PAGES) == set(PAGE_NAMES)
+
+
+def test_border_strips_are_named_in_the_order_they_are_sewn(throw):
+    # a top of 40 x 48 in and a butted border of 1 in: sides 48 + 1/2 first, then 40 + 2 + 1/2
+    border = throw.quilt.borders[0]
+    assert [float(length) for length in border.lengths] == [42.5, 42.5, 48.5, 48.5]
+    said = str(border_words(throw, words_of("en"), border).words)
+    assert (
+        said.index("48")
+        < said.index("to the sides")
+        < said.index("42")
+        < said.index("to top and bottom")
+    )

@@ -219,13 +219,14 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
     for part in inside:
         for place in part.places:
             items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))
-    for order, part in enumerate(parts, 1):
+    for part in parts:
+        order = _turn(part)
         for place in part.places:
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
             at, _ = roomiest(view.put(place))
             items.append(Label(at, str(order), 8.0, bold=True, plate=True))
     words = listed([
-        f"{order}: {part.title}, {plural(part.count, 'piece')}" for order, part in enumerate(parts, 1)
+        f"{_turn(part)}: {part.title}, {plural(part.count, 'piece')}" for part in sorted(parts, key=_turn)
     ])  # fmt: skip
     scene = Scene(
         f"{size.size.id}-border-{number}",
@@ -236,6 +237,11 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         f"Border {number} in the order it is added: {words}.",
     )
     return figure(scene, f"Border {number}, added in the order of the numbers.")
+
+
+def _turn(part: Part) -> int:
+    """When a part of a border is sewn on: the sides first, then top and bottom with any squares."""
+    return 1 if part.name.endswith("sides") else 2
 
 
 def _number(part: Part) -> int:

@@ -65,10 +65,10 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
     """One border: what to cut, how to add it, what the top then measures."""
     units = plan.pattern.units
     fabric = plan.fabric(border.fabric).name
-    first, second = (cut_markup(side, units) for side in (border.lengths[0], border.lengths[-1]))
+    ends, sides = (cut_markup(side, units) for side in (border.lengths[0], border.lengths[-1]))
     return Named(
         words.markup("quilt.border", n=border.number, fabric=fabric),
-        filled_in(words, f"quilt.{_CORNER_KEYS[border.corners]}", first=first, second=second),
+        filled_in(words, f"quilt.{_CORNER_KEYS[border.corners]}", ends=ends, sides=sides),
         words.markup("quilt.border_width", width=with_unit(border.width, units)),
         words.markup("quilt.after", size=area_text(border.outside, units)),
     )
