@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
@@ -25,7 +27,7 @@ from booklet.plan.sentences import (
     thread_lines,
     what_to_do,
 )
-from booklet.plan.words import area_sides, measured
+from booklet.plan.words import area_sides, lowered, measured, sentence
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
@@ -77,13 +79,29 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         assembly.tiling,
         assembly,
         pressing,
-        tuple(_card(pattern, tuple(steps), pressing, naming, count) for steps in cards.values()),
+        _told_apart(
+            tuple(
+                _card(pattern, tuple(alike), pressing, naming, count) for alike in cards.values()
+            ),
+            naming,
+        ),
         count,
         tuple(pressing_summary(pressing, size.sewing.layers)),
         tuple(thread_lines(assembly, lengths)),
         press_table(pressing, naming),
         tuple(version_words(pressing, others, on_point)),
         tuple(conflict_words(pressing, naming)),
+    )
+
+
+def _told_apart(cards: tuple[StepCard, ...], naming: Naming) -> tuple[StepCard, ...]:
+    """The cards, with the unit put before the title of those that share their title."""
+    titles = Counter(card.title for card in cards)
+    return tuple(
+        replace(card, title=f"{sentence(naming.unit(card.step))}: {lowered(card.title)}")
+        if titles[card.title] > 1
+        else card
+        for card in cards
     )
 
 

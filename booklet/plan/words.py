@@ -40,6 +40,11 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def lowered(text: str) -> str:
+    """The text with its first letter small, to stand after a colon."""
+    return text[:1].lower() + text[1:]
+
+
 def measured(inches: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> str:
     """A finished length with its unit: "2 1/2 in", "6.4 cm"."""
     text = length_text(Length.of(float(inches)), units, step, Rounding.NEAREST)
