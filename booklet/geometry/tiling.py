@@ -142,20 +142,20 @@ class Tiling:
     height: float
     area: float
     noded: Mapping[str, tuple[Point, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    _pieces: Mapping[str, PlacedPiece] = field(init=False, repr=False, compare=False)
+    _seams: Mapping[str, Seam] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_pieces", {piece.id: piece for piece in reversed(self.pieces)})
+        object.__setattr__(self, "_seams", {seam.id: seam for seam in reversed(self.seams)})
 
     def piece(self, id: str) -> PlacedPiece:
         """The piece of that id; KeyError if there is none."""
-        for piece in self.pieces:
-            if piece.id == id:
-                return piece
-        raise KeyError(id)
+        return self._pieces[id]
 
     def seam(self, id: str) -> Seam:
         """The seam of that id; KeyError if there is none."""
-        for seam in self.seams:
-            if seam.id == id:
-                return seam
-        raise KeyError(id)
+        return self._seams[id]
 
     def patch(self, letter: str) -> Patch:
         """The patch of that letter; KeyError if there is none."""

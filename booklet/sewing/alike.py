@@ -17,6 +17,7 @@ from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
 
 NEAR = 1e-3  # inches: points this close are the same point
+SQUARE = 0.25  # inches: the side of the squares by which points near each other are found
 PRINT_MARK = 0.1  # inches from the middle of a piece to the mark of its print's direction
 Label = tuple[object, ...]
 Marks = dict[Label, tuple[Point, ...]]
@@ -114,11 +115,22 @@ def onto(marks: Marks, theirs: Marks) -> Turn | None:
 
 def _carries(way: Turn, marks: Marks, theirs: Marks) -> bool:
     """Whether the motion puts every mark on one of the same label."""
-    return all(
-        any(_close(way(p), q) for q in theirs[label])
-        for label, points in marks.items()
-        for p in points
-    )
+    return all(_all_land(way, points, theirs[label]) for label, points in marks.items())
+
+
+def _all_land(way: Turn, points: Sequence[Point], on: Sequence[Point]) -> bool:
+    """Whether the motion puts every point on one of the others; these are sorted into small squares,
+    so that only near ones are compared."""
+    squares: dict[tuple[int, int], list[Point]] = {}
+    for q in on:
+        squares.setdefault((int(q[0] // SQUARE), int(q[1] // SQUARE)), []).append(q)
+    for p in map(way, points):
+        columns = {int((p[0] + d) // SQUARE) for d in (-NEAR, NEAR)}
+        rows = {int((p[1] + d) // SQUARE) for d in (-NEAR, NEAR)}
+        near = (q for x in columns for y in rows for q in squares.get((x, y), ()))
+        if not any(_close(p, q) for q in near):
+            return False
+    return True
 
 
 def _marks(
@@ -128,7 +140,7 @@ def _marks(
     fabrics: Mapping[str, Fabric],
 ) -> Marks:
     """Labelled points that tell a step: corners of its patches, middles of its seams."""
-    pieces_of = {piece.id: piece for piece in tiling.pieces if piece.id in draft.pieces}
+    pieces_of = {id: tiling.piece(id) for id in draft.pieces}
     marks: dict[Label, list[Point]] = {}
     several = len(draft.parts) > 2  # of two parts it does not matter which is named first
     for k, pieces in enumerate(draft.parts):

@@ -18,12 +18,14 @@ def batch_numbers(drafts: Sequence[Draft], card: Mapping[int, int]) -> dict[int,
     batch of its own. Steps of one card are on one level, since their parts are alike too.
     """
     numbers: dict[int, int] = {}
+    last = 0
     chain: dict[int, int] = {}
     for draft in drafts:
-        fresh = max(numbers.values(), default=0) + 1
+        fresh = last + 1
         if draft.step_by is By.MACHINE and not draft.turns and not draft.declared.finish:
             fresh = chain.setdefault(card[draft.n], fresh)
         numbers[draft.n] = fresh
+        last = max(last, fresh)
     return numbers
 
 

@@ -129,7 +129,8 @@ class Joiner:
         leave: frozenset[str],
     ) -> tuple[Stretch, ...]:
         """The stretches that join one more unit to what is there, as far as they are sewn now."""
-        shared = common_seams(self.table.unsewn.values(), done, unit.pieces)
+        near = self.table.unsewn_around(min(done, unit.pieces, key=len))
+        shared = common_seams(near, done, unit.pieces)
         if not shared:
             self.faults.append(apart(self.table, declared, self.tiling.block, name, span, unit))
             return ()
@@ -222,8 +223,9 @@ def draft_steps(
     drafts = list(joiner.drafts)
     begun = {draft.n: draft.declared for draft in drafts}
     missing = left_over(joiner.table, tiling, begun, joiner.doubtful, block_span)
+    place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     units = {
-        name: tuple(piece.id for piece in tiling.pieces if piece.id in pieces)
+        name: tuple(sorted(pieces, key=place.__getitem__))
         for name, pieces in sorted(joiner.table.known.items())
     }
     if drafts:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
@@ -60,7 +61,8 @@ def assemble_block(
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
     threads = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
-    made = tuple(_step(d, drafts, card, number, threads, tiling) for d in drafts)
+    times = Counter(card.values())
+    made = tuple(_step(d, times, card, number, threads, tiling) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -72,14 +74,14 @@ def assemble_block(
 
 def _step(
     draft: Draft,
-    drafts: Sequence[Draft],
+    times: Mapping[int, int],
     card: Mapping[int, int],
     batch: Mapping[int, int],
     threads: Sequence[Thread],
     tiling: Tiling,
 ) -> Step:
     """The record of one step."""
-    declared = draft.declared
+    declared, pieces = draft.declared, draft.pieces
     return Step(
         n=draft.n,
         make=draft.make,
@@ -91,12 +93,12 @@ def _step(
             _run(stretch, by, threads)
             for stretch, by in zip(draft.stretches, draft.by, strict=True)
         ),
-        pieces=tuple(piece.id for piece in tiling.pieces if piece.id in draft.pieces),
-        times=sum(card[other.n] == card[draft.n] for other in drafts),
+        pieces=tuple(piece.id for piece in tiling.pieces if piece.id in pieces),
+        times=times[card[draft.n]],
         batch=batch[draft.n],
         level=draft.level,
         card=card[draft.n],
-        rectangle=rectangle(sorted(draft.pieces), tiling),
+        rectangle=rectangle(sorted(pieces), tiling),
         press=declared.press,
         note=declared.note,
         leave=declared.leave,

@@ -47,6 +47,11 @@ class Table:
         self.known: dict[str, frozenset[str]] = {n: u.pieces for n, u in self.units.items()}
         self.used_in: dict[str, int] = {}  # a name no longer on the table -> the step that took it
         self.unsewn: dict[str, Seam] = {seam.id: seam for seam in tiling.seams}
+        self._place = {seam.id: k for k, seam in enumerate(tiling.seams)}
+        self._around: dict[str, list[Seam]] = {piece.id: [] for piece in tiling.pieces}
+        for seam in tiling.seams:
+            for piece in seam.between:
+                self._around[piece].append(seam)
         self.open: list[OpenSeam] = []
 
     def merge(self, parts: Iterable[Unit], name: str, alias: str, step: int) -> Unit:
@@ -57,7 +62,8 @@ class Table:
         gone = tuple(parts)
         pieces = frozenset[str]().union(*(unit.pieces for unit in gone))
         new = Unit(name, pieces, 1 + max(unit.level for unit in gone), step)
-        for old in [old for old, unit in self.units.items() if unit in gone]:
+        taken = {id(unit) for unit in gone}
+        for old in [old for old, unit in self.units.items() if id(unit) in taken]:
             del self.units[old]
             self.used_in.setdefault(old, step)
         for standing in dict.fromkeys((name, alias)):
@@ -72,6 +78,11 @@ class Table:
         for name in [name for name, there in self.units.items() if there == unit]:
             self.units[name] = new
         return new
+
+    def unsewn_around(self, pieces: Iterable[str]) -> list[Seam]:
+        """The seams of some pieces that are still to sew, each once, in the order of the block."""
+        found = {seam.id: seam for piece in pieces for seam in self._around[piece]}
+        return [found[id] for id in sorted(found.keys() & self.unsewn.keys(), key=self._place.get)]  # type: ignore[arg-type]
 
     def holding(self, piece: str) -> Unit:
         """The unit that holds a piece."""

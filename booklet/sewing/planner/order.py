@@ -116,9 +116,12 @@ class _Search:
 
     def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Solved:
         """The order of a region that is cut along lines; where it is small, by trying all families."""
-        ways = sorted({self._parts(region, lines, line) for line in lines}, key=self._merit)
-        few = ways[:1] if region.bit_count() > MOST_TRIED else ways[:4]
-        found = [self._joined(parts, kernel) for parts in few]
+        ways = {self._parts(region, lines, line) for line in lines}
+        if region.bit_count() > MOST_TRIED:
+            least = min(map(_largest, ways))  # what counts first: the others need no look
+            best = min((parts for parts in ways if _largest(parts) == least), key=self._merit)
+            return self._joined(best, kernel)
+        found = [self._joined(parts, kernel) for parts in sorted(ways, key=self._merit)[:4]]
         return min(found, key=lambda solved: self._worth(solved[0]))
 
     def _joined(self, parts: tuple[Faces, ...], kernel: bool) -> Solved:
@@ -270,5 +273,9 @@ class _Search:
     def _merit(self, parts: tuple[Faces, ...]) -> tuple[object, ...]:
         """Smaller is better: parts that repeat, then parts of equal size, then level rows."""
         kinds = len({self.likeness.sign(part) for part in parts})
-        largest = max(part.bit_count() for part in parts)
-        return (largest, kinds - len(parts), -first_face(parts[-1]), parts)
+        return (_largest(parts), kinds - len(parts), -first_face(parts[-1]), parts)
+
+
+def _largest(parts: tuple[Faces, ...]) -> int:
+    """How many faces the largest part has."""
+    return max(part.bit_count() for part in parts)
