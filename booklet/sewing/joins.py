@@ -129,7 +129,8 @@ class Joiner:
         leave: frozenset[str],
     ) -> tuple[Stretch, ...]:
         """The stretches that join one more unit to what is there, as far as they are sewn now."""
-        near = self.table.unsewn_around(min(done, unit.pieces, key=len))
+        fewer = done if len(done) < len(unit.pieces) else unit.pieces
+        near = self.table.unsewn_around(fewer)
         shared = common_seams(near, done, unit.pieces)
         if not shared:
             self.faults.append(apart(self.table, declared, self.tiling.block, name, span, unit))
