@@ -91,7 +91,11 @@ def test_least_length_of_fussy_cuts():
 
 
 @given(
-    st.integers(1, 60), st.integers(1, 12), st.integers(1, 12), st.integers(2, 14), st.integers(2, 14)
+    st.integers(1, 60),
+    st.integers(1, 12),
+    st.integers(1, 12),
+    st.integers(2, 14),
+    st.integers(2, 14),
 )
 def test_no_fussy_rows_are_shorter_than_the_least(pieces, w, h, rx, ry):
     repeat = L(rx), L(ry)

@@ -24,8 +24,7 @@ class Want:
 
     `laid` is the seam outline as it must lie on the cloth (up is up), for prints that may not be turned
     freely; None where it may lie as is best. `grain` is degrees clockwise from up in the patch's frame,
-    `wished` whether the author asked for it. `quarter` is the choice for a right triangle with equal
-    legs where nobody asked: the long side on the straight grain, a short one, or None (no reason).
+    `wished` whether the author asked for it.
     """
 
     patch: Patch
@@ -34,7 +33,6 @@ class Want:
     wished: bool
     laid: tuple[Point, ...] | None
     span: Span
-    quarter: bool | None = None
     pieces: int = 0
     reversed: int = 0
     per_block: dict[str, int] = field(default_factory=dict)
@@ -54,8 +52,6 @@ def wants_of(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Want, ...]:
         for piece in tiling.pieces:
             if piece.fabric in size.fabrics:
                 _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count)
-    for want in found.values():
-        want.quarter = _quarter(want, written)
     fabrics = list(size.fabrics)
     return tuple(
         sorted(found.values(), key=lambda w: (_rank(w.patch.letter), fabrics.index(w.fabric.id)))
@@ -100,30 +96,6 @@ def _sign(points: tuple[Point, ...] | None) -> tuple[tuple[float, float], ...]:
 
 def _written(block: Block) -> dict[str, Piece]:
     return {id: piece for piece in block.pieces for id, _ in piece.members()}
-
-
-def _quarter(want: Want, written: dict[str, dict[str, Piece]]) -> bool | None:
-    """Whether the long side of a right triangle with equal legs should lie on the straight grain.
-
-    A shape that the author named decides; else the side on the block's rim ("keep the straight grain on
-    the outside edge of a block", common practice).
-    """
-    long, short = False, False
-    for tiling, piece in want.members:
-        source = written[tiling.block].get(piece.id)
-        named = source.shape.kind.value if source is not None else ""
-        if named == "quarter-square triangle":
-            return True
-        if named == "half-square triangle":
-            return False
-        for rim in rims(tiling, piece):
-            if rim.longest:
-                long = True
-            else:
-                short = True
-    if long == short:
-        return None
-    return long
 
 
 def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:

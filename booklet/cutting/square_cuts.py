@@ -49,7 +49,7 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
     elif want.wished:
         half, quarter = on_grain(leg_way, want.grain), on_grain(long_way, want.grain)
     else:
-        quarter = want.quarter if want.quarter is not None else on_grain(long_way, want.grain)
+        quarter = on_grain(long_way, want.grain)
         half = not quarter
     if not (half or quarter):
         return None

@@ -80,17 +80,25 @@ class _Class:
         self.votes[grain] = self.votes.get(grain, 0.0) + inches
 
     def grain(self) -> float:
-        """The straight grain of the patch: the wish, else along most of the rim, else what the shape's
-        name says (the long side of a quarter-square triangle), else the usual one."""
+        """The straight grain of the patch: the wish, else along most of the rim, else the usual one.
+
+        A half- or quarter-square triangle keeps the grain its name says (a short side, the long side)
+        unless only the other kind of side lies on the rim.
+        """
         if self.model.grain is not None:
             return self.model.grain
-        outline = self.model.outline
-        named = self.model.kind is ShapeKind.QUARTER_SQUARE
-        usual = long_side(outline) if named else recognise(outline, None).grain
-        if not self.votes:
+        outline, kind, votes = self.model.outline, self.model.kind, self.votes
+        usual = recognise(outline, None).grain
+        if kind in (ShapeKind.HALF_SQUARE, ShapeKind.QUARTER_SQUARE):
+            long = long_side(outline)
+            quarter = kind is ShapeKind.QUARTER_SQUARE
+            usual = long if quarter else usual
+            named = {g: inches for g, inches in votes.items() if _alike(g, long) is quarter}
+            votes = named or votes
+        if not votes:
             return usual
-        most = max(self.votes.values())
-        leading = sorted(g for g, inches in self.votes.items() if inches >= most - SAME_LENGTH)
+        most = max(votes.values())
+        leading = sorted(g for g, inches in votes.items() if inches >= most - SAME_LENGTH)
         return usual if any(_alike(grain, usual) for grain in leading) else leading[0]
 
 

@@ -83,12 +83,16 @@ def spread(name, values):
     """A line: median, 95th percentile, greatest."""
     ordered = sorted(values)
     late = ordered[min(len(ordered) - 1, int(0.95 * len(ordered)))]
-    print(f"{name:44} median {statistics.median(ordered):6.2f}  95th {late:6.2f}  greatest {ordered[-1]:6.2f}")
+    print(
+        f"{name:44} median {statistics.median(ordered):6.2f}  95th {late:6.2f}  greatest {ordered[-1]:6.2f}"
+    )
 
 
 def main(jobs=300):
     """Print a table of single jobs, then the spread over many."""
-    print("types pieces turn |   area     LP  bound   plan  first-fit rectpack | to LP % to bound % seconds")
+    print(
+        "types pieces turn |   area     LP  bound   plan  first-fit rectpack | to LP % to bound % seconds"
+    )
     for types, pieces, turn in SHOWN:
         items = job(random.Random(types * pieces), types, pieces, bool(turn))
         best, took = measured(items)
