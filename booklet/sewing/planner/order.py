@@ -23,6 +23,7 @@ from booklet.sewing.planner.trees import Sums, Tree, joined, sums
 
 MOST_EXACT = 16
 MOST_TRIED = 40  # pieces of a region for which many ways are tried
+MOST_COMPARED = 1000  # pieces of a region above which straight lines are told apart by halves alone
 MOST_SECTORS = 36
 MOST_QUICK = 120  # pieces of a kernel that the programme solves without a better start
 TINY = 1e-6
@@ -116,6 +117,9 @@ class _Search:
 
     def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Solved:
         """The order of a region that is cut along lines; where it is small, by trying all families."""
+        if region.bit_count() > MOST_COMPARED:
+            sides = {tuple(sorted((line.side, region & ~line.side), key=first_face)) for line in lines}
+            return self._joined(min(sides, key=_largest_first), kernel)
         ways = {self._parts(region, lines, line) for line in lines}
         if region.bit_count() > MOST_TRIED:
             least = min(map(_largest, ways))  # what counts first: the others need no look
@@ -279,3 +283,8 @@ class _Search:
 def _largest(parts: tuple[Faces, ...]) -> int:
     """How many faces the largest part has."""
     return max(part.bit_count() for part in parts)
+
+
+def _largest_first(parts: tuple[Faces, ...]) -> tuple[int, int]:
+    """Smaller is better: the largest part, then level rows."""
+    return _largest(parts), -first_face(parts[-1])
