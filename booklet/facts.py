@@ -14,7 +14,7 @@ from typing import Any
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
-from booklet.plan.records import BlockPlan, Plan, SizePlan
+from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
 from booklet.pressing.pressing import JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.sewing.totals import totals
@@ -46,6 +46,28 @@ def _size(size: SizePlan) -> Json:
         "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
         "rotary": _rotary(size.cutting),
         "finishing": _finishing(size.quilt),
+        "sittings": [_sitting(sitting) for sitting in size.sittings],
+    }
+
+
+def _sitting(sitting: Sitting) -> Json:
+    """A sitting, or several alike; minutes are estimates at the pattern's pace, for one of them."""
+    return {
+        "first": sitting.first,
+        "last": sitting.last,
+        "minutes": round(sitting.minutes, 1),
+        "tasks": [
+            {
+                "block": portion.block,
+                "cards": list(portion.cards),
+                "by": portion.by.value,
+                "chain": portion.chain,
+                "count": portion.count,
+                "routes": portion.routes * portion.count,
+                "minutes": round(portion.minutes, 1),
+            }
+            for portion in sitting.portions
+        ],
     }
 
 

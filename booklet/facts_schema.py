@@ -33,8 +33,24 @@ def _size() -> Schema:
             "cutting": _map(_cloth()),
             "rotary": _list(_rotary()),
             "finishing": _finishing(),
+            "sittings": _list(_sitting()),
         }
     )
+
+
+def _sitting() -> Schema:
+    task = _record(
+        {
+            "block": _TEXT,
+            "cards": _list(_COUNT),
+            "by": _BY,
+            "chain": _FLAG,
+            "count": _COUNT,
+            "routes": _COUNT,
+            "minutes": _NUMBER,
+        }
+    )
+    return _record({"first": _COUNT, "last": _COUNT, "minutes": _NUMBER, "tasks": _list(task)})
 
 
 def _block() -> Schema:

@@ -247,6 +247,32 @@ class PressHabit(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class TurnCosts:
+    """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place."""
+
+    machine: float = 1.0
+    hand: float = 1.0
+    partial: float = 1.0
+
+
+_TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How fast is sewn, in inches and joins a minute, and how long a sitting is.
+
+    The values left out are assumptions of ours, not measurements: they are printed beside every
+    estimate, and a teacher sets them for the class.
+    """
+
+    machine: Length = _TEN_INCHES  # a minute
+    hand: Length = _ONE_INCH  # a minute
+    handling: float = 1.0  # minutes to lay out, pin and press one join
+    sitting: float = 90.0  # minutes
+
+
+@dataclass(frozen=True, slots=True)
 class Sewing:
     """The sewing rules of a size."""
 
@@ -257,6 +283,8 @@ class Sewing:
     press: PressHabit
     span: Span
     layers: int = 8  # points where more layers of cloth lie are marked, with advice
+    costs: TurnCosts = TurnCosts()
+    pace: Pace = Pace()
 
 
 @dataclass(frozen=True, slots=True)

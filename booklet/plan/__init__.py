@@ -1,6 +1,27 @@
 """Floor 9: the plan. Everything the booklet will say, for every size, as numbers and words."""
 
 from booklet.plan.making import make_plan
-from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
+from booklet.plan.methods import Method, in_ranges, methods
+from booklet.plan.records import (
+    BlockPlan,
+    FabricSummary,
+    Plan,
+    Portion,
+    Sitting,
+    SizePlan,
+    StepCard,
+)
 
-__all__ = ["BlockPlan", "FabricSummary", "Plan", "SizePlan", "StepCard", "make_plan"]
+__all__ = [
+    "BlockPlan",
+    "FabricSummary",
+    "Method",
+    "Plan",
+    "Portion",
+    "Sitting",
+    "SizePlan",
+    "StepCard",
+    "in_ranges",
+    "make_plan",
+    "methods",
+]

@@ -27,6 +27,7 @@ from booklet.plan.sentences import (
     thread_lines,
     what_to_do,
 )
+from booklet.plan.sittings import sittings
 from booklet.plan.words import area_sides, lowered, measured, sentence
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
@@ -61,6 +62,7 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
         _materials(size, cutting, pattern),
         ordered,
         tuple(joining_words(size, quilt, meet, told)),
+        sittings(blocks, size.sewing.pace),
     )
 
 

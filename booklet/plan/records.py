@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import LaidOut, Tiling
-from booklet.pattern import Block, Fabric, Pattern, Size
+from booklet.pattern import Block, By, Fabric, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
@@ -78,6 +78,35 @@ class FabricSummary:
 
 
 @dataclass(frozen=True, slots=True)
+class Portion:
+    """What is sewn of one thing in one sitting. By machine it is one card, `count` of it; by hand it is
+    the hand work of `count` whole blocks, over several cards. `routes` are the threads begun in each."""
+
+    block: str  # the block's title
+    cards: tuple[int, ...]
+    title: str  # of the card, where it is just one
+    by: By
+    chain: bool
+    count: int
+    minutes: float  # for all of them
+    routes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One sitting, or several alike that follow each other: from number `first` to `last`."""
+
+    first: int
+    last: int
+    portions: tuple[Portion, ...]
+
+    @property
+    def minutes(self) -> float:
+        """About how long each of them takes."""
+        return sum(portion.minutes for portion in self.portions)
+
+
+@dataclass(frozen=True, slots=True)
 class SizePlan:
     """Everything for one size."""
 
@@ -89,6 +118,7 @@ class SizePlan:
     materials: tuple[FabricSummary, ...]
     letters: tuple[str, ...]  # all patch letters in order
     join_words: tuple[str, ...] = ()  # pressing where blocks join
+    sittings: tuple[Sitting, ...] = ()
 
     def fabric(self, id: str) -> Fabric:
         """The fabric of that id as it is in this size."""

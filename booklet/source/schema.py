@@ -37,6 +37,7 @@ TABLES: tuple[Table, ...] = (
     quilts.BACKING,
     quilts.BATTING,
     sewing_rules.SEWING,
+    sewing_rules.COSTS_TABLE,
     editions.BOOKLET,
     editions.EDITION,
 )

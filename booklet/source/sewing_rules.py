@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from booklet.diagnostic import Span
-from booklet.pattern import By, Ends, PressHabit, Sewing
+from booklet.pattern import By, Ends, Pace, PressHabit, Sewing, TurnCosts
 from booklet.source.fields import Fields, Key, Table
+from booklet.source.groups import group
 from booklet.source.kinds import Reading, one_of
 from booklet.source.node import Map
-from booklet.source.quantities import count, length
+from booklet.source.paces import minutes, speed
+from booklet.source.quantities import count, length, number
 
 MACHINE_FROM = Key(
     "machine from",
@@ -27,8 +29,37 @@ LAYERS = Key(
     count(2, 99, "how many layers of cloth may lie at a point"),
     "Points at which more layers of cloth lie are marked, with advice; 8 where left out.",
 )
+COSTS = Key("costs", group("costs"), "What `sew: auto` reckons for turns and partial seams.")
+MACHINE_SPEED = Key(
+    "machine speed",
+    speed(),
+    "Seam sewn by machine in a minute; 10 in where left out (an assumption).",
+)
+HAND_SPEED = Key(
+    "hand speed", speed(), "Seam sewn by hand in a minute; 1 in where left out (an assumption)."
+)
+HANDLING = Key(
+    "handling",
+    minutes(0, 600),
+    "Minutes to lay out, pin and press one join; 1 where left out (an assumption).",
+)
+SITTING = Key(
+    "sitting",
+    minutes(5, 1440),
+    "Minutes in one sitting; 90 where left out (an assumption).",
+)
 SEWING = Table(
-    "sewing", "The rules of sewing.", (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, PRESS, LAYERS)
+    "sewing",
+    "The rules of sewing.",
+    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, PRESS, LAYERS, COSTS, MACHINE_SPEED, HAND_SPEED, HANDLING,
+     SITTING),
+)  # fmt: skip
+_COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
+PARTIAL = Key("partial", _COST, "The cost of a partial seam in place of a turn; 1 where left out.")
+BY_MACHINE = Key("set in by machine", _COST, "The cost of a turn by machine; 1 where left out.")
+BY_HAND = Key("set in by hand", _COST, "The cost of a turn by hand; 1 where left out.")
+COSTS_TABLE = Table(
+    "costs", "What `sew: auto` reckons for each turn.", (PARTIAL, BY_MACHINE, BY_HAND)
 )
 
 
@@ -44,4 +75,28 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         press=fields.get(PRESS) or PressHabit.AUTO,
         span=where,
         layers=fields.get(LAYERS) or 8,
+        costs=_costs(fields.get(COSTS), where, reading),
+        pace=_pace(fields),
+    )
+
+
+def _costs(node: Map | None, where: Span, reading: Reading) -> TurnCosts:
+    """The costs written, each 1 where left out."""
+    fields = Fields(node or Map((), where), COSTS_TABLE, "`costs`", where, reading)
+    machine, hand, partial = (fields.get(key) for key in (BY_MACHINE, BY_HAND, PARTIAL))
+    return TurnCosts(
+        machine=1.0 if machine is None else float(machine),
+        hand=1.0 if hand is None else float(hand),
+        partial=1.0 if partial is None else float(partial),
+    )
+
+
+def _pace(fields: Fields) -> Pace:
+    """The pace written, as we assume it where left out."""
+    usual, handling = Pace(), fields.get(HANDLING)
+    return Pace(
+        machine=fields.get(MACHINE_SPEED) or usual.machine,
+        hand=fields.get(HAND_SPEED) or usual.hand,
+        handling=usual.handling if handling is None else handling,
+        sitting=fields.get(SITTING) or usual.sitting,
     )

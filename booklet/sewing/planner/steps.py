@@ -25,7 +25,8 @@ def find_order(
     costs: Costs | None = None,
 ) -> Order:
     """The best order found for a block of two pieces or more."""
-    costs = costs or Costs()
+    written = sewing.costs
+    costs = costs or Costs(written.machine, written.hand, written.partial)
     mosaic = mosaic_of(tiling, sewing, costs)
     return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs)
 
