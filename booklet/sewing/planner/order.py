@@ -118,7 +118,9 @@ class _Search:
     def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Solved:
         """The order of a region that is cut along lines; where it is small, by trying all families."""
         if region.bit_count() > MOST_COMPARED:
-            sides = {tuple(sorted((line.side, region & ~line.side), key=first_face)) for line in lines}
+            sides = {
+                tuple(sorted((line.side, region & ~line.side), key=first_face)) for line in lines
+            }
             return self._joined(min(sides, key=_largest_first), kernel)
         ways = {self._parts(region, lines, line) for line in lines}
         if region.bit_count() > MOST_TRIED:
