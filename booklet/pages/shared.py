@@ -21,6 +21,7 @@ from booklet.pages.view import (
     uses_machine,
     words_used,
 )
+from booklet.pages.ways import method_rows
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
 
@@ -50,6 +51,7 @@ def shared_values(
         "plans": listed,
         "own": own,
         "size_rows": size_rows(listed, own),
+        "method_rows": method_rows(listed, words),
         "material_rows": material_rows(listed, own),
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),

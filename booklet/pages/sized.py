@@ -17,6 +17,7 @@ from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_markup, in_columns
+from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, SizePlan
 
@@ -72,6 +73,8 @@ class SizedPages:
             "binding": binding,
             "binding_width": cut_markup(binding.strip, plan.pattern.units) if binding else "",
             "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
+            "sitting_lines": sitting_lines(plan, words),
+            "pace_words": pace_words(plan, words),
             "templates": self.templates,
             "own_chains": self.own_chains,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
