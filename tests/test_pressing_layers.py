@@ -79,6 +79,49 @@ def test_wedges_pressed_open_lie_in_as_many_layers(k):
     assert [j.layers for j in pressing.junctions] == [k]
 
 
+def pairs_first(k: int):
+    """Every second seam, then the pairs to each other: the centre is turned, never sewn across."""
+    steps = [sew(f"p{i}", f"w{i}", f"w{i + 1}", press="open") for i in range(1, k, 2)]
+    unit = "p1"
+    for i in range(3, k, 2):
+        make = "b" if i == k - 1 else f"u{i}"
+        steps.append(sew(make, unit, f"p{i}", press="open"))
+        unit = make
+    return steps
+
+
+@pytest.mark.parametrize("k", [4, 6, 8, 10])
+@pytest.mark.parametrize("by", [By.HAND, By.MACHINE])
+def test_wedges_pressed_open_every_second_seam_first_lie_in_as_many_layers(k, by):
+    # 4 times in its own sector, twice in k/2 - 2 others: 4 + 2 (k/2 - 2) = k
+    assert [j.layers for j in pressed(wedges(k), pairs_first(k), by=by).junctions] == [k]
+
+
+def in_threes():
+    """Six wedges as two straight halves of three, then the long seam."""
+    halves = [("w1", "w2", "w3"), ("w4", "w5", "w6")]
+    pairs = [sew(f"p{a}", a, b, press="open") for a, b, _ in halves]
+    threes = [sew(f"h{a}", f"p{a}", c, press="open") for a, _, c in halves]
+    return [*pairs, *threes, sew("b", "hw1", "hw4", press="open")]
+
+
+def test_two_halves_of_three_wedges_cannot_lie_evenly():
+    # the pair w1 w2 lies 2-fold all round; folded at its edge with w3 4-fold on its half turn, w3 2-fold on
+    # the other. The long seam folds 4 x 60 and 2 x 60 degrees over: 4 + 4, 4 + 2, 2 + 2 = 8, 6, 4
+    pressing = pressed(wedges(6), in_threes())
+    assert [j.layers for j in pressing.junctions] == [8]
+    toward = dict.fromkeys(pressing.pressed)
+    cloth = folded(pressing.assembly, toward, frozenset(), W)
+    polygons = [p for parts in cloth.values() for p in parts]
+    found = []
+    for i in range(6):  # close to the centre, in the middle of each sector
+        turn = math.radians(60 * i + 30)
+        at = (0.01 * math.sin(turn), -0.01 * math.cos(turn))
+        found.append(sum(_covers(p, at) for p in polygons))
+    assert sorted(found) == [4, 4, 6, 6, 8, 8]
+    assert sum(found) == 6 * 6  # each of 6 wedges covers the whole turn once
+
+
 def test_eight_wedges_pressed_to_one_side():
     pressing = pressed(wedges(8), two_by_two(8))
     assert [j.layers for j in pressing.junctions] == [15]

@@ -6,6 +6,15 @@ reflected in that line; pressed open, on both sides. A seam sewn off its edge fo
 at the points it passes; one that stops at its points folds only the two patches it joins. Reflection
 keeps areas, so the layers, integrated over the plane, are exactly the area of the cut patches.
 
+Wedges that meet in a point, all open, tips not trimmed: the cloth of each covers the whole turn about the
+point once, and folds through the point keep it there, so k wedges lie in k layers on the mean, never fewer at
+the most. Every second seam first (pairs, then the pairs to each other) gives k everywhere: folded at one seam
+and then at the other, a wedge lies 4 times in its own sector and twice in k/2 - 2 sectors beyond the
+seam folded first; these alternate to the left and to the right, so that k/2 - 2 such strips lie on every sector,
+4 + 2 (k/2 - 2) = k. In straight halves a unit of a wedges folds to 2a layers on the half turn it joins along, so
+both sides are even only while equal units meet: k = 4, 8, 16. Three and three give (2 + 1) 8, 6 and 4
+layers, mean 6; one wedge after another gives more than k from k = 6 on.
+
 Limits: a curved seam is folded edge by edge of its chain, cloth has no thickness, tips are not trimmed.
 """
 
