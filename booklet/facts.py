@@ -14,6 +14,7 @@ from typing import Any
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
+from booklet.pattern import SetKind
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
 from booklet.pressing.pressing import JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
@@ -203,9 +204,10 @@ def _quilt(size: SizePlan) -> Json:
         found = {
             "finished_in": [_inches(x) for x in quilt.finished],
             **found,
-            "joins_nest": quilt.joins_nest,
-            "seam_clashes": quilt.seam_clashes,
         }
+        # how blocks meet in a lattice is not worked out, so nothing is said of it
+        if size.size.quilt is None or size.size.quilt.set is not SetKind.LATTICE:
+            found |= {"joins_nest": quilt.joins_nest, "seam_clashes": quilt.seam_clashes}
     return found
 
 

@@ -132,3 +132,26 @@ def test_sizes_can_be_chosen(example):
 
 def test_the_same_source_gives_the_same_facts():
     assert facts_text(plan_of(FOLDERS[1])) == facts_text(plan_of(FOLDERS[1]))
+
+
+def test_a_lattice_claims_nothing_of_how_its_blocks_meet(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(LATTICE, encoding="utf-8")
+    quilt = facts(plan_of(tmp_path))["sizes"]["one"]["quilt"]
+    assert "finished_in" in quilt
+    assert not {"joins_nest", "seam_clashes"} & set(quilt)
+
+
+LATTICE = """\
+title: Lattice
+sizes:
+  one: {unit: 1 in, blocks: 2 x 2}
+fabrics:
+  sand: {name: Sand, colour: "#e9dcc3"}
+patches:
+  tile: {shape: square, side: 4}
+blocks:
+  plain:
+    pieces:
+      - {id: a, patch: tile, fabric: sand, at: [2, 2]}
+quilt: {set: lattice, arrange: [[plain]], lattice: {across: [4 u, 0], down: [0, 4 u]}}
+"""
