@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.items import Fill, Items, Plan, Remnants, Share
+from booklet.cutting.items import Fill, Items, Remnants, Share
 from booklet.cutting.pricing import Knapsack, Priced
 from booklet.solver import INFINITY, Linear, Solution, Variable
 
@@ -174,14 +174,6 @@ class Master:
             gain = priced.worth + rewards[place] - height
             gains.append((gain, Priced(height, priced.worth, fill)))
         return gains
-
-    def is_whole(self, mixture: Mixture) -> bool:
-        """Whether every count of strips is a whole number."""
-        return all(abs(c - round(c)) < NEAR for c in mixture.counts)
-
-    def plan_of(self, values: Sequence[float]) -> Plan:
-        """The strips that whole values stand for."""
-        return tuple(f for f, v in zip(self.fills, values, strict=True) for _ in range(round(v)))
 
     def floor_of(self, values: Sequence[float]) -> list[tuple[Fill, int]]:
         """The whole strips in a mixture."""

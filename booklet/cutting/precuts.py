@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.cutting.items import Plan
 from booklet.measure import Length
 from booklet.pattern import Fabric
 
@@ -58,9 +57,3 @@ def pieces_of_stock(heights: tuple[int, ...], along: int) -> tuple[int, ...]:
 def grid(cut: float, width: float, length: float) -> int:
     """How many squares of a side come from cloth cut in a plain grid: whole ones across times along."""
     return int(width / cut + 1e-9) * int(length / cut + 1e-9)
-
-
-def in_stock_order(plan: Plan, along: int) -> tuple[tuple[int, int], ...]:
-    """(index of the strip in the plan, piece of stock), piece after piece."""
-    taken = pieces_of_stock(tuple(fill.height for fill in plan), along)
-    return tuple(sorted(enumerate(taken), key=lambda pair: (pair[1], pair[0])))

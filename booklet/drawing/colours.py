@@ -63,11 +63,3 @@ def shade(colour: str) -> str:
 def readable(ground: str) -> str:
     """The colour of letters on `ground`: dark or white, whichever stands out more."""
     return DARK if contrast(DARK, ground) >= contrast(WHITE, ground) else WHITE
-
-
-def grey_of(colour: str) -> str:
-    """The grey a black-and-white printer makes of a colour."""
-    value = lightness(colour)
-    y = ((value + 16) / 116) ** 3 if value > 8 else value * (3 / 29) ** 3
-    part = 12.92 * y if y <= 0.0031308 else 1.055 * y ** (1 / 2.4) - 0.055
-    return text_of((part, part, part))

@@ -7,7 +7,7 @@ import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from booklet.drawing.plane import EPS, direction, dot, length_of, plus, right_of, unit, vector
+from booklet.drawing.plane import EPS, direction, dot, plus, right_of, unit, vector
 from booklet.drawing.scene import Point
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.sewing.assembly import Assembly, Step
@@ -201,8 +201,3 @@ def shorter_side(tiling: Tiling, pieces: Sequence[str]) -> float:
     points = [p for id in pieces for p in tiling.piece(id).outline.points]
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(max(xs) - min(xs), max(ys) - min(ys))
-
-
-def seam_length(seams: Sequence[Seam]) -> float:
-    """The length of several seams together, inches."""
-    return sum(length_of(seam.path) for seam in seams)

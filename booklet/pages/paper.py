@@ -43,11 +43,6 @@ class Sheet:
         return (width * MM_PER_POINT, height * MM_PER_POINT)
 
     @property
-    def figure_area_mm(self) -> tuple[float, float]:
-        """The room for a full-width figure: width, and height less a caption, in mm."""
-        return (self.measure * MM_PER_POINT, (self.depth - 6 * LINE) * MM_PER_POINT)
-
-    @property
     def is_small(self) -> bool:
         """Whether steps stand in one column."""
         return self.step_columns == 1
