@@ -63,6 +63,7 @@ class Fabric:
     direction: Direction = Direction.ANY
     picture: str | None = None  # a file in the folder, key of Pattern.pictures
     repeat: tuple[Length, Length] | None = None  # across, along
+    drop: Length = ZERO  # each column of motifs lies so much lower than the one on its left
     shrinks: Fraction = Fraction(0)  # a share: 5 percent is 1/20
     extra_share: Fraction = Fraction(0)  # added before rounding, as a share of the length
     extra: Length = ZERO  # added before rounding, as a length

@@ -10,13 +10,17 @@ from cutting_helpers import a_fabric, inches, pattern_text, plan_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.fussy import fussy_rows, least_length
+from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.long_parts import joined_strips
+from booklet.cutting.jobs import box
 from booklet.cutting.precuts import pieces_of_stock, stock_of
+from booklet.cutting.repeats import Repeat, plain_motifs
 from booklet.cutting.yardage import amount, sold, to_buy
 from booklet.measure import Length
 from booklet.pattern import Sold
 from booklet.quilt.strips import strips_for_pieces
+
+from shapely import Polygon  # isort: skip
 
 L = inches
 METRE = Sold(L("10 cm"), True)
@@ -85,9 +89,19 @@ def test_long_parts(lengths, usable):
         assert [s.start.inches for s in strip[1:]] == ends[:-1]
 
 
+def oblong(width, height):
+    return box(0.0, 0.0, width, height)
+
+
+def fussy(pieces, outline, across, along, drop=0.0, sure=True):
+    return fussy_plan(pieces, outline, Repeat(across, along, drop), L(40), sure)
+
+
 def test_least_length_of_fussy_cuts():
     # 40 - 4 1/2 = 35 1/2 in hold motifs every 12 in: 2 + 1 columns; 7 pieces: 3 rows, 2 * 8 + 4 1/2
-    assert least_length(7, (4.5, 4.5), (L(12), L(8)), L(40)) == 20.5
+    assert least_length(7, oblong(4.5, 4.5), Repeat(12, 8), L(40)) == 20.5
+    # dropped by half: 5 motifs to every 8 in... 3 columns, heights 0 4 0: 0 0 4 8 8 12 16: 16 + 4 1/2
+    assert least_length(7, oblong(4.5, 4.5), Repeat(12, 8, 4), L(40)) == 20.5
 
 
 @given(
@@ -96,35 +110,83 @@ def test_least_length_of_fussy_cuts():
     st.integers(1, 12),
     st.integers(2, 14),
     st.integers(2, 14),
+    st.integers(0, 13),
 )
-def test_no_fussy_rows_are_shorter_than_the_least(pieces, w, h, rx, ry):
-    repeat = L(rx), L(ry)
-    least = least_length(pieces, (w, h), repeat, L(40))
-    assert least <= fussy_rows(pieces, (w, h), repeat, L(40), sure=False).length + 1e-9
+def test_no_fussy_cuts_are_shorter_than_the_least(pieces, w, h, rx, ry, drop):
+    least = least_length(pieces, oblong(w, h), Repeat(rx, ry, drop % ry), L(40))
+    assert least <= fussy(pieces, oblong(w, h), rx, ry, drop % ry, sure=False).length + 1e-9
 
 
 def test_fussy_rows():
     # own formula: 40 in cloth, 4 1/2 in pieces, repeat 12 x 8: (40 - 4 1/2) / 12 = 2.96: 3 in a row
-    plan = fussy_rows(7, (4.5, 4.5), (L(12), L(8)), L(40), sure=False)
-    assert (plan.per_row, plan.rows, plan.length) == (3, 3, 20.5)  # 8 + 8 + 4 1/2
+    plan = fussy(7, oblong(4.5, 4.5), 12, 8, sure=False)
+    assert ([len(row) for row in plan.rows()], plan.length) == ([3, 3, 1], 20.5)  # 8 + 8 + 4 1/2
     # the motif may stand anywhere: one fewer in a row, one repeat more
-    sure = fussy_rows(7, (4.5, 4.5), (L(12), L(8)), L(40))
-    assert (sure.per_row, sure.rows, sure.length) == (2, 4, 36.5)  # 3 * 8 + 4 1/2 + 8
+    sure = fussy(7, oblong(4.5, 4.5), 12, 8)
+    assert ([len(row) for row in sure.rows()], sure.length) == ([2, 2, 2, 1], 36.5)  # 3 * 8 + 4 1/2 + 8
 
 
 def test_a_piece_larger_than_the_repeat_skips_one():
-    plan = fussy_rows(4, (7, 9), (L(6), L(8)), L(40), sure=False)
-    assert (plan.across, plan.along) == (12.0, 16.0)
+    motifs = fussy(4, oblong(7, 9), 6, 8, sure=False).motifs
+    assert (motifs.across, motifs.along) == (12, 16)
+
+
+def test_a_half_drop_lets_columns_interlock():
+    # 7 in squares, motifs every 8 x 8 dropped by half: columns 8 apart, so the drop costs 4 in once
+    plan = fussy(8, oblong(7, 7), 8, 8, 4, sure=False)
+    # columns at 0 8 16 24 32, heights 0 4 0 4 0: three at 0, two at 4, three at 8: 8 + 7
+    assert plan.length == 15
+    assert len(plan.rows()) == 1  # no straight cut parts them
+
+
+def test_diamonds_interlock_on_the_repeat():
+    # diamonds 8 wide and 8 high on motifs every 4 in: upright boxes take 8 x 8, staggered ones half of it
+    diamond = ((4.0, 0.0), (8.0, 4.0), (4.0, 8.0), (0.0, 4.0))
+    plan = fussy(40, diamond, 4, 4, sure=False)
+    assert plan.motifs.columns * plan.motifs.rows == 2
+    # rows 4 in apart, 5 and 4 in turn: 40 in 9 rows, (9 - 1) * 4 + 8; boxes: 8 rows of 8 in
+    assert plan.length == 40
 
 
 @given(
-    st.integers(1, 60), st.floats(1, 10), st.floats(1, 10), st.integers(2, 15), st.integers(2, 15)
+    st.integers(1, 40),
+    st.sampled_from(
+        [
+            box(0.0, 0.0, 3.0, 5.0),
+            ((4.0, 0.0), (8.0, 4.0), (4.0, 8.0), (0.0, 4.0)),
+            ((0.0, 0.0), (6.0, 6.0), (0.0, 6.0)),
+            ((2.0, 0.0), (6.0, 0.0), (4.0, 3.0), (0.0, 3.0)),
+            ((1.0, 0.0), (3.0, 0.0), (4.0, 2.0), (3.0, 4.0), (1.0, 4.0), (0.0, 2.0)),
+        ]
+    ),
+    st.integers(1, 9),
+    st.integers(1, 9),
+    st.integers(0, 8),
 )
-def test_fussy_cuts_lie_on_the_repeat_and_do_not_overlap(pieces, w, h, rx, ry):
-    plan = fussy_rows(pieces, (w, h), (L(rx), L(ry)), L(40))
-    assert plan.per_row * plan.rows >= pieces > plan.per_row * (plan.rows - 1)
-    assert plan.across % rx == 0 and plan.along % ry == 0
-    assert plan.across >= w - 1e-6 and plan.along >= h - 1e-6
+def test_fussy_cuts_lie_on_the_repeat_and_do_not_overlap(pieces, outline, rx, ry, drop):
+    drop %= ry
+    plan = fussy(pieces, outline, rx, ry, drop)
+    assert len(plan.places) == pieces
+    x0, y0 = plan.places[0]
+    for x, y in plan.places:
+        column = round((x - x0) / rx)
+        assert abs((x - x0) / rx - column) < 1e-6
+        off = (y - y0 - column * drop) / ry
+        assert abs(off - round(off)) < 1e-6
+    shapes = [Polygon([(x + px, y + py) for px, py in outline]) for x, y in plan.places]
+    right = max(shape.bounds[2] for shape in shapes)
+    assert right <= 40 - rx + 1e-6
+    assert max(shape.bounds[3] for shape in shapes) == pytest.approx(plan.length - ry)
+    for one, other in itertools.combinations(shapes[:25], 2):
+        assert one.intersection(other).area < 1e-6
+
+
+def test_staggered_fussy_cuts_never_take_more_than_level_rows():
+    outline = ((2.0, 0.0), (6.0, 0.0), (4.0, 3.0), (0.0, 3.0))
+    for rx, ry, drop in itertools.product((1, 2, 3), (1, 2, 3), (0, 1)):
+        best = fussy(30, outline, rx, ry, drop % ry, sure=False)
+        level = plain_motifs((6.0, 3.0), Repeat(rx, ry, drop % ry)).places(30, 34.0)
+        assert best.length <= level[-1][1] + 3 + 1e-9
 
 
 def test_stock():

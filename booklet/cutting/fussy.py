@@ -1,62 +1,74 @@
-"""Floor 7: fussy cuts. How many pieces a print's repeat gives, and how much cloth that takes."""
+"""Floor 7: fussy cuts. Where on a print so many pieces are cut, and how much cloth that takes."""
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from booklet.cutting.figures import extent
+from booklet.cutting.repeats import Motifs, Repeat, motifs_for
+from booklet.geometry.tiling import Point
+from booklet.geometry.vectors import polygon_area
 from booklet.measure import Length
 
 
 @dataclass(frozen=True, slots=True)
-class FussyRows:
-    """Rows of fussy cuts: pieces in a row, rows, the pitch across and along, the cloth's length; inches.
+class FussyPlan:
+    """Fussy cuts: the motifs used, the places of the pieces' boxes (upper left corners, by height), and the
+    cloth's length; inches.
 
     `length` holds one more repeat, since the cloth may be cut anywhere in its repeat.
     """
 
-    per_row: int
-    rows: int
-    across: float
-    along: float
+    motifs: Motifs
+    places: tuple[Point, ...]
+    size: tuple[float, float]
     length: float
 
+    def rows(self) -> tuple[tuple[Point, ...], ...]:
+        """The places in stretches of cloth that a straight cut parts: level rows, or all that is
+        staggered."""
+        rows: list[list[Point]] = []
+        for place in self.places:
+            if rows and place[1] < rows[-1][-1][1] + self.size[1] - 1e-6:
+                rows[-1].append(place)
+            else:
+                rows.append([place])
+        return tuple(tuple(sorted(row)) for row in rows)
 
-def fussy_rows(
-    pieces: int,
-    size: tuple[float, float],
-    repeat: tuple[Length, Length],
-    width: Length,
-    sure: bool = True,
-) -> FussyRows:
-    """The rows for so many pieces that take `size` (width, height) of cloth each.
 
-    A piece every ⌈w / rx⌉ repeats across and a row every ⌈h / ry⌉ repeats along (own formula). With
-    `sure` the motif may stand anywhere across the cloth, so that up to one repeat of its width is lost;
-    without, the first motif stands where the first piece just fits.
+def fussy_plan(
+    pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length, sure: bool = True
+) -> FussyPlan:
+    """The shortest cloth that gives so many pieces of an outline, the motif in the same place of each.
+
+    Every regular choice of motifs is tried, also staggered ones, as the outline and the print's drop
+    allow (own formula). With `sure` the motif may stand anywhere in its repeat where the cloth begins, so
+    that up to one repeat is lost across and along; without, the first stands where the first piece fits.
     """
-    rx, ry = float(repeat[0]), float(repeat[1])
-    across, along = rx * _cover(size[0], rx), ry * _cover(size[1], ry)
-    room = float(width) - size[0] - (rx if sure else 0.0)
-    per_row = max(1, math.floor(room / across + 1e-9) + 1)
-    rows = math.ceil(pieces / per_row)
-    length = (rows - 1) * along + size[1] + (ry if sure else 0.0)
-    return FussyRows(per_row, rows, across, along, length)
+    size = extent(outline)
+    more = (repeat.across, repeat.along) if sure else (0.0, 0.0)
+    room = float(width) - size[0] - more[0]
+    best: FussyPlan | None = None
+    for motifs in motifs_for(outline, repeat):
+        places = motifs.places(pieces, room)
+        length = places[-1][1] + size[1] + more[1]
+        if best is None or length < best.length - 1e-9:
+            best = FussyPlan(motifs, places, size, length)
+    assert best is not None  # the plain choice is always there
+    return best
 
 
 def least_length(
-    pieces: int, size: tuple[float, float], repeat: tuple[Length, Length], width: Length
+    pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length
 ) -> float:
     """The length of cloth, inches, below which no way of cutting gives so many fussy pieces.
 
     Each piece needs a motif of its own, and the motif stands in one place of the piece. So the motifs
-    lie in a stretch of width - w, which holds at most ⌊(width - w) / rx⌋ + 1 columns of them, and
-    likewise along the cloth (own proof).
+    lie in a stretch of width - w, and no stretch of it with so many motifs is shorter than that of
+    adjoining ones (own proof); nor is there less cloth than the pieces have area.
     """
-    columns = max(1, math.floor((float(width) - size[0]) / float(repeat[0]) + 1e-9) + 1)
-    rows = math.ceil(pieces / columns)
-    return size[1] + (rows - 1) * float(repeat[1])
-
-
-def _cover(size: float, repeat: float) -> int:
-    return max(1, math.ceil(size / repeat - 1e-9))
+    size = extent(outline)
+    places = Motifs(repeat, 1, 1, 0).places(pieces, float(width) - size[0])
+    by_area = pieces * abs(polygon_area(tuple(outline))) / float(width)
+    return max(places[-1][1] + size[1], by_area)

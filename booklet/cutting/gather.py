@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.demand import Want, wants_of
-from booklet.cutting.fussy import fussy_rows, least_length
-from booklet.cutting.jobs import Job, LaidStrip, Owner
+from booklet.cutting.fussy import fussy_plan, least_length
+from booklet.cutting.jobs import Job, LaidStrip, Owner, box
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
+from booklet.cutting.repeats import Repeat
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
 from booklet.cutting.workbench import Workbench, cloth_width
@@ -111,25 +112,31 @@ def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) ->
 
 
 def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:
-    """Rows of fussy cuts on the print's repeat."""
-    assert job.fabric.repeat is not None
+    """Fussy cuts on the print's repeat, in stretches that straight cuts part."""
+    repeat, width = Repeat.of(job.fabric), cloth_width(job.fabric)
+    assert repeat is not None
     row = made.lays[0].rows[0]
-    plan = fussy_rows(pieces, (row.width, row.height), job.fabric.repeat, cloth_width(job.fabric))
-    rows, left = [], pieces
-    for number in range(plan.rows):
-        count = min(plan.per_row, left)
-        left -= count
-        height = plan.along if number < plan.rows - 1 else row.height
+    outline = row.shapes[0] if len(made.lays) == 1 else box(0.0, 0.0, row.width, row.height)
+    plan = fussy_plan(pieces, outline, repeat, width)
+    stretches = plan.rows()
+    strips = []
+    for number, places in enumerate(stretches):
+        top = min(y for _, y in places)
+        if number + 1 < len(stretches):
+            end = min(y for _, y in stretches[number + 1])
+        else:
+            end = max(y for _, y in places) + row.height
         placed = tuple(
-            Placed(letter, tuple((x + k * plan.across, y) for x, y in row.shapes[0]))
-            for k in range(count)
+            Placed(letter, tuple((x + px, y + py - top) for px, py in row.shapes[0]))
+            for x, y in places
         )
-        used = (count - 1) * plan.across + row.width
-        rows.append(LaidStrip(bench.ruler.up(height), placed, ((letter, count, count),), used))
-    job.settled.append(tuple(rows))
-    repeat = job.fabric.repeat
+        used = max(x for x, _ in places) + row.width
+        gives = ((letter, len(places), len(places)),)
+        strips.append(LaidStrip(bench.ruler.up(end - top), placed, gives, used))
+    job.settled.append(tuple(strips))
+    along = Length.of(repeat.along)
     words = f"one repeat more for {letter}, as the cloth may begin anywhere in its repeat"
-    job.more.append((words, repeat[1]))
-    planned = sum((strip.height for strip in rows), repeat[1])
-    least = least_length(pieces, (row.width, row.height), repeat, cloth_width(job.fabric))
+    job.more.append((words, along))
+    planned = sum((strip.height for strip in strips), along)
+    least = least_length(pieces, outline, repeat, width)
     job.fussy.append((planned, min(planned, bench.ruler.up(least))))

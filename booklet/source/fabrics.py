@@ -21,7 +21,12 @@ KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 1
 
 ACROSS = Key("across", length(), "How far apart the motif repeats across the cloth.", required=True)
 ALONG = Key("along", length(), "How far apart the motif repeats along the selvedge.", required=True)
-REPEAT = Table("repeat", "The repeat of a print, for fussy cutting.", (ACROSS, ALONG))
+DROP = Key(
+    "drop",
+    raw("`half`, or a length", {"type": ["string", "number"]}),
+    "How much lower each column of motifs lies than the one on its left: half the repeat (`half`) or a length.",
+)
+REPEAT = Table("repeat", "The repeat of a print, for fussy cutting.", (ACROSS, ALONG, DROP))
 
 NAME = Key("name", text(longest=80), "What the booklet calls the fabric.")
 COLOUR = Key("colour", colour(), "The colour it is drawn in, in quotes if it begins with #.")
@@ -84,6 +89,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
     if picture is not None:
         reading.pictures.setdefault(picture, fields.span(PICTURE))
     share, added = _extra(fields, reading)
+    repeat = _repeat(fields)
     return replace(
         plain,
         name=fields.get(NAME) or name,
@@ -92,7 +98,8 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
         sold=_sold(fields) or plain.sold,
         direction=fields.get(DIRECTION) or Direction.ANY,
         picture=picture,
-        repeat=_repeat(fields),
+        repeat=repeat[0],
+        drop=repeat[1],
         shrinks=fields.get(SHRINKS) or Fraction(0),
         extra_share=share,
         extra=added,
@@ -110,15 +117,27 @@ def _sold(fields: Fields) -> Sold | None:
     return Sold(step, metric or (not imperial and fields.reading.units == "cm"))
 
 
-def _repeat(fields: Fields) -> tuple[Length, Length] | None:
-    """The print's repeat, across and along."""
+def _repeat(fields: Fields) -> tuple[tuple[Length, Length] | None, Length]:
+    """The print's repeat, across and along, and how much each column of motifs drops."""
     node = fields.get(REPEATS)
     if node is None:
-        return None
+        return None, ZERO
     what = f"`repeat` of {fields.what}"
     inner = Fields(node, REPEAT, what, fields.key_span(REPEATS), fields.reading)
     across, along = inner.get(ACROSS), inner.get(ALONG)
-    return None if across is None or along is None else (across, along)
+    if across is None or along is None:
+        return None, ZERO
+    return (across, along), _drop(inner, along)
+
+
+def _drop(inner: Fields, along: Length) -> Length:
+    """How much lower each column of motifs lies than the one on its left."""
+    node: Node | None = inner.node(DROP)
+    if node is None:
+        return ZERO
+    if isinstance(node, Text) and node.value.strip() == "half":
+        return along / 2
+    return _LENGTH.read(node, f"`drop` of {inner.what}", inner.reading) or ZERO
 
 
 def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
