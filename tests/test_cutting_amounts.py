@@ -123,7 +123,10 @@ def test_fussy_rows():
     assert ([len(row) for row in plan.rows()], plan.length) == ([3, 3, 1], 20.5)  # 8 + 8 + 4 1/2
     # the motif may stand anywhere: one fewer in a row, one repeat more
     sure = fussy(7, oblong(4.5, 4.5), 12, 8)
-    assert ([len(row) for row in sure.rows()], sure.length) == ([2, 2, 2, 1], 36.5)  # 3 * 8 + 4 1/2 + 8
+    assert ([len(row) for row in sure.rows()], sure.length) == (
+        [2, 2, 2, 1],
+        36.5,
+    )  # 3 * 8 + 4 1/2 + 8
 
 
 def test_a_piece_larger_than_the_repeat_skips_one():

@@ -59,9 +59,7 @@ def fussy_plan(
     return best
 
 
-def least_length(
-    pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length
-) -> float:
+def least_length(pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length) -> float:
     """The length of cloth, inches, below which no way of cutting gives so many fussy pieces.
 
     Each piece needs a motif of its own, and the motif stands in one place of the piece. So the motifs

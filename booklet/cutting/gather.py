@@ -17,6 +17,7 @@ from booklet.cutting.ruler import Rotary, Ruler
 from booklet.cutting.workbench import Workbench, cloth_width
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
+from booklet.measure import Length
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
 _TITLES = {
