@@ -1,8 +1,9 @@
 """Floor 5: pressing. Assemblies get the direction in which every allowance lies."""
 
-from booklet.pressing.fans import FanReport, fan_report
+from booklet.pressing.fans import fan_report
 from booklet.pressing.layers import bulk_map
 from booklet.pressing.neighbours import RimEnd, RimMeeting, rim_clashes, rim_meetings
+from booklet.pressing.pressing import FanReport
 from booklet.pressing.stage import press, press_size
 
 __all__ = [

@@ -67,6 +67,28 @@ class Conflict:
 
 
 @dataclass(frozen=True, slots=True)
+class FanReport:
+    """What can be fanned of some points. `clockwise` holds the fanned points, True for clockwise seen
+    from the back; `unfanned` the others, as few as were found, and no fewer than `least` (proved) can
+    be left; `odd_cycle` the seams of one odd cycle where not all can be fanned."""
+
+    clockwise: Mapping[Point, bool]
+    unfanned: tuple[Point, ...]
+    odd_cycle: tuple[str, ...]
+    least: int
+
+    @property
+    def all_fan(self) -> bool:
+        """Whether every point can be fanned."""
+        return not self.unfanned
+
+    @property
+    def proven(self) -> bool:
+        """Whether no fewer points could be left."""
+        return len(self.unfanned) == self.least
+
+
+@dataclass(frozen=True, slots=True)
 class Release:
     """A fanned point that a machine seam crosses: no stitch of the earlier `seams` may hold their
     allowances beyond `at`. They stop there; where they were sewn across, those stitches come out."""
@@ -116,6 +138,7 @@ class Pressing:
     releases: tuple[Release, ...] = ()
     gap: float = 0.0
     versions: Versions | None = None
+    fans: FanReport | None = None  # of the points at which all seams end; None without such
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,12 @@ from types import MappingProxyType
 from booklet.geometry.tiling import Point
 from booklet.pattern import By
 from booklet.pressing.crossings import Crossing, Meeting, kind_of
+from booklet.pressing.fans import fan_report
 from booklet.pressing.layers import layers_at
 from booklet.pressing.preferences import ROUND
 from booklet.pressing.pressing import (
     Conflict,
+    FanReport,
     JunctionKind,
     Pressed,
     PressedJunction,
@@ -66,7 +68,14 @@ def pressing_of(
         conflicts,
         _releases(assembly, fanned),
         gap,
+        fans=_fans(assembly, part),
     )
+
+
+def _fans(assembly: Assembly, part: BlockPart) -> FanReport | None:
+    """What can be fanned of the points at which all seams end; None without such points."""
+    points = [c.at for c in part.crossings if c.meeting is Meeting.POINT]
+    return fan_report(assembly.tiling, points, part.strands) if points else None
 
 
 def _toward(part: BlockPart, values: tuple[bool, ...]) -> dict[str, str | None]:

@@ -1,12 +1,16 @@
 """Floor 5: the cheapest way to press everything, proven the cheapest or with what may be missing.
 
 Each component by itself. Where all terms of a component can hold together (parity) only two candidates
-are left, one the reverse of the other. Else bucket elimination, exact while its tables stay small; beyond
-that a bounded elimination, whose answer is then made better by mending.
+are left, one the reverse of the other. Else bucket elimination, exact while its tables stay small. Beyond
+that two ways are gone, a bounded elimination and the least that must be given up to break every odd cycle;
+the higher bound counts, and the cheaper answer is then made better by mending.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from booklet.pressing.cover import covered
 from booklet.pressing.descent import descend
 from booklet.pressing.elimination import CELLS, WIDE, eliminate, elimination_order
 from booklet.pressing.model import Model, Solution, components, part
@@ -34,7 +38,9 @@ def _solve_part(model: Model, cells: int, wide: int) -> Solution:
     order = elimination_order(model)
     if order.cells <= cells:
         return eliminate(model, order)
-    return descend(model, eliminate(model, order, wide))
+    ways = (covered(model), eliminate(model, order, wide))
+    begin = min(ways, key=lambda way: way.cost)
+    return descend(model, replace(begin, bound=max(way.bound for way in ways)))
 
 
 def by_parity(model: Model) -> Solution | None:
