@@ -5,7 +5,7 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.plane import box_of, plus
@@ -19,22 +19,27 @@ from booklet.plan import SizePlan
 from booklet.plan.words import listed
 
 
-def templates_of(size: SizePlan) -> tuple[Template, ...]:
-    """A template for every patch letter of a size, in the order of letters."""
+def templates_of(
+    size: SizePlan, drawn: Callable[[CutOutline], CutOutline] = lambda outline: outline
+) -> tuple[Template, ...]:
+    """A template for every patch letter of a size, in the order of letters; `drawn` may draw its
+    outlines more finely."""
     found: dict[str, list[CutPatch]] = {}
     for patch in size.cutting.patches:
         if patch.outline is not None:
             found.setdefault(patch.name, []).append(patch)
     order = {letter: i for i, letter in enumerate(size.letters)}
     names = sorted(found, key=lambda letter: (order.get(letter, len(order)), letter))
-    return tuple(_template(size, found[name]) for name in names)
+    return tuple(_template(size, found[name], drawn) for name in names)
 
 
-def _template(size: SizePlan, patches: list[CutPatch]) -> Template:
+def _template(
+    size: SizePlan, patches: list[CutPatch], drawn: Callable[[CutOutline], CutOutline]
+) -> Template:
     """The template of one patch letter with what it says."""
     patch = patches[0]
-    outline = patch.outline
-    assert isinstance(outline, CutOutline)
+    assert patch.outline is not None
+    outline = drawn(patch.outline)
     per_block: dict[str, int] = {}
     for entry in patches:
         for block, count in entry.per_block:

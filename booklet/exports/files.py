@@ -1,0 +1,38 @@
+"""Floor 11: the files for other programs that stand beside the booklet, each with its name.
+
+For each size its templates as SVG and DXF; for all sizes the materials and the cutting as CSV and XLSX.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.exports.csv_file import csv_of
+from booklet.exports.dxf_file import dxf_of
+from booklet.exports.flat import flat_sheet
+from booklet.exports.svg_file import svg_of
+from booklet.exports.tables import tables
+from booklet.exports.workbook import workbook_of
+from booklet.plan import Plan
+from booklet.source.names import file_part
+
+
+def exported(plan: Plan, sizes: tuple[str, ...] = ()) -> Iterator[tuple[str, bytes]]:
+    """Names and bytes: the templates of the sizes named (or of all), and the tables of all sizes."""
+    pattern = plan.pattern
+    book = file_part(pattern.title)
+    for size in plan.sizes:
+        if sizes and size.size.id not in sizes:
+            continue
+        sheet = flat_sheet(size)
+        if sheet.templates:
+            stem = f"{book}-templates-{file_part(size.size.id)}"
+            yield f"{stem}.svg", svg_of(sheet)
+            yield f"{stem}.dxf", dxf_of(sheet)
+    made = tables(plan)
+    for table in made:
+        yield f"{book}-{table.name}.csv", csv_of(table)
+    yield (
+        f"{book}-tables.xlsx",
+        workbook_of(made, pattern.title, pattern.designer, pattern.date),
+    )

@@ -1,0 +1,97 @@
+"""Floor 11, flat templates: the templates of one size laid on one sheet, for files that machines cut by.
+
+Millimetres, x to the right and y down, true to size. Three layers: `cut` (cutting lines), `seam` (seam
+lines) and `marks` (matching points, grain, words, the middle of a motif).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from booklet.drawing.plane import box_of, centroid, plus
+from booklet.drawing.scene import Ink, Label, Line, Point
+from booklet.drawing.template_layout import SPACE, Template, lay_templates
+from booklet.drawing.template_words import words_on
+from booklet.drawing.templates import templates_of
+from booklet.exports.smooth import smooth
+from booklet.plan import SizePlan
+
+WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
+EDGE = 5.0  # mm of free sheet all round
+DOT = 0.5  # mm, the radius of a matching point
+CROSS = 3.0  # mm, half the cross at the middle of a motif
+LAYERS = ("cut", "seam", "marks")
+
+
+@dataclass(frozen=True, slots=True)
+class FlatTemplate:
+    """One template in its place on the sheet."""
+
+    letter: str
+    cut: tuple[Point, ...]
+    seam: tuple[Point, ...]
+    points: tuple[Point, ...]
+    lines: tuple[tuple[Point, Point], ...]  # the grain, with arrowheads; the cross of a motif
+    words: tuple[Label, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FlatSheet:
+    """The templates of one size on a sheet of `width` x `height` mm."""
+
+    title: str
+    width: float
+    height: float
+    templates: tuple[FlatTemplate, ...]
+
+
+def flat_sheet(size: SizePlan) -> FlatSheet:
+    """All templates of a size on one sheet, in the order of letters where they stand."""
+    made = templates_of(size, partial(smooth, allowance=size.pattern.allowance))
+    tall = sum(t.height + t.width for t in made) + SPACE * len(made)
+    pages, _ = lay_templates(made, max([WIDTH, *(t.width for t in made)]), tall)
+    spots = sorted((s for page in pages for s in page), key=lambda s: s.template.letter)
+    placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)
+    right = max((s.at[0] + s.template.width for s in spots), default=0.0)
+    low = max((s.at[1] + s.template.height for s in spots), default=0.0)
+    title = f"{size.pattern.title}, {size.size.title}, version {size.pattern.version}"
+    return FlatSheet(title, right + 2 * EDGE, low + 2 * EDGE, placed)
+
+
+def _flat(template: Template, corner: Point) -> FlatTemplate:
+    """A template moved to its place, with its marks."""
+
+    def put(points: Sequence[Point]) -> tuple[Point, ...]:
+        return tuple(plus(p, corner) for p in points)
+
+    seam = put(template.seam)
+    items = words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
+    lines: list[tuple[Point, Point]] = []
+    for item in items:
+        if isinstance(item, Line) and item.ink is Ink.GRAIN:
+            lines += _arrow(item.points[0], item.points[-1])
+    if template.motif:
+        middle = centroid(seam)
+        lines += [
+            (plus(middle, way, -CROSS), plus(middle, way, CROSS))
+            for way in ((1.0, 0.0), (0.0, 1.0))
+        ]
+    words = tuple(item for item in items if isinstance(item, Label) and item.text)
+    return FlatTemplate(
+        template.letter, put(template.cut), seam, put(template.points), tuple(lines), words
+    )
+
+
+def _arrow(a: Point, b: Point) -> list[tuple[Point, Point]]:
+    """A line with a small open head at either end, for the grain runs both ways."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    long = (dx * dx + dy * dy) ** 0.5
+    along = (dx / long, dy / long)
+    across = (-along[1], along[0])
+    made = [(a, b)]
+    for tip, way in ((a, 1.0), (b, -1.0)):
+        foot = plus(tip, along, 1.8 * way)
+        made += [(plus(foot, across, side), tip) for side in (0.8, -0.8)]
+    return made

@@ -1,0 +1,73 @@
+"""Floor 11: the templates of one size as an SVG drawing in millimetres, a group for each layer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from xml.etree import ElementTree
+
+from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT
+from booklet.drawing.scene import Label, Point
+from booklet.exports.flat import DOT, FlatSheet, FlatTemplate
+
+_COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}
+_HAIR = "0.1"
+
+
+def svg_of(sheet: FlatSheet) -> bytes:
+    """The drawing: one unit is one millimetre; the same templates give the same bytes."""
+    wide, high = _mm(sheet.width), _mm(sheet.height)
+    root = ElementTree.Element(
+        "svg",
+        xmlns="http://www.w3.org/2000/svg",
+        width=f"{wide}mm",
+        height=f"{high}mm",
+        viewBox=f"0 0 {wide} {high}",
+    )
+    ElementTree.SubElement(root, "title").text = sheet.title
+    for layer, colour in _COLOURS.items():
+        look = {"stroke": colour, "stroke-width": _HAIR}
+        group = ElementTree.SubElement(root, "g", id=layer, fill="none", **look)
+        ElementTree.SubElement(group, "title").text = layer
+        for template in sheet.templates:
+            part = ElementTree.SubElement(group, "g", id=f"{layer}-{template.letter}")
+            _fill(part, layer, template)
+    ElementTree.indent(root, " ")
+    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root) + b"\n"
+
+
+def _fill(part: ElementTree.Element, layer: str, template: FlatTemplate) -> None:
+    """Put what belongs to a layer into the group of a template."""
+    if layer != "marks":
+        points = template.cut if layer == "cut" else template.seam
+        ElementTree.SubElement(part, "path", d=_closed(points))
+        return
+    for x, y in template.points:
+        ElementTree.SubElement(part, "circle", cx=_mm(x), cy=_mm(y), r=_mm(DOT))
+    for a, b in template.lines:
+        ElementTree.SubElement(part, "line", x1=_mm(a[0]), y1=_mm(a[1]), x2=_mm(b[0]), y2=_mm(b[1]))
+    for label in template.words:
+        _text(part, label)
+
+
+def _text(part: ElementTree.Element, label: Label) -> None:
+    size = label.size * MM_PER_POINT
+    look = {"font-size": _mm(size), "font-family": "sans-serif", "text-anchor": label.anchor}
+    made = ElementTree.SubElement(
+        part,
+        "text",
+        x=_mm(label.at[0]),
+        y=_mm(label.at[1] + size * CAP_HEIGHT / 2),
+        stroke="none",
+        fill=_COLOURS["marks"],
+        **look,
+    )
+    made.text = label.text
+
+
+def _closed(points: Sequence[Point]) -> str:
+    return "M" + " L".join(f"{_mm(x)},{_mm(y)}" for x, y in points) + " Z"
+
+
+def _mm(value: float) -> str:
+    """A measure to 1/10 000 mm, without trailing zeros."""
+    return f"{value + 0.0:.4f}".rstrip("0").rstrip(".") or "0"
