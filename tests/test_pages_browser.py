@@ -1,0 +1,112 @@
+"""The web page in a browser: nothing in the way of a reader, whatever the screen or the keyboard."""
+
+import pypdfium2
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from browser import shown, started
+
+from booklet.pages import compose
+from booklet.pages.album import drawn
+
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+@pytest.fixture(scope="module")
+def browser():
+    with started() as browser:
+        yield browser
+
+
+@pytest.fixture(scope="module")
+def pages(example_plan):
+    """The web pages of the example by name: the pattern, its throw alone, the handout."""
+    pattern, handout = (
+        next(e for e in example_plan.pattern.booklet.editions if e.id == id)
+        for id in ("pattern", "handout")
+    )
+    figures = drawn(example_plan)
+    return {
+        "pattern": compose(example_plan, pattern, figures).html,
+        "throw": compose(example_plan, pattern, figures, sizes=("throw",)).html,
+        "handout": compose(example_plan, handout, figures).html,
+    }
+
+
+@pytest.mark.parametrize(("name", "width"), [("throw", 1280), ("throw", 320), ("handout", 320)])
+def test_axe_finds_no_violation(browser, pages, name, width):
+    with shown(browser, pages[name], width) as page:
+        asked = {"runOnly": RULES, "resultTypes": ["violations"]}
+        found = Axe().run(page, options=asked).response
+    assert len(found["passes"]) > 20  # it did look
+    said = [(v["id"], [node["html"][:120] for node in v["nodes"][:3]]) for v in found["violations"]]
+    assert said == []
+
+
+# what sticks out of the window and lies in no frame that scrolls on its own
+STICKS_OUT = """() => [...document.body.querySelectorAll('*')].filter(e => {
+  if (e.closest('svg') && e.tagName !== 'svg') return false;
+  const box = e.getBoundingClientRect();
+  if (box.right <= innerWidth + 1 && box.left >= -1 || box.width <= 1 || box.right < 0) return false;
+  for (let p = e.parentElement; p; p = p.parentElement)
+    if (['auto', 'scroll', 'hidden'].includes(getComputedStyle(p).overflowX)) return false;
+  return true;
+}).map(e => e.outerHTML.slice(0, 120))"""
+
+
+@pytest.mark.parametrize("name", ["pattern", "handout"])
+def test_a_narrow_screen_scrolls_one_way_only(browser, pages, name):
+    with shown(browser, pages[name], 320) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 320
+        assert page.evaluate(STICKS_OUT) == []
+        small = page.evaluate(
+            "() => [...document.querySelectorAll('main p, main td, main th, main li, figcaption')]"
+            ".filter(e => e.innerText.trim() && parseFloat(getComputedStyle(e).fontSize) < 12)"
+            ".map(e => e.outerHTML.slice(0, 80))"
+        )
+        assert small == []
+
+
+FOCUSED = """() => {
+  const e = document.activeElement, s = getComputedStyle(e), box = e.getBoundingClientRect();
+  return {tag: e.tagName, href: e.getAttribute('href'), outline: s.outlineStyle, wide: parseFloat(s.outlineWidth),
+    seen: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth};
+}"""
+
+
+def test_the_keyboard_reaches_everything_and_shows_where_it_is(browser, pages):
+    with shown(browser, pages["throw"], 320) as page:
+        page.emulate_media(reduced_motion="reduce")
+        stops = page.evaluate("document.querySelectorAll('a[href], [tabindex=\"0\"]').length")
+        page.keyboard.press("Tab")
+        first = page.evaluate(FOCUSED)
+        assert first["href"] == "#contents"  # past the cover
+        assert first["seen"]
+        visited = [first]
+        for _ in range(stops - 1):
+            page.keyboard.press("Tab")
+            visited.append(page.evaluate(FOCUSED))
+        assert len({(v["tag"], v["href"]) for v in visited if v["tag"] == "A"}) > 8
+        for stop in visited:
+            assert stop["seen"], stop
+            assert stop["outline"] != "none", stop
+            assert stop["wide"] >= 2, stop
+
+
+def test_a_web_page_prints_well(browser, pages):
+    with shown(browser, pages["throw"]) as page:
+        data = page.pdf(format="Letter", prefer_css_page_size=True)
+    printed = pypdfium2.PdfDocument(data)
+    texts = []
+    for number, sheet in enumerate(printed, 1):
+        text = sheet.get_textpage()
+        texts.append(text.get_text_bounded())
+        boxes = [text.get_rect(n) for n in range(text.count_rects())]
+        assert boxes, f"page {number} is empty"
+        assert min(left for left, _, _, _ in boxes) > 20, f"page {number}"
+        assert max(right for _, _, right, _ in boxes) < sheet.get_width() - 20, f"page {number}"
+        text.close()
+        sheet.close()
+    printed.close()
+    assert "Skip to" not in texts[0]
+    assert len(texts) < 30
+    assert sum(text.startswith("Cutting") for text in texts) == 1  # begins on a page of its own
