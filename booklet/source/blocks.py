@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.measure import Extent
-from booklet.pattern import Block, ExtentPoint, Shape
+from booklet.pattern import Block, ExtentPoint, Piece, Shape
+from booklet.source.drawing_pieces import read_drawn_pieces
 from booklet.source.fields import Fields, Key, Table, open_fields
+from booklet.source.folder import Folder
 from booklet.source.grids import WIDTHS, read_grid
 from booklet.source.groups import groups, list_of
 from booklet.source.kinds import Reading, raw, text
@@ -59,26 +62,38 @@ BLOCK = Table(
 _ZERO = Extent(Fraction(0), in_units=True)
 
 
+@dataclass(frozen=True, slots=True)
+class Drawings:
+    """What drawings need: the folder they lie in, and the colours of the fabrics by name."""
+
+    files: Folder
+    colours: Mapping[str, str]
+
+
 def read_blocks(
-    node: Map | None, shapes: Mapping[str, Shape], reading: Reading
+    node: Map | None, shapes: Mapping[str, Shape], drawings: Drawings, reading: Reading
 ) -> tuple[Block, ...]:
     """The sound blocks in the order written; one with a faulty piece is left out."""
     found: list[Block] = []
     for key, value in named_entries(node, "block", reading) if node else ():
         fields = open_fields(value, BLOCK, f"block `{key.value}`", key.span, reading)
-        block = _block(key, fields, shapes, reading) if fields else None
+        block = _block(key, fields, shapes, drawings, reading) if fields else None
         if block is not None:
             found.append(block)
     return tuple(found)
 
 
 def _block(
-    key: Text, fields: Fields, shapes: Mapping[str, Shape], reading: Reading
+    key: Text,
+    fields: Fields,
+    shapes: Mapping[str, Shape],
+    drawings: Drawings,
+    reading: Reading,
 ) -> Block | None:
     """One block, or None if its pieces cannot be laid out."""
     ways = [way for way in (PIECES, GRID, DRAWING) if fields.has(way)]
     if not ways:
-        fields.missing(PIECES, "and no `grid`")
+        fields.missing(PIECES, "and neither `grid` nor `drawing`")
         return None
     for other in ways[1:]:
         message = f"{fields.what} has both `{ways[0].name}` and `{other.name}`"
@@ -88,9 +103,9 @@ def _block(
     known = Known()
     outline, sound = _outline(fields)
     if ways[0] is DRAWING:
-        _not_yet(fields)
-        return None
-    if ways[0] is GRID:
+        pieces, whole = _drawn(fields, drawings, reading, known)
+        outline = outline or (_box(*whole) if whole else None)
+    elif ways[0] is GRID:
         size = fields.get(SIZE)
         cells: Node | None = fields.node(GRID)
         assert cells is not None
@@ -145,9 +160,14 @@ def _box(width: Extent, height: Extent) -> tuple[ExtentPoint, ...]:
     return ((_ZERO, _ZERO), (width, _ZERO), (width, height), (_ZERO, height))
 
 
-def _not_yet(fields: Fields) -> None:
-    """Say that drawings cannot be read yet."""
-    fields.get(DRAWING)
-    message = f"{fields.what} takes its pieces from a drawing, which cannot be read yet"
-    hint = "write the pieces with `corners`, or as a `grid`"
-    fields.reading.faults.add("not-yet", message, fields.span(DRAWING), hint)
+def _drawn(
+    fields: Fields, drawings: Drawings, reading: Reading, known: Known
+) -> tuple[tuple[Piece, ...], tuple[Extent, Extent] | None]:
+    """The pieces of a drawing in the folder, and the size of the block."""
+    file = fields.get(DRAWING)
+    text = drawings.files.text(file, fields.span(DRAWING)) if file is not None else None
+    if file is None or text is None:
+        known.faulty = True
+        return (), None
+    size, at = fields.get(SIZE), fields.span(SIZE)
+    return read_drawn_pieces(text, file, size, at, drawings.colours, reading, known)

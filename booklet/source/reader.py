@@ -8,11 +8,11 @@ from pathlib import Path
 from types import MappingProxyType
 
 from booklet.diagnostic import Outcome, Span
-from booklet.measure import UnitSystem
+from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
-from booklet.source.blocks import read_blocks
+from booklet.source.blocks import Drawings, read_blocks
 from booklet.source.editions import WELCOME, read_booklet
-from booklet.source.fabrics import stand_in
+from booklet.source.fabrics import read_fabrics, stand_in
 from booklet.source.faults import Faults
 from booklet.source.fields import Fields
 from booklet.source.folder import SOURCE, Folder
@@ -78,7 +78,8 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     fields.reading = reading
     in_units = replace(reading, bare="u")
     shapes = read_shapes(fields.get(PATCHES), in_units)
-    blocks = read_blocks(fields.get(BLOCKS), shapes, in_units)
+    drawings = Drawings(files, _colours(fields.get(FABRICS), reading))
+    blocks = read_blocks(fields.get(BLOCKS), shapes, drawings, in_units)
     common = Common(
         fields.get(FABRICS),
         fields.get(SEWING),
@@ -111,6 +112,12 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
             dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
         ),
     )
+
+
+def _colours(node: Map | None, reading: Reading) -> dict[str, str]:
+    """The colour of each fabric as the pattern has it; its faults are told where sizes are read."""
+    quiet = replace(reading, faults=Faults(), unit=Length.of(1), pictures={})
+    return {name: fabric.colour for name, fabric in read_fabrics(node, quiet).items()}
 
 
 def _without_lost_blocks(size: Size, blocks: tuple[Block, ...]) -> Size:
