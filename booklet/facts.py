@@ -14,7 +14,6 @@ from typing import Any
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
-from booklet.pattern import SetKind
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
 from booklet.pressing.pressing import JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
@@ -46,7 +45,7 @@ def _size(size: SizePlan) -> Json:
         "quilt": _quilt(size),
         "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
         "rotary": _rotary(size.cutting),
-        "finishing": _finishing(size.quilt),
+        "finishing": _finishing(size.quilt, size.cutting),
         "sittings": [_sitting(sitting) for sitting in size.sittings],
     }
 
@@ -204,10 +203,9 @@ def _quilt(size: SizePlan) -> Json:
         found = {
             "finished_in": [_inches(x) for x in quilt.finished],
             **found,
+            "joins_nest": quilt.joins_nest,
+            "seam_clashes": quilt.seam_clashes,
         }
-        # how blocks meet in a lattice is not worked out, so nothing is said of it
-        if size.size.quilt is None or size.size.quilt.set is not SetKind.LATTICE:
-            found |= {"joins_nest": quilt.joins_nest, "seam_clashes": quilt.seam_clashes}
     return found
 
 
@@ -265,13 +263,13 @@ def _rotary(cutting: CuttingPlan) -> list[Json]:
     ]
 
 
-def _finishing(quilt: SizedQuilt) -> Json:
+def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
     found: Json = {}
     if quilt.binding:
         found["binding"] = {
             "strip_in": _inches(quilt.binding.strip),
             "length_in": _inches(quilt.binding.length),
-            "strips": quilt.binding.strips,
+            "strips": cutting.pieces("binding"),
         }
     if quilt.backing:
         found["backing"] = {

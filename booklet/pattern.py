@@ -257,6 +257,7 @@ class TurnCosts:
 
 
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
+_NEW_THREAD = Length.of(1.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,6 +287,7 @@ class Sewing:
     layers: int = 8  # points where more layers of cloth lie are marked, with advice
     costs: TurnCosts = TurnCosts()
     pace: Pace = Pace()
+    new_thread: Length = _NEW_THREAD  # a way back over sewn seams up to here beats a new thread
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,6 +318,15 @@ class Corners(Enum):
     SQUARES = "squares"
 
 
+class BorderCut(Enum):
+    """How the sides of a border are cut: along the selvedge in one piece, across the cloth (joined where
+    it is not wide enough), or whichever takes less cloth."""
+
+    AUTO = "auto"
+    LENGTHWISE = "lengthwise"
+    ACROSS = "across"
+
+
 @dataclass(frozen=True, slots=True)
 class Border:
     """One border; the first listed is the innermost."""
@@ -325,6 +336,7 @@ class Border:
     corners: Corners
     square_fabric: str | None
     span: Span
+    cut: BorderCut = BorderCut.AUTO
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
 from booklet.cutting.cloth import plan_cloth
-from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
+from booklet.cutting.cutting_plan import CutPattern, CuttingPlan, FabricPlan
 from booklet.cutting.faults import (
     bias_on_rim,
     grain_conflicts,
     motif_without_repeat,
     turned_prints,
 )
-from booklet.cutting.gather import gather
+from booklet.cutting.folding import pairs_of
+from booklet.cutting.gather import Gathered, gather
+from booklet.cutting.jobs import Job
+from booklet.cutting.lengthwise import may_be_lengthwise
 from booklet.cutting.ruler import Ruler
+from booklet.cutting.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
@@ -41,6 +48,50 @@ def _plan(
         faults += bias_on_rim(want, made.grain)
         faults += motif_without_repeat(want)
     faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
-    cloths = tuple(plan_cloth(job, ruler.units, ruler.step) for job in gathered.jobs)
-    patches = tuple(patch for job in gathered.jobs for patch in job.patches)
-    return CuttingPlan(quilt.size.id, patches, cloths)
+    best = {job.fabric.id: _worked(job, ruler) for job in gathered.jobs}
+    for way, fabrics in _other_ways(quilt, gathered):
+        tried = gather(set_pattern, quilt, ruler, dict.fromkeys(fabrics, way))
+        for job in tried.jobs:
+            if job.fabric.id in fabrics:
+                best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
+    patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
+    return CuttingPlan(quilt.size.id, patches, tuple(worked.plan for worked in best.values()))
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A job, its plan, and the way it was gathered."""
+
+    job: Job
+    plan: FabricPlan
+    way: Way
+
+    @property
+    def cost(self) -> tuple[Fraction, Fraction, bool, bool]:
+        """What is bought; of equal amounts borders across the cloth, and pairs from folded cloth."""
+        buy = self.plan.buy
+        return buy.yards, buy.metres, self.way.lengthwise, not self.way.folded
+
+
+def _worked(job: Job, ruler: Ruler, way: Way | None = None) -> _Worked:
+    return _Worked(job, plan_cloth(job, ruler.units, ruler.step), way or Way())
+
+
+def _better(one: _Worked, other: _Worked) -> _Worked:
+    """The one that takes less to buy; its bound holds for either way."""
+    best = min(one, other, key=lambda worked: worked.cost)
+    bound = min(one.plan.lower_bound, other.plan.lower_bound)
+    return replace(best, plan=replace(best.plan, lower_bound=bound))
+
+
+def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[Way, frozenset[str]]]:
+    """The ways to try beside the plain one, each with the fabrics that have the choice."""
+    lengthwise = frozenset(may_be_lengthwise(quilt))
+    pairs = pairs_of(gathered.wants)
+    folded = frozenset(gathered.wants[number][0].fabric.id for number in pairs)
+    ways = [
+        (Way(lengthwise=True), lengthwise),
+        (Way(folded=True), folded),
+        (Way(True, True), lengthwise & folded),
+    ]
+    return [(way, fabrics) for way, fabrics in ways if fabrics]

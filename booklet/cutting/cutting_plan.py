@@ -30,6 +30,7 @@ class Method(Enum):
     TEMPLATE = "template"
     FUSSY = "fussy cut by template"
     STRIP = "strip"
+    LENGTHWISE = "strip along the selvedge"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,8 @@ class CutPatch:
     window: bool = (
         False  # fussy cut: its template wants a window that shows seam line and motif centre
     )
+    pairs: int = 0  # cuts through folded cloth, each of which gives a piece and its mirror image
+    no_fold: bool = False  # mirrored equally often, but its print would lie turned on folded cloth
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +102,8 @@ class Strip:
     uses: tuple[StripUse, ...]
     layouts: tuple[tuple[Placed, ...], ...]  # one for each strip
     starts: tuple[float, ...]  # y of each strip in the cloth
+    lengthwise: bool = False  # a length of cloth parted along the selvedge
+    folded: bool = False  # cut through two layers, the fold in the middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +141,10 @@ class CuttingPlan:
     size: str
     patches: tuple[CutPatch, ...]
     fabrics: tuple[FabricPlan, ...]
+
+    def pieces(self, name: str) -> int:
+        """How many pieces of a patch or part are cut, of whatever fabric."""
+        return sum(patch.pieces for patch in self.patches if patch.name == name)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.demand import Want, wants_of
+from booklet.cutting.folding import folded_strips, misses_a_fold, pairs_of
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.jobs import Job, LaidStrip, Owner, box
+from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
 from booklet.cutting.repeats import Repeat
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
-from booklet.cutting.workbench import Workbench, cloth_width
+from booklet.cutting.workbench import Way, Workbench, cloth_width
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
 from booklet.measure import Length
@@ -35,19 +38,26 @@ class Gathered:
     faults: tuple[Diagnostic, ...]
 
 
-def gather(pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler) -> Gathered:
-    """The work of one size: long parts first ("cut borders and binding before the small patches")."""
+def gather(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way] | None = None
+) -> Gathered:
+    """The work of one size: long parts first ("cut borders and binding before the small patches").
+
+    `ways` says how a cloth is cut where there is a choice, by fabric.
+    """
     jobs = {id: Job(fabric) for id, fabric in quilt.size.fabrics.items()}
     bench = Workbench(quilt, ruler, jobs)
-    long = joined_parts(bench)
+    bench.ways.update(ways or {})
+    lengthwise = lengthwise_parts(bench)
+    add_lengthwise(bench, lengthwise)
+    long = [part for part in joined_parts(bench) if part not in lengthwise]
     add_joined(bench, long)
     add_binding(bench)
     for part in quilt.parts:
-        if part not in long:
+        if part not in long and part not in lengthwise:
             add_part(bench, part)
     wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt))
-    for want, made, alike in _shared(wants):
-        _add_patch(bench, want, made, alike)
+    _add_patches(bench, _shared(wants))
     add_backing(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
     return Gathered(busy, wants, tuple(bench.faults))
@@ -74,8 +84,42 @@ def _shared(
     return result
 
 
+def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) -> None:
+    """The items of all patches; those that the way of their cloth cuts in pairs as settled strips."""
+    pairs = pairs_of([(want, made) for want, made, _ in cuts])
+    for number, (want, made, alike) in enumerate(cuts):
+        job, other = bench.jobs[want.fabric.id], pairs.get(number, -1)
+        if other == -1 or not bench.ways[want.fabric.id].folded:
+            _add_patch(bench, want, made, alike)
+            continue
+        lay = made.lays[0]
+        letter = want.patch.letter
+        strips = folded_strips(job, letter, lay.rows, lay.cuts, bench.ruler)
+        if strips is None:
+            _add_patch(bench, want, made, alike)
+            continue
+        if other is None or other > number:
+            job.settled.append(strips)
+        _add_line(bench, want, made, alike, lay.cuts)
+
+
 def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) -> None:
     """The items of a patch and its line in the cutting table."""
+    job, letter = bench.jobs[want.fabric.id], want.patch.letter
+    pieces = sum(w.pieces for w in alike)
+    _add_line(bench, want, made, alike)
+    if made.method is Method.FUSSY and want.fabric.repeat is not None:
+        _add_fussy(bench, job, letter, made, pieces)
+        return
+    owner = Owner(letter, made.per_cut, pieces)
+    for lay in made.lays:
+        bench.add(job, lay, owner, f"patch `{letter}`", want.span)
+
+
+def _add_line(
+    bench: Workbench, want: Want, made: Rotary, alike: list[Want], pairs: int = 0
+) -> None:
+    """The line of a patch in the cutting table."""
     job = bench.jobs[want.fabric.id]
     pieces = sum(w.pieces for w in alike)
     per_block: dict[str, int] = {}
@@ -102,14 +146,10 @@ def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) ->
             made.grain,
             tuple(per_block.items()),
             made.method is Method.FUSSY,
+            pairs,
+            misses_a_fold(want, made),
         )
     )
-    if made.method is Method.FUSSY and want.fabric.repeat is not None:
-        _add_fussy(bench, job, letter, made, pieces)
-        return
-    owner = Owner(letter, made.per_cut, pieces)
-    for lay in made.lays:
-        bench.add(job, lay, owner, f"patch `{letter}`", want.span)
 
 
 def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:

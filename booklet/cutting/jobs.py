@@ -14,13 +14,19 @@ from booklet.pattern import Fabric
 @dataclass(frozen=True, slots=True)
 class LaidStrip:
     """A settled strip: its height, what lies in it (the strip's upper left corner at (0, 0)), what it
-    gives (name, cuts, pieces), how much of its length is used (inches), and whether the end may be used."""
+    gives (name, cuts, pieces), how much of its length is used (inches), and whether the end may be used.
+
+    One that is `lengthwise` is a length of cloth parted along the selvedge; one that is `folded` is cut
+    through two layers, the fold in its middle, and free only as far as `until`."""
 
     height: Length
     placed: tuple[Placed, ...]
     gives: tuple[tuple[str, int, int], ...]
     used: float
     free: bool = True
+    lengthwise: bool = False
+    folded: bool = False
+    until: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

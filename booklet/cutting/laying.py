@@ -87,7 +87,8 @@ def strips_of(groups: Iterable[Group], start: float = 0.0) -> tuple[Strip, ...]:
     """The groups as strips of the cloth, one below the other."""
     made, y = [], start
     for group in groups:
-        for height, alike in groupby(group, key=lambda strip: strip.height):
+        kinds = groupby(group, key=lambda strip: (strip.height, strip.lengthwise, strip.folded))
+        for (height, _, _), alike in kinds:
             some = tuple(alike)
             starts = tuple(y + float(height) * k for k in range(len(some)))
             y += float(height) * len(some)
@@ -106,7 +107,8 @@ def _strip(height: Length, some: Group, starts: tuple[float, ...]) -> Strip:
         for strip, y in zip(some, starts, strict=True)
     )
     used = tuple(StripUse(name, cuts, pieces) for name, (cuts, pieces) in uses.items())
-    return Strip(height, len(some), used, layouts, starts)
+    first = some[0]
+    return Strip(height, len(some), used, layouts, starts, first.lengthwise, first.folded)
 
 
 def _moved_cut(cut: Placed, dx: float, dy: float) -> Placed:

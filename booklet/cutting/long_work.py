@@ -7,8 +7,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from booklet.cutting.cutting_plan import Placed
+from booklet.cutting.cutting_plan import Method, Placed
 from booklet.cutting.jobs import Job, LaidStrip, Owner, box, level_strip
+from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
 from booklet.cutting.part_work import sum_of
 from booklet.cutting.precuts import stock_of
@@ -67,6 +68,13 @@ def add_binding(bench: Workbench) -> None:
         job.area += squares * side * side
         cut = Length.of(side)
         job.patches.append(strip_patch("binding", "binding", job, cut, cut, squares, text))
+        return
+    beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
+    if beside:
+        long = max(group[0].height for group in job.settled if group[0].lengthwise)
+        job.area += beside * float(binding.strip) * float(long)
+        patch = strip_patch("binding", "binding", job, binding.strip, long, beside, text)
+        job.patches.append(replace(patch, method=Method.LENGTHWISE))
         return
     usable = cloth_width(job.fabric)
     count = binding.strips

@@ -21,7 +21,8 @@ def remnants_of(
     found = []
     for group, strips in enumerate(job.settled):
         for index, strip in enumerate(strips):
-            room = math.floor((float(width) - strip.used) / float(step) + 1e-6)
+            until = float(width) if strip.until is None else strip.until
+            room = math.floor((until - strip.used) / float(step) + 1e-6)
             remnant = Remnant(room, math.floor(strip.height.inches / step))
             if strip.free and _holds_any(job, remnant):
                 found.append((-remnant.width * remnant.height, group, index, remnant))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass, field
 
 from booklet.cutting.cutting_plan import CutPatch, Method
@@ -18,14 +19,23 @@ from booklet.pattern import Fabric
 from booklet.quilt.sized import SizedQuilt
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
+
+    lengthwise: bool = False
+    folded: bool = False
+
+
 @dataclass(slots=True)
 class Workbench:
-    """The jobs by fabric id, in the order of the fabrics."""
+    """The jobs by fabric id, in the order of the fabrics, and the way each is tried."""
 
     quilt: SizedQuilt
     ruler: Ruler
     jobs: dict[str, Job] = field(default_factory=dict)
     faults: list[Diagnostic] = field(default_factory=list)
+    ways: defaultdict[str, Way] = field(default_factory=lambda: defaultdict(Way))
 
     @property
     def span(self) -> Span:

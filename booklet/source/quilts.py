@@ -10,6 +10,7 @@ from booklet.pattern import (
     Batting,
     Binding,
     Border,
+    BorderCut,
     Corners,
     ExtentPoint,
     Quilt,
@@ -38,10 +39,16 @@ SASHING = Table("sashing", "Strips between the blocks.", (WIDTH, FABRIC, CORNERS
 
 BORDER_CORNERS = Key("corners", one_of(Corners), "How the corners are made; butted if left out.")
 SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.")
+BORDER_CUT = Key(
+    "cut",
+    one_of(BorderCut),
+    "Whether the sides are cut lengthwise (along the selvedge, without joins) or across the cloth; auto, or"
+    " left out: whichever takes less cloth.",
+)
 BORDER = Table(
     "border",
     "A border; the first listed is the innermost.",
-    (WIDTH, FABRIC, BORDER_CORNERS, SQUARE_FABRIC),
+    (WIDTH, FABRIC, BORDER_CORNERS, SQUARE_FABRIC, BORDER_CUT),
 )
 
 CUT_WIDTH = Key("width", length(), "The width the strips are cut; 2 1/2 in or 6.5 cm if left out.")
@@ -167,7 +174,8 @@ def _border(inner: Fields) -> Border | None:
         square = fabric
     if width is None or fabric is None:
         return None
-    return Border(width, fabric, corners, square, inner.where)
+    cut = inner.get(BORDER_CUT) or BorderCut.AUTO
+    return Border(width, fabric, corners, square, inner.where, cut)
 
 
 def _binding(fields: Fields) -> Binding | None:
