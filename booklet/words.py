@@ -10,6 +10,7 @@ from __future__ import annotations
 import gettext
 import io
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -105,7 +106,19 @@ def large(text: Text) -> Text:
     return _large(text) if isinstance(text, str) else text
 
 
-def listing(items: tuple[Value, ...] | list[Value], style: Style = "and") -> Listing:
+def in_units(figure: str, units: Literal["inch", "cm"]) -> Phrase:
+    """A printed figure with its unit: "2 1/2 in", "6.5 cm"."""
+    if units == "inch":
+        return phrase("{figure} in", figure=Digits(figure))
+    return phrase("{figure} cm", figure=Digits(figure))
+
+
+def by(width: Value, height: Value) -> Phrase:
+    """Width and height: "2 1/2 in × 4 in"."""
+    return phrase("{width} × {height}", width=width, height=height)
+
+
+def listing(items: Iterable[Value], style: Style = "and") -> Listing:
     """Things as a list."""
     return Listing(tuple(items), style)
 

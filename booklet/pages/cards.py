@@ -10,12 +10,12 @@ from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.pages.figures import Figures, Room
-from booklet.pages.quantities import quantities
 from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.words import plural
+from booklet.words import phrase
 
 _FROM_STEP = re.compile(r"^(.*[^\d\s])( \(step \d+\))$")
 
@@ -68,13 +68,12 @@ def card_html(
         thumb = None
     return filled(
         "pages/card.html",
-        t=words.markup,
-        q=quantities,
+        **words.functions(),
         card=card,
         id=f"{size}-{block.block.id}-{card.n}",
-        takes=words.series(counted(card.takes)),
-        card_heading=heading(level, 3, quantities(card.title)),
-        tick=words.text("piecing.tick", n=card.n),
+        takes=words.text(counted(card.takes)),
+        card_heading=heading(level, 3, words.markup(card.title)),
+        tick=words.text(phrase("Step {n} done", n=card.n)),
         thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
         picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
     )

@@ -16,17 +16,18 @@ from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.sections import Entry, entries
+from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
 from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
-from booklet.pages.values import date_text, long_date, pattern_values, size_values
-from booklet.pages.words import Words, words_of
+from booklet.pages.values import date_text, pattern_values, size_values
+from booklet.pages.words import Words
 from booklet.pattern import Edition, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.source.names import file_part
+from booklet.words import phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +96,7 @@ class _Composer:
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
         self.listed = chosen_sizes(plan, edition)  # the tables show them all
-        self.words: Words = words_of(plan.pattern.language)
+        self.words: Words = Words.of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         self.setter = Setter(self.words, inline=paper is None)
@@ -130,18 +131,18 @@ class _Composer:
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
         contents = filled(
-            "pages/contents.html", t=self.words.markup, sections=sections, beside=beside
+            "pages/contents.html", **self.words.functions(), sections=sections, beside=beside
         )
         title = self.title()
         body = {
-            "language": self.pattern.language,
+            "language": self.words.speaker.language,
             "medium": "print" if self.paper else "screen",
             "paper_class": slug(self.paper.value) if self.paper else "web",
             "document_title": title,
             "designer": self.pattern.designer,
             "summary": self.pattern.summary,
             "date": date_text(self.pattern),
-            "t": self.words.markup,
+            **self.words.functions(),
             "opening": opening,
             "contents": contents if has_cover or not self.paper else Markup(),
             "sections": sections,
@@ -152,7 +153,9 @@ class _Composer:
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""
         size = (
-            self.sizes[0].size.title if len(self.sizes) == 1 else self.words.text("book.all_sizes")
+            self.sizes[0].size.title
+            if len(self.sizes) == 1
+            else self.words.text(phrase("all sizes"))
         )
         return f"{self.pattern.title}: {self.edition_title()}, {size}"
 
@@ -166,8 +169,8 @@ class _Composer:
 
     def edition_title(self) -> str:
         """The edition in words."""
-        key = f"edition.{self.edition.id}"
-        return self.words.text(key) if self.words.has(key) else self.edition.id.capitalize()
+        known = EDITION_TITLES.get(self.edition.id)
+        return self.words.text(known) if known is not None else self.edition.id.capitalize()
 
     def style(self, html: str) -> str:
         """The style sheet with its fonts; the web page carries only the characters it uses."""
@@ -185,14 +188,16 @@ class _Composer:
     def foot(self) -> str:
         """The line at the foot of every page."""
         size = self.sizes[0].size.title if len(self.sizes) == 1 else self.edition_title()
-        return f"{size} · {self.words.text('book.version', version=self.pattern.version)}"
+        return (
+            f"{size} · {self.words.text(phrase('Version {version}', version=self.pattern.version))}"
+        )
 
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
         values = self.common(2) | {
             "one_size": self.one_size(),
-            "date": long_date(self.pattern, self.words),
+            "date": self.words.text(self.pattern.date) if self.pattern.date else "",
         }
         if "cover" not in named:
             return filled("pages/title.html", **values)
@@ -219,7 +224,7 @@ class _Composer:
         name = entry.kind.name
         if entry.file is not None:
             return self.text_section(entry)
-        title = self.words.text(f"page.{name}")
+        title = self.words.text(PAGE_TITLES[name])
         if entry.kind.sized:
             body = self.sized_body(name)
         else:
@@ -262,7 +267,8 @@ class _Composer:
 
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name."""
-        values = pattern_values(self.pattern) | size_values(size)
+        named = pattern_values(self.pattern) | size_values(size)
+        values = {name: self.words.text(value) for name, value in named.items()}
         album = self.albums[size.size.id]
 
         def block(name: str) -> Markup | None:

@@ -15,24 +15,27 @@ from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
 from booklet.drawing.cutting import StripRow, strip_rows
 from booklet.measure import UnitSystem
 from booklet.pages.quantities import quantities
-from booklet.pages.view import cut_markup, filled_in
+from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
+from booklet.words import Text, by, listing, phrase, plural_phrase
 
-METHOD_KEYS = {
-    Method.HALF_SQUARE: "half",
-    Method.HALF_RECTANGLE: "half",
-    Method.QUARTER_SQUARE: "quarter",
-    Method.DIAMOND: "angle",
-    Method.PARALLELOGRAM: "angle",
-    Method.TRAPEZOID: "turning",
-    Method.TRIANGLE: "turning",
-    Method.HEXAGON: "template",
-    Method.OCTAGON: "octagon",
-    Method.KITE: "template",
-    Method.TEMPLATE: "template",
-    Method.FUSSY: "fussy",
+_HALF = phrase("Cut each once from corner to corner: 2 triangles.")
+_TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
+_ROUND = phrase("Draw round the template, then cut.")
+HOW = {
+    Method.HALF_SQUARE: _HALF,
+    Method.HALF_RECTANGLE: _HALF,
+    Method.QUARTER_SQUARE: phrase("Cut each twice from corner to corner: 4 triangles."),
+    Method.TRAPEZOID: _TURNING,
+    Method.TRIANGLE: _TURNING,
+    Method.HEXAGON: _ROUND,
+    Method.OCTAGON: phrase("Trim the four corners with the template."),
+    Method.KITE: _ROUND,
+    Method.TEMPLATE: _ROUND,
+    Method.FUSSY: phrase("Move the template until the motif sits in the middle."),
 }
+_AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 _BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
 _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
 
@@ -69,7 +72,9 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
             if name in patches
         )
         said |= {name for name, _ in _cuts(row)}
-        lines.append(CutLine(number, row.count, cut_markup(row.strip.width, units), gives))
+        lines.append(
+            CutLine(number, row.count, words.markup(cut_text(row.strip.width, units)), gives)
+        )
     rest = [patch for name, patch in patches.items() if name not in said]
     for patch in rest:
         gives = (_gives(patch, patch.cuts, False, units, words),)
@@ -88,36 +93,46 @@ def _cuts(row: StripRow) -> tuple[tuple[str, int], ...]:
 def _gives(patch: CutPatch, cuts: int, again: bool, units: UnitSystem, words: Words) -> Gives:
     """What some cuts for a patch give. A part pieced from strips is only named."""
     if patch.method is Method.STRIP:
-        return Gives(quantities(patch.title), Markup(), Markup())
+        return Gives(words.markup(patch.title), Markup(), Markup())
     each = Fraction(patch.pieces, patch.cuts) if patch.cuts else Fraction(1)
     pieces = min(math.ceil(cuts * each), patch.pieces)
-    named = words.markup("cutting.gives_item", n=pieces, name=patch.title)
+    named = words.phrase("{name} × {n}", n=pieces, name=patch.title)
     if again:
-        return Gives(named, Markup(), words.markup("cutting.likewise"))
+        return Gives(named, Markup(), words.phrase("Likewise", context="cut as above"))
     return Gives(named, cut_size(patch, cuts, units, words), method(patch, units, words))
 
 
 def cut_size(patch: CutPatch, cuts: int, units: UnitSystem, words: Words) -> Markup:
     """The figure to cut from the strip, with its number where each gives several pieces."""
     if patch.method in _BY_SHAPE:
-        return words.markup("cutting.by_template", name=patch.name)
+        return words.phrase("Template {name}", name=patch.name)
     if patch.method in _ALONG_STRIP:
         return Markup()
-    width, height = (cut_markup(side, units) for side in patch.cut)
-    kind = "square" if patch.cut[0] == patch.cut[1] else "rectangle"
-    return filled_in(words, f"cutting.{kind}", n=cuts, width=width, height=height)
+    width, height = (cut_text(side, units) for side in patch.cut)
+    if patch.cut[0] == patch.cut[1]:
+        return words.plural("{n} square, {width}", "{n} squares, {width}", cuts, width=width)
+    return words.plural(
+        "{n} rectangle, {size}", "{n} rectangles, {size}", cuts, size=by(width, height)
+    )
 
 
 def method(patch: CutPatch, units: UnitSystem, words: Words) -> Markup:
     """How the cut figure becomes patches, and how many of them are reversed."""
-    parts = []
-    if key := METHOD_KEYS.get(patch.method):
-        angle = f"{patch.angle:g}" if patch.angle is not None else ""
-        step = cut_markup(patch.cut[1], units) if key == "angle" else ""
-        parts.append(filled_in(words, f"cutting.method_{key}", angle=angle, step=step))
+    parts: list[Text] = []
+    if patch.method in _AT_AN_ANGLE and patch.angle is not None:
+        step = cut_text(patch.cut[1], units)
+        parts.append(
+            phrase(
+                "Cut across the strip at {angle} degrees, every {step}.",
+                angle=patch.angle,
+                step=step,
+            )
+        )
+    elif patch.method in HOW:
+        parts.append(HOW[patch.method])
     if patch.reversed:
-        parts.append(words.markup("cutting.reversed", n=patch.reversed))
-    return Markup(" ").join(parts)
+        parts.append(plural_phrase("{n} of them reversed", "{n} of them reversed", patch.reversed))
+    return words.markup(listing(parts, "sentences"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +144,7 @@ class SumLine:
     total: bool = False
 
 
-def sum_lines(cloth: FabricPlan) -> tuple[SumLine, ...]:
+def sum_lines(cloth: FabricPlan, words: Words) -> tuple[SumLine, ...]:
     """How the amount of a cloth came about, its words apart from its figures."""
     return tuple(_sum_line(line) for line in cloth.sum if not line.startswith("rounded up"))
 

@@ -7,15 +7,13 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from booklet.pages.quantities import quantities
 from booklet.pages.values import area_text, with_unit
-from booklet.pages.view import cut_markup, filled_in
+from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
 from booklet.quilt.sized import BorderPlan
-
-_CORNER_KEYS = {Corners.BUTTED: "butted", Corners.MITRED: "mitred", Corners.SQUARES: "squares"}
+from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,44 +31,66 @@ def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
     by_row: dict[int, list[tuple[int, str, int]]] = {}
     for placed in plan.quilt.placed:
         by_row.setdefault(placed.row, []).append((placed.column, placed.block, placed.turn))
-    alike: dict[str, list[int]] = {}
+    alike: dict[Text, list[int]] = {}
     for number, row in enumerate(sorted(by_row), 1):
-        alike.setdefault(_row_words(plan, words, sorted(by_row[row])), []).append(number)
+        alike.setdefault(_row_words(plan, sorted(by_row[row])), []).append(number)
     return tuple(
-        Named(_row_name(words, numbers, len(by_row)), quantities(line))
+        Named(words.markup(_row_name(numbers, len(by_row))), words.markup(line))
         for line, numbers in alike.items()
     )
 
 
-def _row_name(words: Words, numbers: list[int], rows: int) -> Markup:
+def _row_name(numbers: list[int], rows: int) -> Text:
     """The name of alike rows: "Row 1", "Rows 1, 3 and 5", "Every row"."""
     if len(numbers) == rows > 1:
-        return words.markup("quilt.every_row")
-    return words.markup("quilt.row", n=len(numbers), rows=words.series([str(n) for n in numbers]))
+        return phrase("Every row")
+    return plural_phrase("Row {rows}", "Rows {rows}", len(numbers), rows=tuple(numbers))
 
 
-def _row_words(plan: SizePlan, words: Words, row: list[tuple[int, str, int]]) -> str:
+def _row_words(plan: SizePlan, row: list[tuple[int, str, int]]) -> Text:
     """One row from left to right, repeats counted."""
     titles = {block.block.id: block.block.title for block in plan.blocks}
-    parts = []
+    parts: list[Text] = []
     for (block, turn), group in groupby((block, turn) for _, block, turn in row):
-        key = "quilt.block_turned" if turn else "quilt.block"
         count = len(list(group))
-        title = words.text(key, title=titles.get(block, block), turn=turn)
-        parts.append(words.text("quilt.times", n=count, title=title) if count > 1 else title)
-    return ", ".join(parts)
+        title: Text = titles.get(block, block)
+        if turn:
+            title = phrase("{title}, turned {turn} degrees clockwise", title=title, turn=turn)
+        parts.append(phrase("{n} × {title}", n=count, title=title) if count > 1 else title)
+    return listing(parts, "commas")
 
 
 def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
     """One border: what to cut, how to add it, what the top then measures."""
     units = plan.pattern.units
     fabric = plan.fabric(border.fabric).name
-    ends, sides = (cut_markup(side, units) for side in (border.lengths[0], border.lengths[-1]))
+    ends, sides = (cut_text(side, units) for side in (border.lengths[0], border.lengths[-1]))
     return Named(
-        words.markup("quilt.border", n=border.number, fabric=fabric),
-        filled_in(words, f"quilt.{_CORNER_KEYS[border.corners]}", ends=ends, sides=sides),
-        words.markup("quilt.border_width", width=with_unit(border.width, units)),
-        words.markup("quilt.after", size=area_text(border.outside, units)),
+        words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
+        words.markup(_corners(border.corners, sides, ends)),
+        words.phrase("{width} wide finished", width=with_unit(border.width, units)),
+        words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
+    )
+
+
+def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
+    """How the strips of a border are added."""
+    if corners is Corners.MITRED:
+        return phrase(
+            "Centre each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",
+            sides=sides,
+            ends=ends,
+        )
+    if corners is Corners.SQUARES:
+        return phrase(
+            "Sew the two strips of {sides} to the sides. Sew a corner square to both ends of each strip of {ends}, then sew those to top and bottom.",
+            sides=sides,
+            ends=ends,
+        )
+    return phrase(
+        "Measure the top through its middle. Cut two strips of {sides} and sew them to the sides. Press outward. Then sew the two strips of {ends} to top and bottom.",
+        sides=sides,
+        ends=ends,
     )
 
 
@@ -79,9 +99,10 @@ def backing_words(plan: SizePlan, words: Words) -> Markup:
     backing = plan.quilt.backing
     if backing is None:
         return Markup()
-    return words.markup(
-        "finishing.backing",
-        n=backing.widths,
+    return words.plural(
+        "Cut the backing {size}.",
+        "Join {n} widths of cloth for the backing with a {seam} seam, then trim it to {size}. Cut off the selvedges first.",
+        backing.widths,
         seam=backing.seam,
         size=area_text(backing.size, plan.pattern.units),
     )

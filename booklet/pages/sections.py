@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.pattern import Edition
+from booklet.words import phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,28 @@ KINDS = {
         SectionKind("glossary", sized=False, starts=False),
         SectionKind("text", sized=False, starts=False),
     )
+}
+PAGE_TITLES = {
+    "sizes": phrase("What you will make", context="page"),
+    "materials": phrase("Materials", context="page"),
+    "supplies": phrase("Bring to class", context="page"),
+    "before": phrase("Before you start", context="page"),
+    "cutting": phrase("Cutting", context="page"),
+    "amounts": phrase("How the amounts were worked out", context="page"),
+    "templates": phrase("Templates", context="page"),
+    "piecing": phrase("Sewing the blocks", context="page"),
+    "chains": phrase("Chains", context="page"),
+    "pressing": phrase("Pressing", context="page"),
+    "quilt": phrase("Joining the blocks", context="page"),
+    "finishing": phrase("Finishing", context="page"),
+    "colouring": phrase("Colouring page", context="page"),
+    "glossary": phrase("Words used here", context="page"),
+    "practice": phrase("Practice sheet", context="page"),
+    "notes": phrase("Notes", context="page"),
+}
+EDITION_TITLES = {
+    "pattern": phrase("Pattern", context="edition"),
+    "handout": phrase("Class handout", context="edition"),
 }
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 

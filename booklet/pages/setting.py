@@ -12,9 +12,25 @@ from markupsafe import Markup, escape
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
-from booklet.pages.quantities import quantities
 from booklet.pages.words import Words
 from booklet.pattern import Fabric
+from booklet.words import phrase
+
+CAUTIONS = {
+    "blade": phrase(
+        "The rotary cutter is a blade. Close it after every cut, cut away from yourself, keep your "
+        "fingers back from the edge of the ruler, and keep it where children cannot reach it. Wrap "
+        "old blades in card and tape before you throw them away."
+    ),
+    "iron": phrase(
+        "The iron burns. Stand it on its heel between presses, keep the cord out of the way, and "
+        "unplug it when you leave."
+    ),
+    "needle": phrase(
+        "Take your foot off the pedal before you thread the machine or change its needle. Park every "
+        "hand needle and pin in a cushion, and count them at the end."
+    ),
+}
 
 
 @dataclass(slots=True)
@@ -32,8 +48,8 @@ class Setter:
         caption = Markup()
         if numbered:
             self.figures_set += 1
-            number = self.words.markup("book.figure", n=self.figures_set)
-            text = quantities(figure.caption)
+            number = self.words.phrase("Figure {n}", n=self.figures_set)
+            text = self.words.markup(figure.caption)
             caption = Markup('<figcaption><span class="fig-n">{}</span> {}</figcaption>').format(
                 number, text
             )
@@ -67,7 +83,7 @@ class Setter:
             return Markup()
         self.said.add(kind)
         return Markup('<div class="caution"><p><b>{}</b> {}</p></div>').format(
-            self.words.text("caution.title"), self.words.markup(f"caution.{kind}")
+            self.words.text(phrase("Take care")), self.words.markup(CAUTIONS[kind])
         )
 
     def swatch(self, album: Figures, fabric: Fabric) -> Markup:

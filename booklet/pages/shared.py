@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from markupsafe import Markup
 
-from booklet.pages.quantities import quantities
+from booklet.measure import Length
 from booklet.pages.setting import heading
 from booklet.pages.sized import SizedPages
 from booklet.pages.values import area_text, date_text, with_unit
@@ -22,8 +22,8 @@ from booklet.pages.view import (
     words_used,
 )
 from booklet.pages.ways import method_rows
-from booklet.pages.words import Words
 from booklet.plan import SizePlan
+from booklet.words import Digits, Text
 
 
 def shared_values(
@@ -38,7 +38,7 @@ def shared_values(
     head: Callable[[int, object], Markup] = lambda depth, text: heading(  # noqa: E731
         level + depth - 1, depth, text
     )
-    batting = [area_text(s.quilt.batting, units) if s.quilt.batting else "" for s in listed]
+    batting = [area_text(s.quilt.batting, units) if s.quilt.batting else None for s in listed]
     widths = sorted({f.width for s in sizes for f in s.size.fabrics.values()})
     return first.context(level) | {
         "head": head,
@@ -55,11 +55,13 @@ def shared_values(
         "material_rows": material_rows(listed, own),
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),
-        "cloth_widths": words.series([with_unit(w, units) for w in widths]),
+        "cloth_widths": words.text(tuple(with_unit(w, units) for w in widths)),
         "tools": tools(sizes, words),
         "skills": skills(sizes, words),
         "allowance": with_unit(pattern.allowance, units),
-        "allowance_steps": _listed(words, "before.allowance", strip=strip, whole=whole),
+        "strip": strip,
+        "strip_length": with_unit(Length.of("4 in" if units == "inch" else "10 cm"), units),
+        "whole": whole,
         "machine": uses_machine(sizes),
         "hand": uses_hand(sizes),
         "setting": _setting(sizes),
@@ -77,19 +79,14 @@ def _glossary(
     )
 
 
-def _listed(words: Words, key: str, **values: object) -> tuple[Markup, ...]:
-    """The sentences of a list with values in them."""
-    return tuple(quantities(str(line.unescape()).format(**values)) for line in words.items(key))
-
-
-def _batting_extra(sizes: tuple[SizePlan, ...]) -> str:
+def _batting_extra(sizes: tuple[SizePlan, ...]) -> Text:
     """How much larger the batting is on each side, in the first size that has any."""
     found = [s.size.quilt.batting.extra for s in sizes if s.size.quilt and s.size.quilt.batting]
     return with_unit(found[0], sizes[0].pattern.units) if found else ""
 
 
-def _setting(sizes: tuple[SizePlan, ...]) -> str:
+def _setting(sizes: tuple[SizePlan, ...]) -> Text:
     """The one stitch length that serves all chains, or nothing where they differ."""
     found = {batch.setting_mm for s in sizes for b in s.blocks for batch in b.assembly.batches}
     found -= {None}
-    return f"{found.pop():.1f}" if len(found) == 1 else ""
+    return Digits(f"{found.pop():.1f}") if len(found) == 1 else ""

@@ -12,14 +12,14 @@ from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words
-from booklet.pages.quantities import quantities
 from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.values import area_text, with_unit
-from booklet.pages.view import ClothView, cloth_views, cut_markup, in_columns
+from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, SizePlan
+from booklet.words import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +51,10 @@ class SizedPages:
         """What templates may name."""
         plan, setter, words = self.plan, self.setter, self.words
         binding = plan.quilt.binding
+        inch = plan.pattern.units == "inch"
         return {
             **self.functions(level),
-            "t": words.markup,
-            "q": quantities,
-            "items": words.items,
+            **words.functions(),
             "blocks": plan.blocks,
             "cloths": cloth_views(plan),
             "amounts": {
@@ -71,7 +70,9 @@ class SizedPages:
             "backing_words": backing_words(plan, words),
             "batting_size": self.area(plan.quilt.batting),
             "binding": binding,
-            "binding_width": cut_markup(binding.strip, plan.pattern.units) if binding else "",
+            "binding_strips": plan.cutting.pieces("binding"),
+            "binding_tail": with_unit(Length.of("8 in" if inch else "20 cm"), plan.pattern.units),
+            "binding_width": cut_text(binding.strip, plan.pattern.units) if binding else "",
             "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
             "sitting_lines": sitting_lines(plan, words),
             "pace_words": pace_words(plan, words),
@@ -104,7 +105,7 @@ class SizedPages:
 
     def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]:
         """The sums of all cloths in columns."""
-        sums = [(cloth, sum_lines(cloth.plan)) for cloth in cloth_views(self.plan)]
+        sums = [(cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan)]
         lengths = [
             3 + sum(1 + len(line.words.striptags()) // 30 for line in lines) for _, lines in sums
         ]
@@ -120,16 +121,16 @@ class SizedPages:
         figure = self.album.figure(name)
         return Markup() if figure is None else self.setter.place(figure, css, numbered=False)
 
-    def area(self, size: tuple[Length, Length] | None) -> str:
+    def area(self, size: tuple[Length, Length] | None) -> Text:
         """Width and height, or nothing."""
         return area_text(size, self.plan.pattern.units) if size else ""
 
-    def block_measure(self, block: BlockPlan) -> str | None:
+    def block_measure(self, block: BlockPlan) -> Text | None:
         """The unfinished size of a whole block, where it is a rectangle."""
         last = block.cards[-1] if block.cards else None
         return last.measure if last is not None else None
 
-    def free_block(self) -> str:
+    def free_block(self) -> Text:
         """The finished size of the first block."""
         tiling = self.plan.blocks[0].tiling if self.plan.blocks else None
         return self.area((Length.of(tiling.width), Length.of(tiling.height))) if tiling else ""
@@ -139,5 +140,5 @@ class SizedPages:
 class Amount:
     """What to buy, and the same in the other measure."""
 
-    buy: str
-    other: str
+    buy: Text
+    other: Text

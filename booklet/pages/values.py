@@ -7,23 +7,22 @@ figures and tables, belong to one size; a text with such a name is set once for 
 from __future__ import annotations
 
 from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, length_text
-from booklet.pages.words import Words
 from booklet.pattern import Pattern, Size
 from booklet.plan import SizePlan
+from booklet.words import Phrase, Text, by, in_units
 
 FIGURE_NAMES = ("cover", "quilt", "patches", "colouring", "practice")
 TABLE_NAMES = ("sizes", "materials")
-UNIT_NAMES = {"inch": "in", "cm": "cm"}
 
 
-def with_unit(length: Length, units: UnitSystem) -> str:
+def with_unit(length: Length, units: UnitSystem) -> Phrase:
     """A finished length with its unit: "2 1/2 in" to 1/16, or "6.4 cm" to 1 mm."""
-    return f"{length_text(length, units, SIXTEENTH, Rounding.NEAREST)} {UNIT_NAMES[units]}"
+    return in_units(length_text(length, units, SIXTEENTH, Rounding.NEAREST), units)
 
 
-def area_text(size: tuple[Length, Length], units: UnitSystem) -> str:
-    """Width and height: "45 in x 54 in"."""
-    return f"{with_unit(size[0], units)} x {with_unit(size[1], units)}"
+def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:
+    """Width and height: "45 in × 54 in"."""
+    return by(with_unit(size[0], units), with_unit(size[1], units))
 
 
 def known_names(pattern: Pattern) -> tuple[str, ...]:
@@ -47,7 +46,7 @@ def is_sized(name: str) -> bool:
     return "." in name
 
 
-def pattern_values(pattern: Pattern) -> dict[str, str]:
+def pattern_values(pattern: Pattern) -> dict[str, Text]:
     """The values that hold for the whole pattern."""
     return {
         "title": pattern.title,
@@ -61,7 +60,7 @@ def pattern_values(pattern: Pattern) -> dict[str, str]:
     }
 
 
-def size_values(plan: SizePlan) -> dict[str, str]:
+def size_values(plan: SizePlan) -> dict[str, Text]:
     """The values of one size, added to the pattern's."""
     units = plan.pattern.units
     values = pattern_values(plan.pattern) | {
@@ -79,19 +78,11 @@ def size_values(plan: SizePlan) -> dict[str, str]:
     return values | {f"fabric.{m.fabric.id}.buy": m.buy for m in plan.materials}
 
 
-def blocks_text(size: Size) -> str:
+def blocks_text(size: Size) -> Text:
     """Across x down, or the plain count."""
-    return f"{size.across} x {size.down}" if size.quilt is not None else str(size.count)
+    return by(size.across, size.down) if size.quilt is not None else str(size.count)
 
 
 def date_text(pattern: Pattern) -> str:
     """The printed date in figures, or nothing."""
     return pattern.date.isoformat() if pattern.date else ""
-
-
-def long_date(pattern: Pattern, words: Words) -> str:
-    """The printed date in words, or nothing: "25 November 2026"."""
-    if pattern.date is None:
-        return ""
-    month = words.items("date.months")[pattern.date.month - 1]
-    return words.text("date.long", day=pattern.date.day, month=month, year=pattern.date.year)

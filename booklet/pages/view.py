@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
@@ -10,14 +11,16 @@ from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
-from booklet.pages.quantities import NO_BREAK, quantities
-from booklet.pages.values import UNIT_NAMES, area_text, with_unit
+from booklet.pages.lists import GLOSSARY, SKILLS, TOOLS, TOOLS_HAND, TOOLS_MACHINE, TOOLS_PRESS
+from booklet.pages.quantities import NO_BREAK
+from booklet.pages.values import area_text, with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import Kind
+from booklet.words import Phrase, Text, in_units, listing, phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
@@ -25,19 +28,9 @@ def cut_figure(length: Length, units: UnitSystem) -> str:
     return length_text(length, units, EIGHTH, Rounding.UP)
 
 
-def cut_markup(value: Length, units: UnitSystem) -> Markup:
+def cut_text(value: Length, units: UnitSystem) -> Phrase:
     """A cutting figure with its unit."""
-    return quantities(f"{cut_figure(value, units)} {UNIT_NAMES[units]}")
-
-
-def filled_in(words: Words, key: str, **values: object) -> Markup:
-    """A sentence whose values may be markup already."""
-    plain = {name: f"\ue000{name}\ue001" for name in values}
-    plain |= {"n": values["n"]} if "n" in values else {}  # type: ignore[dict-item]
-    sentence = str(words.markup(key, **plain))
-    for name, value in values.items():
-        sentence = sentence.replace(f"\ue000{name}\ue001", str(value))
-    return Markup(sentence.replace(" x ", "\u00a0× "))
+    return in_units(cut_figure(value, units), units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +38,9 @@ class SizeRow:
     """One line of the table of sizes; `own` marks the size that is printed."""
 
     title: str
-    finished: str
-    blocks: str
-    block: str
+    finished: Text
+    blocks: Text
+    block: Text
     own: bool = False
 
 
@@ -57,17 +50,19 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
     for plan in plans:
         size, units = plan.size, plan.pattern.units
         finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
-        count = (
-            f"{size.count} ({size.across} x {size.down})"
+        count: Text = (
+            phrase("{n} ({across} × {down})", n=size.count, across=size.across, down=size.down)
             if plan.quilt.finished
-            else f"{size.count}"
+            else str(size.count)
         )
         sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
-        rows.append(SizeRow(size.title, finished, count, ", ".join(sides), plan is own))
+        rows.append(
+            SizeRow(size.title, finished, count, listing(tuple(sides), "commas"), plan is own)
+        )
     return tuple(rows)
 
 
-def _block_size(block: BlockPlan, units: UnitSystem) -> str:
+def _block_size(block: BlockPlan, units: UnitSystem) -> Text:
     """The finished measure of a block."""
     return area_sides(block.tiling.width, block.tiling.height, units)
 
@@ -76,8 +71,8 @@ def _block_size(block: BlockPlan, units: UnitSystem) -> str:
 class Amount:
     """What to buy in one size: the amount, and the same in the other measure."""
 
-    buy: str
-    other: str
+    buy: Text
+    other: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,11 +143,16 @@ def words_used(plans: tuple[SizePlan, ...], words: Words) -> tuple[tuple[str, st
     for plan in plans:
         keys |= _sewing_words(plan) | _quilt_words(plan)
     pairs = [
-        (words.text(f"glossary.{key}.word"), words.text(f"glossary.{key}.means"))
-        for key in sorted(keys)
-        if words.has(f"glossary.{key}.word")
+        (words.text(word), words.text(means))
+        for key, (word, means) in GLOSSARY.items()
+        if key in keys
     ]
-    return tuple(sorted(pairs, key=lambda pair: pair[0].casefold()))
+    return tuple(sorted(pairs, key=lambda pair: _sorted_as(pair[0])))
+
+
+def _sorted_as(word: str) -> str:
+    """A word as it stands in alphabetical order: accents and capitals count for nothing."""
+    return "".join(c for c in unicodedata.normalize("NFKD", word.casefold()) if c.isalpha())
 
 
 def _sewing_words(plan: SizePlan) -> set[str]:
@@ -196,7 +196,7 @@ def uses_machine(plans: tuple[SizePlan, ...]) -> bool:
     return any(s.by is By.MACHINE for p in plans for b in p.blocks for s in b.assembly.steps)
 
 
-def allowance_test(pattern: Pattern) -> tuple[str, str]:
+def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
     """The strips to sew and the width three of them must measure: 1 1/2 in and 3 1/2 in at 1/4 in.
 
     Each strip is 1 in and two allowances; three joined are 3 in and the two outer allowances.
@@ -209,12 +209,12 @@ def allowance_test(pattern: Pattern) -> tuple[str, str]:
 
 def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     """What is needed beside cloth."""
-    found = list(words.items("materials.tools"))
+    found = list(TOOLS)
     if uses_machine(plans):
-        found += words.items("materials.tools_machine")
+        found += TOOLS_MACHINE
     if uses_hand(plans):
-        found += words.items("materials.tools_hand")
-    return tuple(dict.fromkeys((*found, *words.items("materials.tools_press"))))
+        found += TOOLS_HAND
+    return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
 
 
 def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
@@ -228,7 +228,7 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     keys += ["chain"] if "chain" in used else []
     keys += ["partial"] if "partial" in used else []
     keys += ["fussy"] if "fussy" in used else []
-    return tuple(words.markup(f"sizes.skill_{key}") for key in keys)
+    return tuple(words.markup(SKILLS[key]) for key in keys)
 
 
 T = TypeVar("T")

@@ -12,6 +12,7 @@ from booklet.pages.values import with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By
 from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods
+from booklet.words import listing, phrase, plural_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,13 @@ def _method_row(method: Method, units: UnitSystem, words: Words) -> MethodRow:
         if not cards:
             return Markup("–")
         seam = with_unit(Length.of(inches), units)
-        return words.markup("methods.cell", n=len(cards), steps=in_ranges(cards), seam=seam)
+        return words.plural(
+            "step {steps}: {seam}",
+            "steps {steps}: {seam}",
+            len(cards),
+            steps=in_ranges(cards),
+            seam=seam,
+        )
 
     return MethodRow(
         method.block,
@@ -94,19 +101,31 @@ def _number(sitting: Sitting) -> str:
 def _what(portion: Portion, several: bool, words: Words) -> Markup:
     """Step 1: Sew A to B."""
     steps = in_ranges(portion.cards)
-    key = "sittings.by_hand" if portion.by is By.HAND else "sittings.step"
-    if portion.by is By.MACHINE and portion.chain:
-        key = "sittings.chain"
-    said = words.markup(key, n=len(portion.cards), steps=steps, title=portion.title)
-    return words.markup("sittings.of", block=portion.block) + " " + said if several else said
+    if portion.by is By.HAND:
+        said = plural_phrase(
+            "Step {steps} by hand, block by block",
+            "Steps {steps} by hand, block by block",
+            len(portion.cards),
+            steps=steps,
+        )
+    elif portion.chain:
+        said = phrase("Chain step {steps}: {title}", steps=steps, title=portion.title)
+    else:
+        said = phrase("Step {steps} by machine: {title}", steps=steps, title=portion.title)
+    if several:
+        said = phrase("{block}: {what}", block=portion.block, what=said)
+    return words.markup(said)
 
 
 def _count(portion: Portion, words: Words) -> Markup:
     if portion.by is By.MACHINE:
         return Markup(portion.count)
-    blocks = words.markup("sittings.blocks", n=portion.count)
+    blocks = plural_phrase("in {n} block", "in {n} blocks", portion.count)
     routes = portion.routes * portion.count
-    return blocks + ", " + words.markup("sittings.threads", n=routes) if routes else blocks
+    if not routes:
+        return words.markup(blocks)
+    threads = plural_phrase("{n} thread", "{n} threads", routes)
+    return words.markup(listing((blocks, threads), "commas"))
 
 
 def about(minutes: float) -> str:
@@ -117,10 +136,11 @@ def about(minutes: float) -> str:
 def pace_words(plan: SizePlan, words: Words) -> Markup:
     """What the times assume."""
     pace, units = plan.size.sewing.pace, plan.pattern.units
-    return words.markup(
-        "sittings.pace",
+    return words.phrase(
+        "The times are estimates, at {machine} of seam a minute by machine and {hand} by hand, "
+        "{handling} min to lay out, pin and press each join, and at most {sitting} min to a sitting.",
         machine=with_unit(pace.machine, units),
         hand=with_unit(pace.hand, units),
-        handling=f"{pace.handling:g}",
-        sitting=f"{pace.sitting:g}",
+        handling=pace.handling,
+        sitting=pace.sitting,
     )

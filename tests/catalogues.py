@@ -1,0 +1,157 @@
+"""Makes the catalogues of words anew from the code and the page templates.
+
+    python tests/catalogues.py            writes templates/words/booklet.pot, and brings every .po up to it
+    python tests/catalogues.py --check    says what a run would change, and changes nothing
+
+A message is the literal of a call: `phrase`, `plural_phrase` in Python, `t`, `tn` in templates. A
+message that is gone leaves the catalogues; a new one stands there without words until it is translated.
+"""
+
+from __future__ import annotations
+
+import ast
+import io
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from babel.messages.catalog import Catalog, Message
+from babel.messages.pofile import read_po, write_po
+from jinja2 import Environment, nodes
+
+HERE = Path(__file__).resolve().parent.parent
+WORDS = HERE / "templates" / "words"
+LOCALES = ("de", "fr", "en_GB")
+PYTHON, JINJA = {"phrase": 1, "plural_phrase": 2}, {"t": 1, "tn": 2}
+
+
+@dataclass(frozen=True)
+class Found:
+    """One message in the code: one form or two, its context, and the file."""
+
+    forms: tuple[str, ...]
+    context: str | None
+    file: str
+
+    @property
+    def id(self):
+        return self.forms[0] if len(self.forms) == 1 else self.forms
+
+
+def in_python(source: str, file: str) -> Iterator[Found]:
+    """The messages of a module. AssertionError where one is no literal."""
+    for node in ast.walk(ast.parse(source)):
+        count = _forms_of(node.func) if isinstance(node, ast.Call) else 0
+        if not isinstance(node, ast.Call) or not count:
+            continue
+        forms = tuple(_text(arg, file) for arg in node.args[:count])
+        context = next((_text(k.value, file) for k in node.keywords if k.arg == "context"), None)
+        if all(form is not None for form in forms):
+            yield Found(forms, context, file)
+
+
+def _forms_of(called: ast.expr) -> int:
+    """How many forms a call names: `phrase(…)` one, `words.plural(…)` two, anything else none."""
+    if isinstance(called, ast.Name):
+        return PYTHON.get(called.id, 0)
+    if not isinstance(called, ast.Attribute) or not ast.unparse(called.value).endswith("words"):
+        return 0
+    return {"phrase": 1, "plural": 2}.get(called.attr, 0)
+
+
+def _text(node: ast.expr, file: str) -> str | None:
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return node.value
+    inside = file in ("booklet/words.py", "booklet/pages/words.py")  # they hand messages on
+    assert inside, f"{file}:{node.lineno}: a message must be a literal"
+    return None
+
+
+def in_template(source: str, file: str) -> Iterator[Found]:
+    """The messages of a page template."""
+    for call in Environment().parse(source).find_all(nodes.Call):
+        if isinstance(call.node, nodes.Name) and call.node.name in JINJA:
+            count = JINJA[call.node.name]
+            forms = tuple(arg.as_const() for arg in call.args[:count])
+            named = {pair.key: pair.value for pair in call.kwargs}
+            context = named["context"].as_const() if "context" in named else None
+            yield Found(forms, context, file)
+
+
+def messages() -> list[Found]:
+    """Every message of the project, in the order of the files."""
+    found: list[Found] = []
+    for path in sorted((HERE / "booklet").rglob("*.py")):
+        found += in_python(path.read_text("utf-8"), path.relative_to(HERE).as_posix())
+    for path in sorted((HERE / "templates").rglob("*.html")):
+        found += in_template(path.read_text("utf-8"), path.relative_to(HERE).as_posix())
+    return found
+
+
+def template() -> Catalog:
+    """The catalogue without words."""
+    catalog = Catalog(project="booklet", charset="utf-8", fuzzy=False, header_comment="")
+    for found in messages():
+        same = catalog.get(found.forms[0], found.context)
+        assert same is None or same.id == found.id, f"{found}: one form here, two elsewhere"
+        catalog.add(found.id, locations=[(found.file, None)], context=found.context)
+    return catalog
+
+
+def read(locale: str) -> Catalog:
+    """The catalogue of a language as it stands."""
+    return read_po(io.BytesIO((WORDS / f"{locale}.po").read_bytes()), locale=locale)
+
+
+def updated(locale: str, pot: Catalog) -> Catalog:
+    """The catalogue of a language with just the messages of the code."""
+    catalog = read(locale)
+    comment = catalog.header_comment
+    catalog.update(pot, no_fuzzy_matching=True, update_creation_date=False)
+    catalog.header_comment = comment
+    catalog.obsolete.clear()
+    return catalog
+
+
+def written(catalog: Catalog, locale: str) -> bytes:
+    """The bytes of a catalogue: no dates, no line numbers. British English keeps what differs."""
+    kept = Catalog(locale=catalog.locale, header_comment=catalog.header_comment, fuzzy=False)
+    for message in catalog:
+        if message.id and not (locale == "en_GB" and not any(_forms(message))):
+            kept.add(
+                message.id, message.string, sorted(set(message.locations)),
+                context=message.context, user_comments=message.user_comments,
+            )  # fmt: skip
+    into = io.BytesIO()
+    write_po(into, kept, width=100, omit_header=True, include_lineno=False, sort_output=False)
+    head = "".join(f"{line}\n" for line in (catalog.header_comment or "").splitlines())
+    plural = catalog.plural_forms if catalog.locale else "nplurals=2; plural=(n != 1);"
+    fields = (
+        f'msgid ""\nmsgstr ""\n"Language: {locale}\\n"\n"Content-Type: text/plain; charset=utf-8\\n"\n'
+        f'"Content-Transfer-Encoding: 8bit\\n"\n"Plural-Forms: {plural}\\n"\n\n'
+    )
+    return (head + fields).encode() + into.getvalue()
+
+
+def _forms(message: Message) -> tuple[str, ...]:
+    return message.string if isinstance(message.string, tuple) else (message.string,)
+
+
+def main(check: bool) -> int:
+    """Write the catalogues, or say what is not up to date."""
+    pot = template()
+    stale = []
+    for locale in LOCALES:
+        now = (WORDS / f"{locale}.po").read_bytes()
+        new = written(updated(locale, pot), locale)
+        if now != new:
+            stale.append(locale)
+            if not check:
+                (WORDS / f"{locale}.po").write_bytes(new)
+    print("changed:" if not check else "not up to date:", ", ".join(stale) or "nothing")
+    return 1 if check and stale else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main("--check" in sys.argv))
