@@ -6,7 +6,7 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from traceback import extract_tb
 
@@ -14,10 +14,14 @@ from booklet import compiler, console
 from booklet.arguments import WRONG_CALL, command_parser
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Diagnostic, did_you_mean
+from booklet.exports import Printing, PrintingError
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
-from booklet.output import OutputError, keep_aside, write_files
+from booklet.inventory import NAME as INVENTORY
+from booklet.inventory import outdated, read_inventory, state_of
+from booklet.output import Aside, OutputError, keep_aside, write_files
 from booklet.pages.pdf import NoPdf
+from booklet.pattern import Pattern
 from booklet.quilt.bed_words import BedError, bed_text
 from booklet.sewing.proposals import Proposal, proposals
 from booklet.source import source_text
@@ -44,7 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         commands[options.command].refuse(unknown)
     try:
         return int(_COMMANDS[options.command](options))
-    except (OutputError, NoPdf) as fault:
+    except (OutputError, NoPdf, PrintingError) as fault:
         return _complain(str(fault))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -130,12 +134,45 @@ def _build(options: argparse.Namespace) -> int:
             editions=options.edition,
             papers=options.paper,
             say=say,
+            printing=Printing(options.imposed, options.creep, options.crop_marks, options.low_ink),
+            beside=not options.booklet_only,
         )
-        names = aside.replace()
+        whole = not any(getattr(options, name) for name in _NARROWING)
+        names, old = _put_in_place(aside, target, compiler.pattern_of(checked), whole)
     say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
     for name in names:
         say(f"  {name}")
+    if old:
+        _tell_old(old, whole, say)
     return SOUND
+
+
+_NARROWING = ("size", "edition", "paper", "imposed", "crop_marks", "low_ink", "booklet_only")
+
+
+def _put_in_place(
+    aside: Aside, target: Path, pattern: Pattern, whole: bool
+) -> tuple[list[str], list[str]]:
+    """Put the files in their places with the list of them; the names of those, and of the outdated
+    ones, which a `whole` build takes away."""
+    state, listed = state_of(pattern), read_inventory(target)
+    old = outdated(target, listed, aside.contents, state)
+    gone = old if whole else []
+    listed.renew(aside.contents, state, gone)
+    aside.write(INVENTORY, listed.text())
+    return [name for name in aside.replace(gone) if name != INVENTORY], old
+
+
+def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:
+    """Say what became of the files of an earlier state of the pattern."""
+    if removed:
+        say("removed, since they were of an earlier state of the pattern:")
+    else:
+        say(
+            "of an earlier state of the pattern; `booklet build` without options renews or removes:"
+        )
+    for name in old:
+        say(f"  {name}")
 
 
 def _plan(options: argparse.Namespace) -> int:

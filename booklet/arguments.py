@@ -10,6 +10,8 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from booklet.diagnostic import did_you_mean
+from booklet.exports.printing import USUAL_SHEET, PrintingError, read_creep
+from booklet.measure import Length
 from booklet.pattern import Paper
 
 WRONG_CALL = 2
@@ -37,7 +39,13 @@ examples:
   booklet build lanterns                         everything
   booklet build lanterns --size lap              only the size named `lap` in pattern.yaml
   booklet build lanterns --edition handout --paper a4
-  booklet build lanterns --out booklets          into the folder `booklets`"""
+  booklet build lanterns --out booklets          into the folder `booklets`
+  booklet build lanterns --imposed               sheets to print on both sides, fold and staple
+  booklet build lanterns --imposed --paper letter --creep 0.15 mm
+
+Beside the web page and the PDF files stand, for other programs: the templates of each size as SVG and
+DXF in millimetres (layers cut, seam and marks), and materials, cutting and strips as CSV and XLSX.
+Files of an earlier state of the pattern are taken away when everything is built anew."""
 
 
 class Parser(argparse.ArgumentParser):
@@ -71,6 +79,10 @@ class Parser(argparse.ArgumentParser):
             return f"`{found[1]}` cannot be `{found[2]}`; choose {_or(c.strip() for c in choices if c.strip())}"
         if found := re.match(r"argument (\S+): expected one argument", message):
             return f"`{found[1]}` needs a word after it"
+        if found := re.match(r"argument (\S+): expected at least one argument", message):
+            return f"`{found[1]}` needs a word after it"
+        if found := re.match(r"argument (--creep): (.*)", message):
+            return f"`{found[1]}`: {found[2]}"
         if message.endswith("required: FOLDER"):
             return f"the folder is missing; name it, as in `{self.prog} lanterns`"
         return message.removeprefix("argument ")
@@ -152,7 +164,56 @@ def _build(parser: Parser) -> None:
     parser.add_argument(
         "--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"
     )
+    _printing(parser)
     parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
+
+
+def _printing(parser: Parser) -> None:
+    """The options of how the PDF files are printed, and of what stands beside them."""
+    parser.add_argument(
+        "--imposed",
+        action="store_true",
+        help="also make sheets of four pages to fold and staple, never scaled: half letter on letter and "
+        "A5 on A4 (default), with --paper letter on tabloid, with --paper a4 on A3",
+    )
+    parser.add_argument(
+        "--creep",
+        nargs="+",
+        action=_Creep,
+        metavar="LENGTH",
+        default=USUAL_SHEET,
+        help="the thickness of one sheet: inner sheets are pushed out by those about them, and their "
+        "pages are moved back by as much (default: 0.1 mm; 0 leaves them)",
+    )
+    parser.add_argument(
+        "--crop-marks", action="store_true", help="marks outside the corners, to trim by (bleed 0)"
+    )
+    parser.add_argument(
+        "--low-ink", action="store_true", help="PDF files with pale cloths: hatches tell them apart"
+    )
+    parser.add_argument(
+        "--booklet-only",
+        action="store_true",
+        help="without the files for other programs: SVG, DXF, CSV and XLSX",
+    )
+
+
+class _Creep(argparse.Action):
+    """Reads the thickness of a sheet from one word or two: `0.1mm`, `0.1 mm`."""
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: str | Sequence[Any] | None,
+        option_string: str | None = None,
+    ) -> None:
+        """Keep the length; a sentence if it is none."""
+        try:
+            creep: Length = read_creep(" ".join(map(str, values or ())))
+        except PrintingError as fault:
+            raise argparse.ArgumentError(self, str(fault)) from None
+        setattr(namespace, self.dest, creep)
 
 
 def _check(parser: Parser) -> None:

@@ -8,6 +8,8 @@ from pathlib import Path
 from booklet.checks import CheckedPattern, admit, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
+from booklet.exports import PLAIN, Printing, exported, imposed, with_crop_marks
+from booklet.exports.sheets import MOST_SHEETS
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
 from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
@@ -23,6 +25,7 @@ from booklet.sewing import assemble
 from booklet.source import read_folder
 
 PAPERS = (Paper.LETTER, Paper.A4)
+FOLDING_PAPERS = (Paper.HALF_LETTER, Paper.A5)  # two pages of these fit a sheet of the others
 
 Write = Callable[[str, bytes], None]
 Say = Callable[[str], None]
@@ -74,30 +77,62 @@ def build(
     editions: Sequence[str] | None = None,
     papers: Sequence[Paper] | None = None,
     say: Say = lambda text: None,
+    printing: Printing = PLAIN,
+    beside: bool = True,
 ) -> None:
-    """Write the web page and the PDFs of every edition, size and paper asked for (default: all).
+    """Write the web page and the PDFs of every edition, size and paper asked for (default: all), and
+    `beside` them the templates and tables for other programs.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
-    what the PDF maker complains of: nothing, or a bug of ours.
+    what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
+    cannot be printed as asked.
     """
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
+    on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
-    papers = tuple(dict.fromkeys(papers or _papers(made.pattern)))
+    papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing)))
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
     total = sum(1 + count * len(papers) for count in counts if count)
     number = 0
     for edition in chosen:
-        for document in documents(made, edition, papers, sizes, figures):
+        for document in documents(made, edition, papers, sizes, figures, on_paper):
             number += 1
             say(f"making {number} of {total}: {document.name}")
             if document.paper is None:
                 write(document.name, document.html.encode("utf-8"))
-                continue
-            pdf = make_pdf(boxed(document.html))
-            for complaint in pdf.complaints:
-                say(f"  the PDF maker complains: {' '.join(complaint.split())[:200]}")
-            write(document.name, pdf.data)
+            else:
+                _print(document, document.paper, printing, write, say)
+    if beside:
+        say("making templates and tables for other programs")
+        for name, data in exported(made, tuple(sizes or ())):
+            write(name, data)
+
+
+def _print(document: Document, paper: Paper, printing: Printing, write: Write, say: Say) -> None:
+    """Make the PDF of a document, and the sheets to fold where they are asked for."""
+    html = document.html
+    if printing.low_ink:
+        html = html.replace('<html lang="', '<html data-ink="low" lang="', 1)
+    pdf = make_pdf(boxed(html))
+    for complaint in pdf.complaints:
+        say(f"  the PDF maker complains: {' '.join(complaint.split())[:200]}")
+    stem = document.name.removesuffix(".pdf") + ("-low-ink" if printing.low_ink else "")
+    if printing.crop_marks:
+        write(f"{stem}-crop-marks.pdf", with_crop_marks(pdf.data))
+    else:
+        write(f"{stem}.pdf", pdf.data)
+    if not printing.imposed:
+        return
+    sheets = imposed(pdf.data, paper, printing)
+    marks = "-crop-marks" if printing.crop_marks else ""
+    write(f"{stem}-imposed{marks}.pdf", sheets.data)
+    many = sheets.sheets > MOST_SHEETS
+    said = f"; a stapler takes about {MOST_SHEETS}" if many else ""
+    say(
+        f"  to fold and staple: {sheets.sheets} sheet{'' if sheets.sheets == 1 else 's'} of "
+        f"{sheets.paper}{said}"
+    )
 
 
 def documents(
@@ -106,10 +141,12 @@ def documents(
     papers: Sequence[Paper],
     sizes: Sequence[str] | None = None,
     figures: FigureSource | None = None,
+    on_paper: FigureSource | None = None,
 ) -> Iterator[Document]:
     """The documents of an edition: one web page, then a print page for each size and paper asked for.
 
-    `figures` are pictures drawn before; left out, they are drawn.
+    `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
+    they differ.
     """
     figures = figures or drawn(made)
     chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
@@ -118,9 +155,11 @@ def documents(
     yield compose(made, edition, sizes=chosen, figures=figures)
     for size in chosen:
         for paper in papers:
-            yield compose(made, edition, figures=figures, paper=paper, sizes=(size,))
+            yield compose(made, edition, figures=on_paper or figures, paper=paper, sizes=(size,))
 
 
-def _papers(pattern: Pattern) -> tuple[Paper, ...]:
-    """The author's paper first, then letter and A4."""
+def _papers(pattern: Pattern, printing: Printing) -> tuple[Paper, ...]:
+    """The author's paper first, then letter and A4; to fold and staple, their halves."""
+    if printing.imposed:
+        return FOLDING_PAPERS
     return tuple(dict.fromkeys((pattern.booklet.paper, *PAPERS)))

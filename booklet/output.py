@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import errno
+import hashlib
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -26,6 +27,8 @@ class Aside:
         self._target = target
         self._waiting = waiting
         self._names: list[str] = []
+        self.contents: dict[str, str] = {}
+        """The files that wait, each with the digest of its bytes."""
 
     def write(self, name: str, content: bytes) -> None:
         """Write a file that waits. Raises OutputError if the machine refuses."""
@@ -36,9 +39,11 @@ class Aside:
         except OSError as fault:
             raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
         self._names.append(name)
+        self.contents[name] = digest(content)
 
-    def replace(self) -> tuple[str, ...]:
-        """Put every waiting file in its place and return their names. Raises OutputError.
+    def replace(self, outdated: Iterable[str] = ()) -> tuple[str, ...]:
+        """Put every waiting file in its place, take the `outdated` ones away, and return the names of
+        those placed. Raises OutputError.
 
         If one cannot take its place (or the user stops us), all that was there before comes back.
         """
@@ -54,6 +59,9 @@ class Aside:
                     os.replace(self._target / name, former / name)
                 placed.append(name)
                 os.replace(self._waiting / name, self._target / name)
+            for name in outdated:
+                placed.append(name)
+                os.replace(self._target / name, former / name)
         except BaseException as fault:
             self._restore(former, [*placed, name])
             if isinstance(fault, OSError):
@@ -69,6 +77,11 @@ class Aside:
                     os.replace(former / name, self._target / name)
                 elif not (self._waiting / name).exists():
                     (self._target / name).unlink(missing_ok=True)
+
+
+def digest(content: bytes) -> str:
+    """A short name for some bytes."""
+    return hashlib.sha256(content).hexdigest()[:32]
 
 
 @contextmanager

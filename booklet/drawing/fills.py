@@ -20,14 +20,21 @@ _ORDER = (1, 9, 2, 11, 3, 4, 5, 10, 6, 12, 7, 8)
 Looks = Mapping[str, Fill]
 
 
-def looks_of(plan: Plan) -> Looks:
-    """The look of every fabric of the plan by its id, the same in every size of the booklet."""
+def looks_of(plan: Plan, low_ink: bool = False) -> Looks:
+    """The look of every fabric of the plan by its id, the same in every size of the booklet; with
+    little ink it is a tint of its colour under the same hatch."""
     colours: dict[str, str] = {}
     touching: set[tuple[str, str]] = set()
     for size in plan.sizes:
         colours.update({id: fabric.colour for id, fabric in size.size.fabrics.items()})
         touching |= _touching(size)
-    return looks(colours, touching)
+    found = looks(colours, touching)
+    return {id: thrifty(fill) for id, fill in found.items()} if low_ink else found
+
+
+def thrifty(fill: Fill) -> Fill:
+    """The same cloth with a fifth of its ink: the darker of two cloths stays the darker."""
+    return Fill(mix(fill.colour, WHITE, 0.8), fill.hatch)
 
 
 def looks_of_size(size: SizePlan) -> Looks:

@@ -22,8 +22,14 @@ POINTS_PER_MM = 72 / 25.4
 MARK_LENGTH = 5.0 * POINTS_PER_MM
 MARK_GAP = 3.0 * POINTS_PER_MM  # from the trimmed page to its marks
 AROUND = MARK_LENGTH + MARK_GAP + 2.0 * POINTS_PER_MM
+FOLD_MARK = 4.0 * POINTS_PER_MM
 MOST_SHEETS = 16
 """Sheets a stapler takes: 64 pages are about the most for saddle stitch (common practice)."""
+
+
+Point = tuple[float, float]
+Stroke = tuple[Point, Point]
+Box = tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,15 @@ class Folded:
     height: float
 
 
+@dataclass(frozen=True, slots=True)
+class Imposed:
+    """The sheets as PDF, how many there are, and the name of their paper."""
+
+    data: bytes
+    sheets: int
+    paper: str
+
+
 _A4 = (210 * POINTS_PER_MM, 297 * POINTS_PER_MM)
 FOLDED_ON = {
     Paper.HALF_LETTER: Folded("letter", 792.0, 612.0),
@@ -42,11 +57,6 @@ FOLDED_ON = {
     Paper.LETTER: Folded("tabloid", 1224.0, 792.0),
     Paper.A4: Folded("A3", 2 * _A4[0], _A4[1]),
 }
-
-
-def press_ready(pdf: bytes, paper: Paper, printing: Printing) -> bytes:
-    """The PDF with crop marks, or as it came where none are asked for."""
-    return with_crop_marks(pdf) if printing.crop_marks else pdf
 
 
 def with_crop_marks(pdf: bytes) -> bytes:
@@ -59,41 +69,69 @@ def with_crop_marks(pdf: bytes) -> bytes:
 
     writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
     for page in writer.pages:
-        left, low, right, top = (float(side) for side in page.mediabox)
-        trim = RectangleObject((left, low, right, top))
+        trim = tuple(float(side) for side in page.mediabox)
+        left, low, right, top = trim
         room = RectangleObject((left - AROUND, low - AROUND, right + AROUND, top + AROUND))
-        page.mediabox = page.cropbox = page.bleedbox = room
-        page.trimbox = page.bleedbox = trim
-        _append(writer, page, _marks((left, low, right, top)))
+        page.mediabox = page.cropbox = room
+        page.bleedbox = page.trimbox = page.artbox = RectangleObject(trim)
+        _draw_over(writer, page, crop_lines(trim))
     return _written(writer, pdf, "crop marks")
 
 
-def imposed(pdf: bytes, paper: Paper, printing: Printing) -> tuple[bytes, int]:
-    """The sheets of a booklet to fold and staple, two pages to a side, and how many sheets they are.
+def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
+    """The sheets of a booklet to fold and staple, two pages to a side; `pdf` has pages of `paper`.
 
-    `pdf` has pages of `paper`. Raises PrintingError where the creep would push pages over their margin.
+    Raises PrintingError where the creep would push pages over their margin.
     """
-    from pypdf import PageObject, PdfReader, PdfWriter, Transformation
+    from pypdf import PageObject, PdfReader, PdfWriter
+    from pypdf.generic import DictionaryObject, NameObject
 
-    pages = list(PdfReader(io.BytesIO(pdf)).pages)
-    sides = faces(len(pages))
+    reader = PdfReader(io.BytesIO(pdf))
+    sides = faces(len(reader.pages))
     _check_creep(len(sides) // 2, paper, printing.creep)
     sheet = FOLDED_ON[paper]
     around = AROUND if printing.crop_marks else 0.0
     writer = PdfWriter()
+    writer.pdf_header = reader.pdf_header
+    writer.add_metadata({k: v for k, v in (reader.metadata or {}).items() if isinstance(v, str)})
+    writer.root_object[NameObject("/ViewerPreferences")] = DictionaryObject(
+        {
+            NameObject("/PrintScaling"): NameObject("/None"),  # a dialogue then offers true size
+            NameObject("/Duplex"): NameObject("/DuplexFlipShortEdge"),
+        }
+    )
+    forms = [_form(writer, page) for page in reader.pages]
     for face in sides:
         side = PageObject.create_blank_page(
-            width=sheet.width + 2 * around, height=sheet.height + 2 * around
+            writer, sheet.width + 2 * around, sheet.height + 2 * around
         )
-        for number, x, y in places(face, sheet, paper, printing.creep):
-            page = pages[number - 1]
-            side.merge_transformed_page(page, Transformation().translate(x + around, y + around))
         side = writer.add_page(side)
-        _append(writer, side, _fold(sheet, around))
+        drawing = []
+        names = DictionaryObject()
+        for number, x, y in places(face, sheet, paper, printing.creep):
+            names[NameObject(f"/Page{number}")] = forms[number - 1]
+            drawing.append(f"q 1 0 0 1 {x + around:.4f} {y + around:.4f} cm /Page{number} Do Q")
+        side[NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): names})
+        lines = fold_lines(sheet, around)
         if printing.crop_marks:
-            _append(writer, side, _marks(_trim(sheet, paper, around)))
-    writer.add_metadata(_metadata(pdf))
-    return _written(writer, pdf, f"imposed {printing.creep} {printing.crop_marks}"), len(sides) // 2
+            lines += crop_lines(_trim(sheet, paper, around))
+        _draw_over(writer, side, lines, " ".join(drawing))
+    return Imposed(_written(writer, pdf, f"imposed {printing}"), len(sides) // 2, sheet.name)
+
+
+def _form(writer: Any, page: Any) -> Any:
+    """A page as a picture that may be placed; pages share their fonts as before."""
+    from pypdf.generic import ArrayObject, FloatObject, NameObject, StreamObject
+
+    form = StreamObject()
+    form.set_data(page.get_contents().get_data())
+    form[NameObject("/Type")] = NameObject("/XObject")
+    form[NameObject("/Subtype")] = NameObject("/Form")
+    form[NameObject("/BBox")] = ArrayObject(FloatObject(side) for side in page.mediabox)
+    form[NameObject("/Resources")] = page["/Resources"].clone(writer)
+    if "/Group" in page:
+        form[NameObject("/Group")] = page["/Group"].clone(writer)
+    return writer._add_object(form.flate_encode())
 
 
 def places(
@@ -125,3 +163,65 @@ def _check_creep(sheets: int, paper: Paper, creep: Length) -> None:
             f"{moved / POINTS_PER_MM:.1f} mm, and the margin at the fold leaves {most / POINTS_PER_MM:.1f} "
             "mm; give the thickness of one sheet, as `--creep 0.1 mm`, or impose fewer pages"
         )
+
+
+def _trim(sheet: Folded, paper: Paper, around: float) -> Box:
+    """What is left of a sheet when it is trimmed to two pages."""
+    size = sheet_of(paper)
+    left = around + sheet.width / 2 - size.width
+    low = around + (sheet.height - size.height) / 2
+    return left, low, left + 2 * size.width, low + size.height
+
+
+def crop_lines(trim: Box) -> list[Stroke]:
+    """Two lines outside each corner of a box, in line with its sides."""
+    left, low, right, top = trim
+    made = []
+    for x, outward in ((left, -1), (right, 1)):
+        for y, upward in ((low, -1), (top, 1)):
+            near, far = MARK_GAP, MARK_GAP + MARK_LENGTH
+            made.append(((x + outward * near, y), (x + outward * far, y)))
+            made.append(((x, y + upward * near), (x, y + upward * far)))
+    return made
+
+
+def fold_lines(sheet: Folded, around: float) -> list[Stroke]:
+    """A short line at the top and at the foot where the sheet is folded."""
+    x, top = around + sheet.width / 2, sheet.height + 2 * around
+    return [((x, 0.0), (x, FOLD_MARK)), ((x, top - FOLD_MARK), (x, top))]
+
+
+def _draw_over(writer: Any, page: Any, lines: Sequence[Stroke], first: str = "") -> None:
+    """Add `first` and then thin black lines to a page, told to readers as decoration."""
+    from pypdf.generic import ArrayObject, NameObject, StreamObject
+
+    strokes = " ".join(f"{a[0]:.4f} {a[1]:.4f} m {b[0]:.4f} {b[1]:.4f} l S" for a, b in lines)
+    made = StreamObject()
+    made.set_data(f"{first} /Artifact BMC q 0.25 w 0 G {strokes} Q EMC".encode("ascii"))
+    before = page.get("/Contents")
+    parts = ArrayObject() if before is None else _saved(writer, before)
+    parts.append(writer._add_object(made))
+    page[NameObject("/Contents")] = parts
+
+
+def _saved(writer: Any, contents: Any) -> Any:
+    """What a page shows, between a save and a restore of the pen."""
+    from pypdf.generic import ArrayObject, StreamObject
+
+    begin, end = StreamObject(), StreamObject()
+    begin.set_data(b"q ")
+    end.set_data(b" Q")
+    found = contents.get_object()
+    middle = list(found) if isinstance(found, ArrayObject) else [contents]
+    return ArrayObject([writer._add_object(begin), *middle, writer._add_object(end)])
+
+
+def _written(writer: Any, pdf: bytes, kind: str) -> bytes:
+    """The bytes of a PDF; its identifier comes of the one it was made from."""
+    from pypdf.generic import ArrayObject, ByteStringObject
+
+    name = hashlib.sha256(pdf + kind.encode("utf-8")).digest()[:16]
+    writer._ID = ArrayObject([ByteStringObject(name), ByteStringObject(name)])
+    stream = io.BytesIO()
+    writer.write(stream)
+    return stream.getvalue()

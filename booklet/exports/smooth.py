@@ -7,6 +7,7 @@ cubic through the four nearest, which for quadratic and cubic Bezier curves is t
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -65,7 +66,7 @@ def circle_through(points: Sequence[Point]) -> tuple[Point, float] | None:
 def _on_circle(points: Sequence[Point], centre: Point, radius: float) -> tuple[Point, ...]:
     """The points with others between them on the circle."""
     made: list[Point] = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         start = math.atan2(a[1] - centre[1], a[0] - centre[0])
         turn = math.atan2(b[1] - centre[1], b[0] - centre[0]) - start
         turn = (turn + math.pi) % (2 * math.pi) - math.pi

@@ -25,8 +25,8 @@ def svg_of(sheet: FlatSheet) -> bytes:
     )
     ElementTree.SubElement(root, "title").text = sheet.title
     for layer, colour in _COLOURS.items():
-        look = {"stroke": colour, "stroke-width": _HAIR}
-        group = ElementTree.SubElement(root, "g", id=layer, fill="none", **look)
+        look = {"id": layer, "fill": "none", "stroke": colour, "stroke-width": _HAIR}
+        group = ElementTree.SubElement(root, "g", look)
         ElementTree.SubElement(group, "title").text = layer
         for template in sheet.templates:
             part = ElementTree.SubElement(group, "g", id=f"{layer}-{template.letter}")
@@ -51,16 +51,16 @@ def _fill(part: ElementTree.Element, layer: str, template: FlatTemplate) -> None
 
 def _text(part: ElementTree.Element, label: Label) -> None:
     size = label.size * MM_PER_POINT
-    look = {"font-size": _mm(size), "font-family": "sans-serif", "text-anchor": label.anchor}
-    made = ElementTree.SubElement(
-        part,
-        "text",
-        x=_mm(label.at[0]),
-        y=_mm(label.at[1] + size * CAP_HEIGHT / 2),
-        stroke="none",
-        fill=_COLOURS["marks"],
-        **look,
-    )
+    look = {
+        "x": _mm(label.at[0]),
+        "y": _mm(label.at[1] + size * CAP_HEIGHT / 2),
+        "font-size": _mm(size),
+        "font-family": "sans-serif",
+        "text-anchor": label.anchor,
+        "stroke": "none",
+        "fill": _COLOURS["marks"],
+    }
+    made = ElementTree.SubElement(part, "text", look)
     made.text = label.text
 
 
