@@ -10,13 +10,13 @@ from __future__ import annotations
 import gettext
 import io
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
 from importlib import resources
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from babel.dates import format_date
 from babel.lists import format_list
@@ -36,50 +36,72 @@ _CATALOGUES = {UK: "en_GB", GERMAN: "de", FRENCH: "fr"}  # English (US) is the m
 _LISTS = {US: "en_GB"}  # the house style has no comma before the last `and`
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
-    """A sentence, a heading or a word of the booklet's own, not yet in any language.
+Text = str
+"""A text for the reader: a phrase, or words of the author's, which stand as they are."""
+
+Value: TypeAlias = "str | int | float | Fraction | date | tuple[Value, ...]"
+
+
+class Phrase(str):
+    """A sentence, a heading or a word of the booklet's own. As a string it is the English (US), for
+    facts, diagnostics and tests; a `Speaker` says it in another language.
 
     `many` is the form of `message` for other counts than one, `n` the count. `context` tells two
     meanings of one English text apart. `large` begins it with a capital, whatever value stands first.
     """
 
+    __slots__ = ("context", "large", "many", "message", "n", "values")
     message: str
-    values: tuple[tuple[str, Value], ...] = ()
-    many: str | None = None
-    n: int = 1
-    context: str | None = None
-    large: bool = False
+    values: tuple[tuple[str, Value], ...]
+    many: str | None
+    n: int
+    context: str | None
+    large: bool
 
-    def __str__(self) -> str:
-        """The phrase in English (US), as facts and diagnostics have it."""
-        return ENGLISH.say(self)
+    def __new__(
+        cls,
+        message: str,
+        values: tuple[tuple[str, Value], ...] = (),
+        many: str | None = None,
+        n: int = 1,
+        context: str | None = None,
+        large: bool = False,
+    ) -> Phrase:
+        """The phrase; KeyError for a `{name}` without a value: that is a bug of the code."""
+        wording = message if many is None or n == 1 else many
+        english = _filled(wording, {name: _english(value) for name, value in values}, large)
+        self = super().__new__(cls, english)
+        self.message, self.values, self.many, self.n = message, values, many, n
+        self.context, self.large = context, large
+        return self
+
+    def __reduce__(self) -> tuple[type[Phrase], tuple[object, ...]]:
+        made_of = (self.message, self.values, self.many, self.n, self.context, self.large)
+        return Phrase, made_of
 
 
-@dataclass(frozen=True, slots=True)
-class Listing:
+class Listing(str):
     """Things in a list: "A, B and C"; or sentences one after the other."""
 
+    __slots__ = ("items", "style")
     items: tuple[Value, ...]
-    style: Style = "and"
+    style: Style
 
-    def __str__(self) -> str:
-        return ENGLISH.say(self)
+    def __new__(cls, items: tuple[Value, ...], style: Style = "and") -> Listing:
+        """The list; as a string it is the English one."""
+        self = super().__new__(cls, _listed([_english(item) for item in items], style, US))
+        self.items, self.style = items, style
+        return self
+
+    def __reduce__(self) -> tuple[type[Listing], tuple[object, ...]]:
+        return Listing, (self.items, self.style)
 
 
-@dataclass(frozen=True, slots=True)
-class Digits:
+class Digits(str):
     """A printed figure such as "2 1/2", "6.5" or "3 × 4.2", with a decimal point: languages that
     write a comma get one."""
 
-    text: str
-
-    def __str__(self) -> str:
-        return self.text
-
-
-Text = str | Phrase | Listing | Digits
-Value = Text | int | float | Fraction | date | tuple["Value", ...]
+    __slots__ = ()
 
 
 def phrase(message: str, /, *, context: str | None = None, **values: Value) -> Phrase:
@@ -100,10 +122,10 @@ def plural_phrase(
 def large(text: Text) -> Text:
     """The text with its first letter large, to begin a sentence or a line."""
     if isinstance(text, Phrase):
-        return replace(text, large=True)
-    if isinstance(text, Listing) and text.items and isinstance(text.items[0], (str, Phrase)):
-        return replace(text, items=(large(text.items[0]), *text.items[1:]))
-    return _large(text) if isinstance(text, str) else text
+        return Phrase(text.message, text.values, text.many, text.n, text.context, large=True)
+    if isinstance(text, Listing) and text.items and isinstance(text.items[0], str):
+        return Listing((large(text.items[0]), *text.items[1:]), text.style)
+    return _large(text)
 
 
 def in_units(figure: str, units: Literal["inch", "cm"]) -> Phrase:
@@ -138,14 +160,14 @@ class Speaker:
         if isinstance(value, Phrase):
             return self._phrase(value)
         if isinstance(value, Listing):
-            return self._list([self.say(item) for item in value.items], value.style)
+            return self._list(value.items, value.style)
         if isinstance(value, tuple):
-            return self._list([self.say(item) for item in value], "and")
+            return self._list(value, "and")
         if isinstance(value, date):
             return format_date(value, "long", locale=self._locale)
         if isinstance(value, (float, Fraction)):
             return self._point(f"{float(value):g}")
-        return self._point(value.text) if isinstance(value, Digits) else str(value)
+        return self._point(value) if isinstance(value, Digits) else str(value)
 
     def wording(self, said: Phrase) -> str:
         """The words of a phrase with its `{names}` still in it."""
@@ -162,15 +184,11 @@ class Speaker:
         return self.language.replace("-", "_")
 
     def _phrase(self, said: Phrase) -> str:
-        values = dict(said.values)
-        text = _NAME.sub(lambda name: self.say(values[name[1]]), self.wording(said))
-        return _large(text) if said.large else text
+        values = {name: self.say(value) for name, value in said.values}
+        return _filled(self.wording(said), values, said.large)
 
-    def _list(self, items: list[str], style: Style) -> str:
-        if style in _JOINTS:
-            return _JOINTS[style].join(items)
-        kind: Literal["or", "standard"] = "or" if style == "or" else "standard"
-        return format_list(items, kind, locale=_LISTS.get(self.language, self._locale))
+    def _list(self, items: tuple[Value, ...], style: Style) -> str:
+        return _listed([self.say(item) for item in items], style, self.language)
 
     def _point(self, text: str) -> str:
         return _POINT.sub(get_decimal_symbol(self._locale), text)
@@ -178,11 +196,14 @@ class Speaker:
 
 def words_of(language: str) -> Speaker:
     """The speaker of a pattern's `language`; English (US) where it is none of `LANGUAGES`."""
-    spoken = LANGUAGES.get(language, US)
-    return Speaker(spoken, _catalogue(spoken))
+    return _speaker_of(LANGUAGES.get(language, US))
 
 
 @cache
+def _speaker_of(spoken: str) -> Speaker:
+    return Speaker(spoken, _catalogue(spoken))
+
+
 def _catalogue(spoken: str) -> gettext.NullTranslations:
     """The catalogue of a language, compiled; English (US) has none, its messages are its words."""
     name = _CATALOGUES.get(spoken)
@@ -193,6 +214,25 @@ def _catalogue(spoken: str) -> gettext.NullTranslations:
     write_mo(compiled, read_po(io.BytesIO(file.read_bytes()), locale=name))
     compiled.seek(0)
     return gettext.GNUTranslations(compiled)
+
+
+def _english(value: Value) -> str:
+    """A value in English (US)."""
+    return str(value) if isinstance(value, str) else _speaker_of(US).say(value)
+
+
+def _filled(wording: str, values: Mapping[str, str], large: bool) -> str:
+    """A wording with its values in place."""
+    text = _NAME.sub(lambda name: values[name[1]], wording)
+    return _large(text) if large else text
+
+
+def _listed(items: list[str], style: Style, language: str) -> str:
+    """Texts as a list of a language."""
+    if style in _JOINTS:
+        return _JOINTS[style].join(items)
+    kind: Literal["or", "standard"] = "or" if style == "or" else "standard"
+    return format_list(items, kind, locale=_LISTS.get(language, language.replace("-", "_")))
 
 
 def _large(text: str) -> str:

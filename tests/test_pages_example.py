@@ -17,7 +17,7 @@ from booklet.pages.cutlist import cut_lines, sum_lines
 from booklet.pages.figures import LARGE, SMALL
 from booklet.pages.joining import border_words
 from booklet.pages.view import in_columns
-from booklet.pages.words import words_of
+from booklet.pages.words import Words
 from booklet.pattern import Paper
 from booklet.source.editions import PAGES
 
@@ -85,7 +85,7 @@ def test_steps_are_drawn_large_enough(throw):
 
 
 def test_a_cutting_list_gives_every_piece(example_plan):
-    words = words_of("en")
+    words = Words.of("en")
     for size in example_plan.sizes:
         for cloth in size.cutting.fabrics:
             lines = cut_lines(size, cloth, words)
@@ -103,7 +103,7 @@ def test_a_cutting_list_gives_every_piece(example_plan):
 
 def test_a_sum_ends_with_its_total(throw):
     for cloth in throw.cutting.fabrics:
-        lines = sum_lines(cloth)
+        lines = sum_lines(cloth, Words.of("en"))
         assert lines[-1].total
         assert all(line.figure for line in lines)
 
@@ -148,7 +148,7 @@ def test_border_strips_are_named_in_the_order_they_are_sewn(throw):
     # a top of 40 x 48 in and a butted border of 1 in: sides 48 + 1/2 first, then 40 + 2 + 1/2
     border = throw.quilt.borders[0]
     assert [float(length) for length in border.lengths] == [42.5, 42.5, 48.5, 48.5]
-    said = str(border_words(throw, words_of("en"), border).words)
+    said = str(border_words(throw, Words.of("en"), border).words)
     assert (
         said.index("48")
         < said.index("to the sides")

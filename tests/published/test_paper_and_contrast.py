@@ -11,7 +11,9 @@ import pytest
 from booklet.drawing.colours import contrast, luminance
 from booklet.measure import INCHES_PER_YARD, MM_PER_INCH, Length
 from booklet.pages import compose, make_pdf, sheet_of
-from booklet.pages.words import words_of
+from booklet.pages.lists import TOOLS_MACHINE
+from booklet.pages.setting import CAUTIONS
+from booklet.pages.templating import template_text
 from booklet.pattern import Paper
 
 MM = 72 / 25.4
@@ -123,16 +125,14 @@ def test_pdf_header(made: bytes):
 
 def test_templates_print_at_full_size():
     # pattern designer tutorial, Working with Templates: 100 percent, a 1 in test square
-    words = words_of("en")
-    assert "100 percent" in words.text("templates.lead")
-    assert "1 in" in words.text("templates.test")
+    words = template_text("pages/templates.html")
+    assert "at 100 percent" in words
+    assert "Measure the test square on every page before you cut: 1 in" in words
 
 
 def test_the_machine_needle():
     # NDSU Extension CB111, Quilting for Fun: machine needle 70/10 or 80/12
-    assert any(
-        "70/10 or 80/12" in str(line) for line in words_of("en").items("materials.tools_machine")
-    )
+    assert any("70/10 or 80/12" in line for line in TOOLS_MACHINE)
 
 
 @pytest.mark.parametrize(
@@ -146,12 +146,12 @@ def test_the_machine_needle():
     ],
 )
 def test_the_caution_of_the_blade(word: str, source: str):
-    assert word in words_of("en").text("caution.blade"), source
+    assert word in CAUTIONS["blade"], source
 
 
 def test_the_label_names_the_quilter_and_the_year():
     # University of Nebraska Extension, Quilt Quest: a label on the back with name and date
-    label = words_of("en").text("finishing.label")
+    label = template_text("pages/finishing.html").split("Sew a label")[1].split("</p>")[0]
     assert "back" in label
     assert "name" in label
     assert "year" in label
