@@ -134,11 +134,12 @@ def test_the_same_source_gives_the_same_facts():
     assert facts_text(plan_of(FOLDERS[1])) == facts_text(plan_of(FOLDERS[1]))
 
 
-def test_a_lattice_claims_nothing_of_how_its_blocks_meet(tmp_path):
+def test_a_lattice_says_how_its_blocks_meet(tmp_path):
     (tmp_path / "pattern.yaml").write_text(LATTICE, encoding="utf-8")
     quilt = facts(plan_of(tmp_path))["sizes"]["one"]["quilt"]
-    assert "finished_in" in quilt
-    assert not {"joins_nest", "seam_clashes"} & set(quilt)
+    # halves of 4 x 2, the seam between them level: it meets that of the next block once in each of 2
+    # rows; in version A it is pressed up, in B down
+    assert quilt["joins_nest"] is True and quilt["seam_clashes"] == 0
 
 
 LATTICE = """\
@@ -148,10 +149,11 @@ sizes:
 fabrics:
   sand: {name: Sand, colour: "#e9dcc3"}
 patches:
-  tile: {shape: square, side: 4}
+  half: {shape: rectangle, width: 4, height: 2}
 blocks:
-  plain:
+  halves:
     pieces:
-      - {id: a, patch: tile, fabric: sand, at: [2, 2]}
-quilt: {set: lattice, arrange: [[plain]], lattice: {across: [4 u, 0], down: [0, 4 u]}}
+      - {id: a, patch: half, fabric: sand, at: [2, 1]}
+      - {id: b, patch: half, fabric: sand, at: [2, 3]}
+quilt: {set: lattice, arrange: [[halves]], lattice: {across: [4 u, 0], down: [0, 4 u]}}
 """

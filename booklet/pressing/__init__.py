@@ -2,9 +2,10 @@
 
 from booklet.pressing.fans import fan_report
 from booklet.pressing.layers import bulk_map
-from booklet.pressing.neighbours import RimEnd, RimMeeting, rim_clashes, rim_meetings
+from booklet.pressing.neighbours import RimMeeting, rim_clashes, rim_meetings
 from booklet.pressing.pressing import FanReport
 from booklet.pressing.stage import press, press_size
+from booklet.pressing.touching import RimEnd
 
 __all__ = [
     "FanReport",

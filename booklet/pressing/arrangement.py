@@ -10,9 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from booklet.geometry.lattice import lattice_origin, lattice_steps
 from booklet.pattern import Quilt, SetKind, Setting, Size
 from booklet.pressing.pressing import Layout
+from booklet.pressing.touching import Lain
 
+LEAST = 1e-9  # square inches: a lattice of less room has no places
 SECOND = "\u2032"  # a prime: the mark of the second version of a block
 
 
@@ -35,7 +38,7 @@ class Neighbours:
 
 def neighbours_of(size: Size) -> Mapping[Neighbours, int]:
     """Every kind of neighbours in a size's quilt with how often they come; none with sashing between
-    the blocks, without a quilt, or in a lattice (whose blocks may have any outline)."""
+    the blocks, without a quilt, or in a lattice (there `lattice_places` tells)."""
     quilt = size.quilt
     if quilt is None or quilt.sashing is not None or not _rows(quilt):
         return {}
@@ -50,6 +53,24 @@ def neighbours_of(size: Size) -> Mapping[Neighbours, int]:
         if times > 0:
             counts[pair] = counts.get(pair, 0) + times
     return counts
+
+
+def lattice_places(size: Size) -> tuple[Lain, ...]:
+    """Every block of a lattice set where it lies, row by row; none without steps to lay them by."""
+    quilt = size.quilt
+    rows = _rows(quilt) if quilt is not None else []
+    if quilt is None or not rows or quilt.sashing is not None:
+        return ()
+    across, down = lattice_steps(quilt, size)
+    if abs(across[0] * down[1] - across[1] * down[0]) < LEAST:
+        return ()
+    return tuple(
+        Lain(setting.block, setting.turn % 360, lattice_origin(column, row, across, down))
+        for row in range(size.down)
+        for line in (rows[row % len(rows)],)
+        for column in range(size.across)
+        for setting in (line[column % len(line)],)
+    )
 
 
 def block_counts(size: Size) -> Mapping[str, int]:
@@ -92,10 +113,10 @@ def every_second(
     size: Size, *, turn: int = 0, mark: str = "", layout: Layout = Layout.CHEQUER
 ) -> Size | None:
     """The size with every second block of its set turned further or named apart by `mark`; None where
-    it has no straight set, nor one on point (there neighbours always lie in rows next to each other,
-    so the rows between are the second ones)."""
+    it has no set, or blocks of a lattice would be turned, which have any outline. On point neighbours
+    always lie in rows next to each other, so the rows between are the second ones."""
     quilt = size.quilt
-    if quilt is None or quilt.set not in (SetKind.STRAIGHT, SetKind.ON_POINT) or not _rows(quilt):
+    if quilt is None or not _rows(quilt) or (turn and quilt.set is SetKind.LATTICE):
         return None
     if quilt.set is SetKind.ON_POINT:
         if layout is not Layout.CHEQUER:

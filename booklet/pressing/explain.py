@@ -1,4 +1,4 @@
-"""Floor 5: why not everything asked can hold, as odd cycles, and the ways out.
+"""Floor 5: why not everything asked can hold, as odd cycles.
 
 Everything that does hold in the solution, and the directions that the author fixed, form a forest of
 equations; each thing asked that does not hold closes an odd cycle in it.
@@ -6,14 +6,11 @@ equations; each thing asked that does not hold closes an odd cycle in it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.pressing.model import Literal
 from booklet.pressing.parity import Parity
-from booklet.pressing.pressing import Conflict, WayOut
 from booklet.pressing.problem import Asked, Problem
-from booklet.pressing.ways import Tried
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +22,16 @@ class OddCycle:
     unknowns: tuple[int, ...]
     others: tuple[Asked, ...]
     fixed: tuple[int, ...]
+
+    @property
+    def free(self) -> tuple[int, ...]:
+        """The unknowns that may be pressed open: those not fixed; all where the author fixed all."""
+        return tuple(x for x in self.unknowns if x not in self.fixed) or self.unknowns
+
+    @property
+    def through_rim(self) -> bool:
+        """Whether the cycle goes from block to block."""
+        return any(ask.kind == "rim" for ask in (self.asked, *self.others))
 
 
 def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ...]:
@@ -70,47 +77,3 @@ def _cycle(
     )
     others = tuple(problem.asked[label] for label in labels if label >= 0)
     return OddCycle(ask, tuple(x for x in nodes if x != ground), others, fixed)
-
-
-def conflict_of(
-    problem: Problem, cycle: OddCycle, block: str, tried: tuple[Tried, ...]
-) -> Conflict | None:
-    """An odd cycle as it concerns one block: its seams on it, and the ways out. None if it has none."""
-    seams = _seams(problem, cycle, block)
-    if not seams:
-        return None
-    ends = cycle.asked.ends
-    at = next((at for name, _, at in ends if name == block), ends[0][2])
-    return Conflict(cycle.asked.kind, at, seams, _ways_out(problem, cycle, block, seams, tried))
-
-
-def _seams(problem: Problem, cycle: OddCycle, block: str) -> tuple[str, ...]:
-    """The seams of one block on an odd cycle, one for each of its strands, in the cycle's order."""
-    part = problem.part(block)
-    met: Mapping[int, str] = {
-        part.first + part.strands.of[seam][0]: seam
-        for ask in (*cycle.others, cycle.asked)
-        for name, seam, _ in ask.ends
-        if name == block
-    }
-    own = range(part.first, part.first + len(part.strands.strands))
-    return tuple(
-        met.get(x, part.strands.strands[x - part.first].seams[0])
-        for x in cycle.unknowns
-        if x in own
-    )
-
-
-def _ways_out(
-    problem: Problem, cycle: OddCycle, block: str, seams: tuple[str, ...], tried: tuple[Tried, ...]
-) -> tuple[WayOut, ...]:
-    """The ways out of a conflict, the least trouble first."""
-    part = problem.part(block)
-    fixed = {x - part.first for x in cycle.fixed}
-    free = tuple(s for s in seams if part.strands.of[s][0] not in fixed) or seams
-    ways = [WayOut("open", free)]
-    if any(ask.kind == "rim" for ask in (*cycle.others, cycle.asked)):
-        ways += [WayOut(way.kind, seams, way.clashes, way.turn) for way in tried]
-    if cycle.asked.kind == "nest":
-        ways.append(WayOut("fan", tuple(s for b, s, _ in cycle.asked.ends if b == block)))
-    return tuple(ways)

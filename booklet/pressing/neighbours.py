@@ -1,8 +1,8 @@
 """Floor 5: block against block. Which points of the rims coincide in the quilt's arrangement.
 
 A seam end on a block's rim meets one of its neighbour's where both lie at the same place of the common
-edge; the allowances of seams that face each other nest when both lie the same way round it. The arrangement repeats, so
-each kind of meeting is found once and counted.
+edge; the allowances of seams that face each other nest when both lie the same way round it. A straight
+arrangement, or one on point, repeats, so each kind of meeting is found once and counted.
 """
 
 from __future__ import annotations
@@ -11,24 +11,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Point, Tiling
-from booklet.pattern import Size
-from booklet.pressing.arrangement import SECOND, Turned, every_second, neighbours_of
+from booklet.pattern import SetKind, Size
+from booklet.pressing.arrangement import (
+    SECOND,
+    Turned,
+    every_second,
+    lattice_places,
+    neighbours_of,
+)
 from booklet.pressing.crossings import Sense, agree
 from booklet.pressing.facing import facing
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.strands import ray
+from booklet.pressing.touching import RimEnd, Touch, touches
 
 TOUCH = 1e-5  # inches
-
-
-@dataclass(frozen=True, slots=True)
-class RimEnd:
-    """A matching point on a block's rim, in the block's own frame, with the seams that end there."""
-
-    block: str
-    turn: int
-    at: Point
-    seams: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +40,10 @@ class RimMeeting:
 
 
 def rim_meetings(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting, ...]:
-    """All meetings of rim points in a size's quilt; `tilings` by block id."""
+    """All meetings of rim points in a size's quilt; `tilings` by block id. In a lattice, the meetings
+    of the whole set, before a ragged rim is trimmed."""
+    if size.quilt is not None and size.quilt.set is SetKind.LATTICE:
+        return _in_lattice(size, tilings)
     found: dict[tuple[RimEnd, RimEnd, bool], int] = {}
     for pair, times in neighbours_of(size).items():
         if pair.first.block not in tilings or pair.second.block not in tilings:
@@ -58,6 +58,16 @@ def rim_meetings(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting,
     return tuple(
         RimMeeting(one, other, count, _facing(tilings, one, other, at_right=at_right))
         for (one, other, at_right), count in found.items()
+    )
+
+
+def _in_lattice(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting, ...]:
+    """The meetings of a lattice set, whose blocks may have any outline: by placing every block."""
+    found: dict[tuple[RimEnd, RimEnd], list[Touch]] = {}
+    for touch in touches(lattice_places(size), tilings):
+        found.setdefault((touch.first, touch.second), []).append(touch)
+    return tuple(
+        RimMeeting(one, other, len(alike), alike[0].facing) for (one, other), alike in found.items()
     )
 
 

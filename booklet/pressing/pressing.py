@@ -42,17 +42,31 @@ class PressedJunction:
     clockwise: bool | None = None
 
 
+class Layout(Enum):
+    """Which blocks of a set are of the second version: every second one as on a chessboard (on point:
+    the rows between), every second row, or every second column."""
+
+    CHEQUER = "chequer"
+    ROWS = "rows"
+    COLUMNS = "columns"
+
+
 @dataclass(frozen=True, slots=True)
 class WayOut:
-    """One way out of a conflict, for the seams named: "open" (press one of them open), "two versions"
-    (make the block A and B), "turn" (turn every second block) or "fan" (release the point and fan).
+    """One way out of a conflict, for the seams named: "open" (press them open, as they are one line;
+    where it was not tried, one of them), "two versions" (make the blocks A and B), "turn" (turn every
+    second block) or "fan" (release the point and fan).
 
-    `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees."""
+    `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees; of the
+    blocks of the set `first` stay as they are and `second`, laid as `layout`, are B or turned."""
 
     kind: str
     seams: tuple[str, ...]
     clashes: int | None = None
     turn: int = 0
+    first: int = 0
+    second: int = 0
+    layout: Layout | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,15 +109,6 @@ class Release:
 
     at: Point
     seams: tuple[str, ...]
-
-
-class Layout(Enum):
-    """Which blocks of a set are of the second version: every second one as on a chessboard (on point:
-    the rows between), every second row, or every second column."""
-
-    CHEQUER = "chequer"
-    ROWS = "rows"
-    COLUMNS = "columns"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,12 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.tiling import BlockKey
+from booklet.geometry.tiling import BlockKey, Point
 from booklet.pattern import PressHabit, Size
 from booklet.pressing.arrangement import SECOND, block_counts, places_of
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.crossings import crossings_of
-from booklet.pressing.explain import conflict_of, odd_cycles
+from booklet.pressing.explain import odd_cycles
 from booklet.pressing.neighbours import rim_meetings
 from booklet.pressing.preferences import darkness, preferences
 from booklet.pressing.pressing import PressedPattern, Pressing, Versions
@@ -31,8 +31,9 @@ from booklet.pressing.problem import (
 from booklet.pressing.result import pressing_of
 from booklet.pressing.solve import solve
 from booklet.pressing.strands import Strands, strands_of
+from booklet.pressing.telling import conflict_of
 from booklet.pressing.versions import TwoVersions, two_versions, wanted
-from booklet.pressing.ways import Tried, try_ways
+from booklet.pressing.ways import try_ways
 from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
 
@@ -63,24 +64,26 @@ def press_size(
     wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
     problem = problem_for(size, assemblies)
     solution = solve(model_of(problem))
+    cycles = odd_cycles(problem, solution.values)
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
     double: TwoVersions | None = None
-    tried: tuple[Tried, ...] = ()
-    if now := clashes_in(problem, solution.values, kind="rim"):
-        now = clashes_in(problem, solution.values)
-        if wanted(size):
-            double = two_versions(size, problem, tilings, now)
-        if double is None:
-            tried = try_ways(size, problem, tilings, now)
+    if wanted(size) and any(cycle.through_rim for cycle in cycles):
+        double = two_versions(size, problem, tilings, clashes_in(problem, solution.values))
     if double is not None:
         problem, solution = double.problem, double.solution
+        cycles = odd_cycles(problem, solution.values)
         wished |= {block + SECOND: wishes for block, wishes in wished.items()}
-    cycles = odd_cycles(problem, solution.values)
+
+    def released(block: str, at: Point) -> Problem:
+        """The problem with one more crossing free to be fanned."""
+        return problem_for(size, assemblies, {block: at})
+
+    ways = try_ways(size, problem, solution, cycles, tilings, None if double else released)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
 
     def pressing(part: BlockPart, values: tuple[bool, ...]) -> Pressing:
         """The pressing of one part of the problem from values of the whole."""
-        found = (conflict_of(problem, cycle, part.block, tried) for cycle in cycles)
+        found = (conflict_of(problem, cycle, part.block, ways) for cycle in cycles)
         conflicts = tuple(c for c in found if c is not None)
         wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
         return pressing_of(assembly, part, wish, values, conflicts, gap, allowance)
@@ -115,14 +118,20 @@ def _versions(block: str, made: Mapping[str, Pressing], double: TwoVersions) -> 
     return replace(one, versions=versions)
 
 
-def problem_for(size: Size, assemblies: Mapping[str, Assembly]) -> Problem:
-    """The pressing of the blocks of a size (by block id) as one problem."""
+def problem_for(
+    size: Size,
+    assemblies: Mapping[str, Assembly],
+    freed: Mapping[str, Point] = MappingProxyType({}),
+) -> Problem:
+    """The pressing of the blocks of a size (by block id) as one problem; `freed` names one crossing of
+    a block that is released, as no wish and no habit asked."""
     counts = block_counts(size)
     parts: list[BlockPart] = []
     first = 0
     for block, assembly in assemblies.items():
         wished = wishes_of(assembly)
-        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)))
+        more = frozenset({freed[block]} if block in freed else ())
+        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), more)
         parts.append(part)
         first += len(part.strands.strands)
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
@@ -130,11 +139,18 @@ def problem_for(size: Size, assemblies: Mapping[str, Assembly]) -> Problem:
 
 
 def _part(
-    size: Size, block: str, assembly: Assembly, wished: Wished, first: int, count: int
+    size: Size,
+    block: str,
+    assembly: Assembly,
+    wished: Wished,
+    first: int,
+    count: int,
+    more: frozenset[Point],
 ) -> BlockPart:
-    """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
+    """One block's part of the problem: strands, crossings, what is fixed, what is preferred; `more`
+    points are released than wishes and habit ask."""
     habit = size.sewing.press
-    freed = released_points(assembly, wished, habit)
+    freed = released_points(assembly, wished, habit) | more
     strands = strands_of(assembly, freed)
     crossings = crossings_of(assembly, strands, freed)
     fixed: dict[int, bool | None] = {}

@@ -1,52 +1,179 @@
-"""Floor 5: what a way out of clashing neighbours would bring, by trying it.
+"""Floor 5: what the ways out of what clashes would bring, by trying them.
 
-Two versions of the blocks, or turning every second block as on a chessboard, is tried over the whole
-set: the problem is solved again, and what still clashes is counted. No block is turned that would stand a
-one-way print on its head, nor a striped one by a quarter.
+One line pressed open, each line of an odd cycle in turn; two versions of the blocks, or every second
+block turned as on a chessboard, over the whole set; a crossing released and fanned. Each time the problem
+is solved again, and what still clashes is counted. No block is turned that would stand a one-way print on
+its head, nor a striped one by a quarter. Effort is counted in unknowns solved again: the shortest odd
+cycle of each kind in each block comes first, and what is beyond the limit is not tried.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
-from booklet.geometry.tiling import Tiling
+from booklet.geometry.tiling import Point, Tiling
 from booklet.pattern import Direction, Size
-from booklet.pressing.arrangement import every_second
+from booklet.pressing.arrangement import SECOND, block_counts, every_second
+from booklet.pressing.descent import descend
+from booklet.pressing.elimination import CELLS, elimination_order
+from booklet.pressing.explain import OddCycle
+from booklet.pressing.model import Model, Solution, Term, components, part
 from booklet.pressing.neighbours import rim_meetings
+from booklet.pressing.pressing import Layout
 from booklet.pressing.problem import Problem, clashes_in, model_of, problem_of
 from booklet.pressing.solve import solve
 from booklet.pressing.versions import two_versions
 
+EFFORT = 6_000  # unknowns solved again: about half a second
+TURNS = 200  # of one mending of what is too entangled to be solved again
+Released = Callable[[str, Point], Problem]
+
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """A way out that was tried: how many clashes of the quilt it leaves, and the turn it takes."""
+    """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
+    how many blocks then are as before and how many other, and how these lie."""
 
     kind: str
     clashes: int
+    first: int
+    second: int
+    layout: Layout
     turn: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """All that was tried: over the whole set, the least trouble first; and how many clashes are left
+    with one unknown pressed open, or with one crossing (block, point) fanned."""
+
+    whole: tuple[Tried, ...] = ()
+    opened: Mapping[int, int] = field(default_factory=dict)
+    fanned: Mapping[tuple[str, Point], int] = field(default_factory=dict)
+
+
 def try_ways(
+    size: Size,
+    problem: Problem,
+    solution: Solution,
+    cycles: tuple[OddCycle, ...],
+    tilings: Mapping[str, Tiling],
+    released: Released | None,
+) -> Ways:
+    """The ways out of the odd cycles of a solution. `released` gives the problem with one more
+    crossing of a block free to be fanned; without it, as for a set that is in two versions already,
+    the set as a whole is not changed either."""
+    if not cycles:
+        return Ways()
+    now = clashes_in(problem, solution.values)
+    ordered = _told_first(cycles)
+    opened = dict(_opened(problem, solution, ordered))
+    if released is None:
+        return Ways((), opened)
+    fanned = dict(_fanned(ordered, released, len(solution.values)))
+    if not any(cycle.through_rim for cycle in cycles):
+        return Ways((), opened, fanned)
+    whole = (_versions(size, problem, tilings, now), _turn(size, problem, tilings))
+    return Ways(tuple(way for way in whole if way and way.clashes < now), opened, fanned)
+
+
+def _told_first(cycles: Iterable[OddCycle]) -> list[OddCycle]:
+    """The cycles, the shortest of each kind in each block before all others."""
+    seen: dict[tuple[str, str], int] = {}
+    ranked = []
+    for cycle in sorted(cycles, key=lambda cycle: len(cycle.unknowns)):
+        kind = (cycle.asked.kind, cycle.asked.ends[0][0])
+        seen[kind] = seen.get(kind, -1) + 1
+        ranked.append((seen[kind], cycle))
+    return [cycle for _, cycle in sorted(ranked, key=lambda pair: pair[0])]
+
+
+def _opened(
+    problem: Problem, solution: Solution, cycles: list[OddCycle]
+) -> Iterator[tuple[int, int]]:
+    """(an unknown, the clashes left in the quilt with it pressed open) for the cycles' unknowns."""
+    model = model_of(problem)
+    of = {x: group for group in components(model) for x in group}
+    effort, seen = EFFORT, set[int]()
+    for cycle in cycles:
+        for x in cycle.free:
+            if x in seen:
+                continue
+            seen.add(x)
+            effort -= len(of[x])
+            if effort < 0 and len(seen) > len(cycles[0].free):
+                return
+            values = _without(model, solution, x, of[x])
+            again = replace(problem, opened=problem.opened | {x})
+            yield x, clashes_in(again, values)
+
+
+def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -> tuple[bool, ...]:
+    """The values with one unknown free of all terms, its component solved again."""
+    own = part(model, group)
+    out = group.index(x)
+    kept = (tuple(lit for lit in term.literals if lit[0] != out) for term in own.terms)
+    terms = tuple(
+        Term(lits, term.weight) for lits, term in zip(kept, own.terms, strict=True) if len(lits) > 1
+    )
+    own = replace(own, terms=terms)
+    before = tuple(solution.values[y] for y in group)
+    if elimination_order(own).cells > CELLS:
+        found = descend(own, Solution(before, own.cost(before), 0), TURNS)
+    else:
+        found = solve(own)
+    values = list(solution.values)
+    for y, value in zip(group, found.values, strict=True):
+        values[y] = value
+    return tuple(values)
+
+
+def _fanned(
+    cycles: list[OddCycle], released: Released, unknowns: int
+) -> Iterator[tuple[tuple[str, Point], int]]:
+    """((block, point), the clashes left with that crossing fanned) for crossings that clash."""
+    effort, seen = EFFORT, set[tuple[str, Point]]()
+    for cycle in cycles:
+        block, _, at = cycle.asked.ends[0]
+        if cycle.asked.kind != "nest" or (block, at) in seen:
+            continue
+        seen.add((block, at))
+        effort -= unknowns
+        if effort < 0 and len(seen) > 1:
+            return
+        problem = released(block, at)
+        yield (block, at), clashes_in(problem, solve(model_of(problem)).values)
+
+
+def _versions(
     size: Size, problem: Problem, tilings: Mapping[str, Tiling], now: int
-) -> tuple[Tried, ...]:
-    """The ways out that leave fewer clashes than the `now` there are, the least trouble first."""
-    versions = two_versions(size, problem, tilings, now)
-    tried = [Tried("two versions", versions.clashes)] if versions is not None else []
-    return (*tried, *(way for way in (_turn(size, problem, tilings),) if way and way.clashes < now))
+) -> Tried | None:
+    """Two versions of the blocks."""
+    found = two_versions(size, problem, tilings, now)
+    if found is None:
+        return None
+    counts = _counts(found.size)
+    return Tried("two versions", found.clashes, *counts, found.layout)
+
+
+def _counts(named: Size) -> tuple[int, int]:
+    """How many blocks of a set are as before, and how many are named apart."""
+    second = sum(count for block, count in block_counts(named).items() if block.endswith(SECOND))
+    return sum(block_counts(named).values()) - second, second
 
 
 def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried | None:
     """Every second block turned: half round, or a quarter where all blocks are squares."""
+    named = every_second(size, mark=SECOND)
     best: Tried | None = None
     for turn in turns_allowed(size, tilings):
         second = every_second(size, turn=turn)
-        if second is not None:
+        if second is not None and named is not None:
             again = problem_of(problem.parts, rim_meetings(second, tilings))
             left = clashes_in(again, solve(model_of(again)).values)
             if best is None or left < best.clashes:
-                best = Tried("turn", left, turn)
+                best = Tried("turn", left, *_counts(named), Layout.CHEQUER, turn)
     return best
 
 

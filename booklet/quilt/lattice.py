@@ -6,12 +6,12 @@ the top is trimmed straight, and a warning says how much comes off.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
+from booklet.geometry.lattice import lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length, UnitSystem
@@ -35,26 +35,6 @@ class Lattice:
     whole: Frame
 
 
-def steps(quilt: Quilt, size: Size) -> tuple[Point, Point]:
-    """The steps across and down in inches; (0, 0) twice without a lattice in the source."""
-    if quilt.lattice is None:
-        return (0.0, 0.0), (0.0, 0.0)
-    across, down = ((x.inches(size.unit), y.inches(size.unit)) for x, y in quilt.lattice)
-    return across, down
-
-
-def origin_of(cell: Cell, across: Point, down: Point) -> Point:
-    """Where the (0, 0) of a cell's block lies: column steps across and row steps down, the row moved
-    back by whole steps across so that it begins within one step of the first."""
-    drift = cell.row * (down[0] * across[0] + down[1] * across[1])
-    back = math.floor(drift / (across[0] ** 2 + across[1] ** 2) + 1e-9)
-    columns = cell.column - back
-    return (
-        columns * across[0] + cell.row * down[0],
-        columns * across[1] + cell.row * down[1],
-    )
-
-
 def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
     points = tilings[cell.setting.block].outline.points
     return shifted(tuple(turned(p, cell.setting.turn) for p in points), *at)
@@ -70,7 +50,7 @@ def fit_lattice(
     quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem
 ) -> tuple[Lattice | None, Faults]:
     """The lattice set of a size and a warning if it is trimmed, or None with its faults."""
-    across, down = steps(quilt, size)
+    across, down = lattice_steps(quilt, size)
     room = abs(across[0] * down[1] - across[1] * down[0])
     if room < FITS:
         return None, (_flat(quilt),)
@@ -79,7 +59,7 @@ def fit_lattice(
         return None, ()
     if faults := _wrong_areas(cells, tilings, room, size):
         return None, faults
-    placed = tuple((cell, origin_of(cell, across, down)) for cell in cells)
+    placed = tuple((cell, lattice_origin(cell.column, cell.row, across, down)) for cell in cells)
     outlines = _shared([_outline(cell, at, tilings) for cell, at in placed])
     if fault := _overlap(cells, outlines):
         return None, (fault,)
