@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.long_parts import joined_strips
 from booklet.cutting.jobs import box
-from booklet.cutting.precuts import pieces_of_stock, stock_of
+from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat, plain_motifs
 from booklet.cutting.yardage import amount, sold, to_buy
 from booklet.measure import Length
@@ -200,7 +200,6 @@ def test_stock():
     assert strip is not None and (strip.across, strip.along) == (L(40), L("2 1/2"))
     square = stock_of(a_fabric(kind="squares 10 in"))
     assert square is not None and (square.across, square.along) == (L(10), L(10))
-    assert pieces_of_stock((10, 8, 6, 4, 2), 16) == (0, 1, 0, 1, 1)
 
 
 def precut(tmp_path, kind, side, count):

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
-from itertools import groupby
 
-from booklet.cutting.columns import Best, best_plan
+from booklet.cutting.columns import best_plan
 from booklet.cutting.counting import Enough
-from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip
-from booklet.cutting.jobs import Job, LaidStrip
-from booklet.cutting.laying import Laying, strips_of
-from booklet.cutting.precuts import Stock, pieces_of_stock, stock_of
+from booklet.cutting.cutting_plan import FabricPlan
+from booklet.cutting.jobs import Job
+from booklet.cutting.laying import Group, Laying, strips_of
+from booklet.cutting.leftovers import leftovers_of
+from booklet.cutting.precuts import Stock, stock_of
 from booklet.cutting.remnants import remnants_of
+from booklet.cutting.stock_plan import plan_stock
 from booklet.cutting.yardage import STRAIGHTENING, amount, sold
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 
@@ -29,9 +31,9 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     enough = _enough(job, fixed, step, stock)
     best = best_plan(tuple(job.items), steps_in(width, step), enough, remnants)
     laying = Laying(job, step)
-    groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]
     if stock:
-        return _precut(job, groups, best, stock, width, step)
+        return plan_stock(job, laying, best, stock, step)
+    groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]
     strips = strips_of(groups)
     total = fixed + Length(step * best.height)
     found = amount(
@@ -52,6 +54,7 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         found.sum,
         _leftover(groups, width),
         fixed + Length(step * best.first_fit),
+        leftovers_of(groups, width, step),
     )
 
 
@@ -88,43 +91,8 @@ def _enough(job: Job, fixed: Length, step: Fraction, stock: Stock | None) -> Eno
     return enough
 
 
-def _leftover(groups: list[tuple[LaidStrip, ...]], width: Length) -> tuple[float, float] | None:
+def _leftover(groups: Sequence[Group], width: Length) -> tuple[float, float] | None:
     """What is left at the end of the last strip: its width and its length, inches."""
     last = groups[-1][-1]
     rest = float(width) - last.used
     return (float(last.height), round(rest, 6)) if rest > 1e-6 else None
-
-
-def _precut(
-    job: Job,
-    groups: list[tuple[LaidStrip, ...]],
-    best: Best,
-    stock: Stock,
-    width: Length,
-    step: Fraction,
-) -> FabricPlan:
-    """The plan of cloth sold ready cut: the strips shared out over pieces of stock."""
-    each = sorted((s for group in groups for s in group), key=lambda s: -s.height.inches)
-    along = steps_in(stock.along, step)
-    heights = tuple(math.ceil(s.height.inches / step) for s in each)
-    taken = pieces_of_stock(heights, along)
-    count = max(taken) + 1
-    made: list[Strip] = []
-    order = sorted(range(len(each)), key=lambda i: (taken[i], i))
-    for number, indexes in groupby(order, key=lambda i: taken[i]):
-        made += strips_of([tuple(each[i] for i in indexes)], number * float(stock.along))
-    least = math.ceil(float(best.bound) / along) if along else count
-    name = stock.one if count == 1 else stock.many
-    yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
-    length = count * stock.along
-    metres = Fraction(0)
-    buy = Buy(yards, metres, f"{count} {name}", count, stock.one)
-    lines = (
-        f"{len(each)} strips, {stock.along} in of cloth in each {stock.one}",
-        f"{count} {name}",
-    )
-    bound = max(1, least) * stock.along
-    leftover = _leftover([tuple(each)], width)
-    return FabricPlan(
-        job.fabric.id, width, tuple(made), length, bound, job.area, buy, lines, leftover, length
-    )

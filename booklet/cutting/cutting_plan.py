@@ -104,6 +104,7 @@ class Strip:
     starts: tuple[float, ...]  # y of each strip in the cloth
     lengthwise: bool = False  # a length of cloth parted along the selvedge
     folded: bool = False  # cut through two layers, the fold in the middle
+    stock: int = 0  # the piece of stock (from 1) it is cut from, of cloth sold ready cut
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,15 @@ class Buy:
     yards_text: str  # "1 3/8"
     count: int | None = None  # of precuts, for fabrics sold as such
     unit: str = "yardage"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Leftover:
+    """Pieces of cloth that nothing is cut from: across x along, and how many of that size."""
+
+    across: Length
+    along: Length
+    count: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +142,9 @@ class FabricPlan:
     sum: tuple[str, ...]
     leftover: tuple[float, float] | None  # of the last strip: width x length, inches
     first_fit: Length | None = None  # what the quick plan would take, for comparison
+    leftovers: tuple[Leftover, ...] = ()  # worth keeping, the largest first
+    stock: tuple[Length, Length] | None = None  # a piece of it, across x along, if sold ready cut
+    least_stock: int = 0  # how many pieces of stock are needed at least
 
 
 @dataclass(frozen=True, slots=True)

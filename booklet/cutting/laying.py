@@ -83,8 +83,8 @@ class Laying:
         return sum(items[s.item].variants[s.variant].lengths[s.count - 1] for s in fill.shares)
 
 
-def strips_of(groups: Iterable[Group], start: float = 0.0) -> tuple[Strip, ...]:
-    """The groups as strips of the cloth, one below the other."""
+def strips_of(groups: Iterable[Group], start: float = 0.0, stock: int = 0) -> tuple[Strip, ...]:
+    """The groups as strips of the cloth (or of a piece of stock), one below the other."""
     made, y = [], start
     for group in groups:
         kinds = groupby(group, key=lambda strip: (strip.height, strip.lengthwise, strip.folded))
@@ -92,11 +92,11 @@ def strips_of(groups: Iterable[Group], start: float = 0.0) -> tuple[Strip, ...]:
             some = tuple(alike)
             starts = tuple(y + float(height) * k for k in range(len(some)))
             y += float(height) * len(some)
-            made.append(_strip(height, some, starts))
+            made.append(_strip(height, some, starts, stock))
     return tuple(made)
 
 
-def _strip(height: Length, some: Group, starts: tuple[float, ...]) -> Strip:
+def _strip(height: Length, some: Group, starts: tuple[float, ...], stock: int) -> Strip:
     uses: dict[str, tuple[int, int]] = {}
     for strip in some:
         for name, cuts, pieces in strip.gives:
@@ -108,7 +108,7 @@ def _strip(height: Length, some: Group, starts: tuple[float, ...]) -> Strip:
     )
     used = tuple(StripUse(name, cuts, pieces) for name, (cuts, pieces) in uses.items())
     first = some[0]
-    return Strip(height, len(some), used, layouts, starts, first.lengthwise, first.folded)
+    return Strip(height, len(some), used, layouts, starts, first.lengthwise, first.folded, stock)
 
 
 def _moved_cut(cut: Placed, dx: float, dy: float) -> Placed:

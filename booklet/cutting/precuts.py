@@ -35,25 +35,6 @@ def stock_of(fabric: Fabric) -> Stock | None:
     return None
 
 
-def pieces_of_stock(heights: tuple[int, ...], along: int) -> tuple[int, ...]:
-    """For each strip the piece of stock (from 0) that it is cut from: first fit, highest first.
-
-    `heights` come highest first and are no higher than `along`.
-    """
-    rooms: list[int] = []
-    taken: list[int] = []
-    for height in heights:
-        for number, room in enumerate(rooms):  # noqa: B007 (kept for after the loop)
-            if height <= room:
-                break
-        else:
-            number = len(rooms)
-            rooms.append(along)
-        rooms[number] -= height
-        taken.append(number)
-    return tuple(taken)
-
-
 def grid(cut: float, width: float, length: float) -> int:
     """How many squares of a side come from cloth cut in a plain grid: whole ones across times along."""
     return int(width / cut + 1e-9) * int(length / cut + 1e-9)

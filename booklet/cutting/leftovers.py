@@ -1,0 +1,29 @@
+"""Floor 7: what is left over. Ends of strips that nothing is cut from, alike ones counted together."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from fractions import Fraction
+
+from booklet.cutting.cutting_plan import Leftover
+from booklet.cutting.jobs import LaidStrip
+from booklet.measure import Length, Rounding
+
+LEAST = Length.of("1 1/2")
+"""A scrap narrower than this either way is not counted as left over."""
+
+
+def leftovers_of(
+    groups: Iterable[tuple[LaidStrip, ...]], width: Length, step: Fraction
+) -> tuple[Leftover, ...]:
+    """The ends of strips, rounded down to what the ruler shows, the largest first."""
+    found: Counter[tuple[Length, Length]] = Counter()
+    for group in groups:
+        for strip in group:
+            until = float(width) if strip.until is None else strip.until
+            across = Length.of(max(until - strip.used, 0.0) + 1e-9).rounded(step, Rounding.DOWN)
+            if across >= LEAST and strip.height >= LEAST:
+                found[across, strip.height] += 1
+    largest = sorted(found, key=lambda size: (-(size[0].inches * size[1].inches), size))
+    return tuple(Leftover(*size, found[size]) for size in largest)

@@ -1,0 +1,58 @@
+"""Floor 7: the plan of cloth sold ready cut: which strips are cut from which piece of stock."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from booklet.cutting.columns import Best
+from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip
+from booklet.cutting.jobs import Job, LaidStrip
+from booklet.cutting.laying import Laying, strips_of
+from booklet.cutting.leftovers import leftovers_of
+from booklet.cutting.precuts import Stock
+from booklet.cutting.stocking import Stocked, stocked
+
+
+def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fraction) -> FabricPlan:
+    """The strips piece of stock by piece of stock, how many of those to buy, how many are sure to be
+    needed. `best` is the shortest plan in strips."""
+    along, across = (math.floor(side.inches / step) for side in (stock.along, stock.across))
+    settled = [strip for group in job.settled for strip in group]
+    heights = tuple(math.ceil(strip.height.inches / step) for strip in settled)
+    found = stocked(tuple(job.items), heights, across, along, best.plan, best.bound)
+    strips: list[Strip] = []
+    groups: list[tuple[LaidStrip, ...]] = []
+    for number, (fixed, plan) in enumerate(found.pieces):
+        laid = (*(settled[i] for i in fixed), *(laying.lay(fill) for fill in plan))
+        groups.append(laid)
+        strips += strips_of([laid], number * float(stock.along), number + 1)
+    count = len(found.pieces)
+    name = stock.one if count == 1 else stock.many
+    yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
+    buy = Buy(yards, Fraction(0), f"{count} {name}", count, stock.one)
+    return FabricPlan(
+        job.fabric.id,
+        stock.across,
+        tuple(strips),
+        count * stock.along,
+        found.least * stock.along,
+        job.area,
+        buy,
+        _sum(found, name, sum(strip.count for strip in strips)),
+        None,
+        count * stock.along,
+        leftovers_of(groups, stock.across, step),
+        (stock.across, stock.along),
+        found.least,
+    )
+
+
+def _sum(found: Stocked, name: str, strips: int) -> tuple[str, ...]:
+    """How many pieces of stock it takes, in words."""
+    word = "strip" if strips == 1 else "strips"
+    return (
+        f"{strips} {word}, laid into as few pieces as will hold them",
+        f"needed at least: {found.least}",
+        f"{len(found.pieces)} {name}",
+    )
