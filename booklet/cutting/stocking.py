@@ -35,7 +35,8 @@ def stocked(
     for power in (1.0, 1.15, 1.4):
         if len(ways[0]) > least:
             ways.append(_one_by_one(items, settled, width, along, power))
-    return Stocked(tuple(min(ways, key=lambda way: len(way))), least)
+    best = min(ways, key=len)
+    return Stocked(tuple(best), least)
 
 
 def least_stock(items: Items, settled: Sequence[int], width: int, along: int, bound: int) -> int:
