@@ -2,6 +2,7 @@
 
 import math
 import random
+from dataclasses import replace
 from itertools import pairwise
 
 import networkx as nx
@@ -11,8 +12,7 @@ from sewing_blocks import hand_sewing, rosette, sewn, star
 
 from booklet.pattern import By
 from booklet.sewing import threads
-from booklet.sewing.threads import _links, _Route
-from booklet.sewing.trails import Edge, Trail, fewest, trails
+from booklet.sewing.trails import Edge, fewest, trails
 
 
 def hand_graph(seed):
@@ -63,26 +63,6 @@ def test_a_drawing_with_an_euler_path_takes_one_thread():
             assert len(trails(edges)) == 1
 
 
-@pytest.mark.parametrize("seed", range(60))
-def test_linking_is_a_maximum_matching(seed):
-    chance = random.Random(seed)
-
-    def trail(k):
-        a, b = chance.sample(range(6), 2)
-        return Trail((Edge(f"e{k}", a, b, 4.0),), (a, b))
-
-    hanging = [_Route(trail(k)) for k in range(chance.randint(1, 5))]
-    ahead = [trail(10 + k) for k in range(chance.randint(1, 5))]
-    graph = nx.Graph()
-    graph.add_nodes_from(("r", r) for r in range(len(hanging)))
-    for r, route in enumerate(hanging):
-        for k, more in enumerate(ahead):
-            if set(route.ends()) & set(more.nodes):
-                graph.add_edge(("r", r), ("t", k))
-    best = nx.bipartite.maximum_matching(graph, [("r", r) for r in range(len(hanging))])
-    assert len(_links(ahead, hanging, 18.0)) == len(best) // 2
-
-
 def test_a_thread_waits_for_the_step_that_joins_its_unit():
     done = sewn(star(), sewing=hand_sewing())
     waits = [[done.sewn[s].step for s in thread.seams] for thread in done.threads]
@@ -96,7 +76,12 @@ def test_a_thread_waits_for_the_step_that_joins_its_unit():
 @pytest.mark.parametrize("block", [rosette, star])
 def test_a_planned_block_by_hand_takes_no_more_threads_than_its_steps_alone(block, monkeypatch):
     linked = sewn(block(), sewing=hand_sewing())
-    monkeypatch.setattr(threads, "_links", lambda ahead, hanging, limit: {})
+    whole = threads.hand_work
+    monkeypatch.setattr(
+        threads,
+        "hand_work",
+        lambda *there: replace(w := whole(*there), above=dict.fromkeys(w.above, frozenset())),
+    )
     alone = sewn(block(), sewing=hand_sewing())
     assert {s.by for s in linked.sewn.values()} == {By.HAND}
     assert len(linked.threads) <= len(alone.threads)

@@ -7,11 +7,16 @@ from booklet.pattern import By
 from booklet.sewing.threads import thread_needed
 
 
-def test_every_step_of_a_four_patch_is_one_line():
+def test_a_four_patch_takes_two_threads():
     order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
     done = sewn(grid(2, 2), order, sewing=hand_sewing())
-    # low's thread ends at the centre, an end of neither half of the long seam's line, so it is cut
-    assert [len(thread.seams) for thread in done.threads] == [1, 1, 2]
+    # the threads of both rows end at the centre, and each sews one half of the long seam from there:
+    # 4 seams at 4 points of the rim, so 2 threads are the fewest there can be
+    assert [len(thread.seams) for thread in done.threads] == [2, 2]
+    assert [thread.through for thread in done.threads] == [
+        (1,),
+        (1,),
+    ]  # the other row's seam ends there
 
 
 def test_a_thread_goes_on_into_the_next_step_where_that_begins():

@@ -86,12 +86,29 @@ class SewnSeam:
 
 @dataclass(frozen=True, slots=True)
 class Thread:
-    """A hand route on one unbroken thread; `points` are the matching points passed."""
+    """A hand route on one unbroken thread; `points` are the matching points passed.
+
+    `through` are the indexes of the points at which the needle passes through the allowances of seams
+    sewn before; `full` tells that only the length of the thread keeps it from going on.
+    """
 
     seams: tuple[str, ...]
     points: tuple[Point, ...]
     length: float
     turns: int
+    through: tuple[int, ...] = ()
+    full: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Retrace:
+    """A way back over sewn seams, from the end of one thread to the beginning of another (by their
+    numbers from 1), that costs less than a new thread; `length` in inches."""
+
+    first: int
+    then: int
+    seams: tuple[str, ...]
+    length: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +131,7 @@ class Assembly:
     threads: tuple[Thread, ...]
     batches: tuple[Batch, ...]
     units: Mapping[str, tuple[str, ...]]
+    retraces: tuple[Retrace, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

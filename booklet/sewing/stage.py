@@ -59,7 +59,7 @@ def assemble_block(
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
-    threads = hand_routes(drafts, sewn, tiling, sewing)
+    threads, retraces = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     made = tuple(_step(d, times, card, number, threads, tiling) for d in drafts)
@@ -67,7 +67,13 @@ def assemble_block(
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
         Assembly(
-            tiling, made, MappingProxyType(dict(in_order)), threads, chains, MappingProxyType(units)
+            tiling,
+            made,
+            MappingProxyType(dict(in_order)),
+            threads,
+            chains,
+            MappingProxyType(units),
+            retraces,
         )
     )
 

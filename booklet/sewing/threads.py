@@ -1,141 +1,124 @@
 """Floor 4: hand routes. Every seam sewn by hand lies on one thread, and as few threads as can be.
 
-The seams of a step may be sewn in any order, since all its parts are there: they are drawn in the
-fewest trails. A thread stays hanging from the unit it sewed, and goes on into a later step that joins
-this unit to another where that begins at the point where the thread ends, and is still within the
-thread's length: as many as can be at each step (a maximum bipartite matching of ends and beginnings).
+The seams of a step may be sewn in any order, since all its parts are there. A thread stays hanging from
+the unit it sewed, and goes on into a later step that joins this unit to another (`linking.py`). Where
+going back over a short way costs less than a new thread, that is noted as an offer (`retracing.py`).
 """
 
 from __future__ import annotations
 
 import itertools
-import random
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Point, Seam, Tiling
 from booklet.pattern import By, Sewing
-from booklet.sewing.assembly import SewnSeam, Thread
+from booklet.sewing.assembly import Retrace, SewnSeam, Thread
 from booklet.sewing.drafts import Draft
 from booklet.sewing.headings import turns
-from booklet.sewing.trails import TINY, Edge, Node, Trail, components, draw, fewest, trails
-
-TRIES = 24
-
-
-@dataclass(slots=True, eq=False)
-class _Route:
-    """A thread while it is being led; `loose` while it lies within one step and may be turned round."""
-
-    trail: Trail
-    loose: bool = True
-
-    def ends(self) -> tuple[Node, ...]:
-        """The points from which it can go on."""
-        if self.loose and self.trail.closed:
-            return tuple(dict.fromkeys(self.trail.nodes))
-        return (
-            (self.trail.nodes[-1], self.trail.nodes[0]) if self.loose else (self.trail.nodes[-1],)
-        )
+from booklet.sewing.linking import linked
+from booklet.sewing.retracing import passages
+from booklet.sewing.trails import TINY, Edge, Trail
+from booklet.sewing.work import Work
 
 
 def hand_routes(
     drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
-) -> tuple[Thread, ...]:
-    """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is."""
-    limit = float(sewing.thread)
-    done: list[_Route] = []
-    hanging: dict[int, list[_Route]] = {}  # by the step that made the unit they hang from
-    for draft in drafts:
-        edges = hand_edges(draft, sewn, tiling)
-        there = [route for n in draft.part_steps for route in hanging.pop(n, [])]
-        now = _lead(edges, there, limit) if edges else []
-        done.extend(route for route in now if route not in there)
-        hanging[draft.n] = [*now, *(route for route in there if route not in now)]
-    return tuple(_thread(route.trail, tiling) for route in done)
+) -> tuple[tuple[Thread, ...], tuple[Retrace, ...]]:
+    """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is,
+    and the ways back that would save one."""
+    work = hand_work(drafts, sewn, tiling, float(sewing.thread))
+    trails, offers = passages(linked(work), work, float(sewing.new_thread))
+    there = _seams_at(sewn, tiling)
+    threads = tuple(_thread(trail, trails, work, there, sewn, tiling) for trail in trails)
+    return threads, tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers)
 
 
-def hand_edges(draft: Draft, sewn: Mapping[str, SewnSeam], tiling: Tiling) -> tuple[Edge, ...]:
-    """The seams of a step that are sewn by hand, in the order of its runs."""
-    seams = [
-        tiling.seam(id)
+def hand_work(
+    drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, limit: float
+) -> Work:
+    """What there is to sew by hand, in sewing order, and from which step a thread goes on to which."""
+    above: dict[int, frozenset[int]] = {}
+    taken = {n: draft.n for draft in drafts for n in draft.part_steps if n}
+    for draft in reversed(drafts):
+        up = taken.get(draft.n)
+        above[draft.n] = frozenset() if up is None else above[up] | {up}
+    runs = [
+        [id for id in stretch.seams if sewn[id].by is By.HAND and sewn[id].step == draft.n]
+        for draft in drafts
         for stretch in draft.stretches
-        for id in stretch.seams
-        if sewn[id].by is By.HAND and sewn[id].step == draft.n
     ]
-    return tuple(Edge(seam.id, seam.start, seam.end, seam.length) for seam in seams)
+    seams = [tiling.seam(id) for run in runs for id in run]
+    return Work(
+        edges=tuple(Edge(seam.id, seam.start, seam.end, seam.length) for seam in seams),
+        step={seam.id: sewn[seam.id].step for seam in seams},
+        above=above,
+        limit=limit,
+        beside=frozenset(frozenset(pair) for run in runs for pair in itertools.pairwise(run)),
+    )
 
 
-def _lead(edges: tuple[Edge, ...], hanging: list[_Route], limit: float) -> list[_Route]:
-    """The routes of one step: hanging ones led on, and new ones. Those led on are changed in place."""
-    best = list(trails(edges, limit))
-    links = _links(best, hanging, limit)
-    aim = fewest(edges, limit) - min(len(hanging), fewest(edges, limit))
-    chance = random.Random(1)
-    for _ in range(TRIES if hanging else 0):
-        if len(best) - len(links) <= aim:
-            break
-        again = [trail for part in components(edges) for trail in draw(part, limit, chance)]
-        more = _links(again, hanging, limit)
-        if len(again) - len(more) < len(best) - len(links):
-            best, links = again, more
-    routes: list[_Route] = []
-    for k, trail in enumerate(best):
-        routes.append(_led_on(hanging[links[k]], trail) if k in links else _Route(trail))
-    return routes
+def _seams_at(sewn: Mapping[str, SewnSeam], tiling: Tiling) -> Mapping[Point, tuple[str, ...]]:
+    """The seams that end at each matching point."""
+    there: dict[Point, list[str]] = {}
+    for seam in tiling.seams:
+        if seam.id in sewn:
+            there.setdefault(seam.start, []).append(seam.id)
+            there.setdefault(seam.end, []).append(seam.id)
+    return {point: tuple(seams) for point, seams in there.items()}
 
 
-def _links(ahead: Sequence[Trail], hanging: Sequence[_Route], limit: float) -> dict[int, int]:
-    """The most trails that can go on from hanging routes: trail -> route (augmenting paths)."""
-    fits = [
-        [
-            k
-            for k, trail in enumerate(ahead)
-            if set(route.ends()) & set(_starts(trail))
-            and route.trail.length + trail.length <= limit + TINY
-        ]
-        for route in hanging
-    ]
-    taken: dict[int, int] = {}
-
-    def place(r: int, seen: set[int]) -> bool:
-        for k in fits[r]:
-            if k not in seen:
-                seen.add(k)
-                if k not in taken or place(taken[k], seen):
-                    taken[k] = r
-                    return True
-        return False
-
-    for r in range(len(hanging)):
-        place(r, set())
-    return taken
-
-
-def _starts(trail: Trail) -> tuple[Node, ...]:
-    """The points at which a trail can be begun."""
-    return trail.nodes if trail.closed else (trail.nodes[0], trail.nodes[-1])
-
-
-def _led_on(route: _Route, trail: Trail) -> _Route:
-    """The route with the trail added, both turned so that they meet."""
-    at = next(node for node in route.ends() if node in _starts(trail))
-    first = route.trail
-    if first.nodes[-1] != at:
-        first = first.from_node(at) if first.closed else first.reversed()
-    if trail.nodes[0] != at:
-        trail = trail.from_node(at) if trail.closed else trail.reversed()
-    route.trail = Trail(first.edges + trail.edges, first.nodes + trail.nodes[1:])
-    route.loose = False
-    return route
-
-
-def _thread(trail: Trail, tiling: Tiling) -> Thread:
+def _thread(
+    trail: Trail,
+    trails: Sequence[Trail],
+    work: Work,
+    there: Mapping[Point, Sequence[str]],
+    sewn: Mapping[str, SewnSeam],
+    tiling: Tiling,
+) -> Thread:
     """The record of a finished route."""
     seams = [tiling.seam(edge.id) for edge in trail.edges]
     points: list[Point] = [(node[0], node[1]) for node in trail.nodes if isinstance(node, tuple)]
     turned = sum(turns(a, b, points[k + 1]) for k, (a, b) in enumerate(itertools.pairwise(seams)))
-    return Thread(tuple(s.id for s in seams), tuple(points), trail.length, turned)
+    return Thread(
+        seams=tuple(seam.id for seam in seams),
+        points=tuple(points),
+        length=trail.length,
+        turns=turned,
+        through=tuple(_through(seams, points, there, sewn)),
+        full=any(_would_go_on(trail, other, work) for other in trails if other is not trail),
+    )
+
+
+def _through(
+    seams: Sequence[Seam],
+    points: Sequence[Point],
+    there: Mapping[Point, Sequence[str]],
+    sewn: Mapping[str, SewnSeam],
+) -> list[int]:
+    """The indexes of the points at which allowances of seams sewn before stand in the thread's way, so
+    that the needle passes through them."""
+    found: list[int] = []
+    before: set[str] = set()
+    for k, seam in enumerate(seams):
+        step = sewn[seam.id].step
+        others = [id for id in there[points[k]] if id not in (seam.id, seams[k - 1].id)]
+        if k and any(sewn[id].step < step or id in before for id in others):
+            found.append(k)
+        before.add(seam.id)
+    return found
+
+
+def _would_go_on(trail: Trail, other: Trail, work: Work) -> bool:
+    """Whether only its length keeps a thread from going on along another."""
+    starts = {other.nodes[0]: other.edges[0]}
+    if work.in_one_step(other):
+        starts.setdefault(other.nodes[-1], other.edges[-1])
+    first = starts.get(trail.nodes[-1])
+    return (
+        first is not None
+        and work.leads(trail.edges[-1], first)
+        and trail.length + other.length > work.limit + TINY
+    )
 
 
 def thread_needed(seam_in: float, factor: float, tail_in: float = 0.0) -> float:

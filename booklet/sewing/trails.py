@@ -88,7 +88,7 @@ def fewest(edges: Sequence[Edge], limit: float = math.inf) -> int:
     An edge longer than the limit counts as one thread.
     """
     return sum(
-        max(1, len(odd_nodes(part)) // 2, _threads_for(part, limit)) for part in components(edges)
+        max(1, len(odd_nodes(part)) // 2, threads_for(part, limit)) for part in components(edges)
     )
 
 
@@ -131,9 +131,11 @@ def draw(part: tuple[Edge, ...], limit: float, chance: random.Random | None) -> 
         circuit = circuit[first + 1 :] + circuit[: first + 1]
     pieces = _without_bridges(circuit)
     if not bridges and limit < math.inf:
-        rounds = (_cut(pieces[0].from_node(node), limit) for node in dict.fromkeys(pieces[0].nodes))
+        rounds = (
+            cut_at(pieces[0].from_node(node), limit) for node in dict.fromkeys(pieces[0].nodes)
+        )
         return min(rounds, key=len)
-    return tuple(cut for piece in pieces for cut in _cut(piece, limit))
+    return tuple(cut for piece in pieces for cut in cut_at(piece, limit))
 
 
 def euler_circuit(edges: Sequence[Edge]) -> list[tuple[Node, Edge]]:
@@ -178,7 +180,7 @@ def _without_bridges(circuit: Sequence[tuple[Node, Edge]]) -> list[Trail]:
     return [trail for trail in found if trail.edges]
 
 
-def _cut(trail: Trail, limit: float) -> tuple[Trail, ...]:
+def cut_at(trail: Trail, limit: float) -> tuple[Trail, ...]:
     """The trail cut into as few as can be that keep the limit: each as long as it may be."""
     cuts = [0]
     length = 0.0
@@ -193,7 +195,7 @@ def _cut(trail: Trail, limit: float) -> tuple[Trail, ...]:
     )
 
 
-def _threads_for(part: Sequence[Edge], limit: float) -> int:
+def threads_for(part: Sequence[Edge], limit: float) -> int:
     """How many threads of the limit the length alone needs."""
     if math.isinf(limit):
         return 1

@@ -23,6 +23,12 @@ ENDS = Key(
     "Where seams end: at matching points, at raw edges, or as the tool decides.",
 )
 THREAD = Key("thread", length(), "How long the hand-sewing thread is when it is threaded.")
+NEW_THREAD = Key(
+    "new thread",
+    length("zero"),
+    "Going back over sewn seams is offered in place of a new thread where it is shorter than this; "
+    "1 1/2 in where left out (an assumption).",
+)
 PRESS = Key("press", one_of(PressHabit), "How seams are pressed where a step says nothing.")
 LAYERS = Key(
     "layers",
@@ -51,8 +57,8 @@ SITTING = Key(
 SEWING = Table(
     "sewing",
     "The rules of sewing.",
-    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, PRESS, LAYERS, COSTS, MACHINE_SPEED, HAND_SPEED, HANDLING,
-     SITTING),
+    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, PRESS, LAYERS, COSTS, MACHINE_SPEED, HAND_SPEED,
+     HANDLING, SITTING),
 )  # fmt: skip
 _COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
 PARTIAL = Key("partial", _COST, "The cost of a partial seam in place of a turn; 1 where left out.")
@@ -67,6 +73,7 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     """The sewing rules, with the usual ones for what is left out."""
     fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
+    new_thread = fields.get(NEW_THREAD)
     return Sewing(
         machine_from=reading.of_units("1 in", "2.5 cm") if machine_from is None else machine_from,
         set_in_by=fields.get(SET_IN_BY) or By.HAND,
@@ -77,6 +84,7 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         layers=fields.get(LAYERS) or 8,
         costs=_costs(fields.get(COSTS), where, reading),
         pace=_pace(fields),
+        new_thread=reading.of_units("1 1/2 in", "4 cm") if new_thread is None else new_thread,
     )
 
 

@@ -1,0 +1,252 @@
+"""Floor 4: threads that go on from step to step, as few as can be over the whole order.
+
+A thread that has sewn seams of a step hangs from the unit made; it can go on into any later step that
+takes this unit in, from the point where it ends. Every seam has two ends, and at each point the ends of
+seams are paired, one going on from the other: the more pairs, the fewer threads. What keeps them from
+being paired at will is that a thread never goes back to an earlier step, that it has a length, and that
+a round needs a beginning. `pairing.py` finds the most pairs where threads have no length; its threads
+are cut where they are too long. Then pairs are chosen anew point by point: the most that go together
+there, of all ways. Among equals the lot decides, from a fixed seed; that lets the end of a thread wander
+until it meets the beginning of another. A lower bound tells when no fewer threads are possible.
+"""
+
+from __future__ import annotations
+
+import itertools
+import random
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from booklet.sewing.pairing import Paired, paired
+from booklet.sewing.trails import (
+    TINY,
+    Edge,
+    Node,
+    Trail,
+    components,
+    cut_at,
+    draw,
+    threads_for,
+)
+from booklet.sewing.work import Work
+
+STARTS = 8  # how often the search is begun anew
+EFFORT = 4_000  # points at which pairs are chosen anew, over all starts
+FEWEST_SWEEPS, MOST_SWEEPS = 8, 50
+ALL_WAYS = 8  # with so many ends at a point, or fewer, every way to pair them is tried
+TOGETHER = 1e-3  # what a run left on one thread is worth, beside a pair of ends more
+LOTS = 24  # with more, so many ways drawn by lot
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """A part of a thread with an end at a point: as a trail that arrives there and as one that leaves,
+    None where it cannot be sewn that way."""
+
+    into: Trail | None
+    out: Trail | None
+
+
+class _Web:
+    """The threads while they are improved, found by the points they pass."""
+
+    def __init__(self, threads: Sequence[Trail], work: Work, chance: random.Random) -> None:
+        self.work, self.chance = work, chance
+        self.threads: dict[int, Trail] = {}
+        self.at: dict[Node, set[int]] = {}
+        self.last = 0
+        for trail in threads:
+            self.add(trail)
+
+    def add(self, trail: Trail) -> None:
+        """One more thread."""
+        self.last += 1
+        self.threads[self.last] = trail
+        for node in trail.nodes:
+            self.at.setdefault(node, set()).add(self.last)
+
+    def drop(self, number: int) -> None:
+        """One thread less."""
+        for node in self.threads.pop(number).nodes:
+            self.at[node].discard(number)
+
+    def pair_anew(self, node: Node, keep_runs: bool) -> None:
+        """Cut all threads at a point and join as many of their ends as can be."""
+        numbers = sorted(self.at.get(node, ()))
+        if not numbers:
+            return
+        ends = [end for n in numbers for end in self.cut(self.threads[n], node)]
+        for n in numbers:
+            self.drop(n)
+        joined = set[int]()
+        for i, j in _most_pairs(ends, self.work, self.chance, keep_runs):
+            joined |= {i, j}
+            self.add(_one(ends[i].into, ends[j].out))
+        for k, end in enumerate(ends):
+            trail = end.out or end.into
+            if k not in joined and trail is not None:
+                self.add(trail)
+
+    def cut(self, trail: Trail, node: Node) -> Iterator[_End]:
+        """The parts of a thread on either side of a point; where it comes by twice, at one of the times."""
+        if trail.closed and self.work.in_one_step(trail):
+            round_ = trail.from_node(node)
+            yield _End(round_, round_)
+            return
+        k = self.chance.choice([k for k, n in enumerate(trail.nodes) if n == node])
+        if k > 0:
+            before = Trail(trail.edges[:k], trail.nodes[: k + 1])
+            yield _End(before, before.reversed() if self.work.in_one_step(before) else None)
+        if k < len(trail.edges):
+            after = Trail(trail.edges[k:], trail.nodes[k:])
+            yield _End(after.reversed() if self.work.in_one_step(after) else None, after)
+
+
+def linked(work: Work) -> tuple[Trail, ...]:
+    """The threads, as few as are found, in the order in which they are begun; the same each time."""
+    if not work.edges:
+        return ()
+    found = paired(work)
+    bound = fewest_linked(work, found)
+    chance = random.Random(1)
+    first = [cut for t in found.threads for cut in cut_at(t, work.limit)] if found else None
+    best = _fewest(work, first, bound, chance)
+    if found is None or len(best) < len(first or ()):
+        web = _Web(best, work, chance)
+        for _ in range(3):
+            _sweep(web, _nodes(work), keep_runs=True)
+        best = tuple(web.threads.values())
+    place = {edge.id: k for k, edge in enumerate(work.edges)}
+    return tuple(sorted(best, key=lambda trail: place[trail.edges[0].id]))
+
+
+def _fewest(
+    work: Work, first: list[Trail] | None, bound: int, chance: random.Random
+) -> tuple[Trail, ...]:
+    """The fewest threads found, begun with those given and then anew."""
+    nodes = _nodes(work)
+    sweeps = max(FEWEST_SWEEPS, min(MOST_SWEEPS, EFFORT // (STARTS * len(nodes))))
+    starts = max(1, min(STARTS, EFFORT // (sweeps * len(nodes))))
+    best: tuple[Trail, ...] = tuple(first or ())
+    for start in range(starts):
+        if best and len(best) <= bound:
+            break
+        begun = list(best) if not start and best else _step_by_step(work, chance)
+        web = _Web(begun, work, chance)
+        for _ in range(sweeps):
+            if len(web.threads) <= bound:
+                break
+            _sweep(web, nodes)
+        if not best or len(web.threads) < len(best):
+            best = tuple(web.threads.values())
+    return best
+
+
+def _nodes(work: Work) -> list[Node]:
+    """All points, in the order first met."""
+    return list(dict.fromkeys(n for edge in work.edges for n in (edge.a, edge.b)))
+
+
+def _sweep(web: _Web, nodes: list[Node], keep_runs: bool = False) -> None:
+    """Choose the pairs anew at every point, in an order drawn by lot."""
+    order = list(nodes)
+    web.chance.shuffle(order)
+    for node in order:
+        web.pair_anew(node, keep_runs)
+
+
+def _step_by_step(work: Work, chance: random.Random) -> list[Trail]:
+    """Few trails for every step on its own, drawn by lot."""
+    stages: dict[int, list[Edge]] = {}
+    for edge in work.edges:
+        stages.setdefault(work.step[edge.id], []).append(edge)
+    return [
+        trail
+        for stage in stages.values()
+        for part in components(stage)
+        for trail in draw(part, work.limit, chance)
+    ]
+
+
+def _most_pairs(
+    ends: Sequence[_End], work: Work, chance: random.Random, keep_runs: bool
+) -> tuple[tuple[int, int], ...]:
+    """The most pairs of ends that go on from one another, each as (arriving, leaving).
+
+    Among as many, those that part the fewest runs where these are to be kept, else drawn by lot.
+    """
+    ways: dict[tuple[int, int], tuple[int, int]] = {}
+    for i, j in itertools.permutations(range(len(ends)), 2):
+        into, out = ends[i].into, ends[j].out
+        if into is not None and out is not None and work.goes_on(into, out):
+            ways.setdefault((min(i, j), max(i, j)), (i, j))
+    worth = {
+        way: 1 + (TOGETHER if keep_runs and _in_run(ends, *way, work) else 0.0)
+        for way in ways.values()
+    }
+    order = list(range(len(ends)))
+    if len(ends) <= ALL_WAYS:
+        chance.shuffle(order)
+        return _best_of_all(tuple(order), ways, worth)[1]
+    found: list[tuple[float, tuple[tuple[int, int], ...]]] = []
+    for _ in range(LOTS):
+        lots = sorted(ways.values(), key=lambda way: (-worth[way], chance.random()))
+        found.append(_taken(lots, worth))
+    return max(found, key=lambda entry: entry[0])[1]
+
+
+def _in_run(ends: Sequence[_End], i: int, j: int, work: Work) -> bool:
+    """Whether the pair are seams that follow each other in a run."""
+    into, out = ends[i].into, ends[j].out
+    assert into is not None and out is not None
+    return frozenset((into.edges[-1].id, out.edges[0].id)) in work.beside
+
+
+def _best_of_all(
+    left: tuple[int, ...],
+    ways: Mapping[tuple[int, int], tuple[int, int]],
+    worth: Mapping[tuple[int, int], float],
+) -> tuple[float, tuple[tuple[int, int], ...]]:
+    """The best pairing of the ends left, of all pairings; of equal ones the first in their order."""
+    if len(left) < 2:
+        return 0.0, ()
+    first, rest = left[0], left[1:]
+    best: tuple[float, tuple[tuple[int, int], ...]] = (-1.0, ())
+    for k, other in enumerate(rest):
+        way = ways.get((min(first, other), max(first, other)))
+        if way is None:
+            continue
+        value, more = _best_of_all(rest[:k] + rest[k + 1 :], ways, worth)
+        if value + worth[way] > best[0] + TINY:
+            best = value + worth[way], (way, *more)
+    if best[0] < len(left) // 2:
+        alone = _best_of_all(rest, ways, worth)
+        if alone[0] > best[0] + TINY:
+            best = alone
+    return best
+
+
+def _taken(
+    ways: Sequence[tuple[int, int]], worth: Mapping[tuple[int, int], float]
+) -> tuple[float, tuple[tuple[int, int], ...]]:
+    """The pairs taken one after the other as long as their ends are free."""
+    used: set[int] = set()
+    pairs: list[tuple[int, int]] = []
+    for i, j in ways:
+        if i not in used and j not in used:
+            used |= {i, j}
+            pairs.append((i, j))
+    return sum(worth[pair] for pair in pairs), tuple(pairs)
+
+
+def _one(first: Trail | None, then: Trail | None) -> Trail:
+    """Two trails as one."""
+    assert first is not None and then is not None
+    return Trail(first.edges + then.edges, first.nodes + then.nodes[1:])
+
+
+def fewest_linked(work: Work, found: Paired | None) -> int:
+    """A lower bound on the threads: those of the pairing; in every connected part one, or the length
+    of its seams by the thread's."""
+    by_length = sum(max(1, threads_for(p, work.limit)) for p in components(work.edges))
+    return max(by_length, found.fewest if found else 0)

@@ -1,0 +1,213 @@
+"""Threads that go on from step to step, and ways back in place of new ones: against brute force."""
+
+import math
+import random
+from functools import cache
+from itertools import combinations, pairwise
+
+import networkx as nx
+import pytest
+from planner_mosaics import random_mosaic
+
+from booklet.sewing.linking import fewest_linked, linked
+from booklet.sewing.pairing import paired
+from booklet.sewing.retracing import passages
+from booklet.sewing.trails import Edge, Trail, components, odd_nodes
+from booklet.sewing.work import Work
+
+
+def random_work(seed, limit=math.inf, most=8, seams=12):
+    """The seams of a random block sewn by hand in a random order of joins."""
+    chance = random.Random(seed)
+    mosaic = random_mosaic(seed, most=most)
+    units = [(frozenset([k]), 0) for k in range(len(mosaic.names))]
+    step, taken, n = {}, {}, 0
+    while len(units) > 1:
+        touching = [
+            (a, b)
+            for a, b in combinations(units, 2)
+            if any(len({e.a, e.b} & a[0]) == 1 == len({e.a, e.b} & b[0]) for e in mosaic.edges)
+        ]
+        a, b = chance.choice(touching)
+        n += 1
+        whole = a[0] | b[0]
+        for k, e in enumerate(mosaic.edges):
+            if {e.a, e.b} <= whole:
+                step.setdefault(f"s{k}", n)
+        taken |= {made: n for _, made in (a, b) if made}
+        units = [u for u in units if u not in (a, b)] + [(whole, n)]
+    above = {}
+    for s in range(n, 0, -1):
+        above[s] = above[taken[s]] | {taken[s]} if s in taken else frozenset()
+    edges = [
+        Edge(f"s{k}", e.u, e.v, e.weight / 1e6)
+        for k, e in enumerate(mosaic.edges)
+        if seed % 2 or chance.random() < 0.9
+    ][:seams]
+    return Work(tuple(sorted(edges, key=lambda e: step[e.id])), step, above, limit)
+
+
+def fewest_by_trying(work):
+    """The fewest threads: every set of seams that one thread can sew, and the best cover by such sets."""
+    edges, single = work.edges, set()
+
+    def grow(used, node, length, last):
+        single.add(used)
+        for k, edge in enumerate(edges):
+            free = not used >> k & 1 and node in (edge.a, edge.b)
+            if free and length + edge.length <= work.limit + 1e-9 and work.leads(last, edge):
+                grow(used | 1 << k, edge.other(node), length + edge.length, edge)
+
+    for k, edge in enumerate(edges):
+        for node in (edge.a, edge.b):
+            grow(1 << k, node, edge.length, edge)
+
+    @cache
+    def best(rest):
+        lowest = rest & -rest
+        fits = [s for s in single if s & lowest and s & ~rest == 0]
+        return min(1 + best(rest & ~s) for s in fits) if rest else 0
+
+    return best((1 << len(edges)) - 1)
+
+
+def assert_sewable(threads, work):
+    assert sorted(e.id for t in threads for e in t.edges) == sorted(e.id for e in work.edges)
+    for trail in threads:
+        for edge, ends in zip(trail.edges, pairwise(trail.nodes), strict=True):
+            assert {edge.a, edge.b} == set(ends)
+        assert all(work.leads(a, b) for a, b in pairwise(trail.edges))
+        assert trail.length <= work.limit + 1e-9 or len(trail.edges) == 1
+
+
+@pytest.mark.parametrize("limit", [math.inf, 6.0, 3.0])
+def test_as_few_threads_over_all_steps_as_trying_finds(limit):
+    for seed in range(70):
+        work = random_work(seed, limit)
+        if work.edges:
+            threads = linked(work)
+            assert_sewable(threads, work)
+            exact = fewest_by_trying(work)
+            assert fewest_linked(work, paired(work)) <= exact
+            assert len(threads) == exact, seed
+
+
+def test_threads_of_larger_blocks_reach_the_bound():
+    works = [random_work(seed, 18.0, most=12, seams=99) for seed in range(1000, 1060)]
+    met = 0
+    for work in works:
+        threads = linked(work)
+        assert_sewable(threads, work)
+        met += len(threads) == fewest_linked(work, paired(work))
+    assert met >= 57  # 95 percent of 60
+
+
+def test_a_way_back_shorter_than_a_new_thread_is_offered():
+    y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
+    work = Work(y, {e.id: 1 for e in y}, {1: frozenset()})
+    threads, found = passages(linked(work), work, reach=1.5)
+    # three seams from one point are two threads; going back over one of them (1 in) makes it one
+    assert len(threads) == 2
+    assert [p.length for p in found] == [1.0]
+    assert passages(linked(work), work, reach=1.0)[1] == ()  # a new thread costs no more
+
+
+def test_no_way_back_makes_a_thread_too_long():
+    y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
+    work = Work(y, {e.id: 1 for e in y}, {1: frozenset()}, limit=3.9)
+    assert passages(linked(work), work, reach=1.5)[1] == ()  # 3 in of seam and 1 in back are 4 in
+
+
+def test_a_way_back_joins_the_end_of_one_thread_with_the_beginning_of_the_next():
+    for seed in range(40):
+        work = random_work(seed, 12.0)
+        threads, found = passages(linked(work), work, reach=1.6)
+        assert_sewable(threads, work)
+        seams = {edge.id: edge for edge in work.edges}
+        for p in found:
+            here = threads[p.first].nodes[-1]
+            for id in p.seams:
+                here = seams[id].other(here)
+                assert work.step[id] <= work.step[threads[p.then].edges[0].id]
+            assert here == threads[p.then].nodes[0]
+            assert (
+                p.length == pytest.approx(sum(seams[id].length for id in p.seams))
+                and p.length < 1.6
+            )
+        assert len({p.first for p in found}) == len({p.then for p in found}) == len(found)
+
+
+def saved_by_trying(threads, work, reach):
+    """The most that ways back save, by trying every set of joints between ends of loose threads."""
+    graph = nx.Graph()
+    for e in work.edges:
+        graph.add_edge(e.a, e.b, length=e.length)
+    far = dict(nx.all_pairs_dijkstra_path_length(graph, weight="length"))
+    joints = [
+        (reach - far[a][b], (i, x), (j, y))
+        for (i, t), (j, u) in combinations(enumerate(threads), 2)
+        for x, a in enumerate((t.nodes[0], t.nodes[-1]))
+        for y, b in enumerate((u.nodes[0], u.nodes[-1]))
+        if not t.closed and not u.closed and 0 < far[a].get(b, math.inf) < reach
+    ]
+    best = 0.0
+    for size in range(1, len(threads)):
+        for chosen in combinations(joints, size):
+            ends = [end for _, a, b in chosen for end in (a, b)]
+            forest = nx.Graph([(a[0], b[0]) for _, a, b in chosen])
+            if len(set(ends)) == len(ends) and nx.is_forest(forest) and len(forest.edges) == size:
+                best = max(best, sum(save for save, _, _ in chosen))
+    return best
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_ways_back_save_as_much_as_trying_finds(seed):
+    whole = random_work(seed, most=6, seams=9)
+    work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})  # all in one step
+    if not work.edges:
+        return
+    threads = linked(work)
+    if len(threads) > 5 or any(t.closed for t in threads):
+        return
+    _, found = passages(threads, work, reach=1.6)
+    assert sum(1.6 - p.length for p in found) == pytest.approx(saved_by_trying(threads, work, 1.6))
+
+
+def postman(work, reach):
+    """What a thread for every pair of odd points, or the way back between them if that is cheaper,
+    costs at least (Edmonds and Johnson 1973): a matching in which each may keep its own break."""
+    graph = nx.Graph()
+    for e in work.edges:
+        graph.add_edge(e.a, e.b, length=e.length)
+    far = dict(nx.all_pairs_dijkstra_path_length(graph, weight="length"))
+    cost = 0.0
+    for part in components(work.edges):
+        odd = odd_nodes(part)
+        pairs = nx.Graph()
+        for a, b in combinations(odd, 2):
+            pairs.add_edge(a, b, weight=max(0.0, reach - far[a][b]))
+        saved = nx.max_weight_matching(pairs)
+        save = [pairs.edges[pair]["weight"] for pair in saved]
+        if len(save) and len(save) == len(odd) // 2 and min(save) > 0:
+            save.remove(min(save))  # a part takes one thread at least
+        cost += max(1, len(odd) // 2) * reach - sum(save)
+    return cost
+
+
+def test_threads_and_ways_back_cost_little_more_than_the_least():
+    ours = least = 0.0
+    for seed in range(60):
+        whole = random_work(seed, most=10, seams=20)
+        work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})
+        if work.edges:
+            threads, found = passages(linked(work), work, reach=1.6)
+            cost = 1.6 * (len(threads) - len(found)) + sum(p.length for p in found)
+            assert cost >= postman(work, 1.6) - 1e-9
+            ours, least = ours + cost, least + postman(work, 1.6)
+    assert ours <= 1.15 * least, (ours, least)
+
+
+def test_the_same_seams_give_the_same_threads():
+    work = random_work(5, 3.0)
+    assert linked(work) == linked(work)
+    assert isinstance(linked(work)[0], Trail)
