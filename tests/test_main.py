@@ -267,14 +267,21 @@ def test_the_same_source_gives_the_same_bytes(capsys, folder, tmp_path):
         "making 2 of 4: quay-stones-pattern-lap-a4.pdf",
         "making 3 of 4: quay-stones-handout.html",
         "making 4 of 4: quay-stones-handout-lap-a4.pdf",
-        f"wrote 4 files to {tmp_path / 'two'}",
+        "making templates and tables for other programs",
+        f"wrote 10 files to {tmp_path / 'two'}",
         "  quay-stones-pattern.html",
         "  quay-stones-pattern-lap-a4.pdf",
         "  quay-stones-handout.html",
         "  quay-stones-handout-lap-a4.pdf",
+        "  quay-stones-templates-lap.svg",
+        "  quay-stones-templates-lap.dxf",
+        "  quay-stones-materials.csv",
+        "  quay-stones-cutting.csv",
+        "  quay-stones-strips.csv",
+        "  quay-stones-tables.xlsx",
     ]
     one, two = bytes_of(tmp_path / "one"), bytes_of(tmp_path / "two")
-    assert one == two and len(one) == 4
+    assert one == two and len(one) == 11  # the list of what was built among them
     assert all(data.startswith(b"%PDF-") for name, data in one.items() if name.endswith(".pdf"))
 
 
