@@ -143,3 +143,28 @@ def test_a_one_way_print_is_not_turned_to_make_steps_alike():
     assert printed(Direction.ANY) == [2, 2, 1]
     assert printed(Direction.STRIPE) == [2, 2, 1]
     assert printed(Direction.ONE_WAY) == [1, 1, 1]
+
+
+def test_a_row_written_the_other_way_is_the_same_row():
+    # the lower row is the upper one turned by half; both are written from left to right
+    pieces = [
+        box("a1", 0, 0, 2, 1), box("b1", 2, 0, 1, 1, "sand"), box("c1", 3, 0, 1, 1, "red"),
+        box("c2", 0, 1, 1, 1, "red"), box("b2", 1, 1, 1, 1, "sand"), box("a2", 2, 1, 2, 1),
+    ]  # fmt: skip
+    steps = [sew("a1", "b1", "c1", make="top"), sew("c2", "b2", "a2", make="low")]
+    done = sewn(pieces, [*steps, sew("top", "low")])
+    assert [step.card for step in done.steps] == [1, 1, 2]
+    assert done.batches[0].steps == (1, 2)
+
+
+def test_another_order_that_changes_the_runs_is_another_step():
+    # of three squares round a corner, joined in one step, the last comes on along two seams with a turn:
+    # which one that is makes the step
+    pieces = grid(4, 2)
+    one = sew("r1c1", "r1c2", "r2c2", "r2c1", make="left")
+    two = sew("r2c4", "r2c3", "r1c3", "r1c4", make="right")  # turned by half: the same
+    done = sewn(pieces, [one, two, sew("left", "right")])
+    assert [step.card for step in done.steps] == [1, 1, 2]
+    other = sew("r1c3", "r1c4", "r2c3", "r2c4", make="right")  # begun like the left, not gone on like it
+    done = sewn(pieces, [one, other, sew("left", "right")])
+    assert [step.card for step in done.steps] == [1, 2, 3]

@@ -1,7 +1,9 @@
 """Floor 4: which steps of a block do the same, so that the booklet says them once ("make 4").
 
 Two steps are alike if a turn and a shift carry one onto the other with its patches, fabrics, parts
-and seams. A mirror image is another step unless it is also a turned copy. A one-way print stands
+and seams. In which order the parts of a join are named does not matter as long as the same seams are
+sewn in the same runs: a row written from left to right is the same row where the turned block has it from
+right to left. A mirror image is another step unless it is also a turned copy. A one-way print stands
 upright in the block, so a unit with one is alike only as it stands, one with stripes also upside down.
 """
 
@@ -139,23 +141,32 @@ def _marks(
     past: Mapping[str, int],
     fabrics: Mapping[str, Fabric],
 ) -> Marks:
-    """Labelled points that tell a step: corners of its patches, middles of its seams."""
-    pieces_of = {id: tiling.piece(id) for id in draft.pieces}
+    """Labelled points that tell a step: corners of its patches, the middle of each part and of each run,
+    middles of its seams."""
     marks: dict[Label, list[Point]] = {}
-    several = len(draft.parts) > 2  # of two parts it does not matter which is named first
-    for k, pieces in enumerate(draft.parts):
+    for pieces in draft.parts:
+        corners: list[Point] = []
         for id in sorted(pieces):
-            made = (past.get(id, 0), k if several else 0)
-            piece = pieces_of[id]
-            label: Label = ("piece", made, piece.patch, piece.reversed, piece.fabric)
+            piece = tiling.piece(id)
+            label: Label = ("piece", past.get(id, 0), piece.patch, piece.reversed, piece.fabric)
             marks.setdefault(label, []).extend(piece.outline.points)
+            corners += piece.outline.points
             upright = _print_marks(piece, fabrics.get(piece.fabric))
             if upright:
                 marks.setdefault(("print", *label), []).extend(upright)
-    for k, (stretch, by) in enumerate(zip(draft.stretches, draft.by, strict=True)):
-        for seam in stretch.seams:
-            label = ("seam", k if several else 0, by.value)
-            marks.setdefault(label, []).append(_middle(tiling.seam(seam).path))
+        if len(draft.parts) > 2:  # of two parts the seam tells which piece is in which
+            marks.setdefault(("part", len(pieces)), []).append(_mean(corners))
+    for stretch, by in zip(draft.stretches, draft.by, strict=True):
+        middles = [_middle(tiling.seam(seam).path) for seam in stretch.seams]
+        marks.setdefault(("seam", by.value), []).extend(middles)
+        if len(draft.parts) > 2:
+            label = ("run", len(stretch.seams), len(stretch.turns))
+            marks.setdefault(label, []).append(_mean(middles))
+    press = draft.declared.press
+    if press is not None and press.of in draft.declared.join:
+        part = draft.parts[draft.declared.join.index(press.of)]
+        corners = [p for id in sorted(part) for p in tiling.piece(id).outline.points]
+        marks.setdefault(("press", press.kind.value), []).append(_mean(corners))
     return {label: tuple(points) for label, points in marks.items()}
 
 
@@ -174,11 +185,7 @@ def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:
     """What alike steps have in common whatever their place: kind, wishes, and the count of marks."""
     said = draft.declared
     press = said.press
-    wanted = (
-        (press.kind.value, said.join.index(press.of) if press.of in said.join else press.of)
-        if press is not None
-        else None
-    )
+    wanted = (press.kind.value, None if press.of in said.join else press.of) if press else None
     counts = tuple(sorted((repr(label), len(points)) for label, points in marks.items()))
     return (draft.kind, draft.level, said.ends, wanted, said.note, said.finish, said.leave is None, counts)  # fmt: skip
 
@@ -203,7 +210,11 @@ def _stopping(how: SewnSeam, at_start: bool) -> SewnSeam:
 
 def _centre(marks: Marks) -> Point:
     """The mean of all marks."""
-    points = [p for there in marks.values() for p in there]
+    return _mean([p for there in marks.values() for p in there])
+
+
+def _mean(points: Sequence[Point]) -> Point:
+    """The mean of points."""
     return (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
 
 
