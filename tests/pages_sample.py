@@ -15,6 +15,7 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
+from booklet.cutting.sums import SumLine
 from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import LaidOut, Outline, Patch, PlacedPiece, Seam, Side, Tiling
@@ -250,7 +251,11 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 length("46 in"),
                 100.0,
                 buy,
-                ("3 strips of 2 1/2 in = 7 1/2 in", "straightening 1 in", "48 in = 1 3/8 yd"),
+                (
+                    SumLine("3 strips of 2 1/2 in", " = ", "7 1/2 in"),
+                    SumLine("straightening", " ", "1 in"),
+                    SumLine("48 in", " = ", "1 3/8 yd", "sold"),
+                ),
                 None,
             )
         )

@@ -29,8 +29,8 @@ METRE = Sold(L("10 cm"), True)
 def test_the_sum_is_shown_line_by_line():
     found = amount(((3, L("2 1/2")), (2, L(4))), a_fabric(), "inch")
     assert found.sum == (
-        "3 strips 2 1/2 in = 7 1/2 in",
-        "2 strips 4 in = 8 in",
+        "3 strips, 2 1/2 in = 7 1/2 in",
+        "2 strips, 4 in = 8 in",
         "straightening the edge: 1/2 in",
         "together 16 in",
         "rounded up to what is sold: 1/2 yd",  # 18 in

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import CutPatch, Method, Placed
+from booklet.cutting.cutting_plan import CutPatch, Method, Placed, TogetherUnit
 from booklet.cutting.demand import Want, wants_of
 from booklet.cutting.folding import folded_strips, misses_a_fold, pairs_of
 from booklet.cutting.fussy import fussy_plan, least_length
@@ -17,15 +17,18 @@ from booklet.cutting.part_work import add_part
 from booklet.cutting.repeats import Repeat
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
+from booklet.cutting.together import made_together
+from booklet.cutting.together_work import add_together
 from booklet.cutting.workbench import Way, Workbench, cloth_width
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
 from booklet.measure import Length
 from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.words import phrase
 
 _TITLES = {
-    Method.HALF_SQUARE: "half-square triangle",
-    Method.QUARTER_SQUARE: "quarter-square triangle",
+    Method.HALF_SQUARE: phrase("half-square triangle", context="patch"),
+    Method.QUARTER_SQUARE: phrase("quarter-square triangle", context="patch"),
 }  # the method names the triangle: its grain decides, not its outline
 
 
@@ -36,6 +39,7 @@ class Gathered:
     jobs: tuple[Job, ...]
     wants: tuple[tuple[Want, Rotary], ...]
     faults: tuple[Diagnostic, ...]
+    together: tuple[TogetherUnit, ...] = ()
 
 
 def gather(
@@ -56,11 +60,15 @@ def gather(
     for part in quilt.parts:
         if part not in long and part not in lengthwise:
             add_part(bench, part)
-    wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt))
+    together = made_together(pattern, quilt, ruler)
+    for unit in together:
+        add_together(bench, unit)
+    done = {(block, id) for unit in together for block, ids in unit.members for id in ids}
+    wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
     _add_patches(bench, _shared(wants))
     add_backing(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
-    return Gathered(busy, wants, tuple(bench.faults))
+    return Gathered(busy, wants, tuple(bench.faults), together)
 
 
 def _rotary(want: Want, ruler: Ruler) -> Rotary:
@@ -132,7 +140,11 @@ def _add_line(
     job.patches.append(
         CutPatch(
             letter,
-            f"{letter} {_TITLES.get(made.method, want.patch.name)}",
+            phrase(
+                "{letter} {shape}",
+                letter=letter,
+                shape=_TITLES.get(made.method, want.patch.name),
+            ),
             want.fabric.id,
             made.method,
             made.cut,
@@ -176,7 +188,9 @@ def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: in
         strips.append(LaidStrip(bench.ruler.up(end - top), placed, gives, used))
     job.settled.append(tuple(strips))
     along = Length.of(repeat.along)
-    words = f"one repeat more for {letter}, as the cloth may begin anywhere in its repeat"
+    words = phrase(
+        "one repeat more for {letter}, as the cloth may begin anywhere in its repeat", letter=letter
+    )
     job.more.append((words, along))
     planned = sum((strip.height for strip in strips), along)
     least = least_length(pieces, outline, repeat, width)

@@ -14,10 +14,11 @@ from booklet.cutting.long_parts import Segment, joined_strips
 from booklet.cutting.part_work import sum_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, box_rows
-from booklet.cutting.sums import say, unit
+from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
+from booklet.words import in_units, phrase
 
 STRAIGHT_JOIN = Length.of("1/2")
 """What a straight join takes of a border strip: an allowance of 1/4 in of each of the two."""
@@ -40,11 +41,15 @@ def add_backing(bench: Workbench) -> None:
     last = backing.last if job.items and backing.last is not None else across
     whole = backing.widths - (1 if last < across else 0)
     strips = [level_strip("backing", along, across)] * whole
-    patches = [strip_patch("backing", "backing", job, along, across, whole, text)]
+    patches = [
+        strip_patch("backing", phrase("backing", context="part"), job, along, across, whole, text)
+    ]
     if last < across:
         units = bench.ruler.units
         name = "backing last width"
-        title = f"backing, last width, {say(last.inches, units)} {unit(units)} of it"
+        title = phrase(
+            "backing, last width, {length} of it", length=in_units(say(last.inches, units), units)
+        )
         strips.append(level_strip(name, along, last))
         patches.append(strip_patch(name, title, job, along, last, 1, backing.last_sum))
     job.settled.insert(0, tuple(strips))
@@ -67,13 +72,17 @@ def add_binding(bench: Workbench) -> None:
         bench.add(job, lay, owner, "the square for the bias `binding`")
         job.area += squares * side * side
         cut = Length.of(side)
-        job.patches.append(strip_patch("binding", "binding", job, cut, cut, squares, text))
+        job.patches.append(
+            strip_patch("binding", phrase("binding", context="part"), job, cut, cut, squares, text)
+        )
         return
     beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
     if beside:
         long = max(group[0].height for group in job.settled if group[0].lengthwise)
         job.area += beside * float(binding.strip) * float(long)
-        patch = strip_patch("binding", "binding", job, binding.strip, long, beside, text)
+        patch = strip_patch(
+            "binding", phrase("binding", context="part"), job, binding.strip, long, beside, text
+        )
         job.patches.append(replace(patch, method=Method.LENGTHWISE))
         return
     usable = cloth_width(job.fabric)
@@ -84,7 +93,11 @@ def add_binding(bench: Workbench) -> None:
     strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
     job.settled.append(tuple(_shown(strip) for strip in strips))
     job.area += count * float(binding.strip) * float(usable)
-    job.patches.append(strip_patch("binding", "binding", job, binding.strip, usable, count, text))
+    job.patches.append(
+        strip_patch(
+            "binding", phrase("binding", context="part"), job, binding.strip, usable, count, text
+        )
+    )
 
 
 def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from booklet.measure import Length
 from booklet.pattern import Fabric
+from booklet.words import in_units, phrase
 
 FAT_QUARTER = (Length.of(21), Length.of(18))
 """The least usable fat quarter, across x along (Langley Quilters Guild: minimum 18 x 21 in)."""
@@ -25,13 +26,25 @@ def stock_of(fabric: Fabric) -> Stock | None:
     """The precut that a fabric is sold as; None for yardage."""
     kind = fabric.kind
     if kind == "fat quarter":
-        return Stock(*FAT_QUARTER, "fat quarter", "fat quarters")
+        return Stock(
+            *FAT_QUARTER,
+            phrase("fat quarter", context="precut"),
+            phrase("fat quarters", context="precut"),
+        )
     for word in ("strips", "squares"):
         if kind.startswith(word):
             side = Length.of(kind.removeprefix(word).strip())
             across = fabric.width if word == "strips" else side
-            name = f"{side} in {word.removesuffix('s')}"
-            return Stock(across, side, name, f"{name}s")
+            width = in_units(str(side), "inch")
+            if word == "strips":
+                one, many = (
+                    phrase("{width} strip", width=width),
+                    phrase("{width} strips", width=width),
+                )
+            else:
+                one = phrase("{width} square", width=width)
+                many = phrase("{width} squares", width=width)
+            return Stock(across, side, one, many)
     return None
 
 

@@ -12,6 +12,8 @@ from booklet.cutting.laying import Laying, strips_of
 from booklet.cutting.leftovers import leftovers_of
 from booklet.cutting.precuts import Stock
 from booklet.cutting.stocking import Stocked, stocked
+from booklet.cutting.sums import SumLine
+from booklet.words import phrase, plural_phrase
 
 
 def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fraction) -> FabricPlan:
@@ -30,7 +32,7 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
     count = len(found.pieces)
     name = stock.one if count == 1 else stock.many
     yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
-    buy = Buy(yards, Fraction(0), f"{count} {name}", count, stock.one)
+    buy = Buy(yards, Fraction(0), phrase("{n} {unit}", n=count, unit=name), count, stock.one)
     return FabricPlan(
         job.fabric.id,
         stock.across,
@@ -48,11 +50,15 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
     )
 
 
-def _sum(found: Stocked, name: str, strips: int) -> tuple[str, ...]:
+def _sum(found: Stocked, name: str, strips: int) -> tuple[SumLine, ...]:
     """How many pieces of stock it takes, in words."""
-    word = "strip" if strips == 1 else "strips"
+    laid = plural_phrase(
+        "{n} strip, laid into as few pieces as will hold them",
+        "{n} strips, laid into as few pieces as will hold them",
+        strips,
+    )
     return (
-        f"{strips} {word}, laid into as few pieces as will hold them",
-        f"needed at least: {found.least}",
-        f"{len(found.pieces)} {name}",
+        SumLine(laid, "", ""),
+        SumLine(phrase("needed at least"), ": ", str(found.least)),
+        SumLine(phrase("{n} {unit}", n=len(found.pieces), unit=name), "", ""),
     )

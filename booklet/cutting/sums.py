@@ -3,8 +3,32 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Literal
 
 from booklet.measure import EIGHTH, MILLIMETRE, MM_PER_INCH, Length, UnitSystem, mixed, snapped
+from booklet.words import Text
+
+
+class SumLine(str):
+    """One line of a sum: what it is of (`words`), and its `figure` with unit; `role` says whether it
+    adds, is the total, or what is sold. As a string it is the whole line in English."""
+
+    __slots__ = ("figure", "role", "words")
+    words: Text
+    figure: Text
+    role: Literal["adds", "total", "sold"]
+
+    def __new__(
+        cls, words: Text, joint: str, figure: Text, role: Literal["adds", "total", "sold"] = "adds"
+    ) -> SumLine:
+        """The line; `joint` stands between words and figure where it is printed in one."""
+        self = super().__new__(cls, f"{words}{joint}{figure}")
+        self.words, self.figure, self.role = words, figure, role
+        return self
+
+    def __reduce__(self) -> tuple[type[SumLine], tuple[Text, str, Text, str]]:
+        joint = str(self)[len(self.words) : len(self) - len(self.figure)]
+        return SumLine, (self.words, joint, self.figure, self.role)
 
 
 def unit(units: UnitSystem) -> str:

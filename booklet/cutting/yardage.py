@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Buy
-from booklet.cutting.sums import say, unit
+from booklet.cutting.sums import SumLine, say
 from booklet.measure import (
     EIGHTH,
     INCHES_PER_METRE,
@@ -18,6 +18,7 @@ from booklet.measure import (
     round_to,
 )
 from booklet.pattern import Fabric
+from booklet.words import Digits, Phrase, in_units, phrase, plural_phrase
 
 STRAIGHTENING = Length.of("1/2")
 """Cut off to make the first edge straight. A quilt-shop chart of squares per yard fits a loss of more than
@@ -32,7 +33,7 @@ class Amount:
     """What to buy and the sum that leads to it, line by line."""
 
     buy: Buy
-    sum: tuple[str, ...]
+    sum: tuple[SumLine, ...]
 
 
 def to_buy(length: Length, fabric: Fabric) -> Length:
@@ -57,45 +58,60 @@ def amount(
     straightening: Length = STRAIGHTENING,
 ) -> Amount:
     """What to buy for strips (count, width) and other lengths (words, length) of a fabric."""
-    word = unit(units)
-    lines = [
-        f"{count} strip{'s' if count > 1 else ''} {say(width.inches, units)} {word}"
-        f" = {say((count * width).inches, units)} {word}"
-        for count, width in strips
-    ]
+    lines = [_strips(count, width, units) for count, width in strips]
     total = sum((count * width for count, width in strips), Length(Fraction(0)))
     for words, length in more:
-        lines.append(f"{words}: {say(length.inches, units)} {word}")
+        lines.append(SumLine(words, ": ", said(length.inches, units)))
         total = total + length
     total = total + straightening
-    lines.append(f"straightening the edge: {say(straightening.inches, units)} {word}")
-    lines.append(f"together {say(total.inches, units)} {word}")
+    edge = phrase("straightening the edge")
+    lines.append(SumLine(edge, ": ", said(straightening.inches, units)))
+    lines.append(SumLine(phrase("together"), " ", said(total.inches, units), "total"))
     lines += _extras(total, fabric, units)
     exact, bought = to_buy(total, fabric), sold(total, fabric)
     buy = _buy(exact, bought, fabric.sold.metric)
-    if fabric.sold.metric:
-        lines.append(f"rounded up to what is sold: {_metres(buy.metres)}")
-    else:
-        lines.append(f"rounded up to what is sold: {buy.yards_text} yd")
+    bought_text = _metres(buy.metres) if fabric.sold.metric else yards(buy.yards)
+    lines.append(SumLine(phrase("rounded up to what is sold"), ": ", bought_text, "sold"))
     return Amount(buy, tuple(lines))
 
 
-def _extras(total: Length, fabric: Fabric, units: UnitSystem) -> list[str]:
+def _strips(count: int, width: Length, units: UnitSystem) -> SumLine:
+    """The line of some strips of one width."""
+    words = plural_phrase(
+        "{n} strip, {width}", "{n} strips, {width}", count, width=said(width.inches, units)
+    )
+    return SumLine(words, " = ", said((count * width).inches, units))
+
+
+def said(inches: Fraction, units: UnitSystem) -> Phrase:
+    """An exact figure with its unit."""
+    return in_units(say(inches, units), units)
+
+
+def yards(amount: Fraction) -> Phrase:
+    """An amount of cloth in yards."""
+    return phrase("{figure} yd", figure=Digits(mixed(amount)))
+
+
+def _extras(total: Length, fabric: Fabric, units: UnitSystem) -> list[SumLine]:
     """The lines for shrinkage and extras, where there are any."""
-    word, lines = unit(units), []
+    lines: list[SumLine] = []
     if fabric.shrinks:
         left = 1 - fabric.shrinks
         washed = total.inches / left
-        lines.append(
-            f"shrinking by {float(fabric.shrinks * 100):g} %: divided by {float(left):g}"
-            f" = {_about(washed, units)} {word}"
+        shrinking = phrase(
+            "shrinking by {percent} %: divided by {left}", percent=fabric.shrinks * 100, left=left
         )
+        lines.append(SumLine(shrinking, " = ", in_units(_about(washed, units), units)))
     if fabric.extra_share:
-        lines.append(f"extra: {float(fabric.extra_share * 100):g} %")
+        percent = phrase("{percent} %", percent=fabric.extra_share * 100)
+        lines.append(SumLine(phrase("extra", context="cloth"), ": ", percent))
     if fabric.extra.inches:
-        lines.append(f"extra: {say(fabric.extra.inches, units)} {word}")
+        spare = said(fabric.extra.inches, units)
+        lines.append(SumLine(phrase("extra", context="cloth"), ": ", spare))
     if lines:
-        lines.append(f"in all {_about(to_buy(total, fabric).inches, units)} {word}")
+        whole = in_units(_about(to_buy(total, fabric).inches, units), units)
+        lines.append(SumLine(phrase("in all"), " ", whole, "total"))
     return lines
 
 
@@ -108,8 +124,8 @@ def _buy(exact: Length, bought: Length, metric: bool) -> Buy:
     return Buy(yards, in_metres.inches / INCHES_PER_METRE, mixed(yards))
 
 
-def _metres(metres: Fraction) -> str:
-    return f"{float(metres):g} m"
+def _metres(metres: Fraction) -> Phrase:
+    return phrase("{figure} m", figure=Digits(f"{float(metres):g}"))
 
 
 def _about(inches: Fraction, units: UnitSystem) -> str:

@@ -7,9 +7,24 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Outline, Point
 from booklet.geometry.vectors import angle_up, distance, turning, without_straight_points
 from booklet.pattern import ShapeKind
+from booklet.words import phrase
 
 TOLERANCE = 1e-4  # inches, and degrees for right angles
-_MANY = {5: "pentagon", 7: "seven-sided patch", 8: "octagon", 9: "nine-sided patch"}
+_SIDED = {
+    3: phrase("triangle", context="patch"),
+    4: phrase("four-sided patch", context="patch"),
+    5: phrase("five-sided patch", context="patch"),
+    6: phrase("six-sided patch", context="patch"),
+    7: phrase("seven-sided patch", context="patch"),
+    8: phrase("eight-sided patch", context="patch"),
+}
+_CURVED = phrase("curved patch", context="patch")
+_MANY = {
+    5: phrase("pentagon", context="patch"),
+    7: phrase("seven-sided patch", context="patch"),
+    8: phrase("octagon", context="patch"),
+    9: phrase("nine-sided patch", context="patch"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,26 +114,34 @@ def _classify(figure: _Figure, grain: float | None) -> Found:
     if found is not None:
         return found
     if count <= 4:
-        return (ShapeKind.POLYGON, "triangle" if count == 3 else "four-sided patch", None)
-    word = {5: "five", 6: "six", 7: "seven", 8: "eight"}.get(count, str(count))
-    return (ShapeKind.POLYGON, f"{word}-sided patch", None)
+        return (ShapeKind.POLYGON, _SIDED[count], None)
+    many = phrase("{count}-sided patch", context="patch", count=count)
+    return (ShapeKind.POLYGON, _SIDED.get(count, many), None)
 
 
 def _triangle(figure: _Figure, grain: float | None) -> Found | None:
     sides = figure.sides
     if figure.all_equal(sides):
-        return (ShapeKind.EQUILATERAL, "equilateral triangle", 0)
+        return (ShapeKind.EQUILATERAL, phrase("equilateral triangle", context="patch"), 0)
     longest = max(range(3), key=lambda i: sides[i])
     legs = ((longest + 1) % 3, (longest + 2) % 3)
     if figure.is_right(legs[1]):  # the corner between the legs is the start of the second
         if not figure.equal(sides[legs[0]], sides[legs[1]]):
-            return (ShapeKind.RIGHT_TRIANGLE, "right triangle", max(legs, key=lambda i: sides[i]))
+            return (
+                ShapeKind.RIGHT_TRIANGLE,
+                phrase("right triangle", context="patch"),
+                max(legs, key=lambda i: sides[i]),
+            )
         if grain is not None and _along(figure.direction(longest), grain):
-            return (ShapeKind.QUARTER_SQUARE, "quarter-square triangle", longest)
-        return (ShapeKind.HALF_SQUARE, "half-square triangle", legs[0])
+            return (
+                ShapeKind.QUARTER_SQUARE,
+                phrase("quarter-square triangle", context="patch"),
+                longest,
+            )
+        return (ShapeKind.HALF_SQUARE, phrase("half-square triangle", context="patch"), legs[0])
     for i in range(3):
         if figure.equal(sides[(i + 1) % 3], sides[(i + 2) % 3]):
-            return (ShapeKind.ISOSCELES, "isosceles triangle", i)
+            return (ShapeKind.ISOSCELES, phrase("isosceles triangle", context="patch"), i)
     return None
 
 
@@ -130,22 +153,30 @@ def _along(direction: float, grain: float) -> bool:
 def _quadrilateral(figure: _Figure) -> Found | None:
     a, b, c, d = figure.sides
     if any(angle > 180 for angle in figure.angles):
-        return (ShapeKind.KITE, "dart", None) if _kite_axis(figure) is not None else None
+        return (
+            (ShapeKind.KITE, phrase("dart", context="patch"), None)
+            if _kite_axis(figure) is not None
+            else None
+        )
     if all(figure.is_right(i) for i in range(4)):
         if figure.all_equal(figure.sides):
-            return (ShapeKind.SQUARE, "square", 0)
-        return (ShapeKind.RECTANGLE, "rectangle", 0 if a > b else 1)
+            return (ShapeKind.SQUARE, phrase("square", context="patch"), 0)
+        return (ShapeKind.RECTANGLE, phrase("rectangle", context="patch"), 0 if a > b else 1)
     if figure.all_equal(figure.sides):
-        return (ShapeKind.DIAMOND, "diamond", 0)
+        return (ShapeKind.DIAMOND, phrase("diamond", context="patch"), 0)
     if figure.equal(a, c) and figure.equal(b, d):
-        return (ShapeKind.PARALLELOGRAM, "parallelogram", 0 if a > b else 1)
+        return (
+            ShapeKind.PARALLELOGRAM,
+            phrase("parallelogram", context="patch"),
+            0 if a > b else 1,
+        )
     for i in (0, 1):
         if figure.parallel(i, i + 2) and figure.equal(
             figure.sides[1 - i], figure.sides[(3 - i) % 4]
         ):
             return _trapezoid(figure, i)
     if _kite_axis(figure) is not None:
-        return (ShapeKind.KITE, "kite", None)
+        return (ShapeKind.KITE, phrase("kite", context="patch"), None)
     return None
 
 
@@ -154,8 +185,8 @@ def _trapezoid(figure: _Figure, i: int) -> Found:
     leg = figure.sides[(base + 1) % 4]
     long, short = figure.sides[base], figure.sides[top]
     if figure.equal(long, 2 * short) and figure.equal(leg, short):
-        return (ShapeKind.HALF_HEXAGON, "half hexagon", base)
-    return (ShapeKind.TRAPEZOID, "trapezoid", base)
+        return (ShapeKind.HALF_HEXAGON, phrase("half hexagon", context="patch"), base)
+    return (ShapeKind.TRAPEZOID, phrase("trapezoid", context="patch"), base)
 
 
 def _kite_axis(figure: _Figure) -> int | None:
@@ -169,10 +200,14 @@ def _kite_axis(figure: _Figure) -> int | None:
 
 def _regular(count: int) -> Found:
     if count == 6:
-        return (ShapeKind.HEXAGON, "hexagon", 0)
+        return (ShapeKind.HEXAGON, phrase("hexagon", context="patch"), 0)
     if count == 8:
-        return (ShapeKind.OCTAGON, "octagon", 0)
-    return (ShapeKind.REGULAR_POLYGON, _MANY.get(count, f"regular {count}-sided patch"), 0)
+        return (ShapeKind.OCTAGON, phrase("octagon", context="patch"), 0)
+    return (
+        ShapeKind.REGULAR_POLYGON,
+        _MANY.get(count, phrase("regular {count}-sided patch", context="patch", count=count)),
+        0,
+    )
 
 
 def _elongated(figure: _Figure) -> Found | None:
@@ -184,7 +219,7 @@ def _elongated(figure: _Figure) -> Found | None:
             continue
         blunt = (angles[i], angles[(i + 1) % 6], angles[i + 3], angles[(i + 4) % 6])
         if max(blunt) - min(blunt) <= TOLERANCE * 10 and max(angles) < 180:
-            return (ShapeKind.ELONGATED_HEXAGON, "elongated hexagon", i)
+            return (ShapeKind.ELONGATED_HEXAGON, phrase("elongated hexagon", context="patch"), i)
     return None
 
 
@@ -194,12 +229,12 @@ def _curved(outline: Outline) -> Recognised:
     curved = [side for side in outline.sides if side.via]
     if not straight:
         first = outline.sides[0]
-        name = "circle" if _is_circle(outline) else "curved patch"
+        name = phrase("circle", context="patch") if _is_circle(outline) else _CURVED
         return Recognised(ShapeKind.PATH, name, angle_up(first.start, first.end) % 180)
     longest = max(straight, key=lambda side: round(distance(side.start, side.end), 6))
-    name = "curved patch"
+    name = _CURVED
     if len(straight) == 2 and len(curved) == 1 and _is_quarter(outline):
-        name = "quarter circle"
+        name = phrase("quarter circle", context="patch")
     return Recognised(ShapeKind.PATH, name, angle_up(longest.start, longest.end) % 180)
 
 

@@ -14,7 +14,6 @@ from markupsafe import Markup
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
 from booklet.drawing.cutting import StripRow, strip_rows
 from booklet.measure import UnitSystem
-from booklet.pages.quantities import quantities
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
@@ -146,16 +145,8 @@ class SumLine:
 
 def sum_lines(cloth: FabricPlan, words: Words) -> tuple[SumLine, ...]:
     """How the amount of a cloth came about, its words apart from its figures."""
-    return tuple(_sum_line(line) for line in cloth.sum if not line.startswith("rounded up"))
-
-
-def _sum_line(line: str) -> SumLine:
-    """A line of a sum, such as "4 strips 6 in = 24 in" or "together 33 in"."""
-    for joint in (" = ", ": "):
-        words, found, figure = line.rpartition(joint)
-        if found:
-            return SumLine(quantities(words.replace(" strips ", " strips, ").replace(" strip ", " strip, ")), quantities(figure))  # fmt: skip
-    for lead in ("together", "in all"):
-        if line.startswith(lead + " "):
-            return SumLine(quantities(lead), quantities(line.removeprefix(lead + " ")), True)
-    return SumLine(quantities(line), Markup())
+    return tuple(
+        SumLine(words.markup(line.words), words.markup(line.figure), line.role == "total")
+        for line in cloth.sum
+        if line.role != "sold"
+    )

@@ -12,6 +12,7 @@ from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.strips import DEFAULT_LOSS, strips_for_pieces
 from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, rounded_word, say
+from booklet.words import Text, phrase
 
 Size = tuple[Length, Length]
 
@@ -160,11 +161,18 @@ def _length_sum(
     return f"{' + '.join(terms)}{rounded_word(exact, cut)} = {result(cut, units)}"
 
 
+def _side_title(number: int, which: str) -> Text:
+    """Two opposite sides of a border, for the reader."""
+    if which == "sides":
+        return phrase("border {number}, sides", number=number)
+    return phrase("border {number}, top and bottom", number=number)
+
+
 def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: str) -> Part:
     """The part of two opposite sides of a border."""
     return Part(
         f"border {number} {strip.which}",
-        f"border {number}, {strip.which}",
+        _side_title(number, strip.which),
         border.fabric,
         "mitred strip" if border.corners is Corners.MITRED else "rectangle",
         (strip.finished, border.width),
@@ -180,7 +188,7 @@ def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: 
     """The part of the four corner squares of a border."""
     return Part(
         f"border {number} corner squares",
-        f"border {number}, corner squares",
+        phrase("border {number}, corner squares", number=number),
         border.square_fabric or border.fabric,
         "rectangle",
         (border.width, border.width),

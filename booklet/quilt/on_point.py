@@ -19,6 +19,7 @@ from booklet.quilt.places import origin_for, shifted
 from booklet.quilt.setting import FITS, Cell, is_rectangle
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, cutting_step, result, say
+from booklet.words import phrase
 
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
 
@@ -174,15 +175,15 @@ def triangle_parts(
     big, small = side_square(side, rule), corner_square(side, rule)
     root = say(side, units)
     made = (
-        ("side triangle", "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
+        ("side triangle", phrase("setting triangle, sides"), "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
          f"{root} {TIMES} √2 + {say(rule.side_add, units)}"),
-        ("corner triangle", "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
+        ("corner triangle", phrase("setting triangle, corners"), "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
          f"{root} ÷ √2 + {say(rule.corner_add, units)}"),
     )  # fmt: skip
     return tuple(
         Part(
             name,
-            f"setting triangle, {name.split()[0]}s",
+            title,
             fabric,
             shape,
             finished,
@@ -192,6 +193,6 @@ def triangle_parts(
             tuple(shifted(place, *corner) for place in places),
             (f"{name}, square: {sum}, rounded up = {result(square, units)}",),
         )
-        for name, shape, finished, square, places, sum in made
+        for name, title, shape, finished, square, places, sum in made
         if places
     )

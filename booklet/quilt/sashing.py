@@ -16,6 +16,7 @@ from booklet.quilt.places import rectangle
 from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, cuttable, result, rounded_word, say
+from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]
 
@@ -109,4 +110,19 @@ def _part(
         for word, f, e, c in zip(("width", "length"), finished, exact, cut, strict=True)
     )
     outlines = tuple(sorted(places, key=lambda o: (o[0][1], o[0][0])))
-    return Part(name, name, fabric, "rectangle", finished, cut, len(outlines), long, outlines, sums)
+    return Part(
+        name, _title(name), fabric, "rectangle", finished, cut, len(outlines), long, outlines, sums
+    )
+
+
+def _title(name: str) -> Text:
+    """A sash or cornerstone for the reader: "sash 2" where there are several lengths."""
+    kind, _, number = name.rpartition(" ")
+    titles = {
+        "sash": phrase("sash", context="part"),
+        "long sash": phrase("long sash", context="part"),
+        "cornerstone": phrase("cornerstone", context="part"),
+    }
+    if name in titles:
+        return titles[name]
+    return phrase("{part} {number}", part=titles[kind], number=number)
