@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip
+from booklet.drawing.cut_names import Shape, leftover_label, names_on, widest_gap
 from booklet.drawing.cuts import box_at, cut_text, diagonals
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import box_of, roomiest
+from booklet.drawing.plane import box_of
 from booklet.drawing.scene import (
     Area,
     Figure,
@@ -21,14 +22,18 @@ from booklet.drawing.scene import (
     Point,
     Scene,
 )
+from booklet.drawing.stock import stock_items, stock_kinds
 from booklet.drawing.svg import figure
+from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
 from booklet.plan import SizePlan
-from booklet.plan.words import listed, plural
+from booklet.plan.words import listed, plural, unit_word
 
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
 MOST = 24.0  # mm: a wider strip is drawn with a break
+HIGHEST = 105.0  # mm: a wider strip with cuts below each other is drawn flatter
 BREAK = 2.6  # mm left open where cloth is left out
+LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +45,23 @@ class StripRow:
     layout: tuple[Placed, ...]
     start: float
 
+    @property
+    def is_deep(self) -> bool:
+        """Whether cuts lie below each other in it, or along the selvedge."""
+        tops = {round(min(y for _, y in placed.outline) - self.start, 4) for placed in self.layout}
+        return self.strip.lengthwise or len(tops) > 1
+
 
 def strip_rows(plan: FabricPlan) -> list[StripRow]:
-    """The strips in cutting order, those with the same cuts taken together."""
+    """The strips in cutting order, those with the same cuts taken together; of pieces of stock that are
+    cut alike, the strips of one."""
+    if plan.stock is not None:
+        return [
+            StripRow(strip, len(kind.numbers), layout, start)
+            for kind in stock_kinds(plan)
+            for strip in kind.strips
+            for layout, start in zip(strip.layouts, strip.starts, strict=True)
+        ]
     rows: list[StripRow] = []
     for strip in plan.strips:
         kinds: dict[tuple[tuple[str, int], ...], list[int]] = {}
@@ -71,11 +90,14 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     items: list[Item] = []
     y = 9.0
     rows = strip_rows(plan)
-    items += _fold(size, plan, scale)
     letters = _part_letters(size)
     methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
+    if plan.stock is not None:
+        return _finished(size, plan, *stock_items(plan, look, letters, methods, width), width)
+    items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):
-        high = min(max(float(row.strip.width) * scale, LEAST), MOST)
+        most = HIGHEST if row.is_deep else MOST
+        high = min(max(float(row.strip.width) * scale, LEAST), most)
         items += _row(
             size, row, number, (LEFT, y, wide * scale, high), scale, look, letters, methods
         )
@@ -86,11 +108,17 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     if not rows:
         y += 8.0
     items += _selvedges(9.0, y, wide * scale)
-    height = y + 3.0
+    return _finished(size, plan, items, y + 3.0, width)
+
+
+def _finished(
+    size: SizePlan, plan: FabricPlan, items: list[Item], height: float, width: float
+) -> Figure:
+    """The figure of a cloth, its marks drawn."""
     name = f"{size.size.id}-cloth-{plan.fabric}"
     title = f"Cutting {size.fabric(plan.fabric).name}"
     scene = Scene(name, width, height, tuple(items), title, told_cutting(size, plan))
-    count = sum(row.count for row in rows)
+    count = sum(row.count for row in strip_rows(plan))
     caption = f"{size.fabric(plan.fabric).name}: {plural(count, 'strip')}, cut in the order of the numbers."
     return figure(scene, caption)
 
@@ -145,9 +173,12 @@ def _row(
     shapes.sort(key=lambda shape: box_of(shape[1])[0])
     items += together(Area(points, look, Ink.FINE) for _, points in shapes)
     items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
-    if float(row.strip.width) * scale > MOST:
+    if float(row.strip.width) * scale > MOST and not row.is_deep:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
-    items += _names(shapes, letters, methods)
+    items += names_on(shapes, letters, methods)
+    items += _left_over(size, shapes, box, (scale, stretch))
+    if row.strip.folded:
+        items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
     items.append(Area(box_at(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
     items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
@@ -165,34 +196,40 @@ def _row(
     return items
 
 
-def _names(
-    shapes: list[tuple[str, tuple[Point, ...]]],
-    letters: dict[str, str],
-    methods: dict[str, Method],
+def _left_over(
+    size: SizePlan,
+    shapes: Sequence[Shape],
+    box: tuple[float, float, float, float],
+    scales: tuple[float, float],
 ) -> list[Item]:
-    """The letter of every cut where it fits; of a run of alike cuts at least one, with their number."""
+    """The sizes of what is left over of a strip: at an end (or by the fold), and below what is lower."""
+    x, y, wide, high = box
+    ends = [(widest_gap(shapes, x, x + wide), y)]
+    low = [shape for shape in shapes if box_of(shape[1])[3] < y + high - 1e-3]
+    if low:
+        left = min(box_of(points)[0] for _, points in low)
+        start = max((r for _, p in shapes if (r := box_of(p)[2]) <= left + 1e-3), default=x)
+        beside = [points for _, points in shapes if box_of(points)[2] > start + 1e-3]
+        right = x + wide if not _full_right(beside, start, y + high) else start
+        ends.append(((start, right), max(box_of(points)[3] for points in beside)))
     items: list[Item] = []
-    for name, whole in shapes:
-        points = _first_triangle(methods.get(name), whole)
-        text = letters.get(name, name)
-        label = letter_in(points, text, 8.0, room=0.1)
-        at, room = roomiest(points)
-        left, _, right, _ = box_of(points)
-        if label is not None and plate_radius(text, label.size) <= room:
-            items.append(Label(at, text, label.size, bold=True))
-        elif right - left > 2 * plate_radius(text, 7.0):
-            items.append(Label(at, text, 7.0, bold=True))
+    for gap, top in ends:
+        across, along = (gap[1] - gap[0]) / scales[0], (y + high - top) / scales[1]
+        if min(across, along) >= LEAST_LEFT:
+            units = size.pattern.units
+            text = f"{left_text(across, units)} × {left_text(along, units)} {unit_word(units)}"
+            items += leftover_label(gap, top, y + high - top, text)
     return items
 
 
-def _first_triangle(method: Method | None, points: tuple[Point, ...]) -> tuple[Point, ...]:
-    """Where the letter of a cut goes: the whole of it, or the triangle it is cut into."""
-    left, top, right, bottom = box_of(points)
-    if method is Method.HALF_SQUARE:
-        return (left, top), (right, top), (left, bottom)
-    if method is Method.QUARTER_SQUARE:
-        return (left, top), (right, top), ((left + right) / 2, (top + bottom) / 2)
-    return points
+def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float) -> bool:
+    """Whether a cut right of `start` reaches the bottom, so that nothing is left below the others."""
+    return any(box_of(points)[3] > bottom - 1e-3 for points in beside)
+
+
+def left_text(value: float, units: UnitSystem) -> str:
+    """The length of what is left over without its unit, never rounded up."""
+    return length_text(Length.of(value + 1e-6), units, EIGHTH, Rounding.DOWN)
 
 
 def _part_letters(size: SizePlan) -> dict[str, str]:

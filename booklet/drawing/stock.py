@@ -1,0 +1,153 @@
+"""Floor 10: cloth sold ready cut: each kind of piece of stock with its cuts, and how many are cut alike."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from booklet.cutting.cutting_plan import FabricPlan, Method, Strip
+from booklet.drawing.cut_names import Shape, names_on
+from booklet.drawing.cuts import box_at, diagonals
+from booklet.drawing.lettering import text_width
+from booklet.drawing.patchwork import together
+from booklet.drawing.plane import box_of
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+
+SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
+NUMBER = 6.0  # mm for the numbers of the strips
+LARGEST = 5.0  # mm for an inch, at most
+LOWEST = 14.0  # mm: a piece of stock is drawn at least so high, so that letters can be read
+
+
+@dataclass(frozen=True, slots=True)
+class StockKind:
+    """Pieces of stock cut alike: their numbers, and the strips of the first of them."""
+
+    numbers: tuple[int, ...]
+    strips: tuple[Strip, ...]
+
+
+def stock_kinds(plan: FabricPlan) -> list[StockKind]:
+    """The pieces of stock, those with the same strips and cuts taken together."""
+    pieces: dict[int, list[Strip]] = {}
+    for strip in plan.strips:
+        pieces.setdefault(strip.stock, []).append(strip)
+    kinds: dict[object, list[int]] = {}
+    for number, strips in pieces.items():
+        alike = tuple(
+            (strip.width, strip.count, tuple(sorted((use.name, use.cuts) for use in strip.uses)))
+            for strip in strips
+        )
+        kinds.setdefault(alike, []).append(number)
+    return [StockKind(tuple(found), tuple(pieces[found[0]])) for found in kinds.values()]
+
+
+def stock_items(
+    plan: FabricPlan,
+    look: Fill,
+    letters: Mapping[str, str],
+    methods: Mapping[str, Method],
+    width: float,
+) -> tuple[list[Item], float]:
+    """The pieces of stock side by side in a room so many mm wide, and the height they take."""
+    assert plan.stock is not None
+    across, along = (float(side) for side in plan.stock)
+    kinds = stock_kinds(plan)
+    fit = (width - SPACE * (min(len(kinds), 3) - 1)) / min(len(kinds), 3) - NUMBER
+    scale = min(LARGEST, max(fit, 50.0) / across)
+    wide, high = across * scale + NUMBER, max(along * scale, LOWEST)
+    items: list[Item] = []
+    x, y, number = 0.5, 0.0, 1
+    for kind in kinds:
+        words = _words(plan, kind)
+        room = max(wide, NUMBER + text_width(words, 8.0))
+        if x > 0.5 and x + room > width:
+            x, y = 0.5, y + WORDS + high + SPACE
+        items.append(Label((x + NUMBER, y + 2.8), words, 8.0, "start", bold=True))
+        place = (x + NUMBER, y + WORDS, scale, high / along)
+        items += _piece(plan, kind, place, look, letters, methods)
+        items += _numbers(plan, kind, place, number)
+        number += sum(strip.count for strip in kind.strips)
+        x += room + SPACE
+    return items, y + WORDS + high + 1.0
+
+
+def _numbers(
+    plan: FabricPlan, kind: StockKind, place: tuple[float, float, float, float], first: int
+) -> list[Item]:
+    """The number of every strip, as in the list of cuts."""
+    assert plan.stock is not None
+    x, y, _, stretch = place
+    top = (kind.numbers[0] - 1) * float(plan.stock[1])
+    middles = [
+        y + (start - top + float(strip.width) / 2) * stretch
+        for strip in kind.strips
+        for start in strip.starts
+    ]
+    return [
+        Label((x - NUMBER / 2 - 0.5, middle), str(number), 7.0, bold=True, plate=True)
+        for number, middle in enumerate(middles, first)
+    ]
+
+
+def _words(plan: FabricPlan, kind: StockKind) -> str:
+    """Which pieces of stock these are, and how many."""
+    first, last = kind.numbers[0], kind.numbers[-1]
+    which = str(first) if first == last else f"{first} to {last}"
+    if len(kind.numbers) != last - first + 1:
+        which = ", ".join(str(number) for number in kind.numbers)
+    return f"{plan.buy.unit} {which}" + (f": × {len(kind.numbers)}" if first != last else "")
+
+
+def _piece(
+    plan: FabricPlan,
+    kind: StockKind,
+    place: tuple[float, float, float, float],
+    look: Fill,
+    letters: Mapping[str, str],
+    methods: Mapping[str, Method],
+) -> list[Item]:
+    """One piece of stock: what is left over hatched, the cuts upon it, the cuts right across."""
+    assert plan.stock is not None
+    x, y, scale, stretch = place
+    across, along = (float(side) for side in plan.stock)
+    top = (kind.numbers[0] - 1) * along
+    items: list[Item] = [
+        Area(box_at(x, y, across * scale, along * stretch), Fill("#ffffff", 1, tint=True), Ink.CUT)
+    ]
+    shapes: list[Shape] = [
+        (cut.name, tuple((x + px * scale, y + (py - top) * stretch) for px, py in cut.outline))
+        for strip in kind.strips
+        for layout in strip.layouts
+        for cut in layout
+    ]
+    items += together(Area(points, look, Ink.FINE) for _, points in shapes)
+    items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
+    items += _strips(kind.strips, (x, y, across * scale, stretch), top)
+    for group in _by_strip(shapes):
+        items += names_on(group, letters, methods)
+    return items
+
+
+def _strips(
+    strips: Sequence[Strip], place: tuple[float, float, float, float], top: float
+) -> list[Item]:
+    """The outline of every strip."""
+    x, y, wide, stretch = place
+    return [
+        Area(
+            box_at(x, y + (start - top) * stretch, wide, float(strip.width) * stretch),
+            None,
+            Ink.CUT,
+        )
+        for strip in strips
+        for start in strip.starts
+    ]
+
+
+def _by_strip(shapes: Sequence[Shape]) -> list[list[Shape]]:
+    """The cuts of one strip after another."""
+    rows: dict[float, list[Shape]] = {}
+    for shape in shapes:
+        rows.setdefault(round(box_of(shape[1])[1], 3), []).append(shape)
+    return list(rows.values())
