@@ -6,7 +6,7 @@ import math
 import pytest
 
 from booklet.measure import Extent
-from booklet.pattern import By, PressHabit, Quilt, SetKind, Setting
+from booklet.pattern import By, PressHabit, Quilt, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
 from booklet.pressing.neighbours import sense_of
 from booklet.pressing.touching import Lain, touches

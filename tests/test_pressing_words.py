@@ -8,7 +8,7 @@ import pytest
 
 from booklet.drawing.bulk import bulk_figure, grey
 from booklet.drawing.colours import lightness
-from booklet.pattern import By, Ends, PressHabit, Sashing
+from booklet.pattern import By, Ends, PressHabit
 from booklet.plan.pressing_words import (
     conflict_words,
     how_to_press,
@@ -17,11 +17,13 @@ from booklet.plan.pressing_words import (
     version_words,
 )
 from booklet.plan.sentences import Naming
-from booklet.pressing.meeting import four_blocks
-from tests.builders import block_of, span
+from booklet.pressing.arrangement import lattice_places
+from booklet.pressing.meeting import as_laid, together
+from tests.builders import block_of
 from tests.drawing_helpers import block_plan
 from tests.pressing_helpers import four_patch, pairs_then_halves, pressed, sew, square
-from tests.test_pressing_neighbours import INCH, set_of, straight
+from tests.test_pressing_lattice import ROOT3, hexagon_of_wedges, lattice
+from tests.test_pressing_neighbours import set_of, straight
 
 INK = four_patch(*["ink"] * 4)
 NAMES = {"ink": "Dark blue", "sand": "Sand", "red": "Red", "white": "White"}
@@ -74,26 +76,44 @@ def test_two_versions_are_told_with_their_numbers_and_places():
     assert "small plan" in told
 
 
+def laid_straight(pressing, across=4, down=4):
+    """Blocks of one kind in a straight set, as they lie."""
+    side = pressing.assembly.tiling.width
+    places = [("b", (x, y), 0, (x * side, y * side)) for y in range(down) for x in range(across)]
+    return as_laid(places, {"b": pressing})
+
+
 def test_four_blocks_show_what_nests_and_the_place_with_most_clashes():
     block = block_of(INK, id="b", steps=pairs_then_halves())
-    size, pressings, _ = set_of([block], straight([("b", 0)]))
-    four = four_blocks(size, {"b": pressings["s", "b"]})
-    assert four is not None and four.clashes == 0
+    _, pressings, _ = set_of([block], straight([("b", 0)]))
+    four = together(laid_straight(pressings["s", "b"]))
+    assert four is not None and four.clashes == 0 and len(four.blocks) == 4
     assert len(four.joins) == 4 and all(join.nests for join in four.joins)  # 4 edges, 1 seam each
     assert {laid.second for laid in four.blocks} == {True, False}
-    size, pressings, _ = set_of([block], straight([("b", 0)]), habit=PressHabit.DARK)
-    four = four_blocks(size, {"b": pressings["s", "b"]})
+    _, pressings, _ = set_of([block], straight([("b", 0)]), habit=PressHabit.DARK)
+    four = together(laid_straight(pressings["s", "b"]))
     assert four is not None and four.clashes == 2  # the middle seams, beside each other in two rows
-    side = four.side[0]
+    side = pressings["s", "b"].assembly.tiling.width
     places = sorted(join.at for join in four.joins if join.nests is False)
     assert places == [pytest.approx((side, side / 2)), pytest.approx((side, 1.5 * side))]
 
 
-def test_strips_between_blocks_leave_nothing_to_meet():
+def test_hexagons_show_the_four_about_a_side():
+    wedges = block_of(hexagon_of_wedges(), id="b", steps=None)
+    quilt = lattice((ROOT3, 0), (ROOT3 / 2, 1.5), [("b", 0)])
+    size, pressings, _ = set_of([wedges], quilt, across=3, down=2, by=By.HAND)
+    places = [("b", (k, 0), 0, lain.origin) for k, lain in enumerate(lattice_places(size))]
+    four = together(as_laid(places, {"b": pressings["s", "b"]}))
+    assert four is not None and len(four.blocks) == 4 and four.clashes == 0
+    # 5 sides between the four, each with two ends
+    assert len(four.joins) == 10
+
+
+def test_blocks_that_do_not_touch_have_no_picture():
     block = block_of(INK, id="b", steps=pairs_then_halves())
-    sash = Sashing(INCH, "ink", None, False, span())
-    size, pressings, _ = set_of([block], straight([("b", 0)], sashing=sash))
-    assert four_blocks(size, {"b": pressings["s", "b"]}) is None
+    _, pressings, _ = set_of([block], straight([("b", 0)]))
+    apart = [("b", (x, 0), 0, (9.0 * x, 0.0)) for x in range(3)]  # blocks of 8, strips of 1 between
+    assert together(as_laid(apart, {"b": pressings["s", "b"]})) is None
 
 
 def test_conflicts_are_told_with_ways_out_the_least_trouble_first():
@@ -101,9 +121,13 @@ def test_conflicts_are_told_with_ways_out_the_least_trouble_first():
     _, pressings, _ = set_of([block], straight([("b", 0)]), habit=PressHabit.DARK)
     pressing = pressings["s", "b"]
     (told,) = conflict_words(pressing, naming(pressing))
-    ways = told.split("the least trouble first: ")[1]
-    assert ways.index("open") < ways.index("another way") < ways.index("turn every second block")
-    assert "nothing clashes then" in ways
+    ways = told.split("the least trouble first: ")[1].removesuffix(".").split("; ")
+    # the middle seam is what clashes, from block to block along a row; open it clashes with nothing
+    assert ways == [
+        "press the long seam of step 2 open (nothing clashes then)",
+        "make two versions, 8 blocks A and 8 blocks B, laid in alternate columns (nothing clashes then)",
+        "turn 8 of the 16 blocks by 180 degrees, as on a chequerboard (nothing clashes then)",
+    ]
 
 
 def test_thick_points_are_named_above_the_limit():

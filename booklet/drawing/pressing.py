@@ -41,6 +41,7 @@ Place = Callable[[Point], Point]
 Put = Callable[[tuple[Point, ...]], tuple[Point, ...]]
 NOTE = "Seen from the back: left and right are swapped."
 MARGIN = 4.0
+CROSS = 1.5  # mm across a cross
 
 
 def second_figure(
@@ -106,6 +107,7 @@ def pressing_figure(
     items += _ring(block, put)
     for junction in block.pressing.junctions:
         items += _sign(block, junction, place, factor, allowance)
+    items += _stitches_out(block, place, factor, allowance)
     name = f"{tiling.size}-{tiling.block}-press{'-b' if version == 'B' else ''}"
     title = f"Pressing {block.block.title if block.block else tiling.block}, from the back"
     title += f", version {version}" if version else ""
@@ -123,6 +125,8 @@ def _caption(block: BlockPlan, scale: str, version: str) -> str:
         words.append("Dotted: seams that cannot all lie as they should.")
     if JunctionKind.FAN in kinds:
         words.append("A curved arrow: all allowances lie the same way round the point.")
+    if block.pressing.releases:
+        words.append("A small cross: stitches to take out, or not to sew.")
     if JunctionKind.CLASH in kinds:
         words.append("A ring: allowances lie on each other, press hard.")
     return " ".join([*filter(None, words), scale])
@@ -228,6 +232,23 @@ def _sign(
     sweep = 200 if junction.clockwise else -200
     arc = tuple(plus(at, vector(start + sweep * (i / 40 - 0.5)), radius) for i in range(41))
     return [Line(arc, Ink.FAN, end_arrow=True)]
+
+
+def _stitches_out(block: BlockPlan, place: Place, factor: float, allowance: float) -> list[Item]:
+    """A small cross on every allowance stitch to take out, beyond a machine-sewn point that is fanned."""
+    items: list[Item] = []
+    for release in block.pressing.releases:
+        for id in release.seams:
+            seam = block.tiling.seam(id)
+            path = seam.path if seam.start == release.at else seam.path[::-1]
+            way = direction(path[1], path[0])  # on, over the point
+            at = plus(
+                place(release.at), (-way[0], way[1]), max(allowance * factor / 2, CROSS + 0.6)
+            )
+            for x, y in ((1.0, 1.0), (1.0, -1.0)):
+                ends = (plus(at, (x, y), CROSS / 2), plus(at, (x, y), -CROSS / 2))
+                items.append(Line(ends, Ink.FAN, halo=True))
+    return items
 
 
 def _gap(block: BlockPlan, junction: PressedJunction) -> float:

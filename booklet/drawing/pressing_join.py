@@ -1,4 +1,4 @@
-"""Floor 10: four blocks where they meet, from the back: which allowances nest there, which clash."""
+"""Floor 10: blocks where they meet, from the back: which allowances nest there, which clash."""
 
 from __future__ import annotations
 
@@ -6,7 +6,17 @@ import math
 from dataclasses import replace
 
 from booklet.drawing.flaps import flaps_of
-from booklet.drawing.plane import half_plane, plus, vector
+from booklet.drawing.plane import (
+    box_of,
+    centroid,
+    cross,
+    direction,
+    edges,
+    half_plane,
+    plus,
+    right_of,
+    vector,
+)
 from booklet.drawing.pressing import Place
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import (
@@ -24,25 +34,30 @@ from booklet.drawing.scene import (
 )
 from booklet.drawing.svg import figure
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.words import plural
-from booklet.pressing.meeting import FourBlocks, Laid, four_blocks, place
+from booklet.pressing.meeting import Laid, Together, as_laid, together
+from booklet.words import Listing, listing, phrase, plural_phrase
 
 EDGE = 2.0  # mm of free paper
 NEAR = 1e-5  # inches
 LYING = Fill("#d8c9a6")  # the cloth of flaps, deeper than in the large picture: here they are small
 RING = 1.7  # mm, about a clash
+OUTWARD = (
+    1.36  # of the way from the middle of the picture to that of a block: where its letter stands
+)
 
 
 def join_figure(
     size: SizePlan, width: float = 81.0, allowance: float = 0.25, tallest: float = 90.0
 ) -> Figure | None:
-    """Four blocks of the quilt that meet, `width` mm wide; None where no four meet edge to edge or no
-    seams do."""
+    """Four or more blocks of the quilt that meet, `width` mm wide; None where the seams of no two
+    blocks meet."""
     plans = {block.block.id: block for block in size.blocks}
-    four = four_blocks(size.size, {id: block.pressing for id, block in plans.items()})
-    if four is None or not four.joins:
+    places = ((p.block, (p.column, p.row), p.turn, p.origin) for p in size.quilt.placed)
+    found = together(as_laid(places, {id: block.pressing for id, block in plans.items()}))
+    if found is None:
         return None
-    across, down = 2 * four.side[0], 2 * four.side[1]
+    left, top, right, bottom = box_of([p for laid in found.blocks for p in laid.outline])
+    across, down = right - left, bottom - top
     scale = nearest_scale(
         lambda mm: across * mm + 2 * EDGE <= width and down * mm + 2 * EDGE <= tallest
     )
@@ -51,92 +66,91 @@ def join_figure(
 
     def put(p: Point) -> Point:
         """Mirrored, as the whole top is from the back."""
-        return (width / 2 - (p[0] - across / 2) * mm, EDGE + p[1] * mm)
+        return (width / 2 - (p[0] - (left + right) / 2) * mm, EDGE + (p[1] - top) * mm)
 
     items: list[Item] = []
-    for laid in four.blocks:
-        items += _block(plans[laid.block], laid, four, put, allowance)
-    items += [
-        Line(tuple(map(put, line)), Ink.RIM)
-        for line in (
-            ((across / 2, 0.0), (across / 2, down)),
-            ((0.0, down / 2), (across, down / 2)),
-        )
-    ]
-    for join in four.joins:
+    for laid in found.blocks:
+        items += _block(plans[laid.lain.block], laid, found, put, allowance)
+    for laid in found.blocks:
+        items.append(Area(tuple(map(put, laid.outline)), None, Ink.RIM))
+    for join in found.joins:
         at = put(join.at)
         if join.nests is False:
             ring = tuple(plus(at, vector(i * 15.0), RING) for i in range(25))
             items.append(Line(ring, Ink.FAN, halo=True))
         elif join.nests:
             items.append(Sign(at, Mark.DOT))
-    if any(laid.second for laid in four.blocks):
-        items += [_letter(laid, four, put) for laid in four.blocks]
-    told = _told(four)
-    title = "Four blocks where they meet, from the back"
+    if any(laid.second for laid in found.blocks):
+        centre = ((left + right) / 2, (top + bottom) / 2)
+        items += [_letter(laid, centre, put) for laid in found.blocks]
+    told = _told(found)
+    title = phrase("{n} blocks where they meet, from the back", n=len(found.blocks))
     name = f"{size.size.id}-press-join"
-    scene = Scene(name, width, height, tuple(items), title, f"{title}. {told}")
-    return figure(scene, f"{title}. {told} {scale.caption}")
+    alternative = phrase("{title}. {told}", title=title, told=told)
+    scene = Scene(name, width, height, tuple(items), title, alternative)
+    caption = phrase("{title}. {told} {scale}", title=title, told=told, scale=scale.caption)
+    return figure(scene, caption)
 
 
 def _block(
-    plan: BlockPlan, laid: Laid, four: FourBlocks, put: Place, allowance: float
+    plan: BlockPlan, laid: Laid, found: Together, put: Place, allowance: float
 ) -> list[Item]:
     """One block: its seams pale, and in full only those that end where it meets another, with their
     flaps cut off at its edges."""
     block = replace(plan, pressing=laid.pressing)
-
-    def there(p: Point) -> Point:
-        return place(laid, four.side, p)
-
-    x, y = laid.column * four.side[0], laid.row * four.side[1]
-    right, bottom = x + four.side[0], y + four.side[1]
-    corners = ((x, y), (right, y), (right, bottom), (x, bottom))
+    there = laid.lain.place
     meets = {
         seam.id
         for seam in plan.tiling.seams
         if any(
             math.dist(there(end), join.at) < NEAR
             for end in (seam.start, seam.end)
-            for join in four.joins
+            for join in found.joins
         )
     }
-    items: list[Item] = [Area(tuple(map(put, corners)), None, Ink.CONTEXT)]
+    items: list[Item] = [Area(tuple(map(put, laid.outline)), None, Ink.CONTEXT)]
     for seam in plan.tiling.seams:
         items.append(Line(tuple(put(there(p)) for p in seam.path), Ink.CONTEXT))
+    rim = edges(laid.outline) if _convex(laid.outline) else []
     for flap in flaps_of(block, allowance):
         if flap.seam.id not in meets:
             continue
         outline = tuple(map(there, flap.outline))
-        for at, inward in (
-            ((x, y), (1.0, 0.0)), ((x, y), (0.0, 1.0)),
-            ((right, bottom), (-1.0, 0.0)), ((right, bottom), (0.0, -1.0)),
-        ):  # fmt: skip
-            outline = half_plane(outline, at, inward)
+        for start, end in rim:
+            outline = half_plane(outline, start, right_of(direction(start, end)))
         if len(outline) > 2:
             items.append(Area(tuple(map(put, outline)), LYING, Ink.FINE))
         items.append(Line(tuple(put(there(p)) for p in flap.seam.path), Ink.PATCH))
     return items
 
 
-def _letter(laid: Laid, four: FourBlocks, put: Place) -> Label:
-    """A or B in the outer quarter of a block."""
-    x, y = (
-        (0.32 if k == 0 else 1.68) * side
-        for k, side in zip((laid.column, laid.row), four.side, strict=True)
-    )
-    return Label(put((x, y)), "B" if laid.second else "A", 12.0, bold=True, plate=True)
+def _convex(outline: tuple[Point, ...]) -> bool:
+    """Whether an outline, clockwise on the page, has no inward corner."""
+    ways = [direction(a, b) for a, b in edges(outline)]
+    return all(cross(a, b) > -NEAR for a, b in zip(ways, [*ways[1:], ways[0]], strict=True))
 
 
-def _told(four: FourBlocks) -> str:
+def _letter(laid: Laid, centre: Point, put: Place) -> Label:
+    """A or B in the outer part of a block."""
+    middle = centroid(laid.outline)
+    at = tuple(c + OUTWARD * (m - c) for c, m in zip(centre, middle, strict=True))
+    return Label(put((at[0], at[1])), "B" if laid.second else "A", 12.0, bold=True, plate=True)
+
+
+def _told(found: Together) -> Listing:
     """What the picture shows, in words."""
-    nests = sum(join.nests is True for join in four.joins)
+    nests = sum(join.nests is True for join in found.joins)
     words = []
     if nests:
-        words.append(f"At the dots ({nests}) allowances lie in opposite directions and lock.")
-    if four.clashes:
-        words.append(f"At the rings ({four.clashes}) they lie on the same side.")
-    if len(four.joins) > nests + four.clashes:
-        open_ = len(four.joins) - nests - four.clashes
-        words.append(f"At {plural(open_, 'place')} one of them is open.")
-    return " ".join(words)
+        words.append(
+            phrase("At the dots ({n}) allowances lie in opposite directions and lock.", n=nests)
+        )
+    if found.clashes:
+        words.append(phrase("At the rings ({n}) they lie on the same side.", n=found.clashes))
+    if open_ := len(found.joins) - nests - found.clashes:
+        words.append(
+            plural_phrase(
+                "At {n} place one of them is open.", "At {n} places one of them is open.", open_
+            )
+        )
+    return listing(words, "sentences")

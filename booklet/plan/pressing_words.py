@@ -20,6 +20,7 @@ from booklet.pressing.pressing import (
 )
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Kind, Step
+from booklet.words import Phrase, listing, phrase, plural_phrase
 
 MOST_SEAMS = 3  # of a conflict, named one by one
 
@@ -102,9 +103,10 @@ def _releases_now(step: Step, pressing: Pressing) -> Iterator[str]:
         max(sewn[seam].step for seam in ending.get(release.at, release.seams)) == step.n
         for release in pressing.releases
     ):
-        yield (
+        yield phrase(
             "Before you press, take out the two or three stitches of the earlier seams that lie "
-            "within the allowance at the crossing, so that it can turn."
+            "within the allowance at the crossing, so that it can turn. Where you stopped at the "
+            "matching point there are none."
         )
 
 
@@ -124,11 +126,34 @@ def pressing_summary(pressing: Pressing, limit: int = 8) -> Iterator[str]:
         )
     if fans:
         yield f"Press {_fan_words(fans, pressing)}, seen from the back: a curved arrow shows the way."
+    every = pressing.fans
+    if every is not None and every.all_fan and len(fans) == len(every.clockwise) > 1:
+        yield phrase(
+            "Every point at which seams end can be fanned: each seam lies clockwise at one of its ends "
+            "and anticlockwise at the other."
+        )
     if count := kinds[JunctionKind.NEST]:
         yield f"At {plural(count, 'crossing')} the allowances lie in opposite directions and lock."
     if count := kinds[JunctionKind.OPEN]:
         yield f"At {plural(count, 'point')} the allowances are pressed open."
+    if pressing.gap >= 1:
+        yield phrase("A plan with fewer clashes may exist: this one is not proved the best.")
+    yield from _released(pressing)
     yield from _thick(pressing, limit)
+
+
+def _released(pressing: Pressing) -> Iterator[str]:
+    """What is released so that machine-sewn crossings can be fanned."""
+    if pressing.releases:
+        yield plural_phrase(
+            "At {n} point, a small cross marks the stitches to take out: those of the earlier seams "
+            "that lie within the allowance, beyond the matching point. Or stop there when you sew, and "
+            "there is nothing to take out.",
+            "At {n} points, small crosses mark the stitches to take out: those of the earlier seams "
+            "that lie within the allowance, beyond the matching point. Or stop there when you sew, and "
+            "there is nothing to take out.",
+            len(pressing.releases),
+        )
 
 
 def _thick(pressing: Pressing, limit: int) -> Iterator[str]:
@@ -251,57 +276,135 @@ def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
     for kind, found in sorted(by_kind.items()):
         shortest = min(found, key=lambda conflict: len(conflict.seams))
         ways = {(way.kind, way.turn): way for way in shortest.ways_out}
-        told = [_way_out(way) for way in ways.values()]
-        yield (
-            f"{_what(kind, len(found))} {_ring(shortest, naming)} "
-            f"{'Ways' if len(told) > 1 else 'The way'} out"
-            f"{', the least trouble first' if len(told) > 1 else ''}: {'; '.join(told)}."
+        told = [_way_out(way, pressing, naming) for way in ways.values()]
+        out = (
+            phrase("Ways out, the least trouble first: {ways}.", ways=listing(told, "semicolons"))
+            if len(told) > 1
+            else phrase("The way out: {way}.", way=told[0])
         )
+        said = (_what(kind, len(found), pressing), _ring(shortest, naming), out)
+        yield listing(said, "sentences")
 
 
-def _what(kind: str, count: int) -> str:
+def _what(kind: str, count: int, pressing: Pressing) -> Phrase:
     """What cannot be had."""
+    if kind == "fan" and pressing.fans is not None and count == pressing.fans.least:
+        return plural_phrase(
+            "At {n} point the allowances cannot all lie the same way round; it is proved that no plan "
+            "does without.",
+            "At {n} points the allowances cannot all lie the same way round; it is proved that no "
+            "plan leaves fewer.",
+            count,
+        )
     if kind == "fan":
-        return f"At {plural(count, 'point')} the allowances cannot all lie the same way round."
+        return plural_phrase(
+            "At {n} point the allowances cannot all lie the same way round.",
+            "At {n} points the allowances cannot all lie the same way round.",
+            count,
+        )
     if kind == "rim":
-        return f"{_places(count)} along the edge of the block meet an allowance on their own side."
-    return f"At {plural(count, 'crossing')} the allowances lie on the same side."
+        return plural_phrase(
+            "One seam end along the edge of the block meets an allowance on its own side.",
+            "{n} seam ends along the edge of the block meet an allowance on their own side.",
+            count,
+        )
+    return plural_phrase(
+        "At {n} crossing the allowances lie on the same side.",
+        "At {n} crossings the allowances lie on the same side.",
+        count,
+    )
 
 
-def _places(count: int) -> str:
-    return "One seam end" if count == 1 else f"{count} seam ends"
-
-
-def _ring(conflict: Conflict, naming: Naming) -> str:
+def _ring(conflict: Conflict, naming: Naming) -> Phrase:
     """The odd cycle in words."""
     names = list(dict.fromkeys(_seam_name(seam, naming) for seam in conflict.seams))
     count = len(conflict.seams)
     if count == 1:
-        return f"The seam {names[0]} would have to lie both ways."
+        return phrase("The seam {seam} would have to lie both ways.", seam=names[0])
+    if len(names) == 1:
+        return phrase(
+            "{count} seams {seam}, dotted in the picture, ask for opposite things of each other.",
+            count=count,
+            seam=names[0],
+        )
     if len(names) <= MOST_SEAMS:
-        return f"The seams {listed(names)} ask for opposite things of each other."
-    return f"Going round {count} seams, dotted in the picture, each asks the next to turn, and the last the first."
+        return phrase(
+            "The seams {seams}, dotted in the picture, ask for opposite things of each other.",
+            seams=listing(names),
+        )
+    return phrase(
+        "Going round {count} seams, dotted in the picture, each asks the next to turn, and the last "
+        "the first.",
+        count=count,
+    )
 
 
-def _seam_name(seam: str, naming: Naming) -> str:
+def _seam_name(seam: str, naming: Naming) -> Phrase:
     one, other = sorted(_sides(seam, naming).values())
-    return f"{one} to {other}"
+    return phrase("{one} to {other}", one=one, other=other)
 
 
-def _way_out(way: WayOut) -> str:
-    """One way out."""
-    left = "" if way.clashes is None else f" ({_left(way.clashes)})"
+def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
+    """One way out, with what is left to clash then."""
     if way.kind == "open":
-        return "press one of these seams open" if len(way.seams) > 1 else "press that seam open"
+        return _open(way, pressing, naming)
+    left = _left(way.clashes)
     if way.kind == "two versions":
-        return f"press every second block another way{left}"
+        return phrase(
+            "make two versions, {first} blocks A and {second} blocks B, laid {layout} ({left})",
+            first=way.first,
+            second=way.second,
+            layout=_layout(way.layout),
+            left=left,
+        )
     if way.kind == "turn":
-        return f"turn every second block by {way.turn} degrees{left}"
-    return "take out the stitches within the allowance at the crossing and fan it"
+        return phrase(
+            "turn {second} of the {all} blocks by {turn} degrees, {layout} ({left})",
+            second=way.second,
+            all=way.first + way.second,
+            turn=way.turn,
+            layout=_layout(way.layout),
+            left=left,
+        )
+    if way.clashes is None:
+        return phrase("take out the stitches within the allowance at the crossing and fan it")
+    return phrase(
+        "take out the stitches within the allowance at the crossing and fan it ({left})", left=left
+    )
 
 
-def _left(clashes: int) -> str:
-    return "nothing clashes then" if clashes == 0 else f"then {plural(clashes, 'joint')} clash"
+def _open(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
+    """Pressing one line of sewing open."""
+    if way.clashes is None:
+        return phrase("press one of these seams open")
+    sewn = pressing.assembly.sewn
+    step = _card_of(pressing, max(sewn[seam].step for seam in way.seams))
+    names = list(dict.fromkeys(_seam_name(seam, naming) for seam in way.seams))
+    left = _left(way.clashes)
+    if len(way.seams) == 1:
+        return phrase(
+            "press the seam {seam} of step {step} open ({left})",
+            seam=names[0],
+            step=step,
+            left=left,
+        )
+    return phrase("press the long seam of step {step} open ({left})", step=step, left=left)
+
+
+def _layout(layout: Layout | None) -> Phrase:
+    """How the blocks of a second version, or turned ones, lie among the others."""
+    if layout is Layout.ROWS:
+        return phrase("in alternate rows")
+    if layout is Layout.COLUMNS:
+        return phrase("in alternate columns")
+    return phrase("as on a chequerboard")
+
+
+def _left(clashes: int | None) -> Phrase:
+    """What is left to clash in the whole quilt."""
+    if not clashes:
+        return phrase("nothing clashes then")
+    return plural_phrase("then {n} joint clashes", "then {n} joints clash", clashes)
 
 
 def joining_words(size: Size, quilt: SizedQuilt, meet: bool, versions: bool) -> Iterator[str]:

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from itertools import combinations
 
 from booklet.geometry.tiling import Junction, Point
 from booklet.pressing.facing import Ray, facing
@@ -128,13 +129,23 @@ def _at_point(crossing: Crossing, senses: Sequence[Sense], strands: Strands) -> 
     """The kind of a point that is not fanned: seams in line may nest like a machine-sewn crossing."""
     if agree(senses):
         return JunctionKind.OPEN
-    seams = [strands.seams[s] for s in crossing.seams]
-    for a in range(len(seams)):
-        for b in range(a + 1, len(seams)):
-            rest = [s for k, s in enumerate(senses) if k not in (a, b)]
-            if len(rest) > 1 and in_line(seams[a], seams[b], crossing.at) and agree(rest):
-                return JunctionKind.NEST
-    return JunctionKind.CLASH if crossing.fannable else JunctionKind.NEST
+    sense = dict(zip(crossing.seams, senses, strict=True))
+    nests = any(agree([sense[seam] for seam in rest]) for rest in others(crossing, strands))
+    return JunctionKind.NEST if nests else JunctionKind.CLASH
+
+
+def others(crossing: Crossing, strands: Strands) -> tuple[tuple[str, ...], ...]:
+    """For a point that is not fanned: the seams that have to lie the same way round, beside any two in
+    line, for nothing to clash. None at all (once) where it could not have been fanned."""
+    if not crossing.fannable:
+        return ((),)
+    pairs = combinations(crossing.seams, 2)
+    rests = [
+        tuple(seam for seam in crossing.seams if seam not in pair)
+        for pair in pairs
+        if in_line(strands.seams[pair[0]], strands.seams[pair[1]], crossing.at)
+    ]
+    return tuple(rest for rest in rests if len(rest) > 1)
 
 
 def agree(senses: Sequence[Sense]) -> bool:

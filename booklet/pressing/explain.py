@@ -35,7 +35,7 @@ class OddCycle:
 
 
 def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ...]:
-    """One odd cycle for every nest, fan or rim meeting that does not hold in a solution."""
+    """One odd cycle for every nest, fan or rim meeting that clashes in a solution."""
     ground = len(values)
     links = Parity(ground + 1)
     for part in problem.parts:
@@ -50,7 +50,7 @@ def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ..
         if len({values[x] == positive for x, positive in literals}) == 1:
             for x, positive in literals[1:]:
                 links.join(literals[0][0], x, positive != literals[0][1], label)
-        else:
+        elif ask.clashes(values, problem.opened):
             broken.append((ask, literals))
     found = (_cycle(problem, links, ask, literals, ground) for ask, literals in broken)
     return tuple(cycle for cycle in found if cycle is not None)

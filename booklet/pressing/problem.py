@@ -10,11 +10,11 @@ there in every block, an end on the rim can still be turned when blocks are join
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Point
-from booklet.pressing.crossings import Crossing, Meeting
+from booklet.pressing.crossings import Crossing, Meeting, others
 from booklet.pressing.model import Literal, Model, Term
 from booklet.pressing.neighbours import RimMeeting
 from booklet.pressing.preferences import DARK
@@ -47,6 +47,14 @@ class Asked:
     ends: tuple[tuple[str, str, Point], ...]
     literals: tuple[Literal, ...]
     count: int
+    instead: tuple[tuple[Literal, ...], ...] = ()  # where one of these agrees, it is no clash
+
+    def clashes(self, values: tuple[bool, ...], opened: frozenset[int]) -> bool:
+        """Whether this is a clash in a solution."""
+        return self.kind != "flat" and not any(
+            len({values[x] == positive for x, positive in literals if x not in opened}) < 2
+            for literals in (self.literals, *self.instead)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +131,7 @@ def clashes_in(problem: Problem, values: tuple[bool, ...], kind: str | None = No
     return sum(
         ask.count
         for ask in problem.asked
-        if ask.kind != "flat"
-        and kind in (None, ask.kind)
-        and len({values[x] == p for x, p in ask.literals if x not in problem.opened}) > 1
+        if kind in (None, ask.kind) and ask.clashes(values, problem.opened)
     )
 
 
@@ -134,7 +140,12 @@ def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:
     blocks = {part.block: part}
     ends = {seam: (part.block, seam, crossing.at) for seam in crossing.seams}
     if crossing.meeting is Meeting.POINT:
-        yield from _ask("fan", blocks, tuple(ends.values()), part.count)
+        instead = tuple(
+            tuple(_literal(part, ends[seam]) for seam in rest)
+            for rest in others(crossing, part.strands)
+        )
+        for ask in _ask("fan", blocks, tuple(ends.values()), part.count):
+            yield replace(ask, instead=instead)
     elif crossing.meeting is Meeting.BEND:
         yield from _ask("flat", blocks, tuple(ends.values()), part.count, (1,))
     else:
@@ -157,8 +168,13 @@ def _ask(
     of two with (1,), that they lie to one side."""
     literals = []
     for k, (block, seam, at) in enumerate(ends):
-        part = parts[block]
-        strand, value = part.strands.literal(seam, at)
-        literals.append((part.first + strand, value != (k in flipped)))
+        x, value = _literal(parts[block], (block, seam, at))
+        literals.append((x, value != (k in flipped)))
     if len(set(literals)) > 1:
         yield Asked(kind, ends, tuple(dict.fromkeys(literals)), count)
+
+
+def _literal(part: BlockPart, end: tuple[str, str, Point]) -> Literal:
+    """That the allowance of a seam of a part lies clockwise on the page round its end."""
+    strand, value = part.strands.literal(end[1], end[2])
+    return part.first + strand, value
