@@ -6,7 +6,8 @@ A line says how many strips of which width to cut, what each row gives, and how 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from markupsafe import Markup
@@ -34,6 +35,10 @@ HOW = {
     Method.TEMPLATE: _ROUND,
     Method.FUSSY: phrase("Move the template until the motif sits in the middle."),
 }
+_FOLDED = phrase(
+    "Fold the cloth selvedge to selvedge, right sides together: each cut gives a piece and a reversed one."
+)
+_NOT_FOLDED = phrase("Cut in one layer: on folded cloth the print would lie turned.")
 _AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 _BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
 _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
@@ -61,7 +66,7 @@ class CutLine:
 def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine, ...]:
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
     units = plan.pattern.units
-    patches = {p.name: p for p in plan.cutting.patches if p.fabric == cloth.fabric}
+    patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
     said: set[str] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
@@ -79,6 +84,26 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
         gives = (_gives(patch, patch.cuts, False, units, words),)
         lines.append(CutLine(None, None, Markup(), gives))
     return tuple(lines)
+
+
+def _merged(patches: Iterable[CutPatch]) -> dict[str, CutPatch]:
+    """The patches of one cloth by name; those of a print with an up that lie in several ways as one."""
+    found: dict[str, CutPatch] = {}
+    for patch in patches:
+        before = found.get(patch.name)
+        found[patch.name] = patch if before is None else _both(before, patch)
+    return found
+
+
+def _both(one: CutPatch, other: CutPatch) -> CutPatch:
+    return replace(
+        one,
+        pieces=one.pieces + other.pieces,
+        reversed=one.reversed + other.reversed,
+        cuts=one.cuts + other.cuts,
+        pairs=max(one.pairs, other.pairs),
+        no_fold=one.no_fold and other.no_fold,
+    )
 
 
 def _cuts(row: StripRow) -> tuple[tuple[str, int], ...]:
@@ -129,6 +154,12 @@ def method(patch: CutPatch, units: UnitSystem, words: Words) -> Markup:
         )
     elif patch.method in HOW:
         parts.append(HOW[patch.method])
+    if patch.method is Method.LENGTHWISE:
+        parts.append(phrase("Cut along the selvedge, in one piece."))
+    if patch.pairs:
+        parts.append(_FOLDED)
+    elif patch.no_fold:
+        parts.append(_NOT_FOLDED)
     if patch.reversed:
         parts.append(plural_phrase("{n} of them reversed", "{n} of them reversed", patch.reversed))
     return words.markup(listing(parts, "sentences"))
