@@ -19,6 +19,7 @@ from functools import cache
 from typing import Any
 
 from booklet.pages.fonts import font_rules
+from booklet.pages.tagging import link_words, set_right
 
 
 class NoPdf(Exception):
@@ -116,8 +117,12 @@ def make_pdf(html: str) -> Pdf:
         document = setter(string=html, url_fetcher=only_data(), media_type="print").render(
             font_config=fonts, stylesheets=[faces]
         )
+        words = link_words(html)
         data = document.write_pdf(
-            pdf_variant="pdf/ua-1", pdf_identifier=identifier, optimize_images=False
+            finisher=lambda _, pdf: set_right(pdf, words),
+            pdf_variant="pdf/ua-1",
+            pdf_identifier=identifier,
+            optimize_images=False,
         )
     assert data is not None
     return Pdf(data, len(document.pages), tuple(complaints))
