@@ -168,6 +168,7 @@ def test_a_print_with_an_up_is_not_folded_where_that_would_turn_it(tmp_path):
     plan = sails(tmp_path, "one-way", turn=180)
     assert not folded(plan)
     assert [patch.pairs for patch in plan.patches if patch.fabric == "ink"] == [0, 0]
+    assert all(patch.no_fold for patch in plan.patches if patch.fabric == "ink")
 
 
 def test_precuts_and_single_pieces_are_not_folded(tmp_path):

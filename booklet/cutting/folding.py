@@ -41,9 +41,21 @@ def pairs_of(cuts: Sequence[Cut]) -> dict[int, int | None]:
     return found
 
 
-def misses_a_fold(want: Want, made: Rotary) -> bool:
-    """Whether a patch is mirrored equally often, yet its print does not let it be cut from folded cloth."""
-    return want.laid is not None and want.pieces == 2 * want.reversed and made.per_cut == 1
+def unfoldable(cuts: Sequence[Cut]) -> set[int]:
+    """The wants (by their number) of patches mirrored equally often whose print does not let them be cut
+    from folded cloth: some would lie turned."""
+    found: set[int] = set()
+    paired = pairs_of(cuts)
+    by_patch: dict[tuple[str, str], list[int]] = {}
+    for number, (want, made) in enumerate(cuts):
+        if want.laid is not None and made.per_cut == 1 and not want.patch.motif:
+            by_patch.setdefault((want.patch.letter, want.fabric.id), []).append(number)
+    for numbers in by_patch.values():
+        some = [cuts[number][0] for number in numbers]
+        mirrored_too = sum(w.pieces for w in some) == 2 * sum(w.reversed for w in some)
+        if mirrored_too and not any(number in paired for number in numbers):
+            found.update(numbers)
+    return found
 
 
 def _mirror_each_other(one: Cut, other: Cut) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed, TogetherUnit
 from booklet.cutting.demand import Want, wants_of
-from booklet.cutting.folding import folded_strips, misses_a_fold, pairs_of
+from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.jobs import Job, LaidStrip, Owner, box
 from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
@@ -94,11 +94,12 @@ def _shared(
 
 def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) -> None:
     """The items of all patches; those that the way of their cloth cuts in pairs as settled strips."""
-    pairs = pairs_of([(want, made) for want, made, _ in cuts])
+    plain = [(want, made) for want, made, _ in cuts]
+    pairs, single = pairs_of(plain), unfoldable(plain)
     for number, (want, made, alike) in enumerate(cuts):
         job, other = bench.jobs[want.fabric.id], pairs.get(number, -1)
         if other == -1 or not bench.ways[want.fabric.id].folded:
-            _add_patch(bench, want, made, alike)
+            _add_patch(bench, want, made, alike, number in single)
             continue
         lay = made.lays[0]
         letter = want.patch.letter
@@ -111,11 +112,13 @@ def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) 
         _add_line(bench, want, made, alike, lay.cuts)
 
 
-def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) -> None:
+def _add_patch(
+    bench: Workbench, want: Want, made: Rotary, alike: list[Want], no_fold: bool = False
+) -> None:
     """The items of a patch and its line in the cutting table."""
     job, letter = bench.jobs[want.fabric.id], want.patch.letter
     pieces = sum(w.pieces for w in alike)
-    _add_line(bench, want, made, alike)
+    _add_line(bench, want, made, alike, no_fold=no_fold)
     if made.method is Method.FUSSY and want.fabric.repeat is not None:
         _add_fussy(bench, job, letter, made, pieces)
         return
@@ -125,7 +128,12 @@ def _add_patch(bench: Workbench, want: Want, made: Rotary, alike: list[Want]) ->
 
 
 def _add_line(
-    bench: Workbench, want: Want, made: Rotary, alike: list[Want], pairs: int = 0
+    bench: Workbench,
+    want: Want,
+    made: Rotary,
+    alike: list[Want],
+    pairs: int = 0,
+    no_fold: bool = False,
 ) -> None:
     """The line of a patch in the cutting table."""
     job = bench.jobs[want.fabric.id]
@@ -159,7 +167,7 @@ def _add_line(
             tuple(per_block.items()),
             made.method is Method.FUSSY,
             pairs,
-            misses_a_fold(want, made),
+            no_fold,
         )
     )
 
