@@ -1,4 +1,4 @@
-"""Floor 10: templates in millimetres, and how several are laid on shelves, page by page."""
+"""Floor 10: templates in millimetres, as they are turned and laid on a page."""
 
 from __future__ import annotations
 
@@ -91,53 +91,6 @@ class Spot:
 
     template: Template
     at: Point
-
-
-def lay_templates(
-    templates: Sequence[Template], width: float, height: float
-) -> tuple[tuple[tuple[Spot, ...], ...], tuple[Template, ...]]:
-    """Templates on shelves, page by page, in a room of `width` x `height` mm; and those too large.
-
-    The tallest come first; one is turned a quarter where it lies lower so, or fits only so.
-    """
-    fitting, large = [], []
-    for template in templates:
-        upright = template.width <= width and template.height <= height
-        quarter = template.height <= width and template.width <= height
-        if not upright and not quarter:
-            large.append(template)
-        elif not upright or (quarter and template.height > template.width):
-            fitting.append(template.turned())
-        else:
-            fitting.append(template)
-    pages: list[list[Spot]] = []
-    shelves: list[list[list[float]]] = []  # per page: [x, y, height]
-    for template in sorted(fitting, key=lambda t: (-round(t.height, 3), t.letter)):
-        _put(template, pages, shelves, width, height)
-    return tuple(tuple(page) for page in pages), tuple(large)
-
-
-def _put(
-    template: Template,
-    pages: list[list[Spot]],
-    shelves: list[list[list[float]]],
-    width: float,
-    height: float,
-) -> None:
-    """Put a template on the first shelf with room, else on a new shelf, else on a new page."""
-    for page, rows in zip(pages, shelves, strict=True):
-        for row in rows:
-            if row[0] + template.width <= width + 1e-6 and template.height <= row[2] + 1e-6:
-                page.append(Spot(template, (row[0], row[1])))
-                row[0] += template.width + SPACE
-                return
-        y = rows[-1][1] + rows[-1][2] + SPACE
-        if y + template.height <= height + 1e-6:
-            page.append(Spot(template, (0.0, y)))
-            rows.append([template.width + SPACE, y, template.height])
-            return
-    pages.append([Spot(template, (0.0, 0.0))])
-    shelves.append([[template.width + SPACE, 0.0, template.height]])
 
 
 def _corners(box: Box) -> tuple[Point, ...]:

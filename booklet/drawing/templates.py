@@ -12,7 +12,8 @@ from booklet.drawing.plane import box_of, plus
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
-from booklet.drawing.template_layout import HEAD, SQUARES, Template, lay_templates, placed
+from booklet.drawing.template_layout import HEAD, SQUARES, Template, placed
+from booklet.drawing.template_nest import nested
 from booklet.drawing.template_tiles import tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
@@ -67,7 +68,7 @@ def _template(
 
 def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
     """Pages of templates, each `width` x `height` mm, true to size."""
-    pages, large = lay_templates(templates_of(size), width - 1, height - HEAD - SQUARES)
+    pages, large = nested(templates_of(size), width - 1, height - HEAD - SQUARES)
     figures: list[Figure] = []
     for spots in pages:
         items: list[Item] = []

@@ -12,13 +12,15 @@ from functools import partial
 
 from booklet.drawing.plane import box_of, centroid, plus
 from booklet.drawing.scene import Ink, Label, Line, Point
-from booklet.drawing.template_layout import SPACE, Template, lay_templates
+from booklet.drawing.template_layout import SPACE, Spot, Template
+from booklet.drawing.template_nest import nested
 from booklet.drawing.template_words import words_on
 from booklet.drawing.templates import templates_of
 from booklet.exports.smooth import smooth
 from booklet.plan import SizePlan
 
 WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
+HEIGHT = 600.0  # mm: more templates follow below
 EDGE = 5.0  # mm of free sheet all round
 DOT = 0.5  # mm, the radius of a matching point
 CROSS = 3.0  # mm, half the cross at the middle of a motif
@@ -50,12 +52,18 @@ class FlatSheet:
 def flat_sheet(size: SizePlan) -> FlatSheet:
     """All templates of a size on one sheet, in the order of letters where they stand."""
     made = templates_of(size, partial(smooth, allowance=size.pattern.allowance))
-    tall = sum(t.height + t.width for t in made) + SPACE * len(made)
-    pages, _ = lay_templates(made, max([WIDTH, *(t.width for t in made)]), tall)
-    spots = sorted((s for page in pages for s in page), key=lambda s: s.template.letter)
+    wide = max([WIDTH, *(t.width for t in made)])
+    tall = max([HEIGHT, *(t.height for t in made)])
+    pages, _ = nested(made, wide, tall)
+    spots: list[Spot] = []
+    low = 0.0
+    for page in pages:  # one below the other
+        spots += [Spot(s.template, plus(s.at, (0.0, low))) for s in page]
+        low = max(s.at[1] + s.template.height for s in spots) + SPACE
+    spots.sort(key=lambda s: s.template.letter)
     placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)
     right = max((s.at[0] + s.template.width for s in spots), default=0.0)
-    low = max((s.at[1] + s.template.height for s in spots), default=0.0)
+    low = max(low - SPACE, 0.0)
     title = f"{size.pattern.title}, {size.size.title}, version {size.pattern.version}"
     return FlatSheet(title, right + 2 * EDGE, low + 2 * EDGE, placed)
 
