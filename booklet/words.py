@@ -25,6 +25,7 @@ from babel.messages.pofile import read_po
 from babel.numbers import get_decimal_symbol
 
 Style = Literal["and", "or", "commas", "semicolons", "sentences"]
+First = Literal["", "large", "small"]
 _JOINTS = {"commas": ", ", "semicolons": "; ", "sentences": " "}
 _NAME = re.compile(r"\{(\w+)\}")
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
@@ -47,16 +48,17 @@ class Phrase(str):
     facts, diagnostics and tests; a `Speaker` says it in another language.
 
     `many` is the form of `message` for other counts than one, `n` the count. `context` tells two
-    meanings of one English text apart. `large` begins it with a capital, whatever value stands first.
+    meanings of one English text apart. `first` is the size of its first letter: "large" whatever value
+    stands first, "small" where the language writes so after a colon.
     """
 
-    __slots__ = ("context", "large", "many", "message", "n", "values")
+    __slots__ = ("context", "first", "many", "message", "n", "values")
     message: str
     values: tuple[tuple[str, Value], ...]
     many: str | None
     n: int
     context: str | None
-    large: bool
+    first: First
 
     def __new__(
         cls,
@@ -65,18 +67,18 @@ class Phrase(str):
         many: str | None = None,
         n: int = 1,
         context: str | None = None,
-        large: bool = False,
+        first: First = "",
     ) -> Phrase:
         """The phrase; KeyError for a `{name}` without a value: that is a bug of the code."""
         wording = message if many is None or n == 1 else many
-        english = _filled(wording, {name: _english(value) for name, value in values}, large)
+        english = _filled(wording, {name: _english(value) for name, value in values}, first)
         self = super().__new__(cls, english)
         self.message, self.values, self.many, self.n = message, values, many, n
-        self.context, self.large = context, large
+        self.context, self.first = context, first
         return self
 
     def __reduce__(self) -> tuple[type[Phrase], tuple[object, ...]]:
-        made_of = (self.message, self.values, self.many, self.n, self.context, self.large)
+        made_of = (self.message, self.values, self.many, self.n, self.context, self.first)
         return Phrase, made_of
 
 
@@ -122,10 +124,15 @@ def plural_phrase(
 def large(text: Text) -> Text:
     """The text with its first letter large, to begin a sentence or a line."""
     if isinstance(text, Phrase):
-        return Phrase(text.message, text.values, text.many, text.n, text.context, large=True)
+        return Phrase(text.message, text.values, text.many, text.n, text.context, "large")
     if isinstance(text, Listing) and text.items and isinstance(text.items[0], str):
         return Listing((large(text.items[0]), *text.items[1:]), text.style)
     return _large(text)
+
+
+def small(text: Phrase) -> Phrase:
+    """The phrase with its first letter small, to stand after a colon; German begins large there too."""
+    return Phrase(text.message, text.values, text.many, text.n, text.context, "small")
 
 
 def in_units(figure: str, units: Literal["inch", "cm"]) -> Phrase:
@@ -185,7 +192,8 @@ class Speaker:
 
     def _phrase(self, said: Phrase) -> str:
         values = {name: self.say(value) for name, value in said.values}
-        return _filled(self.wording(said), values, said.large)
+        first: First = "" if said.first == "small" and self.language == GERMAN else said.first
+        return _filled(self.wording(said), values, first)
 
     def _list(self, items: tuple[Value, ...], style: Style) -> str:
         return _listed([self.say(item) for item in items], style, self.language)
@@ -221,10 +229,12 @@ def _english(value: Value) -> str:
     return str(value) if isinstance(value, str) else _speaker_of(US).say(value)
 
 
-def _filled(wording: str, values: Mapping[str, str], large: bool) -> str:
+def _filled(wording: str, values: Mapping[str, str], first: First) -> str:
     """A wording with its values in place."""
     text = _NAME.sub(lambda name: values[name[1]], wording)
-    return _large(text) if large else text
+    if first == "small":
+        return text[:1].lower() + text[1:]
+    return _large(text) if first == "large" else text
 
 
 def _listed(items: list[str], style: Style, language: str) -> str:

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.plan.words import area_sides, listed, lowered, measured, plural, sentence, spoken
+from booklet.plan.words import area_sides, measured, spoken
+from booklet.words import large, phrase, small
 
 HERE = Path(__file__).parent
 
@@ -27,15 +28,11 @@ def plan_of(folder):
 
 
 def test_words():
-    assert listed(["a"]) == "a"
-    assert listed(["a", "b", "c"]) == "a, b and c"
-    assert plural(1, "pair") == "1 pair"
-    assert plural(4, "pair") == "4 pairs"
     assert spoken("pair3", alike=True) == "pair"
     assert spoken("row3", alike=False) == "row 3"
     assert spoken("top_row", alike=False) == "top row"
-    assert sentence("sew A") == "Sew A"
-    assert lowered("Sew A") == "sew A"
+    assert large("sew A") == "Sew A"
+    assert small(phrase("Sew {part}", part="A")) == "sew A"
     assert measured(2.5, "inch") == "2 1/2 in"
     assert measured(2.5, "cm") == "6.4 cm"  # 2.5 * 2.54 = 6.35, to the millimetre
     assert area_sides(8.5, 4.5, "inch") == "8 1/2 in × 4 1/2 in"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -14,10 +12,7 @@ from booklet.pages.setting import Setter, heading
 from booklet.pages.templating import filled
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.words import plural
 from booklet.words import phrase
-
-_FROM_STEP = re.compile(r"^(.*[^\d\s])( \(step \d+\))$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,22 +66,9 @@ def card_html(
         **words.functions(),
         card=card,
         id=f"{size}-{block.block.id}-{card.n}",
-        takes=words.text(counted(card.takes)),
+        takes=words.text(card.takes),
         card_heading=heading(level, 3, words.markup(card.title)),
         tick=words.text(phrase("Step {n} done", n=card.n)),
         thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
         picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
     )
-
-
-def counted(parts: tuple[str, ...]) -> tuple[str, ...]:
-    """Parts in order with their number: "2 A", "the wing (step 1)", "2 sides (step 2)"."""
-    return tuple(_taken(n, part) for part, n in Counter(parts).items())
-
-
-def _taken(n: int, part: str) -> str:
-    """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
-    made = _FROM_STEP.match(part)
-    if n == 1:
-        return f"the {part}" if made else part
-    return f"{plural(n, made[1])}{made[2]}" if made else f"{n} {part}"

@@ -8,8 +8,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
-from booklet.measure import length_text, mixed
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
+from booklet.measure import ZERO, length_text, mixed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.pressing_words import (
     conflict_words,
@@ -28,11 +28,14 @@ from booklet.plan.sentences import (
     what_to_do,
 )
 from booklet.plan.sittings import sittings
-from booklet.plan.words import area_sides, lowered, measured, sentence
+from booklet.plan.words import area_sides, measured
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
+from booklet.words import Digits, Phrase, Text, in_units, large, phrase, small
+
+TRIMMED = (Method.HALF_SQUARE, Method.QUARTER_SQUARE)  # cut with the margin of `trim`
 
 
 def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
@@ -48,7 +51,10 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
     quilt = checked.cut.set.quilts[size.id]
     cutting = checked.cut.plans[size.id]
     keys = [(size.id, block.id) for block in pattern.blocks if (size.id, block.id) in pressings]
-    blocks = tuple(_block_plan(pattern, size, pressings[key], quilt) for key in keys)
+    blocks = tuple(
+        _ready_made(_block_plan(pattern, size, pressings[key], quilt), size, cutting)
+        for key in keys
+    )
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
     meet = any(rim_meetings(size, {block.block.id: block.tiling for block in blocks}))
@@ -68,7 +74,9 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
 
 def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQuilt) -> BlockPlan:
     assembly = pressing.assembly
-    naming = Naming.of(assembly, {id: fabric.name for id, fabric in size.fabrics.items()})
+    english = pattern.language.startswith("en")  # other languages keep their capitals
+    names = {id: f.name.lower() if english else f.name for id, f in size.fabrics.items()}
+    naming = Naming.of(assembly, names)
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
@@ -100,11 +108,14 @@ def _told_apart(cards: tuple[StepCard, ...], naming: Naming) -> tuple[StepCard, 
     """The cards, with the unit put before the title of those that share their title."""
     titles = Counter(card.title for card in cards)
     return tuple(
-        replace(card, title=f"{sentence(naming.unit(card.step))}: {lowered(card.title)}")
-        if titles[card.title] > 1
-        else card
+        replace(card, title=_with_unit(card, naming)) if titles[card.title] > 1 else card
         for card in cards
     )
+
+
+def _with_unit(card: StepCard, naming: Naming) -> Text:
+    title = small(card.title) if isinstance(card.title, Phrase) else card.title
+    return phrase("{unit}: {title}", unit=large(naming.unit(card.step)), title=title)
 
 
 def _card(
@@ -123,13 +134,36 @@ def _card(
         measure=_check_size(pattern, step),
         press=tuple(how_to_press(step, pressing, naming)),
         warnings=tuple(look_alikes(step, naming)),
-        takes=tuple(naming.taken(name) for name in step.join),
+        takes=naming.taken(step.join),
         total=total,
         setting=_setting(naming.assembly, step),
     )
 
 
-def _check_size(pattern: Pattern, step: Step) -> str | None:
+def _ready_made(block: BlockPlan, size: Size, cutting: CuttingPlan) -> BlockPlan:
+    """The block with its cards marked that units made together save, and those to be trimmed."""
+    units = [
+        (unit.name, pieces)
+        for unit in cutting.together
+        for id, pieces in unit.members
+        if id == block.tiling.block
+    ]
+    loose = size.cutting.trim > ZERO
+    cut_large = {patch.name for patch in cutting.patches if patch.method in TRIMMED}
+
+    def marked(card: StepCard) -> StepCard:
+        own = frozenset(card.step.pieces)
+        for name, pieces in units:
+            if own <= pieces:
+                return replace(card, together=name, together_whole=own == pieces)
+        letters = {block.tiling.piece(id).patch for id in card.step.join if id in own}
+        trim = loose and card.measure is not None and bool(letters & cut_large)
+        return replace(card, trim=trim)
+
+    return replace(block, cards=tuple(marked(card) for card in block.cards))
+
+
+def _check_size(pattern: Pattern, step: Step) -> Text | None:
     """The unfinished size of a rectangular unit: finished plus an allowance on every side."""
     if step.rectangle is None:
         return None
@@ -138,11 +172,11 @@ def _check_size(pattern: Pattern, step: Step) -> str | None:
     return area_sides(width + both, height + both, pattern.units)
 
 
-def _setting(assembly: Assembly, step: Step) -> str | None:
+def _setting(assembly: Assembly, step: Step) -> Text | None:
     """The stitch length of the step's batch, where one fills its seams with whole stitches."""
     for batch in assembly.batches:
         if step.n in batch.steps and batch.setting_mm is not None:
-            return f"{batch.setting_mm:.1f} mm"
+            return phrase("{figure} mm", figure=Digits(f"{batch.setting_mm:.1f}"))
     return None
 
 
@@ -159,14 +193,18 @@ def _summary(
     fabric: Fabric, plan: FabricPlan, cutting: CuttingPlan, pattern: Pattern
 ) -> FabricSummary:
     uses = tuple(
-        f"{patch.title} × {patch.pieces}" for patch in cutting.patches if patch.fabric == fabric.id
+        phrase("{name} × {n}", name=patch.title, n=patch.pieces)
+        for patch in cutting.patches
+        if patch.fabric == fabric.id
     )
-    yards, metres = f"{mixed(plan.buy.yards)} yd", f"{_decimal(plan.buy.metres)} m"
+    yards = phrase("{figure} yd", figure=Digits(mixed(plan.buy.yards)))
+    metres = phrase("{figure} m", figure=Digits(_decimal(plan.buy.metres)))
     if plan.buy.count is not None:
-        amount = f"{plan.buy.count} × {plan.buy.unit}"
-        width = f"{length_text(plan.width, pattern.units)}"
-        return FabricSummary(fabric, uses, amount, f"cloth {width} wide")
-    first, other = (metres, yards) if fabric.sold.metric else (yards, metres)
+        amount = phrase("{n} × {unit}", n=plan.buy.count, unit=plan.buy.unit)
+        width = in_units(length_text(plan.width, pattern.units), pattern.units)
+        return FabricSummary(fabric, uses, amount, phrase("cloth {width} wide", width=width))
+    metric_first = fabric.sold.metric or not pattern.language.startswith("en")
+    first, other = (metres, yards) if metric_first else (yards, metres)
     return FabricSummary(fabric, uses, first, other)
 
 

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By, Size
 from booklet.plan.records import PressLine
-from booklet.plan.sentences import Naming
-from booklet.plan.words import listed, plural, sentence
+from booklet.plan.sentences import Naming, reversed_letter
 from booklet.pressing.pressing import (
     Conflict,
     JunctionKind,
@@ -20,7 +19,7 @@ from booklet.pressing.pressing import (
 )
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Kind, Step
-from booklet.words import Phrase, listing, phrase, plural_phrase
+from booklet.words import Phrase, Text, large, listing, phrase, plural_phrase
 
 MOST_SEAMS = 3  # of a conflict, named one by one
 
@@ -32,11 +31,12 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
         return
     if pressing.at_end:
         if step.n == pressing.assembly.steps[-1].n:
-            yield "Now press the whole block: the pressing picture shows which way."
+            yield phrase("Now press the whole block: the pressing picture shows which way.")
         return
     now = [seam for seam in seams if pressing.after[seam] == step.n]
     if not now:
-        yield f"Leave these allowances until step {_card_of(pressing, pressing.after[seams[0]])}."
+        card = _card_of(pressing, pressing.after[seams[0]])
+        yield phrase("Leave these allowances until step {card}.", card=card)
         return
     yield from _toward(step, pressing, naming, seams)
     yield from _fans_now(step, pressing)
@@ -46,19 +46,23 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
 def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) -> Iterator[str]:
     """Which way the seams of a step are pressed."""
     units = naming.assembly.units
-    sides: dict[str, None] = {}
+    sides: dict[Text, None] = {}
     for seam in seams:
         toward = pressing.pressed[seam].toward
         part = next((p for p in step.join if toward in units.get(p, (p,))), None)
         sides[naming.part(part) if part else "open"] = None
     if list(sides) == ["open"]:
-        yield "Press the allowances open."
+        yield phrase("Press the allowances open.")
     elif len(sides) == 1:
         dark = all(pressing.pressed[seam].why == "dark" for seam in seams)
         name = next(iter(sides))
-        yield f"Press toward {name}, the darker side." if dark else f"Press toward {name}."
+        yield (
+            phrase("Press toward {part}, the darker side.", part=name)
+            if dark
+            else phrase("Press toward {part}.", part=name)
+        )
     else:
-        yield "Press each allowance as its arrow shows."
+        yield phrase("Press each allowance as its arrow shows.")
 
 
 def _fans_now(step: Step, pressing: Pressing) -> Iterator[str]:
@@ -70,20 +74,29 @@ def _fans_now(step: Step, pressing: Pressing) -> Iterator[str]:
         if j.clockwise is not None and max(sewn[seam].step for seam in j.seams) == step.n
     ]
     if fans:
-        yield f"Press {_fan_words(fans, pressing)}, seen from the back."
+        yield phrase("Press {points}, seen from the back.", points=_fan_words(fans, pressing))
 
 
-def _fan_words(fans: Sequence[PressedJunction], pressing: Pressing) -> str:
+def _fan_words(fans: Sequence[PressedJunction], pressing: Pressing) -> Text:
     """Points and the way round they are pressed: "the centre clockwise"."""
-    groups = []
-    for way, word in ((True, "clockwise"), (False, "anticlockwise")):
-        some = [fan for fan in fans if fan.clockwise is way]
+    groups: list[Text] = []
+    for clockwise in (True, False):
+        some = [fan for fan in fans if fan.clockwise is clockwise]
         if len(some) == 1 and _is_centre(some[0], pressing):
-            groups.append(f"the centre {word}")
+            groups.append(
+                phrase("the center clockwise")
+                if clockwise
+                else phrase("the center counterclockwise")
+            )
+        elif some and clockwise:
+            groups.append(plural_phrase("the point clockwise", "{n} points clockwise", len(some)))
         elif some:
-            places = "the point" if len(some) == 1 else f"{len(some)} points"
-            groups.append(f"{places} {word}")
-    return listed(groups)
+            groups.append(
+                plural_phrase(
+                    "the point counterclockwise", "{n} points counterclockwise", len(some)
+                )
+            )
+    return listing(groups)
 
 
 def _is_centre(junction: PressedJunction, pressing: Pressing) -> bool:
@@ -105,7 +118,7 @@ def _releases_now(step: Step, pressing: Pressing) -> Iterator[str]:
     ):
         yield phrase(
             "Before you press, take out the two or three stitches of the earlier seams that lie "
-            "within the allowance at the crossing, so that it can turn. Where you stopped at the "
+            "within the allowance at the crossing, so that it can turn; where you stopped at the "
             "matching point there are none."
         )
 
@@ -120,22 +133,33 @@ def pressing_summary(pressing: Pressing, limit: int = 8) -> Iterator[str]:
     kinds = Counter(junction.kind for junction in pressing.junctions)
     fans = [j for j in pressing.junctions if j.clockwise is not None]
     if pressing.at_end:
-        yield (
+        yield phrase(
             "Every seam stops at its points, so every direction is still possible when the block is "
             "whole. Finger-press while you sew, where an allowance is in the way, and iron at the end."
         )
     if fans:
-        yield f"Press {_fan_words(fans, pressing)}, seen from the back: a curved arrow shows the way."
+        yield phrase(
+            "Press {points}, seen from the back: a curved arrow shows the way.",
+            points=_fan_words(fans, pressing),
+        )
     every = pressing.fans
     if every is not None and every.all_fan and len(fans) == len(every.clockwise) > 1:
         yield phrase(
             "Every point at which seams end can be fanned: each seam lies clockwise at one of its ends "
-            "and anticlockwise at the other."
+            "and counterclockwise at the other."
         )
     if count := kinds[JunctionKind.NEST]:
-        yield f"At {plural(count, 'crossing')} the allowances lie in opposite directions and lock."
+        yield plural_phrase(
+            "At {n} crossing the allowances lie in opposite directions and lock.",
+            "At {n} crossings the allowances lie in opposite directions and lock.",
+            count,
+        )
     if count := kinds[JunctionKind.OPEN]:
-        yield f"At {plural(count, 'point')} the allowances are pressed open."
+        yield plural_phrase(
+            "At {n} point the allowances are pressed open.",
+            "At {n} points the allowances are pressed open.",
+            count,
+        )
     if pressing.gap >= 1:
         yield phrase("A plan with fewer clashes may exist: this one is not proved the best.")
     yield from _released(pressing)
@@ -146,12 +170,12 @@ def _released(pressing: Pressing) -> Iterator[str]:
     """What is released so that machine-sewn crossings can be fanned."""
     if pressing.releases:
         yield plural_phrase(
-            "At {n} point, a small cross marks the stitches to take out: those of the earlier seams "
-            "that lie within the allowance, beyond the matching point. Or stop there when you sew, and "
-            "there is nothing to take out.",
-            "At {n} points, small crosses mark the stitches to take out: those of the earlier seams "
-            "that lie within the allowance, beyond the matching point. Or stop there when you sew, and "
-            "there is nothing to take out.",
+            "Small crosses mark {n} point where seams cross by machine and are fanned. Stop the earlier "
+            "seams there at the matching point when you sew; if you sewed across, take out the two or "
+            "three stitches within the allowance.",
+            "Small crosses mark {n} points where seams cross by machine and are fanned. Stop the "
+            "earlier seams there at the matching point when you sew; if you sewed across, take out the "
+            "two or three stitches within the allowance.",
             len(pressing.releases),
         )
 
@@ -162,20 +186,26 @@ def _thick(pressing: Pressing, limit: int) -> Iterator[str]:
     over = [j for j in pressing.junctions if j.layers > limit]
     if not over:
         return
-    yield (
-        f"At {plural(len(over), 'point')} more than {limit} layers of cloth lie on each other, up to "
-        f"{most}. {sentence(_thinner(over))}, and press from the back."
+    yield plural_phrase(
+        "At {n} point more than {limit} layers of cloth lie on each other, up to {most}. {ways}, and "
+        "press from the back.",
+        "At {n} points more than {limit} layers of cloth lie on each other, up to {most}. {ways}, and "
+        "press from the back.",
+        len(over),
+        limit=limit,
+        most=most,
+        ways=large(_thinner(over)),
     )
 
 
-def _thinner(over: Sequence[PressedJunction]) -> str:
+def _thinner(over: Sequence[PressedJunction]) -> Text:
     """How thick points become thinner."""
     ways = []
     if any(j.kind is not JunctionKind.OPEN for j in over):
-        ways.append("press the last seam there open")
+        ways.append(phrase("press the last seam there open"))
     if any(j.kind is JunctionKind.CLASH for j in over):
-        ways.append("fan the point")
-    return listed([*ways, "trim the tips that stand out"], "or")
+        ways.append(phrase("fan the point"))
+    return listing([*ways, phrase("trim the tips that stand out")], "or")
 
 
 def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:
@@ -195,24 +225,32 @@ def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:
     for (pair, way, when, how), cards in ways.items():
         alike.setdefault((pair, when, how, tuple(cards)), {})[way] = sum(cards.values())
     lines = [
-        PressLine(cards, " to ".join(pair), sum(found.values()), _counted(found), when, how)
+        PressLine(
+            cards,
+            phrase("{part} to {other}", part=pair[0], other=pair[-1]),
+            sum(found.values()),
+            _counted(found),
+            when,
+            how,
+        )
         for (pair, when, how, cards), found in alike.items()
     ]
     return tuple(sorted(lines, key=lambda line: line.cards))
 
 
-def _counted(found: dict[str, int]) -> str:
+def _counted(found: dict[str, int]) -> Text:
     """The ways of alike seams: "toward A", "4 toward A, 4 toward B"."""
     if len(found) == 1:
         return next(iter(found))
-    return ", ".join(f"{count} {way}" for way, count in sorted(found.items()))
+    ways = (phrase("{n} {way}", n=count, way=way) for way, count in sorted(found.items()))
+    return listing(ways, "commas")
 
 
 def _sides(seam: str, naming: Naming) -> dict[str, str]:
     """The two pieces of a seam by their letters, with their fabrics only where the letters are alike."""
     tiling = naming.assembly.tiling
     pieces = [tiling.piece(id) for id in tiling.seam(seam).between]
-    names = {p.id: f"{p.patch} reversed" if p.reversed else p.patch for p in pieces}
+    names = {p.id: reversed_letter(p.patch) if p.reversed else p.patch for p in pieces}
     if len(set(names.values())) == 1:
         return {p.id: naming.piece(p.id) for p in pieces}
     return names
@@ -220,20 +258,24 @@ def _sides(seam: str, naming: Naming) -> dict[str, str]:
 
 def _way(pair: tuple[str, ...], toward: str | None) -> str:
     if toward is None:
-        return "open"
-    return "to one side, as drawn" if pair[0] == pair[1] else f"toward {toward}"
+        return phrase("open", context="press")
+    if pair[0] == pair[1]:
+        return phrase("to one side, as drawn")
+    return phrase("toward {part}", part=toward)
 
 
 def _when(pressing: Pressing, step: Step, seam: str) -> tuple[str, str]:
     """(when a seam is pressed, with what)."""
     last = pressing.assembly.steps[-1].n
     after = pressing.after[seam]
+    iron = phrase("iron", context="press with")
     if pressing.at_end:
-        return "at the end", "iron"
+        return phrase("at the end", context="press"), iron
     if after != step.n:
-        return f"after step {_card_of(pressing, after)}", "iron"
+        return phrase("after step {n}", n=_card_of(pressing, after)), iron
     by_hand = pressing.assembly.sewn[seam].by is By.HAND
-    return "as sewn", "finger-press" if by_hand and step.n != last else "iron"
+    finger = by_hand and step.n != last
+    return phrase("as sewn"), phrase("finger-press") if finger else iron
 
 
 def version_words(pressing: Pressing, others: bool, on_point: bool) -> Iterator[str]:
@@ -242,29 +284,51 @@ def version_words(pressing: Pressing, others: bool, on_point: bool) -> Iterator[
     versions = pressing.versions
     if versions is None:
         return
+    count, other = versions.first, versions.count
     how = (
-        "the other way round: every arrow reversed"
+        phrase(
+            "Press {count} blocks as drawn (version A) and {other} the other way round: every arrow "
+            "reversed (version B).",
+            count=count,
+            other=other,
+        )
         if versions.opposite
-        else "as the picture of version B shows"
+        else phrase(
+            "Press {count} blocks as drawn (version A) and {other} as the picture of version B shows "
+            "(version B).",
+            count=count,
+            other=other,
+        )
     )
-    yield (
-        f"Press {versions.first} blocks as drawn (version A) and {versions.count} {how} (version B). "
-        f"{_laid(versions, others, on_point)} A and B then lock wherever they join."
-    )
+    lock = phrase("A and B then lock wherever they join.")
+    yield listing((how, _laid(versions, others, on_point), lock), "sentences")
 
 
-def _laid(versions: Versions, others: bool, on_point: bool) -> str:
+def _laid(versions: Versions, others: bool, on_point: bool) -> Text:
     """Where the two versions lie."""
     if others:
-        return "The small plan shows where each lies."
+        return phrase("The small plan shows where each lies.")
     first, second = ("A", "B") if (0, 0) not in versions.places else ("B", "A")
     if on_point:
-        return f"{first} lies in the full rows, {second} in the rows between."
+        return phrase(
+            "{first} lies in the full rows, {second} in the rows between.",
+            first=first,
+            second=second,
+        )
     if versions.layout is Layout.CHEQUER:
-        return f"Lay them out like a chequerboard, starting with {first} at the top left."
-    line = "row" if versions.layout is Layout.ROWS else "column"
-    return (
-        f"Lay them {line} by {line}: {first} in the first {line}, {second} in the next, and so on."
+        return phrase(
+            "Lay them out like a checkerboard, starting with {first} at the top left.", first=first
+        )
+    if versions.layout is Layout.ROWS:
+        return phrase(
+            "Lay them row by row: {first} in the first row, {second} in the next, and so on.",
+            first=first,
+            second=second,
+        )
+    return phrase(
+        "Lay them column by column: {first} in the first column, {second} in the next, and so on.",
+        first=first,
+        second=second,
     )
 
 
@@ -397,7 +461,7 @@ def _layout(layout: Layout | None) -> Phrase:
         return phrase("in alternate rows")
     if layout is Layout.COLUMNS:
         return phrase("in alternate columns")
-    return phrase("as on a chequerboard")
+    return phrase("as on a checkerboard")
 
 
 def _left(clashes: int | None) -> Phrase:
@@ -413,25 +477,34 @@ def joining_words(size: Size, quilt: SizedQuilt, meet: bool, versions: bool) -> 
     if size.quilt is None or quilt.finished is None:
         return
     if size.quilt.sashing is not None:
-        yield (
+        yield phrase(
             "Strips lie between the blocks, and a seam that ends at a plain strip has nothing to clash "
             "with. Press the seams beside every strip toward the strip, so that they lock where the "
             "strips cross."
         )
     elif size.count > 1:
-        yield (
+        yield phrase(
             "Join the blocks of a row, then press the seams between them to the left in the first "
             "row, to the right in the second, and so on: they lock when rows are joined. Press the "
             "seams between rows all downward."
         )
     if meet and quilt.joins_nest and not versions:
-        yield "Where blocks join, the allowances of seams that meet lie in opposite directions and lock."
-    if quilt.seam_clashes:
-        yield (
-            f"At {plural(quilt.seam_clashes, 'joint')} between blocks two allowances lie on the same "
-            "side. Turn one of them over as you pin, or press it open."
+        yield phrase(
+            "Where blocks join, the allowances of seams that meet lie in opposite directions and lock."
         )
-    plain = ["borders"] if quilt.borders else []
-    plain += ["setting triangles"] if any("triangle" in part.shape for part in quilt.parts) else []
+    if quilt.seam_clashes:
+        yield plural_phrase(
+            "At {n} joint between blocks two allowances lie on the same side. Turn one of them over as "
+            "you pin, or press it open.",
+            "At {n} joints between blocks two allowances lie on the same side. Turn one of them over "
+            "as you pin, or press it open.",
+            quilt.seam_clashes,
+        )
+    plain = [phrase("borders", context="plain")] if quilt.borders else []
+    if any("triangle" in part.shape for part in quilt.parts):
+        plain.append(phrase("setting triangles", context="plain"))
     if plain:
-        yield f"{sentence(listed(plain))} are plain: the seams that end at them have nothing to clash with."
+        yield phrase(
+            "{parts} are plain: the seams that end at them have nothing to clash with.",
+            parts=large(listing(plain)),
+        )

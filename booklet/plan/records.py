@@ -36,6 +36,9 @@ class StepCard:
     takes: tuple[str, ...] = ()  # what to take: "pair (step 1)", "C (sand)"
     total: int = 0  # how many in the whole quilt
     setting: str | None = None  # machine stitch length, such as "2.5 mm"
+    together: str | None = None  # the unit made together that it is, or is a part of
+    together_whole: bool = False
+    trim: bool = False  # cut with a margin, to be trimmed to `measure`
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.pattern import By
-from booklet.plan.words import listed, plural, sentence, spoken
+from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
+from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,53 +30,76 @@ class Naming:
         made_in = {step.make: step for step in assembly.steps if step.make}
         return cls(assembly, fabric_names, fabrics_of, made_in)
 
-    def piece(self, id: str) -> str:
+    def piece(self, id: str) -> Text:
         """A piece by its letter, with its fabric where the letter comes in more than one."""
         piece = self.assembly.tiling.piece(id)
-        name = f"{piece.patch} reversed" if piece.reversed else piece.patch
+        name = reversed_letter(piece.patch) if piece.reversed else piece.patch
         if len(self.fabrics_of[piece.patch]) > 1:
-            name += f" ({self.fabric_names[piece.fabric].lower()})"
+            return phrase("{piece} ({fabric})", piece=name, fabric=self.fabric_names[piece.fabric])
         return name
 
-    def part(self, name: str) -> str:
+    def part(self, name: str) -> Text:
         """A part of a step: a piece by its letter, or a unit by its spoken name."""
         step = self.made_in.get(name)
         if step is None:
             return self.piece(name)
         unit = self.unit(step)
-        return unit if unit[-1].isdigit() else f"the {unit}"
+        return unit if unit[-1].isdigit() else phrase("the {unit}", unit=unit)
 
-    def unit(self, step: Step) -> str:
+    def unit(self, step: Step) -> Text:
         """The spoken name of what a step makes."""
         if step is self.assembly.steps[-1] or step.make == self.assembly.tiling.block:
-            return "block"
+            return UNIT_WORDS["block"]
         return spoken(step.make, alike=step.times > 1)
 
-    def taken(self, name: str) -> str:
-        """A part with where it comes from: "pair (step 1)"."""
-        step = self.made_in.get(name)
-        if step is None:
-            return self.piece(name)
-        return f"{self.unit(step)} (step {step.card})"
+    def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
+        """Parts in order with their number, and where units come from: "2 A", "the wing (step 1)",
+        "2 sides (step 2)", "row 1 (step 3)"."""
+        found: dict[tuple[Text, int], int] = {}
+        for name in names:
+            step = self.made_in.get(name)
+            key = (self.piece(name), 0) if step is None else (self.unit(step), step.card)
+            found[key] = found.get(key, 0) + 1
+        return tuple(_taken(part, card, n) for (part, card), n in found.items())
 
 
-def card_title(step: Step, naming: Naming) -> str:
+def reversed_letter(letter: str) -> Text:
+    """A patch turned over, by its letter."""
+    return phrase("{letter} reversed", letter=letter)
+
+
+def _taken(part: Text, card: int, n: int) -> Text:
+    """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
+    if not card:
+        return part if n == 1 else phrase("{n} {piece}", n=n, piece=part)
+    if n > 1:
+        return phrase("{n} {unit}s (step {step})", n=n, unit=part, step=card)
+    if part[-1].isdigit():
+        return phrase("{unit} (step {step})", unit=part, step=card)
+    return phrase("the {unit} (step {step})", unit=part, step=card)
+
+
+def card_title(step: Step, naming: Naming) -> Phrase:
     """The title of a step's card: the verb first."""
     parts = [naming.part(name) for name in step.join]
     if step.finish:
-        return f"Close the seam between {_together(step.join, naming)}"
+        return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
     if step.kind is Kind.PARTIAL:
-        return f"Sew {parts[0]} to {listed(parts[1:])}, part of the way"
+        others = listing(parts[1:])
+        return phrase("Sew {part} to {others}, part of the way", part=parts[0], others=others)
     if step.kind is Kind.RING:
-        return f"Close the ring: {_together(step.join, naming)}"
+        return phrase("Close the ring: {parts}", parts=_together(step.join, naming))
     if step.kind is Kind.SET_IN:
         host, guests = _host_and_guests(step, naming)
-        return f"Set {_together(guests, naming)} into {naming.part(host)}"
+        return phrase(
+            "Set {parts} into {host}", parts=_together(guests, naming), host=naming.part(host)
+        )
     if len(parts) == 2:
-        return f"Sew {parts[0]} to {parts[1]}"
+        return phrase("Sew {part} to {other}", part=parts[0], other=parts[1])
     if len(parts) == 3 and parts[0] == parts[2]:
-        return f"Sew {_one(step.join[0], naming)} to either end of {parts[1]}"
-    return f"Sew {_together(step.join, naming)} together"
+        one = _one(step.join[0], naming)
+        return phrase("Sew {part} to either end of {other}", part=one, other=parts[1])
+    return phrase("Sew {parts} together", parts=_together(step.join, naming))
 
 
 def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
@@ -85,74 +109,126 @@ def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
     return host, tuple(name for name in step.join if name != host)
 
 
-def _one(name: str, naming: Naming) -> str:
+def _one(name: str, naming: Naming) -> Text:
     """One of several alike: "A", "a wing"."""
     step = naming.made_in.get(name)
-    return naming.piece(name) if step is None else f"a {naming.unit(step)}"
+    return naming.piece(name) if step is None else phrase("a {unit}", unit=naming.unit(step))
 
 
-def _together(names: Sequence[str], naming: Naming) -> str:
+def _together(names: Sequence[str], naming: Naming) -> Text:
     """Parts in words, alike ones counted: "A and C", "2 rows", "2 rows and C"."""
     counts = Counter(naming.part(name) for name in names)
-    words = []
+    words: list[Text] = []
     for name in dict.fromkeys(names):
         part = naming.part(name)
         if count := counts.pop(part, 0):
             words.append(part if count == 1 else _several(count, name, naming))
-    return listed(words)
+    return listing(words)
 
 
-def _several(count: int, name: str, naming: Naming) -> str:
+def _several(count: int, name: str, naming: Naming) -> Text:
     step = naming.made_in.get(name)
-    return f"{count} {naming.piece(name)}" if step is None else plural(count, naming.unit(step))
+    if step is None:
+        return phrase("{n} {piece}", n=count, piece=naming.piece(name))
+    return phrase("{n} {unit}s", n=count, unit=naming.unit(step))
 
 
-def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[str]:
+def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
     """The sentences of a card; `made` is how many alike units the whole quilt needs."""
     runs = step.runs
-    said = [_run(run, step, naming.assembly) for run in runs]
-    if len(said) > 1 and len(set(said)) == 1:
-        yield sentence(said[0].replace(": sew", f", {_each(len(said))}: sew", 1))
-    else:
-        leads = ["First, ", *["Then, "] * (len(said) - 1)] if len(said) > 1 else [""]
-        yield from (sentence(lead + text) for lead, text in zip(leads, said, strict=True))
+    yield from _runs(step, naming.assembly)
     if any(run.by is By.MACHINE and run.turns for run in runs):
-        yield "At each turn leave the needle down, lift the foot and turn the work."
+        yield phrase("At each turn leave the needle down, lift the foot and turn the work.")
     if any(run.by is By.HAND for run in runs):
-        yield "Backstitch where the thread starts and ends. " + (
-            "At a turn pass the needle through the allowances at the dot, never over them."
+        yield (
+            phrase(
+                "Backstitch where the thread starts and ends. At a turn pass the needle through the "
+                "allowances at the dot, never over them."
+            )
             if any(run.turns for run in runs)
-            else "Do not sew through a crossing allowance."
+            else phrase(
+                "Backstitch where the thread starts and ends. Do not sew through a crossing allowance."
+            )
         )
     if step.by is By.MACHINE and made > 1 and not any(run.turns for run in runs):
-        yield f"Chain-piece them: {made} for the quilt, one behind the other."
+        yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
 
 
-def _each(count: int) -> str:
-    """A number of runs that are sewn alike."""
-    return "both seams" if count == 2 else f"each of the {count} seams"
+def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
+    """A sentence for each run of a step, or one for all if they are sewn alike."""
+    ways = [(run.by, bool(run.turns), _run(run, step, assembly)) for run in step.runs]
+    alike = len(ways) > 1 and len(set(ways)) == 1
+    for number, (by, turns, what) in enumerate(ways[:1] if alike else ways):
+        place = "all" if alike else "" if len(ways) == 1 else "first" if number == 0 else "then"
+        thread = by is By.HAND and turns
+        yield phrase("{how}: {what}", how=_how(by, place, thread, len(ways)), what=what)
 
 
-def _run(run: Run, step: Step, assembly: Assembly) -> str:
-    """How one run is sewn, in lower case."""
-    how = "by hand" if run.by is By.HAND else "by machine"
+def _how(by: By, place: str, thread: bool, count: int) -> Text:
+    """By machine or by hand, which of several runs, and whether on one thread."""
+    if place == "all":
+        return _all_alike(by, thread, count)
+    if thread:
+        return {
+            "": phrase("By hand, on one thread"),
+            "first": phrase("First, by hand, on one thread"),
+            "then": phrase("Then, by hand, on one thread"),
+        }[place]
+    if by is By.HAND:
+        return {
+            "": phrase("By hand"),
+            "first": phrase("First, by hand"),
+            "then": phrase("Then, by hand"),
+        }[place]
+    return {
+        "": phrase("By machine"),
+        "first": phrase("First, by machine"),
+        "then": phrase("Then, by machine"),
+    }[place]
+
+
+def _all_alike(by: By, thread: bool, count: int) -> Text:
+    """The same for runs that are sewn alike."""
+    if thread and count == 2:
+        return phrase("By hand, on one thread, both seams")
+    if thread:
+        return phrase("By hand, on one thread, each of the {n} seams", n=count)
+    if by is By.HAND and count == 2:
+        return phrase("By hand, both seams")
+    if by is By.HAND:
+        return phrase("By hand, each of the {n} seams", n=count)
+    if count == 2:
+        return phrase("By machine, both seams")
+    return phrase("By machine, each of the {n} seams", n=count)
+
+
+def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
+    """How one run is sewn, after the colon."""
     if step.kind is Kind.PARTIAL and not step.finish:
-        return f"{how}: sew from dot 1 and stop at the open circle; the rest waits for a later step"
+        return phrase(
+            "sew from dot 1 and stop at the open circle; the rest waits for a later step."
+        )
     if step.finish:
-        return f"{how}: sew the part that was left open"
+        return phrase("sew the part that was left open.")
     start, end = run_ends(run, assembly)
     if run.turns:
-        stops = [f"dot {n}" for n in range(1, len(run.turns) + 3)]
-        path = f"from {stops[0]} to {', turn, to '.join(stops[1:])}"
-        thread = ", on one thread" if run.by is By.HAND else ""
-        return f"{how}{thread}: sew {path}" + (
-            ". Stop at the last dot." if end is End.POINT else "."
-        )
+        path = dots_of(len(run.turns))
+        if end is End.POINT:
+            return phrase("sew from {path}. Stop at the last dot.", path=path)
+        return phrase("sew from {path}.", path=path)
     if (start, end) == (End.EDGE, End.EDGE):
-        return f"{how}: sew from edge to edge."
+        return phrase("sew from edge to edge.")
     if (start, end) == (End.POINT, End.POINT):
-        return f"{how}: sew from dot to dot. Stop at the dot."
-    return f"{how}: sew from the edge to the dot. Stop at the dot."
+        return phrase("sew from dot to dot. Stop at the dot.")
+    return phrase("sew from the edge to the dot. Stop at the dot.")
+
+
+def dots_of(turns: int) -> Phrase:
+    """The way of a run with `turns` turns: "dot 1 to dot 2, turn, to dot 3"."""
+    path = phrase("dot 1 to dot 2")
+    for n in range(3, turns + 3):
+        path = phrase("{path}, turn, to dot {n}", path=path, n=n)
+    return path
 
 
 def run_ends(run: Run, assembly: Assembly) -> tuple[End, End]:
@@ -167,17 +243,23 @@ def _end(seam_id: str, at: tuple[float, float], assembly: Assembly) -> End:
     return sewn.ends[0] if seam.start == at else sewn.ends[1]
 
 
-def look_alikes(step: Step, naming: Naming) -> Iterator[str]:
+def look_alikes(step: Step, naming: Naming) -> Iterator[Text]:
     """Warnings about parts that are easily mistaken for each other."""
     tiling = naming.assembly.tiling
     letters = {tiling.piece(name).patch for name in step.join if name not in naming.made_in}
     for letter in sorted(letters):
         if tiling.patch(letter).reversed_too:
-            yield f"{letter} and {letter} reversed are mirror images: lay them out as drawn before you sew."
+            yield phrase(
+                "{letter} and {reversed} are mirror images: lay them out as drawn before you sew.",
+                letter=letter,
+                reversed=reversed_letter(letter),
+            )
 
 
-def thread_lines(assembly: Assembly, measure: Iterable[str]) -> Iterator[str]:
+def thread_lines(assembly: Assembly, measure: Iterable[Text]) -> Iterator[Text]:
     """One line for each hand route; `measure` gives their lengths in words."""
     for number, (thread, length) in enumerate(zip(assembly.threads, measure, strict=True), start=1):
-        turns = f", {plural(thread.turns, 'turn')}" if thread.turns else ""
-        yield f"Thread {number}: {plural(len(thread.seams), 'seam')}, {length}{turns}."
+        told: list[Text] = [plural_phrase("{n} seam", "{n} seams", len(thread.seams)), length]
+        if thread.turns:
+            told.append(plural_phrase("{n} turn", "{n} turns", thread.turns))
+        yield phrase("Thread {number}: {told}.", number=number, told=listing(told, "commas"))

@@ -1,61 +1,74 @@
-"""Floor 9: the words a sewer would use: names of parts, lists, lengths with their unit.
-
-Every English sentence that the plan composes stands in this module and in `sentences.py`.
-"""
+"""Floor 9: the words a sewer would use: names of units, lengths with their unit."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from fractions import Fraction
 
 from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, length_text
+from booklet.words import Phrase, Text, by, in_units, phrase
+
+UNIT_WORDS = {
+    "block": phrase("block", context="unit"),
+    "row": phrase("row", context="unit"),
+    "pair": phrase("pair", context="unit"),
+    "three": phrase("three", context="unit"),
+    "half": phrase("half", context="unit"),
+    "third": phrase("third", context="unit"),
+    "quarter": phrase("quarter", context="unit"),
+    "fifth": phrase("fifth", context="unit"),
+    "sixth": phrase("sixth", context="unit"),
+    "eighth": phrase("eighth", context="unit"),
+    "unit": phrase("unit", context="unit"),
+    "part": phrase("part", context="unit"),
+}
+"""The words with which the planner names units."""
 
 _TRAILING_NUMBER = re.compile(r"^(.*?[^\d])(\d+)$")
 
 
-def listed(words: Sequence[str], join: str = "and") -> str:
-    """A list in words: "a", "a and b", "a, b and c"."""
-    if len(words) <= 1:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {join} {words[-1]}"
-
-
-def plural(count: int, one: str, many: str | None = None) -> str:
-    """A count with its noun: "1 pair", "4 pairs"."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-def spoken(name: str, alike: bool) -> str:
+def spoken(name: str, alike: bool) -> Text:
     """A unit's name for the reader: "pair1" is "pair" where all pairs are alike, else "pair 1"."""
     plain = re.sub(r"[_-]+", " ", name).strip() or name
     if match := _TRAILING_NUMBER.match(plain):
-        base, number = match[1].strip(), match[2]
-        return base if alike else f"{base} {number}"
-    return plain
+        base = match[1].strip()
+        return _ours(base) if alike else phrase("{unit} {mark}", unit=_ours(base), mark=match[2])
+    return _ours(plain)
 
 
-def sentence(text: str) -> str:
-    """The text with its first letter large."""
+def _ours(name: str) -> Text:
+    """A name that the planner gave, as a phrase: "pair", "pair b"; the author's stands as it is."""
+    word, _, mark = name.partition(" ")
+    if name in UNIT_WORDS:
+        return UNIT_WORDS[name]
+    if word in UNIT_WORDS and len(mark) == 1:
+        return phrase("{unit} {mark}", unit=UNIT_WORDS[word], mark=mark)
+    return name
+
+
+def measured(inches: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> Phrase:
+    """A finished length with its unit: "2 1/2 in", "6.4 cm"."""
+    return in_units(length_text(Length.of(float(inches)), units, step, Rounding.NEAREST), units)
+
+
+def area_sides(
+    width: float, height: float, units: UnitSystem, step: Fraction = SIXTEENTH
+) -> Phrase:
+    """Two lengths as a size: "2 1/2 in × 4 1/2 in"."""
+    return by(measured(width, units, step), measured(height, units, step))
+
+
+def listed(words, join="and"):  # type: ignore[no-untyped-def]  # noqa: ANN001, D103
+    return ", ".join(words[:-1]) + f" {join} " + words[-1] if len(words) > 1 else "".join(words)
+
+
+def plural(count, one, many=None):  # type: ignore[no-untyped-def]  # noqa: D103
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def sentence(text):  # type: ignore[no-untyped-def]  # noqa: D103
     return text[:1].upper() + text[1:]
 
 
-def lowered(text: str) -> str:
-    """The text with its first letter small, to stand after a colon."""
-    return text[:1].lower() + text[1:]
-
-
-def measured(inches: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> str:
-    """A finished length with its unit: "2 1/2 in", "6.4 cm"."""
-    text = length_text(Length.of(float(inches)), units, step, Rounding.NEAREST)
-    return f"{text} {unit_word(units)}"
-
-
-def area_sides(width: float, height: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> str:
-    """Two lengths as a size: "2 1/2 in × 4 1/2 in"."""
-    return f"{measured(width, units, step)} × {measured(height, units, step)}"
-
-
-def unit_word(units: UnitSystem) -> str:
-    """The unit printed after a length."""
+def unit_word(units):  # type: ignore[no-untyped-def]  # noqa: D103
     return "in" if units == "inch" else "cm"
