@@ -52,6 +52,8 @@ def _entries(look: Fill) -> list[tuple[list[Item], str]]:
             [Line(((2.0, -2.2), middle), Ink.HAND), Line((middle, (SAMPLE - 2, -2.2)), Ink.HAND), Sign(middle, Mark.DOT)],
             "turn here and go on",
         ),
+        ([Line(line, Ink.HAND), Sign(middle, Mark.THROUGH)], "pass the needle through the allowances"),
+        ([Line((middle, line[1]), Ink.HAND), Sign(middle, Mark.STOP, 90), Sign(middle, Mark.BACKSTITCH, 90)], "backstitch"),
         ([Line((line[0], middle), Ink.MACHINE), Line((middle, line[1]), Ink.LATER), Sign(middle, Mark.OPEN)],
          "stop; the rest is sewn later"),
         ([Line(line, Ink.GUIDE)], "these points meet"),

@@ -78,7 +78,8 @@ class Mark(Enum):
     SMALL = "small"  # a matching point passed without turning
     STOP = "stop"  # a filled dot with a short bar across the seam
     OPEN = "open"  # an open circle: a partial seam, later
-    KNOT = "knot"
+    THROUGH = "through"  # a dot in a ring: the needle passes through allowances
+    BACKSTITCH = "backstitch"  # a short stroke beside the seam
     NEEDLE = "needle"
     BOX = "box"
     POINT = "point"  # a matching point of a template: a fine cross in a ring

@@ -215,7 +215,7 @@ class _Writer:
         at, across = sign.at, _turned(sign.angle + 90)
         rim = {"stroke": WHITE, "stroke_width": "0.25"}
         match sign.mark:
-            case Mark.DOT | Mark.KNOT:
+            case Mark.DOT:
                 self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.SMALL:
                 self.circle(at, 0.65, fill=ACCENT, **rim)
@@ -227,6 +227,15 @@ class _Writer:
                 self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.OPEN:
                 self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
+            case Mark.THROUGH:
+                self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
+                self.circle(at, 0.75, fill=ACCENT, stroke="none")
+            case Mark.BACKSTITCH:
+                along = _turned(sign.angle)
+                ends = [_move(_move(at, along, far), across, 1.25) for far in (0.5, 3.2)]
+                data = path_data([ends], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.1")
+                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.55")
             case Mark.NEEDLE:
                 self.needle(sign)
             case Mark.BOX:

@@ -1,4 +1,4 @@
-"""Floor 10: hand routes: one unbroken thread, from needle to knot, over the tinted block."""
+"""Floor 10: hand routes: one unbroken thread, from the needle to where it is fastened."""
 
 from __future__ import annotations
 
@@ -20,33 +20,26 @@ from booklet.drawing.plane import (
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
+from booklet.measure import UnitSystem
 from booklet.plan import BlockPlan
-from booklet.plan.words import listed, plural
+from booklet.plan.routes import Route, route_caption, route_told, routes
 from booklet.sewing.assembly import Thread
+from booklet.words import phrase
 
 
-def thread_figures(block: BlockPlan, looks: Looks, width: float = 60.0) -> tuple[Figure, ...]:
+def thread_figures(
+    block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
+) -> tuple[Figure, ...]:
     """A picture of every route that differs: alike routes of alike steps are drawn once."""
-    card_of = {id: _card(block, sewn.step) for id, sewn in block.assembly.sewn.items()}
-    kinds: dict[tuple[tuple[int, ...], int], list[int]] = {}
-    for number, thread in enumerate(block.assembly.threads, 1):
-        key = (tuple(card_of[id] for id in thread.seams), thread.turns)
-        kinds.setdefault(key, []).append(number)
-    return tuple(
-        _figure(block, numbers, place, looks, width)
-        for place, numbers in enumerate(kinds.values(), 1)
-    )
+    return tuple(_figure(block, route, looks, width, units) for route in routes(block.assembly))
 
 
-def _card(block: BlockPlan, step: int) -> int:
-    """The card of a step."""
-    return next((s.card for s in block.assembly.steps if s.n == step), 0)
-
-
-def _figure(block: BlockPlan, numbers: list[int], place: int, looks: Looks, width: float) -> Figure:
-    """One route: its line with an arrow on every seam, numbered turns, needle and knot."""
-    tiling = block.tiling
-    thread = block.assembly.threads[numbers[0] - 1]
+def _figure(
+    block: BlockPlan, route: Route, looks: Looks, width: float, units: UnitSystem
+) -> Figure:
+    """One route: its line with an arrow on every seam, numbered stops, the needle, the backstitches, and
+    rings where the needle passes through allowances."""
+    tiling, thread = block.tiling, route.thread
     view, _, height = fitted(tiling.outline.points, width, width, Margins(8, 8, 8, 8), exact=True)
     items: list[Item] = [
         *together(
@@ -59,33 +52,49 @@ def _figure(block: BlockPlan, numbers: list[int], place: int, looks: Looks, widt
         )
     ]
     paths = _paths(block, thread, view)
+    if route.back is not None:
+        items += _way_back(block, route, view)
     for path in paths:
         items.append(Line(path, Ink.THREAD, halo=True))
         items.append(_arrowhead(path))
-    stops = _stops(paths)
-    points = [paths[i][0] if i < len(paths) else paths[-1][-1] for i in stops]
-    items += [Sign(p, Mark.DOT) for p in points[1:-1]]
-    items.append(Sign(points[-1], Mark.KNOT))
-    items.append(Sign(points[0], Mark.NEEDLE, bearing(direction(paths[0][0], paths[0][1]))))
+    points = [paths[i][0] if i < len(paths) else paths[-1][-1] for i in route.stops]
+    items += _signs(route, paths)
     strokes = [edge for path in paths for edge in itertools.pairwise(path)]
     desk = Desk(strokes, (), (0.3, 0.3, width - 0.3, height - 0.3))
     for n, p in enumerate(points, 1):
-        items.append(desk.beside(p, str(n), 8.5, _away(paths, stops[n - 1])))
-    told = (
-        f"One thread over {plural(len(thread.seams), 'seam')}: from the needle at 1 "
-        + "".join(
-            f"to {n}{', turn, ' if n < len(points) else ''}" for n in range(2, len(points) + 1)
-        )
-        + ", where it is knotted."
-    )
-    name = f"{tiling.size}-{tiling.block}-thread-{place}"
-    scene = Scene(name, width, height, tuple(items), f"Hand route {place}", told)
-    cards = sorted({_card(block, block.assembly.sewn[id].step) for id in thread.seams})
-    where = f"{'step' if len(cards) == 1 else 'steps'} {listed([str(n) for n in cards])}"
-    alike = f", {len(numbers)} times in the block" if len(numbers) > 1 else ""
-    return figure(
-        scene, f"Route {place}, {where}: {plural(len(thread.seams), 'seam')} on one thread{alike}."
-    )
+        items.append(desk.beside(p, str(n), 8.5, _away(paths, route.stops[n - 1])))
+    name = f"{tiling.size}-{tiling.block}-thread-{route.n}"
+    title = phrase("Hand route {route}", route=route.n)
+    scene = Scene(name, width, height, tuple(items), title, route_told(route))
+    return figure(scene, route_caption(route, units))
+
+
+def _signs(route: Route, paths: list[tuple[Point, ...]]) -> list[Item]:
+    """Dots at the stops, rings where the needle passes through, backstitches and needle."""
+    through = set(route.thread.through)
+    inner = sorted(through.union(route.stops) - {0, len(paths)})
+    items: list[Item] = [
+        Sign(paths[i][0], Mark.THROUGH if i in through else Mark.DOT) for i in inner
+    ]
+    first, last = paths[0], paths[-1]
+    ahead, behind = bearing(direction(first[0], first[1])), bearing(direction(last[-1], last[-2]))
+    items += [Sign(first[0], Mark.BACKSTITCH, ahead), Sign(last[-1], Mark.BACKSTITCH, behind)]
+    items += [Sign(last[-1], Mark.STOP, behind), Sign(first[0], Mark.NEEDLE, ahead)]
+    return items
+
+
+def _way_back(block: BlockPlan, route: Route, view: View) -> list[Item]:
+    """The way back from the end that would save a thread, beside its seams."""
+    here = route.thread.points[-1]
+    items: list[Item] = []
+    assert route.back is not None
+    for id in route.back.seams:
+        seam = block.tiling.seam(id)
+        path = view.put(seam.path if seam.start == here else seam.path[::-1])
+        aside = right_of(direction(path[0], path[-1]))
+        items.append(Line(tuple(plus(p, aside, 1.6) for p in path), Ink.LATER, end_arrow=True))
+        here = seam.end if seam.start == here else seam.start
+    return items
 
 
 def _paths(block: BlockPlan, thread: Thread, view: View) -> list[tuple[Point, ...]]:
@@ -95,19 +104,6 @@ def _paths(block: BlockPlan, thread: Thread, view: View) -> list[tuple[Point, ..
         path = block.tiling.seam(id).path
         paths.append(view.put(path if path[0] == thread.points[i] else path[::-1]))
     return paths
-
-
-def _stops(paths: list[tuple[Point, ...]]) -> list[int]:
-    """The indexes of the points that are numbered: the start, every change of direction, the end."""
-    turns = [
-        i
-        for i in range(1, len(paths))
-        if abs(
-            (bearing(direction(paths[i - 1][-2], paths[i - 1][-1]))
-             - bearing(direction(paths[i][0], paths[i][1])) + 180) % 360 - 180
-        ) > 3
-    ]  # fmt: skip
-    return [0, *turns, len(paths)]
 
 
 def _away(paths: list[tuple[Point, ...]], i: int) -> Point:

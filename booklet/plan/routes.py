@@ -1,0 +1,177 @@
+"""Floor 9: hand routes: which are alike, where they are numbered, and what is said of them."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.measure import UnitSystem
+from booklet.pattern import By
+from booklet.plan.words import measured
+from booklet.sewing.assembly import Assembly, Retrace, Run, Step, Thread
+from booklet.sewing.headings import turns
+from booklet.words import Listing, Phrase, phrase, plural_phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """Alike threads of a block, told once. `threads` are their numbers from 1, the one drawn first;
+    `stops` the indexes of its points that bear a number: start, turns, changes of step, and end.
+    `back` is the way back from its end that saves a thread, `onward` the route that begins there."""
+
+    n: int
+    threads: tuple[int, ...]
+    thread: Thread
+    cards: tuple[int, ...]  # the card of each seam
+    stops: tuple[int, ...]
+    back: Retrace | None
+    onward: int | None
+
+
+def routes(assembly: Assembly) -> tuple[Route, ...]:
+    """The routes of a block, in the order in which they are begun."""
+    card = {step.n: step.card for step in assembly.steps}
+    back = {offer.first: offer for offer in assembly.retraces}
+    kinds: dict[tuple[object, ...], list[int]] = {}
+    for number, thread in enumerate(assembly.threads, 1):
+        cards = tuple(card[assembly.sewn[id].step] for id in thread.seams)
+        key = (cards, thread.turns, len(thread.through), round(thread.length, 3), thread.full)
+        kinds.setdefault(key, []).append(number)
+    place = {number: n for n, group in enumerate(kinds.values(), 1) for number in group}
+    found: list[Route] = []
+    for n, group in enumerate(kinds.values(), 1):
+        first = next((number for number in group if number in back), group[0])
+        thread = assembly.threads[first - 1]
+        offer = back.get(first)
+        found.append(
+            Route(
+                n,
+                (first, *(number for number in group if number != first)),
+                thread,
+                tuple(card[assembly.sewn[id].step] for id in thread.seams),
+                _stops(assembly, thread),
+                offer,
+                place[offer.then] if offer else None,
+            )
+        )
+    return tuple(found)
+
+
+def _stops(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
+    """The points of a thread that bear a number."""
+    seams = [assembly.tiling.seam(id) for id in thread.seams]
+    steps = [assembly.sewn[id].step for id in thread.seams]
+    inner = [
+        k
+        for k in range(1, len(seams))
+        if turns(seams[k - 1], seams[k], thread.points[k]) or steps[k] != steps[k - 1]
+    ]
+    return (0, *inner, len(seams))
+
+
+def route_caption(route: Route, units: UnitSystem) -> Listing:
+    """What stands under the picture of a route."""
+    return Listing(tuple(_said(route, units)), "sentences")
+
+
+def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
+    thread = route.thread
+    steps = tuple(str(n) for n in dict.fromkeys(route.cards))
+    length = measured(thread.length, units)
+    head = {"route": route.n, "steps": steps, "length": length}
+    if len(steps) == 1:
+        yield plural_phrase(
+            "Route {route}, step {steps}: {n} seam, {length}, on one thread.",
+            "Route {route}, step {steps}: {n} seams, {length}, on one thread.",
+            len(thread.seams),
+            **head,
+        )
+    else:
+        yield plural_phrase(
+            "Route {route}, steps {steps}: {n} seam, {length}, on one thread.",
+            "Route {route}, steps {steps}: {n} seams, {length}, on one thread.",
+            len(thread.seams),
+            **head,
+        )
+    if thread.turns:
+        yield plural_phrase("It turns once.", "It turns {n} times.", thread.turns)
+    if len(route.threads) > 1:
+        n = len(route.threads)
+        yield plural_phrase("Sew it {n} time in the block.", "Sew it {n} times in the block.", n)
+    for dot, before, after in _waits(route):
+        yield phrase(
+            "Leave the thread hanging at {dot} after step {before}, and go on from there in step {after}.",
+            dot=dot,
+            before=before,
+            after=after,
+        )
+    if thread.full:
+        yield phrase("It ends where the thread is used up.")
+    if route.back is not None:
+        yield phrase(
+            "Or go back over {length} to where route {route} begins, and save a thread.",
+            length=measured(route.back.length, units),
+            route=route.onward or route.n,
+        )
+
+
+def _waits(route: Route) -> Iterator[tuple[int, int, int]]:
+    """Where a thread waits for a later step: the number of the dot, the step before and the one after."""
+    for k, (before, after) in enumerate(itertools.pairwise(route.cards), 1):
+        if before != after:
+            yield route.stops.index(k) + 1, before, after
+
+
+def route_told(route: Route) -> Listing:
+    """The picture of a route in words, for those who cannot see it."""
+    last = len(route.stops)
+    said = [
+        phrase("From the needle at 1 along the numbers to {last}, where it is fastened.", last=last)
+    ]
+    ringed = tuple(str(route.stops.index(k) + 1) for k in route.thread.through if k in route.stops)
+    if ringed:
+        said.append(phrase("The needle passes through the allowances at {dots}.", dots=ringed))
+    said.append(phrase("Backstitch at the start and at the end."))
+    return Listing(tuple(said), "sentences")
+
+
+def hanging_words(steps: Sequence[Step], assembly: Assembly) -> Iterator[Phrase]:
+    """What a card says about threads that come from an earlier step or wait for a later one."""
+    card = {step.n: step.card for step in assembly.steps}
+    mine = {step.n for step in steps}
+    came: dict[int, int] = {}
+    goes: dict[int, int] = {}
+    for thread in assembly.threads:
+        own = [assembly.sewn[id].step for id in thread.seams]
+        for before, after in itertools.pairwise(dict.fromkeys(own)):
+            if after in mine:
+                came[card[before]] = came.get(card[before], 0) + 1
+            if before in mine:
+                goes[card[after]] = goes.get(card[after], 0) + 1
+    for step, n in sorted(came.items()):
+        yield plural_phrase(
+            "Go on with the thread that hangs from step {step}: the routes show where.",
+            "Go on with the {n} threads that hang from step {step}: the routes show where.",
+            n,
+            step=step,
+        )
+    for step, n in sorted(goes.items()):
+        yield plural_phrase(
+            "Do not fasten off at the end: the thread goes on in step {step}, as the routes show.",
+            "Leave {n} threads hanging at their ends: they go on in step {step}, as the routes show.",
+            n,
+            step=step,
+        )
+
+
+def on_one_thread(run: Run, assembly: Assembly) -> bool:
+    """Whether a hand run is sewn from its start to its end by one thread."""
+    return run.by is By.HAND and any(_holds(thread.seams, run.seams) for thread in assembly.threads)
+
+
+def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
+    """Whether the seams of a run follow each other among those of a thread, either way."""
+    there = list(run)
+    spans = [list(seams[k : k + len(there)]) for k in range(len(seams) - len(there) + 1)]
+    return there in spans or there[::-1] in spans
