@@ -1,17 +1,17 @@
 """Templates are true to size, lie within the page, never overlap, and say what they are."""
 
 import math
-import re
 
+import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.drawing import templates
-from booklet.drawing.scene import Area, Line
-from booklet.drawing.template_layout import SPACE, Template
+from booklet.drawing.scene import Area, Ink, Line
+from booklet.drawing.template_layout import HEAD, SPACE, SQUARES, Template, placed
 from booklet.drawing.template_nest import nested
-from booklet.drawing.template_tiles import tiles
+from booklet.drawing.template_tiles import tiled, tiles
 
 
 def template(wide, high, letter="A", grain=0.0):
@@ -89,16 +89,51 @@ def test_the_test_squares_are_an_inch_and_two_centimetres():
 
 
 def test_a_template_larger_than_the_page_is_drawn_in_tiles_that_overlap():
-    found = tiles(template(400.0, 100.0), 190.0, 250.0)
-    # 400 mm of line in steps of 190 - 12 - 1 = 177 mm: (400 - 12) / 177 = 2.2, three tiles
-    assert [name for name, _ in found] == [f", part {n} of 3" for n in (1, 2, 3)]
-    drawn = sum(
-        abs(line.points[1][0] - line.points[0][0])
-        for _, items in found
+    # 400 mm in tiles of at most 189 mm that share 12: (400 - 12) / 177 = 2.2, three; turned, it would
+    # take (400 - 12) / (250 - 12 - 29 - 12 = 197) = 1.97, two
+    large = template(400.0, 100.0)
+    found = tiles(large, 190.0, 250.0)
+    assert [(part, of) for part, of, _ in found] == [(1, 2), (2, 2)]
+    drawn = [
+        line
+        for _, _, items in found
         for line in items
-        if isinstance(line, Line)
-        and line.ink.value == "cut"
-        and line.points[0][1] == line.points[1][1]
-    )
-    assert drawn >= 2 * 400  # both long edges are whole, and some of each is there twice
-    assert re.match(r", part \d of 3", found[0][0])
+        if isinstance(line, Line) and line.ink is Ink.CUT
+    ]
+    upright = [ln for ln in drawn if ln.points[0][0] == pytest.approx(ln.points[1][0])]
+    # both long edges, and 12 mm of each twice
+    assert sum(math.dist(*ln.points) for ln in upright) == pytest.approx(2 * (400 + 12))
+
+
+shapes = st.lists(st.tuples(st.floats(0, 700), st.floats(0, 700)), min_size=3, max_size=9)
+
+
+@settings(deadline=None, max_examples=40)
+@given(shapes, st.floats(120, 200), st.floats(190, 270))
+def test_tiles_hold_every_line_in_their_frames_and_meet_at_their_crosses(points, width, height):
+    hull = shapely.MultiPoint(points).convex_hull
+    if hull.geom_type != "Polygon" or hull.area < 100:
+        return
+    cut = tuple(hull.exterior.coords)[:-1]
+    whole = placed(template(50.0, 50.0), cut, cut, cut, 0.0)
+    tiling = tiled(whole, width, height)
+    boxes = [shapely.box(*tile.box) for tile in tiling.tiles]
+    outline = shapely.Polygon(tiling.template.cut)
+    assert shapely.union_all(boxes).buffer(1e-6).covers(outline.exterior)
+    for tile in tiling.tiles:
+        left, top, right, low = tile.box
+        assert right - left <= width - 1 + 1e-6 and low - top <= height - HEAD - SQUARES + 1e-6
+    for cross in tiling.crosses():  # each on exactly the two tiles it joins, or on four at a corner
+        on = sum(box.buffer(1e-9).covers(shapely.Point(cross)) for box in boxes)
+        assert on >= 2
+    together = shapely.union_all(boxes)
+    assert together.geom_type == "Polygon"  # every tile has a neighbour
+    plain = tuple(b for b in (tiled(whole, width, height), tiled(whole.turned(), width, height)))
+    assert len(plain[0].tiles) == len(plain[1].tiles)
+
+
+def test_an_empty_tile_is_left_out():
+    # a right triangle of 300 x 500 mm on letter: 2 x 3 tiles, and one lies outside the long side
+    cut = ((0.0, 0.0), (0.0, 500.0), (300.0, 500.0))
+    tiling = tiled(placed(template(50.0, 50.0), cut, cut, cut, 0.0), 194.0, 250.0)
+    assert len(tiling.tiles) == 5

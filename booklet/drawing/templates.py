@@ -17,7 +17,7 @@ from booklet.drawing.template_nest import nested
 from booklet.drawing.template_tiles import tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
-from booklet.plan.words import listed
+from booklet.words import phrase, plural_phrase
 
 
 def templates_of(
@@ -55,7 +55,14 @@ def _template(
         patch.title if patch.title.startswith(patch.name) else f"{patch.name} {patch.title}",
         *counts,
         *(("turn over for reversed",) if reversed_too else ()),
-        *(("fussy cut: motif on the cross",) if motif else ()),
+        *(
+            (
+                "fussy cut: cut out the window along the dashed line",
+                "motif on the cross, outline on the solid line",
+            )
+            if motif
+            else ()
+        ),
         f"{size.size.title}, version {size.pattern.version}",
     )
 
@@ -77,10 +84,9 @@ def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figur
         names = [spot.template.letter for spot in spots]
         figures.append(_page(size, len(figures) + 1, items, sorted(names), width, height))
     for template in large:
-        for tile, items in tiles(template, width, height):
-            figures.append(
-                _page(size, len(figures) + 1, items, [template.letter], width, height, tile)
-            )
+        for part, of, items in tiles(template, width, height):
+            number = len(figures) + 1
+            figures.append(_page(size, number, items, [template.letter], width, height, (part, of)))
     return tuple(figures)
 
 
@@ -91,10 +97,17 @@ def _page(
     letters: list[str],
     width: float,
     height: float,
-    tile: str = "",
+    tile: tuple[int, int] | None = None,
 ) -> Figure:
     """One page: a head line, the templates, the test squares."""
-    title = f"Templates {listed(letters)}{tile}"
+    title = plural_phrase(
+        "Template {letters}", "Templates {letters}", len(letters), letters=tuple(letters)
+    )
+    if tile is not None:
+        part, of = tile
+        title = phrase(
+            "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
+        )
     head = f"{size.pattern.title}, {size.size.title}, version {size.pattern.version}"
     extra: list[Item] = [
         Label((0.5, 2.5), title, 11.0, "start", bold=True),
