@@ -54,7 +54,7 @@ def stock_items(
     across, along = (float(side) for side in plan.stock)
     kinds = stock_kinds(plan)
     fit = (width - SPACE * (min(len(kinds), 3) - 1)) / min(len(kinds), 3) - NUMBER
-    scale = min(LARGEST, max(fit, 50.0) / across)
+    scale = min(LARGEST, max(fit, 40.0) / across)
     wide, high = across * scale + NUMBER, max(along * scale, LOWEST)
     items: list[Item] = []
     x, y, number = 0.5, 0.0, 1

@@ -32,7 +32,9 @@ class Template:
 
     @property
     def words_inside(self) -> bool:
-        """Whether all its words have room inside the seam line."""
+        """Whether all its words have room inside the seam line; a window is left open."""
+        if self.motif:
+            return False
         at, _ = roomiest(self.seam)
         return all(depth(corner, self.seam) > 0.8 for corner in _corners(self.words_box(at)))
 

@@ -9,11 +9,16 @@ from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, 
 from booklet.drawing.scene import Ink, Item, Label, Line, Point
 from booklet.drawing.template_layout import WORDS, Template
 
+CROSS = 4.0  # mm each way from the middle of a window
+TICK = 4.5  # mm of the marks on its frame
+
 
 def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
     """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
     at, _ = roomiest(seam)
     items: list[Item] = []
+    if template.motif:
+        return _window(template, seam, foot)
     if template.words_inside:
         taken = template.words_box(at)
         items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
@@ -25,9 +30,8 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
         top, x, anchor = foot[1] + 2.6, foot[0], "start"
     for i, text in enumerate(template.lines):
         place = (x, top + 3.5 * i)
-        items.append(Label(place, text, WORDS, anchor, bold=i == 0, halo=template.motif))
-    items += _grain(template, seam, taken)
-    return [*_cross_hairs(seam, taken), *items] if template.motif else items
+        items.append(Label(place, text, WORDS, anchor, bold=i == 0))
+    return [*items, *_grain(template, seam, taken)]
 
 
 def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:
@@ -67,25 +71,35 @@ def _in_box(p: Point, box: Box, by: float) -> bool:
     return box[0] - by < p[0] < box[2] + by and box[1] - by < p[1] < box[3] + by
 
 
-def _cross_hairs(seam: tuple[Point, ...], taken: Box) -> list[Item]:
-    """Thin lines toward the middle of the patch, where the motif's middle belongs; none in `taken`."""
+def _window(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
+    """A window template: a cross at the motif's middle, its ends marked on the frame, which stays when the
+    window is cut out; the words below."""
     middle = centroid(seam)
-    left, top, right, bottom = box_of(seam)
-    ends = ((left, middle[1]), (right, middle[1]), (middle[0], top), (middle[0], bottom))
-    return [
-        Line((end, stop), Ink.GUIDE)
-        for end in ends
-        if math.dist(end, stop := _before(end, middle, taken)) > 2
-    ]
+    box = (middle[0] - CROSS, middle[1] - CROSS, middle[0] + CROSS, middle[1] + CROSS)
+    items: list[Item] = []
+    for way in ((1.0, 0.0), (0.0, 1.0)):
+        items.append(Line((plus(middle, way, -CROSS), plus(middle, way, CROSS)), Ink.GUIDE))
+        for sign in (1.0, -1.0):
+            edge = _edge(middle, (way[0] * sign, way[1] * sign), seam)
+            out = plus(edge, way, sign * TICK)
+            items.append(Line((edge, out), Ink.CUT))
+    for i, text in enumerate(template.lines):
+        place = (foot[0], foot[1] + 2.6 + 3.5 * i)
+        items.append(Label(place, text, WORDS, "start", bold=i == 0))
+    return [*items, *_grain(template, seam, box)]
 
 
-def _before(end: Point, middle: Point, taken: Box) -> Point:
-    """Where a line from `end` to `middle`, upright or level, comes within 1 mm of a box."""
-    left, top, right, bottom = taken[0] - 1, taken[1] - 1, taken[2] + 1, taken[3] + 1
-    if end[0] == middle[0]:
-        if not left < end[0] < right:
-            return middle
-        return end[0], min(top, middle[1]) if end[1] < middle[1] else max(bottom, middle[1])
-    if not top < end[1] < bottom:
-        return middle
-    return (min(left, middle[0]) if end[0] < middle[0] else max(right, middle[0])), end[1]
+def _edge(middle: Point, way: Point, seam: tuple[Point, ...]) -> Point:
+    """Where a ray from the middle of the window last leaves it."""
+    found = 0.0
+    for a, b in zip(seam, (*seam[1:], seam[0]), strict=True):
+        side = (b[0] - a[0], b[1] - a[1])
+        cross = way[0] * side[1] - way[1] * side[0]
+        if abs(cross) < 1e-12:
+            continue
+        off = (a[0] - middle[0], a[1] - middle[1])
+        far = (off[0] * side[1] - off[1] * side[0]) / cross
+        share = (off[0] * way[1] - off[1] * way[0]) / cross
+        if -1e-9 <= share <= 1 + 1e-9:
+            found = max(found, far)
+    return plus(middle, way, found)
