@@ -54,7 +54,7 @@ def test_what_stops_at_its_points_is_pressed_at_the_end_and_that_is_said_once():
     said = list(pressing_summary(pressing))
     assert said[0].startswith("Every seam stops at its points")
     assert sum("stops at its points" in line for line in said) == 1
-    assert "Press the centre" in said[1] and "seen from the back" in said[1]
+    assert "Press the center" in said[1] and "seen from the back" in said[1]
     assert cards(pressing)[:2] == [[], []] and cards(pressing)[2][0].startswith("Now press")
     assert all(line.when == "at the end" for line in press_table(pressing, naming(pressing)))
 
@@ -105,8 +105,8 @@ def test_hexagons_show_the_four_about_a_side():
     places = [("b", (k, 0), 0, lain.origin) for k, lain in enumerate(lattice_places(size))]
     four = together(as_laid(places, {"b": pressings["s", "b"]}))
     assert four is not None and len(four.blocks) == 4 and four.clashes == 0
-    # 5 sides between the four, each with two ends
-    assert len(four.joins) == 10
+    # 5 sides between the four have 10 ends; two corners are shared by three sides each: 10 - 2 * 2
+    assert len(four.joins) == 6
 
 
 def test_blocks_that_do_not_touch_have_no_picture():
@@ -126,7 +126,7 @@ def test_conflicts_are_told_with_ways_out_the_least_trouble_first():
     assert ways == [
         "press the long seam of step 2 open (nothing clashes then)",
         "make two versions, 8 blocks A and 8 blocks B, laid in alternate columns (nothing clashes then)",
-        "turn 8 of the 16 blocks by 180 degrees, as on a chequerboard (nothing clashes then)",
+        "turn 8 of the 16 blocks by 180 degrees, as on a checkerboard (nothing clashes then)",
     ]
 
 

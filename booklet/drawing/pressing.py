@@ -42,6 +42,7 @@ Put = Callable[[tuple[Point, ...]], tuple[Point, ...]]
 NOTE = "Seen from the back: left and right are swapped."
 MARGIN = 4.0
 CROSS = 1.5  # mm across a cross
+SHORT = 2.5  # lengths of an arrow: a shorter seam has none beside a curved one
 
 
 def second_figure(
@@ -100,7 +101,8 @@ def pressing_figure(
     arrows = [
         _arrow(flap, place, factor, allowance)
         for flap in flaps
-        if not flap.open or dot(flap.way, (1.0, 1e-3)) > 0
+        if (not flap.open or dot(flap.way, (1.0, 1e-3)) > 0)
+        and not _told_by_a_fan(block, flap, factor, allowance)
     ]
     items += _letters(block, flaps, put, arrows)
     items += arrows
@@ -205,11 +207,23 @@ def _clear(
     return best_at, best
 
 
+def _told_by_a_fan(block: BlockPlan, flap: Flap, factor: float, allowance: float) -> bool:
+    """Whether a seam is too short on paper for an arrow of its own beside the curved one at its end."""
+    fans = {j.at for j in block.pressing.junctions if j.clockwise is not None}
+    short = flap.seam.length * factor < SHORT * _reach(factor, allowance)
+    return short and bool(fans & {flap.seam.start, flap.seam.end})
+
+
+def _reach(factor: float, allowance: float) -> float:
+    """How far an arrow reaches over its flap, mm."""
+    return min(max(allowance * factor * 0.8 + 0.8, 2.8), 6.0)
+
+
 def _arrow(flap: Flap, place: Place, factor: float, allowance: float) -> Line:
     """An arrow from before the seam over its flap, as long as the flap is wide and a little more."""
     at = place(flap.at)
     way = (-flap.way[0], flap.way[1])
-    reach = min(max(allowance * factor * 0.8 + 0.8, 2.8), 6.0)
+    reach = _reach(factor, allowance)
     back = reach if flap.open else 1.3
     return Line((plus(at, way, -back), plus(at, way, reach)), Ink.ARROW, flap.open, True, halo=True)
 

@@ -65,7 +65,7 @@ def _cycle(
         for y, q in literals[k + 1 :]:
             (root_x, odd_x), (root_y, odd_y) = links.find(x), links.find(y)
             if root_x == root_y and (odd_x ^ odd_y) != (p != q):
-                path = links.path(x, y)
+                path = _straight(*links.path(x, y))
                 best = path if best is None or len(path[0]) < len(best[0]) else best
     if best is None:
         return None
@@ -77,3 +77,16 @@ def _cycle(
     )
     others = tuple(problem.asked[label] for label in labels if label >= 0)
     return OddCycle(ask, tuple(x for x in nodes if x != ground), others, fixed)
+
+
+def _straight(nodes: list[int], labels: list[int]) -> tuple[list[int], list[int]]:
+    """A path without the unknowns that it only passes because a term of many literals ties all of them
+    to its first one."""
+    kept, between = nodes[:1], list[int]()
+    for node, label in zip(nodes[1:], labels, strict=True):
+        if between and between[-1] == label >= 0:
+            kept[-1] = node
+        else:
+            kept.append(node)
+            between.append(label)
+    return kept, between

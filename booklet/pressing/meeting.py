@@ -68,7 +68,7 @@ def together(blocks: Sequence[Laid]) -> Together | None:
     best: Together | None = None
     for group in _groups(blocks):
         pairs = combinations(sorted(group), 2)
-        found = tuple(join for pair in pairs for join in joins.get(pair, ()))
+        found = _by_place(join for pair in pairs for join in joins.get(pair, ()))
         made = Together(tuple(blocks[k] for k in sorted(group)), found)
         if found and (best is None or _rank(made) > _rank(best)):
             best = made
@@ -77,6 +77,22 @@ def together(blocks: Sequence[Laid]) -> Together | None:
 
 def _rank(made: Together) -> tuple[bool, int, int]:
     return len(made.blocks) >= ENOUGH, made.clashes, len(made.joins)
+
+
+def _by_place(joins: Iterable[Join]) -> tuple[Join, ...]:
+    """One join for each place: it clashes where any two blocks clash there, else any open seam counts."""
+    found: dict[tuple[int, int], list[Join]] = {}
+    for join in joins:
+        found.setdefault(_cell(join.at), []).append(join)
+    return tuple(
+        Join(alike[0].at, next((n for n in (False, None) if n in {j.nests for j in alike}), True))
+        for alike in found.values()
+    )
+
+
+def _cell(at: Point) -> tuple[int, int]:
+    """A place rounded, so that those that coincide are equal."""
+    return round(at[0] / FINE), round(at[1] / FINE)
 
 
 def _join(blocks: Sequence[Laid], touch: Touch) -> Join:
@@ -109,11 +125,10 @@ def _groups(blocks: Sequence[Laid]) -> Iterable[frozenset[int]]:
 
 
 def _corners(blocks: Sequence[Laid]) -> Iterator[tuple[tuple[int, int], ...]]:
-    """The corners of every block, rounded so that those that coincide are equal."""
+    """The corners of every block, rounded."""
     for laid in blocks:
         corners = laid.pressing.assembly.tiling.outline.corners
-        places = map(laid.lain.place, corners)
-        yield tuple((round(x / FINE), round(y / FINE)) for x, y in places)
+        yield tuple(_cell(laid.lain.place(corner)) for corner in corners)
 
 
 def as_laid(
