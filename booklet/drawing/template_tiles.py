@@ -155,16 +155,19 @@ def _words(
     at = plus(best, corner)
     if free < 16.0:
         return [Label(at, template.letter, min(24.0, free * 2.5), bold=True, halo=True)]
+    words = template.lines[:-1] if free > 18.0 + 3.5 * len(template.lines) else template.lines[:1]
+    below = 3.5 * (len(words) - 1)
     grain = vector(template.grain)
-    foot = plus(at, (0.0, 8.0))
-    long = min(12.0, free - 8.0) if abs(grain[1]) > 0.5 else min(12.0, free * 0.7)
-    foot = plus(foot, (0.0, long)) if abs(grain[1]) > 0.5 else foot
+    upright = abs(grain[1]) > 0.5
+    long = max(5.0, min(12.0, free - 8.0 - below if upright else free * 0.7))
+    foot = plus(at, (0.0, 6.0 + below + (long if upright else 0.0)))
     made: list[Item] = [
         Line((plus(foot, grain, long), plus(foot, grain, -long)), Ink.GRAIN, True, True),
         Label(plus(at, (0.0, -6.0)), template.letter, 24.0, bold=True, halo=True),
     ]
     if free > 20.0:
-        made.append(Label(plus(at, (0.0, 1.0)), template.lines[0], 8.0, halo=True))
+        for i, text in enumerate(words):
+            made.append(Label(plus(at, (0.0, 1.0 + 3.5 * i)), text, 8.0, halo=True))
     return made
 
 
@@ -196,7 +199,7 @@ def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[I
         phrase("of one number on each other, and tape."),
     )
     for i, text in enumerate(steps):
-        items.append(Label((54.4, height - 16.7 + 4.2 * i), text, 8.0, "start"))
+        items.append(Label((54.9, height - 16.7 + 4.2 * i), text, 8.0, "start"))
     return items
 
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from booklet.drawing.plane import box_of, centroid, plus
+from booklet.drawing.plane import box_of, plus
 from booklet.drawing.scene import Ink, Label, Line, Point
 from booklet.drawing.template_layout import SPACE, Spot, Template
 from booklet.drawing.template_nest import nested
@@ -23,7 +23,6 @@ WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template wi
 HEIGHT = 600.0  # mm: more templates follow below
 EDGE = 5.0  # mm of free sheet all round
 DOT = 0.5  # mm, the radius of a matching point
-CROSS = 3.0  # mm, half the cross at the middle of a motif
 LAYERS = ("cut", "seam", "marks")
 
 
@@ -80,12 +79,8 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
     for item in items:
         if isinstance(item, Line) and item.ink is Ink.GRAIN:
             lines += _arrow(item.points[0], item.points[-1])
-    if template.motif:
-        middle = centroid(seam)
-        lines += [
-            (plus(middle, way, -CROSS), plus(middle, way, CROSS))
-            for way in ((1.0, 0.0), (0.0, 1.0))
-        ]
+        elif isinstance(item, Line):  # the cross of a motif, and where it meets the frame
+            lines.append((item.points[0], item.points[-1]))
     words = tuple(item for item in items if isinstance(item, Label) and item.text)
     return FlatTemplate(
         template.letter, put(template.cut), seam, put(template.points), tuple(lines), words
