@@ -9,8 +9,7 @@ import networkx as nx
 import pytest
 from planner_mosaics import random_mosaic
 
-from booklet.sewing.linking import fewest_linked, linked
-from booklet.sewing.pairing import paired
+from booklet.sewing.linking import linked
 from booklet.sewing.retracing import passages
 from booklet.sewing.trails import Edge, Trail, components, odd_nodes
 from booklet.sewing.work import Work
@@ -85,10 +84,10 @@ def test_as_few_threads_over_all_steps_as_trying_finds(limit):
     for seed in range(70):
         work = random_work(seed, limit)
         if work.edges:
-            threads = linked(work)
+            threads = linked(work).threads
             assert_sewable(threads, work)
             exact = fewest_by_trying(work)
-            assert fewest_linked(work, paired(work)) <= exact
+            assert linked(work).fewest <= exact
             assert len(threads) == exact, seed
 
 
@@ -96,32 +95,34 @@ def test_threads_of_larger_blocks_reach_the_bound():
     works = [random_work(seed, 18.0, most=12, seams=99) for seed in range(1000, 1060)]
     met = 0
     for work in works:
-        threads = linked(work)
+        threads = linked(work).threads
         assert_sewable(threads, work)
-        met += len(threads) == fewest_linked(work, paired(work))
+        met += len(threads) == linked(work).fewest
     assert met >= 57  # 95 percent of 60
 
 
 def test_a_way_back_shorter_than_a_new_thread_is_offered():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
     work = Work(y, {e.id: 1 for e in y}, {1: frozenset()})
-    threads, found = passages(linked(work), work, reach=1.5)
+    threads, found = passages(linked(work).threads, work, reach=1.5)
     # three seams from one point are two threads; going back over one of them (1 in) makes it one
     assert len(threads) == 2
     assert [p.length for p in found] == [1.0]
-    assert passages(linked(work), work, reach=1.0)[1] == ()  # a new thread costs no more
+    assert passages(linked(work).threads, work, reach=1.0)[1] == ()  # a new thread costs no more
 
 
 def test_no_way_back_makes_a_thread_too_long():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
     work = Work(y, {e.id: 1 for e in y}, {1: frozenset()}, limit=3.9)
-    assert passages(linked(work), work, reach=1.5)[1] == ()  # 3 in of seam and 1 in back are 4 in
+    assert (
+        passages(linked(work).threads, work, reach=1.5)[1] == ()
+    )  # 3 in of seam and 1 in back are 4 in
 
 
 def test_a_way_back_joins_the_end_of_one_thread_with_the_beginning_of_the_next():
     for seed in range(40):
         work = random_work(seed, 12.0)
-        threads, found = passages(linked(work), work, reach=1.6)
+        threads, found = passages(linked(work).threads, work, reach=1.6)
         assert_sewable(threads, work)
         seams = {edge.id: edge for edge in work.edges}
         for p in found:
@@ -166,7 +167,7 @@ def test_ways_back_save_as_much_as_trying_finds(seed):
     work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})  # all in one step
     if not work.edges:
         return
-    threads = linked(work)
+    threads = linked(work).threads
     if len(threads) > 5 or any(t.closed for t in threads):
         return
     _, found = passages(threads, work, reach=1.6)
@@ -200,7 +201,7 @@ def test_threads_and_ways_back_cost_little_more_than_the_least():
         whole = random_work(seed, most=10, seams=20)
         work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})
         if work.edges:
-            threads, found = passages(linked(work), work, reach=1.6)
+            threads, found = passages(linked(work).threads, work, reach=1.6)
             cost = 1.6 * (len(threads) - len(found)) + sum(p.length for p in found)
             assert cost >= postman(work, 1.6) - 1e-9
             ours, least = ours + cost, least + postman(work, 1.6)
@@ -209,5 +210,5 @@ def test_threads_and_ways_back_cost_little_more_than_the_least():
 
 def test_the_same_seams_give_the_same_threads():
     work = random_work(5, 3.0)
-    assert linked(work) == linked(work)
-    assert isinstance(linked(work)[0], Trail)
+    assert linked(work).threads == linked(work).threads
+    assert isinstance(linked(work).threads[0], Trail)

@@ -11,6 +11,7 @@ from booklet.checks import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
 from booklet.measure import ZERO, length_text, mixed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
+from booklet.plan.chaining import chained_together, feeding_words
 from booklet.plan.pressing_words import (
     conflict_words,
     how_to_press,
@@ -20,15 +21,15 @@ from booklet.plan.pressing_words import (
     version_words,
 )
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
+from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import (
     Naming,
     card_title,
     look_alikes,
-    thread_lines,
     what_to_do,
 )
 from booklet.plan.sittings import sittings
-from booklet.plan.words import area_sides, measured
+from booklet.plan.words import area_sides
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
@@ -55,6 +56,7 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
         _ready_made(_block_plan(pattern, size, pressings[key], quilt), size, cutting)
         for key in keys
     )
+    blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
     meet = any(rim_meetings(size, {block.block.id: block.tiling for block in blocks}))
@@ -83,7 +85,6 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     others = any(made and id != assembly.tiling.block for id, made in quilt.blocks.items())
     on_point = size.quilt is not None and size.quilt.set is SetKind.ON_POINT
     count = quilt.blocks.get(assembly.tiling.block, 0)
-    lengths = [measured(thread.length, pattern.units) for thread in assembly.threads]
     return BlockPlan(
         pattern.block(assembly.tiling.block),
         assembly.tiling,
@@ -97,7 +98,7 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         ),
         count,
         tuple(pressing_summary(pressing, size.sewing.layers)),
-        tuple(thread_lines(assembly, lengths)),
+        tuple(thread_words(assembly, pattern.units)),
         press_table(pressing, naming),
         tuple(version_words(pressing, others, on_point)),
         tuple(conflict_words(pressing, naming)),
@@ -129,7 +130,12 @@ def _card(
         step=step,
         steps=steps,
         title=card_title(step, naming),
-        sentences=(*what_to_do(step, naming, total), *notes),
+        sentences=(
+            *what_to_do(step, naming, total),
+            *feeding_words(step, naming, pressing, total),
+            *hanging_words(steps, naming.assembly),
+            *notes,
+        ),
         make=len(steps),
         measure=_check_size(pattern, step),
         press=tuple(how_to_press(step, pressing, naming)),

@@ -64,7 +64,7 @@ class BlockPlan:
     cards: tuple[StepCard, ...]
     count: int  # how many blocks of it the size needs
     press_words: tuple[str, ...]
-    thread_words: tuple[str, ...]
+    thread_words: tuple[str, ...]  # how many hand threads, and how some could be saved
     press_table: tuple[PressLine, ...] = ()
     version_words: tuple[str, ...] = ()  # the second version, and where it lies
     conflict_words: tuple[str, ...] = ()  # what could not be had, and the ways out

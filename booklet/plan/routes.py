@@ -79,20 +79,23 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
     thread = route.thread
     steps = tuple(str(n) for n in dict.fromkeys(route.cards))
     length = measured(thread.length, units)
-    head = {"route": route.n, "steps": steps, "length": length}
     if len(steps) == 1:
         yield plural_phrase(
             "Route {route}, step {steps}: {n} seam, {length}, on one thread.",
             "Route {route}, step {steps}: {n} seams, {length}, on one thread.",
             len(thread.seams),
-            **head,
+            route=route.n,
+            steps=steps,
+            length=length,
         )
     else:
         yield plural_phrase(
             "Route {route}, steps {steps}: {n} seam, {length}, on one thread.",
             "Route {route}, steps {steps}: {n} seams, {length}, on one thread.",
             len(thread.seams),
-            **head,
+            route=route.n,
+            steps=steps,
+            length=length,
         )
     if thread.turns:
         yield plural_phrase("It turns once.", "It turns {n} times.", thread.turns)
@@ -175,3 +178,28 @@ def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
     there = list(run)
     spans = [list(seams[k : k + len(there)]) for k in range(len(seams) - len(there) + 1)]
     return there in spans or there[::-1] in spans
+
+
+def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
+    """How many hand threads a block takes, and what going back would save."""
+    count = len(assembly.threads)
+    if count and count == assembly.fewest_threads:
+        yield plural_phrase(
+            "The block takes {n} hand thread.",
+            "The block takes {n} hand threads; in this order of steps no fewer will do.",
+            count,
+        )
+    elif count:
+        yield phrase(
+            "The block takes {n} hand threads; at least {least} are needed.",
+            n=count,
+            least=assembly.fewest_threads,
+        )
+    if assembly.retraces:
+        length = measured(sum(offer.length for offer in assembly.retraces), units)
+        yield plural_phrase(
+            "Going back over {length} of sewn seam would save {n} of them.",
+            "Going back over {length} of sewn seam in all would save {n} of them.",
+            len(assembly.retraces),
+            length=length,
+        )

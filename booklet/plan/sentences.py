@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.pattern import By
+from booklet.plan.routes import on_one_thread
 from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
+from booklet.words import Phrase, Text, listing, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,11 +157,14 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
 
 def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
     """A sentence for each run of a step, or one for all if they are sewn alike."""
-    ways = [(run.by, bool(run.turns), _run(run, step, assembly)) for run in step.runs]
+    whole = [on_one_thread(run, assembly) and bool(run.turns) for run in step.runs]
+    ways = [
+        (run.by, thread, _run(run, step, assembly))
+        for run, thread in zip(step.runs, whole, strict=True)
+    ]
     alike = len(ways) > 1 and len(set(ways)) == 1
-    for number, (by, turns, what) in enumerate(ways[:1] if alike else ways):
+    for number, (by, thread, what) in enumerate(ways[:1] if alike else ways):
         place = "all" if alike else "" if len(ways) == 1 else "first" if number == 0 else "then"
-        thread = by is By.HAND and turns
         yield phrase("{how}: {what}", how=_how(by, place, thread, len(ways)), what=what)
 
 
@@ -254,12 +258,3 @@ def look_alikes(step: Step, naming: Naming) -> Iterator[Text]:
                 letter=letter,
                 reversed=reversed_letter(letter),
             )
-
-
-def thread_lines(assembly: Assembly, measure: Iterable[Text]) -> Iterator[Text]:
-    """One line for each hand route; `measure` gives their lengths in words."""
-    for number, (thread, length) in enumerate(zip(assembly.threads, measure, strict=True), start=1):
-        told: list[Text] = [plural_phrase("{n} seam", "{n} seams", len(thread.seams)), length]
-        if thread.turns:
-            told.append(plural_phrase("{n} turn", "{n} turns", thread.turns))
-        yield phrase("Thread {number}: {told}.", number=number, told=listing(told, "commas"))

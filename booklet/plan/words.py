@@ -58,7 +58,7 @@ def area_sides(
     return by(measured(width, units, step), measured(height, units, step))
 
 
-def listed(words, join="and"):  # type: ignore[no-untyped-def]  # noqa: ANN001, D103
+def listed(words, join="and"):  # type: ignore[no-untyped-def]  # noqa: D103
     return ", ".join(words[:-1]) + f" {join} " + words[-1] if len(words) > 1 else "".join(words)
 
 

@@ -151,13 +151,13 @@ def _marks(
             label: Label = ("piece", past.get(id, 0), piece.patch, piece.reversed, piece.fabric)
             marks.setdefault(label, []).extend(piece.outline.points)
             corners += piece.outline.points
-            upright = _print_marks(piece, fabrics.get(piece.fabric))
+            upright = print_marks(piece, fabrics.get(piece.fabric))
             if upright:
                 marks.setdefault(("print", *label), []).extend(upright)
         if len(draft.parts) > 2:  # of two parts the seam tells which piece is in which
             marks.setdefault(("part", len(pieces)), []).append(_mean(corners))
     for stretch, by in zip(draft.stretches, draft.by, strict=True):
-        middles = [_middle(tiling.seam(seam).path) for seam in stretch.seams]
+        middles = [middle(tiling.seam(seam).path) for seam in stretch.seams]
         marks.setdefault(("seam", by.value), []).extend(middles)
         if len(draft.parts) > 2:
             label = ("run", len(stretch.seams), len(stretch.turns))
@@ -170,7 +170,7 @@ def _marks(
     return {label: tuple(points) for label, points in marks.items()}
 
 
-def _print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
+def print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
     """Points above (and for stripes below) the middle of a piece whose print has a direction."""
     if fabric is None or fabric.direction is Direction.ANY:
         return ()
@@ -218,7 +218,7 @@ def _mean(points: Sequence[Point]) -> Point:
     return (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
 
 
-def _middle(path: Sequence[Point]) -> Point:
+def middle(path: Sequence[Point]) -> Point:
     """The middle of a seam: of its path's middle points."""
     a, b = path[(len(path) - 1) // 2], path[len(path) // 2]
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)

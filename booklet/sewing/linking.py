@@ -102,10 +102,18 @@ class _Web:
             yield _End(after.reversed() if self.work.in_one_step(after) else None, after)
 
 
-def linked(work: Work) -> tuple[Trail, ...]:
-    """The threads, as few as are found, in the order in which they are begun; the same each time."""
+@dataclass(frozen=True, slots=True)
+class Linked:
+    """Threads in the order in which they are begun, and a proven lower bound on their number."""
+
+    threads: tuple[Trail, ...]
+    fewest: int
+
+
+def linked(work: Work) -> Linked:
+    """The threads, as few as are found; the same each time."""
     if not work.edges:
-        return ()
+        return Linked((), 0)
     found = paired(work)
     bound = fewest_linked(work, found)
     chance = random.Random(1)
@@ -117,7 +125,8 @@ def linked(work: Work) -> tuple[Trail, ...]:
             _sweep(web, _nodes(work), keep_runs=True)
         best = tuple(web.threads.values())
     place = {edge.id: k for k, edge in enumerate(work.edges)}
-    return tuple(sorted(best, key=lambda trail: place[trail.edges[0].id]))
+    ordered = sorted(best, key=lambda trail: place[trail.edges[0].id])
+    return Linked(tuple(ordered), bound)
 
 
 def _fewest(

@@ -59,7 +59,7 @@ def assemble_block(
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
-    threads, retraces = hand_routes(drafts, sewn, tiling, sewing)
+    threads, retraces, least = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     made = tuple(_step(d, times, card, number, threads, tiling) for d in drafts)
@@ -74,6 +74,7 @@ def assemble_block(
             chains,
             MappingProxyType(units),
             retraces,
+            least,
         )
     )
 

@@ -23,14 +23,16 @@ from booklet.sewing.work import Work
 
 def hand_routes(
     drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
-) -> tuple[tuple[Thread, ...], tuple[Retrace, ...]]:
-    """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is,
-    and the ways back that would save one."""
+) -> tuple[tuple[Thread, ...], tuple[Retrace, ...], int]:
+    """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is not
+    longer; the ways back that would save one; and how many threads these steps take at least."""
     work = hand_work(drafts, sewn, tiling, float(sewing.thread))
-    trails, offers = passages(linked(work), work, float(sewing.new_thread))
+    found = linked(work)
+    trails, offers = passages(found.threads, work, float(sewing.new_thread))
     there = _seams_at(sewn, tiling)
     threads = tuple(_thread(trail, trails, work, there, sewn, tiling) for trail in trails)
-    return threads, tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers)
+    retraces = tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers)
+    return threads, retraces, found.fewest
 
 
 def hand_work(

@@ -1,0 +1,118 @@
+"""Floor 9: chains: how units are fed under the needle, and which steps of several blocks are one chain."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from booklet.geometry.tiling import Point
+from booklet.pattern import By, Fabric
+from booklet.plan.records import BlockPlan, StepCard
+from booklet.plan.sentences import Naming
+from booklet.pressing.pressing import Pressing
+from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
+from booklet.sewing.assembly import Step
+from booklet.words import Text, phrase
+
+
+def is_chained(card: StepCard) -> bool:
+    """Whether the units of a card are sewn one behind the other: by machine, without a turn."""
+    step = card.step
+    return step.by is By.MACHINE and not step.turns and not step.finish and card.total > 1
+
+
+def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> Iterator[Text]:
+    """How the parts of a chain are laid on each other, and how its seams follow."""
+    if step.by is not By.MACHINE or step.turns or step.finish or total < 2:
+        return
+    if len(step.runs) > 1:
+        yield phrase("Sew the same seam of all of them before the next.")
+    elif len(step.join) == 2:
+        top, below = _top_first(step, naming, pressing)
+        if naming.part(top) != naming.part(below):
+            yield phrase(
+                "Lay {top} on {below}, right sides together, every one the same way round.",
+                top=naming.part(top),
+                below=naming.part(below),
+            )
+
+
+def _top_first(step: Step, naming: Naming, pressing: Pressing) -> tuple[str, str]:
+    """The two parts, the one that lies on top first: toward which the seam is pressed, so that it is
+    only to be opened over it (common practice); else the one of fewer pieces."""
+    units = naming.assembly.units
+    pieces = {name: units.get(name, (name,)) for name in step.join}
+    toward = {pressing.pressed[id].toward for id in step.runs[0].seams if id in pressing.pressed}
+    for name in step.join:
+        if toward and all(piece in pieces[name] for piece in toward):
+            return name, next(other for other in step.join if other != name)
+    few, many = sorted(step.join, key=lambda name: len(pieces[name]))
+    return few, many
+
+
+def chained_together(
+    blocks: Sequence[BlockPlan], fabrics: Mapping[str, Fabric]
+) -> tuple[BlockPlan, ...]:
+    """The blocks with a word on the cards of alike pairs of patches that several blocks need."""
+    kinds: list[tuple[Marks, tuple[object, ...], list[tuple[str, StepCard]]]] = []
+    for block in blocks:
+        for card in block.cards:
+            if card.step.level == 1 and is_chained(card):
+                marks, looks = _marks(block, card.step, fabrics), _looks(block, card.step)
+                group = next(
+                    (g for m, other, g in kinds if looks == other and _same(marks, m)), None
+                )
+                if group is None:
+                    kinds.append((marks, looks, [(block.block.id, card)]))
+                else:
+                    group.append((block.block.id, card))
+    titles = {block.block.id: block.block.title for block in blocks}
+    said: dict[tuple[str, int], list[Text]] = {}
+    for _, _, group in kinds:
+        total = sum(card.total for _, card in group)
+        for own, card in group:
+            for other, twin in group:
+                if other != own:
+                    words = phrase(
+                        "Step {step} of {block} makes the same: chain all {n} together.",
+                        step=twin.n, block=titles[other], n=total,
+                    )  # fmt: skip
+                    said.setdefault((own, card.n), []).append(words)
+    return tuple(
+        replace(
+            block,
+            cards=tuple(
+                replace(card, sentences=(*card.sentences, *said.get((block.block.id, card.n), ())))
+                for card in block.cards
+            ),
+        )
+        for block in blocks
+    )
+
+
+def _same(marks: Marks, theirs: Marks) -> bool:
+    """Whether a turn and a shift carry one unit onto the other."""
+    counts = [{label: len(points) for label, points in m.items()} for m in (marks, theirs)]
+    return counts[0] == counts[1] and onto(marks, theirs) is not None
+
+
+def _looks(block: BlockPlan, step: Step) -> tuple[object, ...]:
+    """How the seams of a step end, whatever its place."""
+    ends = [block.assembly.sewn[id].ends for run in step.runs for id in run.seams]
+    return tuple(sorted(sorted(end.value for end in pair) for pair in ends))
+
+
+def _marks(block: BlockPlan, step: Step, fabrics: Mapping[str, Fabric]) -> Marks:
+    """Labelled points that tell what a step makes of patches."""
+    marks: dict[Label, list[Point]] = {}
+    for id in step.pieces:
+        piece = block.tiling.piece(id)
+        label: Label = ("piece", piece.patch, piece.reversed, piece.fabric)
+        marks.setdefault(label, []).extend(piece.outline.points)
+        upright = print_marks(piece, fabrics.get(piece.fabric))
+        if upright:
+            marks.setdefault(("print", *label), []).extend(upright)
+    for run in step.runs:
+        for seam in run.seams:
+            marks.setdefault(("seam",), []).append(middle(block.tiling.seam(seam).path))
+    return {label: tuple(points) for label, points in marks.items()}
