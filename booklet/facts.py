@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Strip, TogetherUnit
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
@@ -45,6 +45,7 @@ def _size(size: SizePlan) -> Json:
         "quilt": _quilt(size),
         "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
         "rotary": _rotary(size.cutting),
+        "together": [_together(unit) for unit in size.cutting.together],
         "finishing": _finishing(size.quilt, size.cutting),
         "sittings": [_sitting(sitting) for sitting in size.sittings],
     }
@@ -105,8 +106,19 @@ def _block(block: BlockPlan) -> Json:
                 "seams": list(thread.seams),
                 "length_in": _number(thread.length),
                 "turns": thread.turns,
+                "through": len(thread.through),
+                "used_up": thread.full,
             }
             for thread in block.assembly.threads
+        ],
+        "ways_back": [
+            {
+                "from_thread": back.first,
+                "to_thread": back.then,
+                "seams": list(back.seams),
+                "length_in": _number(back.length),
+            }
+            for back in block.assembly.retraces
         ],
         "junctions": [
             {
@@ -191,6 +203,7 @@ def _totals(block: BlockPlan) -> Json:
         "set_in_joins": found.set_in_joins,
         "turns": found.turns,
         "thread_starts": found.thread_starts,
+        "thread_bound": block.assembly.fewest_threads,
         "clashes": clashes,
     }
 
@@ -230,23 +243,44 @@ def patch_counts(tiling: Tiling, blocks: Mapping[str, int]) -> list[Json]:
 def _cloth(plan: FabricPlan) -> Json:
     return {
         "width_in": _inches(plan.width),
-        "strips": [
-            {
-                "cut_in": _inches(strip.width),
-                "count": strip.count,
-                "use": [{"for": use.name, "pieces": use.pieces} for use in strip.uses],
-            }
-            for strip in plan.strips
-        ],
+        "strips": [_strip(strip) for strip in plan.strips],
         "length_in": _inches(plan.length),
         "area_used": _number(plan.area_used),
         "lower_bound_in": _inches(plan.lower_bound),
-        "buy": {
-            "yards": plan.buy.yards_text,
-            "yards_decimal": _number(float(plan.buy.yards)),
-            "metres": _number(float(plan.buy.metres)),
-        },
+        "gap_percent": _number(100 * (float(plan.length) / float(plan.lower_bound) - 1)),
+        "buy": _buy(plan),
+        "left_over": [
+            {"size_in": [_inches(left.across), _inches(left.along)], "count": left.count}
+            for left in plan.leftovers
+        ],
     }
+
+
+def _strip(strip: Strip) -> Json:
+    """A kind of strip; of cloth sold ready cut with the number of the piece it is cut from."""
+    found: Json = {
+        "cut_in": _inches(strip.width),
+        "count": strip.count,
+        "use": [{"for": use.name, "pieces": use.pieces} for use in strip.uses],
+    }
+    if strip.stock:
+        found["piece"] = strip.stock
+    for word, is_so in (("lengthwise", strip.lengthwise), ("folded", strip.folded)):
+        if is_so:
+            found[word] = True
+    return found
+
+
+def _buy(plan: FabricPlan) -> Json:
+    """What to buy; of cloth sold ready cut the pieces, and how many are needed at least."""
+    found: Json = {
+        "yards": plan.buy.yards_text,
+        "yards_decimal": _number(float(plan.buy.yards)),
+        "metres": _number(float(plan.buy.metres)),
+    }
+    if plan.buy.count is not None:
+        found |= {"pieces": plan.buy.count, "pieces_at_least": plan.least_stock}
+    return found
 
 
 def _rotary(cutting: CuttingPlan) -> list[Json]:
@@ -261,6 +295,26 @@ def _rotary(cutting: CuttingPlan) -> list[Json]:
         }
         for patch in cutting.patches
     ]
+
+
+def _together(unit: TogetherUnit) -> Json:
+    return {
+        "name": unit.name,
+        "method": unit.how.value,
+        "finished_in": [_inches(x) for x in unit.finished],
+        "trim_to_in": [_inches(x) for x in unit.trimmed],
+        "units": unit.units,
+        "made": unit.rounds * unit.each,
+        "cuts": [
+            {
+                "for": part.name,
+                "fabric": part.fabric,
+                "cut_in": [_inches(x) for x in part.cut],
+                "count": part.count,
+            }
+            for part in unit.cuts
+        ],
+    }
 
 
 def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:

@@ -32,6 +32,7 @@ def _size() -> Schema:
             "quilt": _quilt(),
             "cutting": _map(_cloth()),
             "rotary": _list(_rotary()),
+            "together": _list(_together()),
             "finishing": _finishing(),
             "sittings": _list(_sitting()),
         }
@@ -77,7 +78,25 @@ def _block() -> Schema:
             "seams": _list(_seam()),
             "steps": _list(_step()),
             "threads": _list(
-                _record({"seams": _list(_TEXT), "length_in": _NUMBER, "turns": _COUNT})
+                _record(
+                    {
+                        "seams": _list(_TEXT),
+                        "length_in": _NUMBER,
+                        "turns": _COUNT,
+                        "through": _COUNT,
+                        "used_up": _FLAG,
+                    }
+                )
+            ),
+            "ways_back": _list(
+                _record(
+                    {
+                        "from_thread": _COUNT,
+                        "to_thread": _COUNT,
+                        "seams": _list(_TEXT),
+                        "length_in": _NUMBER,
+                    }
+                )
             ),
             "junctions": _list(_junction()),
             "totals": _record(
@@ -88,6 +107,7 @@ def _block() -> Schema:
                     "set_in_joins": _COUNT,
                     "turns": _COUNT,
                     "thread_starts": _COUNT,
+                    "thread_bound": _COUNT,
                     "clashes": _COUNT,
                 }
             ),
@@ -167,14 +187,24 @@ def _quilt() -> Schema:
 
 def _cloth() -> Schema:
     use = _record({"for": _TEXT, "pieces": _COUNT})
+    strip = _record(
+        {"cut_in": _NUMBER, "count": _COUNT, "use": _list(use)},
+        {"piece": _COUNT, "lengthwise": _FLAG, "folded": _FLAG},
+    )
+    buy = _record(
+        {"yards": _TEXT, "yards_decimal": _NUMBER, "metres": _NUMBER},
+        {"pieces": _COUNT, "pieces_at_least": _COUNT},
+    )
     return _record(
         {
             "width_in": _NUMBER,
-            "strips": _list(_record({"cut_in": _NUMBER, "count": _COUNT, "use": _list(use)})),
+            "strips": _list(strip),
             "length_in": _NUMBER,
             "area_used": _NUMBER,
             "lower_bound_in": _NUMBER,
-            "buy": _record({"yards": _TEXT, "yards_decimal": _NUMBER, "metres": _NUMBER}),
+            "gap_percent": _NUMBER,
+            "buy": buy,
+            "left_over": _list(_record({"size_in": _pair(_NUMBER), "count": _COUNT})),
         }
     )
 
@@ -188,6 +218,21 @@ def _rotary() -> Schema:
             "cut_in": _pair(_NUMBER),
             "cuts": _COUNT,
             "pieces": _COUNT,
+        }
+    )
+
+
+def _together() -> Schema:
+    cut = _record({"for": _TEXT, "fabric": _TEXT, "cut_in": _list(_NUMBER), "count": _COUNT})
+    return _record(
+        {
+            "name": _TEXT,
+            "method": _TEXT,
+            "finished_in": _list(_NUMBER),
+            "trim_to_in": _list(_NUMBER),
+            "units": _COUNT,
+            "made": _COUNT,
+            "cuts": _list(cut),
         }
     )
 
