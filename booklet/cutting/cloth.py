@@ -43,6 +43,8 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         tuple(job.more),
         straight,
     )
+    shrunk = Length(sold(total, job.fabric).inches * (1 - job.fabric.shrinks))
+    uncut = (shrunk - total).rounded(step, Rounding.DOWN)
     return FabricPlan(
         job.fabric.id,
         width,
@@ -54,7 +56,8 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         found.sum,
         _leftover(groups, width),
         fixed + Length(step * best.first_fit),
-        leftovers_of(groups, width, step),
+        leftovers_of(groups, width, step, [uncut]),
+        uncut=uncut,
     )
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from booklet.cutting.sums import SumLine
 from booklet.geometry.tiling import Outline, Point
-from booklet.measure import Length
+from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 
 
@@ -146,6 +146,7 @@ class FabricPlan:
     leftovers: tuple[Leftover, ...] = ()  # worth keeping, the largest first
     stock: tuple[Length, Length] | None = None  # a piece of it, across x along, if sold ready cut
     least_stock: int = 0  # how many pieces of stock are needed at least
+    uncut: Length = ZERO  # what is left, right across, of the length bought
 
 
 class Together(Enum):

@@ -15,10 +15,18 @@ LEAST = Length.of("1 1/2")
 
 
 def leftovers_of(
-    groups: Iterable[tuple[LaidStrip, ...]], width: Length, step: Fraction
+    groups: Iterable[tuple[LaidStrip, ...]],
+    width: Length,
+    step: Fraction,
+    uncut: Iterable[Length] = (),
 ) -> tuple[Leftover, ...]:
-    """The ends of strips, rounded down to what the ruler shows, the largest first."""
+    """The ends of strips, and lengths of cloth that are `uncut` right across, rounded down to what the
+    ruler shows, the largest first."""
     found: Counter[tuple[Length, Length]] = Counter()
+    for length in uncut:
+        whole = length.rounded(step, Rounding.DOWN)
+        if whole >= LEAST:
+            found[width, whole] += 1
     for group in groups:
         for strip in group:
             until = float(width) if strip.until is None else strip.until

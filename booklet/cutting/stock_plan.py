@@ -13,6 +13,7 @@ from booklet.cutting.leftovers import leftovers_of
 from booklet.cutting.precuts import Stock
 from booklet.cutting.stocking import Stocked, stocked
 from booklet.cutting.sums import SumLine
+from booklet.measure import ZERO, Length
 from booklet.words import phrase, plural_phrase
 
 
@@ -44,10 +45,15 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
         _sum(found, name, sum(strip.count for strip in strips)),
         None,
         count * stock.along,
-        leftovers_of(groups, stock.across, step),
+        leftovers_of(groups, stock.across, step, [_below(laid, stock) for laid in groups]),
         (stock.across, stock.along),
         found.least,
     )
+
+
+def _below(laid: tuple[LaidStrip, ...], stock: Stock) -> Length:
+    """What is left of a piece of stock below its strips."""
+    return stock.along - sum((strip.height for strip in laid), ZERO)
 
 
 def _sum(found: Stocked, name: str, strips: int) -> tuple[SumLine, ...]:

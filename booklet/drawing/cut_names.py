@@ -38,10 +38,11 @@ def names_on(
         left, top, right, bottom = box_of([point for outline in outlines for point in outline])
         words = text if len(outlines) == 1 else f"{text} × {len(outlines)}"
         middle = ((left + right) / 2, (top + bottom) / 2)
-        upright = text_width(words, SMALL) > right - left and bottom - top > right - left
-        items.append(
-            Label(middle, words, SMALL, bold=True, halo=True, turn=-90.0 if upright else 0.0)
-        )
+        long = text_width(words, SMALL)
+        if long <= right - left:
+            items.append(Label(middle, words, SMALL, bold=True, halo=True))
+        elif long <= bottom - top:
+            items.append(Label(middle, words, SMALL, bold=True, halo=True, turn=-90.0))
     return items
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import FabricPlan, Method, Strip
-from booklet.drawing.cut_names import Shape, names_on
+from booklet.drawing.cut_names import Shape, leftover_label, names_on
 from booklet.drawing.cuts import box_at, diagonals
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
@@ -15,8 +15,13 @@ from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips
+LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 LARGEST = 5.0  # mm for an inch, at most
 LOWEST = 14.0  # mm: a piece of stock is drawn at least so high, so that letters can be read
+
+
+SaySize = Callable[[float, float], str]
+"""Says the size of what is left over, from its inches across and along."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +53,7 @@ def stock_items(
     letters: Mapping[str, str],
     methods: Mapping[str, Method],
     width: float,
+    say_size: SaySize,
 ) -> tuple[list[Item], float]:
     """The pieces of stock side by side in a room so many mm wide, and the height they take."""
     assert plan.stock is not None
@@ -65,7 +71,7 @@ def stock_items(
             x, y = 0.5, y + WORDS + high + SPACE
         items.append(Label((x + NUMBER, y + 2.8), words, 8.0, "start", bold=True))
         place = (x + NUMBER, y + WORDS, scale, high / along)
-        items += _piece(plan, kind, place, look, letters, methods)
+        items += _piece(plan, kind, place, look, letters, methods, say_size)
         items += _numbers(plan, kind, place, number)
         number += sum(strip.count for strip in kind.strips)
         x += room + SPACE
@@ -106,6 +112,7 @@ def _piece(
     look: Fill,
     letters: Mapping[str, str],
     methods: Mapping[str, Method],
+    say_size: SaySize,
 ) -> list[Item]:
     """One piece of stock: what is left over hatched, the cuts upon it, the cuts right across."""
     assert plan.stock is not None
@@ -124,6 +131,12 @@ def _piece(
     items += together(Area(points, look, Ink.FINE) for _, points in shapes)
     items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
     items += _strips(kind.strips, (x, y, across * scale, stretch), top)
+    rest = along - sum(float(strip.width) * strip.count for strip in kind.strips)
+    if rest >= LEAST_LEFT:
+        text = say_size(across, rest)
+        items += leftover_label(
+            (x, x + across * scale), y + (along - rest) * stretch, rest * stretch, text
+        )
     for group in _by_strip(shapes):
         items += names_on(group, letters, methods)
     return items
