@@ -290,6 +290,25 @@ class Sewing:
     new_thread: Length = _NEW_THREAD  # a way back over sewn seams up to here beats a new thread
 
 
+class HalfSquares(Enum):
+    """How units of two half-square triangles are made."""
+
+    SINGLY = "singly"
+    TWO = "two at a time"
+    FOUR = "four at a time"
+    EIGHT = "eight at a time"
+
+
+@dataclass(frozen=True, slots=True)
+class UnitCutting:
+    """How units are made where there is a choice; `trim` is a margin to trim off sewn units."""
+
+    half_squares: HalfSquares = HalfSquares.SINGLY
+    geese_by_four: bool = False
+    strip_sets: bool = False
+    trim: Length = ZERO
+
+
 @dataclass(frozen=True, slots=True)
 class Setting:
     """A block in its place of the arrangement, turned clockwise by `turn` degrees (0 90 180 270)."""
@@ -405,6 +424,7 @@ class Size:
     quilt: Quilt | None
     span: Span
     blocks_span: Span
+    cutting: UnitCutting = UnitCutting()
 
 
 class Paper(Enum):
@@ -426,12 +446,17 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """A way of printing the pattern: which pages, for which sizes (all if empty)."""
+    """A way of printing the pattern: which pages, for which sizes (all if empty).
+
+    The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each.
+    """
 
     id: str
     pages: tuple[Page, ...]
     sizes: tuple[str, ...]
     span: Span
+    teacher: bool = False
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -445,7 +470,8 @@ class Booklet:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The whole pattern as meant; `texts` and `pictures` are the loaded files by their path."""
+    """The whole pattern as meant; `texts`, `pictures` and the author's own page `templates` are the
+    loaded files by their path."""
 
     title: str
     designer: str
@@ -461,6 +487,8 @@ class Pattern:
     booklet: Booklet
     span: Span
     texts: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    templates: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    style: str = ""  # a style sheet of the author's own
     pictures: Mapping[str, bytes] = field(default_factory=lambda: MappingProxyType({}))
     complete: bool = True  # whether nothing had to be left out of it for a fault
 

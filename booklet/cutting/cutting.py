@@ -41,6 +41,7 @@ def _plan(
     set_pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, faults: list[Diagnostic]
 ) -> CuttingPlan:
     """The plan of one size; its faults are added to `faults`."""
+    ruler = replace(ruler, trim=quilt.size.cutting.trim)
     gathered = gather(set_pattern, quilt, ruler)
     faults += gathered.faults
     for want, made in gathered.wants:
@@ -55,7 +56,8 @@ def _plan(
             if job.fabric.id in fabrics:
                 best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
-    return CuttingPlan(quilt.size.id, patches, tuple(worked.plan for worked in best.values()))
+    cloths = tuple(worked.plan for worked in best.values())
+    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ fabric and (for prints with an up) way of lying on the cloth."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 
 from booklet.cutting.figures import at_origin, same_angle
@@ -39,8 +39,13 @@ class Want:
     members: list[tuple[Tiling, PlacedPiece]] = field(default_factory=list)
 
 
-def wants_of(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Want, ...]:
-    """The wants of one size in the order of the letters, then of the fabrics."""
+def wants_of(
+    pattern: SetPattern, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
+) -> tuple[Want, ...]:
+    """The wants of one size in the order of the letters, then of the fabrics.
+
+    `without` are the (block, piece)s that come about in another way.
+    """
     size = quilt.size
     laid_out = pattern.pressed.assembled.laid_out
     written = {block.id: _written(block) for block in laid_out.pattern.blocks}
@@ -50,7 +55,7 @@ def wants_of(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Want, ...]:
         if count <= 0:
             continue
         for piece in tiling.pieces:
-            if piece.fabric in size.fabrics:
+            if piece.fabric in size.fabrics and (tiling.block, piece.id) not in without:
                 _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count)
     fabrics = list(size.fabrics)
     return tuple(

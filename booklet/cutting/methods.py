@@ -115,6 +115,12 @@ def four_half_squares_from(square: float, s: float = 0.25) -> tuple[float, float
     return unfinished, unfinished - 2 * s
 
 
+def four_half_squares(leg: float, s: float = 0.25) -> float:
+    """The two squares for 4 half-square units, sewn all round and cut on both diagonals: the unfinished
+    unit times √2, and the two seams. The edges of the units are on the bias."""
+    return (leg + 2 * s) * ROOT_2 + 2 * s
+
+
 def four_geese(width: Length, s: Length = QUARTER) -> tuple[Length, Length]:
     """Flying geese four at a time: the large square (1) and the small squares (4), for a unit that
     finishes `width` x half of it: a quarter-square and a half-square square."""

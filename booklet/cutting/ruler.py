@@ -12,7 +12,7 @@ from booklet.cutting.methods import (
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.geometry.tiling import Point
-from booklet.measure import EIGHTH, MILLIMETRE, Length, UnitSystem
+from booklet.measure import EIGHTH, MILLIMETRE, ZERO, Length, UnitSystem
 
 Points = tuple[Point, ...]
 
@@ -23,6 +23,7 @@ class Ruler:
 
     allowance: Length
     units: UnitSystem
+    trim: Length = ZERO  # what is cut more for triangles, to trim the sewn unit
 
     @property
     def s(self) -> float:

@@ -18,7 +18,8 @@ from booklet.cutting.methods import (
     quarter_square_addition,
 )
 from booklet.cutting.ruler import Lay, Rotary, Ruler, box_rows, given_grain
-from booklet.cutting.sums import added
+from booklet.cutting.sums import added, say
+from booklet.measure import ZERO
 from booklet.pattern import Direction
 
 
@@ -56,9 +57,11 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
     per_cut = 4 if quarter else 2
     finished = leg * math.sqrt(2) if quarter else leg
     addition = quarter_square_addition if quarter else half_square_addition
-    exact = finished + addition(ruler.allowance)
+    exact = finished + addition(ruler.allowance) + float(ruler.trim)
     cut = ruler.up(exact)
     text = added(finished, exact, cut, ruler.units)
+    if ruler.trim > ZERO:
+        text = f"{text}, {say(ruler.trim.inches, ruler.units)} of it to trim off the sewn unit"
     cuts = -(-want.pieces // _alike(want, per_cut))
     lays = (Lay(cuts, box_rows(float(cut), float(cut), False)),)
     method = Method.QUARTER_SQUARE if quarter else Method.HALF_SQUARE

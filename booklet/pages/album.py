@@ -32,11 +32,13 @@ from booklet.drawing.scene import Figure
 from booklet.drawing.step import best_width, step_figure
 from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
+from booklet.drawing.together import together_figure
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
+from booklet.words import words_of
 
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
@@ -86,6 +88,7 @@ def drawn(plan: Plan, low_ink: bool = False) -> FigureSource:
 def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How each picture of a size is made, by name."""
     wide, tall = room.width_mm, room.depth_mm
+    speaker = words_of(plan.pattern.language)
     makers: dict[str, Maker] = {
         "cover": lambda: cover_figure(size, looks, _width(size, wide, tall), tall),
         "sizes": lambda: sizes_figure(plan, looks, wide, 78.0, size.size.id),
@@ -95,16 +98,18 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         "layers": lambda: layers_figure(size, looks, min(room.column_mm, 81.5)),
         "binding": lambda: binding_figure(size, looks, min(room.column_mm, 81.5)),
         "allowance": lambda: allowance_figure(
-            f"{size.size.id}-allowance", looks, *allowance_test(size.pattern), room.column_mm
+            f"{size.size.id}-allowance", looks, *allowance_test(size.pattern), room.column_mm, speaker
         ),
         "practice": lambda: practice_figure(size, wide, tall - 25),
-        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide),
+        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide, speaker),
         **press_makers(size, room),
     }
     if size.quilt.finished is not None:
         makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)
+    for unit in size.cutting.together:
+        makers[f"together {unit.name}"] = partial(together_figure, size, unit, looks)
     for cloth in size.cutting.fabrics:
         makers[f"cloth {cloth.fabric}"] = partial(
             cloth_figure, size, cloth, looks, min(wide, 142.0)

@@ -10,10 +10,11 @@ from markupsafe import Markup
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
+from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words
 from booklet.pages.setting import Setter, heading
-from booklet.pages.templating import filled
+from booklet.pages.together import together_views
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
@@ -40,7 +41,7 @@ class SizedPages:
         def head(depth: int, text: object) -> Markup:
             return heading(level + depth - 1, depth, text)
 
-        return filled(
+        return self.setter.filled(
             f"pages/{template}.html",
             **self.context(level),
             head=head,
@@ -74,6 +75,8 @@ class SizedPages:
             "binding_tail": with_unit(Length.of("8 in" if inch else "20 cm"), plan.pattern.units),
             "binding_width": cut_text(binding.strip, plan.pattern.units) if binding else "",
             "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
+            "figure_sums": figure_sums(plan, words),
+            "together": together_views(plan, words),
             "sitting_lines": sitting_lines(plan, words),
             "pace_words": pace_words(plan, words),
             "templates": self.templates,

@@ -55,10 +55,11 @@ QUILT = Key(
     "quilt", group("quilt"), "How the blocks become a quilt; left out, only blocks are made."
 )
 SEWING = Key("sewing", group("sewing"), "The rules of sewing.")
+CUTTING = Key("cutting", group("cutting"), "How units are made where there is a choice.")
 BOOKLET = Key("booklet", group("booklet"), "The paper and the editions.")
 PATTERN = Table(
     "pattern",
     "A patchwork pattern.",
     (TITLE, DESIGNER, VERSION, DATE, LANGUAGE, UNITS, ALLOWANCE, SUMMARY, SIZES, FABRICS, PATCHES,
-     BLOCKS, QUILT, SEWING, BOOKLET),
+     BLOCKS, QUILT, SEWING, CUTTING, BOOKLET),
 )  # fmt: skip

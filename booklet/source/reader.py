@@ -19,10 +19,12 @@ from booklet.source.folder import SOURCE, Folder
 from booklet.source.kinds import Reading, wrong_kind
 from booklet.source.names import names_in
 from booklet.source.node import Map
+from booklet.source.own_pages import STYLE, own_pages
 from booklet.source.pattern_keys import (
     ALLOWANCE,
     BLOCKS,
     BOOKLET,
+    CUTTING,
     DATE,
     DESIGNER,
     FABRICS,
@@ -86,13 +88,16 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         fields.get(QUILT),
         fields.key_span(QUILT),
         fields.key_span(SEWING),
+        fields.get(CUTTING),
+        fields.key_span(CUTTING),
     )
     sizes = read_sizes(fields.get(SIZES), common, reading)
     booklet = read_booklet(
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
     )
     texts = _texts(booklet, files)
-    shown = pictures_of_texts(texts, files)
+    templates, style = own_pages(files)
+    shown = pictures_of_texts({**texts, STYLE: style}, files)
     return Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
@@ -108,6 +113,8 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         booklet=booklet,
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
+        templates=MappingProxyType(templates),
+        style=style,
         pictures=MappingProxyType(
             dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from booklet.pattern import ShapeKind
 from booklet.source import (
     blocks,
+    cutting_rules,
     editions,
     fabrics,
     pattern_keys,
@@ -36,6 +37,7 @@ TABLES: tuple[Table, ...] = (
     quilts.BINDING,
     quilts.BACKING,
     quilts.BATTING,
+    cutting_rules.CUTTING,
     sewing_rules.SEWING,
     sewing_rules.COSTS_TABLE,
     editions.BOOKLET,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from booklet.diagnostic import Span
 from booklet.measure import Length
 from booklet.pattern import Fabric, Size
+from booklet.source.cutting_rules import read_cutting
 from booklet.source.fabrics import read_fabrics
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group, named
@@ -41,13 +42,14 @@ BLOCKS: Key[Blocks] = Key(
 )
 QUILT = Key("quilt", group("quilt"), "Keys of `quilt` that this size has of its own.")
 SEWING = Key("sewing", group("sewing"), "Keys of `sewing` that this size has of its own.")
+CUTTING = Key("cutting", group("cutting"), "Keys of `cutting` that this size has of its own.")
 FABRICS = Key(
     "fabrics",
     named("fabric", "fabric", may_be_empty=True),
     "Keys of `fabrics` that this size has of its own.",
 )
 SIZE = Table(
-    "size", "A size the pattern is made in.", (TITLE, UNIT, BLOCKS, QUILT, SEWING, FABRICS)
+    "size", "A size the pattern is made in.", (TITLE, UNIT, BLOCKS, QUILT, SEWING, CUTTING, FABRICS)
 )
 
 
@@ -60,6 +62,8 @@ class Common:
     quilt: Map | None
     quilt_at: Span  # where the key stands
     sewing_at: Span
+    cutting: Map | None
+    cutting_at: Span
 
 
 def read_sizes(node: Map | None, common: Common, reading: Reading) -> tuple[Size, ...]:
@@ -81,6 +85,8 @@ def _read_common(common: Common, reading: Reading) -> None:
     read_fabrics(common.fabrics, plain)
     if common.sewing:
         read_sewing(common.sewing, common.sewing_at, plain)
+    if common.cutting:
+        read_cutting(common.cutting, common.cutting_at, plain)
     if common.quilt:
         read_quilt(common.quilt, common.quilt_at, plain)
 
@@ -91,6 +97,8 @@ def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size |
     here = replace(reading, unit=unit or Length.of(1))
     sewing_at = fields.key_span(SEWING) if fields.has(SEWING) else common.sewing_at
     sewing = read_sewing(merged(common.sewing, fields.get(SEWING), 0), sewing_at, here)
+    cutting_at = fields.key_span(CUTTING) if fields.has(CUTTING) else common.cutting_at
+    cutting = read_cutting(merged(common.cutting, fields.get(CUTTING), 0), cutting_at, here)
     quilt_node = merged(common.quilt, fields.get(QUILT), 0)
     where = fields.key_span(QUILT) if fields.has(QUILT) else common.quilt_at
     quilt = read_quilt(quilt_node, where, here) if quilt_node else None
@@ -111,6 +119,7 @@ def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size |
         quilt=quilt,
         span=key.span,
         blocks_span=fields.span(BLOCKS),
+        cutting=cutting,
     )
 
 

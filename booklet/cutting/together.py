@@ -1,0 +1,195 @@
+"""Floor 7: units sewn from larger pieces and cut afterwards, as the author asks for: how many, from what.
+
+The figures grow from the finished unit by exact geometry and are rounded up to the ruler.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from booklet.cutting.cutting_plan import Together, TogetherCut, TogetherUnit
+from booklet.cutting.methods import (
+    four_half_squares,
+    half_square_addition,
+    quarter_square_addition,
+)
+from booklet.cutting.ruler import Ruler
+from booklet.cutting.sums import decimal, say
+from booklet.cutting.unit_finding import Found, flying_geese, half_squares, rows
+from booklet.measure import ZERO, Length
+from booklet.pattern import HalfSquares
+from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sums import Usual
+
+LEAST_SEGMENTS = 4
+"""A strip set is worth sewing from so many cuts across it; common practice."""
+
+STRAIGHTEN = Usual.of("1/2 in", "1 cm")
+"""What squaring the end of a sewn strip set takes; common practice."""
+
+_AT_A_TIME = {
+    HalfSquares.TWO: (Together.TWO, 2),
+    HalfSquares.FOUR: (Together.FOUR, 4),
+    HalfSquares.EIGHT: (Together.EIGHT, 8),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """Alike units: one of them, the members, how many the quilt needs."""
+
+    model: Found
+    members: tuple[tuple[str, frozenset[str]], ...]
+    count: int
+
+
+def made_together(pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
+    """The units of a size that are made together, named U1, U2, … in the order of their methods."""
+    wish = quilt.size.cutting
+    made: list[Callable[[str], TogetherUnit | None]] = []
+    trim = wish.trim
+    if wish.half_squares in _AT_A_TIME:
+        how, each = _AT_A_TIME[wish.half_squares]
+        for kind in _kinds(half_squares(pattern, quilt), quilt.blocks):
+            way = (how, each) if kind.count >= each else (Together.TWO, 2)
+            made.append(partial(_half_squares, kind, way, trim, ruler))
+    if wish.geese_by_four:
+        for kind in _kinds(flying_geese(pattern, quilt), quilt.blocks):
+            made.append(partial(_geese, kind, trim, ruler))
+    if wish.strip_sets:
+        for kind in _kinds(rows(pattern, quilt), quilt.blocks):
+            made.append(partial(_strip_set, kind, quilt, ruler))
+    found: list[TogetherUnit] = []
+    for make in made:
+        unit = make(f"U{len(found) + 1}")
+        if unit is not None:
+            found.append(unit)
+    return tuple(found)
+
+
+def _kinds(found: Iterable[Found], blocks: Mapping[str, int]) -> tuple[_Kind, ...]:
+    """The units by size and fabrics, the smallest first."""
+    groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[Found]] = {}
+    for unit in found:
+        groups.setdefault((tuple(round(s, 4) for s in unit.sizes), unit.fabrics), []).append(unit)
+    return tuple(
+        _Kind(
+            units[0],
+            tuple((unit.block, unit.pieces) for unit in units),
+            sum(blocks[unit.block] for unit in units),
+        )
+        for _, units in sorted(groups.items())
+    )
+
+
+def _half_squares(
+    kind: _Kind, way: tuple[Together, int], trim: Length, ruler: Ruler, name: str
+) -> TogetherUnit:
+    """Two squares right sides together, sewn beside the diagonals or all round."""
+    how, each = way
+    leg, s, more = kind.model.sizes[0], ruler.s, float(trim)
+    u = ruler.units
+    plus = decimal(half_square_addition(ruler.allowance), u)
+    extra = f" + {say(trim.inches, u)} to trim" if trim > ZERO else ""
+    match how:
+        case Together.FOUR:
+            exact = four_half_squares(leg + more, s)
+            text = f"({decimal(leg, u)} finished + {decimal(2 * s, u)}{extra}) × √2 + {decimal(2 * s, u)}"
+        case Together.EIGHT:
+            exact = 2 * (leg + half_square_addition(ruler.allowance) + more)
+            text = f"2 × ({decimal(leg, u)} finished + {plus}{extra})"
+        case _:
+            exact = leg + half_square_addition(ruler.allowance) + more
+            text = f"{decimal(leg, u)} finished + {plus}{extra}"
+    cut = ruler.up(exact)
+    rounds = -(-kind.count // each)
+    cuts = tuple(
+        TogetherCut(f"{name}{letter}", fabric, (cut, cut), rounds, (exact, exact))
+        for letter, fabric in zip("ab", kind.model.fabrics, strict=True)
+    )
+    text = f"{text} = {decimal(exact, u)}, rounded up {say(cut.inches, u)}"
+    return _unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
+
+
+def _geese(kind: _Kind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
+    """One large square and four small ones for four flying geese."""
+    wide, high = kind.model.sizes
+    u, more = ruler.units, float(trim)
+    adds = quarter_square_addition(ruler.allowance), half_square_addition(ruler.allowance)
+    exact = wide + adds[0] + more, high + adds[1] + more
+    cut = ruler.up(exact[0]), ruler.up(exact[1])
+    rounds = -(-kind.count // 4)
+    goose, sky = kind.model.fabrics
+    cuts = (
+        TogetherCut(f"{name}a", goose, (cut[0], cut[0]), rounds, (exact[0], exact[0])),
+        TogetherCut(f"{name}b", sky, (cut[1], cut[1]), 4 * rounds, (exact[1], exact[1])),
+    )
+    extra = f" + {say(trim.inches, u)} to trim" if trim > ZERO else ""
+    text = "; ".join(
+        f"{decimal(f, u)} finished + {decimal(a, u)}{extra} = {decimal(e, u)}, rounded up {say(c.inches, u)}"
+        for f, a, e, c in zip((wide, high), adds, exact, cut, strict=True)
+    )
+    return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
+
+
+def _strip_set(kind: _Kind, quilt: SizedQuilt, ruler: Ruler, name: str) -> TogetherUnit | None:
+    """Strips sewn together along their length and cut across; None where it is not worth it."""
+    high, *widths = kind.model.sizes
+    both, u = 2 * ruler.s, ruler.units
+    across = ruler.up(high + both)
+    usable = min(quilt.size.fabrics[fabric].width for fabric in kind.model.fabrics)
+    straighten = STRAIGHTEN.said_in(u)
+    each = int((usable - straighten).inches / across.inches)
+    if kind.count < LEAST_SEGMENTS or each < 2:
+        return None
+    rounds = -(-kind.count // each)
+    length = min(usable, straighten + kind.count * across) if rounds == 1 else usable
+    cuts = tuple(
+        TogetherCut(
+            f"{name}{chr(97 + k)}",
+            fabric,
+            (length, ruler.up(width + both)),
+            rounds,
+            (float(length), width + both),
+        )
+        for k, (width, fabric) in enumerate(zip(widths, kind.model.fabrics, strict=True))
+    )
+    text = (
+        f"cut across every {decimal(high, u)} finished + {decimal(both, u)} = {say(across.inches, u)};"
+        f" ({say(usable.inches, u)} - {say(straighten.inches, u)} to straighten) / {say(across.inches, u)}"
+        f" = {each} from a set; {kind.count} needed, so {rounds} {'set' if rounds == 1 else 'sets'}"
+    )
+    sizes = sum(widths), high
+    return _unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)
+
+
+def _unit(
+    name: str,
+    how: Together,
+    kind: _Kind,
+    finished: tuple[float, float],
+    each: int,
+    cuts: tuple[TogetherCut, ...],
+    across: Length | None,
+    trim: Length,
+    text: str,
+    ruler: Ruler,
+) -> TogetherUnit:
+    sizes = Length.of(finished[0]), Length.of(finished[1])
+    both = 2 * ruler.allowance
+    return TogetherUnit(
+        name,
+        how,
+        sizes,
+        (sizes[0] + both, sizes[1] + both),
+        kind.count,
+        -(-kind.count // each),
+        each,
+        cuts,
+        across,
+        trim,
+        text,
+        kind.members,
+    )

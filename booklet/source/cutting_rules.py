@@ -1,0 +1,49 @@
+"""Floor 2: `cutting`: how units are made where there is a choice, and what is trimmed off them."""
+
+from __future__ import annotations
+
+from booklet.diagnostic import Span
+from booklet.measure import ZERO
+from booklet.pattern import HalfSquares, UnitCutting
+from booklet.source.fields import Fields, Key, Table
+from booklet.source.kinds import Reading, one_of, word, yes_no
+from booklet.source.node import Map
+from booklet.source.quantities import length
+
+HALF_SQUARES = Key(
+    "half squares",
+    one_of(HalfSquares),
+    "How units of two half-square triangles are made; from single triangles if left out.",
+)
+FLYING_GEESE = Key(
+    "flying geese",
+    word(("singly", "four at a time")),
+    "How flying geese are made: from single triangles, or four from one large and four small squares.",
+)
+STRIP_SETS = Key(
+    "strip sets",
+    yes_no(),
+    "Whether rows of squares and rectangles are cut across from strips sewn together, where that is "
+    "worth it.",
+)
+TRIM = Key(
+    "trim",
+    length("zero"),
+    "How much larger units with triangles are made, to be trimmed to size once sewn; nothing if left out.",
+)
+CUTTING = Table(
+    "cutting",
+    "How units are made where there is a choice.",
+    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, TRIM),
+)
+
+
+def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting:
+    """The choices written; single triangles and patches where left out."""
+    fields = Fields(node or Map((), where), CUTTING, "`cutting`", where, reading)
+    return UnitCutting(
+        fields.get(HALF_SQUARES) or HalfSquares.SINGLY,
+        fields.get(FLYING_GEESE) == "four at a time",
+        fields.get(STRIP_SETS) or False,
+        fields.get(TRIM) or ZERO,
+    )
