@@ -2,12 +2,16 @@
 
 import itertools
 import math
+from pathlib import Path
 
 import networkx
 import pytest
 
+from booklet.geometry import lay_out
 from booklet.pattern import By
-from booklet.pressing import fan_report
+from booklet.pressing import fan_report, press
+from booklet.sewing import assemble
+from booklet.source import read_folder
 from tests.pressing_helpers import assembly, four_patch, pairs_then_halves, patch, pressed
 
 ROOT3 = math.sqrt(3)
@@ -115,3 +119,41 @@ def test_a_machine_sewn_four_patch_is_fanned_by_releasing_the_first_seams():
         steps = {pressing.assembly.sewn[s].step for s in release.seams}
         assert steps == {1, 2}
     assert set(pressing.after.values()) == {3}  # only then can the point be turned
+
+
+def test_the_fewest_are_left_in_three_hundred_triangles():
+    # 126 points inside, 10 x 15 half-square triangles sewn by hand; proved by odd cycles, in no time
+    found = read_folder(Path(__file__).parent / "patterns" / "triangles_300")
+    made = found.then(lay_out).then(assemble).then(press)
+    assert made.value is not None
+    pressing = made.value.pressings["mini", "sea"]
+    report = pressing.fans
+    assert report is not None and len(report.clockwise) + len(report.unfanned) == 126
+    assert len(report.unfanned) == report.least == 28
+    kinds = [junction.kind.value for junction in pressing.junctions]
+    assert (
+        kinds.count("clash") == 28 and pressing.gap < 1
+    )  # no more than that, and proved the fewest
+    cycle = [pressing.assembly.tiling.seam(id) for id in report.odd_cycle]
+    assert len(cycle) % 2 == 1
+    for one, other in itertools.pairwise([*cycle, cycle[0]]):
+        assert {one.start, one.end} & {other.start, other.end}
+
+
+def test_every_conflict_of_points_is_a_ring_of_seams():
+    # what ties all seams of a point to its first one is no part of the ring
+    pressing = pressed(triangles(4), None, by=By.HAND)
+    assert pressing.conflicts
+    for conflict in pressing.conflicts:
+        assert len(conflict.seams) % 2 == 1
+        seams = [pressing.assembly.tiling.seam(id) for id in conflict.seams]
+        for one, other in itertools.pairwise([*seams, seams[0]]):
+            assert {one.start, one.end} & {other.start, other.end}
+
+
+def test_opening_a_seam_of_a_ring_is_tried_in_numbers():
+    pressing = pressed(triangles(3), None, by=By.HAND)
+    clashes = sum(junction.kind.value == "clash" for junction in pressing.junctions)
+    (way,) = pressing.conflicts[0].ways_out
+    assert way.kind == "open" and set(way.seams) <= set(pressing.conflicts[0].seams)
+    assert way.clashes is not None and way.clashes < clashes

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from booklet.pressing.cover import cover, covered
 from booklet.pressing.elimination import eliminate, elimination_order
 from booklet.pressing.model import Model, Term, components, holds, part
 from booklet.pressing.parity import Parity
@@ -144,3 +145,30 @@ def test_flipping_every_label_keeps_the_cost_of_the_terms(seed: int):
     values = tuple(pick.random() < 0.5 for _ in model.prefer)
     flipped = tuple(not v for v in values)
     assert [holds(t, values) for t in model.terms] == [holds(t, flipped) for t in model.terms]
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_the_least_given_up_is_what_brute_force_finds(block: int):
+    for seed in range(20 * block, 20 * block + 20):
+        model = random_model(seed)
+        only = Model(((0, 0),) * len(model.prefer), model.terms)  # no preferences
+        found = cover(only)
+        broken = {t for t, term in enumerate(only.terms) if not holds(term, found.values)}
+        assert found.broken == broken
+        weight = sum(only.terms[t].weight for t in broken)
+        assert found.bound == weight == brute_force(only)
+        whole = covered(model)
+        assert whole.bound <= brute_force(model) <= whole.cost == model.cost(whole.values)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_an_odd_cycle_is_odd_and_goes_round(seed: int):
+    model = tangled(seed)
+    cycle = cover(model).cycle
+    assert len(set(cycle.terms)) == len(cycle.terms) == len(cycle.unknowns) > 1
+    differ = 0
+    ring = zip(cycle.terms, cycle.unknowns, (*cycle.terms[1:], cycle.terms[0]), strict=True)
+    for one, x, other in ring:  # an unknown in two terms, true in one and false in the other
+        signs = [dict(model.terms[t].literals)[x] for t in (one, other)]
+        differ += signs[0] != signs[1]
+    assert differ % 2 == 1

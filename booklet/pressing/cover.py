@@ -37,7 +37,7 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class OddWay:
-    """An odd cycle: its terms in order, and the unknowns between them."""
+    """An odd cycle: its terms in order, and after each the unknown that leads to the next."""
 
     terms: tuple[int, ...] = ()
     unknowns: tuple[int, ...] = ()
@@ -182,7 +182,7 @@ class _Graph:
         way = [(start, True)]
         while way[-1] != (start, False):
             way.append(before[way[-1]])
-        points = [point for point, _ in way[1:]]
+        points = [point for point, _ in way[:-1]]
         if len(set(points)) < len(points):
             return None
         ground = len(self.near) - 1
