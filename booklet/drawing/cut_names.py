@@ -33,7 +33,7 @@ def names_on(
     written = {item.text for item in items if isinstance(item, Label)}
     for name, outlines in bare.items():
         text = letters.get(name, name)
-        if text in written and len(outlines) < 3:
+        if len(outlines) == 2 or (text in written and len(outlines) < 3):
             continue
         left, top, right, bottom = box_of([point for outline in outlines for point in outline])
         words = text if len(outlines) == 1 else f"{text} × {len(outlines)}"

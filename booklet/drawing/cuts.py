@@ -22,12 +22,12 @@ from booklet.drawing.scene import (
 from booklet.drawing.svg import figure
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
 from booklet.plan import SizePlan
-from booklet.plan.words import unit_word
+from booklet.words import Phrase, by, in_units, listing, phrase, words_of
 
 
-def cut_text(value: float, units: UnitSystem) -> str:
+def cut_text(value: float, units: UnitSystem) -> Phrase:
     """A cutting figure with its unit, never rounded down."""
-    return f"{length_text(Length.of(float(value)), units, EIGHTH, Rounding.UP)} {unit_word(units)}"
+    return in_units(length_text(Length.of(float(value)), units, EIGHTH, Rounding.UP), units)
 
 
 def diagonals(method: Method | None, points: tuple[Point, ...]) -> list[Line]:
@@ -59,18 +59,20 @@ def cut_figure(
         items, height = _square(patch, looks[fabric], width)
     else:
         items, height = _patch(patch, looks[fabric], width)
-    measure = " × ".join(cut_text(float(side), size.pattern.units) for side in patch.cut)
-    items.append(Label((width / 2, height - 3.2), measure, 8.0, bold=True))
-    told = f"{patch.title}, {patch.method.value}, cut {measure}."
+    measure = by(*(cut_text(float(side), size.pattern.units) for side in patch.cut))
+    said = words_of(size.pattern.language).say(measure)
+    items.append(Label((width / 2, height - 3.2), said, 8.0, bold=True))
+    caption = phrase("{patch}, cut {measure}.", patch=patch.title, measure=measure)
     if patch.method is Method.HALF_SQUARE:
-        told += " The square is cut once from corner to corner: two triangles."
+        how = phrase("The square is cut once from corner to corner: two triangles.")
     elif patch.method is Method.QUARTER_SQUARE:
-        told += " The square is cut twice from corner to corner: four triangles."
+        how = phrase("The square is cut twice from corner to corner: four triangles.")
     else:
-        told += " Cutting line outside, seam line dashed inside."
-    title = f"Cutting {patch.title}"
+        how = phrase("Cutting line outside, seam line dashed inside.")
+    told = listing((caption, how), "sentences")
+    title = phrase("Cutting {patch}", patch=patch.title)
     scene = Scene(f"{size.size.id}-cut-{fabric}-{name}", width, height, tuple(items), title, told)
-    return figure(scene, f"{patch.title}: {patch.method.value}, cut {measure}.")
+    return figure(scene, caption)
 
 
 def _square(patch: CutPatch, look: Fill, width: float) -> tuple[list[Item], float]:

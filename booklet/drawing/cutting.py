@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip
 from booklet.drawing.cut_names import Shape, leftover_label, names_on, widest_gap
@@ -26,12 +27,13 @@ from booklet.drawing.stock import stock_items, stock_kinds
 from booklet.drawing.svg import figure
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
 from booklet.plan import SizePlan
-from booklet.plan.words import listed, plural, unit_word
+from booklet.words import Digits, Speaker, Text, in_units, listing, phrase, plural_phrase, words_of
 
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
 MOST = 24.0  # mm: a wider strip is drawn with a break
 HIGHEST = 105.0  # mm: a wider strip with cuts below each other is drawn flatter
+UNCUT = 12.0  # mm, at most, for what is left of the length bought
 BREAK = 2.6  # mm left open where cloth is left out
 LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 
@@ -93,7 +95,9 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     letters = _part_letters(size)
     methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
     if plan.stock is not None:
-        return _finished(size, plan, *stock_items(plan, look, letters, methods, width), width)
+        say_size = partial(_size_text, size)
+        laid, high = stock_items(plan, look, letters, methods, width, say_size)
+        return _finished(size, plan, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):
         most = HIGHEST if row.is_deep else MOST
@@ -107,7 +111,14 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
             y += BREAK
     if not rows:
         y += 8.0
-    items += _selvedges(9.0, y, wide * scale)
+    if float(plan.uncut) >= LEAST_LEFT:
+        high = min(float(plan.uncut) * scale, UNCUT)
+        below = box_at(LEFT, y, wide * scale, high)
+        items.append(Area(below, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
+        text = _size_text(size, wide, float(plan.uncut))
+        items += leftover_label((LEFT, LEFT + wide * scale), y, high, text)
+        y += high
+    items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.language))
     return _finished(size, plan, items, y + 3.0, width)
 
 
@@ -116,35 +127,45 @@ def _finished(
 ) -> Figure:
     """The figure of a cloth, its marks drawn."""
     name = f"{size.size.id}-cloth-{plan.fabric}"
-    title = f"Cutting {size.fabric(plan.fabric).name}"
+    fabric = size.fabric(plan.fabric).name
+    title = phrase("Cutting {fabric}", fabric=fabric)
     scene = Scene(name, width, height, tuple(items), title, told_cutting(size, plan))
     count = sum(row.count for row in strip_rows(plan))
-    caption = f"{size.fabric(plan.fabric).name}: {plural(count, 'strip')}, cut in the order of the numbers."
+    caption = plural_phrase(
+        "{fabric}: {n} strip, cut in the order of the numbers.",
+        "{fabric}: {n} strips, cut in the order of the numbers.",
+        count,
+        fabric=fabric,
+    )
     return figure(scene, caption)
 
 
 def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     """The usable width on top, with the fold's middle line named."""
     right = LEFT + float(plan.width) * scale
-    text = f"usable width {cut_text(float(plan.width), size.pattern.units)}"
+    say = words_of(size.pattern.language).say
+    width = cut_text(float(plan.width), size.pattern.units)
+    text = say(phrase("usable width {width}", width=width))
+    selvedge = say(phrase("selvedge", context="picture"))
     y = 6.5
     line = Line(((LEFT, y), (right, y)), Ink.RULE, True, True)
     middle = (LEFT + right) / 2
     return [
         line,
         Label((middle, 2.6), text, 8.0),
-        Label((LEFT, 2.6), "selvedge", 7.0, "start", muted=True),
-        Label((right, 2.6), "selvedge", 7.0, "end", muted=True),
+        Label((LEFT, 2.6), selvedge, 7.0, "start", muted=True),
+        Label((right, 2.6), selvedge, 7.0, "end", muted=True),
     ]
 
 
-def _selvedges(top: float, bottom: float, wide: float) -> list[Item]:
+def _selvedges(top: float, bottom: float, wide: float, speaker: Speaker) -> list[Item]:
     """Dotted selvedges at both sides, and the fold in the middle."""
+    fold = speaker.say(phrase("fold", context="picture"))
     return [
         Line(((LEFT - 0.5, top), (LEFT - 0.5, bottom)), Ink.SELVEDGE),
         Line(((LEFT + wide + 0.5, top), (LEFT + wide + 0.5, bottom)), Ink.SELVEDGE),
         Line(((LEFT + wide / 2, bottom), (LEFT + wide / 2, bottom + 2.2)), Ink.FOLD),
-        Label((LEFT + wide / 2 + 1.2, bottom + 1.6), "fold", 7.0, "start", muted=True),
+        Label((LEFT + wide / 2 + 1.2, bottom + 1.6), fold, 7.0, "start", muted=True),
     ]
 
 
@@ -185,7 +206,9 @@ def _row(
     items.append(
         Label(
             (LEFT - 2.0, middle),
-            cut_text(float(row.strip.width), size.pattern.units),
+            words_of(size.pattern.language).say(
+                cut_text(float(row.strip.width), size.pattern.units)
+            ),
             8.0,
             "end",
             bold=True,
@@ -216,10 +239,20 @@ def _left_over(
     for gap, top in ends:
         across, along = (gap[1] - gap[0]) / scales[0], (y + high - top) / scales[1]
         if min(across, along) >= LEAST_LEFT:
-            units = size.pattern.units
-            text = f"{left_text(across, units)} × {left_text(along, units)} {unit_word(units)}"
+            text = _size_text(size, across, along)
             items += leftover_label(gap, top, y + high - top, text)
     return items
+
+
+def _size_text(size: SizePlan, across: float, along: float) -> str:
+    """The size of what is left over: "7 1/2 × 6 in"."""
+    units = size.pattern.units
+    words = phrase(
+        "{width} × {height}",
+        width=Digits(left_text(across, units)),
+        height=in_units(left_text(along, units), units),
+    )
+    return words_of(size.pattern.language).say(words)
 
 
 def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float) -> bool:
@@ -234,8 +267,9 @@ def left_text(value: float, units: UnitSystem) -> str:
 
 def _part_letters(size: SizePlan) -> dict[str, str]:
     """What is printed on a cut: patch letters as they are, parts by their title."""
+    say = words_of(size.pattern.language).say
     return {
-        patch.name: patch.name if patch.name in size.letters else patch.title
+        patch.name: patch.name if patch.name in size.letters else say(patch.title)
         for patch in size.cutting.patches
     }
 
@@ -251,16 +285,36 @@ def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[I
     return [Area((*upper, *lower), Fill(blank), None), *edges]
 
 
-def told_cutting(size: SizePlan, plan: FabricPlan) -> str:
+def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
     """The cutting of a fabric in words, strip by strip."""
     units = size.pattern.units
-    letters = _part_letters(size)
+    letters = {p.name: p.name if p.name in size.letters else p.title for p in size.cutting.patches}
     lines = []
     for number, strip in enumerate(plan.strips, 1):
-        uses = [f"{use.cuts} cuts for {letters.get(use.name, use.name)}" for use in strip.uses]
-        what = f" give {listed(uses)}" if uses else ""
-        lines.append(
-            f"{number}: {plural(strip.count, 'strip')} {cut_text(float(strip.width), units)} wide{what}"
+        uses = [
+            plural_phrase(
+                "{n} cut for {part}",
+                "{n} cuts for {part}",
+                use.cuts,
+                part=letters.get(use.name, use.name),
+            )
+            for use in strip.uses
+        ]
+        strips = plural_phrase(
+            "{number}: {n} strip {width} wide",
+            "{number}: {n} strips {width} wide",
+            strip.count,
+            number=number,
+            width=cut_text(float(strip.width), units),
         )
-    cloth = f"Cloth with {cut_text(float(plan.width), units)} of usable width, selvedges left and right."
-    return f"{cloth} Across it, from the top: {'; '.join(lines)}." if lines else cloth
+        if uses:
+            strips = phrase("{strips} give {uses}", strips=strips, uses=listing(uses))
+        lines.append(strips)
+    cloth = phrase(
+        "Cloth with {width} of usable width, selvedges left and right.",
+        width=cut_text(float(plan.width), units),
+    )
+    if not lines:
+        return cloth
+    across = phrase("Across it, from the top: {strips}.", strips=listing(lines, "semicolons"))
+    return listing((cloth, across), "sentences")
