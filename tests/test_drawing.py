@@ -254,4 +254,4 @@ def test_the_alternative_text_says_where_parts_lie_and_how_the_seam_runs():
     plan = made.block_plan(made.box_block())
     told = step_figure(plan, plan.cards[1], LOOKS).alt
     assert "Patch A lies above the unit of 2 A." in told
-    assert "One run by hand from dot 1 at its matching point, turning at dot 2, to dot 3" in told
+    assert "By hand: one run from dot 1 at its matching point, turning at dot 2, to dot 3" in told

@@ -6,10 +6,16 @@ from booklet.drawing.colours import lightness
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.words import ENGLISH, Speaker, Text, phrase
 
 
 def allowance_figure(
-    name: str, looks: Looks, strip: str, whole: str, width: float = 85.0
+    name: str,
+    looks: Looks,
+    strip: Text,
+    whole: Text,
+    width: float = 85.0,
+    speaker: Speaker = ENGLISH,
 ) -> Figure:
     """One strip before, three joined after, with the measures `strip` and `whole` in words."""
     each, high, top = (width - 24) / 6.5, 15.0, 1.0
@@ -18,7 +24,7 @@ def allowance_figure(
     look = max(looks.values(), key=lambda fill: lightness(fill.colour), default=wrong_side())
     cut = each + fold
     items.append(Area(_box(1, top, cut, high), look, Ink.PATCH))
-    items += _measure(1, 1 + cut, top + high + 4, strip)
+    items += _measure(1, 1 + cut, top + high + 4, speaker.say(strip))
     left = cut + 22
     for place in range(3):
         start = left + place * each + (fold / 2 if place else 0)
@@ -27,15 +33,23 @@ def allowance_figure(
     for seam in (1, 2):
         x = left + seam * each + fold / 2
         items.append(Line(((x, top), (x, top + high)), Ink.MACHINE))
-    items += _measure(left, left + 3 * each + fold, top + high + 4, whole)
+    items += _measure(left, left + 3 * each + fold, top + high + 4, speaker.say(whole))
     middle = top + high / 2
     items.append(Line(((cut + 6, middle), (left - 5, middle)), Ink.ARROW, end_arrow=True))
-    alt = (
-        f"At the left one strip, {strip} wide. At the right three such strips sewn side by side: "
-        f"they measure {whole} from raw edge to raw edge."
+    alt = phrase(
+        "At the left one strip, {strip} wide. At the right three such strips sewn side by side: "
+        "they measure {whole} from raw edge to raw edge.",
+        strip=strip,
+        whole=whole,
     )
-    scene = Scene(name, width, top + high + 11, tuple(items), "The test of the allowance", alt)
-    return figure(scene, f"Three strips of {strip} must measure {whole} from raw edge to raw edge.")
+    title = phrase("The test of the allowance")
+    scene = Scene(name, width, top + high + 11, tuple(items), title, alt)
+    caption = phrase(
+        "Three strips of {strip} must measure {whole} from raw edge to raw edge.",
+        strip=strip,
+        whole=whole,
+    )
+    return figure(scene, caption)
 
 
 def _box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
 
 from booklet.drawing.fills import Looks
@@ -17,7 +18,8 @@ from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.tiling import Patch
 from booklet.pattern import ShapeKind
 from booklet.plan import BlockPlan, SizePlan, StepCard
-from booklet.plan.words import area_sides, listed, measured, plural
+from booklet.plan.words import area_sides, measured
+from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 
 def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 80.0) -> Figure:
@@ -35,10 +37,12 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     items += _letters(block, view)
     left, _, right, bottom = box_of(view.put(tiling.outline.points))
     measure = area_sides(tiling.width, tiling.height, size.pattern.units)
-    items += _measure((left, bottom + 3.0), (right, bottom + 3.0), measure)
+    said = words_of(size.pattern.language).say(measure)
+    items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
     name = f"{tiling.size}-{tiling.block}-block"
     scene = Scene(name, width, height, tuple(items), block.block.title, told_block(size, block))
-    return figure(scene, f"{block.block.title}, {measure} finished. {scale.caption}")
+    finished = phrase("{block}, {measure} finished.", block=block.block.title, measure=measure)
+    return figure(scene, listing((finished, scale.caption), "sentences"))
 
 
 def _measure(start: Point, end: Point, text: str) -> list[Item]:
@@ -79,17 +83,29 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
     return items
 
 
-def told_block(size: SizePlan, block: BlockPlan) -> str:
+def told_block(size: SizePlan, block: BlockPlan) -> Text:
     """The block in words: its size and its patches by letter and cloth."""
     counted = Counter(
         (piece_letter(p), block.tiling.patch(p.patch).name, p.fabric) for p in block.tiling.pieces
     )
     parts = [
-        f"{count} {letter} ({name}) of {size.fabric(fabric).name}"
+        phrase(
+            "{count} {letter} ({shape}) of {fabric}",
+            count=count,
+            letter=letter,
+            shape=name,
+            fabric=size.fabric(fabric).name,
+        )
         for (letter, name, fabric), count in sorted(counted.items())
     ]
     measure = area_sides(block.tiling.width, block.tiling.height, size.pattern.units)
-    return f"The finished block, {measure}, of {plural(len(block.tiling.pieces), 'piece')}: {listed(parts)}."
+    return plural_phrase(
+        "The finished block, {measure}, of {n} piece: {parts}.",
+        "The finished block, {measure}, of {n} pieces: {parts}.",
+        len(block.tiling.pieces),
+        measure=measure,
+        parts=listing(parts),
+    )
 
 
 def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: float = 16.0) -> Figure:
@@ -105,7 +121,7 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
             rest.append(Area(points, None, Ink.CONTEXT))
     items = (*together(rest), *together(near))
     name = f"{tiling.size}-{tiling.block}-where-{card.n}"
-    told = f"Where the unit of step {card.n} lies in the block."
+    told = phrase("Where the unit of step {n} lies in the block.", n=card.n)
     scene = Scene(name, width, height, items, told, told)
     return figure(scene, "")
 
@@ -134,14 +150,25 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
             items += drawn
             lines = max(lines, used)
         y += tall + 4.2 * lines + 6
-    told = " ".join(
-        f"{patch.letter}: {patch.name}, {patch_measure(patch, size)}; "
-        + ", ".join(f"{count} of {size.fabric(f).name}" for f, count in counts)
-        + "."
-        for patch, _, counts in entries
+    told = listing([_told_patch(size, patch, counts) for patch, _, counts in entries], "sentences")
+    title = phrase("The patches")
+    scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), title, told)
+    return figure(scene, phrase("Finished sizes, all at one scale, and how many the quilt needs."))
+
+
+def _told_patch(size: SizePlan, patch: Patch, counts: list[tuple[str, int]]) -> Text:
+    """A patch of the key in words."""
+    cloths = [
+        phrase("{count} of {fabric}", count=count, fabric=size.fabric(id).name)
+        for id, count in counts
+    ]
+    return phrase(
+        "{letter}: {shape}, {measure}; {cloths}.",
+        letter=patch.letter,
+        shape=patch.name,
+        measure=patch_measure(patch, size),
+        cloths=listing(cloths, "commas"),
     )
-    scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), "The patches", told)
-    return figure(scene, "Finished sizes, all at one scale, and how many the quilt needs.")
 
 
 def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[str, int]]]]:
@@ -160,7 +187,7 @@ def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[st
     return [
         (
             patches[letter],
-            ("some reversed",) if letter in mirrored else (),
+            (phrase("some reversed"),) if letter in mirrored else (),
             sorted(counts[letter].items(), key=lambda item: order.index(item[0])),
         )
         for letter in size.letters
@@ -193,8 +220,12 @@ def _entry(
     y = corner[1] + tall + 3.0
     if letter is not None:
         items.append(letter)
-    lines = list(wrapped(f"{patch.letter} {patch.name}", 8.5, cell - 3))
-    rest = [*wrapped(patch_measure(patch, size), 8.0, cell - 3), *notes]
+    say = words_of(size.pattern.language).say
+    named = phrase("{letter} {shape}", letter=patch.letter, shape=patch.name)
+    lines = list(wrapped(say(named), 8.5, cell - 3))
+    measure = _unbroken(say(patch_measure(patch, size)))
+    rest = [*wrapped(measure, 8.0, cell - 3)]
+    rest += [line for note in notes for line in wrapped(say(note), 8.0, cell - 3)]
     for i, text in enumerate([*lines, *rest]):
         items.append(
             Label((x, y + 4.0 * i), text, 8.5 if i < len(lines) else 8.0, bold=i < len(lines))
@@ -224,12 +255,12 @@ def swatch_figure(size: SizePlan, fabric: str, looks: Looks, side: float = 12.0)
         side,
         (item,),
         name,
-        f"{name}: its colour and mark.",
+        phrase("{fabric}: its color and mark.", fabric=name),
     )
     return figure(scene, name)
 
 
-def patch_measure(patch: Patch, size: SizePlan) -> str:
+def patch_measure(patch: Patch, size: SizePlan) -> Text:
     """The finished measures of a patch in words."""
     units = size.pattern.units
     left, top, right, bottom = box_of(patch.outline.points)
@@ -237,11 +268,11 @@ def patch_measure(patch: Patch, size: SizePlan) -> str:
         return area_sides(right - left, bottom - top, units)
     lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
     if len(lengths) <= 3:
-        sides = listed([_whole(measured(length, units)) for length in sorted(lengths)])
-        return f"{'side' if len(lengths) == 1 else 'sides'} {sides}"
-    return f"within {area_sides(right - left, bottom - top, units)}"
+        sides = listing([measured(length, units) for length in sorted(lengths)])
+        return plural_phrase("side {sides}", "sides {sides}", len(lengths), sides=sides)
+    return phrase("within {area}", area=area_sides(right - left, bottom - top, units))
 
 
-def _whole(text: str) -> str:
-    """A measure that is not broken over two lines."""
-    return text.replace(" ", NO_BREAK)
+def _unbroken(text: str) -> str:
+    """Measures that are not broken within: between a figure and its unit."""
+    return re.sub(r"(?<=[\d/]) (?=[\d/]|in\b|cm\b|inch|po\b)", NO_BREAK, text)

@@ -10,8 +10,8 @@ from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.plan import BlockPlan
-from booklet.plan.words import plural
 from booklet.pressing import bulk_map
+from booklet.words import Text, listing, phrase, plural_phrase
 
 MOST_PIECES = 150  # more are too fine to read at the width of a column
 KEY = 7.5  # mm under the picture, for the key of greys
@@ -56,12 +56,28 @@ def bulk_figure(
         items += [Label(put(at), str(most), 8.0, bold=True, plate=True) for at in thickest]
     height = (bottom - top) * mm + 2 + KEY
     items += _key(sorted({n for _, n in cells}), most, height - KEY / 2 + 1, width)
-    told = f"The most is {most}, at {plural(len(thickest), 'place')}."
-    told += f" Rings: more than {limit}." if over else ""
-    title = "Layers of cloth, from the back"
+    told: list[Text] = [
+        plural_phrase(
+            "The most is {most}, at {n} place.",
+            "The most is {most}, at {n} places.",
+            len(thickest),
+            most=most,
+        )
+    ]
+    if over:
+        told.append(phrase("Rings: more than {limit}.", limit=limit))
+    title = phrase("Layers of cloth, from the back")
     name = f"{block.tiling.size}-{block.tiling.block}-layers"
-    scene = Scene(name, width, height, tuple(items), title, f"{title}. {told}")
-    return figure(scene, f"{title}: the darker, the more. {told} {scale.caption}")
+    scene = Scene(
+        name,
+        width,
+        height,
+        tuple(items),
+        title,
+        listing([phrase("{title}.", title=title), *told], "sentences"),
+    )
+    caption = phrase("{title}: the darker, the more.", title=title)
+    return figure(scene, listing((caption, *told, scale.caption), "sentences"))
 
 
 def _places(cells: list[tuple[Point, ...]], allowance: float) -> list[Point]:

@@ -24,8 +24,8 @@ from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.words import plural
 from booklet.sewing.assembly import Batch, Step
+from booklet.words import Digits, Text, listing, phrase, plural_phrase
 
 MACHINE_WIDTH = 24.0
 MOST = 4  # units drawn before the row breaks off
@@ -71,30 +71,43 @@ def _figure(block: BlockPlan, batch: Batch, n: int, looks: Looks, width: float) 
     )
     if len(steps) > MOST:
         items.append(Label((width - 0.5, base), "…", 10.0, "end", bold=True))
-    letters = [" and ".join(_told(block, part) for part in step.join) for step in shown]
-    told = f"Beside the machine, in feeding order: {'; '.join(f'{i}: {text}' for i, text in enumerate(letters, 1))}."
+    letters = [listing([_told(block, part) for part in step.join]) for step in shown]
+    order = [phrase("{n}: {unit}", n=i, unit=unit) for i, unit in enumerate(letters, 1)]
+    told: list[Text] = [
+        phrase("Beside the machine, in feeding order: {units}.", units=listing(order, "semicolons"))
+    ]
     if len(steps) > MOST:
-        told += f" {len(steps)} in all for one block."
+        told.append(phrase("{n} in all for one block.", n=len(steps)))
     scene = Scene(
         f"{block.tiling.size}-{block.tiling.block}-chain-{n}",
         width,
         height,
         tuple(items),
-        f"Chain {n}",
-        told,
+        phrase("Chain {n}", n=n),
+        listing(told, "sentences"),
     )
-    setting = f" Stitch length {batch.setting_mm:.1f} mm." if batch.setting_mm is not None else ""
-    return figure(
-        scene,
-        f"Chain {n}, step {steps[0].card}: {plural(len(steps), 'unit')} for one block, in feeding order.{setting}",
-    )
+    caption: list[Text] = [
+        plural_phrase(
+            "Chain {chain}, step {step}: {n} unit for one block, in feeding order.",
+            "Chain {chain}, step {step}: {n} units for one block, in feeding order.",
+            len(steps),
+            chain=n,
+            step=steps[0].card,
+        )
+    ]
+    if batch.setting_mm is not None:
+        setting = Digits(f"{batch.setting_mm:.1f}")
+        caption.append(phrase("Stitch length {setting} mm.", setting=setting))
+    return figure(scene, listing(caption, "sentences"))
 
 
-def _told(block: BlockPlan, name: str) -> str:
+def _told(block: BlockPlan, name: str) -> Text:
     """A part by its patch letters."""
     pieces = block.assembly.units.get(name, (name,))
     letters = [block.tiling.piece(id).patch for id in pieces]
-    return letters[0] if len(letters) == 1 else f"the unit of {', '.join(sorted(letters))}"
+    if len(letters) == 1:
+        return letters[0]
+    return phrase("the unit of {patches}", patches=listing(sorted(letters), "commas"))
 
 
 def _extent(block: BlockPlan, step: Step) -> tuple[float, float, float, float]:

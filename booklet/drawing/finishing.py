@@ -6,6 +6,7 @@ from booklet.drawing.fills import Looks, tinted, wrong_side
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.plan import SizePlan
+from booklet.words import phrase, words_of
 
 
 def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
@@ -16,10 +17,11 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     wide, deep, lean = width * 0.42, 15.0, 12.0
     left, gap = 3.0, 10.0
     binding = looks[quilt.binding.fabric] if quilt.binding is not None else Fill("#ffffff")
+    say = words_of(size.pattern.language).say
     layers = [
-        (looks[quilt.backing.fabric], "backing, wrong side up", 0.0, True),
-        (Fill("#f7f5f0"), "batting", 0.6, False),
-        (tinted(binding), "top, right side up", 2.4, False),
+        (looks[quilt.backing.fabric], say(phrase("backing, wrong side up")), 0.0, True),
+        (Fill("#f7f5f0"), say(phrase("batting", context="picture")), 0.6, False),
+        (tinted(binding), say(phrase("top, right side up")), 2.4, False),
     ]
     items: list[Item] = []
     height = deep + 2 * gap + 6
@@ -31,9 +33,13 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
         tip = points[1]
         items.append(Line((tip, (left + wide + lean + 3, tip[1])), Ink.LEADER))
         items.append(Label((left + wide + lean + 4, tip[1]), words, 8.0, "start"))
-    told = "Three layers from below: the backing with its wrong side up, the batting, the top with its right side up. Backing and batting are larger than the top on every side."
-    scene = Scene(f"{size.size.id}-layers", width, height, tuple(items), "The layers", told)
-    return figure(scene, "Backing and batting stand out beyond the top on every side.")
+    told = phrase(
+        "Three layers from below: the backing with its wrong side up, the batting, the top with its "
+        "right side up. Backing and batting are larger than the top on every side."
+    )
+    title = phrase("The layers")
+    scene = Scene(f"{size.size.id}-layers", width, height, tuple(items), title, told)
+    return figure(scene, phrase("Backing and batting stand out beyond the top on every side."))
 
 
 def _slab(
@@ -56,7 +62,10 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     cell = width / 3
     side, band, stop = cell - 9, 5.0, 2.4
     items: list[Item] = []
-    for i, words in enumerate(("1  stop short", "2  fold up", "3  fold down")):
+    say = words_of(size.pattern.language).say
+    names = (phrase("stop short"), phrase("fold up"), phrase("fold down"))
+    for i, name in enumerate(names):
+        words = f"{i + 1}  {say(name)}"
         x, y = i * cell + 2, 8.0 + band
         corner = (x + side, y)
         items.append(Area(_box(x, y, side, side), top, Ink.CUT))
@@ -88,11 +97,14 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             )
         items.append(Label((x, y + side + 5), words, 7.5, "start"))
     height = 8.0 + band + side + 9
-    told = "A corner of the binding in three pictures. 1: sew along the top edge and stop one allowance before the corner. 2: fold the binding up so that it makes a slant of 45 degrees. 3: fold it down level with the top edge and sew on from the edge."
-    scene = Scene(
-        f"{size.size.id}-binding", width, height, tuple(items), "A corner of the binding", told
+    told = phrase(
+        "A corner of the binding in three pictures. 1: sew along the top edge and stop one allowance "
+        "before the corner. 2: fold the binding up so that it makes a slant of 45 degrees. 3: fold it "
+        "down level with the top edge and sew on from the edge."
     )
-    return figure(scene, "A corner of the binding.")
+    title = phrase("A corner of the binding")
+    scene = Scene(f"{size.size.id}-binding", width, height, tuple(items), title, told)
+    return figure(scene, phrase("A corner of the binding."))
 
 
 def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:

@@ -10,6 +10,7 @@ from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.plan import SizePlan
+from booklet.words import Text, listing, phrase, words_of
 
 HEAD = 9.0  # mm for the words over an exercise
 
@@ -18,41 +19,45 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
     """Lines to sew through paper and cloth: straight, round a corner, and the pattern's own set-in."""
     allowance = float(size.pattern.allowance) * MM_PER_INCH
     length = min(width - 2 * allowance - 8, 76.2)
-    exercises: list[tuple[str, tuple[Point, ...]]] = [
+    exercises: list[tuple[Text, tuple[Point, ...]]] = [
         (
-            "From dot to dot. Backstitch at both ends; never past the bar.",
+            phrase("From dot to dot. Backstitch at both ends; never past the bar."),
             ((0.0, 0.0), (length, 0.0)),
         ),
-        ("Round one corner on one thread: needle down at 2, turn, go on.", _corner(length * 0.55)),
+        (
+            phrase("Round one corner on one thread: needle down at 2, turn, go on."),
+            _corner(length * 0.55),
+        ),
     ]
     own = _own(size)
     if own is not None:
         title, path = own
-        exercises.append((f"The seam of “{title}”, true to size.", path))
+        exercises.append((phrase("The seam of “{title}”, true to size.", title=title), path))
     items: list[Item] = []
     y = 1.0
-    told = []
+    told: list[Text] = []
+    say = words_of(size.pattern.language).say
     for number, (words, path) in enumerate(exercises, 1):
         left, top, right, bottom = box_of(path)
         high = bottom - top + 2 * allowance + HEAD + 9
         if y + high > tallest or right - left + 2 * allowance + 8 > width:
             continue
         items.append(Label((0.5, y + 3), f"{number}", 12.0, "start", bold=True, accent=True))
-        items.append(Label((6.0, y + 3), words, 9.0, "start"))
+        items.append(Label((6.0, y + 3), say(words), 9.0, "start"))
         shift = (allowance + 6 - left, y + HEAD + allowance + 2 - top)
         items += _exercise(tuple(plus(p, shift) for p in path), allowance)
-        told.append(f"{number}: {words}")
+        told.append(phrase("{n}: {words}", n=number, words=words))
         y += high
-    title = "Practice sheet"
+    title = phrase("Practice sheet")
     scene = Scene(
         f"{size.size.id}-practice",
         width,
         y,
         tuple(items),
         title,
-        f"Seams to practise on. {' '.join(told)}",
+        listing((phrase("Seams to practice on."), *told), "sentences"),
     )
-    caption = "Dashed: sew here. Fine lines: the cut edges. Print at 100 percent."
+    caption = phrase("Dashed: sew here. Fine lines: the cut edges. Print at 100 percent.")
     return figure(scene, caption, true_size=True)
 
 
@@ -66,7 +71,7 @@ def _corner(arm: float) -> tuple[Point, ...]:
     )
 
 
-def _own(size: SizePlan) -> tuple[str, tuple[Point, ...]] | None:
+def _own(size: SizePlan) -> tuple[Text, tuple[Point, ...]] | None:
     """The first run of the pattern that turns, in mm, and the title of its card."""
     for block in size.blocks:
         for card in block.cards:

@@ -35,11 +35,12 @@ from booklet.drawing.svg import figure
 from booklet.drawing.told import told_pressing
 from booklet.plan import BlockPlan
 from booklet.pressing.pressing import JunctionKind, PressedJunction
+from booklet.words import ENGLISH, Speaker, Text, listing, phrase
 
 FLAP = Fill("#efe7d6")
 Place = Callable[[Point], Point]
 Put = Callable[[tuple[Point, ...]], tuple[Point, ...]]
-NOTE = "Seen from the back: left and right are swapped."
+NOTE = phrase("Seen from the back: left and right are swapped.")
 MARGIN = 4.0
 CROSS = 1.5  # mm across a cross
 SHORT = 2.5  # lengths of an arrow: a shorter seam has none beside a curved one
@@ -62,6 +63,7 @@ def pressing_figure(
     allowance: float = 0.25,
     tallest: float = 130.0,
     version: str = "",
+    speaker: Speaker = ENGLISH,
 ) -> Figure:
     """The block from the back, `width` mm wide; `allowance` in inches. `version` is "B" for a second
     version; the first is named A where there is a second."""
@@ -69,8 +71,10 @@ def pressing_figure(
     tiling = block.tiling
     rim = widened(tiling.outline.points, allowance)
     left, top, right, bottom = box_of(rim)
-    told = f"Version {version}. {NOTE}" if version else NOTE
-    note = wrapped(told, 8.0, width - 2) if version != "B" else ()  # said in its caption
+    told = listing((_version(version), NOTE), "sentences") if version else NOTE
+    note = (
+        wrapped(speaker.say(told), 8.0, width - 2) if version != "B" else ()
+    )  # said in its caption
     head = 3.8 * len(note) + 2.0 if note else 0.0
 
     def fits(scale: float) -> bool:
@@ -111,27 +115,36 @@ def pressing_figure(
         items += _sign(block, junction, place, factor, allowance)
     items += _stitches_out(block, place, factor, allowance)
     name = f"{tiling.size}-{tiling.block}-press{'-b' if version == 'B' else ''}"
-    title = f"Pressing {block.block.title if block.block else tiling.block}, from the back"
-    title += f", version {version}" if version else ""
+    named = block.block.title if block.block else tiling.block
+    title = phrase("Pressing {block}, from the back", block=named)
+    if version:
+        title = phrase(
+            "Pressing {block}, from the back, version {version}", block=named, version=version
+        )
     scene = Scene(name, width, height, tuple(items), title, told_pressing(block))
     return figure(scene, _caption(block, scale.caption, version))
 
 
-def _caption(block: BlockPlan, scale: str, version: str) -> str:
+def _version(version: str) -> Text:
+    return phrase("Version {version}.", context="of a block", version=version)
+
+
+def _caption(block: BlockPlan, scale: Text, version: str) -> Text:
     """What the flaps and the marks mean, as far as the picture has them."""
     if version == "B":
-        return f"Version B, from the back. {scale}"
+        return listing((phrase("Version B, from the back."), scale), "sentences")
     kinds = {junction.kind for junction in block.pressing.junctions}
-    words = [f"Version {version}." if version else "", "Flaps are the allowances, where they lie."]
+    words: list[Text] = [_version(version)] if version else []
+    words.append(phrase("Flaps are the allowances, where they lie."))
     if block.pressing.conflicts:
-        words.append("Dotted: seams that cannot all lie as they should.")
+        words.append(phrase("Dotted: seams that cannot all lie as they should."))
     if JunctionKind.FAN in kinds:
-        words.append("A curved arrow: all allowances lie the same way round the point.")
+        words.append(phrase("A curved arrow: all allowances lie the same way round the point."))
     if block.pressing.releases:
-        words.append("A small cross: stitches to take out, or not to sew.")
+        words.append(phrase("A small cross: stitches to take out, or not to sew."))
     if JunctionKind.CLASH in kinds:
-        words.append("A ring: allowances lie on each other, press hard.")
-    return " ".join([*filter(None, words), scale])
+        words.append(phrase("A ring: allowances lie on each other, press hard."))
+    return listing([*words, scale], "sentences")
 
 
 def _ring(block: BlockPlan, put: Put) -> list[Item]:

@@ -86,9 +86,9 @@ def join_figure(
     told = _told(found)
     title = phrase("{n} blocks where they meet, from the back", n=len(found.blocks))
     name = f"{size.size.id}-press-join"
-    alternative = phrase("{title}. {told}", title=title, told=told)
+    alternative = listing((phrase("{title}.", title=title), told), "sentences")
     scene = Scene(name, width, height, tuple(items), title, alternative)
-    caption = phrase("{title}. {told} {scale}", title=title, told=told, scale=scale.caption)
+    caption = listing((alternative, scale.caption), "sentences")
     return figure(scene, caption)
 
 

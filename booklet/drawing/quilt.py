@@ -19,8 +19,9 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Po
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
 from booklet.plan import Plan, SizePlan
-from booklet.plan.words import area_sides, listed, measured, plural
+from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import Part, PlacedBlock
+from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
 SHADE = "#cdc6ba"
@@ -53,7 +54,7 @@ def cover_figure(
         f"{size.pattern.title}, {size.size.title}",
         told,
     )
-    return figure(scene, f"{size.pattern.title}, {size.size.title.lower()}")
+    return figure(scene, f"{size.pattern.title}, {size.size.title}")
 
 
 def sizes_figure(
@@ -67,7 +68,10 @@ def sizes_figure(
     wholes = [all_pieces(size) for size in sizes]
     boxes = [frame(size, rim) for size, (_, rim) in zip(sizes, wholes, strict=True)]
     finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
-    words = [area_sides(float(sides[0]), float(sides[1]), plan.pattern.units) for sides in finished]
+    say = words_of(plan.pattern.language).say
+    words = [
+        say(area_sides(float(sides[0]), float(sides[1]), plan.pattern.units)) for sides in finished
+    ]
     least = [
         max(text_width(size.size.title, 9.0), text_width(text, 8.5))
         for size, text in zip(sizes, words, strict=True)
@@ -94,12 +98,15 @@ def sizes_figure(
         items.append(Label((x, base + 3.5), size.size.title, 9.0, "start", bold=True))
         items.append(Label((x, base + 7.7), words[n], 8.5, "start"))
         x += cells(scale)[n] + spare
-    titles = listed([size.size.title for size in sizes])
-    told = f"The finished quilts side by side at one scale: {titles}. " + " ".join(
-        f"{size.size.title}: {told_quilt(size)}" for size in sizes
+    titles = phrase(
+        "The finished quilts side by side at one scale: {sizes}.",
+        sizes=listing([size.size.title for size in sizes]),
     )
-    scene = Scene(f"{own}-sizes", width, base + 10, tuple(items), "All sizes at one scale", told)
-    return figure(scene, "All sizes at one scale.")
+    each = [phrase("{size}: {told}", size=size.size.title, told=told_quilt(size)) for size in sizes]
+    told = listing((titles, *each), "sentences")
+    title = phrase("All sizes at one scale")
+    scene = Scene(f"{own}-sizes", width, base + 10, tuple(items), title, told)
+    return figure(scene, phrase("All sizes at one scale."))
 
 
 def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:
@@ -112,9 +119,11 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
         Area(outlines[0], None, ink, tuple(outlines[1:])),
         Area(view.put(corners(rim)), None, Ink.PATCH),
     )
-    told = "The quilt in outlines only, to colour. " + told_quilt(size)
-    scene = Scene(f"{size.size.id}-colouring", width, height, items, "A page to colour", told)
-    return figure(scene, "Try your own colours.")
+    outlined = phrase("The quilt in outlines only, to color.")
+    told = listing((outlined, told_quilt(size)), "sentences")
+    title = phrase("A page to color")
+    scene = Scene(f"{size.size.id}-colouring", width, height, items, title, told)
+    return figure(scene, phrase("Try your own colors."))
 
 
 def layout_figure(
@@ -143,16 +152,33 @@ def layout_figure(
     items += _numbers(size, view)
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(
-        f"{size.size.id}-quilt", width, height, tuple(items), "Quilt layout", told_quilt(size)
+        f"{size.size.id}-quilt",
+        width,
+        height,
+        tuple(items),
+        phrase("Quilt layout"),
+        told_quilt(size),
     )
     rows = len({placed.row for placed in size.quilt.placed})
-    caption = f"{plural(rows, 'row')} of blocks. An arrow shows the top of a turned block."
-    if not any(placed.turn for placed in size.quilt.placed):
-        caption = f"{plural(rows, 'row')} of blocks, all the same way up."
-    if several:
-        named = listed([f"{keys[id]} is {plans[id].block.title}" for id in keys])
-        caption += f" {named}."
-    return figure(scene, caption)
+    if any(placed.turn for placed in size.quilt.placed):
+        caption = plural_phrase(
+            "{n} row of blocks. An arrow shows the top of a turned block.",
+            "{n} rows of blocks. An arrow shows the top of a turned block.",
+            rows,
+        )
+    else:
+        caption = plural_phrase(
+            "{n} row of blocks, all the same way up.",
+            "{n} rows of blocks, all the same way up.",
+            rows,
+        )
+    if not several:
+        return figure(scene, caption)
+    named = [
+        phrase("{number} is {block}", number=keys[id], block=plans[id].block.title) for id in keys
+    ]
+    kinds = phrase("{kinds}.", kinds=listing(named))
+    return figure(scene, listing((caption, kinds), "sentences"))
 
 
 def _keys(size: SizePlan) -> dict[str, str]:
@@ -225,18 +251,27 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
             at, _ = roomiest(view.put(place))
             items.append(Label(at, str(order), 8.0, bold=True, plate=True))
-    words = listed([
-        f"{_turn(part)}: {part.title}, {plural(part.count, 'piece')}" for part in sorted(parts, key=_turn)
-    ])  # fmt: skip
+    words = listing(
+        [
+            plural_phrase(
+                "{order}: {part}, {n} piece",
+                "{order}: {part}, {n} pieces",
+                part.count,
+                order=_turn(part),
+                part=part.title,
+            )
+            for part in sorted(parts, key=_turn)
+        ]
+    )
     scene = Scene(
         f"{size.size.id}-border-{number}",
         width,
         height,
         tuple(items),
-        f"Border {number}",
-        f"Border {number} in the order it is added: {words}.",
+        phrase("Border {n}", n=number),
+        phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
     )
-    return figure(scene, f"Border {number}, added in the order of the numbers.")
+    return figure(scene, phrase("Border {n}, added in the order of the numbers.", n=number))
 
 
 def _turn(part: Part) -> int:
@@ -272,32 +307,61 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     items.append(Area(view.put(corners(inner)), None, Ink.SEAM_LINE))
     units = size.pattern.units
     text = area_sides(wide, high, units)
-    items.append(Label((width / 2, height - 3.5), text, 8.0, bold=True))
-    seams = "no seam" if back.seam == "none" else f"{plural(count - 1, 'seam')}, {back.seam}"
-    told = f"The back, {text}, {seams}. The top lies in its middle, {measured(inner[0], units)} in from each side."
-    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), "The back", told)
-    return figure(
-        scene, f"The back: {plural(count, 'panel')}, {seams}. Dashed: where the top lies."
+    said = words_of(size.pattern.language).say(text)
+    items.append(Label((width / 2, height - 3.5), said, 8.0, bold=True))
+    seams = _seams(back.seam, count - 1)
+    told = phrase(
+        "The back, {size}, {seams}. The top lies in its middle, {inset} in from each side.",
+        size=text,
+        seams=seams,
+        inset=measured(inner[0], units),
     )
+    title = phrase("The back")
+    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), title, told)
+    caption = plural_phrase(
+        "The back: {n} panel, {seams}. Dashed: where the top lies.",
+        "The back: {n} panels, {seams}. Dashed: where the top lies.",
+        count,
+        seams=seams,
+    )
+    return figure(scene, caption)
 
 
-def told_quilt(size: SizePlan) -> str:
+def _seams(way: str, count: int) -> Text:
+    """The seams of the back."""
+    if way == "none":
+        return phrase("no seam")
+    if way == "lengthwise":
+        return plural_phrase("{n} seam, lengthwise", "{n} seams, lengthwise", count)
+    return plural_phrase("{n} seam, crosswise", "{n} seams, crosswise", count)
+
+
+def told_quilt(size: SizePlan) -> Text:
     """The quilt in words."""
     counts = [
-        f"{n} {b.block.title}"
+        phrase("{n} {block}", n=n, block=b.block.title)
         for b in size.blocks
         if (n := size.quilt.blocks.get(b.tiling.block, 0))
     ]
-    sentences = [f"The finished quilt: {listed(counts)}."]
+    sentences: list[Text] = [phrase("The finished quilt: {blocks}.", blocks=listing(counts))]
     if size.quilt.finished is not None:
         wide, high = size.quilt.finished
-        sentences.append(f"{area_sides(float(wide), float(high), size.pattern.units)} finished.")
+        area = area_sides(float(wide), float(high), size.pattern.units)
+        sentences.append(phrase("{size} finished.", size=area))
         rows = len({p.row for p in size.quilt.placed})
         columns = len({p.column for p in size.quilt.placed})
-        sentences.append(f"{plural(rows, 'row')} of {plural(columns, 'block')}.")
+        blocks = plural_phrase("{n} block", "{n} blocks", columns)
+        sentences.append(
+            plural_phrase("{n} row of {blocks}.", "{n} rows of {blocks}.", rows, blocks=blocks)
+        )
     for border in size.quilt.borders:
         wide_text = measured(float(border.width), size.pattern.units)
         sentences.append(
-            f"Border {border.number} of {size.fabric(border.fabric).name}, {wide_text} wide."
+            phrase(
+                "Border {n} of {fabric}, {width} wide.",
+                n=border.number,
+                fabric=size.fabric(border.fabric).name,
+                width=wide_text,
+            )
         )
-    return " ".join(sentences)
+    return listing(sentences, "sentences")

@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from booklet.words import Text, phrase
+
 MM_PER_INCH = 25.4
 
 
@@ -21,11 +23,11 @@ class Scale:
         return MM_PER_INCH / self.of
 
     @property
-    def caption(self) -> str:
+    def caption(self) -> Text:
         """The scale in words."""
         if self.of == 1:
-            return "Drawn true to size."
-        return f"Drawn at 1 : {self.of:g}."
+            return phrase("Drawn true to size.")
+        return phrase("Drawn at 1 : {share}.", share=self.of)
 
 
 _SHARES = (

@@ -35,6 +35,7 @@ from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.sewing.assembly import Step
+from booklet.words import phrase
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
@@ -79,7 +80,14 @@ def step_figure(
         items.append(Label(corner, f"× {card.make}", 9.0, "end", bold=True))
     name = f"{block.tiling.size}-{block.tiling.block}-step-{card.n}"
     told = told_step(block, card)
-    scene = Scene(name, width, height, tuple(items), f"Step {card.n}: {card.title}", told)
+    scene = Scene(
+        name,
+        width,
+        height,
+        tuple(items),
+        phrase("Step {n}: {title}", n=card.n, title=card.title),
+        told,
+    )
     return figure(scene, scale.caption)
 
 

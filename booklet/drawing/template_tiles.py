@@ -14,7 +14,7 @@ from booklet.drawing.colours import PALE, WHITE, mix
 from booklet.drawing.plane import Box, depth, edges, plus, to_segment, vector
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Point, Sign
 from booklet.drawing.template_layout import HEAD, SQUARES, Template
-from booklet.words import phrase
+from booklet.words import ENGLISH, Speaker, phrase
 
 OVERLAP = 12.0  # mm that neighbouring tiles share
 CROSS = 3.0  # mm, half a cross
@@ -83,7 +83,9 @@ def _box(points: Sequence[Point]) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def tiles(template: Template, width: float, height: float) -> list[tuple[int, int, list[Item]]]:
+def tiles(
+    template: Template, width: float, height: float, speaker: Speaker = ENGLISH
+) -> list[tuple[int, int, list[Item]]]:
     """(part, of how many, what is drawn on its page) for a template that is larger than the page."""
     tiling = tiled(template, width, height)
     numbered = list(enumerate(tiling.tiles, 1))
@@ -91,7 +93,7 @@ def tiles(template: Template, width: float, height: float) -> list[tuple[int, in
         (
             number,
             len(tiling.tiles),
-            [*_drawn(tiling, tile), *_picture(tiling, number, width, height)],
+            [*_drawn(tiling, tile), *_picture(tiling, number, width, height, speaker)],
         )
         for number, tile in numbered
     ]
@@ -171,7 +173,9 @@ def _words(
     return made
 
 
-def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[Item]:
+def _picture(
+    tiling: Tiling, number: int, width: float, height: float, speaker: Speaker
+) -> list[Item]:
     """All parts as they lie together, this one grey, at the foot on the right, and what to do."""
     left, top, right, low = _box(tiling.template.cut)
     wide = min(PICTURE[0], width - WORDS_TO)
@@ -199,7 +203,7 @@ def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[I
         phrase("of one number on each other, and tape."),
     )
     for i, text in enumerate(steps):
-        items.append(Label((54.9, height - 16.7 + 4.2 * i), text, 8.0, "start"))
+        items.append(Label((54.9, height - 16.7 + 4.2 * i), speaker.say(text), 8.0, "start"))
     return items
 
 

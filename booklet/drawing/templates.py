@@ -17,7 +17,7 @@ from booklet.drawing.template_nest import nested
 from booklet.drawing.template_tiles import tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
-from booklet.words import phrase, plural_phrase
+from booklet.words import ENGLISH, Speaker, in_units, phrase, plural_phrase, words_of
 
 
 def templates_of(
@@ -45,25 +45,30 @@ def _template(
     for entry in patches:
         for block, count in entry.per_block:
             per_block[block] = per_block.get(block, 0) + count
+    say = words_of(size.pattern.language).say
     counts = [
-        f"cut {n} for one {size.pattern.block(block).title.lower()}"
+        say(phrase("cut {n} for one {block}", n=n, block=_inside(size, block)))
         for block, n in per_block.items()
     ]
     reversed_too = any(entry.reversed for entry in patches)
     motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
     lines = (
-        patch.title if patch.title.startswith(patch.name) else f"{patch.name} {patch.title}",
+        say(patch.title)
+        if patch.title.startswith(patch.name)
+        else f"{patch.name} {say(patch.title)}",
         *counts,
-        *(("turn over for reversed",) if reversed_too else ()),
+        *((say(phrase("turn over for reversed")),) if reversed_too else ()),
         *(
             (
-                "fussy cut: cut out the window along the dashed line",
-                "motif on the cross, outline on the solid line",
+                say(phrase("fussy cut: cut out the window along the dashed line")),
+                say(phrase("motif on the cross, outline on the solid line")),
             )
             if motif
             else ()
         ),
-        f"{size.size.title}, version {size.pattern.version}",
+        say(
+            phrase("{size}, version {version}", size=size.size.title, version=size.pattern.version)
+        ),
     )
 
     def mm(points: Sequence[Point]) -> tuple[Point, ...]:
@@ -71,6 +76,12 @@ def _template(
 
     raw = Template(patch.name, patch.title, lines, (), (), (), patch.grain, motif)
     return placed(raw, mm(outline.seam.points), mm(outline.cut), mm(outline.points), patch.grain)
+
+
+def _inside(size: SizePlan, block: str) -> str:
+    """A block's title within a sentence: English writes it small, other languages as it is."""
+    title = size.pattern.block(block).title
+    return title.lower() if size.pattern.language.startswith("en") else title
 
 
 def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
@@ -84,7 +95,7 @@ def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figur
         names = [spot.template.letter for spot in spots]
         figures.append(_page(size, len(figures) + 1, items, sorted(names), width, height))
     for template in large:
-        for part, of, items in tiles(template, width, height):
+        for part, of, items in tiles(template, width, height, words_of(size.pattern.language)):
             number = len(figures) + 1
             figures.append(_page(size, number, items, [template.letter], width, height, (part, of)))
     return tuple(figures)
@@ -108,36 +119,49 @@ def _page(
         title = phrase(
             "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
         )
-    head = f"{size.pattern.title}, {size.size.title}, version {size.pattern.version}"
+    speaker = words_of(size.pattern.language)
+    head = phrase(
+        "{pattern}, {size}, version {version}",
+        pattern=size.pattern.title,
+        size=size.size.title,
+        version=size.pattern.version,
+    )
     extra: list[Item] = [
-        Label((0.5, 2.5), title, 11.0, "start", bold=True),
-        Label((0.5, 7.2), head, 8.0, "start", muted=True),
-        *test_squares(width, height),
+        Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
+        Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),
+        *test_squares(width, height, speaker),
     ]
-    told = (
-        f"{title} for {size.size.title}, true to size: solid line to cut, dashed line to sew, dots at the matching points, "
-        "an arrow along the straight grain. Test squares of 1 inch and 2 centimetres at the foot."
+    told = phrase(
+        "{title} for {size}, true to size: solid line to cut, dashed line to sew, dots at the matching "
+        "points, an arrow along the straight grain. Test squares of 1 inch and 2 centimeters at the "
+        "foot.",
+        title=title,
+        size=size.size.title,
     )
     scene = Scene(
         f"{size.size.id}-templates-{number}", width, height, (*extra, *items), title, told
     )
-    return figure(scene, "Print at 100 percent and measure the squares first.", true_size=True)
+    caption = phrase("Print at 100 percent and measure the squares first.")
+    return figure(scene, caption, true_size=True)
 
 
-def test_squares(width: float, height: float) -> list[Item]:
+def test_squares(width: float, height: float, speaker: Speaker = ENGLISH) -> list[Item]:
     """A 1 in and a 2 cm square at the foot, and what to do with them."""
     y = height - 0.5
     items: list[Item] = []
     x = 0.5
-    for side, text in ((MM_PER_INCH, "1 in"), (20.0, "2 cm")):
+    for side, text in ((MM_PER_INCH, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
         corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
         items.append(Area(corners, None, Ink.RULE))
-        items.append(Label((x + side / 2, y - side / 2), text, 8.0))
+        items.append(Label((x + side / 2, y - side / 2), speaker.say(text), 8.0))
         x += side + 4
     for i, text in enumerate(
-        ("Print at 100 %, not “fit to page”.", "Measure both squares before you cut cloth.")
+        (
+            phrase("Print at 100 %, not “fit to page”."),
+            phrase("Measure both squares before you cut cloth."),
+        )
     ):
-        items.append(Label((x + 1, y - 6.2 + 4.2 * i), text, 8.0, "start"))
+        items.append(Label((x + 1, y - 6.2 + 4.2 * i), speaker.say(text), 8.0, "start"))
     return items
 
 

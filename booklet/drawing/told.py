@@ -7,8 +7,8 @@ from booklet.drawing.units import Part, exploded
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.words import listed, plural
 from booklet.sewing.assembly import End, Run
+from booklet.words import Text, large, listing, phrase, plural_phrase
 
 
 def piece_letter(piece: PlacedPiece) -> str:
@@ -16,82 +16,121 @@ def piece_letter(piece: PlacedPiece) -> str:
     return piece.patch + ("r" if piece.reversed else "")
 
 
-def told_step(block: BlockPlan, card: StepCard) -> str:
+def told_step(block: BlockPlan, card: StepCard) -> Text:
     """The step picture in words: where the parts lie, the run, its ends, the pressing."""
     step = card.step
-    sentences = ["Left, what to sew."]
+    sentences: list[Text] = [phrase("Left, what to sew.")]
     parts = exploded(block.assembly, step, 1.0)
     if step.finish or len(step.join) < 2:
-        sentences.append("The unit is whole but for one open seam.")
+        sentences.append(phrase("The unit is whole but for one open seam."))
     else:
         sentences += _places(block, parts)
     sentences += [_run(block, run, _order(n, len(step.runs))) for n, run in enumerate(step.runs)]
     if step.leave is not None:
         sentences.append(
-            "Stop half way along, at the open circle; the rest waits for a later step."
+            phrase("Stop half way along, at the open circle; the rest waits for a later step.")
         )
     count = len(step.pieces)
-    made = f"{count} piece" if count == 1 else f"{count} pieces"
-    measure = f", {card.measure} with its allowances" if card.measure else ""
-    sentences.append(f"Right, the unit made: {made}{measure}.")
+    if card.measure:
+        sentences.append(
+            plural_phrase(
+                "Right, the unit made: {n} piece, {measure} with its allowances.",
+                "Right, the unit made: {n} pieces, {measure} with its allowances.",
+                count,
+                measure=card.measure,
+            )
+        )
+    else:
+        sentences.append(
+            plural_phrase(
+                "Right, the unit made: {n} piece.", "Right, the unit made: {n} pieces.", count
+            )
+        )
     if card.make > 1:
-        sentences.append(f"Make {card.make}.")
-    return " ".join([*sentences, *card.press])
+        sentences.append(phrase("Make {n}.", n=card.make))
+    return listing([*sentences, *card.press], "sentences")
 
 
-def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[str]:
+def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[Text]:
     """Where each part stands from the one that stays: "Patch C lies above the unit of A and B." """
     still = next((part for part in parts if part.away == (0.0, 0.0)), parts[0])
     others = [part for part in parts if part is not still]
     host = _part(block, still)
-    return [f"{_capital(_part(block, part))} lies {_way(part.away)} {host}." for part in others]
+    return [_lies(large(_part(block, part)), part.away, host) for part in others]
 
 
-def _way(away: tuple[float, float]) -> str:
-    """A direction on the page in words."""
-    names = (
-        "above", "above and to the right of", "to the right of", "below and to the right of",
-        "below", "below and to the left of", "to the left of", "above and to the left of",
-    )  # fmt: skip
-    return names[round(bearing(away) / 45) % 8]
+def _lies(part: Text, away: tuple[float, float], host: Text) -> Text:
+    """Where a part lies on the page, seen from another."""
+    return (
+        phrase("{part} lies above {other}.", part=part, other=host),
+        phrase("{part} lies above and to the right of {other}.", part=part, other=host),
+        phrase("{part} lies to the right of {other}.", part=part, other=host),
+        phrase("{part} lies below and to the right of {other}.", part=part, other=host),
+        phrase("{part} lies below {other}.", part=part, other=host),
+        phrase("{part} lies below and to the left of {other}.", part=part, other=host),
+        phrase("{part} lies to the left of {other}.", part=part, other=host),
+        phrase("{part} lies above and to the left of {other}.", part=part, other=host),
+    )[round(bearing(away) / 45) % 8]
 
 
-def _part(block: BlockPlan, part: Part) -> str:
+def _part(block: BlockPlan, part: Part) -> Text:
     """A part with its patch letters: "the unit of 2 A and B", "patch C"."""
     letters = [piece_letter(block.tiling.piece(id)) for id in part.pieces]
     if len(letters) == 1:
-        return f"patch {letters[0]}"
+        return phrase("patch {letter}", letter=letters[0])
     counted = [
-        f"{letters.count(x)} {x}" if letters.count(x) > 1 else x for x in sorted(set(letters))
+        phrase("{n} {piece}", n=letters.count(x), piece=x) if letters.count(x) > 1 else x
+        for x in sorted(set(letters))
     ]
-    return f"the unit of {listed(counted)}"
+    return phrase("the unit of {patches}", patches=listing(counted))
 
 
 def _order(n: int, many: int) -> str:
-    """The word before one of several runs."""
+    """Which of several runs."""
     if many == 1:
         return ""
-    return "First, " if n == 0 else "Last, " if n == many - 1 else "Then, "
+    return "first" if n == 0 else "last" if n == many - 1 else "then"
 
 
-def _run(block: BlockPlan, run: Run, order: str) -> str:
+def _run(block: BlockPlan, run: Run, order: str) -> Text:
     """One run in words."""
-    how = "by hand" if run.by is By.HAND else "by machine"
-    starts = {End.POINT: "its matching point", End.EDGE: "the raw edge"}
-    start, end = starts[end_at(block, run, 0)], starts[end_at(block, run, -1)]
-    if not run.turns:
-        crossed = len(run.seams) - 1
-        over = f", over {plural(crossed, 'crossing')}" if crossed else ""
-        return _capital(f"{order}one straight seam {how} from {start} to {end}{over}.")
-    dots = listed([f"dot {n}" for n in range(2, len(run.turns) + 2)])
-    last = len(run.turns) + 2
-    return _capital(
-        f"{order}one run {how} from dot 1 at {start}, turning at {dots}, to dot {last} at {end}."
-    )
+    ends = {
+        End.POINT: phrase("its matching point", context="end of a run"),
+        End.EDGE: phrase("the raw edge", context="end of a run"),
+    }
+    start, end = ends[end_at(block, run, 0)], ends[end_at(block, run, -1)]
+    how = _how(run.by, order)
+    if run.turns:
+        last = len(run.turns) + 2
+        return phrase(
+            "{how}: one run from dot 1 at {start}, turning at {dots}, to dot {last} at {end}.",
+            how=how,
+            start=start,
+            dots=listing([phrase("dot {n}", n=n) for n in range(2, last)]),
+            last=last,
+            end=end,
+        )
+    if crossed := len(run.seams) - 1:
+        return plural_phrase(
+            "{how}: one straight seam from {start} to {end}, over {n} crossing.",
+            "{how}: one straight seam from {start} to {end}, over {n} crossings.",
+            crossed,
+            how=how,
+            start=start,
+            end=end,
+        )
+    return phrase("{how}: one straight seam from {start} to {end}.", how=how, start=start, end=end)
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def _how(by: By, order: str) -> Text:
+    """By hand or by machine, and which of several runs."""
+    if order == "last":
+        return phrase("Last, by hand") if by is By.HAND else phrase("Last, by machine")
+    if order == "first":
+        return phrase("First, by hand") if by is By.HAND else phrase("First, by machine")
+    if order == "then":
+        return phrase("Then, by hand") if by is By.HAND else phrase("Then, by machine")
+    return phrase("By hand") if by is By.HAND else phrase("By machine")
 
 
 def end_at(block: BlockPlan, run: Run, which: int) -> End:
@@ -101,25 +140,32 @@ def end_at(block: BlockPlan, run: Run, which: int) -> End:
     return ends[0] if seam.start == at else ends[1]
 
 
-def told_pressing(block: BlockPlan) -> str:
+def told_pressing(block: BlockPlan) -> Text:
     """The pressing picture in words: which way every allowance lies, then how the points meet."""
     tiling, pressed = block.tiling, block.pressing.pressed
-    ways: dict[str, int] = {}
+    ways: dict[Text, int] = {}
     for seam in tiling.seams:
         if seam.id not in pressed:
             continue
         letters = [tiling.piece(id).patch for id in seam.between]
         toward = pressed[seam.id].toward
-        joined = " and ".join(letters)
+        joined = listing(letters)
         if toward is None:
-            words = f"between {joined} open"
+            words = phrase("between {patches} open", patches=joined)
+        elif letters[0] == letters[1]:
+            words = phrase("between {patches} to one side, as drawn", patches=joined)
         else:
-            words = f"between {joined} toward {tiling.piece(toward).patch}"
-            if letters[0] == letters[1]:
-                words = f"between {joined} to one side, as drawn"
+            words = phrase(
+                "between {patches} toward {patch}",
+                patches=joined,
+                patch=tiling.piece(toward).patch,
+            )
         ways[words] = ways.get(words, 0) + 1
-    lines = [f"{words}{f' ({count} times)' if count > 1 else ''}" for words, count in ways.items()]
-    sentences = ["The block from the back, so left and right are swapped."]
+    lines = [
+        phrase("{way} ({n} times)", way=words, n=count) if count > 1 else words
+        for words, count in ways.items()
+    ]
+    sentences: list[Text] = [phrase("The block from the back, so left and right are swapped.")]
     if lines:
-        sentences.append(f"Allowances lie: {'; '.join(lines)}.")
-    return " ".join([*sentences, *block.press_words])
+        sentences.append(phrase("Allowances lie: {ways}.", ways=listing(lines, "semicolons")))
+    return listing([*sentences, *block.press_words], "sentences")

@@ -9,6 +9,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, fitted
 from booklet.plan import SizePlan
+from booklet.words import listing, phrase
 
 B_GREY = mix(WHITE, DARK, 0.22)
 NONE_GREY = mix(WHITE, DARK, 0.06)
@@ -51,15 +52,24 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
                     bold=letter == "B",
                 )
             )
-    title = "Which blocks are which version, from the front"
+    title = phrase("Which blocks are which version, from the front")
     rows: dict[int, list[str]] = {}
     for placed in sorted(size.quilt.placed, key=lambda p: (p.row, p.column)):
         mark = (
             "B" if (placed.column, placed.row) in places else "A" if placed.block in in_two else "–"
         )
         rows.setdefault(placed.row, []).append(mark)
-    told = " ".join(f"Row {n}: {' '.join(row)}." for n, row in enumerate(rows.values(), 1))
+    named = phrase("{title}.", title=title)
+    told = [
+        phrase("Row {n}: {versions}.", n=n, versions=" ".join(row))
+        for n, row in enumerate(rows.values(), 1)
+    ]
     scene = Scene(
-        f"{size.size.id}-versions", width, height, tuple(items), title, f"{title}. {told}"
+        f"{size.size.id}-versions",
+        width,
+        height,
+        tuple(items),
+        title,
+        listing((named, *told), "sentences"),
     )
-    return figure(scene, f"{title}.")
+    return figure(scene, named)

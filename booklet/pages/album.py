@@ -98,7 +98,11 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         "layers": lambda: layers_figure(size, looks, min(room.column_mm, 81.5)),
         "binding": lambda: binding_figure(size, looks, min(room.column_mm, 81.5)),
         "allowance": lambda: allowance_figure(
-            f"{size.size.id}-allowance", looks, *allowance_test(size.pattern), room.column_mm, speaker
+            f"{size.size.id}-allowance",
+            looks,
+            *allowance_test(size.pattern),
+            room.column_mm,
+            speaker,
         ),
         "practice": lambda: practice_figure(size, wide, tall - 25),
         "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide, speaker),

@@ -11,6 +11,7 @@ from booklet.drawing.scene import Figure
 from booklet.drawing.versions_plan import versions_figure
 from booklet.pages.figures import Room
 from booklet.plan import BlockPlan, SizePlan
+from booklet.words import words_of
 
 
 def press_makers(size: SizePlan, room: Room) -> dict[str, Callable[[], Figure | None]]:
@@ -27,10 +28,10 @@ def block_press_makers(
 ) -> dict[str, Callable[[], Figure | None]]:
     """The pictures of one block: from the back, its second version, its layers."""
     id, allowance, column = block.block.id, float(size.pattern.allowance), room.column_mm
-    layers = size.size.sewing.layers
+    layers, speaker = size.size.sewing.layers, words_of(size.pattern.language)
     return {
         f"press {id}": lambda: pressing_figure(
-            block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6
+            block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6, speaker=speaker
         ),
         f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.78),
         f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.78, layers),

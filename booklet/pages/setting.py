@@ -5,6 +5,7 @@ One `Setter` sets one document from front to back; it counts figures and remembe
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from markupsafe import Markup, escape
@@ -12,6 +13,8 @@ from markupsafe import Markup, escape
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
+from booklet.pages.own_pages import own_filled, uses_own
+from booklet.pages.templating import filled
 from booklet.pages.words import Words
 from booklet.pattern import Fabric
 from booklet.words import phrase
@@ -42,6 +45,13 @@ class Setter:
     figures_set: int = 0
     said: set[str] = field(default_factory=set)
     names: dict[str, int] = field(default_factory=dict)
+    own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
+
+    def filled(self, template: str, **values: object) -> Markup:
+        """The markup of a page template; an author's own takes the place of ours."""
+        if uses_own(template, self.own):
+            return own_filled(self.own, template, values)
+        return filled(template, **values)
 
     def place(self, figure: Figure, css: str = "", numbered: bool = True) -> Markup:
         """The figure with its number and caption."""
@@ -71,11 +81,13 @@ class Setter:
     def _svg(self, figure: Figure, css: str) -> Markup:
         """The picture itself; a second use of a figure within a page gets ids of its own."""
         if not self.inline:
-            return image_svg(figure, figure.alt)
+            return image_svg(figure, self.words.text(figure.alt))
         again = self.names.get(figure.name, 0)
         self.names[figure.name] = again + 1
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
-        return inline_svg(figure, figure.alt, f"-{again + 1}" if again else "", align)
+        return inline_svg(
+            figure, self.words.text(figure.alt), f"-{again + 1}" if again else "", align
+        )
 
     def caution(self, kind: str) -> Markup:
         """The plain box that warns of blade, iron or needle: the first time only."""

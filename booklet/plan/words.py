@@ -56,19 +56,3 @@ def area_sides(
 ) -> Phrase:
     """Two lengths as a size: "2 1/2 in × 4 1/2 in"."""
     return by(measured(width, units, step), measured(height, units, step))
-
-
-def listed(words, join="and"):  # type: ignore[no-untyped-def]  # noqa: D103
-    return ", ".join(words[:-1]) + f" {join} " + words[-1] if len(words) > 1 else "".join(words)
-
-
-def plural(count, one, many=None):  # type: ignore[no-untyped-def]  # noqa: D103
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-def sentence(text):  # type: ignore[no-untyped-def]  # noqa: D103
-    return text[:1].upper() + text[1:]
-
-
-def unit_word(units):  # type: ignore[no-untyped-def]  # noqa: D103
-    return "in" if units == "inch" else "cm"
