@@ -13,6 +13,7 @@ from booklet.pressing.explain import odd_cycles
 from booklet.pressing.facing import facing
 from booklet.pressing.layers import areas, folded
 from booklet.pressing.model import Model
+from booklet.pressing.pressing import Layout
 from booklet.pressing.problem import model_of
 from booklet.pressing.solve import solve
 from booklet.pressing.stage import problem_for
@@ -167,6 +168,40 @@ def test_ways_out_are_tried_before_they_are_named():
     assert list(ways) == ["open", "two versions", "turn"]
     assert ways["two versions"].clashes == 0
     assert ways["turn"].clashes == 0 and ways["turn"].turn == 180
+    # of 16 blocks every second column, or every second as on a chequerboard
+    assert (ways["two versions"].first, ways["two versions"].second) == (8, 8)
+    assert ways["two versions"].layout is Layout.COLUMNS
+    assert (ways["turn"].first, ways["turn"].second) == (8, 8)
+
+
+def test_what_a_way_out_leaves_is_what_pressing_that_way_leaves():
+    # both pairs wished to one side: they clash at the crossing, in each of 9 blocks
+    steps = pairs_then_halves("toward a", "toward c")
+    size, assembled = rows_of(block_of(four_patch(), id="b", steps=steps), 3, 3)
+    pressings = press(assembled).value.pressings
+    (conflict,) = (c for c in pressings["s", "b"].conflicts if c.kind == "nest")
+    ways = {way.kind: way for way in conflict.ways_out}
+    assert next(iter(ways)) == "open" and list(ways)[-1] == "fan"
+    now = 9 + rim_clashes(size, pressings)[1]
+    opened = pairs_then_halves(*(
+        "open" if seam in ways["open"].seams else wish
+        for seam, wish in zip(conflict.seams, ("toward a", "toward c"), strict=True)
+    ))  # fmt: skip
+    for way, again in (("open", opened), ("fan", pairs_then_halves("toward a", "toward c", "fan"))):
+        size, assembled = rows_of(block_of(four_patch(), id="b", steps=again), 3, 3)
+        made = press(assembled).value.pressings
+        inside = sum(j.kind.value == "clash" for j in made["s", "b"].junctions)
+        assert ways[way].clashes == 9 * inside + rim_clashes(size, made)[1] < now
+
+
+def test_a_line_of_several_seams_is_opened_whole():
+    block = block_of(four_patch(*["ink"] * 4), id="b", steps=pairs_then_halves())
+    _, assembled = rows_of(block, 4, 4, habit=PressHabit.DARK)
+    pressing = press(assembled).value.pressings["s", "b"]
+    way = pressing.conflicts[0].ways_out[0]
+    assert way.kind == "open" and way.clashes == 0
+    pairs = {frozenset(pressing.assembly.tiling.seam(id).between) for id in way.seams}
+    assert pairs == {frozenset("ac"), frozenset("bd")}  # the long middle seam, both its halves
 
 
 # --- arrangements ------------------------------------------------------------------------------

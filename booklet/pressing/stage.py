@@ -7,7 +7,7 @@ press-conflict (a warning).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
@@ -36,6 +36,19 @@ from booklet.pressing.versions import TwoVersions, two_versions, wanted
 from booklet.pressing.ways import try_ways
 from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A way out on trial in one block: a strand (by its number) pressed open, or a crossing released,
+    as no wish and no habit asked."""
+
+    block: str
+    opened: int | None = None
+    freed: Point | None = None
+
+
+NO_CHANGE = Change("")
 
 
 def press(assembled: Assembled) -> Outcome[PressedPattern]:
@@ -74,11 +87,17 @@ def press_size(
         cycles = odd_cycles(problem, solution.values)
         wished |= {block + SECOND: wishes for block, wishes in wished.items()}
 
-    def released(block: str, at: Point) -> Problem:
-        """The problem with one more crossing free to be fanned."""
-        return problem_for(size, assemblies, {block: at})
+    def again(block: str, opened: int | None, freed: Point | None) -> int:
+        """The clashes left with one more strand of a block open, or one more crossing fanned."""
+        other = problem_for(size, assemblies, Change(block, opened, freed))
+        values = solve(model_of(other)).values
+        left = clashes_in(other, values)
+        if left and wanted(size) and clashes_in(other, values, kind="rim"):
+            both = two_versions(size, other, tilings, left)
+            return left if both is None else both.clashes
+        return left
 
-    ways = try_ways(size, problem, solution, cycles, tilings, None if double else released)
+    ways = try_ways(size, problem, solution, cycles, tilings, again, doubled=double is not None)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
 
     def pressing(part: BlockPart, values: tuple[bool, ...]) -> Pressing:
@@ -121,17 +140,16 @@ def _versions(block: str, made: Mapping[str, Pressing], double: TwoVersions) -> 
 def problem_for(
     size: Size,
     assemblies: Mapping[str, Assembly],
-    freed: Mapping[str, Point] = MappingProxyType({}),
+    change: Change = NO_CHANGE,
 ) -> Problem:
-    """The pressing of the blocks of a size (by block id) as one problem; `freed` names one crossing of
-    a block that is released, as no wish and no habit asked."""
+    """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
     counts = block_counts(size)
     parts: list[BlockPart] = []
     first = 0
     for block, assembly in assemblies.items():
         wished = wishes_of(assembly)
-        more = frozenset({freed[block]} if block in freed else ())
-        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), more)
+        own = change if change.block == block else NO_CHANGE
+        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), own)
         parts.append(part)
         first += len(part.strands.strands)
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
@@ -145,12 +163,13 @@ def _part(
     wished: Wished,
     first: int,
     count: int,
-    more: frozenset[Point],
+    change: Change,
 ) -> BlockPart:
-    """One block's part of the problem: strands, crossings, what is fixed, what is preferred; `more`
-    points are released than wishes and habit ask."""
+    """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
     habit = size.sewing.press
-    freed = released_points(assembly, wished, habit) | more
+    freed = released_points(assembly, wished, habit)
+    if change.freed is not None:
+        freed |= {change.freed}
     strands = strands_of(assembly, freed)
     crossings = crossings_of(assembly, strands, freed)
     fixed: dict[int, bool | None] = {}
@@ -160,6 +179,8 @@ def _part(
     elif habit is PressHabit.OPEN:
         fixed.update(dict.fromkeys(range(len(strands.strands))))
     fixed.update(_wished(strands, wished))
+    if change.opened is not None:
+        fixed[change.opened] = None
     prefer = preferences(strands, crossings, dark)
     return BlockPart(block, first, strands, crossings, fixed, prefer, tuple(dark), count)
 

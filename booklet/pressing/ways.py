@@ -26,8 +26,10 @@ from booklet.pressing.solve import solve
 from booklet.pressing.versions import two_versions
 
 EFFORT = 6_000  # unknowns solved again: about half a second
+ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
 TURNS = 200  # of one mending of what is too entangled to be solved again
-Released = Callable[[str, Point], Problem]
+SMALL = 300  # unknowns: of more, only what hangs together with an open line is solved again
+Again = Callable[[str, int | None, Point | None], int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +61,23 @@ def try_ways(
     solution: Solution,
     cycles: tuple[OddCycle, ...],
     tilings: Mapping[str, Tiling],
-    released: Released | None,
+    again: Again,
+    *,
+    doubled: bool,
 ) -> Ways:
-    """The ways out of the odd cycles of a solution. `released` gives the problem with one more
-    crossing of a block free to be fanned; without it, as for a set that is in two versions already,
-    the set as a whole is not changed either."""
+    """The ways out of the odd cycles of a solution. `again` gives the clashes left where a strand of
+    a block is opened or a crossing fanned; the set of one that is in two versions already (`doubled`) is not
+    changed as a whole."""
     if not cycles:
         return Ways()
     now = clashes_in(problem, solution.values)
     ordered = _told_first(cycles)
-    opened = dict(_opened(problem, solution, ordered))
-    if released is None:
-        return Ways((), opened)
-    fanned = dict(_fanned(ordered, released, len(solution.values)))
-    if not any(cycle.through_rim for cycle in cycles):
+    small = len(solution.values) <= SMALL
+    opened = dict(
+        _solved_again(problem, ordered, again) if small else _opened(problem, solution, ordered)
+    )
+    fanned = dict(_fanned(ordered, again, len(solution.values)))
+    if doubled or not any(cycle.through_rim for cycle in cycles):
         return Ways((), opened, fanned)
     whole = (_versions(size, problem, tilings, now), _turn(size, problem, tilings))
     return Ways(tuple(way for way in whole if way and way.clashes < now), opened, fanned)
@@ -87,6 +92,24 @@ def _told_first(cycles: Iterable[OddCycle]) -> list[OddCycle]:
         seen[kind] = seen.get(kind, -1) + 1
         ranked.append((seen[kind], cycle))
     return [cycle for _, cycle in sorted(ranked, key=lambda pair: pair[0])]
+
+
+def _solved_again(
+    problem: Problem, cycles: list[OddCycle], again: Again
+) -> Iterator[tuple[int, int]]:
+    """(an unknown, the clashes left in the quilt with it pressed open), all solved again."""
+    size = sum(len(part.strands.strands) for part in problem.parts)
+    effort, seen = EFFORT, set[int]()
+    for cycle in cycles:
+        for x in cycle.free:
+            if x in seen:
+                continue
+            seen.add(x)
+            effort -= ALL * size
+            if effort < 0 and len(seen) > len(cycles[0].free):
+                return
+            part = next(part for part in reversed(problem.parts) if part.first <= x)
+            yield x, again(part.block.removesuffix(SECOND), x - part.first, None)
 
 
 def _opened(
@@ -130,7 +153,7 @@ def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -
 
 
 def _fanned(
-    cycles: list[OddCycle], released: Released, unknowns: int
+    cycles: list[OddCycle], again: Again, unknowns: int
 ) -> Iterator[tuple[tuple[str, Point], int]]:
     """((block, point), the clashes left with that crossing fanned) for crossings that clash."""
     effort, seen = EFFORT, set[tuple[str, Point]]()
@@ -139,11 +162,10 @@ def _fanned(
         if cycle.asked.kind != "nest" or (block, at) in seen:
             continue
         seen.add((block, at))
-        effort -= unknowns
+        effort -= ALL * unknowns
         if effort < 0 and len(seen) > 1:
             return
-        problem = released(block, at)
-        yield (block, at), clashes_in(problem, solve(model_of(problem)).values)
+        yield (block, at), again(block.removesuffix(SECOND), None, at)
 
 
 def _versions(
