@@ -17,13 +17,16 @@ from planner_mosaics import (
     triangle_cells,
 )
 
-from booklet.sewing.planner import strands
+from booklet.sewing.planner import bounding, programme
+from booklet.sewing.planner.bounding import choice_of, improved_in_windows, programmed
 from booklet.sewing.planner.exact import cheapest
 from booklet.sewing.planner.improving import improved
 from booklet.sewing.planner.joining import common_edges, join
 from booklet.sewing.planner.mosaic import Pair, bits, build
 from booklet.sewing.planner.order import best_order
-from booklet.sewing.planner.strands import programmed, tree_of
+from booklet.sewing.planner.programme import Programme
+from booklet.sewing.planner.rounds import broken_rounds, rounds_of
+from booklet.sewing.planner.strands import tree_of
 from booklet.sewing.planner.trees import Tree, sums
 
 WHEEL = [
@@ -66,7 +69,7 @@ def test_search_and_programme_agree_with_brute_force(batch):
     for seed in range(1000 + 20 * batch, 1020 + 20 * batch):
         mosaic = random_mosaic(seed)
         assert sums(mosaic, cheapest(mosaic, mosaic.whole)).turns == fewest_turns(mosaic)
-        tree, bound = programmed(mosaic, mosaic.whole, math.inf)
+        tree, bound = programmed(mosaic, mosaic.whole, None)
         without_rings = fewest_turns(mosaic, rings=False)
         assert tree is not None and sums(mosaic, tree).turns == without_rings == bound
 
@@ -198,9 +201,39 @@ def test_bound_search_and_heuristic_are_in_order(seed):
 
 def test_without_the_cuts_for_rounds_the_wheel_would_cost_nothing(monkeypatch):
     mosaic = mosaic_from(WHEEL)
-    monkeypatch.setattr(strands, "_rounds", lambda mosaic, choice: [])
-    tree, bound = programmed(mosaic, mosaic.whole, math.inf, follow=False)
+    monkeypatch.setattr(bounding, "rounds_of", lambda mosaic, choice: [])
+    monkeypatch.setattr(programme, "broken_rounds", lambda mosaic, shares: [])
+    tree, bound = programmed(mosaic, mosaic.whole, None)
     assert (tree, bound) == (None, 0.0)  # a bound too low by one, and what it chose is no order
+
+
+def test_pairs_taken_in_part_break_the_round_of_a_wheel():
+    mosaic = mosaic_from(WHEEL)
+    points = mosaic.inner_points(mosaic.whole)
+    straight = {
+        p: next(pair for pair, what in mosaic.pairs[p].items() if not what.turns) for p in points
+    }
+    (round_,) = rounds_of(mosaic, straight)
+    assert {p for p, _ in round_} == set(points)  # once round the middle: four arcs
+    three_quarters = dict.fromkeys(round_, 0.75)  # 4 * 3/4 = 3 = 4 - 1: just allowed
+    assert broken_rounds(mosaic, three_quarters) == []
+    (found,) = broken_rounds(mosaic, dict.fromkeys(round_, 0.8))  # 3.2 > 3
+    assert set(found) == set(round_)
+    assert Programme.of(mosaic, mosaic.whole).relaxed() == 1.0
+
+
+@pytest.mark.parametrize("seed", range(2000, 2040))
+def test_a_bad_order_is_made_as_good_as_any_in_windows(seed):
+    mosaic = random_mosaic(seed, most=14)
+    region = mosaic.whole
+    choice = {p: max(mosaic.pairs[p], key=lambda e: mosaic.pairs[p][e].cost) for p in mosaic.inners}
+    start = tree_of(mosaic, region, choice)
+    best = sums(mosaic, programmed(mosaic, region, None)[0]).turns
+    if start is None:  # as it happens, all those turns are no order
+        return
+    assert choice_of(mosaic, start) == choice
+    made = improved_in_windows(Programme.of(mosaic, region), region, start, 0.0) or start
+    assert sums(mosaic, made).turns == best
 
 
 def test_a_round_is_no_order():

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import islice
 
+from booklet.sewing.planner.bounding import programmed
 from booklet.sewing.planner.costs import Costs
 from booklet.sewing.planner.cuts import Line, first_face, pieces_of, through_lines
 from booklet.sewing.planner.exact import cheapest
@@ -18,7 +19,6 @@ from booklet.sewing.planner.partial import Partial, partial_seams
 from booklet.sewing.planner.paths import parting_paths
 from booklet.sewing.planner.rows import MOST_PARTS, in_rows
 from booklet.sewing.planner.sectors import round_the_middle, sectors
-from booklet.sewing.planner.strands import programmed
 from booklet.sewing.planner.trees import Sums, Tree, joined, sums
 
 MOST_EXACT = 16
@@ -146,11 +146,10 @@ class _Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
-            large = region.bit_count() > MOST_QUICK
-            if large:
+            if region.bit_count() > MOST_QUICK:
                 best = improved(self.mosaic, best)
                 made = sums(self.mosaic, best)
-            found, bound = programmed(self.mosaic, region, made.cost, follow=large)
+            found, bound = programmed(self.mosaic, region, best)
             if found is not None:
                 best = self._better(best, made, found)
             self.methods.add("programme")
