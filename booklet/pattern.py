@@ -385,6 +385,22 @@ class Batting:
     span: Span
 
 
+@dataclass(frozen=True, slots=True)
+class Sleeve:
+    """A hanging sleeve on the back: the finished width of its tube."""
+
+    width: Length
+    fabric: str
+    span: Span
+
+
+class Rim(Enum):
+    """What becomes of the ragged rim of a lattice set."""
+
+    TRIM = "trim"
+    FILL = "fill"
+
+
 class SetKind(Enum):
     """How blocks are arranged."""
 
@@ -407,6 +423,8 @@ class Quilt:
     binding: Binding | None = None
     backing: Backing | None = None
     batting: Batting | None = None
+    sleeve: Sleeve | None = None
+    rim: Rim = Rim.TRIM
 
 
 @dataclass(frozen=True, slots=True)

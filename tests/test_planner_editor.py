@@ -1,6 +1,7 @@
 """Steps are put into the text of a pattern and nothing else is touched."""
 
 import difflib
+import shutil
 import tempfile
 from dataclasses import replace
 from pathlib import Path
@@ -33,8 +34,10 @@ STEPS = [sew("r1c1", "r1c2", make="stone")]
 LINE = "- {make: stone, join: [r1c1, r1c2]}"
 
 
-def read(text):
+def read(text, beside=None):
     with tempfile.TemporaryDirectory() as name:
+        for drawing in beside.glob("*.svg") if beside else ():
+            shutil.copy(drawing, name)
         (Path(name) / "pattern.yaml").write_text(text, encoding="utf-8", newline="")
         return read_folder(Path(name))
 
@@ -55,7 +58,7 @@ def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
     laid = read_folder(folder).then(lay_out).value
     for found in {p.block: p for p in proposals(laid)}.values():
         made = write_steps(text, found.block, found.steps)
-        after = read(made)
+        after = read(made, folder)
         assert not [d for d in after.diagnostics if "there is no file" not in d.message]
         assert without_steps(after.value) == without_steps(laid.pattern)
         steps = after.value.block(found.block).steps

@@ -7,17 +7,28 @@ from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.plan import SizePlan
+from booklet.words import phrase
 
 HEAD = 5.0  # mm over each picture for its number
 GAP = 9.0  # mm between pictures
 SIDE = 21.0  # mm: the side of the square that is drawn largest
 BESIDE = 1.3  # mm from a cut to the seam beside it: more than true to scale, so that it can be seen
 TOLD = {
-    Together.TWO: "Two squares right sides together with a diagonal line. Two seams beside the line. Cut on the line: two units.",
-    Together.FOUR: "Two squares right sides together, sewn all round near the edge. Cut on both diagonals: four units.",
-    Together.EIGHT: "Two squares right sides together with both diagonals drawn. Seams on both sides of each. Cut across the middle both ways and on the diagonals: eight units.",
-    Together.GEESE: "A large square with small squares on two opposite corners and a line from corner to corner. Seams on both sides of the line. Cut on the line, a small square on the last corner of each half, sewn and cut likewise: four units.",
-    Together.STRIPS: "Strips sewn together along their length and cut across into equal segments.",
+    Together.TWO: phrase(
+        "Two squares right sides together with a diagonal line. Two seams beside the line. Cut on the line: two units."
+    ),
+    Together.FOUR: phrase(
+        "Two squares right sides together, sewn all round near the edge. Cut on both diagonals: four units."
+    ),
+    Together.EIGHT: phrase(
+        "Two squares right sides together with both diagonals drawn. Seams on both sides of each. Cut across the middle both ways and on the diagonals: eight units."
+    ),
+    Together.GEESE: phrase(
+        "A large square with small squares on two opposite corners and a line from corner to corner. Seams on both sides of the line. Cut on the line, a small square on the last corner of each half, sewn and cut likewise: four units."
+    ),
+    Together.STRIPS: phrase(
+        "Strips sewn together along their length and cut across into equal segments."
+    ),
 }
 
 
@@ -36,10 +47,10 @@ def together_figure(size: SizePlan, unit: TogetherUnit, looks: Looks) -> Figure:
         items += [_moved(item, x, HEAD) for item in drawn]
         x += wide + GAP
     tall = max(_depth(item) for item in items) + 1.5
-    told = f"{unit.name}: {TOLD[unit.how]}"
+    title = phrase("Making {name}", name=unit.name)
     name = f"{size.size.id}-together-{unit.name.lower()}"
-    scene = Scene(name, x - GAP + 1, tall, tuple(items), f"Making {unit.name}", told)
-    return figure(scene, f"Making {unit.name}.")
+    scene = Scene(name, x - GAP + 1, tall, tuple(items), title, TOLD[unit.how])
+    return figure(scene, title)
 
 
 Picture = tuple[float, list[Item]]  # its width and its marks, from (0, 0)

@@ -16,6 +16,7 @@ from booklet.drawing.block import (
 )
 from booklet.drawing.chains import chain_figures
 from booklet.drawing.cutting import cloth_figure
+from booklet.drawing.edges import bias_figure, sleeve_figure
 from booklet.drawing.fills import Looks, looks_of
 from booklet.drawing.finishing import binding_figure, layers_figure
 from booklet.drawing.legend import legend_figure
@@ -97,6 +98,8 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         "backing": lambda: backing_figure(size, looks, min(room.column_mm, 46.0)),
         "layers": lambda: layers_figure(size, looks, min(room.column_mm, 81.5)),
         "binding": lambda: binding_figure(size, looks, min(room.column_mm, 81.5)),
+        "bias": lambda: bias_figure(size, looks, min(room.column_mm, 81.5)),
+        "sleeve": lambda: sleeve_figure(size, looks, min(room.column_mm, 60.0)),
         "allowance": lambda: allowance_figure(
             f"{size.size.id}-allowance",
             looks,

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
+from booklet.pages.edges import bias_view, sleeve_view
 from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words
@@ -75,6 +76,8 @@ class SizedPages:
             "binding_tail": with_unit(Length.of("8 in" if inch else "20 cm"), plan.pattern.units),
             "binding_width": cut_text(binding.strip, plan.pattern.units) if binding else "",
             "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
+            "sleeve": sleeve_view(plan),
+            "bias": bias_view(plan),
             "figure_sums": figure_sums(plan, words),
             "together": together_views(plan, words),
             "sitting_lines": sitting_lines(plan, words),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from booklet.measure import ZERO, Length
+from booklet.measure import ZERO, Length, UnitSystem
+from booklet.pattern import Sleeve
+from booklet.quilt.sized import Part
+from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say
 
 Size = tuple[Length, Length]
 
@@ -23,6 +26,13 @@ class SleeveRule:
     longer: Length
 
 
+def sleeve_rule(finished: Length, units: UnitSystem) -> SleeveRule:
+    """The rule for a tube of this finished width, in round figures of the pattern's units."""
+    if units == "inch":
+        return replace(SLEEVE, finished=finished)
+    return SleeveRule(finished, Length.of("4 cm"), Length.of("0.6 cm"), Length.of("5 cm"))
+
+
 SLEEVE = SleeveRule(Length.of(4), Length.of("1 1/2"), Length.of("1/4"), Length.of(2))
 
 
@@ -30,6 +40,22 @@ def sleeve(edge: Length, rule: SleeveRule = SLEEVE) -> tuple[Size, Size]:
     """A hanging sleeve for a top edge: its cut size and its finished size (width, length)."""
     cut = 2 * rule.finished + 2 * rule.seam, edge + rule.longer
     return cut, (rule.finished, cut[1] - 2 * rule.hem)
+
+
+def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
+    """The strip of a hanging sleeve as a part of the quilt; joined from strips where the cloth is narrow."""
+    rule = sleeve_rule(wish.width, units)
+    cut, finished = sleeve(edge, rule)
+    wide, long = cuttable(cut[0], units), cuttable(cut[1], units)
+    sums = (
+        f"sleeve, width: 2 {TIMES} {say(rule.finished, units)} + 2 {TIMES} {say(rule.seam, units)}"
+        f" = {result(wide, units)}",
+        f"sleeve, length: {say(edge, units)} + {say(rule.longer, units)} = {result(long, units)}",
+        f"sleeve, once hemmed: {say(long, units)} {MINUS} 2 {TIMES} {say(rule.hem, units)}"
+        f" = {result(long - 2 * rule.hem, units)}",
+    )
+    size = finished[1], finished[0]
+    return Part("sleeve", "sleeve", wish.fabric, "rectangle", size, (long, wide), 1, True, (), sums)
 
 
 def top_before_shrinking(finished: Length, share: float) -> Length:

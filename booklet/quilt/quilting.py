@@ -14,6 +14,7 @@ from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import cut_size, layer_sums, plan_backing
 from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders
+from booklet.quilt.extras import sleeve_part
 from booklet.quilt.sets import Set, set_blocks
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.quilt.sums import result
@@ -78,7 +79,11 @@ def _finish(
         bare,
         finished=finished,
         placed=made.placed,
-        parts=(*made.parts, *bordered.parts),
+        parts=(
+            *made.parts,
+            *bordered.parts,
+            *((sleeve_part(finished[0], quilt.sleeve, units),) if quilt.sleeve else ()),
+        ),
         borders=bordered.plans,
         binding=plan_binding(finished, binding, cloth_width(size, binding.fabric), units)
         if binding

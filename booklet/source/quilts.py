@@ -14,8 +14,10 @@ from booklet.pattern import (
     Corners,
     ExtentPoint,
     Quilt,
+    Rim,
     Sashing,
     SetKind,
+    Sleeve,
 )
 from booklet.source.arranging import ARRANGE, read_arrangement
 from booklet.source.fields import Fields, Key, Table, open_fields
@@ -63,6 +65,9 @@ EXTRA = Key(
 BACKING = Table("backing", "The back of the quilt.", (EXTRA, FABRIC))
 BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
 
+TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
+SLEEVE = Table("sleeve", "A hanging sleeve on the back.", (TUBE, FABRIC))
+
 ACROSS = Key("across", point(), "The step from one block to the next in a row.", required=True)
 DOWN = Key("down", point(), "The step from one row to the next.", required=True)
 LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
@@ -83,6 +88,13 @@ SETTING_FABRIC = Key(
 HAS_BINDING = Key("binding", none_or(group("binding")), "The binding.")
 HAS_BACKING = Key("backing", none_or(group("backing")), "The back of the quilt.")
 HAS_BATTING = Key("batting", none_or(group("batting")), "The layer between top and back.")
+HAS_SLEEVE = Key("sleeve", none_or(group("sleeve")), "A hanging sleeve on the back.")
+RIM = Key(
+    "rim",
+    one_of(Rim),
+    "Whether the ragged rim of a lattice set is trimmed straight, or filled with pieces of the "
+    "`setting fabric`; trimmed if left out.",
+)
 QUILT = Table(
     "quilt",
     "How blocks become a quilt.",
@@ -96,6 +108,8 @@ QUILT = Table(
         HAS_BINDING,
         HAS_BACKING,
         HAS_BATTING,
+        HAS_SLEEVE,
+        RIM,
     ),
 )
 
@@ -117,11 +131,13 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
         _batting(fields),
     )
     sashing, borders, binding, backing, batting = parts
+    sleeve, rim = _sleeve(fields), fields.get(RIM) or Rim.TRIM
     if arrange is None or (kind is SetKind.LATTICE and lattice is None):
         return None
     return Quilt(
         kind, arrange, where, lattice, sashing, borders,
         None if setting == "none" else setting, binding, backing, batting,
+        sleeve, rim,
     )  # fmt: skip
 
 
@@ -207,3 +223,12 @@ def _batting(fields: Fields) -> Batting | None:
     extra = inner.get(EXTRA)
     usual = fields.reading.of_units("4 in", "10 cm")
     return Batting(usual if extra is None else extra, inner.where)
+
+
+def _sleeve(fields: Fields) -> Sleeve | None:
+    inner = _inner(fields, HAS_SLEEVE, SLEEVE)
+    if inner is None:
+        return None
+    width, fabric = inner.get(TUBE), inner.get(FABRIC)
+    usual = fields.reading.of_units("4 in", "10 cm")
+    return None if fabric is None else Sleeve(width or usual, fabric, inner.where)

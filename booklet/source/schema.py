@@ -37,6 +37,7 @@ TABLES: tuple[Table, ...] = (
     quilts.BINDING,
     quilts.BACKING,
     quilts.BATTING,
+    quilts.SLEEVE,
     cutting_rules.CUTTING,
     sewing_rules.SEWING,
     sewing_rules.COSTS_TABLE,

@@ -1,0 +1,56 @@
+"""Floor 11, the edge of the quilt: what the pages say of continuous bias and of a hanging sleeve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.measure import Length
+from booklet.pages.values import with_unit
+from booklet.pages.view import cut_text
+from booklet.plan import SizePlan
+from booklet.quilt.extras import sleeve_rule
+from booklet.words import Text, by
+
+
+@dataclass(frozen=True, slots=True)
+class BiasView:
+    """Continuous bias binding: how many squares of which side, the width of the strips, the seam."""
+
+    squares: int
+    side: Text
+    width: Text
+    seam: Text
+
+
+@dataclass(frozen=True, slots=True)
+class SleeveView:
+    """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube."""
+
+    size: Text
+    hem: Text
+    seam: Text
+    width: Text
+
+
+def bias_view(plan: SizePlan) -> BiasView | None:
+    """The words of bias binding; None where it is cut straight or there is none."""
+    binding, units = plan.quilt.binding, plan.pattern.units
+    if binding is None or not binding.bias or binding.square is None:
+        return None
+    seam = cut_text(plan.pattern.allowance, units)
+    side, width = cut_text(binding.square, units), cut_text(binding.strip, units)
+    return BiasView(binding.strips, side, width, seam)
+
+
+def sleeve_view(plan: SizePlan) -> SleeveView | None:
+    """The words of a hanging sleeve; None without one."""
+    part = next((part for part in plan.quilt.parts if part.name == "sleeve"), None)
+    if part is None:
+        return None
+    units = plan.pattern.units
+    tube: Length = part.finished[1]
+    rule = sleeve_rule(tube, units)
+    size = by(cut_text(part.cut[1], units), cut_text(part.cut[0], units))
+    return SleeveView(
+        size, cut_text(rule.hem, units), cut_text(rule.seam, units), with_unit(tube, units)
+    )

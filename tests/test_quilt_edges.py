@@ -1,0 +1,54 @@
+"""The edge of a quilt: continuous bias and the hanging sleeve, from the source to the page."""
+
+from functools import cache
+from pathlib import Path
+
+from source_helpers import faults
+
+from booklet.compiler import check
+from booklet.drawing.edges import bias_figure, sleeve_figure
+from booklet.drawing.fills import looks_of
+from booklet.measure import Length
+from booklet.plan import make_plan
+
+FOLDER = Path(__file__).parent / "patterns" / "bias_and_sleeve"
+
+
+@cache
+def plan():
+    outcome = check(FOLDER)
+    assert outcome.diagnostics == ()
+    return make_plan(outcome.value)
+
+
+def test_the_sleeve_is_a_part_that_is_cut_with_the_rest():
+    size = plan().sizes[0]
+    (part,) = [p for p in size.quilt.parts if p.name == "sleeve"]
+    # 4 x 4 blocks of 4 in and borders of 2 in: 20 in wide. 20 + 2 long, 2 x 4 + 2 x 1/4 wide.
+    assert part.cut == (Length.of("22"), Length.of("8 1/2"))
+    assert part.finished == (Length.of("19"), Length.of("4"))  # 22 - 2 x 1 1/2 for the hems
+    assert [p.pieces for p in size.cutting.patches if p.name == "sleeve"] == [1]
+
+
+def test_a_narrow_cloth_gives_the_sleeve_in_joined_strips(tmp_path: Path):
+    text = (FOLDER / "pattern.yaml").read_text("utf-8").replace("blocks: 4 x 4", "blocks: 12 x 4")
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    size = make_plan(check(tmp_path).value).sizes[0]
+    cloth = next(c for c in size.cutting.fabrics if c.fabric == "sand")
+    used = [(strip.count, str(strip.width)) for strip in cloth.strips for use in strip.uses if use.name == "sleeve"]
+    # 12 x 4 + 4 = 52, and 2: 54 in of sleeve from strips of 40 in: 2
+    assert sum(count for count, _ in used) == 2 and {width for _, width in used} == {"8 1/2"}
+
+
+def test_the_bias_square_and_its_pictures():
+    size = plan().sizes[0]
+    # 4 x 20 + 10 = 90 in; √(90 x 2 1/4) + 1 = 15.2, up to 16 in
+    assert str(size.quilt.binding.square) == "16"
+    looks = looks_of(plan())
+    assert "numbered so that the slanted ends meet one line apart" in bias_figure(size, looks).svg
+    assert "below the top edge" in sleeve_figure(size, looks).svg
+
+
+def test_a_sleeve_needs_a_fabric():
+    text = (FOLDER / "pattern.yaml").read_text("utf-8")
+    assert faults(text.replace("sleeve: {fabric: sand}", "sleeve: {width: 4 in}"))[0][0] == "missing-key"
