@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from booklet.cutting.figures import extent
 from booklet.cutting.repeats import Motifs, Repeat, motifs_for
@@ -68,5 +70,24 @@ def least_length(pieces: int, outline: Sequence[Point], repeat: Repeat, width: L
     """
     size = extent(outline)
     places = Motifs(repeat, 1, 1, 0).places(pieces, float(width) - size[0])
-    by_area = pieces * abs(polygon_area(tuple(outline))) / float(width)
-    return max(places[-1][1] + size[1], by_area)
+    area = abs(polygon_area(tuple(outline)))
+    least = max(places[-1][1] + size[1], pieces * area / float(width))
+    if area < size[0] * size[1] - 1e-6:
+        return least
+    return max(least, _least_of_boxes(pieces, size, repeat, float(width) - size[0]))
+
+
+def _least_of_boxes(pieces: int, size: tuple[float, float], repeat: Repeat, room: float) -> float:
+    """The same for rectangles, of which two in columns nearer than their width lie below each other.
+
+    Columns fall into groups as wide as a piece; in a group the motifs used lie apart by their height at
+    least, and by a multiple of what the print's repeat and its drop have in common (own proof).
+    """
+    columns = math.floor(max(room, 0.0) / repeat.across + 1e-9) + 1
+    groups = math.ceil(columns / math.ceil(size[0] / repeat.across - 1e-9))
+    along, drop = (Fraction(x).limit_denominator(10_000) for x in (repeat.along, repeat.drop))
+    common = along
+    while drop:
+        common, drop = drop, common % drop
+    apart = math.ceil(size[1] / float(common) - 1e-6) * float(common)
+    return (math.ceil(pieces / groups) - 1) * apart + size[1]

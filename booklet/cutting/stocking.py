@@ -40,11 +40,23 @@ def stocked(
 
 
 def least_stock(items: Items, settled: Sequence[int], width: int, along: int, bound: int) -> int:
-    """How many pieces of stock are needed at least."""
+    """How many pieces of stock are needed at least: by area, by the bound for strips, for pieces too large
+    to lie two in one, and for every item alone."""
     area = sum(item.area * item.demand for item in items) / width + sum(settled)
     large = sum(item.demand for item in items if _is_large(item, width, along))
     large += sum(1 for height in settled if 2 * height > along)
-    return max(1, math.ceil(area / along - 1e-6), math.ceil((bound + sum(settled)) / along), large)
+    alone = [math.ceil(item.demand / max(1, _most(item, along))) for item in items]
+    by_length = math.ceil((bound + sum(settled)) / along)
+    return max(1, math.ceil(area / along - 1e-6), by_length, large, *alone)
+
+
+def _most(item: Item, along: int) -> int:
+    """How many of an item one piece of stock holds, nothing else cut from it."""
+    most = [0] * (along + 1)
+    for high in range(1, along + 1):
+        fits = [v.most + most[high - v.height] for v in item.variants if v.height <= high]
+        most[high] = max([most[high - 1], *fits])
+    return most[along]
 
 
 def _is_large(item: Item, width: int, along: int) -> bool:

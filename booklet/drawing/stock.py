@@ -16,7 +16,7 @@ from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips
 LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
-LARGEST = 5.0  # mm for an inch, at most
+LARGEST = 3.5  # mm for an inch, at most
 LOWEST = 14.0  # mm: a piece of stock is drawn at least so high, so that letters can be read
 
 
