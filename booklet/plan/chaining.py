@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from booklet.geometry.tiling import Point
+from booklet.geometry.tiling import Point, Seam
 from booklet.pattern import By, Fabric
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.plan.sentences import Naming
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
-from booklet.sewing.assembly import Step
+from booklet.sewing.assembly import Kind, Step
 from booklet.words import Text, phrase
 
 
@@ -39,15 +39,27 @@ def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) ->
 
 def _top_first(step: Step, naming: Naming, pressing: Pressing) -> tuple[str, str]:
     """The two parts, the one that lies on top first: toward which the seam is pressed, so that it is
-    only to be opened over it (common practice); else the one of fewer pieces."""
+    only to be opened over it, and of a curve the one with the hollow (common practice); else the one of
+    fewer pieces."""
     units = naming.assembly.units
     pieces = {name: units.get(name, (name,)) for name in step.join}
+    if step.kind is Kind.CURVED:
+        hollow = _hollow_side(naming.assembly.tiling.seam(step.runs[0].seams[0]))
+        one, other = step.join
+        return (one, other) if hollow in pieces[one] else (other, one)
     toward = {pressing.pressed[id].toward for id in step.runs[0].seams if id in pressing.pressed}
     for name in step.join:
         if toward and all(piece in pieces[name] for piece in toward):
             return name, next(other for other in step.join if other != name)
     few, many = sorted(step.join, key=lambda name: len(pieces[name]))
     return few, many
+
+
+def _hollow_side(seam: Seam) -> str:
+    """The piece on the side to which a curved seam bulges. `between` has the right-hand piece first."""
+    (x, y), (x2, y2), (bx, by) = seam.start, seam.end, middle(seam.path)
+    to_the_right = (x2 - x) * (by - y) - (y2 - y) * (bx - x) > 0  # y grows downward
+    return seam.between[0] if to_the_right else seam.between[1]
 
 
 def chained_together(

@@ -140,7 +140,7 @@ def _card(
         measure=_check_size(pattern, step),
         press=tuple(how_to_press(step, pressing, naming)),
         warnings=tuple(look_alikes(step, naming)),
-        takes=naming.taken(step.join),
+        takes=naming.taken(_taken(step, naming.assembly)),
         total=total,
         setting=_setting(naming.assembly, step),
     )
@@ -167,6 +167,14 @@ def _ready_made(block: BlockPlan, size: Size, cutting: CuttingPlan) -> BlockPlan
         return replace(card, trim=trim)
 
     return replace(block, cards=tuple(marked(card) for card in block.cards))
+
+
+def _taken(step: Step, assembly: Assembly) -> tuple[str, ...]:
+    """The parts a step takes in hand; for the rest of a partial seam it is the one unit it lies in."""
+    if not step.finish:
+        return step.join
+    before = [s.make for s in assembly.steps[: step.n - 1] if set(s.pieces) == set(step.pieces)]
+    return tuple(before[-1:]) or step.join
 
 
 def _check_size(pattern: Pattern, step: Step) -> Text | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from booklet.pattern import By, Size
+from booklet.pattern import By, SetKind, Size
 from booklet.plan.records import PressLine
 from booklet.plan.sentences import Naming, reversed_letter
 from booklet.pressing.pressing import (
@@ -481,6 +481,11 @@ def joining_words(size: Size, quilt: SizedQuilt, meet: bool, versions: bool) -> 
             "Strips lie between the blocks, and a seam that ends at a plain strip has nothing to clash "
             "with. Press the seams beside every strip toward the strip, so that they lock where the "
             "strips cross."
+        )
+    elif size.quilt.set is SetKind.LATTICE and size.count > 1:
+        yield phrase(
+            "Press the seams between blocks so that they lie the same way round each point where blocks "
+            "meet: clockwise at one, anticlockwise at the next."
         )
     elif size.count > 1:
         yield phrase(

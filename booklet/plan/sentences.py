@@ -12,6 +12,8 @@ from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
 from booklet.words import Phrase, Text, listing, phrase
 
+NO_NAME = " with "  # in the name of a unit to which the author gave none
+
 
 @dataclass(frozen=True, slots=True)
 class Naming:
@@ -44,6 +46,8 @@ class Naming:
         step = self.made_in.get(name)
         if step is None:
             return self.piece(name)
+        if NO_NAME in step.make and step is not self.assembly.steps[-1]:
+            return phrase("the unit of step {step}", step=step.card)
         unit = self.unit(step)
         return unit if unit[-1].isdigit() else phrase("the {unit}", unit=unit)
 
@@ -51,6 +55,8 @@ class Naming:
         """The spoken name of what a step makes."""
         if step is self.assembly.steps[-1] or step.make == self.assembly.tiling.block:
             return UNIT_WORDS["block"]
+        if NO_NAME in step.make:
+            return UNIT_WORDS["unit"]
         return spoken(step.make, alike=step.times > 1)
 
     def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
@@ -151,7 +157,11 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
                 "Backstitch where the thread starts and ends. Do not sew through a crossing allowance."
             )
         )
-    if step.by is By.MACHINE and made > 1 and not any(run.turns for run in runs):
+    if step.kind is Kind.CURVED:
+        yield phrase(
+            "Pin the middle of the curve and both ends first, and ease in what lies between."
+        )
+    if step.by is By.MACHINE and made > 1 and not step.finish and not step.turns:
         yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
 
 
@@ -208,13 +218,13 @@ def _all_alike(by: By, thread: bool, count: int) -> Text:
 
 def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     """How one run is sewn, after the colon."""
-    if step.kind is Kind.PARTIAL and not step.finish:
-        return phrase(
-            "sew from dot 1 and stop at the open circle; the rest waits for a later step."
-        )
-    if step.finish:
-        return phrase("sew the part that was left open.")
     start, end = run_ends(run, assembly)
+    if step.kind is Kind.PARTIAL and not step.finish:
+        return _part_way(step, start, assembly)
+    if step.finish and end is End.EDGE:
+        return phrase("begin a few stitches before the open circle and sew on to the edge.")
+    if step.finish:
+        return phrase("begin a few stitches before the open circle and sew on to the dot.")
     if run.turns:
         path = dots_of(len(run.turns))
         if end is End.POINT:
@@ -225,6 +235,24 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     if (start, end) == (End.POINT, End.POINT):
         return phrase("sew from dot to dot. Stop at the dot.")
     return phrase("sew from the edge to the dot. Stop at the dot.")
+
+
+def _part_way(step: Step, start: End, assembly: Assembly) -> Phrase:
+    """How a partial seam is sewn, and which step sews the rest."""
+    own = {seam for run in step.runs for seam in run.seams}
+    later = next(
+        (s.card for s in assembly.steps if s.finish and own & {x for r in s.runs for x in r.seams}),
+        step.card,
+    )
+    if start is End.EDGE:
+        return phrase(
+            "sew from the edge to the open circle, about half way; step {step} sews the rest.",
+            step=later,
+        )
+    return phrase(
+        "sew from the dot to the open circle, about half way; step {step} sews the rest.",
+        step=later,
+    )
 
 
 def dots_of(turns: int) -> Phrase:
