@@ -11,15 +11,17 @@ from pathlib import Path
 from traceback import extract_tb
 
 from booklet import compiler, console
-from booklet.arguments import WRONG_CALL, command_parser
+from booklet.arguments import WRONG_CALL, command_parser, joined
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Diagnostic, did_you_mean
 from booklet.exports import Printing, PrintingError
+from booklet.exports.printing import USUAL_SHEET
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.inventory import NAME as INVENTORY
 from booklet.inventory import outdated, read_inventory, state_of
 from booklet.output import Aside, OutputError, keep_aside, write_files
+from booklet.pages.own_pages import OwnPageError
 from booklet.pages.pdf import NoPdf
 from booklet.pattern import Pattern
 from booklet.quilt.bed_words import BedError, bed_text
@@ -38,7 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    words = list(sys.argv[1:] if arguments is None else arguments)
+    words = joined(sys.argv[1:] if arguments is None else arguments)
     parser, commands = command_parser()
     if not words:
         parser.print_help(sys.stderr)
@@ -48,6 +50,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         commands[options.command].refuse(unknown)
     try:
         return int(_COMMANDS[options.command](options))
+    except OwnPageError as fault:
+        _tell((fault.fault,), options.folder)
+        return _complain("nothing was written", FAULTS)
     except (OutputError, NoPdf, PrintingError) as fault:
         return _complain(str(fault))
     except BrokenPipeError:  # whoever reads our output has seen enough
@@ -115,6 +120,8 @@ def _build(options: argparse.Namespace) -> int:
 
     if wrong := _wrong_folder(options):
         return _complain(wrong, WRONG_CALL)
+    if options.creep is not None and not options.imposed:
+        return _complain("`--creep` is for sheets that are folded; add `--imposed`", WRONG_CALL)
     say(f"reading and checking {options.folder}")
     outcome = compiler.check(options.folder)
     _tell(outcome.diagnostics, options.folder)
@@ -134,7 +141,12 @@ def _build(options: argparse.Namespace) -> int:
             editions=options.edition,
             papers=options.paper,
             say=say,
-            printing=Printing(options.imposed, options.creep, options.crop_marks, options.low_ink),
+            printing=Printing(
+                options.imposed,
+                USUAL_SHEET if options.creep is None else options.creep,
+                options.crop_marks,
+                options.low_ink,
+            ),
             beside=not options.booklet_only,
         )
         whole = not any(getattr(options, name) for name in _NARROWING)

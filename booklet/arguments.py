@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from booklet.diagnostic import did_you_mean
-from booklet.exports.printing import USUAL_SHEET, PrintingError, read_creep
+from booklet.exports.printing import PrintingError, read_creep
 from booklet.measure import Length
 from booklet.pattern import Paper
 
@@ -78,8 +78,6 @@ class Parser(argparse.ArgumentParser):
             choices = re.findall(r"[\w ]+", found[3])
             return f"`{found[1]}` cannot be `{found[2]}`; choose {_or(c.strip() for c in choices if c.strip())}"
         if found := re.match(r"argument (\S+): expected one argument", message):
-            return f"`{found[1]}` needs a word after it"
-        if found := re.match(r"argument (\S+): expected at least one argument", message):
             return f"`{found[1]}` needs a word after it"
         if found := re.match(r"argument (--creep): (.*)", message):
             return f"`{found[1]}`: {found[2]}"
@@ -178,10 +176,8 @@ def _printing(parser: Parser) -> None:
     )
     parser.add_argument(
         "--creep",
-        nargs="+",
         action=_Creep,
         metavar="LENGTH",
-        default=USUAL_SHEET,
         help="the thickness of one sheet: inner sheets are pushed out by those about them, and their "
         "pages are moved back by as much (default: 0.1 mm; 0 leaves them)",
     )
@@ -198,8 +194,19 @@ def _printing(parser: Parser) -> None:
     )
 
 
+def joined(words: Sequence[str]) -> list[str]:
+    """The words of a call with the number and the unit after `--creep` as one: `0.1 mm` needs no quotes."""
+    made: list[str] = []
+    for word in words:
+        if made[-2:-1] == ["--creep"] and word in ("mm", "cm", "in"):
+            made[-1] += f" {word}"
+        else:
+            made.append(word)
+    return made
+
+
 class _Creep(argparse.Action):
-    """Reads the thickness of a sheet from one word or two: `0.1mm`, `0.1 mm`."""
+    """Reads the thickness of a sheet."""
 
     def __call__(
         self,
@@ -210,7 +217,7 @@ class _Creep(argparse.Action):
     ) -> None:
         """Keep the length; a sentence if it is none."""
         try:
-            creep: Length = read_creep(" ".join(map(str, values or ())))
+            creep: Length = read_creep(str(values))
         except PrintingError as fault:
             raise argparse.ArgumentError(self, str(fault)) from None
         setattr(namespace, self.dest, creep)

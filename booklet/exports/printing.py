@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from booklet.arithmetic import quoted
 from booklet.measure import MM_PER_INCH, Length, MeasureError, read_length
 
 USUAL_SHEET = Length(Fraction(1, 10) / MM_PER_INCH)
@@ -40,10 +41,12 @@ def read_creep(text: str) -> Length:
     except (ValueError, ZeroDivisionError):
         try:
             length = read_length(text)
-        except MeasureError as fault:
-            raise PrintingError(f"{fault}; give the thickness of one sheet, as `0.1 mm`") from None
+        except MeasureError:
+            raise PrintingError(
+                f"{quoted(text)} is no length; give the thickness of one sheet, as `0.1 mm`"
+            ) from None
     if not Length.of(0) <= length <= THICKEST:
         raise PrintingError(
-            f"no sheet of paper is `{text.strip()}` thick; give the thickness of one sheet, as `0.1 mm`"
+            f"no sheet of paper is {quoted(text.strip())} thick; give the thickness of one sheet, as `0.1 mm`"
         )
     return length
