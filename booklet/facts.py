@@ -15,7 +15,7 @@ from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Strip, Togethe
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
-from booklet.pressing.pressing import JunctionKind, Pressed, Versions
+from booklet.pressing.pressing import FanReport, JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.sewing.totals import totals
 
@@ -131,6 +131,7 @@ def _block(block: BlockPlan) -> Json:
         ],
         "totals": _totals(block),
         **_versions(block.pressing.versions),
+        **_fans(block.pressing.fans),
     }
 
 
@@ -166,6 +167,20 @@ def _versions(versions: Versions | None) -> Json:
             "count": versions.count,
             "places": [list(place) for place in versions.places],
             "press": {seam: _press(p) for seam, p in sorted(versions.second.pressed.items())},
+        }
+    }
+
+
+def _fans(fans: FanReport | None) -> Json:
+    """What can be fanned of the points at which all seams end; nothing without such points."""
+    if fans is None:
+        return {}
+    return {
+        "fans": {
+            "points": len(fans.clockwise) + len(fans.unfanned),
+            "fewest_unfanned": len(fans.unfanned),
+            "proved_at_least": fans.least,
+            "odd_cycle": list(fans.odd_cycle),
         }
     }
 

@@ -112,7 +112,7 @@ def _block() -> Schema:
                 }
             ),
         },
-        {"second_version": _second_version()},
+        {"second_version": _second_version(), "fans": _fans()},
     )
 
 
@@ -157,6 +157,18 @@ def _junction() -> Schema:
             "seams": _list(_TEXT),
             "kind": {"enum": ["nest", "fan", "open", "clash"]},
             "layers": _COUNT,
+        }
+    )
+
+
+def _fans() -> Schema:
+    """What can be fanned of the points at which all seams end."""
+    return _record(
+        {
+            "points": _COUNT,
+            "fewest_unfanned": _COUNT,
+            "proved_at_least": _COUNT,
+            "odd_cycle": _list(_TEXT),
         }
     )
 

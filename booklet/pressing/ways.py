@@ -118,22 +118,28 @@ def _opened(
     """(an unknown, the clashes left in the quilt with it pressed open) for the cycles' unknowns."""
     model = model_of(problem)
     of = {x: group for group in components(model) for x in group}
+    tangled: dict[tuple[int, ...], bool] = {}
     effort, seen = EFFORT, set[int]()
     for cycle in cycles:
         for x in cycle.free:
             if x in seen:
                 continue
             seen.add(x)
-            effort -= len(of[x])
+            group = of[x]
+            if group not in tangled:
+                tangled[group] = elimination_order(part(model, group)).cells > CELLS
+            effort -= len(group) * (ALL if tangled[group] else 1)
             if effort < 0 and len(seen) > len(cycles[0].free):
                 return
-            values = _without(model, solution, x, of[x])
+            values = _without(model, solution, x, group, mend=tangled[group])
             again = replace(problem, opened=problem.opened | {x})
             yield x, clashes_in(again, values)
 
 
-def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -> tuple[bool, ...]:
-    """The values with one unknown free of all terms, its component solved again."""
+def _without(
+    model: Model, solution: Solution, x: int, group: tuple[int, ...], *, mend: bool
+) -> tuple[bool, ...]:
+    """The values with one unknown free of all terms, its component solved again, or only mended."""
     own = part(model, group)
     out = group.index(x)
     kept = (tuple(lit for lit in term.literals if lit[0] != out) for term in own.terms)
@@ -142,10 +148,8 @@ def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -
     )
     own = replace(own, terms=terms)
     before = tuple(solution.values[y] for y in group)
-    if elimination_order(own).cells > CELLS:
-        found = descend(own, Solution(before, own.cost(before), 0), TURNS)
-    else:
-        found = solve(own)
+    start = Solution(before, own.cost(before), 0)
+    found = descend(own, start, TURNS) if mend else solve(own)
     values = list(solution.values)
     for y, value in zip(group, found.values, strict=True):
         values[y] = value
