@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import product
 from pathlib import Path
 
 from booklet.checks import CheckedPattern, admit, examine, within_bounds
@@ -17,6 +18,8 @@ from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
 from booklet.pages.fonts import boxed
 from booklet.pages.oddities import oddities
+from booklet.pages.own_pages import own_faults
+from booklet.pages.own_style import style_faults
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.pressing import press
@@ -57,7 +60,8 @@ def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
 
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
     """The same pattern with the faults of its texts and of all words that are printed."""
-    return Outcome(pattern, (*text_faults(pattern), *oddities(pattern)))
+    own = (*own_faults(pattern.templates), *style_faults(pattern))
+    return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern)))
 
 
 def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
@@ -93,7 +97,10 @@ def build(
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
     papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing)))
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
-    total = sum(1 + count * len(papers) for count in counts if count)
+    copies = [max(1, len(edition.names)) for edition in chosen]
+    total = sum(
+        1 + count * len(papers) * each for count, each in zip(counts, copies, strict=True) if count
+    )
     number = 0
     for edition in chosen:
         for document in documents(made, edition, papers, sizes, figures, on_paper):
@@ -143,7 +150,8 @@ def documents(
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
 ) -> Iterator[Document]:
-    """The documents of an edition: one web page, then a print page for each size and paper asked for.
+    """The documents of an edition: one web page, then a print page for each size and paper asked for,
+    and for each name of the edition.
 
     `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
     they differ.
@@ -153,9 +161,9 @@ def documents(
     if not chosen:
         return
     yield compose(made, edition, sizes=chosen, figures=figures)
-    for size in chosen:
-        for paper in papers:
-            yield compose(made, edition, figures=on_paper or figures, paper=paper, sizes=(size,))
+    copies = range(1, len(edition.names) + 1) or (0,)
+    for size, paper, copy in product(chosen, papers, copies):
+        yield compose(made, edition, on_paper or figures, paper, (size,), copy)
 
 
 def _papers(pattern: Pattern, printing: Printing) -> tuple[Paper, ...]:

@@ -9,7 +9,6 @@ from markupsafe import Markup
 from booklet.drawing.scene import Figure
 from booklet.pages.figures import Figures, Room
 from booklet.pages.setting import Setter, heading
-from booklet.pages.templating import filled
 from booklet.pages.words import Words
 from booklet.plan import BlockPlan, StepCard
 from booklet.words import phrase
@@ -61,7 +60,7 @@ def card_html(
     thumb = album.figure(f"thumb {block.block.id} {card.n}")
     if card is block.cards[-1]:  # it makes the whole block: no need to say where it lies
         thumb = None
-    return filled(
+    return setter.filled(
         "pages/card.html",
         **words.functions(),
         card=card,

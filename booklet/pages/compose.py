@@ -15,11 +15,13 @@ from booklet.pages.album import drawn
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
+from booklet.pages.own_style import own_style
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
+from booklet.pages.teacher import for_students, stretches
 from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import date_text, pattern_values, size_values
@@ -60,15 +62,17 @@ def compose(
     figures: FigureSource | None = None,
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
+    copy: int = 0,
 ) -> Document:
-    """The document of an edition for some sizes (all of the edition's if none are named).
+    """The document of an edition for some sizes (all of the edition's if none are named); with `copy`,
+    that of the edition's name of this number, counted from 1.
 
     `figures` gives the pictures of a size; left out, they are drawn. A plan that was checked always composes.
     """
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
-    return _Composer(plan, edition, chosen, paper, figures or drawn(plan)).document()
+    return _Composer(plan, edition, chosen, paper, figures or drawn(plan), copy).document()
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
@@ -92,14 +96,16 @@ class _Composer:
         sizes: tuple[SizePlan, ...],
         paper: Paper | None,
         figures: FigureSource,
+        copy: int = 0,
     ) -> None:
+        self.copy, self.reader = copy, edition.names[copy - 1] if copy else ""
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
         self.listed = chosen_sizes(plan, edition)  # the tables show them all
         self.words: Words = Words.of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        self.setter = Setter(self.words, inline=paper is None)
+        self.setter = Setter(self.words, inline=paper is None, own=plan.pattern.templates)
         templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
         own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
@@ -130,7 +136,7 @@ class _Composer:
         sections = [part for part in parts if part is not None]
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
-        contents = filled(
+        contents = self.setter.filled(
             "pages/contents.html", **self.words.functions(), sections=sections, beside=beside
         )
         title = self.title()
@@ -157,7 +163,8 @@ class _Composer:
             if len(self.sizes) == 1
             else self.words.text(phrase("all sizes"))
         )
-        return f"{self.pattern.title}: {self.edition_title()}, {size}"
+        reader = f", {self.reader}" if self.reader else ""
+        return f"{self.pattern.title}: {self.edition_title()}, {size}{reader}"
 
     def name(self) -> str:
         """The file name."""
@@ -165,7 +172,10 @@ class _Composer:
         if self.paper is None:
             return "-".join(parts) + ".html"
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
-        return "-".join([*parts, slug(self.paper.value)]) + ".pdf"
+        parts.append(slug(self.paper.value))
+        if self.copy:  # numbered, since names may be alike, or have no letter a file name takes
+            parts += filter(None, (f"{self.copy:02d}", slug(self.reader)))
+        return "-".join(parts) + ".pdf"
 
     def edition_title(self) -> str:
         """The edition in words."""
@@ -176,14 +186,16 @@ class _Composer:
         """The style sheet with its fonts; the web page carries only the characters it uses."""
         base = template_text("style.css") or ""
         if self.sheet is None:
-            return "\n".join([font_rules(html), base, template_text("screen.css") or ""])
+            screen = template_text("screen.css") or ""
+            return "\n".join([font_rules(html), base, screen, own_style(self.pattern)])
         pages = filled(
             "print.css",
             s=self.sheet,
             title=_css_text(self.pattern.title),
             foot=_css_text(self.foot()),
         )
-        return "\n".join([base, str(pages)])  # the fonts come with `pdf.py`
+        # the fonts come with `pdf.py`
+        return "\n".join([base, str(pages), own_style(self.pattern)])
 
     def foot(self) -> str:
         """The line at the foot of every page."""
@@ -197,14 +209,15 @@ class _Composer:
         named = [page.name for page in self.edition.pages]
         values = self.common(2) | {
             "one_size": self.one_size(),
+            "reader": self.reader,
             "date": self.words.text(self.pattern.date) if self.pattern.date else "",
         }
         if "cover" not in named:
-            return filled("pages/title.html", **values)
+            return self.setter.filled("pages/title.html", **values)
         shown = self.sizes[len(self.sizes) // 2]
         cover = self.albums[shown.size.id].figure("cover")
         kind = f"{self.edition_title()} {self.one_size()}".strip()
-        return filled(
+        return self.setter.filled(
             "pages/cover.html",
             **values,
             cover_picture=self.setter.place(cover, "cover-picture", False) if cover else "",
@@ -229,7 +242,7 @@ class _Composer:
             body = self.sized_body(name)
         else:
             values = self.common(3)
-            body = filled(f"pages/{name}.html", **values)
+            body = self.setter.filled(f"pages/{name}.html", **values)
         if not str(body).strip():
             return None
         return SetSection(name, name, title, title, body, entry.kind.starts, entry.kind.listed)
@@ -239,7 +252,7 @@ class _Composer:
         if len(self.sizes) == 1:
             return self.shared.body(name, 3, True)
         return Markup("").join(
-            filled(
+            self.setter.filled(
                 "size.html",
                 id=f"{name}-{slug(s.size.id)}",
                 size_title=s.size.title,
@@ -255,15 +268,28 @@ class _Composer:
         if text is None:
             return None
         stem = slug(entry.file.rsplit("/", 1)[-1].removesuffix(".md"))
+        if not self.edition.teacher:
+            text = for_students(text)
         chosen = self.sizes if needs_size(text) else self.sizes[:1]
         body = Markup("\n").join(
-            set_text(entry.file, text, self.pattern, self.filling(size)) for size in chosen
+            self.text_body(entry.file, note, words, size)
+            for size in chosen
+            for note, words in stretches(text)
         )
         found = re.search(r"<h2>(.*?)</h2>", str(body), re.DOTALL)
         title = Markup(found.group(1)).striptags() if found else ""
         return SetSection(
             f"text-{stem}", "text", title, title or stem, body, False, bool(title), own_heading=True
         )
+
+    def text_body(self, file: str, note: bool, words: str, size: SizePlan) -> Markup:
+        """A stretch of a text; a note stands in a frame of its own."""
+        body = set_text(file, words, self.pattern, self.filling(size))
+        if not note:
+            return body
+        return Markup(
+            '<div class="teacher" role="note"><p class="teacher-head">{}</p>{}</div>'
+        ).format(self.words.markup(phrase("For the teacher")), body)
 
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name."""
@@ -278,7 +304,7 @@ class _Composer:
                 return self.setter.picture(album, rest)
             if kind == "table":
                 page = {"sizes": "sizes_table", "materials": "materials_table"}.get(rest)
-                return filled(f"pages/{page}.html", **self.common(3)) if page else None
+                return self.setter.filled(f"pages/{page}.html", **self.common(3)) if page else None
             return None
 
         return Filling(values, block)

@@ -21,6 +21,7 @@ from markupsafe import Markup
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.quantities import quantities
+from booklet.pages.teacher import note_faults
 from booklet.pages.values import is_sized, known_names
 from booklet.pattern import Pattern
 from booklet.source.node import shortened
@@ -61,6 +62,7 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
     found: list[Diagnostic] = []
     for file, text in sorted(pattern.texts.items()):
         found += _tangles(file, text)
+        found += note_faults(file, text)
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
             found += _picture_faults(file, number, line, pattern)

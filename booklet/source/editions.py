@@ -6,7 +6,7 @@ from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Booklet, Edition, Page, Paper
 from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import list_of, named
-from booklet.source.kinds import Kind, Reading, name_of, one_of, wrong_kind
+from booklet.source.kinds import Kind, Reading, name_of, one_of, text, wrong_kind, yes_no
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, shortened
 
@@ -50,7 +50,17 @@ ED_SIZES = Key(
     list_of(name_of("size"), "a list of sizes"),
     "The sizes it is printed for; all if left out.",
 )
-EDITION = Table("edition", "A way of printing the pattern.", (ED_PAGES, ED_SIZES))
+ED_TEACHER = Key(
+    "teacher", yes_no(), "Whether it is the teacher's own copy: only that holds the notes of the texts."
+)
+ED_NAMES = Key(
+    "names",
+    list_of(text("a name", longest=60), "a list of names", most=60),
+    "The names of a class; each gets a copy. Left out, the copy has a line to write on.",
+)
+EDITION = Table(
+    "edition", "A way of printing the pattern.", (ED_PAGES, ED_SIZES, ED_TEACHER, ED_NAMES)
+)
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
 EDITIONS = Key(
     "editions",
@@ -87,4 +97,25 @@ def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edi
     pages = fields.get(ED_PAGES) if fields else None
     sizes = fields.get(ED_SIZES) if fields else None
     usual = _defaults(key.value, key.span, has_welcome)
-    return Edition(key.value, pages or usual, sizes or (), key.span)
+    for page in repeated(pages or ()):
+        reading.faults.add(
+            "duplicate-name",
+            f"page `{shortened(page.name)}` is listed twice in edition `{key.value}`",
+            page.span,
+            "take one of the two out",
+        )
+    return Edition(
+        key.value,
+        pages or usual,
+        sizes or (),
+        key.span,
+        bool(fields.get(ED_TEACHER)) if fields else False,
+        (fields.get(ED_NAMES) if fields else None) or (),
+    )
+
+
+def repeated(pages: tuple[Page, ...]) -> tuple[Page, ...]:
+    """The pages that stand in the list once already."""
+    return tuple(
+        page for k, page in enumerate(pages) if page.name in {one.name for one in pages[:k]}
+    )

@@ -34,6 +34,13 @@ class Folder:
         except (OSError, ValueError):
             return False
 
+    def names(self, below: str, ending: str) -> tuple[str, ...]:
+        """The files of a folder inside the folder whose names end so, in order; at most a hundred."""
+        with suppress(OSError, ValueError):
+            found = (entry.name for entry in (self._root / below).iterdir())
+            return tuple(f"{below}/{name}" for name in sorted(found) if name.endswith(ending))[:100]
+        return ()
+
     def text(self, name: str, span: Span) -> str | None:
         """The text of a file in UTF-8, a byte order mark taken off."""
         data = self._bytes(name, span, MOST_TEXT)
@@ -74,6 +81,10 @@ class Folder:
                 if near.lower() in ("pattern.yml", "pattern.yaml.txt", "pattern.txt", SOURCE):
                     return f"rename `{near}` to `{SOURCE}`"
         return "check which folder you named, or start a pattern with `booklet new`"
+
+    def refuse(self, code: str, message: str, span: Span, hint: str | None) -> None:
+        """Note a fault of a file."""
+        self._faults.add(code, message, span, hint)
 
     def _add(self, code: str, message: str, span: Span, hint: str) -> None:
         self._faults.add(code, message, span, hint)
