@@ -1,7 +1,8 @@
-"""Floor 10: a chain: the parts of one batch in feeding order, as they lie beside the machine."""
+"""Floor 10: a chain: alike units in a row under the needle, or laid out beside the machine in feeding order."""
 
 from __future__ import annotations
 
+from booklet.drawing.chain_laid import ABOVE, NEEDLE, PLATE, can_be_laid, laid, laid_unit, plate
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.plane import box_of
@@ -23,9 +24,10 @@ from booklet.drawing.told import piece_letter
 from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
 from booklet.pattern import By
-from booklet.plan import BlockPlan
-from booklet.sewing.assembly import Batch, Step
-from booklet.words import Digits, Text, listing, phrase, plural_phrase
+from booklet.plan import BlockPlan, StepCard
+from booklet.plan.chaining import is_chained, top_first
+from booklet.sewing.assembly import Kind, Step
+from booklet.words import Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
 MOST = 4  # units drawn before the row breaks off
@@ -33,72 +35,111 @@ GAP = 0.35  # inches between the parts of a unit
 
 
 def chain_figures(block: BlockPlan, looks: Looks, width: float = 170.0) -> tuple[Figure, ...]:
-    """A picture of every batch of two or more."""
-    batches = [batch for batch in block.assembly.batches if len(batch.steps) > 1]
-    return tuple(_figure(block, batch, n, looks, width) for n, batch in enumerate(batches, 1))
+    """A picture of every chain of patches, and of every other one with alike units in a block."""
+    cards = [
+        card
+        for card in block.cards
+        if is_chained(card)
+        and (card.step.level == 1 or card.make > 1)
+        and card.step.kind is not Kind.PARTIAL  # its card shows how far to sew
+    ]
+    return tuple(
+        _under_needle(block, card, n, looks, width)
+        if can_be_laid(card.step)
+        else _beside(block, card, n, looks, width)
+        for n, card in enumerate(cards, 1)
+    )
 
 
-def _figure(block: BlockPlan, batch: Batch, n: int, looks: Looks, width: float) -> Figure:
-    """The units of a batch in a row, the first next to the machine."""
-    steps = [step for step in block.assembly.steps if step.n in batch.steps]
-    # alike units are fed the same way up, so each lies as the first of its card
-    first: dict[int, Step] = {}
-    shown = [first.setdefault(step.card, step) for step in steps][:MOST]
-    boxes = [_extent(block, step) for step in shown]
+def _under_needle(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float) -> Figure:
+    """Units of one seam in a row under the needle, each with its parts right sides together."""
+    top, below = top_first(card.step, block.assembly, block.pressing)
+    unit = laid(block, card.step, block.assembly.units.get(top, (top,)))
+    shown = min(card.total, MOST)
+    left, upper, right, lower = unit.box
+    room = (width - PLATE[1] - 12) / MOST
+    scale = min((room - 5) / (right - left), 26.0 / (lower - min(upper, 0.0)), 25.4 / 2)
+    base = ABOVE - min(upper, 0.0) * scale
+    height = base + lower * scale + 6.5
+    items: list[Item] = plate(max(base + lower * scale, ABOVE + 8) + 1.0)
+    x = PLATE[1] + 4
+    end = x + room * shown if card.total > MOST else x + room * (shown - 1)
+    items.append(Line(((NEEDLE, base), (end, base)), Ink.THREAD))
+    for place in range(1, shown + 1):
+        items += laid_unit(block, unit, looks, scale, (x - left * scale, base))
+        centre = x + (right - left) * scale / 2
+        at = (centre, base + lower * scale + 3.4)
+        items.append(Label(at, str(place), 8.0, bold=True, accent=True))
+        x += room
+    items.append(Sign((NEEDLE, base), Mark.DOT))
+    if card.total > MOST:
+        items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
+    parts = {"top": _told(block, top), "below": _told(block, below)}
+    alt = phrase(
+        "A row of units under the needle, {top} on {below} in each, right sides together, their seams on "
+        "one line.",
+        **parts,
+    )
+    lies = phrase(
+        "On top lies {top}, wrong side up; the thread is not cut between them.", top=parts["top"]
+    )
+    name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
+    scene = Scene(name, width, height, tuple(items), phrase("Chain {n}", n=n), alt)
+    return figure(scene, _caption(card, n, [lies]))
+
+
+def _caption(card: StepCard, n: int, more: list[Text]) -> Text:
+    """What stands under a chain: how many, and the stitch length that fills its seams."""
+    counts = phrase(
+        "Chain {chain}, step {step}: {n} for the quilt, {each} for one block.",
+        chain=n,
+        step=card.n,
+        n=card.total,
+        each=card.make,
+    )
+    if card.make == card.total:
+        counts = phrase(
+            "Chain {chain}, step {step}: {n} in all.", chain=n, step=card.n, n=card.total
+        )
+    caption: list[Text] = [counts, *more]
+    if card.setting is not None:
+        caption.append(phrase("Stitch length {setting}.", setting=card.setting))
+    return listing(caption, "sentences")
+
+
+def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float) -> Figure:
+    """Units in a row beside the machine, their parts apart, all the same way up."""
+    step, shown = card.step, min(card.total, MOST)
+    box = _extent(block, step)
     room = (width - MACHINE_WIDTH - 10) / MOST
-    widest = max(box[2] - box[0] for box in boxes)
-    tallest = max(box[3] - box[1] for box in boxes)
-    scale = min((room - 6) / widest, 30.0 / tallest, 25.4 / 2)
-    high = max(tallest * scale, 16.0)
+    wide, tall = box[2] - box[0], box[3] - box[1]
+    scale = min((room - 6) / wide, 30.0 / tall, 25.4 / 2)
+    high = max(tall * scale, 16.0)
     height = high + 13.0
-    items: list[Item] = _machine((1.0, 3.0), high)
-    x = MACHINE_WIDTH + 4
     base = height - 5.5
-    for place, (step, box) in enumerate(zip(shown, boxes, strict=True), 1):
-        wide = (box[2] - box[0]) * scale
+    x = MACHINE_WIDTH + 4
+    end = x + room * shown if card.total > MOST else x + room * (shown - 0.5)
+    items: list[Item] = [Line(((MACHINE_WIDTH * 0.55, base), (end, base)), Ink.THREAD)]
+    items += _machine((1.0, 3.0), high)
+    for place in range(1, shown + 1):
         middle = x + room / 2
-        shift = (middle - wide / 2 - box[0] * scale, 3 + (high - (box[1] + box[3]) * scale) / 2)
+        shift = (
+            middle - (wide / 2 + box[0]) * scale,
+            3 + (high - (box[1] + box[3]) * scale) / 2,
+        )
         items += _unit(block, step, looks, View(scale, shift))
         items.append(Label((middle, base + 2.6), str(place), 8.0, bold=True, accent=True))
         items.append(Sign((middle, base), Mark.SMALL))
         x += room
-    items.insert(
-        0,
-        Line(
-            ((MACHINE_WIDTH * 0.55, base), (x if len(steps) > MOST else x - room / 2, base)),
-            Ink.THREAD,
-        ),
+    if card.total > MOST:
+        items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
+    parts = listing([_told(block, part) for part in step.join])
+    alt = phrase(
+        "Beside the machine, in feeding order, {n} times: {parts}.", n=card.total, parts=parts
     )
-    if len(steps) > MOST:
-        items.append(Label((width - 0.5, base), "…", 10.0, "end", bold=True))
-    letters = [listing([_told(block, part) for part in step.join]) for step in shown]
-    order = [phrase("{n}: {unit}", n=i, unit=unit) for i, unit in enumerate(letters, 1)]
-    told: list[Text] = [
-        phrase("Beside the machine, in feeding order: {units}.", units=listing(order, "semicolons"))
-    ]
-    if len(steps) > MOST:
-        told.append(phrase("{n} in all for one block.", n=len(steps)))
-    scene = Scene(
-        f"{block.tiling.size}-{block.tiling.block}-chain-{n}",
-        width,
-        height,
-        tuple(items),
-        phrase("Chain {n}", n=n),
-        listing(told, "sentences"),
-    )
-    caption: list[Text] = [
-        plural_phrase(
-            "Chain {chain}, step {step}: {n} unit for one block, in feeding order.",
-            "Chain {chain}, step {step}: {n} units for one block, in feeding order.",
-            len(steps),
-            chain=n,
-            step=steps[0].card,
-        )
-    ]
-    if batch.setting_mm is not None:
-        setting = Digits(f"{batch.setting_mm:.1f}")
-        caption.append(phrase("Stitch length {setting} mm.", setting=setting))
-    return figure(scene, listing(caption, "sentences"))
+    name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
+    scene = Scene(name, width, height, tuple(items), phrase("Chain {n}", n=n), alt)
+    return figure(scene, _caption(card, n, []))
 
 
 def _told(block: BlockPlan, name: str) -> Text:

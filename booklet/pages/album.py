@@ -172,7 +172,7 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
         rows[f"templates {paper.value}"] = partial(template_figures, size, *sheet.template_area_mm)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(chain_figures, block, looks, room.width_mm)
-        rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room)
+        rows[f"thread {block.block.id}"] = partial(_threads, size, block, looks, room)
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]
         rows["border"] = lambda: tuple(
@@ -190,12 +190,13 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
     return rows
 
 
-def _threads(block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
+def _threads(size: SizePlan, block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
     """The hand routes, as many in a row as a page has room for; two share a row."""
     width = min((room.width_mm - 10) / room.threads_across, 64.0)
-    figures = thread_figures(block, looks, width)
+    units = size.pattern.units
+    figures = thread_figures(block, looks, width, units)
     if 0 < len(figures) <= 2 and room.threads_across > 2:
-        figures = thread_figures(block, looks, room.column_mm)
+        figures = thread_figures(block, looks, room.column_mm, units)
     return figures
 
 

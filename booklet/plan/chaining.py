@@ -11,7 +11,7 @@ from booklet.plan.records import BlockPlan, StepCard
 from booklet.plan.sentences import Naming
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
-from booklet.sewing.assembly import Kind, Step
+from booklet.sewing.assembly import Assembly, Kind, Step
 from booklet.words import Text, phrase
 
 
@@ -28,7 +28,7 @@ def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) ->
     if len(step.runs) > 1:
         yield phrase("Sew the same seam of all of them before the next.")
     elif len(step.join) == 2:
-        top, below = _top_first(step, naming, pressing)
+        top, below = top_first(step, naming.assembly, pressing)
         if naming.part(top) != naming.part(below):
             yield phrase(
                 "Lay {top} on {below}, right sides together, every one the same way round.",
@@ -37,14 +37,14 @@ def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) ->
             )
 
 
-def _top_first(step: Step, naming: Naming, pressing: Pressing) -> tuple[str, str]:
+def top_first(step: Step, assembly: Assembly, pressing: Pressing) -> tuple[str, str]:
     """The two parts, the one that lies on top first: toward which the seam is pressed, so that it is
     only to be opened over it, and of a curve the one with the hollow (common practice); else the one of
     fewer pieces."""
-    units = naming.assembly.units
+    units = assembly.units
     pieces = {name: units.get(name, (name,)) for name in step.join}
     if step.kind is Kind.CURVED:
-        hollow = _hollow_side(naming.assembly.tiling.seam(step.runs[0].seams[0]))
+        hollow = _hollow_side(assembly.tiling.seam(step.runs[0].seams[0]))
         one, other = step.join
         return (one, other) if hollow in pieces[one] else (other, one)
     toward = {pressing.pressed[id].toward for id in step.runs[0].seams if id in pressing.pressed}

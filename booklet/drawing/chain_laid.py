@@ -1,0 +1,93 @@
+"""Floor 10: units of a chain as they go under the needle: right sides together, the seams on one line."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from booklet.drawing.fills import Looks, wrong_side
+from booklet.drawing.labels import letter_in
+from booklet.drawing.patchwork import together
+from booklet.drawing.plane import Box, box_of, direction, dot, right_of
+from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Point
+from booklet.drawing.told import piece_letter
+from booklet.plan import BlockPlan
+from booklet.sewing.assembly import Kind, Step
+
+PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
+NEEDLE = 13.0  # mm: how far the needle stands from the left
+ABOVE = 7.0  # mm from the top to the line of the seams
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The patches of a unit in inches about the start of its seam, which runs to the right; the unit that
+    lies on top is turned over, and comes last. `length` is that of the seam."""
+
+    patches: tuple[tuple[str, tuple[Point, ...], bool], ...]  # piece, outline, whether on top
+    length: float
+
+    @property
+    def box(self) -> Box:
+        """The box about them."""
+        return box_of([*(p for _, points, _ in self.patches for p in points), (self.length, 0.0)])
+
+
+def can_be_laid(step: Step) -> bool:
+    """Whether a step is one straight seam between two parts."""
+    return step.kind is Kind.STRAIGHT and len(step.join) == 2 and len(step.runs) == 1
+
+
+def laid(block: BlockPlan, step: Step, top: Collection[str]) -> Laid:
+    """A unit with the pieces `top` on the others, right sides together, all below the line of the seam."""
+    run = step.runs[0]
+    start, end = run.points[0], run.points[-1]
+    seam = block.tiling.seam(run.seams[0])
+    on_right = seam.between[0] if seam.start == start else seam.between[1]
+    if on_right in top:
+        start, end = end, start
+    along = direction(start, end)
+    down = right_of(along)
+
+    def placed(p: Point, flip: float) -> Point:
+        out = (p[0] - start[0], p[1] - start[1])
+        return dot(out, along), flip * dot(out, down)
+
+    found: list[tuple[str, tuple[Point, ...], bool]] = []
+    for id in sorted(step.pieces, key=lambda id: id in top):
+        flip = -1.0 if id in top else 1.0
+        points = tuple(placed(p, flip) for p in block.tiling.piece(id).outline.points)
+        found.append((id, points, id in top))
+    return Laid(tuple(found), dot((end[0] - start[0], end[1] - start[1]), along))
+
+
+def laid_unit(
+    block: BlockPlan, unit: Laid, looks: Looks, scale: float, corner: Point
+) -> list[Item]:
+    """A laid unit on paper, the start of its seam at `corner`, its seam sewn by machine."""
+    areas: list[Area] = []
+    letters: list[Item] = []
+    for id, points, on_top in unit.patches:
+        piece = block.tiling.piece(id)
+        there = tuple((corner[0] + x * scale, corner[1] + y * scale) for x, y in points)
+        fill = wrong_side() if on_top else looks[piece.fabric]
+        areas.append(Area(there, fill, Ink.PATCH))
+        label = letter_in(there, piece_letter(piece), 8.5, room=0.2) if on_top else None
+        letters += [label] if label is not None else []
+    end = (corner[0] + unit.length * scale, corner[1])
+    return [*together(areas), *letters, Line((corner, end), Ink.MACHINE, halo=True)]
+
+
+def plate(high: float) -> list[Item]:
+    """The plate of the machine from above, and the two toes of its foot, the needle between them."""
+    left, right = PLATE
+    box = ((left, 1.0), (right, 1.0), (right, high), (left, high))
+    toes = [
+        ((NEEDLE - 5.0, y), (NEEDLE + 2.5, y), (NEEDLE + 2.5, y + 2.4), (NEEDLE - 5.0, y + 2.4))
+        for y in (ABOVE - 3.6, ABOVE + 1.2)
+    ]
+    steel = Fill("#d8d5cd")
+    return [
+        Area(box, Fill("#efece5"), Ink.CUT),
+        *(Area(toe, steel, Ink.CUT) for toe in toes),
+    ]
