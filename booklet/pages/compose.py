@@ -302,6 +302,8 @@ class _Composer:
             if kind == "figure":
                 rest = rest.replace("pressing.", "press ").replace("block.", "block ")
                 return self.setter.picture(album, rest)
+            if name == "table.sittings":
+                return self.pages[size.size.id].body("sittings", 3, True)
             if kind == "table":
                 page = {"sizes": "sizes_table", "materials": "materials_table"}.get(rest)
                 return self.setter.filled(f"pages/{page}.html", **self.common(3)) if page else None

@@ -12,7 +12,7 @@ from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, by, in_units
 
 FIGURE_NAMES = ("cover", "quilt", "patches", "colouring", "practice")
-TABLE_NAMES = ("sizes", "materials")
+TABLE_NAMES = ("sizes", "materials", "sittings")
 
 
 def with_unit(length: Length, units: UnitSystem) -> Phrase:

@@ -96,6 +96,7 @@ def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edi
     fields = open_fields(value, EDITION, f"edition `{key.value}`", key.span, reading)
     pages = fields.get(ED_PAGES) if fields else None
     sizes = fields.get(ED_SIZES) if fields else None
+    teacher = fields.get(ED_TEACHER) if fields else None
     usual = _defaults(key.value, key.span, has_welcome)
     for page in repeated(pages or ()):
         reading.faults.add(
@@ -109,7 +110,7 @@ def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edi
         pages or usual,
         sizes or (),
         key.span,
-        bool(fields.get(ED_TEACHER)) if fields else False,
+        bool(teacher),
         (fields.get(ED_NAMES) if fields else None) or (),
     )
 
