@@ -16,14 +16,18 @@ from booklet.words import Text, phrase
 
 
 def is_chained(card: StepCard) -> bool:
-    """Whether the units of a card are sewn one behind the other: by machine, without a turn."""
-    step = card.step
-    return step.by is By.MACHINE and not step.turns and not step.finish and card.total > 1
+    """Whether the units of a card are sewn one behind the other."""
+    return card.total > 1 and runs_through(card.step)
+
+
+def runs_through(step: Step) -> bool:
+    """Whether a step is fed through the machine without a turn."""
+    return step.by is By.MACHINE and not step.turns and not step.finish
 
 
 def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> Iterator[Text]:
     """How the parts of a chain are laid on each other, and how its seams follow."""
-    if step.by is not By.MACHINE or step.turns or step.finish or total < 2:
+    if total < 2 or not runs_through(step):
         return
     if len(step.runs) > 1:
         yield phrase("Sew the same seam of all of them before the next.")
@@ -69,7 +73,7 @@ def chained_together(
     kinds: list[tuple[Marks, tuple[object, ...], list[tuple[str, StepCard]]]] = []
     for block in blocks:
         for card in block.cards:
-            if card.step.level == 1 and is_chained(card):
+            if card.step.level == 1 and card.total and runs_through(card.step):
                 marks, looks = _marks(block, card.step, fabrics), _looks(block, card.step)
                 group = next(
                     (g for m, other, g in kinds if looks == other and _same(marks, m)), None

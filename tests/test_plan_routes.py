@@ -1,0 +1,155 @@
+"""What the booklet says of threads and chains, from small patterns worked out by hand."""
+
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler
+from booklet.drawing.chain_laid import can_be_laid, laid
+from booklet.plan.chaining import is_chained, top_first
+from booklet.plan.routes import on_one_thread, route_caption, route_told, routes
+
+PATTERNS = Path(__file__).parent / "patterns"
+
+SQUARES = """
+title: Squares
+units: inch
+allowance: 1/4 in
+sizes: {lap: {unit: 1 in, blocks: 2 x 1}}
+fabrics: {sand: {name: Sand, colour: "#e0d0b0"}, ink: {name: Ink, colour: "#203040"}}
+patches: {plain: {shape: square, side: 2}}
+blocks:
+  left:
+    size: 4 x 4
+    pieces:
+      - {id: a, patch: plain, fabric: sand, at: [1, 1]}
+      - {id: b, patch: plain, fabric: ink, at: [3, 1]}
+      - {id: c, patch: plain, fabric: ink, at: [1, 3]}
+      - {id: d, patch: plain, fabric: sand, at: [3, 3]}
+    sew: [{make: pair1, join: [a, b]}, {make: pair2, join: [c, d]}, {make: left, join: [pair1, pair2]}]
+  right:
+    size: 4 x 4
+    pieces:
+      - {id: a, patch: plain, fabric: ink, at: [1, 1]}
+      - {id: b, patch: plain, fabric: sand, at: [1, 3]}
+      - {id: c, patch: plain, fabric: ink, at: [3, 1]}
+      - {id: d, patch: plain, fabric: ink, at: [3, 3]}
+    sew: [{make: post, join: [a, b]}, {make: dark, join: [c, d]}, {make: right, join: [post, dark]}]
+sewing: {machine from: HOW}
+quilt: {set: straight, arrange: [[left, right]]}
+"""
+
+
+def plan_of(folder):
+    checked = compiler.check(folder)
+    assert checked.value is not None, checked.diagnostics
+    return compiler.plan(checked.value)
+
+
+def squares(folder, how):
+    (folder / "pattern.yaml").write_text(SQUARES.replace("HOW", how), encoding="utf-8")
+    return plan_of(folder).sizes[0].blocks
+
+
+@pytest.fixture(scope="module")
+def star():
+    plan = plan_of(PATTERNS / "star_8")
+    return next(size for size in plan.sizes if size.size.id == "mini").blocks[0]
+
+
+def test_alike_pairs_of_two_blocks_are_one_chain(tmp_path):
+    left, right = squares(tmp_path, "1 in")
+    # left has 2 pairs of sand and ink, right has 1: 3 in all; right's two dark squares are others
+    assert "Step 1 of right makes the same: chain all 3 together." in left.cards[0].sentences
+    assert "Step 1 of left makes the same: chain all 3 together." in right.cards[0].sentences
+    assert not any("makes the same" in line for line in right.cards[1].sentences)
+
+
+def test_the_part_to_which_the_seam_is_pressed_lies_on_top(tmp_path):
+    left, _ = squares(tmp_path, "1 in")
+    card = left.cards[0]
+    assert is_chained(card) and can_be_laid(card.step)
+    # pressed toward the dark side (common practice), so ink lies on sand and is opened over the seam
+    toward = left.pressing.pressed[card.step.runs[0].seams[0]].toward
+    assert top_first(card.step, left.assembly, left.pressing)[0] == toward
+    assert any(
+        line.startswith("Lay A (") and line.endswith("every one the same way round.")
+        for line in card.sentences
+    )
+
+
+def test_a_laid_unit_lies_below_the_line_of_its_seam(tmp_path):
+    left, _ = squares(tmp_path, "1 in")
+    unit = laid(left, left.cards[0].step, {"a"})
+    # two 2 in squares right sides together: one square, its seam along the top
+    assert unit.length == 2
+    assert unit.box == (0, 0, 2, 2)
+    assert [(id, on_top) for id, _, on_top in unit.patches] == [("b", False), ("a", True)]
+
+
+def test_hanging_threads_are_told_on_both_cards(tmp_path):
+    left, _ = squares(tmp_path, "3 in")
+    # by hand: both pairs' threads end at the centre and each sews half of the long seam
+    assert [route.threads for route in routes(left.assembly)] == [(1, 2)]
+    assert left.thread_words == (
+        "The block takes 2 hand threads; in this order of steps no fewer will do.",
+    )
+    assert (
+        "Leave 2 threads hanging at their ends: they go on in step 2, as the routes show."
+        in left.cards[0].sentences
+    )
+    assert (
+        "Go on with the 2 threads that hang from step 1: the routes show where."
+        in left.cards[1].sentences
+    )
+    assert not on_one_thread(left.cards[1].step.runs[0], left.assembly)
+
+
+def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
+    left, _ = squares(tmp_path, "3 in")
+    (route,) = routes(left.assembly)
+    # 2 in to the centre, a turn past the other pair's seam, and 2 in along half of the long seam
+    assert route.stops == (0, 1, 2)
+    assert route_caption(route, "inch") == (
+        "Route 1, steps 1 and 2: 2 seams, 4 in, on one thread. It turns once. "
+        "Sew it 2 times in the block. "
+        "Leave the thread hanging at 2 after step 1, and go on from there in step 2."
+    )
+    assert "passes through the allowances at 2." in route_told(route)
+
+
+def test_ways_back_are_offered_under_the_routes():
+    plan = plan_of(PATTERNS / "log_cabin")
+    (block,) = next(size for size in plan.sizes if size.size.id == "mini").blocks
+    offered = [r for r in routes(block.assembly) if r.back is not None]
+    assert offered
+    for route in offered:
+        assert "Or go back over 1/2 in to where route" in route_caption(route, "inch")
+    saved = len(block.assembly.retraces)
+    assert f"would save {saved} of them." in block.thread_words[1]
+
+
+def test_every_seam_by_hand_lies_on_one_route_only(star):
+    told = [seam for thread in star.assembly.threads for seam in thread.seams]
+    assert len(told) == len(set(told)) == len(star.tiling.seams)
+    assert sum(len(route.threads) for route in routes(star.assembly)) == len(star.assembly.threads)
+
+
+def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
+    (block,) = plan_of(PATTERNS / "wheel").sizes[0].blocks
+    begun = next(card for card in block.cards if card.step.leave is not None)
+    closed = next(card for card in block.cards if card.step.finish)
+    assert f"about half way; step {closed.n} sews the rest." in begun.sentences[0]
+    assert "begin a few stitches before the open circle" in closed.sentences[0]
+    assert not any("Chain-piece" in line for line in closed.sentences)
+    assert len(closed.takes) == 1  # the whole unit, not the two patches at the seam
+
+
+def test_a_curved_seam_is_pinned_with_the_hollow_side_on_top():
+    block = plan_of(PATTERNS / "quarter_circles").sizes[0].blocks[0]
+    card = block.cards[0]
+    assert any("Pin the middle of the curve" in line for line in card.sentences)
+    top, below = top_first(card.step, block.assembly, block.pressing)
+    # the quarter circle bulges into the other patch: that is the hollow one (common practice)
+    areas = {name: block.tiling.patch(block.tiling.piece(name).patch).name for name in (top, below)}
+    assert "quarter" in areas[below], areas
