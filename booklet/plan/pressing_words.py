@@ -413,6 +413,13 @@ def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
     if way.kind == "open":
         return _open(way, pressing, naming)
     left = _left(way.clashes)
+    if way.kind == "open all":
+        return plural_phrase(
+            "press the {n} seam open that lies against the others there ({left})",
+            "press the {n} seams open that lie against the others there ({left})",
+            len(way.seams),
+            left=left,
+        )
     if way.kind == "two versions":
         return phrase(
             "make two versions, {first} blocks A and {second} blocks B, laid {layout} ({left})",

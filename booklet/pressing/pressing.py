@@ -54,8 +54,9 @@ class Layout(Enum):
 @dataclass(frozen=True, slots=True)
 class WayOut:
     """One way out of a conflict, for the seams named: "open" (press them open, as they are one line;
-    where it was not tried, one of them), "two versions" (make the blocks A and B), "turn" (turn every
-    second block) or "fan" (release the point and fan).
+    where it was not tried, one of them), "open all" (press open every seam that lies against the others
+    where they clash), "two versions" (make the blocks A and B), "turn" (turn every second block) or
+    "fan" (release the point and fan).
 
     `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees; of the
     blocks of the set `first` stay as they are and `second`, laid as `layout`, are B or turned."""

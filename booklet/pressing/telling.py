@@ -46,7 +46,13 @@ def _ways_out(
     part: BlockPart, cycle: OddCycle, seams: tuple[str, ...], ways: Ways
 ) -> Iterator[WayOut]:
     """The ways out of a conflict, the least trouble first."""
-    yield _open(part, cycle, seams, ways)
+    one = _open(part, cycle, seams, ways)
+    if one.clashes is None or one.clashes < ways.now:
+        yield one
+    if one.clashes is not None and one.clashes > ways.left:
+        several = (x - part.first for x in sorted(ways.against) if x in _own(part))
+        opened = tuple(seam for k in several for seam in part.strands.strands[k].seams)
+        yield WayOut("open all", opened, ways.left)
     if cycle.through_rim:
         for way in ways.whole:
             yield WayOut(way.kind, seams, way.clashes, way.turn, way.first, way.second, way.layout)

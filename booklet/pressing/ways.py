@@ -47,11 +47,15 @@ class Tried:
 
 @dataclass(frozen=True, slots=True)
 class Ways:
-    """All that was tried: over the whole set, the least trouble first; and how many clashes are left
-    with one unknown pressed open, or with one crossing (block, point) fanned."""
+    """All that was tried: over the whole set, the least trouble first; and how many clashes are left of
+    the `now` there are with one unknown pressed open, with all those `against` the others where they
+    clash pressed open, or with one crossing (block, point) fanned."""
 
+    now: int = 0
     whole: tuple[Tried, ...] = ()
     opened: Mapping[int, int] = field(default_factory=dict)
+    against: frozenset[int] = frozenset()
+    left: int = 0
     fanned: Mapping[tuple[str, Point], int] = field(default_factory=dict)
 
 
@@ -76,11 +80,23 @@ def try_ways(
     opened = dict(
         _solved_again(problem, ordered, again) if small else _opened(problem, solution, ordered)
     )
+    against = frozenset(x for cycle in cycles for x in _against(problem, solution, cycle))
+    left = clashes_in(replace(problem, opened=problem.opened | against), solution.values)
     fanned = dict(_fanned(ordered, again, len(solution.values)))
+    ways = Ways(now, (), opened, against, left, fanned)
     if doubled or not any(cycle.through_rim for cycle in cycles):
-        return Ways((), opened, fanned)
+        return ways
     whole = (_versions(size, problem, tilings, now), _turn(size, problem, tilings))
-    return Ways(tuple(way for way in whole if way and way.clashes < now), opened, fanned)
+    return replace(ways, whole=tuple(way for way in whole if way and way.clashes < now))
+
+
+def _against(problem: Problem, solution: Solution, cycle: OddCycle) -> Iterator[int]:
+    """The unknowns that lie against the others, or against as many, where a cycle's term clashes."""
+    sides: dict[bool, list[int]] = {True: [], False: []}
+    for x, positive in cycle.asked.literals:
+        if x not in problem.opened:
+            sides[solution.values[x] == positive].append(x)
+    yield from min(sides.values(), key=len)
 
 
 def _told_first(cycles: Iterable[OddCycle]) -> list[OddCycle]:
