@@ -29,6 +29,10 @@ CAUTIONS = {
         "The iron burns. Stand it on its heel between presses, keep the cord out of the way, and "
         "unplug it when you leave."
     ),
+    "steam": phrase(
+        "Steam scalds, and damp cloth stretches. Press dry where you can; with steam, keep your other "
+        "hand away and let the cloth cool where it lies."
+    ),
     "needle": phrase(
         "Take your foot off the pedal before you thread the machine or change its needle. Park every "
         "hand needle and pin in a cushion, and count them at the end."
