@@ -352,3 +352,65 @@ def test_it_runs_as_a_module_and_a_closed_pipe_is_quiet():
     asked = f"{sys.executable} -m booklet schema | head -c 1"
     told = subprocess.run(["sh", "-c", asked], capture_output=True, text=True, timeout=60)
     assert (told.stdout, told.stderr) == ("{", "")
+
+
+# printing, and files of earlier builds
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (
+            ["--imposed", "--creep", "banana"],
+            "`--creep`: `banana` is no length; give the thickness",
+        ),
+        (["--imposed", "--creep", "-1"], "no sheet of paper is `-1` thick"),
+        (["--imposed", "--creep", "5", "in"], "no sheet of paper is `5 in` thick"),
+        (["--imposed", "--creep"], "`--creep` needs a word after it"),
+        (["--creep", "0.1", "mm"], "`--creep` is for sheets that are folded; add `--imposed`"),
+        (["--imposed", "--paper", "tabloid"], "there is no paper `tabloid`; choose `letter`"),
+        (["--lowink"], "there is no option `--lowink`; did you mean `--low-ink`?"),
+    ],
+)
+def test_a_slip_in_printing_is_a_sentence_and_nothing_is_written(capsys, folder, words, sentence):
+    status, out, err = call(capsys, "build", folder, *words)
+    assert (status, out) == (2, "") and sentence in err
+    assert not (folder / "out").exists()
+
+
+def test_sheets_to_fold_low_ink_and_crop_marks_have_names_of_their_own(capsys, folder):
+    asked = ("--size", "lap", "--edition", "handout", "--booklet-only", "--quiet")
+    printing = ("--imposed", "--creep", "0.12", "mm", "--low-ink", "--crop-marks")
+    assert call(capsys, "build", *asked, *printing, folder)[0] == 0
+    assert sorted(p.name for p in (folder / "out").iterdir() if p.suffix == ".pdf") == [
+        f"quay-stones-handout-lap-{paper}-low-ink{kind}.pdf"
+        for paper in ("a5", "half-letter")
+        for kind in ("-crop-marks", "-imposed-crop-marks")
+    ]
+
+
+def test_files_of_a_removed_size_are_taken_away_and_others_stay(capsys, folder):
+    out = folder / "out"
+    assert call(capsys, "build", folder, "--edition", "pattern", "--quiet")[0] == 0
+    before = {p.name for p in out.iterdir()}
+    assert {"quay-stones-pattern-bed-a4.pdf", "quay-stones-templates-bed.svg"} <= before
+    (out / "quay-stones-pattern-bed-letter.pdf").write_bytes(b"changed by hand")
+    (out / "notes.txt").write_bytes(b"mine")
+    text = (folder / "pattern.yaml").read_text(encoding="utf-8")
+    (folder / "pattern.yaml").write_text(
+        text.replace("  bed: {title: Bed, unit: 4 in, blocks: 3 x 3}\n", ""), encoding="utf-8"
+    )
+    # a build of a part leaves them and says so
+    _, _, err = call(capsys, "build", folder, "--edition", "handout", "--booklet-only")
+    assert "of an earlier state of the pattern" in err
+    assert "  quay-stones-pattern-bed-a4.pdf" in err.splitlines()
+    assert before <= {p.name for p in out.iterdir()}
+    _, _, err = call(capsys, "build", folder)
+    assert "removed, since they were of an earlier state of the pattern:" in err
+    left = {p.name for p in out.iterdir()}
+    assert "quay-stones-pattern-bed-letter.pdf" in left and "notes.txt" in left
+    assert not left & {
+        "quay-stones-pattern-bed-a4.pdf",
+        "quay-stones-templates-bed.svg",
+        "quay-stones-templates-bed.dxf",
+    }

@@ -18,6 +18,7 @@ from booklet.drawing.template_words import words_on
 from booklet.drawing.templates import templates_of
 from booklet.exports.smooth import smooth
 from booklet.plan import SizePlan
+from booklet.words import phrase, words_of
 
 WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
 HEIGHT = 600.0  # mm: more templates follow below
@@ -63,8 +64,14 @@ def flat_sheet(size: SizePlan) -> FlatSheet:
     placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)
     right = max((s.at[0] + s.template.width for s in spots), default=0.0)
     low = max(low - SPACE, 0.0)
-    title = f"{size.pattern.title}, {size.size.title}, version {size.pattern.version}"
-    return FlatSheet(title, right + 2 * EDGE, low + 2 * EDGE, placed)
+    title = phrase(
+        "{pattern}, {size}, version {version}",
+        pattern=size.pattern.title,
+        size=size.size.title,
+        version=size.pattern.version,
+    )
+    said = words_of(size.pattern.language).say(title)
+    return FlatSheet(said, right + 2 * EDGE, low + 2 * EDGE, placed)
 
 
 def _flat(template: Template, corner: Point) -> FlatTemplate:
