@@ -362,11 +362,11 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
 
 def _setting_triangles(parts: Iterable[Part]) -> Json:
     """How many side and corner triangles a set on point needs, and the squares they are cut from."""
-    kinds = {"quarter-square triangle": "side", "half-square triangle": "corner"}
+    kinds = {"side triangle": "side", "corner triangle": "corner"}
     found: Json = {}
     for part in parts:
-        if part.shape in kinds:
-            found[kinds[part.shape]] = {"square_in": _inches(part.cut[0]), "count": part.count}
+        if part.name in kinds:
+            found[kinds[part.name]] = {"square_in": _inches(part.cut[0]), "count": part.count}
     return found
 
 

@@ -55,10 +55,19 @@ def test_one_block_has_corner_triangles_only():
     assert corners.count == 4
 
 
-@given(st.integers(1, 5), st.integers(1, 5), st.sampled_from([0, 90, 180, 270]), st.booleans())
-def test_blocks_and_triangles_cover_the_top(across, down, turn, framed):
-    borders = (border("2"),) if framed else ()
-    got, _ = one(across, down, (setting("a", turn),), borders=borders)
+@given(
+    st.integers(1, 5),
+    st.integers(1, 5),
+    st.sampled_from([0, 90, 180, 270]),
+    st.booleans(),
+    st.booleans(),
+)
+def test_blocks_and_triangles_cover_the_top(across, down, turn, framed, sashed):
+    more = {"borders": (border("2"),)} if framed else {}
+    if sashed:
+        more["sashing"] = sashing("1 1/2", "ink")
+    got, faults = one(across, down, (setting("a", turn),), **more)
+    assert faults == ()
     width, height = map(float, got.finished)
 
     def area(points):
@@ -102,7 +111,23 @@ def test_only_equal_squares_stand_on_point():
     )
 
 
-def test_sashing_on_point_is_said_to_be_missing():
+def test_sashing_on_point_goes_round_every_block():
+    got, faults = one(3, 2, (setting("a"),), sashing=sashing("2", "ink"))
+    assert faults == ()
+    # (12 + 2) √2 for each block of a row
+    assert float(got.finished[0]) == pytest.approx(3 * 14 * math.sqrt(2))
+    parts = {part.name: part for part in got.parts}
+    assert (parts["sash"].count, str(parts["sash"].cut[0]), str(parts["sash"].cut[1])) == (24, "2 1/2", "12 1/2")  # 4 x 3 x 2
+    assert parts["cornerstone"].count == 7  # (3 - 1) x 2 beside blocks, 3 x (2 - 1) between them
+    assert parts["half cornerstone"].count == 10  # 2 x 3 at top and bottom, 2 x 2 at the sides
+    # 2 √2 + 1 1/4 = 4.078, up to 4 1/8
+    assert str(parts["half cornerstone"].cut[0]) == "4 1/8"
+    # side and corner triangles are those of blocks of 12 in without sashing
+    assert parts["side triangle"].cut[0] == inches("18 1/4")
+    assert parts["corner triangle"].cut[0] == inches("9 3/8")
+
+
+def test_sashing_on_point_needs_cornerstones():
     got, faults = one(2, 2, (setting("a"),), sashing=sashing("2"))
     assert [fault.code for fault in faults] == ["not-yet"]
     assert got.finished is None

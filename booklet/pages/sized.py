@@ -20,6 +20,7 @@ from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
+from booklet.pattern import SetKind
 from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Text
 
@@ -67,6 +68,7 @@ class SizedPages:
             "rows": block_rows(plan, words),
             "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,
+            "on_point": plan.size.quilt is not None and plan.size.quilt.set is SetKind.ON_POINT,
             "free_block": self.free_block(),
             "backing": plan.quilt.backing,
             "backing_words": backing_words(plan, words),

@@ -8,6 +8,7 @@ from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say
+from booklet.words import phrase
 
 Size = tuple[Length, Length]
 
@@ -55,7 +56,9 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
         f" = {result(long - 2 * rule.hem, units)}",
     )
     size = finished[1], finished[0]
-    return Part("sleeve", "sleeve", wish.fabric, "rectangle", size, (long, wide), 1, True, (), sums)
+    return Part(
+        "sleeve", phrase("sleeve"), wish.fabric, "rectangle", size, (long, wide), 1, True, (), sums
+    )
 
 
 def top_before_shrinking(finished: Length, share: float) -> Length:

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem
+from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Quilt, Size
 from booklet.quilt.places import origin_for, shifted
 from booklet.quilt.setting import FITS, Cell, is_rectangle
@@ -132,13 +132,18 @@ def place_on_point(
     tilings: Mapping[str, Tiling],
     diagonal: float,
     corner: tuple[float, float],
+    gap: float = 0.0,
 ) -> tuple[PlacedBlock, ...]:
-    """Every block in its place; `corner` is the top left of the set in the finished top. A block's own
-    top side looks up and to the right before it is turned by the arrangement."""
+    """Every block in its place; `corner` is the top left of the set in the finished top, `diagonal` how far
+    apart blocks of a row lie, `gap` the width of the sashing. A block's own top side looks up and to
+    the right before it is turned by the arrangement."""
     placed = []
     for cell in on_point_cells(quilt, size.across, size.down):
-        inset = diagonal / 2 if cell.row % 2 else 0.0
-        at = corner[0] + cell.column * diagonal + inset, corner[1] + cell.row * diagonal / 2
+        inset = (diagonal / 2 if cell.row % 2 else 0.0) + gap / math.sqrt(2)
+        at = (
+            corner[0] + cell.column * diagonal + inset,
+            corner[1] + cell.row * diagonal / 2 + gap / math.sqrt(2),
+        )
         turn = (45 + cell.setting.turn) % 360
         origin = origin_for(tilings[cell.setting.block].outline.corners, turn, at)
         placed.append(PlacedBlock(cell.setting.block, cell.column, cell.row, turn, origin, at))
@@ -152,11 +157,15 @@ def triangle_parts(
     allowance: Length,
     corner: tuple[float, float],
     units: UnitSystem,
+    gap: Length = ZERO,
 ) -> tuple[Part, ...]:
-    """The side triangles (if any) and the four corner triangles of a set on point."""
-    rule, d = rule_for(allowance, units), float(side) * math.sqrt(2)
-    diagonal = Length.of(d)
-    across, down, h = size.across, size.down, d / 2
+    """The side triangles (if any) and the four corner triangles of a set on point.
+
+    Sashing round every block, `gap` wide, moves them apart and leaves them as large as they are.
+    """
+    rule, d = rule_for(allowance, units), float(side + gap) * math.sqrt(2)
+    diagonal = Length.of(float(side) * math.sqrt(2))
+    across, down, h = size.across, size.down, float(diagonal) / 2
     w, t = across * d, down * d
     level = [((k + 1) * d - h, (k + 1) * d + h, (k + 1) * d) for k in range(across - 1)]
     upright = [((k + 1) * d - h, (k + 1) * d + h, (k + 1) * d) for k in range(down - 1)]

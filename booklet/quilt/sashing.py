@@ -78,7 +78,9 @@ def _numbered(
     used = [(length, places) for length, places in sorted(sashes.items()) if places]
     for number, (length, places) in enumerate(used, start=1):
         called = f"{name} {number}" if len(used) > 1 else name
-        yield _part(called, sashing.fabric, (sashing.width, length), places, allowance, units, long)
+        yield sash_part(
+            called, sashing.fabric, (sashing.width, length), places, allowance, units, long
+        )
 
 
 def _cornerstones(
@@ -90,10 +92,10 @@ def _cornerstones(
 ) -> Iterable[Part]:
     if places:
         size = (sashing.width, sashing.width)
-        yield _part("cornerstone", fabric, size, places, allowance, units)
+        yield sash_part("cornerstone", fabric, size, places, allowance, units)
 
 
-def _part(
+def sash_part(
     name: str,
     fabric: str,
     finished: tuple[Length, Length],
@@ -102,6 +104,7 @@ def _part(
     units: UnitSystem,
     long: bool = False,
 ) -> Part:
+    """Rectangles of one finished size as a part of the quilt, with the sums of their cut size."""
     exact = finished[0] + 2 * allowance, finished[1] + 2 * allowance
     cut = cuttable(exact[0], units), cuttable(exact[1], units)
     sums = tuple(

@@ -13,6 +13,7 @@ from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.borders import around
 from booklet.quilt.lattice import fit_lattice, place_lattice
 from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
+from booklet.quilt.on_point_sashing import on_point_sashing
 from booklet.quilt.places import rectangle
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
@@ -51,25 +52,35 @@ def _on_point(
 ) -> tuple[Set | None, tuple[Diagnostic, ...]]:
     units = pattern.units
     side, faults = fit_on_point(quilt, size, tilings, units)
-    if quilt.sashing:
-        hint = "leave out `sashing`, or use `set: straight`"
-        faults = (*faults, _not_yet("sashing on point", quilt.sashing.span, hint))
+    sashing = quilt.sashing
+    if sashing and sashing.cornerstones is None:
+        hint = "add `cornerstones:` with a fabric; it may be that of the sashing"
+        what = "sashing on point without cornerstones"
+        faults = (*faults, _not_yet(what, sashing.span, hint))
     if quilt.setting_fabric is None:
         faults = (*faults, _no_setting_fabric(quilt))
     if side is None or faults or quilt.setting_fabric is None:
         return None, faults
-    diagonal = Length.of(float(side) * math.sqrt(2))
+    gap = sashing.width if sashing else ZERO
+    diagonal = Length.of(float(side + gap) * math.sqrt(2))
     finished = size.across * diagonal, size.down * diagonal
     corner = _corner(finished, quilt)
+    cell = f"({say(side, units)} + {say(gap, units)})" if sashing else say(side, units)
     sums = tuple(
-        f"set on point, {word}: {count} {TIMES} {say(side, units)} {TIMES} √2"
+        f"set on point, {word}: {count} {TIMES} {cell} {TIMES} √2"
         f" = {result(whole, units)}"
         for word, count, whole in zip(
             ("across", "down"), (size.across, size.down), finished, strict=True
         )
     )
-    parts = triangle_parts(size, quilt.setting_fabric, side, pattern.allowance, corner, units)
-    placed = place_on_point(quilt, size, tilings, float(diagonal), corner)
+    allowance = pattern.allowance
+    parts = triangle_parts(size, quilt.setting_fabric, side, allowance, corner, units, gap)
+    if sashing and sashing.cornerstones:
+        strips = on_point_sashing(
+            size, sashing, sashing.cornerstones, side, allowance, corner, units
+        )
+        parts = (*strips, *parts)
+    placed = place_on_point(quilt, size, tilings, float(diagonal), corner, float(gap))
     return Set(finished, placed, parts, sums), ()
 
 
