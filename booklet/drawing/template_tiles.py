@@ -199,7 +199,7 @@ def _picture(
         (at,) = put((((box[0] + box[2]) / 2, (box[1] + box[3]) / 2),))
         items.append(Label(at, str(n), 8.0, bold=n == number, halo=True))
     steps = (
-        phrase("Cut the grey edges off. Lay crosses"),
+        phrase("Cut the gray edges off. Lay crosses"),
         phrase("of one number on each other, and tape."),
     )
     for i, text in enumerate(steps):

@@ -77,7 +77,7 @@ def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
     """How the strips of a border are added."""
     if corners is Corners.MITRED:
         return phrase(
-            "Centre each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",
+            "Center each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",
             sides=sides,
             ends=ends,
         )
