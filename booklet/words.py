@@ -28,6 +28,8 @@ Style = Literal["and", "or", "commas", "semicolons", "sentences"]
 First = Literal["", "large", "small"]
 _JOINTS = {"commas": ", ", "semicolons": "; ", "sentences": " "}
 _NAME = re.compile(r"\{(\w+)\}")
+_SPACED = re.compile(r" (?=[:;!?%»])|(?<=«) ")
+NO_BREAK = "\u00a0"
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
 US, UK, GERMAN, FRENCH = "en-US", "en-GB", "de", "fr"
@@ -177,7 +179,12 @@ class Speaker:
         return self._point(value) if isinstance(value, Digits) else str(value)
 
     def wording(self, said: Phrase) -> str:
-        """The words of a phrase with its `{names}` still in it."""
+        """The words of a phrase with its `{names}` still in it. French sets a space before some signs,
+        at which no line may break."""
+        text = self._looked_up(said)
+        return _SPACED.sub(NO_BREAK, text) if self.language == FRENCH else text
+
+    def _looked_up(self, said: Phrase) -> str:
         if said.many is not None and said.context is not None:
             return self.catalogue.npgettext(said.context, said.message, said.many, said.n)
         if said.many is not None:

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import ast
 import io
+import re
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -23,6 +24,14 @@ from jinja2 import Environment, nodes
 HERE = Path(__file__).resolve().parent.parent
 WORDS = HERE / "templates" / "words"
 LOCALES = ("de", "fr", "en_GB")
+BRITISH = {
+    "batting": "wadding", "Batting": "Wadding", "center": "centre", "Center": "Centre", "checkerboard": "chequerboard",
+    "color": "colour", "colors": "colours", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
+    "gray": "grey", "meters": "metres", "centimeters": "centimetres", "Practice on": "Practise on",
+    "practice on": "practise on", "toward": "towards",
+}  # fmt: skip
+"""British words where they differ; what needs more than a word is written in en_GB.po by hand."""
+_DIFFERENT = re.compile(rf"\b({'|'.join(sorted(BRITISH, key=len, reverse=True))})\b")
 PYTHON, JINJA = {"phrase": 1, "plural_phrase": 2}, {"t": 1, "tn": 2}
 
 
@@ -111,7 +120,18 @@ def updated(locale: str, pot: Catalog) -> Catalog:
     catalog.update(pot, no_fuzzy_matching=True, update_creation_date=False)
     catalog.header_comment = comment
     catalog.obsolete.clear()
+    if locale == "en_GB":
+        for message in catalog:
+            forms = message.id if isinstance(message.id, tuple) else (message.id,)
+            if any(map(_DIFFERENT.search, forms)) and not any(_forms(message)):
+                said = tuple(map(british, forms))
+                message.string = said if isinstance(message.id, tuple) else said[0]
     return catalog
+
+
+def british(text: str) -> str:
+    """A message in British words."""
+    return _DIFFERENT.sub(lambda word: BRITISH[word[0]], text)
 
 
 def written(catalog: Catalog, locale: str) -> bytes:
