@@ -93,7 +93,7 @@ def test_every_picture_has_its_words():
 
 def test_each_caution_stands_once():
     html = document().html
-    assert html.count('class="caution"') == 3  # needle, iron, blade
+    assert html.count('class="caution"') == 4  # needle, iron, steam, blade
 
 
 def test_fractions_are_true():

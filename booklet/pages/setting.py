@@ -94,7 +94,7 @@ class Setter:
         )
 
     def caution(self, kind: str) -> Markup:
-        """The plain box that warns of blade, iron or needle: the first time only."""
+        """The plain box that warns of blade, iron, steam or needle: the first time only."""
         if kind in self.said:
             return Markup()
         self.said.add(kind)
