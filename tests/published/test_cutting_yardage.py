@@ -11,6 +11,7 @@ from booklet.cutting.methods import straight_addition
 from booklet.cutting.precuts import FAT_QUARTER, grid
 from booklet.cutting.yardage import EIGHTH_YARD, STRAIGHTENING, amount, sold, to_buy
 from booklet.measure import ZERO, Length, Rounding
+from booklet.quilt.strips import strips_for_length
 
 L = Length.of
 
@@ -180,6 +181,31 @@ def test_allowances_for_shrinkage_disagree(changes, expected, source):
     assert float(to_buy(L(36), a_fabric(**changes))) == pytest.approx(float(expected)), source
 
 
+@pytest.mark.parametrize(
+    ("usable", "source"),
+    [
+        (44 - 2, "shr-2in, Quilting Board post, 2012: up to 2 in, of the width only"),
+        (44 * 0.9, "shr-10w, Sewing PatternReview tip 1810: about a tenth of the width"),
+    ],
+)
+def test_shrinking_across_is_a_usable_width(usable, source):
+    # what shrinks across is no matter of length: the author gives the width that is left, and strips follow
+    item = box_item("A", 4, 4, 40, usable)
+    assert item.variants[0].most == int(usable / 4), source
+    assert cloth_for([item], usable) == -(-40 // int(usable / 4)) * 4
+
+
+# shr-cotinc (Cotton technical bulletin ISP 1009, 2004) gives no figure, so there is nothing to compare.
+
+
+def test_binding_of_a_double_bed():
+    # bind-bible, The Quilter's Bible: 270 in of 2 1/2 in take 1/2 yd: 7 strips of 40 in, 17 1/2 in; with
+    # 1/2 in for straightening it is 18 in, 1/2 yd to the inch
+    strips = strips_for_length(L(270), L(40))
+    assert strips == 7
+    assert amount(((strips, L("2 1/2")),), a_fabric(), "inch").buy.yards_text == "1/2"
+
+
 def test_shrinkage_identity():
     # id3-shr (derived): 3 yd after 5 % take 3 / 0.95 = 3.1579 yd, not 3 x 1.05 = 3.15
     bought = to_buy(L("3 yd"), a_fabric(shrinks=Fraction(5, 100)))
@@ -200,7 +226,8 @@ def test_sashing_strip():
 
 
 def test_lengthwise_border():
-    # bord-len, Quilting Board post, 2009: 80 + 10 in is 2 1/2 yd; four 12 in widths are 48 in
+    # bord-len, Quilting Board post, 2009: 80 + 10 in is 2 1/2 yd; four 12 in widths are 48 in: more than one
+    # length of 42 in cloth holds, so `cut: lengthwise` takes two lengths there (see test_cutting_ways)
     assert (L(80) + L(10)).rounded(EIGHTH_YARD.inches, Rounding.UP) == L("2 1/2 yd")
     assert 4 * L(12) == L(48) > L(42)
 
