@@ -18,12 +18,10 @@ from booklet.exports import Printing, PrintingError
 from booklet.exports.printing import USUAL_SHEET
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
-from booklet.inventory import NAME as INVENTORY
-from booklet.inventory import outdated, read_inventory, state_of
-from booklet.output import Aside, OutputError, keep_aside, write_files
+from booklet.inventory import put_in_place
+from booklet.output import OutputError, keep_aside, write_files
 from booklet.pages.own_pages import OwnPageError
 from booklet.pages.pdf import NoPdf
-from booklet.pattern import Pattern
 from booklet.quilt.bed_words import BedError, bed_text
 from booklet.sewing.proposals import Proposal, proposals
 from booklet.source import source_text
@@ -150,7 +148,7 @@ def _build(options: argparse.Namespace) -> int:
             beside=not options.booklet_only,
         )
         whole = not any(getattr(options, name) for name in _NARROWING)
-        names, old = _put_in_place(aside, target, compiler.pattern_of(checked), whole)
+        names, old = put_in_place(aside, target, compiler.pattern_of(checked), whole)
     say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
     for name in names:
         say(f"  {name}")
@@ -160,19 +158,6 @@ def _build(options: argparse.Namespace) -> int:
 
 
 _NARROWING = ("size", "edition", "paper", "imposed", "crop_marks", "low_ink", "booklet_only")
-
-
-def _put_in_place(
-    aside: Aside, target: Path, pattern: Pattern, whole: bool
-) -> tuple[list[str], list[str]]:
-    """Put the files in their places with the list of them; the names of those, and of the outdated
-    ones, which a `whole` build takes away."""
-    state, listed = state_of(pattern), read_inventory(target)
-    old = outdated(target, listed, aside.contents, state)
-    gone = old if whole else []
-    listed.renew(aside.contents, state, gone)
-    aside.write(INVENTORY, listed.text())
-    return [name for name in aside.replace(gone) if name != INVENTORY], old
 
 
 def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from booklet.output import digest
+from booklet.output import Aside, digest
 from booklet.pattern import Pattern
 
 NAME = ".booklet-files.json"
@@ -84,3 +84,16 @@ def _is_as_written(path: Path, entry: Entry) -> bool:
         )
     except OSError:
         return False
+
+
+def put_in_place(
+    aside: Aside, target: Path, pattern: Pattern, whole: bool
+) -> tuple[list[str], list[str]]:
+    """Put the waiting files in their places with the list of them; the names of those, and of the
+    outdated ones, which a `whole` build takes away. Raises OutputError."""
+    state, listed = state_of(pattern), read_inventory(target)
+    old = outdated(target, listed, aside.contents, state)
+    gone = old if whole else []
+    listed.renew(aside.contents, state, gone)
+    aside.write(NAME, listed.text())
+    return [name for name in aside.replace(gone) if name != NAME], old

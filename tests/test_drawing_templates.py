@@ -11,7 +11,8 @@ from booklet.drawing import templates
 from booklet.drawing.scene import Area, Ink, Line
 from booklet.drawing.template_layout import HEAD, SPACE, SQUARES, Template, placed
 from booklet.drawing.template_nest import nested
-from booklet.drawing.template_tiles import tiled, tiles
+from booklet.drawing.template_parts import tiles
+from booklet.drawing.template_tiles import tiled
 
 
 def template(wide, high, letter="A", grain=0.0):

@@ -14,7 +14,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Mark, Point, S
 from booklet.drawing.svg import figure
 from booklet.drawing.template_layout import HEAD, SQUARES, Template, placed
 from booklet.drawing.template_nest import nested
-from booklet.drawing.template_tiles import tiles
+from booklet.drawing.template_parts import tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Speaker, in_units, phrase, plural_phrase, words_of

@@ -13,23 +13,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from booklet.exports.imposition import Face, faces, shift
+from booklet.exports.marks import AROUND, POINTS_PER_MM, Box, Stroke, crop_lines, fold_lines
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
 from booklet.pages.paper import sheet_of
 from booklet.pattern import Paper
 
-POINTS_PER_MM = 72 / 25.4
-MARK_LENGTH = 5.0 * POINTS_PER_MM
-MARK_GAP = 3.0 * POINTS_PER_MM  # from the trimmed page to its marks
-AROUND = MARK_LENGTH + MARK_GAP + 2.0 * POINTS_PER_MM
-FOLD_MARK = 4.0 * POINTS_PER_MM
 MOST_SHEETS = 16
 """Sheets a stapler takes: 64 pages are about the most for saddle stitch (common practice)."""
-
-
-Point = tuple[float, float]
-Stroke = tuple[Point, Point]
-Box = tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +103,7 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
             names[NameObject(f"/Page{number}")] = forms[number - 1]
             drawing.append(f"q 1 0 0 1 {x + around:.4f} {y + around:.4f} cm /Page{number} Do Q")
         side[NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): names})
-        lines = fold_lines(sheet, around)
+        lines = fold_lines(sheet.width, sheet.height, around)
         if printing.crop_marks:
             lines += crop_lines(_trim(sheet, paper, around))
         _draw_over(writer, side, lines, " ".join(drawing))
@@ -171,24 +162,6 @@ def _trim(sheet: Folded, paper: Paper, around: float) -> Box:
     left = around + sheet.width / 2 - size.width
     low = around + (sheet.height - size.height) / 2
     return left, low, left + 2 * size.width, low + size.height
-
-
-def crop_lines(trim: Box) -> list[Stroke]:
-    """Two lines outside each corner of a box, in line with its sides."""
-    left, low, right, top = trim
-    made = []
-    for x, outward in ((left, -1), (right, 1)):
-        for y, upward in ((low, -1), (top, 1)):
-            near, far = MARK_GAP, MARK_GAP + MARK_LENGTH
-            made.append(((x + outward * near, y), (x + outward * far, y)))
-            made.append(((x, y + upward * near), (x, y + upward * far)))
-    return made
-
-
-def fold_lines(sheet: Folded, around: float) -> list[Stroke]:
-    """A short line at the top and at the foot where the sheet is folded."""
-    x, top = around + sheet.width / 2, sheet.height + 2 * around
-    return [((x, 0.0), (x, FOLD_MARK)), ((x, top - FOLD_MARK), (x, top))]
 
 
 def _draw_over(writer: Any, page: Any, lines: Sequence[Stroke], first: str = "") -> None:

@@ -12,7 +12,7 @@ import gc
 import hashlib
 import io
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
@@ -119,13 +119,19 @@ def make_pdf(html: str) -> Pdf:
         )
         words = link_words(html)
         data = document.write_pdf(
-            finisher=lambda _, pdf: set_right(pdf, words),
+            finisher=lambda _, pdf: _finish(pdf, words),
             pdf_variant="pdf/ua-1",
             pdf_identifier=identifier,
             optimize_images=False,
         )
     assert data is not None
     return Pdf(data, len(document.pages), tuple(complaints))
+
+
+def _finish(pdf: Any, words: Mapping[str, str]) -> None:
+    """Set the tags right, and ask printers for true size: templates must not be fitted to a page."""
+    set_right(pdf, words)
+    pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
 
 
 def write_pdf(html: str) -> bytes:
