@@ -19,12 +19,13 @@ Found = tuple[str, str, Span]  # block, seam, the wish for it
 def conflict_warnings(
     problem: Problem, cycles: tuple[OddCycle, ...], wished: Mapping[str, Wished]
 ) -> Iterator[Diagnostic]:
-    """A warning, at the last wish concerned, for every odd cycle that goes through wishes."""
+    """A warning, at the last wish concerned, for every odd cycle that goes through wishes and clashes,
+    and for every fan that was wished."""
     for cycle in cycles:
         block, _, at = cycle.asked.ends[0]
         found = list(_wished_on(problem, cycle, wished))
         fan = wished[block].fans.get(at)
-        if not found and fan is None:
+        if fan is None and not (found and cycle.clash):
             continue
         text, hint = _words(problem, cycle, found, fanned=fan is not None)
         spans = [span for _, _, span in found] + ([fan] if fan is not None else [])

@@ -6,7 +6,7 @@ equations; each thing asked that does not hold closes an odd cycle in it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.pressing.model import Literal
 from booklet.pressing.parity import Parity
@@ -16,9 +16,11 @@ from booklet.pressing.problem import Asked, Problem
 @dataclass(frozen=True, slots=True)
 class OddCycle:
     """A thing asked that does not hold, with the unknowns of its odd cycle, the other things asked on
-    it, and those of its unknowns that the author fixed."""
+    it, and those of its unknowns that the author fixed. `clash`: nothing else keeps the allowances
+    from lying on each other there, as seams in line do that nest at a point that is not fanned."""
 
     asked: Asked
+    clash: bool
     unknowns: tuple[int, ...]
     others: tuple[Asked, ...]
     fixed: tuple[int, ...]
@@ -35,7 +37,7 @@ class OddCycle:
 
 
 def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ...]:
-    """One odd cycle for every nest, fan or rim meeting that clashes in a solution."""
+    """One odd cycle for every nest, fan or rim meeting that does not hold in a solution."""
     ground = len(values)
     links = Parity(ground + 1)
     for part in problem.parts:
@@ -50,10 +52,14 @@ def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ..
         if len({values[x] == positive for x, positive in literals}) == 1:
             for x, positive in literals[1:]:
                 links.join(literals[0][0], x, positive != literals[0][1], label)
-        elif ask.clashes(values, problem.opened):
+        else:
             broken.append((ask, literals))
-    found = (_cycle(problem, links, ask, literals, ground) for ask, literals in broken)
-    return tuple(cycle for cycle in found if cycle is not None)
+    found = []
+    for ask, literals in broken:
+        cycle = _cycle(problem, links, ask, literals, ground)
+        if cycle is not None:
+            found.append(replace(cycle, clash=ask.clashes(values, problem.opened)))
+    return tuple(found)
 
 
 def _cycle(
@@ -76,7 +82,7 @@ def _cycle(
         if x != ground and ground in nodes[max(0, k - 1) : k + 2] and ground in nodes
     )
     others = tuple(problem.asked[label] for label in labels if label >= 0)
-    return OddCycle(ask, tuple(x for x in nodes if x != ground), others, fixed)
+    return OddCycle(ask, True, tuple(x for x in nodes if x != ground), others, fixed)
 
 
 def _straight(nodes: list[int], labels: list[int]) -> tuple[list[int], list[int]]:

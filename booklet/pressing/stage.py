@@ -97,12 +97,13 @@ def press_size(
             return left if both is None else both.clashes
         return left
 
-    ways = try_ways(size, problem, solution, cycles, tilings, again, doubled=double is not None)
+    clashing = tuple(cycle for cycle in cycles if cycle.clash)
+    ways = try_ways(size, problem, solution, clashing, tilings, again, doubled=double is not None)
     gap = (solution.cost - solution.bound) / clash_cost(problem)
 
     def pressing(part: BlockPart, values: tuple[bool, ...]) -> Pressing:
         """The pressing of one part of the problem from values of the whole."""
-        found = (conflict_of(problem, cycle, part.block, ways) for cycle in cycles)
+        found = (conflict_of(problem, cycle, part.block, ways) for cycle in clashing)
         conflicts = tuple(c for c in found if c is not None)
         wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
         return pressing_of(assembly, part, wish, values, conflicts, gap, allowance)
