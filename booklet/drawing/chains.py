@@ -31,6 +31,7 @@ from booklet.words import Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
 MOST = 4  # units drawn before the row breaks off
+COUNT_ROOM = 13.0  # mm at the right, for the count of all
 GAP = 0.35  # inches between the parts of a unit
 
 
@@ -63,7 +64,7 @@ def _under_needle(block: BlockPlan, card: StepCard, n: int, looks: Looks, width:
     height = base + lower * scale + 6.5
     items: list[Item] = plate(max(base + lower * scale, ABOVE + 8) + 1.0)
     x = PLATE[1] + 4
-    end = x + room * shown if card.total > MOST else x + room * (shown - 1)
+    end = width - COUNT_ROOM if card.total > MOST else x + room * (shown - 1)
     items.append(Line(((NEEDLE, base), (end, base)), Ink.THREAD))
     for place in range(1, shown + 1):
         items += laid_unit(block, unit, looks, scale, (x - left * scale, base))
@@ -118,7 +119,7 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
     height = high + 13.0
     base = height - 5.5
     x = MACHINE_WIDTH + 4
-    end = x + room * shown if card.total > MOST else x + room * (shown - 0.5)
+    end = width - COUNT_ROOM if card.total > MOST else x + room * (shown - 0.5)
     items: list[Item] = [Line(((MACHINE_WIDTH * 0.55, base), (end, base)), Ink.THREAD)]
     items += _machine((1.0, 3.0), high)
     for place in range(1, shown + 1):

@@ -55,6 +55,8 @@ def _entries(look: Fill) -> list[tuple[list[Item], Text]]:
             [Line(((2.0, -2.2), middle), Ink.HAND), Line((middle, (SAMPLE - 2, -2.2)), Ink.HAND), Sign(middle, Mark.DOT)],
             phrase("turn here and go on", context="legend"),
         ),
+        ([Line(((2.0, -2.2), middle), Ink.HAND), Line((middle, (SAMPLE - 2, -2.2)), Ink.HAND), Sign(middle, Mark.OPENED, 180)],
+         phrase("spread the earlier seam open", context="legend")),
         ([Line(line, Ink.HAND), Sign(middle, Mark.THROUGH)], phrase("pass the needle through the allowances", context="legend")),
         ([Line((middle, line[1]), Ink.HAND), Sign(middle, Mark.STOP, 90), Sign(middle, Mark.BACKSTITCH, 90)], phrase("backstitch", context="legend")),
         ([Line((line[0], middle), Ink.MACHINE), Line((middle, line[1]), Ink.LATER), Sign(middle, Mark.OPEN)],

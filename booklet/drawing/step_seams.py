@@ -21,6 +21,7 @@ from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan
+from booklet.plan.routes import opened_at
 from booklet.sewing.assembly import End, Run, Step
 
 ORDINALS = ("first", "then", "last")
@@ -127,6 +128,8 @@ class StepSeams:
                 self.guide(places)
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end
+            if i in run.turns:
+                self.opened(at)
             self.sign(run, near[0], at, i, places)
             if run.turns and i in stops:
                 self.numbers.append(
@@ -143,6 +146,14 @@ class StepSeams:
         still = [id for id in sorted(pieces) if self.home[id].away == (0.0, 0.0)] or sorted(pieces)
         centre = roomiest(self.block.tiling.piece(still[0]).outline.points)[0]
         return unit(direction(at, centre))
+
+    def opened(self, at: Point) -> None:
+        """The ends of earlier seams at a turn, whose allowances are spread to let the corner in."""
+        for seam, at_start in opened_at(self.block.assembly, self.step, at):
+            place = self.view.at(at, self.home[seam.between[0]].away)
+            path = seam.path if at_start else seam.path[::-1]
+            angle = bearing(direction(path[0], path[1]))
+            self.signs[(place, Mark.OPENED)] = Sign(place, Mark.OPENED, angle)
 
     def guide(self, places: list[Point]) -> None:
         """Thin dashes between the places of one matching point."""

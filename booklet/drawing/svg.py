@@ -227,6 +227,12 @@ class _Writer:
                 self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.OPEN:
                 self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
+            case Mark.OPENED:
+                for spread in (-20, 20):
+                    along = _turned(sign.angle + spread)
+                    data = path_data([[_move(at, along, 0.9), _move(at, along, 4.2)]], False)
+                    self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
+                    self.path(data, fill="none", stroke=ACCENT, stroke_width="0.4")
             case Mark.THROUGH:
                 self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
                 self.circle(at, 0.75, fill=ACCENT, stroke="none")

@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from booklet.geometry.tiling import Point, Seam
 from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.words import measured
@@ -166,6 +167,16 @@ def hanging_words(steps: Sequence[Step], assembly: Assembly) -> Iterator[Phrase]
             n,
             step=step,
         )
+
+
+def opened_at(assembly: Assembly, step: Step, at: Point) -> Iterator[tuple[Seam, bool]]:
+    """The seams sewn before a step that end at a point where it turns, and whether they begin there:
+    their allowances are spread there, so that the corner goes in."""
+    pieces = set(step.pieces)
+    for seam in assembly.tiling.seams:
+        sewn = assembly.sewn[seam.id]
+        if at in (seam.start, seam.end) and sewn.step < step.n and pieces >= set(seam.between):
+            yield seam, seam.start == at
 
 
 def on_one_thread(run: Run, assembly: Assembly) -> bool:

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.pattern import By
-from booklet.plan.routes import on_one_thread
+from booklet.plan.routes import on_one_thread, opened_at
 from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
-from booklet.words import Phrase, Text, listing, phrase
+from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 NO_NAME = " with "  # in the name of a unit to which the author gave none
 
@@ -144,6 +144,7 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
     """The sentences of a card; `made` is how many alike units the whole quilt needs."""
     runs = step.runs
     yield from _runs(step, naming.assembly)
+    yield from _opened(step, naming.assembly)
     if any(run.by is By.MACHINE and run.turns for run in runs):
         yield phrase("At each turn leave the needle down, lift the foot and turn the work.")
     if any(run.by is By.HAND for run in runs):
@@ -163,6 +164,23 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
         )
     if step.by is By.MACHINE and made > 1 and not step.finish and not step.turns:
         yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
+
+
+def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
+    """At which dots of a single run the seams sewn before open to let a corner in."""
+    if len(step.runs) != 1:
+        return
+    (run,) = step.runs
+    dots = [
+        n for n, k in enumerate(run.turns, 2) if k and any(opened_at(assembly, step, run.points[k]))
+    ]
+    if dots:
+        yield plural_phrase(
+            "Spread the earlier seam open at dot {dots}, so that the corner goes in.",
+            "Spread the earlier seams open at dots {dots}, so that the corners go in.",
+            len(dots),
+            dots=listing([str(n) for n in dots]),
+        )
 
 
 def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
