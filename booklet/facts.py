@@ -46,6 +46,7 @@ def _size(size: SizePlan) -> Json:
         "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
         "rotary": _rotary(size.cutting),
         "together": [_together(unit) for unit in size.cutting.together],
+        "together_offers": [_together(unit) for unit in size.cutting.offers],
         "finishing": _finishing(size.quilt, size.cutting),
         "sittings": [_sitting(sitting) for sitting in size.sittings],
     }

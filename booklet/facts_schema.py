@@ -33,6 +33,7 @@ def _size() -> Schema:
             "cutting": _map(_cloth()),
             "rotary": _list(_rotary()),
             "together": _list(_together()),
+            "together_offers": _list(_together()),
             "finishing": _finishing(),
             "sittings": _list(_sitting()),
         }

@@ -104,6 +104,13 @@ def test_singly_is_cut_from_triangles_as_ever():
     assert {str(p.cut[0]) for p in halves} == {"2 7/8"}  # 2 + 7/8
 
 
+def test_what_is_not_made_so_is_offered_in_the_facts():
+    plans = checked().cut.plans
+    assert plans["eight"].offers == ()
+    # singly: two half-square units of each kind, which could be made two at a time
+    assert [(unit.how, unit.units) for unit in plans["singly"].offers] == [(Together.TWO, 2), (Together.TWO, 2)]
+
+
 def test_a_step_that_makes_such_a_unit_says_so():
     plan = make_plan(checked(), ["eight"])
     star = next(b for b in plan.sizes[0].blocks if b.block.id == "star")

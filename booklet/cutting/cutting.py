@@ -18,6 +18,7 @@ from booklet.cutting.gather import Gathered, gather
 from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import may_be_lengthwise
 from booklet.cutting.ruler import Ruler
+from booklet.cutting.together import offers
 from booklet.cutting.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -56,8 +57,9 @@ def _plan(
             if job.fabric.id in fabrics:
                 best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
+    offered = offers(set_pattern, quilt, ruler, gathered.together)
     cloths = tuple(worked.plan for worked in best.values())
-    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together)
+    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered)
 
 
 @dataclass(frozen=True, slots=True)

@@ -201,6 +201,7 @@ class CuttingPlan:
     patches: tuple[CutPatch, ...]
     fabrics: tuple[FabricPlan, ...]
     together: tuple[TogetherUnit, ...] = ()
+    offers: tuple[TogetherUnit, ...] = ()  # units that could be made so, if the author asked for it
 
     def pieces(self, name: str) -> int:
         """How many pieces of a patch or part are cut, of whatever fabric."""

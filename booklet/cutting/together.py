@@ -19,7 +19,7 @@ from booklet.cutting.ruler import Ruler
 from booklet.cutting.sums import decimal, say
 from booklet.cutting.unit_finding import Found, flying_geese, half_squares, rows
 from booklet.measure import ZERO, Length
-from booklet.pattern import HalfSquares
+from booklet.pattern import HalfSquares, UnitCutting
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.quilt.sums import Usual
 
@@ -47,7 +47,22 @@ class _Kind:
 
 def made_together(pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
     """The units of a size that are made together, named U1, U2, … in the order of their methods."""
-    wish = quilt.size.cutting
+    return _made(pattern, quilt, ruler, quilt.size.cutting)
+
+
+def offers(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
+) -> tuple[TogetherUnit, ...]:
+    """The units that could be made together besides those that are: what to offer the author."""
+    every = UnitCutting(HalfSquares.EIGHT, True, True, quilt.size.cutting.trim)
+    taken = {member for unit in made for member in unit.members}
+    found = _made(pattern, quilt, ruler, every)
+    return tuple(unit for unit in found if not taken & set(unit.members))
+
+
+def _made(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, wish: UnitCutting
+) -> tuple[TogetherUnit, ...]:
     made: list[Callable[[str], TogetherUnit | None]] = []
     trim = wish.trim
     if wish.half_squares in _AT_A_TIME:

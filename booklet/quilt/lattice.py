@@ -1,7 +1,8 @@
 """Floor 6: the lattice set. Blocks of any outline, one step apart across and one step apart down.
 
 Each row begins within one step of the row above, so that the top stays upright. Where its rim is ragged
-the top is trimmed straight, and a warning says how much comes off.
+the top is trimmed straight, and a warning says how much comes off; or, if asked, further blocks fill the
+rim and are cut off at the edge, so that nothing of the size is lost.
 """
 
 from __future__ import annotations
@@ -15,14 +16,15 @@ from booklet.geometry.lattice import lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length, UnitSystem
-from booklet.pattern import Quilt, Size
-from booklet.quilt.places import Frame, bounds, shifted, turned
+from booklet.pattern import Quilt, Rim, Size
+from booklet.quilt.places import Frame, bounds, rectangle, shifted, turned
 from booklet.quilt.rims import inner_rectangle
 from booklet.quilt.setting import Cell, arranged
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
 
 FITS = 1e-3  # square inches for a block as large as the lattice's cell
+FARTHEST = 3  # steps beyond the set in which blocks are looked for to fill its rim
 Faults = tuple[Diagnostic, ...]
 
 
@@ -33,6 +35,7 @@ class Lattice:
     cells: tuple[tuple[Cell, Point], ...]
     kept: Frame
     whole: Frame
+    more: int = 0  # blocks beyond those asked for, to fill the rim
 
 
 def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
@@ -70,10 +73,33 @@ def fit_lattice(
     whole = bounds(rims[0])
     if abs(plane.area(rims[0]) - whole.width * whole.height) < FITS:
         return Lattice(placed, whole, whole), ()
+    if quilt.rim is Rim.FILL and (more := _fillers(quilt, size, tilings, whole)):
+        return Lattice((*placed, *more), whole, whole, len(more)), ()
     kept = inner_rectangle(rims[0])
     if kept is None:
         return None, (_all_rim(quilt, size),)
     return Lattice(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
+
+
+def _fillers(
+    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], whole: Frame
+) -> tuple[tuple[Cell, Point], ...]:
+    """The blocks round the set that fill its frame, the arrangement going on; nothing if they do not."""
+    across, down = lattice_steps(quilt, size)
+    frame = rectangle(whole.x, whole.y, whole.width, whole.height)
+    found: list[tuple[Cell, Point]] = []
+    covered = 0.0
+    for row in range(-FARTHEST, size.down + FARTHEST):
+        line = quilt.arrange[row % len(quilt.arrange)]
+        for column in range(-FARTHEST, size.across + FARTHEST):
+            cell = Cell(column, row, line[column % len(line)])
+            at = lattice_origin(column, row, across, down)
+            share = plane.overlap_area(_outline(cell, at, tilings), frame)
+            covered += share
+            inside = 0 <= row < size.down and 0 <= column < size.across
+            if share > FITS and not inside:
+                found.append((cell, at))
+    return tuple(found) if abs(covered - whole.width * whole.height) < 1.0 else ()
 
 
 def place_lattice(
@@ -159,5 +185,5 @@ def _ragged(quilt: Quilt, size: Size, whole: Frame, kept: Frame, units: UnitSyst
         f"the rim of the lattice set of size `{size.id}` is ragged: it is trimmed to"
         f" {wide} x {high}, up to {result(Length.of(off), units)} off a side",
         quilt.span,
-        "add half blocks of your own to fill the rim, or say in a text how to trim it",
+        "write `rim: fill` to fill it with further blocks, or say in a text how to trim it",
     )

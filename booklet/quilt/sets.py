@@ -67,8 +67,7 @@ def _on_point(
     corner = _corner(finished, quilt)
     cell = f"({say(side, units)} + {say(gap, units)})" if sashing else say(side, units)
     sums = tuple(
-        f"set on point, {word}: {count} {TIMES} {cell} {TIMES} √2"
-        f" = {result(whole, units)}"
+        f"set on point, {word}: {count} {TIMES} {cell} {TIMES} √2 = {result(whole, units)}"
         for word, count, whole in zip(
             ("across", "down"), (size.across, size.down), finished, strict=True
         )
@@ -113,7 +112,10 @@ def _lattice(
     )
     corner = _corner(finished, quilt)
     placed = place_lattice(lattice, tilings, corner)
-    trimmed = rectangle(*corner, kept.width, kept.height) if kept != whole else None
+    if lattice.more:
+        sums = (*sums, f"set, rim: filled with {lattice.more} blocks more, cut off at the edge")
+    ragged = kept != whole or lattice.more
+    trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
     return Set(finished, placed, (), sums, trimmed), faults
 
 

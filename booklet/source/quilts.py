@@ -92,8 +92,8 @@ HAS_SLEEVE = Key("sleeve", none_or(group("sleeve")), "A hanging sleeve on the ba
 RIM = Key(
     "rim",
     one_of(Rim),
-    "Whether the ragged rim of a lattice set is trimmed straight, or filled with pieces of the "
-    "`setting fabric`; trimmed if left out.",
+    "Whether the ragged rim of a lattice set is trimmed straight, or filled with further blocks that "
+    "are cut off at the edge; trimmed if left out.",
 )
 QUILT = Table(
     "quilt",
