@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from booklet.measure import UnitSystem
 from booklet.source.fields import Key, Table
 from booklet.source.groups import group, named
-from booklet.source.kinds import Kind, Reading, day, text, word, wrong_kind
+from booklet.source.kinds import Kind, Reading, day, text, word
 from booklet.source.node import Node
 from booklet.source.quantities import length
+from booklet.words import LANGUAGES
 
-_LANGUAGE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 _UNIT_WORD = word(("inch", "cm"))
 _TEXT = text(longest=200)
 
@@ -21,22 +19,15 @@ def _units(node: Node, what: str, reading: Reading) -> UnitSystem | None:
     return None if value is None else "cm" if value == "cm" else "inch"
 
 
-def _language(node: Node, what: str, reading: Reading) -> str | None:
-    value = _TEXT.read(node, what, reading)
-    if value is not None and not _LANGUAGE.fullmatch(value):
-        wrong_kind(node, what, "a language such as `en`, `de` or `en-GB`", reading)
-        return None
-    return value
-
-
 TITLE = Key("title", _TEXT, "The title of the pattern.", required=True)
 DESIGNER = Key("designer", _TEXT, "Who designed it.")
 VERSION = Key("version", text(longest=40), "The version printed in the booklet.")
 DATE = Key("date", day(), "The date printed in the booklet, year first; the clock is never asked.")
 LANGUAGE = Key(
     "language",
-    Kind("a language such as `en`", _language, {"type": "string"}),
-    "The language of the booklet.",
+    word(tuple(LANGUAGES)),
+    "The language of the booklet's own words: English as in America (en) or Britain (en-GB), German, French. "
+    "Names and texts stand as they are written.",
 )
 UNITS: Key[UnitSystem] = Key(
     "units",
