@@ -27,14 +27,19 @@ def planned(
         return None, ()
     order = find_order(tiling, sewing, fabrics)
     for way in (order, _without_partials(order)):
-        steps = steps_of(way, tiling, sewing, fabrics)
-        if _can_be_sewn(tiling, steps, sewing):
+        steps = steps_of(way, tiling)
+        if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
             return way, steps
     return order, greedy.order_for(tiling, sewing)
 
 
 def _without_partials(order: Order) -> Order:
     return replace(order, partials=(), turns=order.turns + len(order.partials))
+
+
+def _is_straight(order: Order) -> bool:
+    """Whether nothing but straight lines is sewn, which always goes."""
+    return order.methods == ("straight lines",) and not order.turns and not order.partials
 
 
 def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:

@@ -47,8 +47,13 @@ def change(arriving: Seam, departing: Seam, at: Point) -> float:
 
 def turns(arriving: Seam, departing: Seam, at: Point) -> bool:
     """Whether sewing from one seam on to the next turns at the matching point `at`."""
-    curved = len(arriving.path) > 2 or len(departing.path) > 2
-    return change(arriving, departing, at) > (SMOOTH_WITHIN if curved else STRAIGHT_WITHIN)
+    return bends(arriving, departing, change(arriving, departing, at))
+
+
+def bends(one: Seam, other: Seam, bent: float) -> bool:
+    """Whether a change of direction between two seams is a turn."""
+    curved = len(one.path) > 2 or len(other.path) > 2
+    return bent > (SMOOTH_WITHIN if curved else STRAIGHT_WITHIN)
 
 
 def _angle(a: Point, b: Point) -> float:

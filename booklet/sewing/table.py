@@ -45,6 +45,9 @@ class Table:
             piece.id: Unit(piece.id, frozenset({piece.id})) for piece in tiling.pieces
         }
         self.known: dict[str, frozenset[str]] = {n: u.pieces for n, u in self.units.items()}
+        self._standing: dict[frozenset[str], tuple[str, ...]] = {
+            unit.pieces: (name,) for name, unit in self.units.items()
+        }  # unit -> names
         self.used_in: dict[str, int] = {}  # a name no longer on the table -> the step that took it
         self.unsewn: dict[str, Seam] = {seam.id: seam for seam in tiling.seams}
         self._place = {seam.id: k for k, seam in enumerate(tiling.seams)}
@@ -62,11 +65,13 @@ class Table:
         gone = tuple(parts)
         pieces = frozenset[str]().union(*(unit.pieces for unit in gone))
         new = Unit(name, pieces, 1 + max(unit.level for unit in gone), step)
-        taken = {id(unit) for unit in gone}
-        for old in [old for old, unit in self.units.items() if id(unit) in taken]:
-            del self.units[old]
-            self.used_in.setdefault(old, step)
-        for standing in dict.fromkeys((name, alias)):
+        for unit in gone:
+            for old in self._standing.pop(unit.pieces, ()):
+                if self.units.get(old) is unit:  # another may have taken the name
+                    del self.units[old]
+                    self.used_in.setdefault(old, step)
+        self._standing[pieces] = tuple(dict.fromkeys((name, alias)))
+        for standing in self._standing[pieces]:
             self.units[standing] = new
             self.used_in.pop(standing, None)
         self.known.setdefault(name, pieces)

@@ -7,10 +7,13 @@ units and have no turn that the whole did not have.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+
+FEW_LINES = 6
+MOST_LOOKED_AT = 200  # points by which the middle of a very large region is guessed
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +27,40 @@ class Line:
 
 def through_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
     """All lines without a turn, from rim to rim of the region, that part it in two."""
+    found = []
+    for line, ends in _straight(mosaic, region):
+        side = parted(mosaic, region, line)
+        if side:
+            found.append(Line(line, ends, side))
+    return found
+
+
+def halving_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
+    """The few of those lines that part a very large region nearest to its middle, as far as some of
+    its points tell."""
+    points = mosaic.inner_points(region)
+    some = [mosaic.places[p] for p in points[:: 1 + len(points) // MOST_LOOKED_AT]]
+
+    def uneven(line: tuple[tuple[int, ...], tuple[int, int]]) -> int:
+        (ax, ay), (bx, by) = (mosaic.places[p] for p in line[1])
+        left = sum((bx - ax) * (y - ay) > (by - ay) * (x - ax) for x, y in some)
+        return abs(2 * left - len(some))
+
+    found: list[Line] = []
+    for line, ends in sorted(_straight(mosaic, region), key=uneven):
+        side = parted(mosaic, region, line)
+        if side:
+            found.append(Line(line, ends, side))
+        if len(found) == FEW_LINES:
+            break
+    return found
+
+
+def _straight(mosaic: Mosaic, region: Faces) -> Iterator[tuple[tuple[int, ...], tuple[int, int]]]:
+    """All lines without a turn, from rim to rim of the region, with their ends."""
     inside = set(mosaic.inner_points(region))
     edges = mosaic.inner_edges(region)
     left = set(edges)
-    found = []
     for e in edges:
         if e not in left:
             continue
@@ -36,11 +69,7 @@ def through_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
         back, start = _follow(mosaic, e, mosaic.edges[e].u, left, inside)
         if start in inside or end in inside:
             continue
-        line = (*reversed(back), e, *ahead)
-        side = parted(mosaic, region, line)
-        if side:
-            found.append(Line(line, (start, end), side))
-    return found
+        yield (*reversed(back), e, *ahead), (start, end)
 
 
 def _follow(

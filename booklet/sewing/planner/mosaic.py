@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Point, Seam, Tiling
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
-from booklet.sewing.headings import change, turns
+from booklet.sewing.headings import bends, leaving, walked
 from booklet.sewing.planner.costs import Costs
 
 Faces = int
@@ -166,10 +166,12 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
     for junction in tiling.junctions:
         there: dict[tuple[int, int], Pair] = {}
         if junction.inside:
+            away = {s: leaving(walked(seams[s], junction.at)) for s in junction.seams}
             for k, one in enumerate(junction.seams):
                 for other in junction.seams[k + 1 :]:
                     key = (min(place[one], place[other]), max(place[one], place[other]))
-                    there[key] = _pair(seams[one], seams[other], junction.at, sewing, costs)
+                    bent = abs(math.remainder(away[other] - away[one] - math.pi, math.tau))
+                    there[key] = _pair(seams[one], seams[other], bent, sewing, costs)
         pairs.append(there)
     rays = tuple(tuple(place[s] for s in junction.seams) for junction in tiling.junctions)
     inner = tuple(j.inside and len(j.seams) > 1 for j in tiling.junctions)
@@ -216,10 +218,9 @@ def build(
     )
 
 
-def _pair(one: Seam, other: Seam, at: tuple[float, float], sewing: Sewing, costs: Costs) -> Pair:
-    """What sewing from one seam to the other at a point means."""
-    bent = change(one, other, at)
-    if not turns(one, other, at):
+def _pair(one: Seam, other: Seam, bent: float, sewing: Sewing, costs: Costs) -> Pair:
+    """What sewing from one seam to the other means, with this change of direction."""
+    if not bends(one, other, bent):
         return Pair(False, 0.0, bent)
     by_hand = min(one.length, other.length) < float(sewing.machine_from) - SNAP
     hand = by_hand or sewing.set_in_by is By.HAND

@@ -8,7 +8,7 @@ from itertools import islice
 
 from booklet.sewing.planner.bounding import programmed
 from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.cuts import Line, first_face, pieces_of, through_lines
+from booklet.sewing.planner.cuts import Line, first_face, halving_lines, pieces_of, through_lines
 from booklet.sewing.planner.exact import cheapest
 from booklet.sewing.planner.flat import with_rows
 from booklet.sewing.planner.growing import grown
@@ -31,7 +31,7 @@ TINY = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """An order of sewing: the tree of its joins and its sums, beside a proven bound.
+    """An order of sewing a mosaic: the tree of its joins and its sums, beside a proven bound.
 
     No order costs less than `bound`; with the usual costs that is a number of turns. `proven` means that this one costs no
     more. A bound found by the programme holds for orders that close no ring. `methods` are the ways
@@ -39,6 +39,8 @@ class Order:
     seams taken in place of turns; the turns they save are not among `turns`.
     """
 
+    mosaic: Mosaic
+    likeness: Likeness
     tree: Tree
     cost: float
     turns: int
@@ -69,6 +71,8 @@ def best_order(
     partials = partial_seams(mosaic, tree, (costs or Costs()).partial)
     proven = made.cost <= bound + TINY
     return Order(
+        mosaic,
+        likeness,
         tree,
         made.cost,
         made.turns - len(partials),
@@ -110,7 +114,8 @@ class _Search:
         return self.solved[key]
 
     def _solve(self, region: Faces, kernel: bool) -> Solved:
-        lines = through_lines(self.mosaic, region)
+        huge = region.bit_count() > MOST_COMPARED
+        lines = (halving_lines if huge else through_lines)(self.mosaic, region)
         if lines:
             return self._cut(region, lines, kernel)
         return (self._inner(region), 0.0) if kernel else self._kernel(region)

@@ -31,14 +31,9 @@ def find_order(
     return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs)
 
 
-def steps_of(
-    order: Order,
-    tiling: Tiling,
-    sewing: Sewing,
-    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
-) -> tuple[Declared, ...]:
+def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
     """The steps of an order: low levels first, alike units side by side, so that they can be chained."""
-    mosaic, likeness = mosaic_of(tiling, sewing, Costs()), likeness_of(tiling, fabrics)
+    mosaic, likeness = order.mosaic, order.likeness
     units = _in_order(order.tree, likeness)
     names = unit_names(mosaic, likeness, units, tiling.block)
     begun = {partial.begun: partial for partial in order.partials}
