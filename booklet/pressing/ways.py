@@ -28,7 +28,7 @@ from booklet.pressing.versions import two_versions
 EFFORT = 6_000  # unknowns solved again: about half a second
 ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
 TURNS = 200  # of one mending of what is too entangled to be solved again
-SMALL = 300  # unknowns: of more, only what hangs together with an open line is solved again
+SMALL = 200  # unknowns: of more, only what hangs together with an open line is solved again
 Again = Callable[[str, int | None, Point | None], int]
 
 

@@ -7,13 +7,15 @@ from __future__ import annotations
 
 import random
 import time
+from dataclasses import replace
 
-from booklet.pattern import Quilt, SetKind, Setting
+from booklet.measure import Extent
+from booklet.pattern import By, Quilt, SetKind, Setting
 from booklet.pressing import press
 from booklet.pressing.model import Model, Term
 from booklet.pressing.solve import solve
 from tests.builders import block_of, span
-from tests.pressing_helpers import sew, sewn_blocks, square
+from tests.pressing_helpers import patch, sew, sewn_blocks, square
 from tests.pressing_milp import by_milp
 
 COLOURS = ("ink", "sand", "red", "white")
@@ -26,6 +28,17 @@ def grid_block(n: int, id: str = "b", seed: int = 1):
     steps = [sew(f"row{r}", *[f"r{r}c{c}" for c in range(n)]) for r in range(n)]
     steps.append(sew(id, *[f"row{r}" for r in range(n)]))
     return block_of(pieces, id=id, steps=steps)
+
+
+def triangle_block(n: int, id: str = "b"):
+    """n x n squares of two triangles each, sewn by hand: all points want to fan, and cannot."""
+    pieces = []
+    for x in range(n):
+        for y in range(n):
+            a, b, c, d = (x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)
+            halves = ([a, b, c], [a, c, d]) if (x + y) % 2 else ([a, b, d], [b, c, d])
+            pieces += [patch(f"p{x}_{y}_{k}", half) for k, half in enumerate(halves)]
+    return block_of(pieces, id=id, steps=None)
 
 
 def quilt_of(*rows):
@@ -61,6 +74,21 @@ def main() -> None:
         limit = 1.0 if n == 13 else None
         outcome, _ = timed(f"block of {2 * n * (n - 1)} seams", limit, press, assembled)
         assert not outcome.diagnostics
+    for n in (4, 6, 8, 10, 12, 16):
+        assembled = sewn_blocks([triangle_block(n)], by=By.HAND)
+        seams = 3 * n * n - 2 * n
+        outcome, _ = timed(
+            f"triangles, {seams} seams, all tangled", 1.0 if n == 10 else None, press, assembled
+        )
+        fans = outcome.value.pressings["s", "b"].fans
+        print(
+            f"  {len(fans.unfanned)} points of {(n - 1) ** 2} unfanned, at least {fans.least} (proved)"
+        )
+    for side in (5, 10, 20):
+        steps = (Extent(6, True), Extent(0, True)), (Extent(0, True), Extent(6, True))
+        quilt = replace(quilt_of([("b", 0)]), set=SetKind.LATTICE, lattice=steps)
+        assembled = sewn_blocks([grid_block(6)], unit="1 in", across=side, down=side, quilt=quilt)
+        timed(f"lattice of {side * side} blocks, 60 seams each", None, press, assembled)
     blocks = [grid_block(6, f"b{k}", k) for k in range(4)]
     quilt = quilt_of(
         [("b0", 0), ("b1", 90), ("b2", 0), ("b3", 270)],
