@@ -20,13 +20,14 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from booklet import compiler
+from booklet.cutting.cutting_plan import Method
 from booklet.exports.csv_file import csv_of
 from booklet.exports.dxf_file import dxf_of
 from booklet.exports.files import exported
 from booklet.exports.flat import LAYERS, flat_sheet
 from booklet.exports.smooth import circle_through, smooth_seam
 from booklet.exports.svg_file import svg_of
-from booklet.exports.tables import Table, tables
+from booklet.exports.tables import METHODS, Table, tables
 from booklet.exports.workbook import workbook_of
 from booklet.facts import facts
 from booklet.geometry.paths import read_path
@@ -266,6 +267,10 @@ def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text):
     book = openpyxl.load_workbook(io.BytesIO(workbook_of(made, text, text, None)))
     assert {cell.data_type for sheet in book for row in sheet for cell in row} <= {"s", "n"}
     assert book.worksheets[0]["A2"].value == text
+
+
+def test_every_way_of_cutting_has_words():
+    assert set(METHODS) == set(Method)
 
 
 def test_a_csv_is_utf_8_with_its_mark_and_dos_line_ends():

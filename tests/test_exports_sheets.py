@@ -99,6 +99,11 @@ def test_a_printer_is_asked_for_true_size_and_both_sides(folded):
     assert (wish["/PrintScaling"], wish["/Duplex"]) == ("/None", "/DuplexFlipShortEdge")
 
 
+def test_a_plain_booklet_is_printed_at_true_size_too():
+    wish = pypdf.PdfReader(io.BytesIO(booklet(Paper.A5, 1))).trailer["/Root"]["/ViewerPreferences"]
+    assert wish["/PrintScaling"] == "/None" and wish["/DisplayDocTitle"]
+
+
 def test_the_same_pages_give_the_same_bytes():
     data = booklet(Paper.A5, 5)
     assert imposed(data, Paper.A5, PLAIN) == imposed(data, Paper.A5, PLAIN)

@@ -16,7 +16,7 @@ from booklet.plan import Plan, SizePlan
 from booklet.words import Phrase, Value, phrase, words_of
 
 Cell = str | int | float | None
-_METHODS = {
+METHODS = {
     Method.SQUARE: phrase("square"),
     Method.RECTANGLE: phrase("rectangle"),
     Method.HALF_SQUARE: phrase("half-square triangles"),
@@ -32,6 +32,7 @@ _METHODS = {
     Method.TEMPLATE: phrase("by template"),
     Method.FUSSY: phrase("fussy cut by template"),
     Method.STRIP: phrase("from strips"),
+    Method.LENGTHWISE: phrase("strip along the selvedge"),
 }
 
 
@@ -134,7 +135,7 @@ def _cutting(size: SizePlan, say: Say) -> Iterator[tuple[Cell, ...]]:
             size.fabric(patch.fabric).name,
             patch.name if patch.outline is not None else None,
             say(patch.title),
-            say(_METHODS[patch.method]),
+            say(METHODS[patch.method]),
             *_cut(patch),
             patch.cuts,
             patch.pieces,
