@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from cutting_helpers import inches, pattern_text, plan_of
+from cutting_helpers import cut_text, inches, pattern_text, plan_of
 
 from booklet.cutting.cutting_plan import Method
+from booklet.source import read_folder
 
 from shapely import Polygon  # isort: skip
 
@@ -182,3 +183,43 @@ def test_precuts_and_single_pieces_are_not_folded(tmp_path):
 def test_an_unknown_cut_is_a_fault(tmp_path, wish):
     with pytest.raises(AssertionError):
         bordered(tmp_path, wish)
+
+
+def faults_of(tmp_path, text):
+    return [d.message for d in cut_text(tmp_path, text).diagnostics if d.code == "wider-than-cloth"]
+
+
+def test_what_no_precut_is_high_enough_for_is_a_fault(tmp_path):
+    strips = '  ink: {name: Ink, colour: "#224466", kind: strips 2 1/2 in}'
+    piece = "      - {id: a, patch: p, fabric: ink, at: [2, 2]}"
+    quilt = "quilt:\n  set: straight\n  binding: {width: 3 in, fabric: ink}\n"
+    text = pattern_text(strips, "  p: {shape: square, side: 4}", piece, "2 x 2", quilt)
+    high, patch = sorted(faults_of(tmp_path, text))
+    assert high.startswith("`binding` needs a strip of `3 in`, but a 2 1/2 in strip of `ink`")
+    assert "needs a strip of `4 1/2 in`" in patch
+
+
+def test_a_motif_wider_than_the_cloth_is_a_fault(tmp_path):
+    rose = '  ink: {name: Ink, colour: "#224466", repeat: {across: 6 in, along: 6 in, drop: half}}'
+    piece = "      - {id: a, patch: p, fabric: ink, at: [25, 25]}"
+    text = pattern_text(rose, "  p: {shape: square, side: 50, motif: yes}", piece)
+    assert len(faults_of(tmp_path, text)) == 1
+
+
+def test_a_drop_is_half_or_a_length(tmp_path):
+    for drop, lower in (("half", "4"), ("3 in", "3"), ("0", "0")):
+        rose = f'  ink: {{name: I, colour: "#224466", repeat: {{across: 6 in, along: 8 in, drop: {drop}}}}}'
+        (tmp_path / "pattern.yaml").write_text(
+            pattern_text(rose, "  p: {shape: square, side: 2, motif: yes}", PIECE), encoding="utf-8"
+        )
+        pattern = read_folder(tmp_path).value
+        assert pattern is not None
+        assert pattern.sizes[0].fabrics["ink"].drop == L(lower)
+    rose = '  ink: {name: I, colour: "#224466", repeat: {across: 6 in, along: 8 in, drop: quarter}}'
+    text = pattern_text(rose, "  p: {shape: square, side: 2, motif: yes}", PIECE)
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    (fault,) = read_folder(tmp_path).diagnostics
+    assert (fault.code, fault.hint) == ("wrong-kind", "write `drop: half`")
+
+
+PIECE = "      - {id: a, patch: p, fabric: ink, at: [1, 1]}"

@@ -30,7 +30,22 @@ def too_wide(
         f"{what} needs `{say(needs.inches, units)} {unit(units)}` of cloth, but {cloth} is"
         f" `{say(width.inches, units)} {unit(units)}` wide",
         span,
-        "make it from several pieces, or give the fabric a larger `width`",
+        "make it from several pieces, or cut it from yardage (`kind: yardage`)"
+        if stock
+        else "make it from several pieces, or give the fabric a larger `width`",
+    )
+
+
+def too_high(
+    what: str, needs: Length, fabric: Fabric, stock: Stock, units: UnitSystem, span: Span
+) -> Diagnostic:
+    """A strip is higher than the piece of stock it is cut from."""
+    return Diagnostic(
+        "wider-than-cloth",
+        f"{what} needs a strip of `{say(needs.inches, units)} {unit(units)}`, but a {stock.one} of"
+        f" `{fabric.id}` is `{say(stock.along.inches, units)} {unit(units)}` high",
+        span,
+        "make it narrower, or cut it from yardage (`kind: yardage`)",
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed, TogetherUnit
 from booklet.cutting.demand import Want, wants_of
+from booklet.cutting.faults import too_high, too_wide
 from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.jobs import Job, LaidStrip, Owner, box
@@ -14,6 +15,7 @@ from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
+from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
@@ -67,8 +69,23 @@ def gather(
     wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
     _add_patches(bench, _shared(wants))
     add_backing(bench)
+    _take_out_too_high(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
     return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def _take_out_too_high(bench: Workbench) -> None:
+    """Faults for strips that are higher than the stock they are cut from; they are left out."""
+    for job in bench.jobs.values():
+        stock = stock_of(job.fabric)
+        if stock is None:
+            continue
+        high = [strip for group in job.settled for strip in group if strip.height > stock.along]
+        for name, height in dict.fromkeys((s.placed[0].name, s.height) for s in high):
+            what, units = f"`{name}`", bench.ruler.units
+            bench.faults.append(too_high(what, height, job.fabric, stock, units, bench.span))
+        left = (tuple(s for s in group if s.height <= stock.along) for group in job.settled)
+        job.settled = [group for group in left if group]
 
 
 def _rotary(want: Want, ruler: Ruler) -> Rotary:
@@ -177,6 +194,11 @@ def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: in
     repeat, width = Repeat.of(job.fabric), cloth_width(job.fabric)
     assert repeat is not None
     row = made.lays[0].rows[0]
+    if Length.of(row.width) > width:
+        stock, units = stock_of(job.fabric), bench.ruler.units
+        needs, what = bench.ruler.up(row.width), f"patch `{letter}`"
+        bench.faults.append(too_wide(what, needs, job.fabric, stock, units, bench.span))
+        return
     outline = row.shapes[0] if len(made.lays) == 1 else box(0.0, 0.0, row.width, row.height)
     plan = fussy_plan(pieces, outline, repeat, width)
     stretches = plan.rows()

@@ -7,7 +7,7 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.faults import too_wide
+from booklet.cutting.faults import too_high, too_wide
 from booklet.cutting.items import Item, steps_up, variant_of
 from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.precuts import stock_of
@@ -54,6 +54,10 @@ class Workbench:
         if not fits:
             least = min(steps_up(row.width, step) for row in lay.rows) * self.ruler.step
             units, where = self.ruler.units, span or self.span
+            if stock is not None and any(made):
+                high = Length(min(v.height for v in made if v) * self.ruler.step)
+                self.faults.append(too_high(what, high, job.fabric, stock, units, where))
+                return
             self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
             return
         area = abs(polygon_area(lay.rows[0].shapes[0])) / step**2

@@ -14,7 +14,7 @@ from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group
 from booklet.source.kinds import Kind, Reading, colour, one_of, raw, text, word
 from booklet.source.names import named_entries
-from booklet.source.node import Map, Node, Text
+from booklet.source.node import Map, Node, Text, described
 from booklet.source.quantities import length, percent
 
 KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 10 in")
@@ -137,6 +137,10 @@ def _drop(inner: Fields, along: Length) -> Length:
         return ZERO
     if isinstance(node, Text) and node.value.strip() == "half":
         return along / 2
+    if isinstance(node, Text) and not re.search(r"\d", node.value):
+        message = f"`drop` of {inner.what} is {described(node)}, but it needs `half` or a length"
+        inner.reading.faults.add("wrong-kind", message, node.span, "write `drop: half`")
+        return ZERO
     return _LENGTH.read(node, f"`drop` of {inner.what}", inner.reading) or ZERO
 
 
