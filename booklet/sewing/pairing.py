@@ -17,6 +17,7 @@ from booklet.sewing.work import Work
 from booklet.solver import Row, Variable, minimise
 
 NODES = 500  # of the search
+MOST = 2_000  # seams: of more the programme would take too long
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,9 +29,11 @@ class Paired:
 
 
 def paired(work: Work) -> Paired | None:
-    """The fewest threads, lengths left out, of them those that part the fewest runs; None where the
-    search gives up."""
+    """The fewest threads, lengths left out, of them those that part the fewest runs; None of very many
+    seams, or where the search gives up."""
     count = len(work.edges)
+    if count > MOST:
+        return None
     together = 0.5 / (
         count + 1
     )  # what two seams of a run on one thread are worth, beside a pair more
