@@ -13,12 +13,15 @@ from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
 HEAD = 9.0  # mm for the words over an exercise
+ROOMY = 160.0  # mm: less is a small page, where all exercises and their ticks share one
 
 
 def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0) -> Figure:
     """Lines to sew through paper and cloth: straight, round a corner, and the pattern's own set-in."""
     allowance = float(size.pattern.allowance) * MM_PER_INCH
     length = min(width - 2 * allowance - 8, 76.2)
+    roomy = tallest > ROOMY
+    arm, gap = length * (0.55 if roomy else 0.38), 9.0 if roomy else 5.0
     exercises: list[tuple[Text, tuple[Point, ...]]] = [
         (
             phrase("From dot to dot. Backstitch at both ends; never past the bar."),
@@ -26,7 +29,7 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
         ),
         (
             phrase("Round one corner on one thread: needle down at 2, turn, go on."),
-            _corner(length * 0.55),
+            _corner(arm),
         ),
     ]
     own = _own(size)
@@ -39,7 +42,7 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
     say = words_of(size.pattern.language).say
     for number, (words, path) in enumerate(exercises, 1):
         left, top, right, bottom = box_of(path)
-        high = bottom - top + 2 * allowance + HEAD + 9
+        high = bottom - top + 2 * allowance + HEAD + gap
         if y + high > tallest or right - left + 2 * allowance + 8 > width:
             continue
         items.append(Label((0.5, y + 3), f"{number}", 12.0, "start", bold=True, accent=True))
