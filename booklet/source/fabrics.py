@@ -11,8 +11,8 @@ from booklet.measure import ZERO, Length
 from booklet.pattern import Direction, Fabric, Sold
 from booklet.source.colours import PLAIN, STAND_IN
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.groups import group
-from booklet.source.kinds import Kind, Reading, colour, one_of, raw, text, word
+from booklet.source.groups import group, list_of
+from booklet.source.kinds import Kind, Reading, colour, name_of, one_of, raw, text, word
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, described
 from booklet.source.quantities import length, percent
@@ -48,10 +48,15 @@ EXTRA = Key(
 )
 SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
 KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.")
+MIX = Key(
+    "mix",
+    list_of(name_of("fabric"), "a list of fabrics", least=2, most=200),
+    "Scraps: the fabrics that this one stands for, dealt out over the pieces of a block in turn.",
+)
 FABRIC = Table(
     "fabric",
     "A cloth: its look, its usable width and how it is bought.",
-    (NAME, COLOUR, PICTURE, WIDTH, DIRECTION, REPEATS, SHRINKS, EXTRA, SOLD_BY, KIND),
+    (NAME, COLOUR, PICTURE, WIDTH, DIRECTION, REPEATS, SHRINKS, EXTRA, SOLD_BY, KIND, MIX),
 )
 
 _PERCENT: Kind[Fraction] = percent(0, 200)

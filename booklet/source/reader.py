@@ -17,6 +17,7 @@ from booklet.source.faults import Faults
 from booklet.source.fields import Fields
 from booklet.source.folder import SOURCE, Folder
 from booklet.source.kinds import Reading, wrong_kind
+from booklet.source.mixes import Mixes, dealt, is_without_mixes, read_mixes
 from booklet.source.names import names_in
 from booklet.source.node import Map
 from booklet.source.own_pages import STYLE, own_pages
@@ -82,6 +83,8 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     shapes = read_shapes(fields.get(PATCHES), in_units)
     drawings = Drawings(files, _colours(fields.get(FABRICS), reading))
     blocks = read_blocks(fields.get(BLOCKS), shapes, drawings, in_units)
+    mixes = read_mixes(fields.get(FABRICS), reading)
+    blocks = tuple(dealt(block, mixes) for block in blocks)
     common = Common(
         fields.get(FABRICS),
         fields.get(SEWING),
@@ -107,7 +110,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         units=units,
         allowance=fields.get(ALLOWANCE) or reading.of_units("1/4 in", "0.6 cm"),
         summary=fields.get(SUMMARY) or "",
-        sizes=tuple(_with_stand_ins(_without_lost_blocks(s, blocks), reading) for s in sizes),
+        sizes=tuple(_sound(size, blocks, mixes, reading) for size in sizes),
         shapes=tuple(shapes.values()),
         blocks=blocks,
         booklet=booklet,
@@ -133,6 +136,16 @@ def _without_lost_blocks(size: Size, blocks: tuple[Block, ...]) -> Size:
     if size.quilt and any(s.block not in sound for row in size.quilt.arrange for s in row):
         return replace(size, quilt=None)
     return size
+
+
+def _sound(size: Size, blocks: tuple[Block, ...], mixes: Mixes, reading: Reading) -> Size:
+    """The size with all that later floors rely on: blocks that are there, and real cloths only."""
+    whole = _with_stand_ins(_without_lost_blocks(size, blocks), reading)
+    fabrics = {name: fabric for name, fabric in whole.fabrics.items() if name not in mixes}
+    quilt = whole.quilt
+    if quilt and not is_without_mixes(quilt, mixes, reading.faults):
+        quilt = None
+    return replace(whole, fabrics=MappingProxyType(fabrics), quilt=quilt)
 
 
 def _with_stand_ins(size: Size, reading: Reading) -> Size:
