@@ -3,13 +3,16 @@
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from booklet import compiler
 from booklet.measure import Length
 from booklet.pattern import By, Pace
-from booklet.plan import in_ranges, methods
+from booklet.plan import in_ranges, methods, other_orders
 from booklet.plan.sittings import sittings
 
 EXAMPLE = Path(__file__).parent.parent / "example_pattern"
+PATTERNS = Path(__file__).parent / "patterns"
 
 
 def plan_of(folder: Path):
@@ -62,3 +65,28 @@ def test_methods_by_size():
 
 def test_numbers_in_ranges():
     assert in_ranges((1, 2, 3, 5)) == "1–3, 5"
+
+
+@pytest.mark.parametrize("name", ["star_8", "hexagon_rosette_2", "wheel_of_five", "elongated_ring"])
+def test_methods_are_those_of_the_seams(name):
+    plan = plan_of(PATTERNS / name)
+    rows = methods(plan.sizes)
+    assert [(m.size, m.block) for m in rows] == [
+        (s.size.title, b.block.title) for s in plan.sizes for b in s.blocks if b.cards
+    ]
+    for row, block in zip(rows, [b for s in plan.sizes for b in s.blocks if b.cards], strict=True):
+        inches = dict.fromkeys(By, 0.0)
+        for seam in block.tiling.seams:
+            inches[block.assembly.sewn[seam.id].by] += seam.length
+        assert (row.machine_in, row.hand_in) == pytest.approx((inches[By.MACHINE], inches[By.HAND]))
+        assert row.threads == len(block.assembly.threads)
+        # every card stands in one column
+        assert sorted(row.machine + row.hand + row.both) == [card.n for card in block.cards]
+    assert rows[-1].machine_in < rows[0].machine_in  # short seams are sewn by hand
+
+
+def test_blocks_sewn_in_another_order_in_another_size_are_named():
+    # the large wheel is sewn by machine with a partial seam, the small one by hand with a turn
+    (title,) = {b.block.title for s in plan_of(PATTERNS / "wheel_of_five").sizes for b in s.blocks}
+    assert other_orders(plan_of(PATTERNS / "wheel_of_five").sizes) == (title,)
+    assert other_orders(plan_of(PATTERNS / "star_8").sizes) == ()

@@ -21,7 +21,7 @@ from booklet.pages.view import (
     uses_machine,
     words_used,
 )
-from booklet.pages.ways import method_rows
+from booklet.pages.ways import method_rows, method_words
 from booklet.plan import SizePlan
 from booklet.words import Digits, Text
 
@@ -52,6 +52,7 @@ def shared_values(
         "own": own,
         "size_rows": size_rows(listed, own),
         "method_rows": method_rows(listed, words),
+        "method_words": method_words(listed, words),
         "material_rows": material_rows(listed, own),
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),

@@ -11,7 +11,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.pages.values import with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By
-from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods
+from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
 from booklet.words import listing, phrase, plural_phrase
 
 
@@ -34,6 +34,19 @@ def method_rows(plans: Iterable[SizePlan], words: Words) -> tuple[MethodRow, ...
         return ()
     units = plans[0].pattern.units
     return tuple(_method_row(method, units, words) for method in methods(plans))
+
+
+def method_words(plans: Iterable[SizePlan], words: Words) -> tuple[Markup, ...]:
+    """Which blocks are sewn in other steps in other sizes."""
+    return tuple(
+        words.markup(
+            phrase(
+                "{block} is sewn in other steps in some sizes: step numbers are those of each size.",
+                block=title,
+            )
+        )
+        for title in other_orders(plans)
+    )
 
 
 def _method_row(method: Method, units: UnitSystem, words: Words) -> MethodRow:

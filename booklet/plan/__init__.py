@@ -1,7 +1,7 @@
 """Floor 9: the plan. Everything the booklet will say, for every size, as numbers and words."""
 
 from booklet.plan.making import make_plan
-from booklet.plan.methods import Method, in_ranges, methods
+from booklet.plan.methods import Method, in_ranges, methods, other_orders
 from booklet.plan.records import (
     BlockPlan,
     FabricSummary,
@@ -24,4 +24,5 @@ __all__ = [
     "in_ranges",
     "make_plan",
     "methods",
+    "other_orders",
 ]

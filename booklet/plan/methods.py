@@ -34,6 +34,16 @@ def methods(sizes: Iterable[SizePlan]) -> tuple[Method, ...]:
     return tuple(_method(size, block) for size, block in made)
 
 
+def other_orders(sizes: Iterable[SizePlan]) -> tuple[str, ...]:
+    """The titles of blocks that are not sewn in the same steps in every size."""
+    orders: dict[str, set[tuple[tuple[str, ...], ...]]] = {}
+    for size in sizes:
+        for block in size.blocks:
+            steps = tuple(step.join for step in block.assembly.steps)
+            orders.setdefault(block.block.title, set()).add(steps)
+    return tuple(title for title, found in orders.items() if len(found) > 1)
+
+
 def _method(size: SizePlan, block: BlockPlan) -> Method:
     sums = totals(block.assembly)
     ways = {card.n: ways_of(card) for card in block.cards}

@@ -34,9 +34,7 @@ def paired(work: Work) -> Paired | None:
     count = len(work.edges)
     if count > MOST:
         return None
-    together = 0.5 / (
-        count + 1
-    )  # what two seams of a run on one thread are worth, beside a pair more
+    together = 0.5 / (count + 1)  # what a run left on one thread is worth, beside a pair more
     variables = [Variable(0.0, 0.0, 1.0, whole=True) for _ in work.edges]  # 1: sewn from a to b
     follows: list[tuple[int, int]] = []
     rows: list[Row] = []
