@@ -12,17 +12,14 @@ from booklet.drawing.plane import Box, box_of, depth, edges, plus, to_segment, v
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Point, Sign
 from booklet.drawing.template_layout import HEAD, Template
 from booklet.drawing.template_tiles import Tile, Tiling, clipped, tiled
-from booklet.words import ENGLISH, Speaker, phrase
+from booklet.words import phrase
 
 CROSS = 3.0  # mm, half a cross
-PICTURE = (40.0, 26.0)  # mm: the room of the picture of the parts, less on narrow pages
-WORDS_TO = 110.0  # mm from the left: how far the squares and the words beside them reach
+PUT_TOGETHER = phrase("Cut the gray edges off. Lay crosses of one number on each other, and tape.")
 _HERE = Fill(mix(PALE, WHITE, 0.55))
 
 
-def tiles(
-    template: Template, width: float, height: float, speaker: Speaker = ENGLISH
-) -> list[tuple[int, int, list[Item]]]:
+def tiles(template: Template, width: float, height: float) -> list[tuple[int, int, list[Item]]]:
     """(part, of how many, what is drawn on its page) for a template that is larger than the page."""
     tiling = tiled(template, width, height)
     numbered = list(enumerate(tiling.tiles, 1))
@@ -30,7 +27,7 @@ def tiles(
         (
             number,
             len(tiling.tiles),
-            [*_drawn(tiling, tile), *_picture(tiling, number, width, height, speaker)],
+            [*_drawn(tiling, tile), *_picture(tiling, number, width, height)],
         )
         for number, tile in numbered
     ]
@@ -110,13 +107,16 @@ def _words(
     return made
 
 
-def _picture(
-    tiling: Tiling, number: int, width: float, height: float, speaker: Speaker
-) -> list[Item]:
-    """All parts as they lie together, this one grey, at the foot on the right, and what to do."""
+def picture_room(width: float) -> tuple[float, float]:
+    """The width and height in mm of the picture of all parts on a page of that width."""
+    return min(40.0, max(24.0, width - 130.0)), 26.0
+
+
+def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[Item]:
+    """All parts as they lie together, this one grey, at the foot on the right."""
     left, top, right, low = box_of(tiling.template.cut)
-    wide = min(PICTURE[0], width - WORDS_TO)
-    scale = min(wide / (right - left), PICTURE[1] / (low - top))
+    wide, tall = picture_room(width)
+    scale = min(wide / (right - left), tall / (low - top))
     start = (width - 0.5 - scale * (right - left), height - 0.5 - scale * (low - top))
 
     def put(points: Sequence[Point]) -> tuple[Point, ...]:
@@ -135,12 +135,6 @@ def _picture(
         box = tile.box
         (at,) = put((((box[0] + box[2]) / 2, (box[1] + box[3]) / 2),))
         items.append(Label(at, str(n), 8.0, bold=n == number, halo=True))
-    steps = (
-        phrase("Cut the gray edges off. Lay crosses"),
-        phrase("of one number on each other, and tape."),
-    )
-    for i, text in enumerate(steps):
-        items.append(Label((54.9, height - 16.7 + 4.2 * i), speaker.say(text), 8.0, "start"))
     return items
 
 

@@ -8,16 +8,17 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
+from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import box_of, plus
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.template_layout import HEAD, SQUARES, Template, placed
 from booklet.drawing.template_nest import nested
-from booklet.drawing.template_parts import tiles
+from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
-from booklet.words import ENGLISH, Speaker, in_units, phrase, plural_phrase, words_of
+from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
 
 def templates_of(
@@ -95,7 +96,7 @@ def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figur
         names = [spot.template.letter for spot in spots]
         figures.append(_page(size, len(figures) + 1, items, sorted(names), width, height))
     for template in large:
-        for part, of, items in tiles(template, width, height, words_of(size.pattern.language)):
+        for part, of, items in tiles(template, width, height):
             number = len(figures) + 1
             figures.append(_page(size, number, items, [template.letter], width, height, (part, of)))
     return tuple(figures)
@@ -129,7 +130,11 @@ def _page(
     extra: list[Item] = [
         Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
         Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),
-        *test_squares(width, height, speaker),
+        *(
+            test_squares(width, height, speaker, (PUT_TOGETHER,), picture_room(width)[0] + 3)
+            if tile is not None
+            else test_squares(width, height, speaker)
+        ),
     ]
     told = phrase(
         "{title} for {size}, true to size: solid line to cut, dashed line to sew, dots at the matching "
@@ -145,8 +150,15 @@ def _page(
     return figure(scene, caption, true_size=True)
 
 
-def test_squares(width: float, height: float, speaker: Speaker = ENGLISH) -> list[Item]:
-    """A 1 in and a 2 cm square at the foot, and what to do with them."""
+def test_squares(
+    width: float,
+    height: float,
+    speaker: Speaker = ENGLISH,
+    before: tuple[Phrase, ...] = (),
+    free: float = 0.0,
+) -> list[Item]:
+    """A 1 in and a 2 cm square at the foot, and what to do: the sentences `before`, then how to print and
+    measure; `free` mm at the right end are left to a picture."""
     y = height - 0.5
     items: list[Item] = []
     x = 0.5
@@ -155,13 +167,15 @@ def test_squares(width: float, height: float, speaker: Speaker = ENGLISH) -> lis
         items.append(Area(corners, None, Ink.RULE))
         items.append(Label((x + side / 2, y - side / 2), speaker.say(text), 8.0))
         x += side + 4
-    for i, text in enumerate(
-        (
-            phrase("Print at 100 %, not “fit to page”."),
-            phrase("Measure both squares before you cut cloth."),
-        )
-    ):
-        items.append(Label((x + 1, y - 6.2 + 4.2 * i), speaker.say(text), 8.0, "start"))
+    said = (
+        *before,
+        phrase("Print at 100 %, not “fit to page”."),
+        phrase("Measure both squares before you cut cloth."),
+    )
+    room = width - x - 1 - free
+    lines = [line for text in said for line in wrapped(speaker.say(text), 8.0, room)]
+    for i, line in enumerate(reversed(lines)):
+        items.append(Label((x + 1, y - 2.0 - 4.2 * i), line, 8.0, "start"))
     return items
 
 
