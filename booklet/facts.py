@@ -350,6 +350,13 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
         }
     if quilt.batting:
         found["batting"] = {"size_in": [_inches(x) for x in quilt.batting]}
+    if quilt.bed:
+        found["bed"] = {
+            "mattress_in": [_inches(x) for x in quilt.bed.mattress],
+            "wanted_in": [_inches(x) for x in quilt.bed.wanted],
+            "drop_in": _inches(quilt.bed.drop),
+            "left_in": _inches(quilt.bed.left),
+        }
     triangles = _setting_triangles(quilt.parts)
     if triangles:
         found["setting_triangles"] = triangles

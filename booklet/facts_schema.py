@@ -261,6 +261,14 @@ def _finishing() -> Schema:
                 {"size_in": size, "widths": _COUNT, "seam": _TEXT, "length_in": _NUMBER}
             ),
             "batting": _record({"size_in": size}),
+            "bed": _record(
+                {
+                    "mattress_in": _list(_NUMBER),
+                    "wanted_in": _list(_NUMBER),
+                    "drop_in": _NUMBER,
+                    "left_in": _NUMBER,
+                }
+            ),
             "setting_triangles": _record({}, {"side": triangle, "corner": triangle}),
             "borders": _list(_record({"strips": _COUNT, "lengths_in": _list(_NUMBER)})),
         },

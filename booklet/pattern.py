@@ -428,6 +428,17 @@ class Quilt:
 
 
 @dataclass(frozen=True, slots=True)
+class Bed:
+    """The bed a size is made for: a mattress by name or size, how far the quilt hangs down, what is
+    tucked in under the pillows."""
+
+    mattress: str
+    drop: Length
+    tuck: Length
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Size:
     """One size, with everything that holds for it. `count` is across * down, or the plain count."""
 
@@ -443,6 +454,7 @@ class Size:
     span: Span
     blocks_span: Span
     cutting: UnitCutting = UnitCutting()
+    bed: Bed | None = None
 
 
 class Paper(Enum):

@@ -30,6 +30,7 @@ def figure_sums(plan: SizePlan, words: Words) -> tuple[SumGroup, ...]:
         *(quilt.binding.sums if quilt.binding else ()),
         *(quilt.backing.sums if quilt.backing else ()),
         *quilt.batting_sums,
+        *(quilt.bed.sums if quilt.bed else ()),
     ]
     groups = (
         (

@@ -44,7 +44,7 @@ def bed_text(
     """
     units: UnitSystem = "cm" if re.search(r"\d\s*(cm|mm)\b", block) else "inch"
     said = bed.strip().lower().replace("-", " ")
-    mattress = _mattress(said, units)
+    mattress = mattress_of(said, units)
     made_of = _size(block, units, "block")
     hangs = _length(drop, units, "drop") if drop is not None else BED_DROP.said_in(units)
     tucked = ZERO if tuck is None else BED_TUCK.said_in(units)
@@ -73,8 +73,8 @@ def bed_text(
     return "\n".join(lines) + "\n"
 
 
-def _mattress(said: str, units: UnitSystem) -> Size:
-    """The mattress of a name, or of a size."""
+def mattress_of(said: str, units: UnitSystem) -> Size:
+    """The mattress (width, length) of a name, or of a size as written. Raises BedError."""
     if re.search(r"\d", said):
         return _size(said, units, "mattress")
     known = {**US_MATTRESSES, **{f"uk {name}": size for name, size in UK_MATTRESSES.items()}}

@@ -12,6 +12,7 @@ from booklet.pattern import Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import cut_size, layer_sums, plan_backing
+from booklet.quilt.bed_fit import fit_bed
 from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders
 from booklet.quilt.extras import sleeve_part
@@ -45,9 +46,12 @@ def set_quilt(size: Size, pressed: PressedPattern) -> tuple[SizedQuilt, tuple[Di
     made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
-    finished = _finish(size, size.quilt, made, pattern, pressed)
-    narrow = _too_narrow(finished, size.quilt, size, pattern.units)
-    return finished, (*faults, *narrow)
+    whole = _finish(size, size.quilt, made, pattern, pressed)
+    narrow = _too_narrow(whole, size.quilt, size, pattern.units)
+    block = tilings[made.placed[0].block]
+    sides = Length.of(block.width), Length.of(block.height)
+    bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units)
+    return replace(whole, bed=bed), (*faults, *narrow, *small)
 
 
 def _blocks_only(size: Size, blocks: Mapping[str, int]) -> SizedQuilt:

@@ -93,6 +93,17 @@ class BackingPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class BedPlan:
+    """How a quilt lies on a mattress: the size wanted, the drop as made, what is left to tuck in."""
+
+    mattress: tuple[Length, Length]
+    wanted: tuple[Length, Length]
+    drop: Length
+    left: Length
+    sums: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class SizedQuilt:
     """The quilt of one size. Without a quilt in the source: only `blocks` is filled, and `finished`
     is None. `blocks` maps block id to how many of it are made."""
@@ -111,6 +122,7 @@ class SizedQuilt:
     batting_sums: tuple[str, ...] = ()
     sums: tuple[str, ...] = ()  # how the finished size came about
     kept: tuple[Point, ...] | None = None  # of a ragged set: blocks are trimmed to this in the top
+    bed: BedPlan | None = None
 
 
 @dataclass(frozen=True, slots=True)

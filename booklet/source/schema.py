@@ -22,6 +22,7 @@ Json = dict[str, object]
 
 TABLES: tuple[Table, ...] = (
     sizes.SIZE,
+    sizes.BED_TABLE,
     fabrics.FABRIC,
     fabrics.REPEAT,
     shape_keys.PATCH,

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass, replace
 
 from booklet.diagnostic import Span
-from booklet.measure import Length
-from booklet.pattern import Fabric, Size
+from booklet.measure import ZERO, Length
+from booklet.pattern import Bed, Fabric, Size
 from booklet.source.cutting_rules import read_cutting
 from booklet.source.fabrics import read_fabrics
 from booklet.source.fields import Fields, Key, Table, open_fields
@@ -48,8 +48,20 @@ FABRICS = Key(
     named("fabric", "fabric", may_be_empty=True),
     "Keys of `fabrics` that this size has of its own.",
 )
+MATTRESS = Key(
+    "mattress",
+    text(longest=60),
+    "The mattress: `queen`, `uk double`, or its size as in `60 x 80 in`.",
+    required=True,
+)
+DROP = Key("drop", length("zero"), "How far the quilt hangs down; 12 in or 30 cm if left out.")
+TUCK = Key("tuck", length("zero"), "What is tucked in under the pillows; nothing if left out.")
+BED_TABLE = Table("bed", "The bed a size is made for.", (MATTRESS, DROP, TUCK))
+BED = Key("bed", group("bed"), "The bed this size is made for: you are told if it is too small.")
 SIZE = Table(
-    "size", "A size the pattern is made in.", (TITLE, UNIT, BLOCKS, QUILT, SEWING, CUTTING, FABRICS)
+    "size",
+    "A size the pattern is made in.",
+    (TITLE, UNIT, BLOCKS, QUILT, SEWING, CUTTING, FABRICS, BED),
 )
 
 
@@ -120,7 +132,21 @@ def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size |
         span=key.span,
         blocks_span=fields.span(BLOCKS),
         cutting=cutting,
+        bed=_bed(fields, here),
     )
+
+
+def _bed(fields: Fields, reading: Reading) -> Bed | None:
+    """The bed a size is made for; None without one, or without its mattress."""
+    node = fields.get(BED)
+    if node is None:
+        return None
+    inner = Fields(node, BED_TABLE, f"`bed` of {fields.what}", fields.key_span(BED), reading)
+    mattress, drop, tuck = inner.get(MATTRESS), inner.get(DROP), inner.get(TUCK)
+    if mattress is None:
+        return None
+    usual = reading.of_units("12 in", "30 cm")
+    return Bed(mattress, usual if drop is None else drop, tuck or ZERO, inner.span(MATTRESS))
 
 
 def _fabrics(fields: Fields, common: Common, reading: Reading) -> dict[str, Fabric]:

@@ -1,0 +1,66 @@
+"""Floor 6: the bed a size is made for: how the quilt lies on it, and a warning if it is too small."""
+
+from __future__ import annotations
+
+from booklet.diagnostic import Diagnostic, warning
+from booklet.measure import ZERO, Length, UnitSystem
+from booklet.pattern import Bed, Quilt, Size
+from booklet.quilt.bed import Size as Extent
+from booklet.quilt.bed import fit, propose, quilt_for
+from booklet.quilt.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
+from booklet.quilt.sized import BedPlan
+from booklet.quilt.sums import MINUS, TIMES, result, say
+
+
+def fit_bed(
+    size: Size, finished: Extent, block: Extent, units: UnitSystem
+) -> tuple[BedPlan | None, tuple[Diagnostic, ...]]:
+    """How a quilt lies on the bed its size is made for; `block` is the finished size of its first block."""
+    bed = size.bed
+    if bed is None:
+        return None, ()
+    try:
+        mattress = mattress_of(bed.mattress.strip().lower().replace("-", " "), units)
+    except BedError as fault:
+        hint = "name a mattress such as `queen`, or write its size, as in `60 x 80 in`"
+        return None, (Diagnostic("unknown-value", str(fault), bed.span, hint),)
+    wanted = quilt_for(mattress, bed.drop, bed.tuck)
+    drop, left = fit(finished, mattress)
+    plan = BedPlan(mattress, wanted, drop, left, _sums(bed, mattress, wanted, drop, left, units))
+    if finished[0] >= wanted[0] and finished[1] >= wanted[1]:
+        return plan, ()
+    message = (
+        f"the quilt of size `{size.id}` is {say(finished[0], units)} x {result(finished[1], units)}, but a"
+        f" mattress of {say(mattress[0], units)} x {result(mattress[1], units)} with a drop of"
+        f" {result(bed.drop, units)} needs {say(wanted[0], units)} x {result(wanted[1], units)}"
+    )
+    return plan, (
+        warning("small-for-bed", message, bed.span, _hint(size.quilt, wanted, block, units)),
+    )
+
+
+def _sums(
+    bed: Bed, mattress: Extent, wanted: Extent, drop: Length, left: Length, units: UnitSystem
+) -> tuple[str, ...]:
+    """The sums of the size wanted, and how the quilt lies."""
+    tuck = f" + {say(bed.tuck, units)} to tuck in" if bed.tuck > ZERO else ""
+    tucked = f"{result(left, units)} left to tuck in" if left >= ZERO else (
+        f"{result(ZERO - left, units)} short at the head"
+    )  # fmt: skip
+    hangs = result(drop, units) if drop >= ZERO else f"{MINUS}{result(ZERO - drop, units)}"
+    return (
+        f"bed, width wanted: {say(mattress[0], units)} + 2 {TIMES} {say(bed.drop, units)}"
+        f" = {result(wanted[0], units)}",
+        f"bed, length wanted: {say(mattress[1], units)} + {say(bed.drop, units)}{tuck}"
+        f" = {result(wanted[1], units)}",
+        f"bed, as made: it hangs down {hangs} at the sides and the foot, {tucked}",
+    )
+
+
+def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem) -> str:
+    """A layout that comes near the size wanted."""
+    gap = quilt.sashing.width if quilt and quilt.sashing else ZERO
+    found = propose(wanted, block, gap, WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units))
+    border = f" and a border of {result(found.border, units)}," if found.border > ZERO else ""
+    made = f"{say(found.finished[0], units)} x {result(found.finished[1], units)}"
+    return f"`blocks: {found.across} x {found.down}`{border} in a straight set make {made}"
