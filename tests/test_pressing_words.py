@@ -102,7 +102,9 @@ def test_hexagons_show_the_four_about_a_side():
     wedges = block_of(hexagon_of_wedges(), id="b", steps=None)
     quilt = lattice((ROOT3, 0), (ROOT3 / 2, 1.5), [("b", 0)])
     size, pressings, _ = set_of([wedges], quilt, across=3, down=2, by=By.HAND)
-    places = [("b", (k, 0), 0, lain.origin) for k, lain in enumerate(lattice_places(size))]
+    tilings = {"b": pressings["s", "b"].assembly.tiling}
+    laid = lattice_places(size, tilings)
+    places = [("b", (k, 0), 0, lain.origin) for k, lain in enumerate(laid)]
     four = together(as_laid(places, {"b": pressings["s", "b"]}))
     assert four is not None and len(four.blocks) == 4 and four.clashes == 0
     # 5 sides between the four have 10 ends; two corners are shared by three sides each: 10 - 2 * 2

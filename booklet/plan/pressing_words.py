@@ -492,7 +492,7 @@ def joining_words(size: Size, quilt: SizedQuilt, meet: bool, versions: bool) -> 
     elif size.quilt.set is SetKind.LATTICE and size.count > 1:
         yield phrase(
             "Press the seams between blocks so that they lie the same way round each point where blocks "
-            "meet: clockwise at one, anticlockwise at the next."
+            "meet: clockwise at one, counterclockwise at the next."
         )
     elif size.count > 1:
         yield phrase(

@@ -7,11 +7,12 @@ its lower right lies along its right edge, the one at its lower left along its b
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from booklet.geometry.lattice import lattice_origin, lattice_steps
-from booklet.pattern import Quilt, SetKind, Setting, Size
+from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
+from booklet.geometry.tiling import Point, Tiling
+from booklet.pattern import Quilt, Rim, SetKind, Setting, Size
 from booklet.pressing.pressing import Layout
 from booklet.pressing.touching import Lain
 
@@ -55,22 +56,40 @@ def neighbours_of(size: Size) -> Mapping[Neighbours, int]:
     return counts
 
 
-def lattice_places(size: Size) -> tuple[Lain, ...]:
-    """Every block of a lattice set where it lies, row by row; none without steps to lay them by."""
+def lattice_places(size: Size, tilings: Mapping[str, Tiling]) -> tuple[Lain, ...]:
+    """Every block of a lattice set where it lies, row by row, and then those that fill its rim; none
+    without steps to lay them by, or with a block that has no tiling."""
     quilt = size.quilt
     rows = _rows(quilt) if quilt is not None else []
     if quilt is None or not rows or quilt.sashing is not None:
         return ()
     across, down = lattice_steps(quilt, size)
-    if abs(across[0] * down[1] - across[1] * down[0]) < LEAST:
+    known = all(setting.block in tilings for row in rows for setting in row)
+    if not known or abs(across[0] * down[1] - across[1] * down[0]) < LEAST:
         return ()
-    return tuple(
-        Lain(setting.block, setting.turn % 360, lattice_origin(column, row, across, down))
-        for row in range(size.down)
-        for line in (rows[row % len(rows)],)
-        for column in range(size.across)
-        for setting in (line[column % len(line)],)
-    )
+
+    def lain(column: int, row: int) -> Lain:
+        line = rows[row % len(rows)]
+        setting = line[column % len(line)]
+        origin = lattice_origin(column, row, across, down)
+        return Lain(setting.block, setting.turn % 360, origin)
+
+    def outline(column: int, row: int) -> tuple[Point, ...]:
+        block = lain(column, row)
+        return tuple(map(block.place, tilings[block.block].outline.points))
+
+    cells = [(column, row) for row in range(size.down) for column in range(size.across)]
+    if quilt.rim is Rim.FILL:
+        frame = _frame(point for cell in cells for point in outline(*cell))
+        cells += filling_cells((size.across, size.down), outline, frame)
+    return tuple(lain(*cell) for cell in cells)
+
+
+def _frame(points: Iterable[Point]) -> tuple[Point, ...]:
+    """The corners of the smallest upright rectangle about some points, clockwise."""
+    xs, ys = zip(*points, strict=True)
+    left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
 def block_counts(size: Size) -> Mapping[str, int]:
@@ -113,10 +132,13 @@ def every_second(
     size: Size, *, turn: int = 0, mark: str = "", layout: Layout = Layout.CHEQUER
 ) -> Size | None:
     """The size with every second block of its set turned further or named apart by `mark`; None where
-    it has no set, or blocks of a lattice would be turned, which have any outline. On point neighbours
+    it has no set, blocks of a lattice would be turned, which have any outline, or further blocks fill its
+    rim, which are in no row or column of the set. On point neighbours
     always lie in rows next to each other, so the rows between are the second ones."""
     quilt = size.quilt
-    if quilt is None or not _rows(quilt) or (turn and quilt.set is SetKind.LATTICE):
+    if quilt is None or not _rows(quilt):
+        return None
+    if quilt.set is SetKind.LATTICE and (turn or quilt.rim is Rim.FILL):
         return None
     if quilt.set is SetKind.ON_POINT:
         if layout is not Layout.CHEQUER:

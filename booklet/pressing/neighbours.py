@@ -64,7 +64,7 @@ def rim_meetings(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting,
 def _in_lattice(size: Size, tilings: Mapping[str, Tiling]) -> tuple[RimMeeting, ...]:
     """The meetings of a lattice set, whose blocks may have any outline: by placing every block."""
     found: dict[tuple[RimEnd, RimEnd], list[Touch]] = {}
-    for touch in touches(lattice_places(size), tilings):
+    for touch in touches(lattice_places(size, tilings), tilings):
         found.setdefault((touch.first, touch.second), []).append(touch)
     return tuple(
         RimMeeting(one, other, len(alike), alike[0].facing) for (one, other), alike in found.items()

@@ -58,8 +58,8 @@ def _ways_out(
             yield WayOut(way.kind, seams, way.clashes, way.turn, way.first, way.second, way.layout)
     if cycle.asked.kind == "nest":
         ends = [end for end in cycle.asked.ends if end[0] == part.block]
-        if ends:
-            left = ways.fanned.get((part.block, ends[0][2]))
+        left = ways.fanned.get((part.block, ends[0][2])) if ends else None
+        if ends and (left is None or left < ways.now):
             yield WayOut("fan", tuple(seam for _, seam, _ in ends), left)
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
-from booklet.geometry.lattice import lattice_origin, lattice_steps
+from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length, UnitSystem
@@ -24,7 +24,6 @@ from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
 
 FITS = 1e-3  # square inches for a block as large as the lattice's cell
-FARTHEST = 3  # steps beyond the set in which blocks are looked for to fill its rim
 Faults = tuple[Diagnostic, ...]
 
 
@@ -86,20 +85,20 @@ def _fillers(
 ) -> tuple[tuple[Cell, Point], ...]:
     """The blocks round the set that fill its frame, the arrangement going on; nothing if they do not."""
     across, down = lattice_steps(quilt, size)
-    frame = rectangle(whole.x, whole.y, whole.width, whole.height)
-    found: list[tuple[Cell, Point]] = []
-    covered = 0.0
-    for row in range(-FARTHEST, size.down + FARTHEST):
+
+    def cell(column: int, row: int) -> Cell:
         line = quilt.arrange[row % len(quilt.arrange)]
-        for column in range(-FARTHEST, size.across + FARTHEST):
-            cell = Cell(column, row, line[column % len(line)])
-            at = lattice_origin(column, row, across, down)
-            share = plane.overlap_area(_outline(cell, at, tilings), frame)
-            covered += share
-            inside = 0 <= row < size.down and 0 <= column < size.across
-            if share > FITS and not inside:
-                found.append((cell, at))
-    return tuple(found) if abs(covered - whole.width * whole.height) < 1.0 else ()
+        return Cell(column, row, line[column % len(line)])
+
+    def outline(column: int, row: int) -> tuple[Point, ...]:
+        at = lattice_origin(column, row, across, down)
+        return _outline(cell(column, row), at, tilings)
+
+    frame = rectangle(whole.x, whole.y, whole.width, whole.height)
+    return tuple(
+        (cell(column, row), lattice_origin(column, row, across, down))
+        for column, row in filling_cells((size.across, size.down), outline, frame)
+    )
 
 
 def place_lattice(
