@@ -79,7 +79,7 @@ def entries(edition: Edition) -> tuple[Entry, ...]:
     """The sections of an edition: those named, with the ones that follow from them.
 
     The table of sizes goes before the materials and the test of the allowance before the cutting;
-    a full pattern also ends with its sums and its words. A page named by the author stays where it
+    a full pattern also ends with its words and its sums. A page named by the author stays where it
     is named.
     """
     named = [page.name for page in edition.pages]
@@ -88,10 +88,8 @@ def entries(edition: Edition) -> tuple[Entry, ...]:
         order += [early for early in _EARLIER.get(name, ()) if early not in (*named, *order)]
         order.append(name)
     if "cover" in named:
-        late = [name for name in ("amounts", "glossary") if name not in order]
-        late = [name for name in late if _NEEDS[name] & set(named)]
-        at = order.index("colouring") if order and order[-1] == "colouring" else len(order)
-        order[at:at] = late
+        late = [name for name in ("glossary", "amounts") if name not in order]
+        order += [name for name in late if _NEEDS[name] & set(named)]
     return tuple(_entry(name) for name in _single(order))
 
 
