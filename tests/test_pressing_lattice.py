@@ -2,12 +2,14 @@
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 
 from booklet.measure import Extent
-from booklet.pattern import By, PressHabit, Quilt, SetKind
+from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
+from booklet.pressing.arrangement import lattice_places
 from booklet.pressing.neighbours import sense_of
 from booklet.pressing.touching import Lain, touches
 from tests.builders import block_of, span
@@ -129,3 +131,18 @@ def test_what_is_laid_askew_touches_only_where_points_coincide():
     one, other = touch.facing[0]
     assert sense_of(pressings["s", "b"], one, touch.first.at) is not None
     assert other in touch.second.seams
+
+
+def test_blocks_that_fill_the_rim_meet_too():
+    # rows of 3 moved by half a block: 1 more at the end of each row, and none there without `rim: fill`
+    block = block_of(two_by_two("b"), id="b", steps=named("b"))
+    found = []
+    for rim in (Rim.TRIM, Rim.FILL):
+        quilt = replace(lattice((2, 0), (1, 2), [("b", 0)]), rim=rim)
+        size, pressings, _ = set_of([block], quilt, across=3, down=2)
+        tilings = {"b": pressings["s", "b"].assembly.tiling}
+        found.append(len(lattice_places(size, tilings)))
+        joins = sum(m.count for m in rim_meetings(size, tilings))
+        # 2 joins in each row of 3, 3 in a row of 4; the seams of the rows never meet, half a block apart
+        assert joins == {6: 4, 8: 6}[found[-1]]
+    assert found == [6, 8]
