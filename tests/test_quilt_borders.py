@@ -65,7 +65,7 @@ def test_mitred():
     assert level.shape == "mitred strip"
     assert level.places[0] == ((0, 0), (54, 0), (51, 3), (3, 3))
     plan = added(border("3", Corners.MITRED)).plans[0]
-    assert plan.sums[1] == "border 1, sides: 60 + 2 × 3 + 2 for the mitres = 68 in"
+    assert plan.sums[1] == "border 1, sides: 60 + 2 × 3 + 2 for the miters = 68 in"
 
 
 @given(st.integers(1, 64))

@@ -18,7 +18,7 @@ from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
-from booklet.words import in_units, phrase
+from booklet.words import in_units, listing, phrase
 
 STRAIGHT_JOIN = Length.of("1/2")
 """What a straight join takes of a border strip: an allowance of 1/4 in of each of the two."""
@@ -37,7 +37,7 @@ def add_backing(bench: Workbench) -> None:
         return
     job = bench.jobs[backing.fabric]
     across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
-    text = "; ".join(backing.sums)
+    text = listing(backing.sums, "semicolons")
     last = backing.last if job.items and backing.last is not None else across
     whole = backing.widths - (1 if last < across else 0)
     strips = [level_strip("backing", along, across)] * whole
@@ -63,7 +63,7 @@ def add_binding(bench: Workbench) -> None:
     if binding is None or binding.fabric not in bench.jobs:
         return
     job = bench.jobs[binding.fabric]
-    text = "; ".join(binding.sums)
+    text = listing(binding.sums, "semicolons")
     if binding.bias:
         side = float(binding.square or binding.strip)
         squares = binding.strips  # one continuous strip from each

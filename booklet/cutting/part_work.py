@@ -10,6 +10,7 @@ from booklet.cutting.sums import added
 from booklet.cutting.workbench import Workbench
 from booklet.pattern import Direction
 from booklet.quilt.sized import Part
+from booklet.words import listing
 
 _PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
 _METHODS = {1: Method.RECTANGLE, 2: Method.HALF_SQUARE, 4: Method.QUARTER_SQUARE}
@@ -58,9 +59,9 @@ def add_part(bench: Workbench, part: Part) -> None:
 def sum_of(part: Part) -> str:
     """The sum of a part: the quilt floor's, or the plain one from its finished size."""
     if part.sums:
-        return "; ".join(part.sums)
+        return listing(part.sums, "semicolons")
     pairs = zip(part.finished, part.cut, strict=True)
-    return "; ".join(added(float(f), float(c), c, "inch") for f, c in pairs)
+    return listing((added(float(f), float(c), c, "inch") for f, c in pairs), "semicolons")
 
 
 def _upright(part: Part, width: float, height: float) -> list[Lay]:

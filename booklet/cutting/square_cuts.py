@@ -21,6 +21,7 @@ from booklet.cutting.ruler import Lay, Rotary, Ruler, box_rows, given_grain
 from booklet.cutting.sums import added, say
 from booklet.measure import ZERO
 from booklet.pattern import Direction
+from booklet.words import listing
 
 
 def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -33,7 +34,7 @@ def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     square = figure.form is Form.SQUARE
     text = added(finished[0], exact[0], cut[0], ruler.units)
     if not square:
-        text = f"{text}; {added(finished[1], exact[1], cut[1], ruler.units)}"
+        text = listing((text, added(finished[1], exact[1], cut[1], ruler.units)), "semicolons")
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
     method = Method.SQUARE if square else Method.RECTANGLE
     lays = (Lay(want.pieces, rows),)
@@ -101,7 +102,7 @@ def half_rectangle_cut(want: Want, figure: Figure, way: float, ruler: Ruler) -> 
     if want.laid is not None:
         cuts = -(-want.pieces // _alike(want, 2))
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
-    text = "; ".join(sums)
+    text = listing(sums, "semicolons")
     given = given_grain(want, way)
     shares = None if want.laid is None else f"{_diagonal(figure)} {cut[0]} {cut[1]}"
     lays = (Lay(cuts, rows),)

@@ -21,6 +21,7 @@ from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain
 from booklet.cutting.sums import added
 from booklet.geometry.tiling import Point
 from booklet.pattern import Direction
+from booklet.words import listing
 
 
 def parallelogram(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -34,7 +35,7 @@ def parallelogram(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotar
     texts = [
         added(f, e, c, ruler.units) for f, e, c in zip((across, apart), exact, cut, strict=True)
     ]
-    text = "; ".join(dict.fromkeys(texts))
+    text = listing(dict.fromkeys(texts), "semicolons")
     seen = _as_cut(want, way)
     height, base = float(cut[0]), float(cut[1]) / math.sin(angle)
     lean = height / math.tan(angle)
@@ -89,7 +90,7 @@ def from_strip(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
         wider = float(cut[1]) - exact[1] * scale
         lays = tuple(replace(lay, rows=tuple(_spread(r, wider) for r in lay.rows)) for lay in lays)
     method, given = _STRIP_METHODS[figure.form], given_grain(want, way)
-    return Rotary(method, cut, exact, 1, "; ".join(texts), figure.angle, given, lays)
+    return Rotary(method, cut, exact, 1, listing(texts, "semicolons"), figure.angle, given, lays)
 
 
 def _spread(row: Row, wider: float) -> Row:

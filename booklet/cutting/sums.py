@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from booklet.measure import EIGHTH, MILLIMETRE, MM_PER_INCH, Length, UnitSystem, mixed, snapped
-from booklet.words import Text
+from booklet.words import Digits, Text, in_units, phrase
 
 
 class SumLine(str):
@@ -36,7 +36,7 @@ def unit(units: UnitSystem) -> str:
     return "in" if units == "inch" else "cm"
 
 
-def added(finished: float, exact: float, cut: Length, units: UnitSystem) -> str:
+def added(finished: float, exact: float, cut: Length, units: UnitSystem) -> Text:
     """The sum from a finished figure to the one to cut, in inches or centimetres without the word.
 
     A finished figure that the ruler shows gets a plain sum; any other is written in decimals with its
@@ -46,19 +46,29 @@ def added(finished: float, exact: float, cut: Length, units: UnitSystem) -> str:
     step = EIGHTH if units == "inch" else MILLIMETRE
     if (whole / step).denominator == 1:
         more = Length(cut.inches - whole)
-        return (
-            f"{say(whole, units)} finished + {say(more.inches, units)} = {say(cut.inches, units)}"
+        return phrase(
+            "{finished} finished + {more} = {cut}",
+            finished=Digits(say(whole, units)),
+            more=Digits(say(more.inches, units)),
+            cut=Digits(say(cut.inches, units)),
         )
-    return (
-        f"{decimal(finished, units)} finished + {decimal(exact - finished, units)}"
-        f" = {decimal(exact, units)}, rounded up {say(cut.inches, units)}"
+    return phrase(
+        "{finished} finished + {more} = {exact}, rounded up {cut}",
+        finished=Digits(decimal(finished, units)),
+        more=Digits(decimal(exact - finished, units)),
+        exact=Digits(decimal(exact, units)),
+        cut=Digits(say(cut.inches, units)),
     )
 
 
-def by_template(width: float, height: float, units: UnitSystem) -> str:
+def by_template(width: float, height: float, units: UnitSystem) -> Text:
     """What room a piece takes on the cloth."""
-    size = f"{decimal(width, units)} x {decimal(height, units)} {unit(units)}"
-    return f"by template; it takes {size} of cloth"
+    size = phrase(
+        "{width} x {height}",
+        width=Digits(decimal(width, units)),
+        height=in_units(decimal(height, units), units),
+    )
+    return phrase("by template; it takes {size} of cloth", size=size)
 
 
 def say(inches: Fraction, units: UnitSystem) -> str:

@@ -18,10 +18,11 @@ from booklet.cutting.methods import (
 from booklet.cutting.ruler import Ruler
 from booklet.cutting.sums import decimal, say
 from booklet.cutting.unit_finding import Found, flying_geese, half_squares, rows
-from booklet.measure import ZERO, Length
+from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import HalfSquares, UnitCutting
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.quilt.sums import Usual
+from booklet.words import Digits, Text, listing, phrase, plural_phrase
 
 LEAST_SEGMENTS = 4
 """A strip set is worth sewing from so many cuts across it; common practice."""
@@ -107,24 +108,27 @@ def _half_squares(
     leg, s, more = kind.model.sizes[0], ruler.s, float(trim)
     u = ruler.units
     plus = decimal(half_square_addition(ruler.allowance), u)
-    extra = f" + {say(trim.inches, u)} to trim" if trim > ZERO else ""
+    terms: Text
     match how:
         case Together.FOUR:
             exact = four_half_squares(leg + more, s)
-            text = f"({decimal(leg, u)} finished + {decimal(2 * s, u)}{extra}) × √2 + {decimal(2 * s, u)}"
+            seams = decimal(2 * s, u)
+            terms = phrase(
+                "({terms}) × √2 + {more}", terms=_terms(leg, seams, trim, u), more=Digits(seams)
+            )
         case Together.EIGHT:
             exact = 2 * (leg + half_square_addition(ruler.allowance) + more)
-            text = f"2 × ({decimal(leg, u)} finished + {plus}{extra})"
+            terms = phrase("2 × ({terms})", terms=_terms(leg, plus, trim, u))
         case _:
             exact = leg + half_square_addition(ruler.allowance) + more
-            text = f"{decimal(leg, u)} finished + {plus}{extra}"
+            terms = _terms(leg, plus, trim, u)
     cut = ruler.up(exact)
     rounds = -(-kind.count // each)
     cuts = tuple(
         TogetherCut(f"{name}{letter}", fabric, (cut, cut), rounds, (exact, exact))
         for letter, fabric in zip("ab", kind.model.fabrics, strict=True)
     )
-    text = f"{text} = {decimal(exact, u)}, rounded up {say(cut.inches, u)}"
+    text = _rounded(terms, exact, cut, u)
     return _unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
 
 
@@ -141,12 +145,36 @@ def _geese(kind: _Kind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
         TogetherCut(f"{name}a", goose, (cut[0], cut[0]), rounds, (exact[0], exact[0])),
         TogetherCut(f"{name}b", sky, (cut[1], cut[1]), 4 * rounds, (exact[1], exact[1])),
     )
-    extra = f" + {say(trim.inches, u)} to trim" if trim > ZERO else ""
-    text = "; ".join(
-        f"{decimal(f, u)} finished + {decimal(a, u)}{extra} = {decimal(e, u)}, rounded up {say(c.inches, u)}"
+    sums = (
+        _rounded(_terms(f, decimal(a, u), trim, u), e, c, u)
         for f, a, e, c in zip((wide, high), adds, exact, cut, strict=True)
     )
+    text = listing(sums, "semicolons")
     return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
+
+
+def _terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:
+    """The terms of a cut size: "3 finished + 7/8 + 1/4 to trim"."""
+    if trim > ZERO:
+        return phrase(
+            "{finished} finished + {more} + {trim} to trim",
+            finished=Digits(decimal(finished, units)),
+            more=Digits(more),
+            trim=Digits(say(trim.inches, units)),
+        )
+    return phrase(
+        "{finished} finished + {more}", finished=Digits(decimal(finished, units)), more=Digits(more)
+    )
+
+
+def _rounded(terms: Text, exact: float, cut: Length, units: UnitSystem) -> Text:
+    """A sum that is rounded up to what a ruler shows."""
+    return phrase(
+        "{terms} = {exact}, rounded up {cut}",
+        terms=terms,
+        exact=Digits(decimal(exact, units)),
+        cut=Digits(say(cut.inches, units)),
+    )
 
 
 def _strip_set(kind: _Kind, quilt: SizedQuilt, ruler: Ruler, name: str) -> TogetherUnit | None:
@@ -171,10 +199,19 @@ def _strip_set(kind: _Kind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Toget
         )
         for k, (width, fabric) in enumerate(zip(widths, kind.model.fabrics, strict=True))
     )
-    text = (
-        f"cut across every {decimal(high, u)} finished + {decimal(both, u)} = {say(across.inches, u)};"
-        f" ({say(usable.inches, u)} - {say(straighten.inches, u)} to straighten) / {say(across.inches, u)}"
-        f" = {each} from a set; {kind.count} needed, so {rounds} {'set' if rounds == 1 else 'sets'}"
+    text = plural_phrase(
+        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
+        "straighten) / {across} = {each} from a set; {count} needed, so {n} set",
+        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
+        "straighten) / {across} = {each} from a set; {count} needed, so {n} sets",
+        rounds,
+        finished=Digits(decimal(high, u)),
+        more=Digits(decimal(both, u)),
+        across=Digits(say(across.inches, u)),
+        width=Digits(say(usable.inches, u)),
+        straighten=Digits(say(straighten.inches, u)),
+        each=each,
+        count=kind.count,
     )
     sizes = sum(widths), high
     return _unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)

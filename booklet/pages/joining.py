@@ -94,6 +94,13 @@ def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
     )
 
 
+def _seam(way: str) -> Phrase:
+    """Which way a seam of the back runs."""
+    if way == "crosswise":
+        return phrase("crosswise", context="a … seam")
+    return phrase("lengthwise", context="a … seam")
+
+
 def backing_words(plan: SizePlan, words: Words) -> Markup:
     """How the backing is cut or joined."""
     backing = plan.quilt.backing
@@ -103,6 +110,6 @@ def backing_words(plan: SizePlan, words: Words) -> Markup:
         "Cut the backing {size}.",
         "Join {n} widths of cloth for the backing with a {seam} seam, then trim it to {size}. Cut off the selvedges first.",
         backing.widths,
-        seam=backing.seam,
+        seam=_seam(backing.seam),
         size=area_text(backing.size, plan.pattern.units),
     )

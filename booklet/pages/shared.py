@@ -53,7 +53,7 @@ def shared_values(
         "size_rows": size_rows(listed, own),
         "method_rows": method_rows(listed, words),
         "method_words": method_words(listed, words),
-        "material_rows": material_rows(listed, own),
+        "material_rows": material_rows(listed, words, own),
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),
         "cloth_widths": words.text(tuple(with_unit(w, units) for w in widths)),

@@ -20,7 +20,7 @@ from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import Kind
-from booklet.words import Phrase, Text, in_units, listing, phrase
+from booklet.words import Phrase, Text, Value, in_units, listing, phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
@@ -81,12 +81,12 @@ class MaterialRow:
 
     fabric: Fabric
     letter: str
-    use: tuple[str, ...]
+    use: Markup
     amounts: tuple[Amount | None, ...]
 
 
 def material_rows(
-    plans: tuple[SizePlan, ...], own: SizePlan | None = None
+    plans: tuple[SizePlan, ...], words: Words, own: SizePlan | None = None
 ) -> tuple[MaterialRow, ...]:
     """The materials of all sizes in one table, in the order of the first size that has each; what a
     cloth is used for is told of the size `own`, or without counts, since they differ by size."""
@@ -100,11 +100,21 @@ def material_rows(
         mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
         found = next((line.use for line in (*mine, *lines) if line is not None), ())
         if own is None and len(plans) > 1:
-            found = tuple(text.split(" × ")[0] for text in found)
-        use = tuple(text.replace(" × ", f"{NO_BREAK}×{NO_BREAK}") for text in found)
+            told: tuple[Value, ...] = tuple(map(_uncounted, found))
+        else:
+            told = found
+        use = words.markup(listing(told, "semicolons"))
+        use = Markup(str(use).replace(" × ", f"{NO_BREAK}×{NO_BREAK}"))
         amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
         rows.append(MaterialRow(fabric, str(number), use, amounts))
     return tuple(rows)
+
+
+def _uncounted(use: Text) -> Value:
+    """What a cloth is used for, without how many: "A square" of "A square × 12"."""
+    if isinstance(use, Phrase):
+        return dict(use.values).get("name", use)
+    return use.split(" × ")[0]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
 from booklet.quilt.panels import BACKING_SEAM, Layout, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
-from booklet.quilt.sums import MINUS, TIMES, cuttable, result, round_up, rounded_word, say
+from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
+from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
 
@@ -50,8 +51,11 @@ def plan_backing(
         (
             *layer_sums("backing", top, backing.extra, units),
             _panel_sum(along, over, best, usable, seam, units),
-            f"backing, length of cloth: {best.widths} {TIMES} {say(best.panel, units)}"
-            f" = {result(best.length, units)}",
+            sum_line(
+                phrase("backing, length of cloth"),
+                f"{best.widths} {TIMES} {say(best.panel, units)}",
+                result(best.length, units),
+            ),
             *_pieced_sum(size, best, usable, seam, units),
         ),
         last_width(over, best.widths, usable, seam, units),
@@ -70,55 +74,90 @@ def last_width(
     return need if need < usable else None
 
 
-def _last_sum(over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem) -> str:
+def _last_sum(over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
     """How wide the last panel must be, where the rest of it is free for other things."""
     need = last_width(over, best.widths, usable, seam, units)
     if need is None:
         return ""
-    return (
-        f"backing, the last width must cover: {say(over, units)} {MINUS} {best.widths - 1} {TIMES}"
-        f" ({say(usable, units)} {MINUS} {say(2 * seam, units)} for the seam) = {result(need, units)}"
+    terms = phrase(
+        "{over} − {n} × ({width} − {seam} for the seam)",
+        over=Digits(say(over, units)),
+        n=best.widths - 1,
+        width=Digits(say(usable, units)),
+        seam=Digits(say(2 * seam, units)),
     )
+    return sum_line(phrase("backing, the last width must cover"), terms, result(need, units))
 
 
 def _panel_sum(
     along: str, over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem
-) -> str:
+) -> Text:
     """How the number of widths came about."""
+    what = (
+        phrase("backing, widths over its width")
+        if along == "width"
+        else phrase("backing, widths over its height")
+    )
     if best.widths == 1:
-        return (
-            f"backing, widths over its {along}: {say(over, units)} fits in"
-            f" {result(usable, units)}, 1 width"
+        return phrase(
+            "{what}: {length} fits in {usable}, 1 width",
+            what=what,
+            length=Digits(say(over, units)),
+            usable=result(usable, units),
         )
     covers = best.widths * usable - (best.widths - 1) * 2 * seam
-    return (
-        f"backing, widths over its {along}: {best.widths} {TIMES} {say(usable, units)} {MINUS}"
-        f" {best.widths - 1} {TIMES} {say(2 * seam, units)} for the seams ="
-        f" {result(covers, units)}, enough for {result(over, units)}"
+    return phrase(
+        "{what}: {cloth} − {seams} for the seams = {covers}, enough for {length}",
+        what=what,
+        cloth=Digits(f"{best.widths} {TIMES} {say(usable, units)}"),
+        seams=Digits(f"{best.widths - 1} {TIMES} {say(2 * seam, units)}"),
+        covers=result(covers, units),
+        length=result(over, units),
     )
 
 
 def _pieced_sum(
     size: Size, best: Layout, usable: Length, seam: Length, units: UnitSystem
-) -> tuple[str, ...]:
+) -> tuple[Text, ...]:
     """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
     other = best_pieced(size, usable, seam)
     if other is None or best.length - other.length < WORTH_SAYING:
         return ()
     length = result(round_up(other.length, units), units)
+    if other.layout.seam == "crosswise":
+        return (
+            phrase(
+                "backing, if more seams do no harm: {n} widths crosswise, the last pieced from "
+                "{pieces} lengths side by side, take {length}",
+                n=other.layout.widths,
+                pieces=other.pieces,
+                length=length,
+            ),
+        )
     return (
-        f"backing, if more seams do no harm: {other.layout.widths} widths {other.layout.seam}, the"
-        f" last pieced from {other.pieces} lengths side by side, take {length}",
+        phrase(
+            "backing, if more seams do no harm: {n} widths lengthwise, the last pieced from {pieces} "
+            "lengths side by side, take {length}",
+            n=other.layout.widths,
+            pieces=other.pieces,
+            length=length,
+        ),
     )
 
 
 def layer_sums(name: str, top: Size, extra: Length, units: UnitSystem) -> tuple[str, ...]:
     """How the size of a layer came about, for the appendix."""
-    rows = zip(
-        ("width", "height"), top, layer_size(top, extra), cut_size(top, extra, units), strict=True
-    )
+    titles = {
+        "backing": (phrase("backing, width"), phrase("backing, height")),
+        "batting": (phrase("batting, width"), phrase("batting, height")),
+    }
+    rows = zip(titles[name], top, layer_size(top, extra), cut_size(top, extra, units), strict=True)
     return tuple(
-        f"{name}, {word}: {say(inner, units)} + 2 {TIMES} {say(extra, units)}"
-        f"{rounded_word(exact, cut)} = {result(cut, units)}"
+        sum_line(
+            word,
+            f"{say(inner, units)} + 2 {TIMES} {say(extra, units)}",
+            result(cut, units),
+            exact != cut,
+        )
         for word, inner, exact, cut in rows
     )

@@ -8,7 +8,8 @@ from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.strips import strips_for_length
-from booklet.quilt.sums import MINUS, TIMES, Usual, cuttable, result, rounded_word, say
+from booklet.quilt.sums import TIMES, Usual, cuttable, result, say, sum_line
+from booklet.words import Digits, Text, phrase, plural_phrase
 
 OVERLAP = Usual.of("10 in", "25 cm")
 """What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
@@ -92,9 +93,11 @@ def plan_binding(
     overlap = OVERLAP.said_in(units) if overlap is None else overlap
     exact = binding_length(top, overlap)
     length = cuttable(exact, units)
-    around = (
-        f"binding, 4 sides: 2 {TIMES} {say(top[0], units)} + 2 {TIMES} {say(top[1], units)}"
-        f" + {say(overlap, units)}{rounded_word(exact, length)} = {result(length, units)}"
+    around = sum_line(
+        phrase("binding, 4 sides"),
+        f"2 {TIMES} {say(top[0], units)} + 2 {TIMES} {say(top[1], units)} + {say(overlap, units)}",
+        result(length, units),
+        exact != length,
     )
     if binding.bias:
         return _bias(binding, length, usable, around, units)
@@ -102,17 +105,20 @@ def plan_binding(
     if usable <= loss:
         return None
     strips = binding_strips(length, usable, loss)
-    counted = (
-        f"binding strips: {say(length, units)} ÷ ({say(usable, units)} {MINUS} {say(loss, units)}"
-        f" for the join), rounded up = {strips}"
+    share = phrase(
+        "{length} ÷ ({width} − {loss} for the join)",
+        length=Digits(say(length, units)),
+        width=Digits(say(usable, units)),
+        loss=Digits(say(loss, units)),
     )
+    counted = sum_line(phrase("binding strips"), share, str(strips), True)
     return BindingPlan(
         binding.width, length, strips, binding.fabric, False, None, (around, counted)
     )
 
 
 def _bias(
-    binding: Binding, length: Length, usable: Length, around: str, units: UnitSystem
+    binding: Binding, length: Length, usable: Length, around: Text, units: UnitSystem
 ) -> BindingPlan | None:
     """Continuous bias binding: one square, or as many equal ones as the cloth is too narrow for."""
     loss = BIAS_SEAM_LOSS.said_in(units)
@@ -123,11 +129,14 @@ def _bias(
             break
     else:
         return None
-    words = "a square" if squares == 1 else f"{squares} squares"
-    made = (
-        f"continuous bias: √({say(share, units)} {TIMES} {say(binding.width, units)})"
-        f" + {say(loss, units)} for the seams, rounded up ="
-        f" {words} of {result(square, units)}"
+    words = plural_phrase(
+        "a square of {side}", "{n} squares of {side}", squares, side=result(square, units)
     )
+    root = phrase(
+        "{root} + {loss} for the seams",
+        root=Digits(f"√({say(share, units)} {TIMES} {say(binding.width, units)})"),
+        loss=Digits(say(loss, units)),
+    )
+    made = sum_line(phrase("continuous bias"), root, words, True)
     sums = (around, made)
     return BindingPlan(binding.width, length, squares, binding.fabric, True, square, sums)

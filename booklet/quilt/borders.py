@@ -11,8 +11,8 @@ from booklet.quilt.border_places import Places, border_places, corner_places
 from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.strips import DEFAULT_LOSS, strips_for_pieces
-from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, rounded_word, say
-from booklet.words import Text, phrase
+from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, say, sum_line
+from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
 
@@ -37,7 +37,7 @@ class _Strip:
     which: str
     finished: Length
     cut: Length
-    sum: str
+    sum: tuple[Text, Text, bool]
     places: Places
 
 
@@ -98,12 +98,13 @@ def add_borders(
         frame = Frame(*corner, float(inner[0]), float(inner[1]))
         level, upright = _strips(inner, border, allowance, frame, units)
         cut = cuttable(border.width + 2 * allowance, units)
-        first = (
-            f"border {number}, width: {say(border.width, units)} + 2 {TIMES}"
-            f" {say(allowance, units)} = {result(cut, units)}"
+        first = sum_line(
+            phrase("border {number}, width", number=number),
+            f"{say(border.width, units)} + 2 {TIMES} {say(allowance, units)}",
+            result(cut, units),
         )
         lengths = (level.cut, level.cut, upright.cut, upright.cut)
-        sums = (first, *(f"border {number}, {s.which}: {s.sum}" for s in (upright, level)))
+        sums = (first, *(_side_sum(number, s) for s in (upright, level)))
         plans.append(
             BorderPlan(
                 number,
@@ -148,17 +149,28 @@ def _strips(
 
 def _length_sum(
     through: Length, over: Length, border: Border, exact: Length, cut: Length, units: UnitSystem
-) -> str:
-    """The sum of one cut length: what is measured through the middle, and what is added."""
+) -> tuple[Text, Text, bool]:
+    """The terms of one cut length, what comes of them, and whether it was rounded: what is measured
+    through the middle, and what is added."""
     terms = [say(through, units)]
     if over.inches:
         terms.append(f"2 {TIMES} {say(border.width, units)}")
     spare = exact - through - over
-    if border.corners is Corners.MITRED:
-        terms.append(f"{say(spare, units)} for the mitres")
-    else:
+    rounded = exact != cut
+    if border.corners is not Corners.MITRED:
         terms.append(f"2 {TIMES} {say(spare / 2, units)}")
-    return f"{' + '.join(terms)}{rounded_word(exact, cut)} = {result(cut, units)}"
+        return " + ".join(terms), result(cut, units), rounded
+    mitred = phrase(
+        "{terms} + {spare} for the miters",
+        terms=Digits(" + ".join(terms)),
+        spare=Digits(say(spare, units)),
+    )
+    return mitred, result(cut, units), rounded
+
+
+def _side_sum(number: int, strip: _Strip) -> Text:
+    """How the length of two opposite sides came about."""
+    return sum_line(_side_title(number, strip.which), *strip.sum)
 
 
 def _side_title(number: int, which: str) -> Text:
@@ -168,7 +180,7 @@ def _side_title(number: int, which: str) -> Text:
     return phrase("border {number}, top and bottom", number=number)
 
 
-def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: str) -> Part:
+def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: Text) -> Part:
     """The part of two opposite sides of a border."""
     return Part(
         f"border {number} {strip.which}",
@@ -180,11 +192,11 @@ def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: st
         2,
         True,
         strip.places,
-        (width_sum, f"border {number}, {strip.which}: {strip.sum}"),
+        (width_sum, _side_sum(number, strip)),
     )
 
 
-def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: str) -> Part:
+def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: Text) -> Part:
     """The part of the four corner squares of a border."""
     return Part(
         f"border {number} corner squares",

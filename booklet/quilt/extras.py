@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say
+from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sum_line
 from booklet.words import phrase
 
 Size = tuple[Length, Length]
@@ -49,11 +49,21 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
     cut, finished = sleeve(edge, rule)
     wide, long = cuttable(cut[0], units), cuttable(cut[1], units)
     sums = (
-        f"sleeve, width: 2 {TIMES} {say(rule.finished, units)} + 2 {TIMES} {say(rule.seam, units)}"
-        f" = {result(wide, units)}",
-        f"sleeve, length: {say(edge, units)} + {say(rule.longer, units)} = {result(long, units)}",
-        f"sleeve, once hemmed: {say(long, units)} {MINUS} 2 {TIMES} {say(rule.hem, units)}"
-        f" = {result(long - 2 * rule.hem, units)}",
+        sum_line(
+            phrase("sleeve, width"),
+            f"2 {TIMES} {say(rule.finished, units)} + 2 {TIMES} {say(rule.seam, units)}",
+            result(wide, units),
+        ),
+        sum_line(
+            phrase("sleeve, length"),
+            f"{say(edge, units)} + {say(rule.longer, units)}",
+            result(long, units),
+        ),
+        sum_line(
+            phrase("sleeve, once hemmed"),
+            f"{say(long, units)} {MINUS} 2 {TIMES} {say(rule.hem, units)}",
+            result(long - 2 * rule.hem, units),
+        ),
     )
     size = finished[1], finished[0]
     return Part(

@@ -18,7 +18,7 @@ from booklet.pattern import Quilt, Size
 from booklet.quilt.places import origin_for, shifted
 from booklet.quilt.setting import FITS, Cell, is_rectangle
 from booklet.quilt.sized import Part, PlacedBlock
-from booklet.quilt.sums import TIMES, cutting_step, result, say
+from booklet.quilt.sums import TIMES, cutting_step, result, say, sum_line
 from booklet.words import phrase
 
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
@@ -184,9 +184,9 @@ def triangle_parts(
     big, small = side_square(side, rule), corner_square(side, rule)
     root = say(side, units)
     made = (
-        ("side triangle", phrase("setting triangle, sides"), "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
+        ("side triangle", phrase("setting triangle, sides"), phrase("side triangle, square"), "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
          f"{root} {TIMES} √2 + {say(rule.side_add, units)}"),
-        ("corner triangle", phrase("setting triangle, corners"), "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
+        ("corner triangle", phrase("setting triangle, corners"), phrase("corner triangle, square"), "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
          f"{root} ÷ √2 + {say(rule.corner_add, units)}"),
     )  # fmt: skip
     return tuple(
@@ -200,8 +200,8 @@ def triangle_parts(
             len(places),
             False,
             tuple(shifted(place, *corner) for place in places),
-            (f"{name}, square: {sum}, rounded up = {result(square, units)}",),
+            (sum_line(square_of, sum, result(square, units), True),),
         )
-        for name, title, shape, finished, square, places, sum in made
+        for name, title, square_of, shape, finished, square, places, sum in made
         if places
     )

@@ -16,7 +16,7 @@ from booklet.quilt.on_point import rule_for, side_square
 from booklet.quilt.places import shifted
 from booklet.quilt.sashing import sash_part
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import TIMES, result, say
+from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.words import phrase
 
 Outline = tuple[Point, ...]
@@ -106,9 +106,11 @@ def _halves(
     rule = rule_for(allowance, units)
     square = side_square(width, rule)
     long = Length.of(float(width) * math.sqrt(2))
-    text = (
-        f"half cornerstone, square: {say(width, units)} {TIMES} √2 + {say(rule.side_add, units)},"
-        f" rounded up = {result(square, units)}"
+    text = sum_line(
+        phrase("half cornerstone, square"),
+        f"{say(width, units)} {TIMES} √2 + {say(rule.side_add, units)}",
+        result(square, units),
+        True,
     )
     return Part(
         "half cornerstone",

@@ -15,7 +15,7 @@ from booklet.pattern import Sashing
 from booklet.quilt.places import rectangle
 from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import TIMES, cuttable, result, rounded_word, say
+from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
 from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]
@@ -107,10 +107,18 @@ def sash_part(
     """Rectangles of one finished size as a part of the quilt, with the sums of their cut size."""
     exact = finished[0] + 2 * allowance, finished[1] + 2 * allowance
     cut = cuttable(exact[0], units), cuttable(exact[1], units)
+    titles = (
+        phrase("{part}, width", part=_title(name)),
+        phrase("{part}, length", part=_title(name)),
+    )
     sums = tuple(
-        f"{name}, {word}: {say(f, units)} + 2 {TIMES} {say(allowance, units)}"
-        f"{rounded_word(e, c)} = {result(c, units)}"
-        for word, f, e, c in zip(("width", "length"), finished, exact, cut, strict=True)
+        sum_line(
+            title,
+            f"{say(f, units)} + 2 {TIMES} {say(allowance, units)}",
+            result(c, units),
+            e != c,
+        )
+        for title, f, e, c in zip(titles, finished, exact, cut, strict=True)
     )
     outlines = tuple(sorted(places, key=lambda o: (o[0][1], o[0][0])))
     return Part(

@@ -18,7 +18,8 @@ from booklet.quilt.places import rectangle
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock
-from booklet.quilt.sums import TIMES, adds, result, say
+from booklet.quilt.sums import TIMES, adds, result, say, sum_line
+from booklet.words import Text, phrase, plural_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +68,12 @@ def _on_point(
     corner = _corner(finished, quilt)
     cell = f"({say(side, units)} + {say(gap, units)})" if sashing else say(side, units)
     sums = tuple(
-        f"set on point, {word}: {count} {TIMES} {cell} {TIMES} √2 = {result(whole, units)}"
+        sum_line(word, f"{count} {TIMES} {cell} {TIMES} √2", result(whole, units))
         for word, count, whole in zip(
-            ("across", "down"), (size.across, size.down), finished, strict=True
+            (phrase("set on point, across"), phrase("set on point, down")),
+            (size.across, size.down),
+            finished,
+            strict=True,
         )
     )
     allowance = pattern.allowance
@@ -105,15 +109,28 @@ def _lattice(
     kept, whole = lattice.kept, lattice.whole
     finished = Length.of(kept.width), Length.of(kept.height)
     sums = tuple(
-        f"set, {word}: {result(Length.of(before), units)} with its rim, {result(after, units)} kept"
+        phrase(
+            "{what}: {whole} with its rim, {kept} kept",
+            what=word,
+            whole=result(Length.of(before), units),
+            kept=result(after, units),
+        )
         for word, before, after in zip(
-            ("across", "down"), (whole.width, whole.height), finished, strict=True
+            (phrase("set, across"), phrase("set, down")),
+            (whole.width, whole.height),
+            finished,
+            strict=True,
         )
     )
     corner = _corner(finished, quilt)
     placed = place_lattice(lattice, tilings, corner)
     if lattice.more:
-        sums = (*sums, f"set, rim: filled with {lattice.more} blocks more, cut off at the edge")
+        filled = plural_phrase(
+            "set, rim: filled with {n} block more, cut off at the edge",
+            "set, rim: filled with {n} blocks more, cut off at the edge",
+            lattice.more,
+        )
+        sums = (*sums, filled)
     ragged = kept != whole or lattice.more
     trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
     return Set(finished, placed, (), sums, trimmed), faults
@@ -134,14 +151,17 @@ def _straight(
     sums = tuple(
         _set_sum(word, lengths, gap, edge, whole, units)
         for word, lengths, whole in zip(
-            ("across", "down"), (grid.columns, grid.rows), finished, strict=True
+            (phrase("set, across"), phrase("set, down")),
+            (grid.columns, grid.rows),
+            finished,
+            strict=True,
         )
     )
     return Set(finished, place_blocks(grid, tilings, gap, edge, corner), parts, sums), ()
 
 
 def _set_sum(
-    word: str,
+    word: Text,
     lengths: tuple[Length, ...],
     gap: Length,
     edge: Length,
@@ -149,7 +169,7 @@ def _set_sum(
     units: UnitSystem,
 ) -> str:
     sashes = [gap] * (len(lengths) - 1) + [edge] * 2
-    return f"set, {word}: {adds((*lengths, *sashes), units)} = {result(whole, units)}"
+    return sum_line(word, adds((*lengths, *sashes), units), result(whole, units))
 
 
 def _corner(top: tuple[Length, Length], quilt: Quilt) -> Point:

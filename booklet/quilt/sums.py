@@ -15,6 +15,7 @@ from booklet.measure import (
     UnitSystem,
     mixed,
 )
+from booklet.words import Digits, Phrase, Text, in_units, phrase
 
 SIXTY_FOURTH = Fraction(1, 64)
 
@@ -62,19 +63,23 @@ def cuttable(length: Length, units: UnitSystem) -> Length:
     return length if is_even(length, units) else round_up(length, units)
 
 
-def rounded_word(exact: Length, cut: Length) -> str:
-    """The words that say in a sum that a figure was rounded up; empty if it was not."""
-    return "" if exact == cut else ", rounded up"
+def sum_line(what: Text, terms: Text, whole: Text, rounded: bool = False) -> Text:
+    """A line of the appendix: what is worked out, its sum, and what comes of it."""
+    if rounded:
+        return phrase(
+            "{what}: {sum}, rounded up = {result}", what=what, sum=_figures(terms), result=whole
+        )
+    return phrase("{what}: {sum} = {result}", what=what, sum=_figures(terms), result=whole)
 
 
-def unit_word(units: UnitSystem) -> str:
-    """The unit that closes a sum: in or cm."""
-    return "in" if units == "inch" else "cm"
+def _figures(terms: Text) -> Text:
+    """Terms of figures alone, such as "2 × 4.5", whose decimal point is a language's own."""
+    return terms if isinstance(terms, Phrase) else Digits(terms)
 
 
-def result(length: Length, units: UnitSystem) -> str:
+def result(length: Length, units: UnitSystem) -> Phrase:
     """A length with its unit, as it closes a sum."""
-    return f"{say(length, units)} {unit_word(units)}"
+    return in_units(say(length, units), units)
 
 
 def adds(lengths: Iterable[Length], units: UnitSystem) -> str:
