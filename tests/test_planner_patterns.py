@@ -8,7 +8,7 @@ import pytest
 from sewing_blocks import assert_sound
 
 from booklet.geometry import lay_out
-from booklet.pattern import By
+from booklet.pattern import By, TurnCosts
 from booklet.sewing import assemble
 from booklet.sewing.proposals import proposals
 from booklet.source import read_folder
@@ -85,6 +85,56 @@ def test_a_star_of_eight_is_made_of_four_alike_quarters():
     ]
 
 
+def test_a_star_of_six_in_two_cloths_is_made_of_two_kinds_of_pairs():
+    assert cards("star_6") == [
+        (3, "pair1", 0),
+        (3, "pair b1", 0),
+        (2, "part1", 1),
+        (1, "unit1", 1),  # dark, light, dark
+        (1, "unit2", 1),  # light, dark, light
+        (1, "star", 2),  # straight across the middle, two notches
+    ]
+
+
+def test_a_star_of_twelve_is_made_of_two_alike_halves():
+    assert cards("star_12") == [
+        (6, "pair1", 0),
+        (6, "pair b1", 0),
+        (6, "sixth1", 1),
+        (2, "part1", 1),
+        (2, "half1", 1),
+        (1, "star", 2),
+    ]
+
+
+def test_a_wheel_in_two_cloths_has_alike_pairs():
+    assert cards("kite_wheel")[0] == (2, "pair1", 0)
+
+
+def with_costs(name, **costs):
+    """The proposals for a pattern where turns and partial seams cost something else."""
+    laid_out = laid(name)
+    sizes = tuple(
+        replace(size, sewing=replace(size.sewing, costs=TurnCosts(**costs)))
+        for size in laid_out.pattern.sizes
+    )
+    return list(proposals(replace(laid_out, pattern=replace(laid_out.pattern, sizes=sizes))))
+
+
+def test_costs_decide_between_a_partial_seam_and_a_turn():
+    (cheap,) = with_costs("wheel", partial=0.5, hand=2.0)
+    assert [step.finish for step in cheap.assembly.steps] == [False] * 4 + [True]
+    assert cheap.text.splitlines()[-2:] == [
+        "  costs 0.5, with 1 for a turn by machine, 2 for one by hand, 0.5 for a partial seam: "
+        "no order costs less",
+        "  the order in the pattern: no turns and 1 partial seam; "
+        "the cheapest order found has 1 turn or partial seam",
+    ]
+    (dear,) = with_costs("wheel", partial=3.0, hand=2.0)
+    assert not any(step.finish for step in dear.assembly.steps)
+    assert "costs 2, with 1 for a turn by machine, 2 for one by hand" in dear.text
+
+
 def test_a_cross_is_made_of_four_alike_quarters():
     assert cards("elongated_cross") == [(4, "quarter1", 0), (2, "half1", 1), (1, "cross", 2)]
 
@@ -139,5 +189,5 @@ def test_text_of_an_order():
         "    5  finish the seam between c and a1  (by machine, partial seam)\n"
         "  no turns, 1 partial seam\n"
         "  no order has fewer\n"
-        "  the order in the pattern: no turns in no set-ins and 1 partial seam\n"
+        "  the order in the pattern: no turns and 1 partial seam; 1 turn or partial seam is needed\n"
     )

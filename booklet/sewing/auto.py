@@ -34,7 +34,11 @@ def planned(
 
 
 def _without_partials(order: Order) -> Order:
-    return replace(order, partials=(), turns=order.turns + len(order.partials))
+    """The same order with a turn in place of every partial seam."""
+    spared = sum(partial.spared for partial in order.partials)
+    turns = order.turns + len(order.partials)
+    proven = order.proven and spared == 0
+    return replace(order, partials=(), turns=turns, cost=order.cost + spared, proven=proven)
 
 
 def _is_straight(order: Order) -> bool:

@@ -16,3 +16,8 @@ class Costs:
     machine: float = 1.0
     hand: float = 1.0
     partial: float = 1.0
+
+    @property
+    def count_turns(self) -> bool:
+        """Whether all cost 1, so that a cost is a number of turns."""
+        return self.machine == self.hand == self.partial == 1.0

@@ -36,6 +36,7 @@ class Verdict:
     best_set_ins: int
     bound: int
     proven: bool
+    by_turns: bool = True  # whether the best order was sought by turns alone, not by other costs
 
     @property
     def is_clearly_worse(self) -> bool:
@@ -46,13 +47,20 @@ class Verdict:
     @property
     def sentence(self) -> str:
         """The verdict in words: "7 turns in 5 set-ins; 3 turns are needed"."""
-        own = f"{count(self.turns, 'turn')} in {count(self.set_ins, 'set-in')}"
+        own = "no turns"
+        if self.turns:
+            own = f"{count(self.turns, 'turn')} in {count(self.set_ins, 'set-in')}"
+        if self.partials:
+            own += f" and {count(self.partials, 'partial seam')}"
         needed = self.best_turns if self.proven else self.bound
         verb = "is" if needed == 1 else "are"
-        if self.turns == 0:
-            return "no turns"
+        if self.turns + self.partials == 0:
+            return own
+        noun = "turn or partial seam" if self.partials else "turn"
+        if not self.by_turns:
+            return f"{own}; the cheapest order found has {count(self.best_turns, noun)}"
         if self.proven:
-            return f"{own}; {count(needed, 'turn')} {verb} needed"
+            return f"{own}; {count(needed, noun)} {verb} needed"
         return f"{own}; {count(self.best_turns, 'turn')} will do, at least {needed} {verb} needed"
 
 
@@ -71,14 +79,17 @@ def judge(
     made = totals(assembly)
     if order is None:
         order = find_order(assembly.tiling, sewing, fabrics)
+    by_turns = order.costs.count_turns
+    least = order.bound if by_turns else order.mosaic.least_turns(order.mosaic.whole)
     return Verdict(
         made.turns,
         made.set_in_joins,
         sum(step.leave is not None for step in assembly.steps),
         order.turns + len(order.partials),
         order.joins_with_turn,
-        int(order.bound + 1 - 1e-6) if order.bound > 0 else 0,
-        order.proven,
+        int(least + 1 - 1e-6) if least > 0 else 0,
+        order.proven and by_turns,
+        by_turns,
     )
 
 

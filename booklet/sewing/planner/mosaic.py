@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.geometry.tiling import Point, Seam, Tiling
 from booklet.measure import SNAP
@@ -37,11 +37,13 @@ class Edge:
 @dataclass(frozen=True, slots=True)
 class Pair:
     """Two edges at a point, sewn one after the other: whether that turns, what it costs, and the
-    change of direction."""
+    change of direction. `spared` is what it costs less than a turn because a partial seam can be
+    sewn in its place."""
 
     turns: bool
     cost: float
     change: float
+    spared: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +174,8 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
                     key = (min(place[one], place[other]), max(place[one], place[other]))
                     bent = abs(math.remainder(away[other] - away[one] - math.pi, math.tau))
                     there[key] = _pair(seams[one], seams[other], bent, sewing, costs)
+            if not any(edges[place[s]].short for s in junction.seams):
+                _spare_turns(there, costs.partial)
         pairs.append(there)
     rays = tuple(tuple(place[s] for s in junction.seams) for junction in tiling.junctions)
     inner = tuple(j.inside and len(j.seams) > 1 for j in tiling.junctions)
@@ -216,6 +220,15 @@ def build(
         places,
         tuple(p for p, there in enumerate(inner) if there),
     )
+
+
+def _spare_turns(there: dict[tuple[int, int], Pair], partial: float) -> None:
+    """At a T the turn from the stem into the straight seam may be a partial seam, if that costs less."""
+    if len(there) != 3 or sum(not pair.turns for pair in there.values()) != 1:
+        return
+    for key, pair in there.items():
+        if pair.turns and partial < pair.cost:
+            there[key] = replace(pair, cost=partial, spared=pair.cost - partial)
 
 
 def _pair(one: Seam, other: Seam, bent: float, sewing: Sewing, costs: Costs) -> Pair:

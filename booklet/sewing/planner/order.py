@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import islice
 
-from booklet.sewing.planner.bounding import programmed
+from booklet.sewing.planner.bounding import choice_of, programmed
 from booklet.sewing.planner.costs import Costs
 from booklet.sewing.planner.cuts import Line, first_face, halving_lines, pieces_of, through_lines
 from booklet.sewing.planner.exact import cheapest
@@ -20,6 +20,7 @@ from booklet.sewing.planner.paths import parting_paths
 from booklet.sewing.planner.rows import MOST_PARTS, in_rows
 from booklet.sewing.planner.sectors import round_the_middle, sectors
 from booklet.sewing.planner.trees import Sums, Tree, joined, sums
+from booklet.sewing.planner.turning import kind_of, retold
 
 MOST_EXACT = 16
 MOST_TRIED = 40  # pieces of a region for which many ways are tried
@@ -49,6 +50,7 @@ class Order:
     bound: float
     proven: bool
     methods: tuple[str, ...]
+    costs: Costs
     partials: tuple[Partial, ...] = ()
 
     @property
@@ -65,22 +67,30 @@ def best_order(
     `likeness` tells which units are alike, cloth and all; what has the same shape (`shapes`) is
     sewn in the same order.
     """
+    costs = costs or Costs()
     search = _Search(mosaic, likeness, shapes or likeness)
     tree, bound = search.solve(mosaic.whole)
+    if mosaic.whole.bit_count() <= MOST_TRIED:
+        tree = min((tree, *search.told_otherwise()), key=search.worth)
+        tree = retold(mosaic, likeness, tree, search.worth)
     made = sums(mosaic, tree)
-    partials = partial_seams(mosaic, tree, (costs or Costs()).partial)
-    proven = made.cost <= bound + TINY
+    partials = partial_seams(mosaic, tree, costs.partial)
+    closed = choice_of(mosaic, tree).items()
+    spared = sum(mosaic.pair(point, *pair).spared for point, pair in closed)
+    cost = made.cost + spared - sum(partial.spared for partial in partials)
+    proven = cost <= bound + TINY
     return Order(
         mosaic,
         likeness,
         tree,
-        made.cost,
+        cost,
         made.turns - len(partials),
         made.set_ins,
         made.rings,
-        made.cost if proven else bound,
+        cost if proven else bound,
         proven,
         tuple(sorted(search.methods)) or ("straight lines",),
+        costs,
         partials,
     )
 
@@ -133,7 +143,7 @@ class _Search:
             best = min((parts for parts in ways if _largest(parts) == least), key=self._merit)
             return self._joined(best, kernel)
         found = [self._joined(parts, kernel) for parts in sorted(ways, key=self._merit)[:4]]
-        return min(found, key=lambda solved: self._worth(solved[0]))
+        return min(found, key=lambda solved: self.worth(solved[0]))
 
     def _joined(self, parts: tuple[Faces, ...], kernel: bool) -> Solved:
         made = [self.solve(part, kernel) for part in parts]
@@ -177,11 +187,19 @@ class _Search:
         best: Tree | None = None
         for tree in self._candidates(region):
             rowed = with_rows(self.mosaic, self.likeness, tree)
-            if best is None or self._worth(rowed) < self._worth(best):
+            if best is None or self.worth(rowed) < self.worth(best):
                 best = rowed
             if large and sums(self.mosaic, best).cost <= least + TINY:
                 break
         return best or grown(self.mosaic, self.likeness, region)
+
+    def told_otherwise(self) -> Iterator[Tree]:
+        """Orders of a whole small block that do not begin with its straight lines: outer pieces may be
+        sewn to alike units first."""
+        for looks in (self.likeness, self.shapes):
+            for many in (False, True):
+                tree = grown(self.mosaic, looks, self.mosaic.whole, many=many)
+                yield with_rows(self.mosaic, self.likeness, tree)
 
     def _candidates(self, region: Faces) -> Iterator[Tree]:
         """Orders of a region, each made in a way of its own."""
@@ -201,9 +219,7 @@ class _Search:
         few = MOST_SECTORS if region.bit_count() <= MOST_TRIED else 1
         for parts, middle in islice(ways, few):
             sewn = [self.solve(part, kernel=True)[0] for part in parts]
-            tree = round_the_middle(self.mosaic, sewn, middle)
-            if tree is not None:
-                yield tree
+            yield from round_the_middle(self.mosaic, sewn, middle)
 
     def _halves(self, region: Faces) -> tuple[Faces, Faces] | None:
         """The two sides of the best parting path: least needless cost, then alike halves, then equal
@@ -222,10 +238,10 @@ class _Search:
             return None
         return tuple(sorted((best[1], region & ~best[1]), key=first_face))  # type: ignore[return-value]
 
-    def _worth(self, tree: Tree) -> tuple[object, ...]:
-        """Smaller is better: cost, rings, kinds of steps to be told and set-ins, shapes, levels."""
+    def worth(self, tree: Tree) -> tuple[object, ...]:
+        """Smaller is better: cost, rings, cards to be told and set-ins, shapes, levels."""
         made = sums(self.mosaic, tree)
-        kinds = {self.likeness.sign(unit.faces) for unit in tree.units()}
+        kinds = {kind_of(self.likeness, unit) for unit in tree.units()}
         shapes = {self.shapes.sign(unit.faces) for unit in tree.units()}
         effort = len(kinds) + made.set_ins + 3 * made.wraps
         return (round(made.cost, 6), made.rings, effort, len(shapes), tree.level)

@@ -17,12 +17,13 @@ from booklet.sewing.planner.trees import Tree
 @dataclass(frozen=True, slots=True)
 class Partial:
     """A seam left open: the unit whose last join begins it, the unit whose last join comes past, the
-    two faces of the seam and the face for which it stays open."""
+    two faces of the seam, the face for which it stays open, and what of the turn's cost was spared."""
 
     begun: Faces
     passed: Faces
     seam: tuple[int, int]
     leave: int
+    spared: float
 
 
 def partial_seams(mosaic: Mosaic, tree: Tree, cost: float) -> tuple[Partial, ...]:
@@ -80,7 +81,8 @@ def _saved(
 ) -> Partial | None:
     """The partial seam that saves the turn at a point, or None."""
     rays = mosaic.rays[point]
-    if len(rays) != 3 or mosaic.pair(point, *pair).cost < cost:
+    what = mosaic.pair(point, *pair)
+    if len(rays) != 3 or what.cost + what.spared < cost:
         return None
     first = next(e for e in rays if e not in pair)
     if all(mosaic.pair(point, first, e).turns for e in pair) or first not in begun:
@@ -91,4 +93,4 @@ def _saved(
     if len(leave) != 1 or start is unit or start.faces & unit.faces != start.faces:
         return None
     seam = mosaic.edges[first]
-    return Partial(start.faces, unit.faces, (seam.a, seam.b), next(iter(leave)))
+    return Partial(start.faces, unit.faces, (seam.a, seam.b), next(iter(leave)), what.spared)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from booklet.sewing.planner.likeness import Likeness
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
@@ -43,18 +43,54 @@ def sectors(
             yield tuple(parts), sum(1 << f for f in fixed)
 
 
-def round_the_middle(mosaic: Mosaic, sewn: Sequence[Tree], middle: Faces) -> Tree | None:
-    """Sectors joined to their neighbours while that makes alike units, then one by one; where there is
-    a face in the middle, one by one to that."""
-    ring = list(sewn)
+def round_the_middle(mosaic: Mosaic, sewn: Sequence[Tree], middle: Faces) -> Iterator[Tree]:
+    """Sectors joined to their neighbours while that makes alike units, then one by one; or to two halves,
+    which are joined last, straight across the middle. Where there is a face in the middle, one by
+    one to that."""
     if middle:
-        return _one_by_one(mosaic, Tree(middle), ring)
+        ways = [_one_by_one(mosaic, Tree(middle), sewn)]
+    else:
+        ways = [_twos(mosaic, sewn, lambda ring: _one_by_one(mosaic, ring[0], ring[1:]))]
+        half = len(sewn) // 2
+        if len(sewn) % 4 == 2 or half % 3 == 0:
+            ways += [
+                _half_and_half(mosaic, arc(mosaic, sewn[:half]), arc(mosaic, sewn[half:]))
+                for arc in (_arc, _arc_back)
+            ]
+            ways.append(
+                _half_and_half(mosaic, _arc(mosaic, sewn[:half]), _arc_back(mosaic, sewn[half:]))
+            )
+    yield from (tree for tree in ways if tree is not None)
+
+
+def _twos(
+    mosaic: Mosaic, units: Sequence[Tree], at_last: Callable[[Sequence[Tree]], Tree | None]
+) -> Tree | None:
+    """Units joined two by two, again and again; what is left of an odd number as `at_last` says."""
+    ring = list(units)
     while len(ring) > 1 and len(ring) % 2 == 0:
         twos = list(zip(ring[::2], ring[1::2], strict=True))
         if not all(touching(mosaic, *two) for two in twos):
             return None
         ring = [joined(*two) for two in twos]
-    return _one_by_one(mosaic, ring[0], ring[1:])
+    return at_last(ring)
+
+
+def _arc(mosaic: Mosaic, units: Sequence[Tree]) -> Tree | None:
+    """Units that follow one another as one, begun at the first."""
+    return _twos(mosaic, units, lambda row: _one_by_one(mosaic, row[0], row[1:]))
+
+
+def _arc_back(mosaic: Mosaic, units: Sequence[Tree]) -> Tree | None:
+    """Units that follow one another as one, begun at the last."""
+    return _twos(mosaic, units, lambda row: _one_by_one(mosaic, row[-1], row[-2::-1]))
+
+
+def _half_and_half(mosaic: Mosaic, one: Tree | None, other: Tree | None) -> Tree | None:
+    """Two halves joined."""
+    if one is None or other is None or not touching(mosaic, one, other):
+        return None
+    return joined(one, other)
 
 
 def _one_by_one(mosaic: Mosaic, first: Tree, others: Sequence[Tree]) -> Tree | None:

@@ -27,9 +27,7 @@ def order_text(assembly: Assembly, order: Order | None, title: str, own: Verdict
     lines += _cards(assembly.steps)
     lines += [f"  {sentence}" for sentence in _sums(assembly, order)]
     if own is not None:
-        partial = f" and {count(own.partials, 'partial seam')}" if own.partials else ""
-        turns = f"{count(own.turns, 'turn')} in {count(own.set_ins, 'set-in')}"
-        lines.append(f"  the order in the pattern: {turns}{partial}")
+        lines.append(f"  the order in the pattern: {own.sentence}")
     return "\n".join(lines) + "\n"
 
 
@@ -77,11 +75,30 @@ def _sums(assembly: Assembly, order: Order | None) -> Iterator[str]:
     if assembly.threads:
         parts.append(count(len(assembly.threads), "hand thread"))
     yield ", ".join(parts)
-    if order.proven:
-        rings = " that closes no ring" if "programme" in order.methods else ""
-        straight = not turns and not order.partials
-        yield "sewn straight throughout" if straight else f"no order{rings} has fewer"
+    rings = " that closes no ring" if "programme" in order.methods else ""
+    if not turns and not order.partials:
+        yield "sewn straight throughout"
+    elif order.costs.count_turns:
+        yield _beside_fewest(order, rings)
     else:
-        yield (
-            f"at least {order.bound:g} are needed, so this may be up to {order.gap:.0%} above the fewest"
-        )
+        yield _beside_cheapest(order, rings)
+
+
+def _beside_fewest(order: Order, rings: str) -> str:
+    """The turns beside the fewest there can be."""
+    if order.proven:
+        return f"no order{rings} has fewer"
+    least = count(round(order.bound), "turn")
+    return f"at least {least} are needed, so this may be up to {order.gap:.0%} above the fewest"
+
+
+def _beside_cheapest(order: Order, rings: str) -> str:
+    """The cost beside the least there can be, with what was reckoned."""
+    costs = order.costs
+    reckoned = (
+        f"costs {order.cost:g}, with {costs.machine:g} for a turn by machine, {costs.hand:g} for one by "
+        f"hand, {costs.partial:g} for a partial seam"
+    )
+    if order.proven:
+        return f"{reckoned}: no order{rings} costs less"
+    return f"{reckoned}: every order costs at least {order.bound:g}, so {order.gap:.0%} may be saved at most"
