@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
+from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
 from booklet.drawing.plane import (
     Box,
@@ -26,7 +27,7 @@ from booklet.drawing.plane import (
 )
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
-from booklet.drawing.step_seams import StepSeams
+from booklet.drawing.step_seams import ORDINALS, StepSeams
 from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter, told_step
 from booklet.drawing.units import Part, exploded, parts_of, shorter_side, unit_outlines
@@ -35,7 +36,7 @@ from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.sewing.assembly import Step
-from booklet.words import phrase
+from booklet.words import ENGLISH, Speaker, phrase
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
@@ -52,26 +53,29 @@ def step_figure(
     width: float = 85.0,
     allowance: float = 0.25,
     tallest: float = TALLEST,
+    speaker: Speaker = ENGLISH,
 ) -> Figure:
     """The picture of a card, at most `width` mm wide and `tallest` mm high. `allowance` in inches."""
     step = card.step
-    scale = _fitting(block, step, width, tallest)
+    scale, words = _fitting(block, step, width, tallest, speaker), _words(step, speaker)
     gap = _gap(block, step, scale.mm_per_inch)
     parts = exploded(block.assembly, step, gap)
     whole = len(parts) == 1
     left = _box(block, parts, scale.mm_per_inch)
     right = _box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
     height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
-    used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * _words(step)
+    used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * words
     pad = max(0.0, (width - used) / 4)
-    x = MARGIN + pad + _words(step)
+    x = MARGIN + pad + words
     action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
-    edge = x + left[2] - left[0] + MARGIN + pad + _words(step)
+    edge = x + left[2] - left[0] + MARGIN + pad + words
     x = edge + BETWEEN + MARGIN + pad
     result = View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
     allowance_mm = allowance * scale.mm_per_inch
     items = [
-        *_action(block, step, parts, looks, action, allowance_mm, (0.5, 0.5, edge, height - 0.5)),
+        *_action(
+            block, step, parts, looks, action, allowance_mm, (0.5, 0.5, edge, height - 0.5), speaker
+        ),
         Sign((edge + BETWEEN / 2, height / 2), Mark.CHEVRON, 90),
         *_result(block, step, looks, result, whole),
     ]
@@ -92,7 +96,11 @@ def step_figure(
 
 
 def best_width(
-    block: BlockPlan, card: StepCard, widths: Sequence[float], tallest: float = TALLEST
+    block: BlockPlan,
+    card: StepCard,
+    widths: Sequence[float],
+    tallest: float = TALLEST,
+    speaker: Speaker = ENGLISH,
 ) -> float:
     """The first of `widths` (mm) in which a card's picture is easily read, else the last.
 
@@ -106,32 +114,33 @@ def best_width(
     )
     longest = max(right - left, bottom - top)
     for width in widths[:-1]:
-        scale = _fitting(block, card.step, width, tallest).mm_per_inch
+        scale = _fitting(block, card.step, width, tallest, speaker).mm_per_inch
         if longest * scale >= LEAST_UNIT and shortest * scale >= LEAST_SEAM:
             return width
     return widths[-1]
 
 
-def _fitting(block: BlockPlan, step: Step, width: float, tallest: float) -> Scale:
+def _fitting(block: BlockPlan, step: Step, width: float, tallest: float, speaker: Speaker) -> Scale:
     """The largest scale of the ladder at which both halves fit."""
+    words = _words(step, speaker)
 
     def fits(scale: float) -> bool:
         parts = exploded(block.assembly, step, _gap(block, step, scale))
         left = _box(block, parts, scale)
         right = _box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale)
-        across = (
-            (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * _words(step)
-        )
+        across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN + 2 * words
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
         return across <= width and down <= tallest
 
     return nearest_scale(fits)
 
 
-def _words(step: Step) -> float:
+def _words(step: Step, speaker: Speaker) -> float:
     """The room in mm for "first" and "last" on either side of the action: where runs turn, there is
     none between the parts."""
-    return 6.0 if len(step.runs) > 1 and any(run.turns for run in step.runs) else 0.0
+    if len(step.runs) < 2 or not any(run.turns for run in step.runs):
+        return 0.0
+    return max(6.0, *(text_width(speaker.say(word), 8.5) - 1.0 for word in ORDINALS))
 
 
 def _gap(block: BlockPlan, step: Step, scale: float) -> float:
@@ -163,13 +172,14 @@ def _action(
     view: View,
     allowance: float,
     frame: Box,
+    speaker: Speaker,
 ) -> list[Item]:
     """The parts apart, guides, and the seam of the step on both sides of the gap."""
     home = {id: part for part in parts for id in part.pieces}
     items: list[Item] = []
     for part in sorted(parts, key=lambda p: not p.context):
         items += _unit(block, part, looks, view)
-    guides, seams, signs, numbers = StepSeams(block, step, home, view, allowance).drawn()
+    guides, seams, signs, numbers = StepSeams(block, step, home, view, allowance, speaker).drawn()
     letters = _letters(block, parts, view, [line.points for line in seams])
     strokes = [(a, b) for line in seams for a, b in zip(line.points, line.points[1:], strict=False)]
     strokes += [(line.points[0], line.points[1]) for line in guides]

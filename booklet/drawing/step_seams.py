@@ -23,16 +23,28 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.routes import opened_at
 from booklet.sewing.assembly import End, Run, Step
+from booklet.words import ENGLISH, Speaker, phrase
 
-ORDINALS = ("first", "then", "last")
+ORDINALS = (
+    phrase("first", context="seam"),
+    phrase("then", context="seam"),
+    phrase("last", context="seam"),
+)
 
 
 class StepSeams:
     """The lines, guides and signs of a step's runs on the parts as they stand apart."""
 
     def __init__(
-        self, block: BlockPlan, step: Step, home: Mapping[str, Part], view: View, allowance: float
+        self,
+        block: BlockPlan,
+        step: Step,
+        home: Mapping[str, Part],
+        view: View,
+        allowance: float,
+        speaker: Speaker = ENGLISH,
     ) -> None:
+        self.speaker = speaker
         self.block, self.step, self.home, self.view = block, step, home, view
         self.allowance = min(max(allowance, 1.6), 4.5)
         self.guides: dict[tuple[Point, Point], Line] = {}
@@ -181,7 +193,8 @@ class StepSeams:
     def order(self, run: Run, seams: list[Seam], number: int) -> None:
         """Which of several runs comes first."""
         seam = seams[len(seams) // 2]
-        word = ORDINALS[min(number, 1)] if number < len(self.step.runs) - 1 else ORDINALS[2]
+        which = min(number, 1) if number < len(self.step.runs) - 1 else 2
+        word = self.speaker.say(ORDINALS[which])
         parts = [self.home[id] for id in seam.between]
         ends = [self.view.at(run.points[-1], part.away) for part in parts]
         before = self.view.at(run.points[-2], parts[0].away)

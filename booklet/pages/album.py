@@ -39,7 +39,7 @@ from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
-from booklet.words import words_of
+from booklet.words import ENGLISH, Speaker, words_of
 
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
@@ -137,22 +137,25 @@ def _width(size: SizePlan, wide: float, tall: float) -> float:
 def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.pattern.allowance)
+    speaker = words_of(size.pattern.language)
     makers: dict[str, Maker] = {
         f"block {id}": lambda: block_figure(
             size, block, looks, min(room.column_mm * 0.6, room.width_mm * 0.38)
         ),
         **block_press_makers(size, block, room),
     }
-    for card, width in zip(block.cards, card_widths(block, room), strict=True):
-        makers[f"step {id} {card.n}"] = partial(step_figure, block, card, looks, width, allowance)
+    for card, width in zip(block.cards, card_widths(block, room, speaker), strict=True):
+        makers[f"step {id} {card.n}"] = partial(
+            step_figure, block, card, looks, width, allowance, speaker=speaker
+        )
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
 
 
-def card_widths(block: BlockPlan, room: Room) -> tuple[float, ...]:
+def card_widths(block: BlockPlan, room: Room, speaker: Speaker = ENGLISH) -> tuple[float, ...]:
     """The width in mm of each card's picture. Cards in a column come in pairs, so that one without a
     neighbour takes its words beside it."""
-    widths = [best_width(block, card, room.step_widths) for card in block.cards]
+    widths = [best_width(block, card, room.step_widths, speaker=speaker) for card in block.cards]
     at = 0
     while at < len(widths):
         if widths[at] > room.column_mm or room.column_mm == room.width_mm:
