@@ -51,7 +51,7 @@ def _label(points: tuple[Point, ...], text: str) -> Label | None:
     label = letter_in(points, text, 8.0, room=0.1)
     at, room = roomiest(points)
     left, top, right, bottom = box_of(points)
-    if label is not None and plate_radius(text, label.size) <= room:
+    if label is not None and label.size >= SMALL and plate_radius(text, label.size) <= room:
         return Label(at, text, label.size, bold=True)
     wide = 2 * plate_radius(text, SMALL)
     if right - left > wide and bottom - top >= LINE:

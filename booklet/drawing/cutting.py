@@ -32,8 +32,8 @@ from booklet.words import Digits, Speaker, Text, in_units, listing, phrase, plur
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
 MOST = 24.0  # mm: a wider strip is drawn with a break
-HIGHEST = 105.0  # mm: a wider strip with cuts below each other is drawn flatter
-UNCUT = 12.0  # mm, at most, for what is left of the length bought
+HIGHEST = 62.0  # mm: a wider strip with cuts below each other is drawn flatter
+UNCUT = 6.0  # mm, at most, for what is left of the length bought
 BREAK = 2.6  # mm left open where cloth is left out
 LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 
