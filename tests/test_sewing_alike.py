@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from builders import block_of, fabrics_of, pattern_of, sewing_of, size_of
-from sewing_blocks import box, grid, hand_sewing, polygon, sew, sewn, star
+from builders import block_of, fabrics_of, pattern_of, sewing_of, size_of, span
+from sewing_blocks import box, finish, grid, hand_sewing, polygon, sew, sewn, star, wheel
 
 from booklet.geometry import lay_out
-from booklet.pattern import By, Direction, Ends
+from booklet.pattern import By, Direction, Ends, PressKind, PressWish
 from booklet.sewing import assemble
 
 
@@ -165,6 +165,21 @@ def test_another_order_that_changes_the_runs_is_another_step():
     two = sew("r2c4", "r2c3", "r1c3", "r1c4", make="right")  # turned by half: the same
     done = sewn(pieces, [one, two, sew("left", "right")])
     assert [step.card for step in done.steps] == [1, 1, 2]
-    other = sew("r1c3", "r1c4", "r2c3", "r2c4", make="right")  # begun like the left, not gone on like it
+    other = sew(
+        "r1c3", "r1c4", "r2c3", "r2c4", make="right"
+    )  # begun like the left, not gone on like it
     done = sewn(pieces, [one, other, sew("left", "right")])
     assert [step.card for step in done.steps] == [1, 2, 3]
+
+
+def test_a_wish_for_a_finish_names_patches_of_the_one_unit():
+    # the wheel: the seam left open is closed with a wish to press it toward one of the two patches
+    order = [
+        sew("c", "a1", leave="a4"),
+        sew("c", "a2"),
+        sew("c", "a3"),
+        sew("c", "a4"),
+        replace(finish("c", "a1"), press=PressWish(PressKind.TOWARD, "a1", span(1))),
+    ]
+    done = sewn(wheel(), order)
+    assert [step.card for step in done.steps] == [1, 2, 3, 4, 5]

@@ -162,12 +162,19 @@ def _marks(
         if len(draft.parts) > 2:
             label = ("run", len(stretch.seams), len(stretch.turns))
             marks.setdefault(label, []).append(_mean(middles))
-    press = draft.declared.press
-    if press is not None and press.of in draft.declared.join:
-        part = draft.parts[draft.declared.join.index(press.of)]
+    press, part = draft.declared.press, _wished_part(draft)
+    if press is not None and part is not None:
         corners = [p for id in sorted(part) for p in tiling.piece(id).outline.points]
         marks.setdefault(("press", press.kind.value), []).append(_mean(corners))
     return {label: tuple(points) for label, points in marks.items()}
+
+
+def _wished_part(draft: Draft) -> frozenset[str] | None:
+    """The part toward or away from which the author wants the seams pressed."""
+    press, names = draft.declared.press, draft.declared.join
+    if press is None or press.of not in names or len(names) != len(draft.parts):
+        return None
+    return draft.parts[names.index(press.of)]
 
 
 def print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
@@ -185,7 +192,12 @@ def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:
     """What alike steps have in common whatever their place: kind, wishes, and the count of marks."""
     said = draft.declared
     press = said.press
-    wanted = (press.kind.value, None if press.of in said.join else press.of) if press else None
+    of = press.of if press is not None and _wished_part(draft) is None else None
+    if of in said.join:
+        of = str(
+            said.join.index(of)
+        )  # the end of a partial seam: both names stand for the one unit
+    wanted = None if press is None else (press.kind.value, of)
     counts = tuple(sorted((repr(label), len(points)) for label, points in marks.items()))
     return (draft.kind, draft.level, said.ends, wanted, said.note, said.finish, said.leave is None, counts)  # fmt: skip
 
