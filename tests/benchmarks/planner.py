@@ -1,6 +1,7 @@
 """How long the planner takes (of the processor), how near it comes to the proven bound, and how much memory it needs.
 
 PYTHONPATH=tests python tests/benchmarks/planner.py [MOST]      blocks of up to MOST pieces (default 300; the table goes to 1000)
+PYTHONPATH=tests python tests/benchmarks/planner.py seeds [N]   20 random blocks of N pieces (default 300), each of squares and of triangles
 """
 
 from __future__ import annotations
@@ -146,8 +147,35 @@ def rows(most: int) -> Iterator[str]:
             )
 
 
+def of_seeds(n: int) -> Iterator[str]:
+    """A line for every random block of about n pieces, and one for the worst of them."""
+    worst_gap, worst_time = 0.0, 0.0
+    kinds = {
+        "squares": square_cells(round(math.sqrt(2 * n))),
+        "triangles": triangle_cells(round(math.sqrt(1.2 * n))),
+    }
+    for name, cells in kinds.items():
+        for seed in range(20):
+            polygons = merged_quickly(cells, n, seed)
+            mosaic, looks = mosaic_from(polygons), alike_by_place(polygons)
+            start = time.process_time()
+            order = best_order(mosaic, looks)
+            took = time.process_time() - start
+            worst_gap, worst_time = max(worst_gap, order.gap), max(worst_time, took)
+            yield (
+                f"{name:10} seed {seed:2} {len(polygons):5} pieces {took:7.2f} s  cost {order.cost:5g} "
+                f"of at least {order.bound:5g}, gap {order.gap:5.1%}"
+            )
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    yield f"worst gap {worst_gap:.1%}, longest {worst_time:.2f} s, peak {memory:.0f} MiB"
+
+
 def main() -> None:
     """Print the table."""
+    if sys.argv[1:2] == ["seeds"]:
+        for line in of_seeds(int(sys.argv[2]) if len(sys.argv) > 2 else 300):
+            print(line, flush=True)
+        return
     for line in rows(int(sys.argv[1]) if len(sys.argv) > 1 else 300):
         print(line, flush=True)
 
