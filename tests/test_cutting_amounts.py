@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.fussy import fussy_plan, least_length
-from booklet.cutting.long_parts import joined_strips
 from booklet.cutting.jobs import box
+from booklet.cutting.long_parts import joined_strips
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat, plain_motifs
 from booklet.cutting.yardage import amount, sold, to_buy
