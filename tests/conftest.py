@@ -28,3 +28,23 @@ def example_plan(example_checked):
     from booklet.plan import make_plan
 
     return make_plan(example_checked)
+
+
+@pytest.fixture(scope="session")
+def example_print(example_plan):
+    """Print pages of the example and their PDFs, each made once: (edition, size, paper) → both."""
+    from functools import cache
+
+    from booklet.pages import compose, make_pdf
+    from booklet.pages.album import drawn
+    from booklet.pages.fonts import boxed
+
+    figures = drawn(example_plan)
+
+    @cache
+    def made(edition, size, paper):
+        found = next(e for e in example_plan.pattern.booklet.editions if e.id == edition)
+        html = compose(example_plan, found, figures, paper, (size,)).html
+        return html, make_pdf(boxed(html)).data
+
+    return made

@@ -9,9 +9,6 @@ import pypdf
 import pytest
 from pypdf.generic import ArrayObject, ContentStream, DictionaryObject, NumberObject
 
-from booklet.pages import compose, make_pdf
-from booklet.pages.album import drawn
-from booklet.pages.fonts import boxed
 from booklet.pages.tagging import link_words
 from booklet.pattern import Paper
 
@@ -49,11 +46,10 @@ class Tree:
 
 
 @pytest.fixture(scope="module")
-def made(example_plan):
+def made(example_print):
     """The print page of the throw on A5, and its tree: the paper where most is to be split."""
-    pattern = next(e for e in example_plan.pattern.booklet.editions if e.id == "pattern")
-    html = compose(example_plan, pattern, drawn(example_plan), Paper.A5, ("throw",)).html
-    return html, Tree(make_pdf(boxed(html)).data)
+    html, data = example_print("pattern", "throw", Paper.A5)
+    return html, Tree(data)
 
 
 @pytest.fixture(scope="module")
@@ -163,6 +159,14 @@ def test_what_is_read_comes_in_the_order_of_the_page(made, tree):
     assert [mark for mark in marks if mark in titles] == titles
     pages = [tree.pages[e.raw_get("/Pg").idnum] for _, _, e in tree.elements if "/Pg" in e]
     assert pages == sorted(pages)
+
+
+def test_nothing_splits_that_belongs_together(example_plan, made, tree):
+    # what is split over two pages has two elements
+    block = next(size for size in example_plan.sizes if size.size.id == "throw").blocks[0]
+    assert len(tree.all("/Art")) == len(block.cards)
+    assert len(tree.all("/TR")) == made[0].count("<tr")
+    assert len(tree.all("/Figure")) == len(re.findall("<img ", made[0]))
 
 
 def test_links_are_read_as_words(tree):

@@ -8,10 +8,11 @@ within a template is counted, and what comes out is read tag by tag: nothing tha
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from html.parser import HTMLParser
+from itertools import islice
 from typing import Any
 
 from markupsafe import Markup, escape
@@ -79,8 +80,13 @@ class _Bounded(SandboxedEnvironment):
             return False
         return bool(super().is_safe_attribute(obj, attr, value))
 
+    def wrap_str_format(self, value: Any) -> None:
+        """Nothing: a text may not be made by a pattern such as `{:999999999}`."""
+
     def call_binop(self, context: Any, operator: str, left: Any, right: Any) -> Any:
-        """Reckon with numbers of a fit size, and with nothing else."""
+        """Reckon with numbers of a fit size, put two lists together, and nothing else."""
+        if operator == "+" and isinstance(left, tuple) and isinstance(right, tuple):
+            return _checked(left + right)
         for side in (left, right):
             if isinstance(side, bool) or not isinstance(side, (int, float)):
                 raise _TooMuch(
@@ -171,6 +177,12 @@ def _joined(*parts: Any) -> Markup:
     return whole
 
 
+def _in_a_row(things: Iterable[Any], between: str = "") -> Markup:
+    """The things of a list as one text."""
+    parts = list(islice(things, LONGEST))
+    return _joined(*[part for thing in parts for part in (between, thing)][1:])
+
+
 def _range(*ends: int) -> range:
     """The numbers between two ends, not too many."""
     found = range(*ends)
@@ -191,10 +203,7 @@ def _environment(own: tuple[tuple[str, str], ...]) -> _Bounded:
 
     made = _Bounded(load, _printable)
     made.filters = {name: made.filters[name] for name in FILTERS}
-    plain = made.filters["join"]
-    made.filters["join"] = lambda things, between="", attribute=None: _checked(
-        plain(made, things, between, attribute)
-    )
+    made.filters["join"] = _in_a_row
     batch = made.filters["batch"]
     made.filters["batch"] = lambda things, count: batch(things, min(count, LONGEST))
     made.globals = {"range": _range, "join_": _joined, "count_": str, "bounded_": tuple}
@@ -224,6 +233,7 @@ def own_faults(templates: Mapping[str, str]) -> Iterator[Diagnostic]:
     for name, text in sorted(templates.items()):
         try:
             tree = environment.parse(text, name)
+            environment.compile(text, name, name)  # finds filters that are not there
         except TemplateSyntaxError as fault:
             yield _fault(name, text, fault.lineno, (fault.message or "it cannot be read"))
             continue
@@ -274,6 +284,10 @@ def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any])
         raise OwnPageError(
             _fault(template, own.get(template, ""), 1, "it calls itself without end")
         ) from None
+    except TemplateSyntaxError as fault:
+        name = fault.name if fault.name and fault.name in own else _first_own(template, own)
+        why = fault.message or "it cannot be read"
+        raise OwnPageError(_fault(name, own[name], fault.lineno, why)) from None
     except TemplateNotFound as fault:
         why = f"there is no template `{str(fault)[:60]}` to include"
         raise OwnPageError(_fault(*_line_of(fault, own), why)) from None

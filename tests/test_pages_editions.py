@@ -1,0 +1,378 @@
+"""Editions: the order of pages, cautions, fill, the teacher's notes, a class by name, pages of one's own."""
+
+import io
+from dataclasses import replace
+from functools import cache
+
+import pages_sample as sample
+import pypdf
+import pypdfium2
+import pytest
+from markupsafe import Markup
+
+from booklet.compiler import check, documents, read_texts
+from booklet.pages import compose, sheet_of
+from booklet.pages.own_pages import (
+    OwnPageError,
+    own_faults,
+    own_filled,
+    page_values,
+    uses_own,
+)
+from booklet.pages.own_style import own_style, style_faults
+from booklet.pages.sections import entries
+from booklet.pages.teacher import for_students, note_faults, stretches
+from booklet.pages.templating import template_text
+from booklet.pattern import Paper
+from booklet.source import read_folder
+from booklet.source.own_pages import OWN_TEMPLATES
+
+# The order of pages
+
+
+def test_the_pages_come_as_a_sewer_needs_them(example_plan):
+    edition = example_plan.pattern.booklet.editions[0]
+    assert [entry.kind.name for entry in entries(edition)] == [
+        "cover", "text", "sizes", "materials", "before", "cutting", "templates", "piecing", "pressing",
+        "quilt", "finishing", "colouring", "glossary", "amounts",
+    ]  # fmt: skip
+
+
+@cache
+def words(html):
+    return Markup(html).striptags()
+
+
+def test_within_its_page_each_thing_has_its_place(example_print):
+    html, _ = example_print("pattern", "throw", Paper.LETTER)
+    order = [
+        "What you need to know", "Tools", "Test your allowance", "Stitches", "Marking", "Pressing",
+        "Cut in the order listed", "Solid line: cut", "Sew the steps in order", "How to read the pictures",
+        "Window block", "Make 4", "Chains", "Hand routes", "Each block is shown from the back", "Rows",
+        "Borders", "Layers", "Binding", "Label", "Copy this page", "matching point", "The lengths are added up",
+    ]  # fmt: skip
+    body, at = html[html.index("<main>") :], 0
+    for said in order:
+        found = body.find(said, at)
+        assert found >= 0, f"{said!r} does not follow"
+        at = found
+
+
+@pytest.mark.parametrize("edition", ["pattern", "handout"])
+def test_each_caution_stands_once_before_its_danger(example_print, edition):
+    size = "throw" if edition == "pattern" else "cushion"
+    html, _ = example_print(edition, size, Paper.A5)
+    text = html[html.index("<main>") :]
+    for caution, danger in (
+        ("The rotary cutter is a blade.", "Cut three strips"),
+        ("Take your foot off the pedal", "Sew them side by side"),
+        ("The iron burns.", "Press both seams"),
+    ):
+        assert text.count(caution) == 1
+        assert text.index(caution) < text.index(danger)
+
+
+def test_every_step_but_the_last_shows_where_it_lies(example_print):
+    html, _ = example_print("pattern", "throw", Paper.LETTER)
+    assert html.count('class="card"') - html.count('class="thumb"') == 1
+
+
+def test_the_glossary_holds_no_word_that_is_not_used(example_print):
+    html, _ = example_print("pattern", "throw", Paper.LETTER)
+    head, _, tail = html.partition('id="glossary"')
+    shown = words(head + tail[tail.index("</section>") :]).casefold()
+    for word in ("matching point", "binding", "backing", "selvedge", "grain"):
+        assert word in shown
+    assert "cornerstone" not in tail  # the throw has no sashes
+
+
+# No page nearly empty
+
+
+@pytest.mark.parametrize(
+    ("edition", "size", "paper"),
+    [("pattern", "throw", paper) for paper in Paper] + [("handout", "cushion", Paper.A5)],
+)
+def test_no_page_is_less_than_a_third_full(example_print, edition, size, paper):
+    sheet = sheet_of(paper)
+    printed = pypdfium2.PdfDocument(example_print(edition, size, paper)[1])
+    for number, page in enumerate(printed, 1):
+        image = page.render(scale=0.5, grayscale=True).to_numpy()
+        page.close()
+        top, foot = int(sheet.top / 2) - 2, int((sheet.height - sheet.bottom) / 2) + 2
+        inked = (image[top:foot] < 245).any(axis=1).nonzero()[0]
+        assert len(inked), f"page {number} is empty"
+        last = number == len(printed)  # a booklet ends where it ends
+        assert last or inked.max() >= (foot - top) / 3, f"page {number} is nearly empty"
+    printed.close()
+
+
+def test_margins_are_mirrored_and_wider_at_the_fold():
+    for paper in Paper:
+        sheet = sheet_of(paper)
+        assert sheet.inner > sheet.outer
+        assert sheet.inner >= 49.5  # 17 mm: room for a staple or three holes
+
+
+# Notes for the teacher
+
+
+NOTED = "# Class\n\nSew.\n\n::: teacher\nWatch the corners: heron.\n:::\n\nPress."
+
+
+def with_text(text, **changes):
+    plan = sample.plan()
+    pattern = replace(plan.pattern, texts={"text/a.md": text}, **changes)
+    return replace(
+        plan, pattern=pattern, sizes=tuple(replace(s, pattern=pattern) for s in plan.sizes)
+    )
+
+
+def test_a_note_stands_in_the_copy_of_the_teacher_alone():
+    edition = sample.edition("x", ("text/a.md",))
+    for paper in (None, Paper.A4):
+        student = compose(with_text(NOTED), edition, sample.figures, paper, ("lap",)).html
+        assert "heron" not in student
+        assert "Press." in student
+        teacher = replace(edition, teacher=True)
+        page = compose(with_text(NOTED), teacher, sample.figures, paper, ("lap",)).html
+        assert "Watch the corners: heron." in page
+        assert 'role="note"' in page
+        assert page.index("Sew.") < page.index("heron") < page.index("Press.")
+
+
+def test_no_byte_of_a_note_is_in_a_students_pdf(example_plan, example_print):
+    notes = [
+        words
+        for file in example_plan.pattern.texts.values()
+        for note, words in stretches(file)
+        if note
+    ]
+    assert len(notes) == 2
+    html, data = example_print("handout", "cushion", Paper.A5)
+    text = " ".join(
+        " ".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(data)).pages).split()
+    )
+    for note in notes:
+        for sentence in note.replace("\n", " ").split(". "):
+            start = " ".join(sentence.split())[:30]
+            assert start not in html
+            assert start not in text
+
+
+@pytest.mark.parametrize(
+    ("text", "codes"),
+    [
+        (NOTED, 0), ("::: teacher\nx", 1), (":::\n", 1), ("::: techer\nx\n:::", 2),
+        ("::: teacher\n::: teacher\n:::", 1), (":::teacher\nx", 1), ("  ::: teacher\nx\n :::", 0),
+    ],
+)  # fmt: skip
+def test_a_line_that_looks_like_a_note_is_one_or_a_fault(text, codes):
+    assert len(list(note_faults("text/a.md", text))) == codes
+
+
+def test_what_is_left_for_students_keeps_its_order():
+    assert for_students("a\n::: teacher\nb\n:::\nc") == "a\n\nc"
+
+
+# A class by name
+
+
+def test_each_name_of_a_class_has_a_copy():
+    edition = replace(sample.HANDOUT, names=("Ilse", "Ömer", "Ilse", "雪"))
+    made = list(documents(sample.plan(), edition, (Paper.A4,), figures=sample.figures))
+    names = [document.name for document in made]
+    assert len(set(names)) == 5  # one web page, four copies
+    assert names[1].endswith("-a4-01-ilse.pdf")
+    assert names[3].endswith("-a4-03-ilse.pdf")
+    assert "<b>Ilse</b>" in made[1].html
+    assert "<b>Ömer</b>" in made[2].html
+    assert made[1].title.endswith(", Ilse")
+    assert "<b>Ilse</b>" not in made[0].html  # the web page has a line to write on
+
+
+def test_without_names_there_is_a_line_to_write_on():
+    made = list(documents(sample.plan(), sample.HANDOUT, (Paper.A4,), figures=sample.figures))
+    assert len(made) == 2
+    assert "name-line" in made[1].html
+
+
+# Pages of one's own
+
+
+def filled(text, **values):
+    return str(own_filled({"pages/notes.html": text}, "pages/notes.html", values))
+
+
+def fault(text, **values):
+    with pytest.raises(OwnPageError) as raised:
+        filled(text, **values)
+    return raised.value.fault
+
+
+def test_a_page_of_ones_own_takes_the_place_of_ours():
+    plan = with_text("", templates={"pages/notes.html": "<p>For {{ title }}</p>"})
+    edition = sample.edition("x", ("notes",))
+    assert "<p>For Harbour Lanterns</p>" in compose(plan, edition, sample.figures).html
+
+
+def test_a_part_of_a_page_of_ours_may_be_ones_own():
+    own = {"pages/materials_table.html": "<p>Ask at the shop.</p>"}
+    assert uses_own("pages/materials.html", own)
+    assert not uses_own("pages/quilt.html", own)
+    plan = with_text("", templates=own)
+    html = compose(plan, sample.edition("x", ("materials",)), sample.figures).html
+    assert "<p>Ask at the shop.</p>" in html
+
+
+def test_values_are_escaped():
+    assert filled("{{ x }}", x="<b>") == "&lt;b&gt;"
+    assert filled("{{ x ~ '<' }}", x="<b>") == "&lt;b&gt;&lt;"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{% for a in range(999) %}{% for b in range(999) %}{% for c in range(999) %}{% endfor %}{% endfor %}{% endfor %}",
+        "{% for a in range(1000000000) %}{% endfor %}",
+        "{% macro f() %}{{ f() }}{{ f() }}{% endmacro %}{{ f() }}",
+        '{% include "pages/notes.html" %}',
+        "{{ 'x' * 1000000000 }}",
+        "{{ 9 ** 9 ** 9 ** 9 }}",
+        "{{ '%1000000000d' % 1 }}",
+        "{{ 'x'.ljust(1000000000) }}",
+        "{{ '{:1000000000}'.format(1) }}",
+        "{% set a = 'xxxxxxxxxx' %}" + "{% set a = a ~ a %}" * 40 + "{{ a }}",
+        "{% set a = [1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a }}",
+        "{% set a = [1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a|join }}",
+    ],
+)
+def test_a_page_that_goes_on_without_end_is_a_fault(text):
+    assert fault(text).code == "page-template"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{{ ''.__class__ }}", "{{ x.__init__ }}", "{{ x.__globals__ }}", "{{ cycler }}", "{{ lipsum() }}",
+        "{{ self._TemplateReference__context }}", '{% include "/etc/passwd" %}', '{% include "../pattern.yaml" %}',
+        "{{ x|safe }}", "{% import 'os' as os %}{{ os }}", "{{ x()|attr('__class__') }}",
+    ],
+)  # fmt: skip
+def test_a_page_reaches_nothing_but_its_values(text):
+    found = [*own_faults({"pages/notes.html": text})] or [fault(text, x=len)]
+    assert found[0].code == "page-template"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>x</script>", "<scr{{ 'ipt' }}>x</scr{{ 'ipt' }}>", '<p onclick="x">y</p>', "<iframe></iframe>",
+        '<img src="https://example.org/x.png" alt="">', '<a href="javascript:x">y</a>', "<style>p{}</style>",
+        '<p style="background:url(//example.org/x.png)">y</p>', "<!-- <p> -->", "<![CDATA[x]]>", "<svg><set/></svg>",
+        '<link rel="stylesheet" href="#x">', '<img srcset="//example.org/x 1x" alt="">', '<a href="{{ x }}">y</a>',
+    ],
+)  # fmt: skip
+def test_a_page_holds_nothing_that_runs_or_is_fetched(text):
+    assert fault(text, x="https://example.org").code == "page-template"
+
+
+def test_a_fault_names_its_line_and_column():
+    found = next(own_faults({"pages/notes.html": "<p>\n  {{ titel }}</p>"}))
+    # the name begins at column 6 of line 2: two spaces, two braces, a space
+    assert (found.span.file, found.span.line, found.span.column) == ("pages/notes.html", 2, 6)
+    at_run = fault("<p>\n\n{{ x.y }}", x="a text")
+    assert at_run.span.line == 3
+
+
+def test_a_sound_page_of_ours_is_sound_as_ones_own():
+    for name in OWN_TEMPLATES:
+        text = template_text(name)
+        assert text is not None
+        assert list(own_faults({name: text})) == []
+    assert {"title", "picture", "t"} <= page_values()
+
+
+def test_every_page_of_ours_may_be_set_as_ones_own(example_plan):
+    own = {name: template_text(name) for name in OWN_TEMPLATES}
+    pattern = replace(example_plan.pattern, templates=own)
+    sizes = tuple(replace(size, pattern=pattern) for size in example_plan.sizes)
+    edition = pattern.booklet.editions[0]
+    mine = compose(
+        replace(example_plan, pattern=pattern, sizes=sizes), edition, None, Paper.A4, ("throw",)
+    )
+    ours = compose(example_plan, edition, None, Paper.A4, ("throw",))
+    assert mine.html == ours.html
+
+
+# A style sheet of one's own
+
+
+def style(text, pictures=None):
+    return sample.pattern({}, pictures) and replace(sample.pattern({}, pictures), style=text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "@import 'x.css';", "p { background: url(https://example.org/a.png) }", "p { background: url('//x/a.png') }",
+        "p { background: u\\72l(//x/a.png) }", "p { background: image-set('//x/a.png' 1x) }", "@font-face { src: url(x) }",
+        "p { color: red } </style><script>", "p { background: url(data:text/html,x) }", "p { color: red", "}",
+        "@media print { @import 'x'; p { background: url(gone.png) } }", "p { background: src('//x') }",
+    ],
+)  # fmt: skip
+def test_a_style_sheet_fetches_nothing_and_can_be_read(text):
+    found = list(style_faults(style(text)))
+    if text == "p { color: red":  # closed by the end of the file, as a browser does
+        assert not found
+        return
+    assert found, text
+    assert all(fault.code == "own-style" and fault.hint for fault in found)
+
+
+def test_a_picture_of_the_folder_may_stand_in_a_style_sheet():
+    from picture_bytes import png
+
+    mine = style("p { background: url(lamp.png) }", {"lamp.png": png()})
+    assert list(style_faults(mine)) == []
+    assert "url(data:image/png;base64," in own_style(mine)
+
+
+def test_own_rules_come_last_on_screen_and_paper():
+    plan = with_text("", style="h2 { color: #234 }")
+    for paper in (None, Paper.A4):
+        html = compose(
+            plan, sample.edition("x", ("materials",)), sample.figures, paper, ("lap",)
+        ).html
+        assert html.index("h2 { color: #234 }") > html.rindex("figcaption {")
+
+
+def test_pages_and_style_are_read_with_the_folder(tmp_path):
+    (tmp_path / "pages").mkdir()
+    (tmp_path / "pages/notes.html").write_text("<p>{{ title }}</p>", encoding="utf-8")
+    (tmp_path / "pages/nots.html").write_text("", encoding="utf-8")
+    (tmp_path / "style.css").write_text("p { color: #234 }", encoding="utf-8")
+    (tmp_path / "pattern.yaml").write_text(
+        "title: T\nsizes: {lap: {title: L, unit: 1 in, blocks: 2 x 2}}\n"
+        'fabrics: {ink: {name: Ink, colour: "#243b6b"}, sand: {name: Sand, colour: "#e9dcc3"}}\n'
+        "blocks: {b: {grid: [[ink, sand]]}}\n"
+        "booklet: {editions: {p: {pages: [notes, cutting, notes]}}}\n",
+        encoding="utf-8",
+    )
+    read = read_folder(tmp_path).then(read_texts)
+    assert dict(read.value.templates) == {"pages/notes.html": "<p>{{ title }}</p>"}
+    assert read.value.style == "p { color: #234 }"
+    said = sorted((d.code, d.message, d.hint) for d in read.diagnostics)
+    assert said == [
+        (
+            "duplicate-name",
+            "page `notes` is listed twice in edition `p`",
+            "take one of the two out",
+        ),
+        (
+            "unknown-name",
+            "there is no page template `pages/nots.html` to take the place of",
+            "did you mean `pages/notes.html`?",
+        ),
+    ]
+    assert check(tmp_path).value is None
