@@ -132,4 +132,5 @@ def test_triangles_cut_singly_with_a_margin_are_trimmed_when_sewn(tmp_path: Path
 def test_the_keys_are_checked():
     text = (FOLDER / "pattern.yaml").read_text("utf-8")
     assert faults(text.replace("half squares: eight at a time", "half squares: ten at a time"))[0][0] == "wrong-kind"
+    assert faults(text.replace("trim: 1/8 in", "trim: 30 in"))[0][0] == "bad-length"
     assert faults(text.replace("strip sets:", "strip set:"))[0][0] == "unknown-key"

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from booklet.diagnostic import Span
-from booklet.measure import ZERO
+from booklet.measure import ZERO, Length
 from booklet.pattern import HalfSquares, UnitCutting
 from booklet.source.fields import Fields, Key, Table
 from booklet.source.kinds import Reading, one_of, word, yes_no
 from booklet.source.node import Map
 from booklet.source.quantities import length
+
+MOST_TRIM = Length.of(1)
 
 HALF_SQUARES = Key(
     "half squares",
@@ -41,9 +43,15 @@ CUTTING = Table(
 def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting:
     """The choices written; single triangles and patches where left out."""
     fields = Fields(node or Map((), where), CUTTING, "`cutting`", where, reading)
+    trim = fields.get(TRIM) or ZERO
+    if trim > MOST_TRIM:
+        message = "`trim` of `cutting` is more than 1 in, which no unit is cut too large by"
+        hint = "write what is to be trimmed off, such as `1/8 in`"
+        reading.faults.add("bad-length", message, fields.span(TRIM), hint)
+        trim = ZERO
     return UnitCutting(
         fields.get(HALF_SQUARES) or HalfSquares.SINGLY,
         fields.get(FLYING_GEESE) == "four at a time",
         fields.get(STRIP_SETS) or False,
-        fields.get(TRIM) or ZERO,
+        trim,
     )
