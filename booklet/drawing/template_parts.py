@@ -89,9 +89,10 @@ def _words(
     if free < 4.0:
         return []
     at = plus(best, corner)
-    if free < 16.0:
+    if free < 20.0:
         return [Label(at, template.letter, min(24.0, free * 2.5), bold=True, halo=True)]
-    words = template.lines[:-1] if free > 18.0 + 3.5 * len(template.lines) else template.lines[:1]
+    lines = template.lines  # its name first, its size and version last
+    words = lines if free > 16.0 + 3.5 * len(lines) else (lines[0], lines[-1])
     below = 3.5 * (len(words) - 1)
     grain = vector(template.grain)
     upright = abs(grain[1]) > 0.5
@@ -101,9 +102,8 @@ def _words(
         Line((plus(foot, grain, long), plus(foot, grain, -long)), Ink.GRAIN, True, True),
         Label(plus(at, (0.0, -6.0)), template.letter, 24.0, bold=True, halo=True),
     ]
-    if free > 20.0:
-        for i, text in enumerate(words):
-            made.append(Label(plus(at, (0.0, 1.0 + 3.5 * i)), text, 8.0, halo=True))
+    for i, text in enumerate(words):
+        made.append(Label(plus(at, (0.0, 1.0 + 3.5 * i)), text, 8.0, halo=True))
     return made
 
 
