@@ -79,6 +79,8 @@ def _taken(part: Text, card: int, n: int) -> Text:
     """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
     if not card:
         return part if n == 1 else phrase("{n} {piece}", n=n, piece=part)
+    if n > 1 and part == UNIT_WORDS["half"]:
+        return phrase("{n} halves (step {step})", n=n, step=card)
     if n > 1:
         return phrase("{n} {unit}s (step {step})", n=n, unit=part, step=card)
     if part[-1].isdigit():
@@ -137,6 +139,8 @@ def _several(count: int, name: str, naming: Naming) -> Text:
     step = naming.made_in.get(name)
     if step is None:
         return phrase("{n} {piece}", n=count, piece=naming.piece(name))
+    if naming.unit(step) == UNIT_WORDS["half"]:
+        return phrase("{n} halves", n=count)
     return phrase("{n} {unit}s", n=count, unit=naming.unit(step))
 
 
