@@ -5,26 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import CutPatch, Method, Placed, TogetherUnit
+from booklet.cutting.cutting_plan import CutPatch, Method, TogetherUnit
 from booklet.cutting.demand import Want, wants_of
-from booklet.cutting.faults import too_high, too_wide
+from booklet.cutting.faults import too_high
 from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
-from booklet.cutting.fussy import fussy_plan, least_length
-from booklet.cutting.jobs import Job, LaidStrip, Owner, box
+from booklet.cutting.fussy_work import add_fussy
+from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
 from booklet.cutting.precuts import stock_of
-from booklet.cutting.repeats import Repeat
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
 from booklet.cutting.together import made_together
 from booklet.cutting.together_work import add_together
-from booklet.cutting.workbench import Way, Workbench, cloth_width
+from booklet.cutting.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
-from booklet.measure import Length
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.words import phrase
 
@@ -137,7 +135,7 @@ def _add_patch(
     pieces = sum(w.pieces for w in alike)
     _add_line(bench, want, made, alike, no_fold=no_fold)
     if made.method is Method.FUSSY and want.fabric.repeat is not None:
-        _add_fussy(bench, job, letter, made, pieces)
+        add_fussy(bench, job, letter, made, pieces)
         return
     owner = Owner(letter, made.per_cut, pieces)
     for lay in made.lays:
@@ -187,41 +185,3 @@ def _add_line(
             no_fold,
         )
     )
-
-
-def _add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:
-    """Fussy cuts on the print's repeat, in stretches that straight cuts part."""
-    repeat, width = Repeat.of(job.fabric), cloth_width(job.fabric)
-    assert repeat is not None
-    row = made.lays[0].rows[0]
-    if Length.of(row.width) > width:
-        stock, units = stock_of(job.fabric), bench.ruler.units
-        needs, what = bench.ruler.up(row.width), f"patch `{letter}`"
-        bench.faults.append(too_wide(what, needs, job.fabric, stock, units, bench.span))
-        return
-    outline = row.shapes[0] if len(made.lays) == 1 else box(0.0, 0.0, row.width, row.height)
-    plan = fussy_plan(pieces, outline, repeat, width)
-    stretches = plan.rows()
-    strips = []
-    for number, places in enumerate(stretches):
-        top = min(y for _, y in places)
-        if number + 1 < len(stretches):
-            end = min(y for _, y in stretches[number + 1])
-        else:
-            end = max(y for _, y in places) + row.height
-        placed = tuple(
-            Placed(letter, tuple((x + px, y + py - top) for px, py in row.shapes[0]))
-            for x, y in places
-        )
-        used = max(x for x, _ in places) + row.width
-        gives = ((letter, len(places), len(places)),)
-        strips.append(LaidStrip(bench.ruler.up(end - top), placed, gives, used))
-    job.settled.append(tuple(strips))
-    along = Length.of(repeat.along)
-    words = phrase(
-        "one repeat more for {letter}, as the cloth may begin anywhere in its repeat", letter=letter
-    )
-    job.more.append((words, along))
-    planned = sum((strip.height for strip in strips), along)
-    least = least_length(pieces, outline, repeat, width)
-    job.fussy.append((planned, min(planned, bench.ruler.up(least))))
