@@ -1,4 +1,5 @@
-"""How long pressing takes: `python -m tests.benchmarks.pressing`. Prints seconds, limits and ratios.
+"""How long pressing takes: `python -m tests.benchmarks.pressing`. Prints seconds of work (of the
+processor, so that a busy machine does not count), limits and ratios.
 
 A block is a grid of n x n squares sewn in rows; it has 2 n (n - 1) seams between matching points.
 """
@@ -48,9 +49,9 @@ def quilt_of(*rows):
 
 
 def timed(what: str, limit: float | None, function, *args):
-    start = time.perf_counter()
+    start = time.process_time()
     result = function(*args)
-    seconds = time.perf_counter() - start
+    seconds = time.process_time() - start
     print(f"{what:58} {seconds:7.3f} s" + (f"   limit {limit} s" if limit else ""))
     return result, seconds
 
