@@ -98,6 +98,14 @@ def test_a_ring_closed_alone():
     assert codes(rosette(), [*halves, sew("h1", "c", make="half"), sew("half", "h2")]) == []
 
 
+def test_a_ring_is_not_warned_of_where_another_order_turns_more():
+    # c in a ring of two: 4 corners of c; without a ring 2 + 4 = 6 (see the planner's tests)
+    u = polygon("u", (0, 0), (6, 0), (6, 3), (4, 3), (4, 2), (2, 2), (2, 3), (0, 3))
+    v = polygon("v", (0, 3), (2, 3), (2, 4), (4, 4), (4, 3), (6, 3), (6, 6), (0, 6))
+    pieces = [box("c", 2, 2, 2, 2), u, v]
+    assert codes(pieces, [sew("u", "v", make="pair"), sew("c", "pair")]) == []
+
+
 def test_many_runs_at_once():
     around = [f"a{k}" for k in range(1, 7)]
     assert codes(rosette(), [sew("c", *around)]) == ["many-runs-at-once"]

@@ -19,6 +19,7 @@ from booklet.sewing.planner.order import Order
 from booklet.sewing.planner.steps import find_order
 from booklet.sewing.totals import totals
 
+RING = "ring-closed-alone"
 MOST_RUNS = 3  # more runs in a step that turns are too many to keep in mind
 WORSE_BY, WORSE_SHARE = 2, 1.5  # an order is clearly worse if both are reached
 LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less than this share
@@ -105,6 +106,8 @@ def risks(
         for found in (_ring_alone(step, assembly), _look_alikes(step, assembly), _many_runs(step)):
             if found is not None and found.code not in told:
                 told.add(found.code)  # once a block: the hint serves for all
+                if found.code == RING and find_order(assembly.tiling, sewing, fabrics).rings:
+                    continue  # every order without a ring found turns more often
                 yield found
 
 
@@ -145,7 +148,7 @@ def _ring_alone(step: Step, assembly: Assembly) -> Diagnostic | None:
         return None
     block = assembly.tiling.block
     return warning(
-        "ring-closed-alone",
+        RING,
         f"step `{step.make}` of block `{block}` closes a ring of {len(step.pieces)} patches round an "
         "empty middle, into which the rest must be set all the way round",
         step.span,
