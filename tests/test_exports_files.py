@@ -14,7 +14,7 @@ import pyogrio.raw
 import pytest
 import shapely
 import svgelements
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Polygon
@@ -159,11 +159,12 @@ def test_only_the_sizes_asked_for_have_templates(example_plan):
 
 
 @given(st.floats(0.3, 12), st.floats(0, 360), st.floats(20, 340))
+@example(3.4848066064786263, 0.0, 180.0)
 def test_points_put_into_an_arc_lie_on_its_circle(radius, start, sweep):
     a, b = (math.radians(x) for x in (start, start + sweep))
     data = (
-        f"M {radius * math.cos(a):.9f} {radius * math.sin(a):.9f} A {radius} {radius} 0 "
-        f"{int(sweep > 180)} 1 {radius * math.cos(b):.9f} {radius * math.sin(b):.9f} Z"
+        f"M {radius * math.cos(a)!r} {radius * math.sin(a)!r} A {radius} {radius} 0 "
+        f"{int(sweep > 180)} 1 {radius * math.cos(b)!r} {radius * math.sin(b)!r} Z"
     )
     side = smooth_seam(read_path(data, 1.0)).sides[0]
     assert circle_through(side.points) is not None
