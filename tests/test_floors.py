@@ -26,6 +26,7 @@ DOORS = {
     "nh3": "pages/texts.py",
     "markdown": "pages/texts.py",
     "jinja2": "pages/templating.py",
+    "tinycss2": "pages/own_style.py",
     "xml.parsers": "source/drawing_file.py",
 }
 

@@ -1,6 +1,7 @@
 """Editions: the order of pages, cautions, fill, the teacher's notes, a class by name, pages of one's own."""
 
 import io
+import re
 from dataclasses import replace
 from functools import cache
 
@@ -11,6 +12,7 @@ import pytest
 from markupsafe import Markup
 
 from booklet.compiler import check, documents, read_texts
+from booklet.drawing.colours import contrast
 from booklet.pages import compose, sheet_of
 from booklet.pages.own_pages import (
     OwnPageError,
@@ -376,3 +378,23 @@ def test_pages_and_style_are_read_with_the_folder(tmp_path):
         ),
     ]
     assert check(tmp_path).value is None
+
+
+# Colours
+
+
+def test_every_colour_of_text_can_be_read_on_every_ground():
+    sheets = [template_text(name) or "" for name in ("style.css", "print.css", "screen.css")]
+    named = dict(re.findall(r"(--[a-z]+): (#[0-9a-f]{6})", sheets[0]))
+    text, ground = set(), {"#ffffff"}
+    for name, value in re.findall(r"(?<![-\w])(color|background): ([^;}]+)", " ".join(sheets)):
+        value = re.sub(r"var\((--[a-z]+)\)", lambda m: named[m[1]], value.strip())
+        value = "#ffffff" if value == "#fff" else value
+        if value.removesuffix(" !important") in ("inherit", "none"):
+            continue
+        assert re.fullmatch("#[0-9a-f]{6}", value), value
+        (text if name == "color" else ground).add(value)
+    assert {named["--ink"], named["--quiet"], named["--accent"]} <= text
+    for colour in text:
+        for behind in ground:
+            assert contrast(colour, behind) >= 4.5, (colour, behind)

@@ -69,9 +69,11 @@ booklet:
   editions:
     pattern:
       pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing, colouring]
-    handout:
+    handout:                    # names: [Ilse, Tomas] makes a copy for each name of a class
       sizes: [cushion]
       pages: [supplies, cutting, practice, piecing, pressing]
+    # teacher: {teacher: yes, pages: [text/welcome.md, practice]} holds the notes of texts, too.
+# Files pages/card.html and style.css beside this one take the place of the booklet's own, or follow it.
 """
 
 _WELCOME = """\
@@ -85,6 +87,10 @@ before the first cut.
 
 This text is Markdown: a line that begins with `#` is a heading, one that begins with `-` is an entry of
 a list, and words between two asterisks are *set off*.
+
+::: teacher
+What stands between these two lines is a note. Only an edition with `teacher: yes` prints it.
+:::
 """
 
 
