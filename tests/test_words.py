@@ -5,22 +5,29 @@ from __future__ import annotations
 import base64
 import gettext
 import html
+import io
+import itertools
 import pickle
 import re
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
 
 import catalogues
+import pdfplumber
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import compiler, words
-from booklet.pages import compose
+from booklet.drawing.lettering import MM_PER_POINT, text_width
+from booklet.drawing.scene import Figure
+from booklet.pages import compose, make_pdf, sheet_of
+from booklet.pages.album import drawn
+from booklet.pages.figures import LARGE, SMALL
 from booklet.pattern import Paper
 from booklet.words import (
-    LANGUAGES,
     Digits,
     Speaker,
     in_units,
@@ -94,7 +101,11 @@ def test_lists_figures_and_dates(language, listed, length, day):
 def test_plural_rules():
     # French says nought in the singular, German and English in the plural
     seams = [plural_phrase("{n} seam, lengthwise", "{n} seams, lengthwise", n) for n in (0, 1, 2)]
-    assert [words_of("fr").say(s).split()[1] for s in seams] == ["couture,", "couture,", "coutures,"]
+    assert [words_of("fr").say(s).split()[1] for s in seams] == [
+        "couture,",
+        "couture,",
+        "coutures,",
+    ]
     assert [words_of("de").say(s).split()[1] for s in seams] == ["Nähte,", "Naht,", "Nähte,"]
 
 
@@ -155,7 +166,9 @@ def names(text: str) -> set[str]:
 def test_no_message_is_british_and_its_british_differ():
     for found in catalogues.messages():
         for form in found.forms:
-            british = re.search(r"\b(colour|centre|grey|anticlockwise|metres|practise|towards)", form)
+            british = re.search(
+                r"\b(colour|centre|grey|anticlockwise|metres|practise|towards)", form
+            )
             assert not british, f"{found.file}: write {form!r} as in America"
 
 
@@ -188,15 +201,11 @@ class Bracketed(gettext.NullTranslations):
         return self.gettext(super().ngettext(msgid1, msgid2, n))
 
 
-class Longer(gettext.NullTranslations):
+class Longer(Bracketed):
     """A language whose words are 40 percent longer than English."""
 
     def gettext(self, message: str) -> str:
         return re.sub(r"\{\w+\}|[A-Za-z]{3,}", lambda m: stretched(m[0]), message)
-
-    ngettext = Bracketed.ngettext
-    pgettext = Bracketed.pgettext
-    npgettext = Bracketed.npgettext
 
 
 def stretched(word: str) -> str:
@@ -253,10 +262,116 @@ FROM_BABEL = {"November", "and", "or"}  # dates and lists
 
 @pytest.mark.parametrize("pattern", ("example", *PATTERNS))
 def test_every_word_comes_from_a_catalogue_or_the_author(pattern, monkeypatch, example_plan):
-    folder = HERE.parent / "example_pattern" if pattern == "example" else HERE / "patterns" / pattern
+    folder = (
+        HERE.parent / "example_pattern" if pattern == "example" else HERE / "patterns" / pattern
+    )
     plan = example_plan if pattern == "example" else plan_of(folder)
     speaking(monkeypatch, Bracketed())
     own = own_words(folder)
     for edition in plan.pattern.booklet.editions:
         page = compose(plan, edition, paper=None, sizes=(plan.sizes[0].size.id,)).html
         assert astray(page, own) == []
+
+
+# No language runs over
+
+
+LABEL = re.compile(r"<text([^>]*)>([^<]*)</text>")
+ROOT = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+
+
+def boxes(svg: str) -> list[tuple[str, float, float, float, float]]:
+    """The upright texts of a picture with their boxes: left, top, right, bottom, in mm."""
+    found = []
+    for attributes, text in LABEL.findall(svg):
+        look = dict(re.findall(r'([\w-]+)="([^"]*)"', attributes))
+        if "transform" in look or "aria-hidden" in look:
+            continue  # turned along a strip; the halo of another
+        size = float(look["font-size"])
+        wide = text_width(html.unescape(text), size / MM_PER_POINT)
+        x, y = float(look["x"]), float(look["y"])
+        left = {"middle": x - wide / 2, "end": x - wide}.get(look.get("text-anchor", "start"), x)
+        found.append((text, left, y - size * 0.7, left + wide, y))
+    return found
+
+
+def over(figure: Figure) -> list[str]:
+    """The texts of a picture that stick out of it, or lie on each other."""
+    across, down = (float(side) for side in ROOT.search(figure.svg).groups())
+    texts = boxes(figure.svg)
+    found = [t[0] for t in texts if t[1] < -0.6 or t[3] > across + 0.6 or t[4] > down + 0.6]
+    words_only = [t for t in texts if len(t[0]) > 3]
+    for one, other in itertools.combinations(words_only, 2):
+        wide = min(one[3], other[3]) - max(one[1], other[1])
+        high = min(one[4], other[4]) - max(one[2], other[2])
+        if wide > 0.8 and high > 0.5:
+            found.append(f"{one[0]} on {other[0]}")
+    return [f"{figure.name}: {text}" for text in found]
+
+
+def pictures(plan) -> list[Figure]:
+    """The pictures of the first size of a plan on small and on large pages."""
+    found = []
+    for room in (LARGE, SMALL):
+        album = drawn(plan)(plan.sizes[0], room)
+        found += [figure for name in album.makers if (figure := album.figure(name)) is not None]
+        rows = [name for name in album.rows if name.split()[0] != "templates" or "a5" in name]
+        found += [figure for name in rows for figure in album.series(name)]
+    return found
+
+
+SPOKEN = {"de": None, "fr": None, "en-GB": None, "longer": Longer()}
+
+
+def told_in(plan, language: str, monkeypatch):
+    """The plan in a language, or in one whose words are longer."""
+    if language == "longer":
+        speaking(monkeypatch, Longer())
+        return plan
+    pattern = replace(plan.pattern, language=language)
+    sizes = tuple(replace(size, pattern=pattern) for size in plan.sizes)
+    return replace(plan, pattern=pattern, sizes=sizes)
+
+
+@pytest.fixture(scope="module")
+def small_plans():
+    return {name: plan_of(HERE / "patterns" / name) for name in ("log_cabin", "quarter_round")}
+
+
+@pytest.mark.parametrize("language", SPOKEN)
+def test_no_word_of_a_picture_runs_over(language, monkeypatch, example_plan, small_plans):
+    faults = []
+    for plan in (example_plan, *small_plans.values()):
+        for figure in pictures(told_in(plan, language, monkeypatch)):
+            faults += over(figure)
+    assert faults == []
+
+
+@pytest.mark.parametrize("language", SPOKEN)
+def test_no_word_of_a_page_runs_over(language, monkeypatch, small_plans):
+    told = told_in(small_plans["log_cabin"], language, monkeypatch)
+    assert run_over(told, Paper.A5) == []
+
+
+def test_the_example_does_not_run_over_in_german(example_plan, monkeypatch):
+    assert run_over(told_in(example_plan, "de", monkeypatch), Paper.A5) == []
+
+
+def run_over(plan, paper: Paper) -> list[str]:
+    """The words of a printed pattern that stand outside the margins of their page."""
+    edition, size = plan.pattern.booklet.editions[0], plan.sizes[0].size.id
+    made = make_pdf(compose(plan, edition, paper=paper, sizes=(size,)).html)
+    assert made.complaints == ()
+    sheet, found = sheet_of(paper), []
+    narrow = min(sheet.inner, sheet.outer)
+    with pdfplumber.open(io.BytesIO(made.data)) as opened:
+        for number, page in enumerate(opened.pages):
+            said = page.extract_words()
+            bare = number == 0 or any(
+                word["text"].startswith(("Schablone", "Gabarit", "Template")) for word in said
+            )
+            margin = sheet.bare if bare else narrow
+            for word in said:
+                if word["x0"] < margin - 2 or word["x1"] > page.width - margin + 2:
+                    found.append(f"page {number + 1}: {word['text']}")
+    return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted, wrong_side
+from booklet.drawing.lettering import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
 from booklet.plan import SizePlan
@@ -23,6 +24,8 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
         (Fill("#f7f5f0"), say(phrase("batting", context="picture")), 0.6, False),
         (tinted(binding), say(phrase("top, right side up")), 2.4, False),
     ]
+    longest = max(text_width(words, 8.0) for _, words, _, _ in layers)
+    wide = min(wide, width - left - lean - 4.5 - longest)
     items: list[Item] = []
     height = deep + 2 * gap + 6
     for i, (look, words, inset, back) in enumerate(layers):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted, wrong_side
+from booklet.drawing.lettering import wrapped
 from booklet.drawing.scene import (
     Area,
     Figure,
@@ -35,7 +36,10 @@ def legend_figure(
     for i, (sample, words) in enumerate(entries):
         corner = (width / columns * (i // rows), (i % rows) * ROW + ROW / 2)
         items += [_moved(item, corner) for item in sample]
-        items.append(Label((corner[0] + SAMPLE + 2, corner[1]), speaker.say(words), 8.5, "start"))
+        lines = wrapped(speaker.say(words), 8.5, width / columns - SAMPLE - 4)
+        for line, text in enumerate(lines):
+            down = 3.4 * (line - (len(lines) - 1) / 2)
+            items.append(Label((corner[0] + SAMPLE + 2, corner[1] + down), text, 8.5, "start"))
     signs = listing([words for _, words in entries], "semicolons")
     told = phrase("The signs of the pictures: {signs}.", signs=signs)
     title = phrase("How to read the pictures")

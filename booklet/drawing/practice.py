@@ -46,8 +46,8 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
         if y + high > tallest or right - left + 2 * allowance + 8 > width:
             continue
         items.append(Label((0.5, y + 3), f"{number}", 12.0, "start", bold=True, accent=True))
-        items.append(Label((6.0, y + 3), say(words), 9.0, "start"))
-        shift = (allowance + 6 - left, y + HEAD + allowance + 2 - top)
+        items += [Label((6.0, y + 3 + 4.0 * i), line, 9.0, "start") for i, line in enumerate(lines)]
+        shift = (allowance + 6 - left, y + head + allowance + 2 - top)
         items += _exercise(tuple(plus(p, shift) for p in path), allowance)
         told.append(phrase("{n}: {words}", n=number, words=words))
         y += high
