@@ -26,7 +26,7 @@ from booklet.sewing.trails import (
     components,
     cut_at,
     draw,
-    threads_for,
+    fewest,
 )
 from booklet.sewing.work import Work
 
@@ -255,7 +255,6 @@ def _one(first: Trail | None, then: Trail | None) -> Trail:
 
 
 def fewest_linked(work: Work, found: Paired | None) -> int:
-    """A lower bound on the threads: those of the pairing; in every connected part one, or the length
-    of its seams by the thread's."""
-    by_length = sum(max(1, threads_for(p, work.limit)) for p in components(work.edges))
-    return max(by_length, found.fewest if found else 0)
+    """A lower bound on the threads: those of the pairing, and those that the seams would take if they
+    could be sewn in any order."""
+    return max(fewest(work.edges, work.limit), found.fewest if found else 0)

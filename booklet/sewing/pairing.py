@@ -16,8 +16,8 @@ from booklet.sewing.trails import TINY, Node, Trail
 from booklet.sewing.work import Work
 from booklet.solver import Row, Variable, minimise
 
-NODES = 500  # of the search
-MOST = 2_000  # seams: of more the programme would take too long
+NODES = 20  # of the search
+MOST = 1_000  # seams: of more the programme would take too long
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,7 +88,7 @@ def fewest(edges: Sequence[Edge], limit: float = math.inf) -> int:
     An edge longer than the limit counts as one thread.
     """
     return sum(
-        max(1, len(odd_nodes(part)) // 2, threads_for(part, limit)) for part in components(edges)
+        max(1, len(odd_nodes(part)) // 2, _threads_for(part, limit)) for part in components(edges)
     )
 
 
@@ -195,7 +195,7 @@ def cut_at(trail: Trail, limit: float) -> tuple[Trail, ...]:
     )
 
 
-def threads_for(part: Sequence[Edge], limit: float) -> int:
+def _threads_for(part: Sequence[Edge], limit: float) -> int:
     """How many threads of the limit the length alone needs."""
     if math.isinf(limit):
         return 1

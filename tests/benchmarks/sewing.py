@@ -13,6 +13,10 @@ from sewing_blocks import grid, guillotine, hand_sewing
 
 from booklet.geometry import lay_out
 from booklet.sewing import assemble_block
+from booklet.sewing.auto import planned
+from booklet.sewing.ends import sew_ends
+from booklet.sewing.joins import draft_steps
+from booklet.sewing.threads import hand_routes
 
 
 def hexagons(side: int):
@@ -33,8 +37,23 @@ def seconds(pieces, sewing) -> float:
     return time.perf_counter() - start
 
 
+def hand_threads(side: int) -> str:
+    """The threads of side x side hexagons sewn by hand, beside the proven bound, and the seconds."""
+    pattern = pattern_of(blocks=[block_of(hexagons(side))])
+    tiling = lay_out(pattern).value.tilings["s", "b"]
+    steps = planned(tiling, hand_sewing(), {})[1]
+    drafts, _, _ = draft_steps(tiling, steps, hand_sewing(), pattern.blocks[0].sew_span)
+    sewn = sew_ends(drafts, tiling, hand_sewing())
+    start = time.perf_counter()
+    threads, _, least = hand_routes(drafts, sewn, tiling, hand_sewing())
+    took = time.perf_counter() - start
+    return f"{len(tiling.seams):5} seams {len(threads):4} threads (at least {least}) {took:6.2f} s"
+
+
 def main() -> None:
     """Print a table."""
+    for side in (5, 10, 15, 20):
+        print(f"hand threads, {side * side:3} hexagons {hand_threads(side)}")
     kinds = [
         ("grid", lambda n: grid(round(math.sqrt(n)), round(math.sqrt(n))), sewing_of()),
         ("straight cuts", lambda n: guillotine(n, 1), sewing_of()),
