@@ -33,7 +33,9 @@ def cuts(unit):
 
 def test_eight_half_squares_at_a_time():
     unit = units("eight")["U2"]
-    assert unit.how is Together.EIGHT and unit.units == 8  # 8 chain blocks, one unit of ink and sand in each
+    assert (
+        unit.how is Together.EIGHT and unit.units == 8
+    )  # 8 chain blocks, one unit of ink and sand in each
     # 2 x (2 + 1/4 (2 + √2)) = 2 x 2.854 = 5.707, up to 5 3/4
     assert cuts(unit) == [("ink", "5 3/4", "5 3/4", 1), ("sand", "5 3/4", "5 3/4", 1)]
     assert unit.trimmed == (Length.of("2 1/2"), Length.of("2 1/2"))
@@ -86,7 +88,9 @@ def test_no_piece_is_cut_twice_and_none_is_forgotten():
     for size, plan in checked().cut.plans.items():
         quilt = checked().cut.set.quilts[size]
         laid_out = checked().cut.set.pressed.assembled.laid_out
-        in_units = [(block, id) for unit in plan.together for block, ids in unit.members for id in ids]
+        in_units = [
+            (block, id) for unit in plan.together for block, ids in unit.members for id in ids
+        ]
         assert len(in_units) == len(set(in_units))
         whole = sum(
             len(tiling.pieces) * quilt.blocks[tiling.block]
@@ -108,7 +112,10 @@ def test_what_is_not_made_so_is_offered_in_the_facts():
     plans = checked().cut.plans
     assert plans["eight"].offers == ()
     # singly: two half-square units of each kind, which could be made two at a time
-    assert [(unit.how, unit.units) for unit in plans["singly"].offers] == [(Together.TWO, 2), (Together.TWO, 2)]
+    assert [(unit.how, unit.units) for unit in plans["singly"].offers] == [
+        (Together.TWO, 2),
+        (Together.TWO, 2),
+    ]
 
 
 def test_a_step_that_makes_such_a_unit_says_so():
@@ -120,7 +127,9 @@ def test_a_step_that_makes_such_a_unit_says_so():
 
 def test_triangles_cut_singly_with_a_margin_are_trimmed_when_sewn(tmp_path: Path):
     text = (FOLDER.parent / "nine_patch" / "pattern.yaml").read_text("utf-8")
-    (tmp_path / "pattern.yaml").write_text(text.replace("units: inch", "cutting: {trim: 1/8 in}"), "utf-8")
+    (tmp_path / "pattern.yaml").write_text(
+        text.replace("units: inch", "cutting: {trim: 1/8 in}"), "utf-8"
+    )
     outcome = check(tmp_path)
     plan = make_plan(outcome.value)
     patch = next(p for p in plan.sizes[0].cutting.patches if p.method is Method.HALF_SQUARE)
@@ -131,6 +140,9 @@ def test_triangles_cut_singly_with_a_margin_are_trimmed_when_sewn(tmp_path: Path
 
 def test_the_keys_are_checked():
     text = (FOLDER / "pattern.yaml").read_text("utf-8")
-    assert faults(text.replace("half squares: eight at a time", "half squares: ten at a time"))[0][0] == "wrong-kind"
+    assert (
+        faults(text.replace("half squares: eight at a time", "half squares: ten at a time"))[0][0]
+        == "wrong-kind"
+    )
     assert faults(text.replace("trim: 1/8 in", "trim: 30 in"))[0][0] == "bad-length"
     assert faults(text.replace("strip sets:", "strip set:"))[0][0] == "unknown-key"

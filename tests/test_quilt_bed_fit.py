@@ -10,9 +10,12 @@ from booklet import compiler
 from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 
-TEXT = HEAD.replace(
-    "lap: {unit: 1 in, blocks: 2 x 2}", "queen: {unit: 5 in, blocks: 9 x 10, bed: BED}"
-) + "blocks:\n  stone:\n    grid: [[ink, sand], [sand, ink]]\nquilt: {arrange: [[stone]]}\n"
+TEXT = (
+    HEAD.replace(
+        "lap: {unit: 1 in, blocks: 2 x 2}", "queen: {unit: 5 in, blocks: 9 x 10, bed: BED}"
+    )
+    + "blocks:\n  stone:\n    grid: [[ink, sand], [sand, ink]]\nquilt: {arrange: [[stone]]}\n"
+)
 
 
 def checked(tmp_path, bed: str, text: str = TEXT):

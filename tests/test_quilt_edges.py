@@ -35,7 +35,12 @@ def test_a_narrow_cloth_gives_the_sleeve_in_joined_strips(tmp_path: Path):
     (tmp_path / "pattern.yaml").write_text(text, "utf-8")
     size = make_plan(check(tmp_path).value).sizes[0]
     cloth = next(c for c in size.cutting.fabrics if c.fabric == "sand")
-    used = [(strip.count, str(strip.width)) for strip in cloth.strips for use in strip.uses if use.name == "sleeve"]
+    used = [
+        (strip.count, str(strip.width))
+        for strip in cloth.strips
+        for use in strip.uses
+        if use.name == "sleeve"
+    ]
     # 12 x 4 + 4 = 52, and 2: 54 in of sleeve from strips of 40 in: 2
     assert sum(count for count, _ in used) == 2 and {width for _, width in used} == {"8 1/2"}
 
@@ -51,4 +56,7 @@ def test_the_bias_square_and_its_pictures():
 
 def test_a_sleeve_needs_a_fabric():
     text = (FOLDER / "pattern.yaml").read_text("utf-8")
-    assert faults(text.replace("sleeve: {fabric: sand}", "sleeve: {width: 4 in}"))[0][0] == "missing-key"
+    assert (
+        faults(text.replace("sleeve: {fabric: sand}", "sleeve: {width: 4 in}"))[0][0]
+        == "missing-key"
+    )

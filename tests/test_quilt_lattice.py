@@ -171,7 +171,10 @@ def test_a_rectangle_keeps_all_of_itself():
 def test_a_rim_is_filled_with_further_blocks():
     got, faults = one(4, 3, ((4, 0), (2, 3)), rim=Rim.FILL)
     assert faults == ()
-    assert got.finished == (inches(18), inches(10))  # 4 x 4 + 2 wide, 2 x 3 + 4 high: nothing comes off
+    assert got.finished == (
+        inches(18),
+        inches(10),
+    )  # 4 x 4 + 2 wide, 2 x 3 + 4 high: nothing comes off
     # 5 above, 5 below, and one at the end of each of the three rows
     assert got.blocks == {"t": 12 + 13}
     assert got.kept == ((0, 0), (18, 0), (18, 10), (0, 10))

@@ -117,7 +117,11 @@ def test_sashing_on_point_goes_round_every_block():
     # (12 + 2) √2 for each block of a row
     assert float(got.finished[0]) == pytest.approx(3 * 14 * math.sqrt(2))
     parts = {part.name: part for part in got.parts}
-    assert (parts["sash"].count, str(parts["sash"].cut[0]), str(parts["sash"].cut[1])) == (24, "2 1/2", "12 1/2")  # 4 x 3 x 2
+    assert (parts["sash"].count, str(parts["sash"].cut[0]), str(parts["sash"].cut[1])) == (
+        24,
+        "2 1/2",
+        "12 1/2",
+    )  # 4 x 3 x 2
     assert parts["cornerstone"].count == 7  # (3 - 1) x 2 beside blocks, 3 x (2 - 1) between them
     assert parts["half cornerstone"].count == 10  # 2 x 3 at top and bottom, 2 x 2 at the sides
     # 2 √2 + 1 1/4 = 4.078, up to 4 1/8

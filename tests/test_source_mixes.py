@@ -42,8 +42,15 @@ def test_copies_of_a_ring_are_dealt_one_by_one():
 
 
 def test_a_mix_is_of_real_fabrics_and_for_pieces_only():
-    assert faults(TEXT.replace("[brick, rust, rose]", "[brick, green]"))[0] == ("unknown-name", 6, 25)
-    assert faults(TEXT.replace("[brick, rust, rose]", "[brick, scraps]"))[0][:2] == ("wrong-kind", 6)
+    assert faults(TEXT.replace("[brick, rust, rose]", "[brick, green]"))[0] == (
+        "unknown-name",
+        6,
+        25,
+    )
+    assert faults(TEXT.replace("[brick, rust, rose]", "[brick, scraps]"))[0][:2] == (
+        "wrong-kind",
+        6,
+    )
     assert faults(TEXT.replace("[brick, rust, rose]", "brick"))[0][:2] == ("wrong-kind", 6)
     bordered = TEXT + "quilt: {arrange: [[nine]], borders: [{width: 2 in, fabric: scraps}]}\n"
     assert [code for code, _, _ in faults(bordered)] == ["wrong-kind"]

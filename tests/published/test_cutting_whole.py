@@ -62,7 +62,12 @@ def log_cabin(centre: float, logs: list[tuple[str, float]]) -> str:
 )  # fmt: skip
 def test_log_lengths(tmp_path, centre, logs, printed, block):
     plan = plan_of(tmp_path, log_cabin(centre, logs))
-    lengths = [float(max(p.cut)) for p in plan.patches if p.fabric != "centre" for _ in range(p.pieces // 16)]
+    lengths = [
+        float(max(p.cut))
+        for p in plan.patches
+        if p.fabric != "centre"
+        for _ in range(p.pieces // 16)
+    ]
     assert sorted(lengths) == printed
     assert max(lengths) == block  # the last log is as long as the block before it is sewn
 
