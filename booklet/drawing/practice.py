@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 
 from booklet.drawing.labels import Desk
+from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import bearing, box_of, direction, plus, right_of, vector
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
@@ -42,7 +43,9 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
     say = words_of(size.pattern.language).say
     for number, (words, path) in enumerate(exercises, 1):
         left, top, right, bottom = box_of(path)
-        high = bottom - top + 2 * allowance + HEAD + gap
+        lines = wrapped(say(words), 9.0, width - 7)
+        head = HEAD + 4.0 * (len(lines) - 1)
+        high = bottom - top + 2 * allowance + head + gap
         if y + high > tallest or right - left + 2 * allowance + 8 > width:
             continue
         items.append(Label((0.5, y + 3), f"{number}", 12.0, "start", bold=True, accent=True))
