@@ -17,7 +17,7 @@ from booklet.sewing.planner.trees import Tree, sums
 
 MOST_ROUNDS = 60
 MOST_BOUNDING = 10_000_000  # variables times rows, over all programmes of the whole: some seconds
-MOST_LOOKING = 22_000_000  # the same with those of a part
+MOST_LOOKING = 16_000_000  # the same with those of a part
 WINDOWS = (50, 100, 150)  # points whose pairs are chosen anew at once: few while that helps
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
 TINY = 1e-6
