@@ -15,8 +15,8 @@ _VULGAR = {
     "1/3": "⅓", "2/3": "⅔",
 }  # fmt: skip
 _FRACTION = re.compile(r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|16|32|64)(?![\d/\w]|\.\d)")
-_UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (in|cm|mm|m|yd|pt)(?![\w-])")
-_TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nm]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
+_UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|m|yd|pt)(?![\w-])")
+_TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nmho]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
 NO_BREAK = "\u00a0"
 THIN = "\u2009"
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
