@@ -98,6 +98,7 @@ class _Composer:
         figures: FigureSource,
         copy: int = 0,
     ) -> None:
+        self.commons: dict[int, dict[str, object]] = {}
         self.copy, self.reader = copy, edition.names[copy - 1] if copy else ""
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
@@ -313,9 +314,10 @@ class _Composer:
 
     def common(self, level: int) -> dict[str, object]:
         """What the templates of pages without a size may name."""
-        return shared_values(self.shared, self.sizes, self.listed, level) | {
-            "edition_title": self.edition_title()
-        }
+        if level not in self.commons:
+            values = shared_values(self.shared, self.sizes, self.listed, level)
+            self.commons[level] = values | {"edition_title": self.edition_title()}
+        return self.commons[level]
 
 
 _FONTS_HERE = "/*style*/"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
@@ -36,6 +36,7 @@ class SizedPages:
     room: Room
     templates: str
     own_chains: bool
+    worked_out: dict[str, object] = field(default_factory=dict)
 
     def body(self, template: str, level: int, first: bool) -> Markup:
         """The body of a page for this size; its headings begin at `level`."""
@@ -51,12 +52,17 @@ class SizedPages:
         )
 
     def context(self, level: int) -> dict[str, object]:
-        """What templates may name."""
+        """What templates may name; what no level changes is worked out once."""
+        if not self.worked_out:
+            self.worked_out.update(self.values())
+        return {**self.worked_out, **self.functions(level)}
+
+    def values(self) -> dict[str, object]:
+        """What templates may name beside functions of the heading's level."""
         plan, setter, words = self.plan, self.setter, self.words
         binding = plan.quilt.binding
         inch = plan.pattern.units == "inch"
         return {
-            **self.functions(level),
             **words.functions(),
             "blocks": plan.blocks,
             "cloths": cloth_views(plan),
