@@ -229,20 +229,28 @@ def shown(page: str) -> list[str]:
     texts = []
     for data in re.findall(r"data:image/svg\+xml;base64,([\w+/=]+)", page):
         svg = base64.b64decode(data).decode("utf-8")
-        texts += re.findall(r"<text[^>]*>([^<]*)", svg) + re.findall(r"<tspan[^>]*>([^<]*)", svg)
+        texts.append(" ".join(re.findall(r"<text[^>]*>([^<]*)", svg)))
     page = re.sub(r"<style>.*?</style>|<head>.*?</head>|<desc.*?</desc>", "", page, flags=re.DOTALL)
+    for svg in re.findall(r"<svg.*?</svg>", page, re.DOTALL):  # a name may go over several lines
+        texts.append(" ".join(re.findall(r"<text[^>]*>([^<]*)", svg)))
     texts += re.findall(r'(?:alt|aria-label|title)="([^"]*)"', page)
-    texts += re.split(r"<[^>]*>", page)
+    texts += re.split(r"<[^>]*>", re.sub(r"<svg.*?</svg>", "", page, flags=re.DOTALL))
     return [html.unescape(text) for text in texts if text.strip()]
 
 
-def own_words(folder: Path) -> set[str]:
-    """Every word the author wrote, in the pattern and its texts."""
-    found = ""
-    for file in (*folder.rglob("*.yaml"), *folder.rglob("*.md"), *folder.rglob("*.html")):
-        found += file.read_text("utf-8") + " "
-    found += "x A B mm min pt booklet"  # letters of versions, and what stands in a sum
-    return {word.casefold() for word in re.findall(r"[^\W\d_]+", found)}
+def own_words(plan) -> set[str]:
+    """Every word the author wrote for the reader: titles, names, notes and texts; not the source's keys."""
+    pattern = plan.pattern
+    found = [pattern.title, pattern.designer, pattern.summary, *pattern.texts.values()]
+    found += pattern.templates.values()
+    found += [size.title for size in pattern.sizes] + [block.title for block in pattern.blocks]
+    found += [cloth.name for size in pattern.sizes for cloth in size.fabrics.values()]
+    steps = [step for size in plan.sizes for block in size.blocks for step in block.assembly.steps]
+    found += [step.make for step in steps] + [step.note or "" for step in steps]
+    found += [edition.id for edition in pattern.booklet.editions]
+    found += [name for edition in pattern.booklet.editions for name in edition.names]
+    found.append("x mm min pt")  # what stands in a sum
+    return {word.casefold() for word in re.findall(r"[^\W\d_]+", " ".join(map(str, found)))}
 
 
 def astray(page: str, own: set[str]) -> list[str]:
@@ -267,7 +275,7 @@ def test_every_word_comes_from_a_catalogue_or_the_author(pattern, monkeypatch, e
     )
     plan = example_plan if pattern == "example" else plan_of(folder)
     speaking(monkeypatch, Bracketed())
-    own = own_words(folder)
+    own = own_words(plan)
     for edition in plan.pattern.booklet.editions:
         page = compose(plan, edition, paper=None, sizes=(plan.sizes[0].size.id,)).html
         assert astray(page, own) == []

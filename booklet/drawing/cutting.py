@@ -96,7 +96,8 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
     if plan.stock is not None:
         say_size = partial(_size_text, size)
-        laid, high = stock_items(plan, look, letters, methods, width, say_size)
+        speaker = words_of(size.pattern.language)
+        laid, high = stock_items(plan, look, letters, methods, width, say_size, speaker)
         return _finished(size, plan, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):

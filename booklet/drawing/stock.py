@@ -12,6 +12,7 @@ from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
 from booklet.drawing.plane import box_of
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+from booklet.words import ENGLISH, Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips
@@ -54,6 +55,7 @@ def stock_items(
     methods: Mapping[str, Method],
     width: float,
     say_size: SaySize,
+    speaker: Speaker = ENGLISH,
 ) -> tuple[list[Item], float]:
     """The pieces of stock side by side in a room so many mm wide, and the height they take."""
     assert plan.stock is not None
@@ -65,7 +67,7 @@ def stock_items(
     items: list[Item] = []
     x, y, number = 0.5, 0.0, 1
     for kind in kinds:
-        words = _words(plan, kind)
+        words = speaker.say(_words(plan, kind))
         room = max(wide, NUMBER + text_width(words, 8.0))
         if x > 0.5 and x + room > width:
             x, y = 0.5, y + WORDS + high + SPACE
@@ -96,13 +98,16 @@ def _numbers(
     ]
 
 
-def _words(plan: FabricPlan, kind: StockKind) -> str:
+def _words(plan: FabricPlan, kind: StockKind) -> Text:
     """Which pieces of stock these are, and how many."""
     first, last = kind.numbers[0], kind.numbers[-1]
-    which = str(first) if first == last else f"{first} to {last}"
+    unit = plan.buy.unit or ""
+    if first == last:
+        return phrase("{unit} {number}", unit=unit, number=first)
+    which = f"{first}–{last}"
     if len(kind.numbers) != last - first + 1:
         which = ", ".join(str(number) for number in kind.numbers)
-    return f"{plan.buy.unit} {which}" + (f": × {len(kind.numbers)}" if first != last else "")
+    return phrase("{unit} {numbers}: × {n}", unit=unit, numbers=which, n=len(kind.numbers))
 
 
 def _piece(
