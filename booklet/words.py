@@ -182,7 +182,9 @@ class Speaker:
         """The words of a phrase with its `{names}` still in it. French sets a space before some signs,
         at which no line may break."""
         text = self._looked_up(said)
-        return _SPACED.sub(NO_BREAK, text) if self.language == FRENCH else text
+        if self.language == FRENCH:
+            return _SPACED.sub(NO_BREAK, text).replace("'", "’")
+        return text
 
     def _looked_up(self, said: Phrase) -> str:
         if said.many is not None and said.context is not None:

@@ -8,7 +8,7 @@ from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.sewing.assembly import End, Run
-from booklet.words import Text, large, listing, phrase, plural_phrase
+from booklet.words import Phrase, Text, large, listing, phrase, plural_phrase
 
 
 def piece_letter(piece: PlacedPiece) -> str:
@@ -55,7 +55,7 @@ def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[Text]:
     """Where each part stands from the one that stays: "Patch C lies above the unit of A and B." """
     still = next((part for part in parts if part.away == (0.0, 0.0)), parts[0])
     others = [part for part in parts if part is not still]
-    host = _part(block, still)
+    host = _beside(block, still)
     return [_lies(large(_part(block, part)), part.away, host) for part in others]
 
 
@@ -73,7 +73,16 @@ def _lies(part: Text, away: tuple[float, float], host: Text) -> Text:
     )[round(bearing(away) / 45) % 8]
 
 
-def _part(block: BlockPlan, part: Part) -> Text:
+def _beside(block: BlockPlan, part: Part) -> Text:
+    """A part from which another is seen: some languages give it another case."""
+    said = _part(block, part)
+    patches = dict(said.values)
+    if len(part.pieces) == 1:
+        return phrase("patch {letter}", context="beside", letter=patches["letter"])
+    return phrase("the unit of {patches}", context="beside", patches=patches["patches"])
+
+
+def _part(block: BlockPlan, part: Part) -> Phrase:
     """A part with its patch letters: "the unit of 2 A and B", "patch C"."""
     letters = [piece_letter(block.tiling.piece(id)) for id in part.pieces]
     if len(letters) == 1:
