@@ -29,30 +29,38 @@ class Path:
 
 
 def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[Path]:
-    """Paths that part a region in two, the best between every two ends that were tried."""
+    """Paths that part a region in two, the best between every two ends that were tried; of those with
+    more needless cost than a path before, none."""
     inside = set(mosaic.inner_points(region))
     edges = set(mosaic.inner_edges(region))
     starts = sorted((e, p) for e in edges for p in mosaic.ends(e) if p not in inside)
     if region.bit_count() > MOST_FACES_ALL and len(starts) > MOST_STARTS:
         starts = [starts[k * len(starts) // MOST_STARTS] for k in range(MOST_STARTS)]
+    begun = set(starts)
+    most = float("inf")
     for start in starts:
         e, p = start
-        came, ends = _shortest(mosaic, e, mosaic.far(e, p), inside)
+        came, ends = _shortest(mosaic, e, mosaic.far(e, p), inside, most)
         for end in ends:
-            if (end[0], end[1]) <= start and (end[0], end[1]) in set(starts):
+            cost, turned, length = came[end][:3]
+            if cost > most:
+                break
+            if end <= start and end in begun:
                 continue  # found from its other end
-            line = _line(came, end)
-            side = parted(mosaic, region, line)
+            side = parted(mosaic, region, _line(came, end))
             if side:
-                cost, turned, length = came[end][:3]
+                most = cost
                 yield Path(cost, turned, length, side)
 
 
 Came = dict[Step, tuple[float, int, int, Step | None]]
 
 
-def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Came, list[Step]]:
-    """The best way to every step from a first edge, and the steps that reach the rim."""
+def _shortest(
+    mosaic: Mosaic, e: int, point: int, inside: set[int], most: float
+) -> tuple[Came, list[Step]]:
+    """The best way to every step from a first edge, and the steps that reach the rim, as far as their
+    needless cost is no more than `most`."""
     first: Step = (e, point)
     came: Came = {}
     ends: list[Step] = []
@@ -72,15 +80,10 @@ def _shortest(mosaic: Mosaic, e: int, point: int, inside: set[int]) -> tuple[Cam
             ahead = (f, mosaic.far(f, point))
             if f != e and ahead not in came:
                 pair = mosaic.pair(point, e, f)
-                more = pair.cost - mosaic.least[point]
-                item = (
-                    round(cost + more, 9),
-                    turned + pair.turns,
-                    length + mosaic.edges[f].weight,
-                    ahead,
-                    step,
-                )
-                heapq.heappush(queue, item)
+                more = round(cost + pair.cost - mosaic.least[point], 9)
+                if more <= most:
+                    longer = length + mosaic.edges[f].weight
+                    heapq.heappush(queue, (more, turned + pair.turns, longer, ahead, step))
     return came, ends
 
 
