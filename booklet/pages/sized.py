@@ -71,6 +71,8 @@ class SizedPages:
             },
             "quilt": plan.quilt,
             "join_words": plan.join_words,
+            "join_table": plan.join_table,
+            "rows_opposed": plan.top is not None and plan.top.rows_opposed,
             "rows": block_rows(plan, words),
             "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,

@@ -12,14 +12,11 @@ from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
 from booklet.measure import ZERO, length_text, mixed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words
-from booklet.plan.pressing_words import (
-    conflict_words,
-    how_to_press,
-    joining_words,
-    press_table,
-    pressing_summary,
-    version_words,
-)
+from booklet.plan.join_table import join_table
+from booklet.plan.pressing_conflicts import conflict_words
+from booklet.plan.pressing_joins import joining_words, version_words
+from booklet.plan.pressing_table import press_table
+from booklet.plan.pressing_words import how_to_press, pressing_summary
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import (
@@ -33,6 +30,7 @@ from booklet.plan.words import area_sides
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
+from booklet.quilt.top_pressing import press_top
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Digits, Phrase, Text, in_units, large, phrase, small
 
@@ -59,7 +57,9 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
     blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
-    meet = any(rim_meetings(size, {block.block.id: block.tiling for block in blocks}))
+    tilings = {block.block.id: block.tiling for block in blocks}
+    meet = any(rim_meetings(size, tilings))
+    top = press_top(quilt, tilings)
     told = any(block.version_words for block in blocks)
     return SizePlan(
         pattern,
@@ -69,8 +69,10 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
         cutting,
         _materials(size, cutting, pattern),
         ordered,
-        tuple(joining_words(size, quilt, meet, told)),
+        tuple(joining_words(size, quilt, top, meet, told)),
         sittings(blocks, size.sewing.pace),
+        join_table(top) if top is not None else (),
+        top,
     )
 
 

@@ -13,6 +13,7 @@ from booklet.geometry.tiling import LaidOut, Tiling
 from booklet.pattern import Block, By, Fabric, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
+from booklet.quilt.top_pressing import PressedTop
 from booklet.sewing.assembly import Assembly, Step
 
 
@@ -51,6 +52,15 @@ class PressLine:
     toward: str  # "toward B", "open", "4 toward A, 4 toward B"
     when: str  # "as sewn", "at the end", "after step 4"
     how: str  # "iron", "finger-press"
+
+
+@dataclass(frozen=True, slots=True)
+class JoinLine:
+    """One row of the table of joins: seams between the parts of the top, pressed alike."""
+
+    seams: str  # "in rows 1 and 3", "between the rows", "border 1, at its corner squares"
+    press: str  # "to the left", "toward the sashes", "down"
+    meets: str  # "they lock at 6 joints", "nothing to lock with"
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +132,8 @@ class SizePlan:
     letters: tuple[str, ...]  # all patch letters in order
     join_words: tuple[str, ...] = ()  # pressing where blocks join
     sittings: tuple[Sitting, ...] = ()
+    join_table: tuple[JoinLine, ...] = ()
+    top: PressedTop | None = None  # how the parts of the quilt are pressed where they are joined
 
     def fabric(self, id: str) -> Fabric:
         """The fabric of that id as it is in this size."""

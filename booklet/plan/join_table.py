@@ -1,0 +1,179 @@
+"""Floor 9: the table of the joins of a top: which way the seams of its rows and borders are pressed.
+
+It says what the equations of the quilt floor gave; alike rows and alike borders are said once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.plan.records import JoinLine
+from booklet.quilt.row_pressing import Kind, PressedRow
+from booklet.quilt.top_pressing import Points, PressedTop
+from booklet.words import Phrase, Text, listing, phrase, plural_phrase
+
+STRIPS = {Kind.SASH, Kind.STONE}
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of the set with its number among the rows of blocks (0 for a row of sashes), and the
+    joints with the rows before and after it."""
+
+    row: PressedRow
+    number: int
+    joints: tuple[int, int]
+    clashes: int
+
+
+def join_table(top: PressedTop) -> tuple[JoinLine, ...]:
+    """Every kind of seam that joins the parts of a top, in the order of sewing."""
+    return (*_rows(top), *_lattice(top), *_corner_triangles(top), *_borders(top))
+
+
+def _rows(top: PressedTop) -> Iterator[JoinLine]:
+    """The seams in the rows, alike rows once, and those between rows."""
+    alike: dict[tuple[bool, Text], list[_Row]] = {}
+    rows = list(_numbered(top.rows))
+    for row in rows:
+        if row.row.right:
+            alike.setdefault((row.number > 0, _way(row.row, top.slanted)), []).append(row)
+    blocks = max((row.number for row in rows), default=0)
+    for (_, way), found in sorted(alike.items(), key=lambda kind: not kind[0][0]):  # blocks first
+        yield JoinLine(_in_rows(found, blocks, slanted=top.slanted), way, _meets(found, rows))
+    if len(rows) > 1:
+        yield _between_rows(top)
+
+
+def _numbered(rows: Sequence[PressedRow]) -> Iterator[_Row]:
+    """The rows with their numbers and joints."""
+    number = before = 0
+    for row in rows:
+        strips = set(row.kinds) <= STRIPS
+        number += not strips
+        yield _Row(row, 0 if strips else number, (before, row.locks), row.clashes)
+        before = row.locks
+
+
+def _way(row: PressedRow, slanted: bool) -> Phrase:
+    """Which way all seams of a row lie, or each, from its left end."""
+    if Kind.SASH in row.kinds and row.toward(Kind.SASH):
+        return phrase("toward the sashes")
+    if len(set(row.right)) == 1:
+        return _sideways(row.right[0], slanted)
+    ways = listing([_sideways(right, slanted) for right in row.right], "commas")
+    return phrase("in turn from the left end: {ways}", ways=ways)
+
+
+def _sideways(right: bool, slanted: bool) -> Phrase:
+    if slanted:
+        return phrase("toward the upper right") if right else phrase("toward the lower left")
+    return phrase("to the right") if right else phrase("to the left")
+
+
+def _in_rows(found: Sequence[_Row], blocks: int, *, slanted: bool) -> Phrase:
+    """Which rows the seams are in."""
+    numbers = [row.number for row in found]
+    if not numbers[0]:
+        return phrase("in every row of sashes")
+    if len(numbers) == blocks:
+        return phrase("in every row of blocks") if blocks > 1 else phrase("in the row of blocks")
+    if slanted:
+        return plural_phrase(
+            "in slanted row {rows}", "in slanted rows {rows}", len(numbers), rows=tuple(numbers)
+        )
+    return plural_phrase("in row {rows}", "in rows {rows}", len(numbers), rows=tuple(numbers))
+
+
+def _meets(found: Sequence[_Row], rows: Sequence[_Row]) -> Phrase:
+    """What the seams of some rows meet: the joints with their neighbours, each counted once."""
+    joints: dict[int, int] = {}
+    for row in found:
+        k = rows.index(row)
+        joints |= {k - 1: row.joints[0], k: row.joints[1]}
+    clashes = sum(row.clashes for row in found)
+    if clashes:
+        return plural_phrase(
+            "{n} lies on the same side as one of the next row: press it open",
+            "{n} lie on the same side as one of the next row: press them open",
+            clashes,
+        )
+    return _locks(sum(joints.values()))
+
+
+def _locks(joints: int) -> Phrase:
+    if not joints:
+        return phrase("nothing to lock with")
+    return plural_phrase("they lock at {n} joint", "they lock at {n} joints", joints)
+
+
+def _between_rows(top: PressedTop) -> JoinLine:
+    """The long seams between rows. No other seam faces them, so they are free."""
+    seams = phrase("between the rows")
+    if any(Kind.SASH in row.kinds and set(row.kinds) <= STRIPS for row in top.rows):
+        return JoinLine(seams, phrase("toward the rows of sashes"), _locks(0))
+    way = phrase("toward the lower right") if top.slanted else phrase("down", context="press")
+    return JoinLine(seams, way, _locks(0))
+
+
+def _lattice(top: PressedTop) -> Iterator[JoinLine]:
+    """The seams between blocks that lie in no rows."""
+    seams = phrase("between the blocks")
+    match top.points:
+        case Points.FAN:
+            way = phrase(
+                "the same way round each point where blocks meet: clockwise at one, counterclockwise "
+                "at the next"
+            )
+            yield JoinLine(seams, way, phrase("every point lies flat"))
+        case Points.ODD:
+            why = phrase("not all points can lie the same way round")
+            yield JoinLine(seams, phrase("open", context="press"), why)
+        case Points.NONE:
+            yield JoinLine(seams, phrase("to either side"), _locks(0))
+        case None:
+            return
+
+
+def _corner_triangles(top: PressedTop) -> Iterator[JoinLine]:
+    if top.corner_triangles:
+        yield JoinLine(phrase("at the corner triangles"), phrase("toward the triangle"), _locks(0))
+
+
+def _borders(top: PressedTop) -> Iterator[JoinLine]:
+    """The seams of borders, those made alike once."""
+    alike: dict[tuple[PressedRow, ...], list[int]] = {}
+    for number, rows in enumerate(top.borders, 1):
+        alike.setdefault(rows, []).append(number)
+    for rows, numbers in alike.items():
+        yield from _border(rows, _border_name(numbers))
+
+
+def _border_name(numbers: Sequence[int]) -> Phrase:
+    return plural_phrase("border {which}", "borders {which}", len(numbers), which=tuple(numbers))
+
+
+def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
+    """The seams of one border, or of several alike: its strips, its corner squares or its miters."""
+    squares = [row for row in rows if Kind.SQUARE in row.kinds]
+    joints = sum(row.locks for row in rows)
+    outward = all(row.toward(Kind.BORDER) for row in rows if Kind.TOP in row.kinds)
+    yield JoinLine(
+        phrase("{border}, inner edge", border=name),
+        phrase("toward the border") if outward else phrase("away from the border"),
+        _locks(joints),
+    )
+    if squares:
+        strip = all(row.toward(Kind.BORDER) for row in squares)
+        yield JoinLine(
+            phrase("{border}, corner squares", border=name),
+            phrase("toward the strip") if strip else phrase("toward the square"),
+            _locks(joints),
+        )
+    if not rows:
+        yield JoinLine(
+            phrase("{border}, mitered corners", border=name),
+            phrase("open", context="press"),
+            _locks(0),
+        )

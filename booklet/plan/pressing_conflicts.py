@@ -1,0 +1,158 @@
+"""Floor 9: why not all allowances of a block can lie as they should, and the ways out, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.plan.pressing_table import card_of, sides_of
+from booklet.plan.sentences import Naming
+from booklet.pressing.pressing import Conflict, Layout, Pressing, WayOut
+from booklet.words import Phrase, listing, phrase, plural_phrase
+
+MOST_SEAMS = 3  # of a conflict, named one by one
+
+
+def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
+    """Why not everything lies as it should, with the ways out, the least trouble first."""
+    by_kind: dict[str, list[Conflict]] = {}
+    for conflict in pressing.conflicts:
+        by_kind.setdefault(conflict.kind, []).append(conflict)
+    for kind, found in sorted(by_kind.items()):
+        shortest = min(found, key=lambda conflict: len(conflict.seams))
+        ways = {(way.kind, way.turn): way for way in shortest.ways_out}
+        told = [_way_out(way, pressing, naming) for way in ways.values()]
+        out = (
+            phrase("Ways out, the least trouble first: {ways}.", ways=listing(told, "semicolons"))
+            if len(told) > 1
+            else phrase("The way out: {way}.", way=told[0])
+        )
+        said = (_what(kind, len(found), pressing), _ring(shortest, naming), out)
+        yield listing(said, "sentences")
+
+
+def _what(kind: str, count: int, pressing: Pressing) -> Phrase:
+    """What cannot be had."""
+    if kind == "fan" and pressing.fans is not None and count == pressing.fans.least:
+        return plural_phrase(
+            "At {n} point the allowances cannot all lie the same way round; it is proved that no plan "
+            "does without.",
+            "At {n} points the allowances cannot all lie the same way round; it is proved that no "
+            "plan leaves fewer.",
+            count,
+        )
+    if kind == "fan":
+        return plural_phrase(
+            "At {n} point the allowances cannot all lie the same way round.",
+            "At {n} points the allowances cannot all lie the same way round.",
+            count,
+        )
+    if kind == "rim":
+        return plural_phrase(
+            "One seam end along the edge of the block meets an allowance on its own side.",
+            "{n} seam ends along the edge of the block meet an allowance on their own side.",
+            count,
+        )
+    return plural_phrase(
+        "At {n} crossing the allowances lie on the same side.",
+        "At {n} crossings the allowances lie on the same side.",
+        count,
+    )
+
+
+def _ring(conflict: Conflict, naming: Naming) -> Phrase:
+    """The odd cycle in words."""
+    names = list(dict.fromkeys(_seam_name(seam, naming) for seam in conflict.seams))
+    count = len(conflict.seams)
+    if count == 1:
+        return phrase("The seam {seam} would have to lie both ways.", seam=names[0])
+    if len(names) == 1:
+        return phrase(
+            "{count} seams {seam}, dotted in the picture, ask for opposite things of each other.",
+            count=count,
+            seam=names[0],
+        )
+    if len(names) <= MOST_SEAMS:
+        return phrase(
+            "The seams {seams}, dotted in the picture, ask for opposite things of each other.",
+            seams=listing(names),
+        )
+    return phrase(
+        "Going round {count} seams, dotted in the picture, each asks the next to turn, and the last "
+        "the first.",
+        count=count,
+    )
+
+
+def _seam_name(seam: str, naming: Naming) -> Phrase:
+    one, other = sorted(sides_of(seam, naming).values())
+    return phrase("{one} to {other}", one=one, other=other)
+
+
+def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
+    """One way out, with what is left to clash then."""
+    if way.kind == "open":
+        return _open(way, pressing, naming)
+    left = _left(way.clashes)
+    if way.kind == "open all":
+        return plural_phrase(
+            "press the {n} seam open that lies against the others there ({left})",
+            "press the {n} seams open that lie against the others there ({left})",
+            len(way.seams),
+            left=left,
+        )
+    if way.kind == "two versions":
+        return phrase(
+            "make two versions, {first} blocks A and {second} blocks B, laid {layout} ({left})",
+            first=way.first,
+            second=way.second,
+            layout=_layout(way.layout),
+            left=left,
+        )
+    if way.kind == "turn":
+        return phrase(
+            "turn {second} of the {all} blocks by {turn} degrees, {layout} ({left})",
+            second=way.second,
+            all=way.first + way.second,
+            turn=way.turn,
+            layout=_layout(way.layout),
+            left=left,
+        )
+    if way.clashes is None:
+        return phrase("take out the stitches within the allowance at the crossing and fan it")
+    return phrase(
+        "take out the stitches within the allowance at the crossing and fan it ({left})", left=left
+    )
+
+
+def _open(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
+    """Pressing one line of sewing open."""
+    if way.clashes is None:
+        return phrase("press one of these seams open")
+    sewn = pressing.assembly.sewn
+    step = card_of(pressing, max(sewn[seam].step for seam in way.seams))
+    names = list(dict.fromkeys(_seam_name(seam, naming) for seam in way.seams))
+    left = _left(way.clashes)
+    if len(way.seams) == 1:
+        return phrase(
+            "press the seam {seam} of step {step} open ({left})",
+            seam=names[0],
+            step=step,
+            left=left,
+        )
+    return phrase("press the long seam of step {step} open ({left})", step=step, left=left)
+
+
+def _layout(layout: Layout | None) -> Phrase:
+    """How the blocks of a second version, or turned ones, lie among the others."""
+    if layout is Layout.ROWS:
+        return phrase("in alternate rows")
+    if layout is Layout.COLUMNS:
+        return phrase("in alternate columns")
+    return phrase("as on a checkerboard")
+
+
+def _left(clashes: int | None) -> Phrase:
+    """What is left to clash in the whole quilt."""
+    if not clashes:
+        return phrase("nothing clashes then")
+    return plural_phrase("then {n} joint clashes", "then {n} joints clash", clashes)

@@ -1,0 +1,141 @@
+"""Floor 6: how a whole top is pressed where its parts are joined: its rows, then its borders.
+
+In a lattice the blocks may have any outline. Where they lie in no rows, three or more seams between blocks
+end at a point, and all such points can be fanned if and only if every block has an even number of them
+round it: the seams between blocks are a plane graph, and it has no odd cycle if no face of it is odd.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.geometry.tiling import Point, Tiling
+from booklet.pattern import Corners, SetKind
+from booklet.pressing.touching import Lain
+from booklet.quilt.row_pressing import Cloth, Kind, Outline, PressedRow, cloth_of, press_rows
+from booklet.quilt.sized import SizedQuilt
+
+FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 1/64 in fall on it
+FULL = 359.9  # degrees: the blocks at a point close round it
+KINDS = {
+    "sash": Kind.SASH,
+    "long sash": Kind.SASH,
+    "cornerstone": Kind.STONE,
+    "half cornerstone": Kind.STONE,
+    "side triangle": Kind.TRIANGLE,
+}
+
+
+class Points(Enum):
+    """Whether the points between the blocks of a lattice can all be fanned, or there are none."""
+
+    FAN = "fan"
+    ODD = "odd"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class PressedTop:
+    """A top as it is pressed. `rows` is empty for blocks in no rows, and then `points` is given; with
+    `slanted` rows the first lies at the top left. `borders` holds the rows of each border about the
+    top within it, from the innermost; of a mitred one nothing."""
+
+    rows: tuple[PressedRow, ...]
+    slanted: bool
+    points: Points | None
+    corner_triangles: bool
+    borders: tuple[tuple[PressedRow, ...], ...]
+
+    @property
+    def rows_opposed(self) -> bool:
+        """Whether rows of blocks are pressed to the left and to the right."""
+        plain = (row for row in self.rows if row.right and Kind.SASH not in row.kinds)
+        return len({row.right[0] for row in plain}) > 1
+
+
+def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | None:
+    """How the parts of a quilt are pressed where they are joined; None without a quilt. `tilings` by
+    block id."""
+    if quilt.finished is None or quilt.size.quilt is None:
+        return None
+    slanted = quilt.size.quilt.set is SetKind.ON_POINT
+    outlines = [
+        tuple(map(Lain(p.block, p.turn, p.origin).place, tilings[p.block].outline.points))
+        for p in quilt.placed
+    ]
+    cloths = [cloth_of(Kind.BLOCK, outline, slanted=slanted) for outline in outlines]
+    cloths += _parts(quilt, slanted=slanted)
+    filled = all(_upright(outline) for outline in outlines) or slanted
+    rows = press_rows(cloths) if filled else None
+    return PressedTop(
+        rows or (),
+        slanted,
+        None if rows else _points(outlines),
+        any(part.name == "corner triangle" for part in quilt.parts),
+        tuple(_border(quilt, border.number, border.corners) for border in quilt.borders),
+    )
+
+
+def _parts(quilt: SizedQuilt, *, slanted: bool) -> Iterator[Cloth]:
+    """The sashes, cornerstones and side triangles of a set. Corner triangles come after all rows."""
+    for part in quilt.parts:
+        name = part.name.rstrip(" 0123456789")
+        if name in KINDS:
+            yield from (cloth_of(KINDS[name], outline, slanted=slanted) for outline in part.places)
+
+
+def _border(quilt: SizedQuilt, number: int, corners: Corners) -> tuple[PressedRow, ...]:
+    """The rows of a border and of the top within it, as one cloth."""
+    if corners is Corners.MITRED:
+        return ()
+    places = {part.name: part.places for part in quilt.parts}
+    sides = [cloth_of(Kind.BORDER, o) for o in places[f"border {number} sides"]]
+    level = [cloth_of(Kind.BORDER, o) for o in places[f"border {number} top and bottom"]]
+    squares = [cloth_of(Kind.SQUARE, o) for o in places.get(f"border {number} corner squares", ())]
+    left, right = sorted(sides, key=lambda cloth: cloth.left)
+    top = Cloth(Kind.TOP, left.right, left.top, right.left, left.bottom)
+    return press_rows([*sides, *level, *squares, top]) or ()
+
+
+def _upright(outline: Outline) -> bool:
+    """Whether an outline is an upright rectangle."""
+    about, corners = cloth_of(Kind.BLOCK, outline), _corners(outline)
+    return len(corners) == 4 and all(
+        min(abs(x - about.left), abs(x - about.right)) <= FINE
+        and min(abs(y - about.top), abs(y - about.bottom)) <= FINE
+        for (x, y), _ in corners
+    )
+
+
+def _points(outlines: Sequence[Outline]) -> Points:
+    """Whether the points where three or more blocks have a corner can all be fanned."""
+    around: dict[tuple[int, int], list[float]] = {}
+    for outline in outlines:
+        for corner, angle in _corners(outline):
+            around.setdefault(_cell(corner), []).append(angle)
+    closed = {cell for cell, angles in around.items() if len(angles) > 2 and sum(angles) > FULL}
+    if not closed:
+        return Points.NONE
+    faces = [[_cell(corner) for corner, _ in _corners(outline)] for outline in outlines]
+    inner = [face for face in faces if all(cell in closed for cell in face)]
+    return Points.ODD if any(len(face) % 2 for face in inner) else Points.FAN
+
+
+def _corners(outline: Outline) -> list[tuple[Point, float]]:
+    """The corners of an outline with the angle inside, in degrees; points on a straight side are none."""
+    found = []
+    for k, at in enumerate(outline):
+        before, after = outline[k - 1], outline[(k + 1) % len(outline)]
+        back = math.atan2(before[1] - at[1], before[0] - at[0])
+        on = math.atan2(after[1] - at[1], after[0] - at[0])
+        angle = math.degrees(back - on) % 360
+        if abs(angle - 180) > 1e-3:
+            found.append((at, angle))
+    return found
+
+
+def _cell(at: Point) -> tuple[int, int]:
+    return round(at[0] / FINE), round(at[1] / FINE)
