@@ -274,6 +274,13 @@ class Pace:
     sitting: float = 90.0  # minutes
 
 
+class HandRoutes(Enum):
+    """What hand threads are laid out for."""
+
+    WHOLE_RUNS = "whole runs"  # no thread takes over a run midway
+    FEWEST_THREADS = "fewest threads"
+
+
 @dataclass(frozen=True, slots=True)
 class Sewing:
     """The sewing rules of a size."""
@@ -288,6 +295,7 @@ class Sewing:
     costs: TurnCosts = TurnCosts()
     pace: Pace = Pace()
     new_thread: Length = _NEW_THREAD  # a way back over sewn seams up to here beats a new thread
+    routes: HandRoutes = HandRoutes.WHOLE_RUNS
 
 
 class HalfSquares(Enum):
@@ -301,12 +309,17 @@ class HalfSquares(Enum):
 
 @dataclass(frozen=True, slots=True)
 class UnitCutting:
-    """How units are made where there is a choice; `trim` is a margin to trim off sewn units."""
+    """How units are made where there is a choice; `trim` is a margin to trim off sewn units.
+
+    `wishes` are the keys that ask for units to be made together, each with its place.
+    """
 
     half_squares: HalfSquares = HalfSquares.SINGLY
     geese_by_four: bool = False
     strip_sets: bool = False
+    squares_in_squares: bool = False
     trim: Length = ZERO
+    wishes: tuple[tuple[str, Span], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,7 +50,9 @@ def test_two_at_a_time_with_a_margin_to_trim():
 
 
 def test_fewer_units_than_a_round_gives_are_made_two_at_a_time():
-    assert units("four")["U1"].how is Together.TWO  # 2 blocks: 2 units, but four squares give 4
+    unit = units("four")["U1"]
+    assert unit.how is Together.TWO  # 2 blocks: 2 units, but four squares give 4
+    assert "2 units needed, fewer than the 4 made at a time as asked" in str(unit.sum)
 
 
 @pytest.mark.parametrize("leg", [0.75, 2, 3.5])
@@ -65,6 +67,87 @@ def test_flying_geese_four_at_a_time():
     # Large: 4 + 1/4 (2 + 2√2) = 5.207, up to 5 1/4; small: 2 + 0.854 = 2.854, up to 2 7/8, 4 for each.
     assert cuts(unit) == [("sand", "5 1/4", "5 1/4", 8), ("ink", "2 7/8", "2 7/8", 32)]
     assert unit.trimmed == (Length.of("4 1/2"), Length.of("2 1/2"))
+
+
+SQUARES = FOLDER.parent / "square_in_square"
+
+
+@pytest.mark.parametrize(
+    ("size", "corner"),
+    [
+        ("lap", "2 7/8"),  # leg 4 / 2 = 2, + 1/4 (2 + √2) = 2.854
+        ("trimmed", "3"),  # + 1/8 to trim = 2.979
+    ],
+)
+def test_a_square_in_a_square(size: str, corner: str):
+    outcome = check(SQUARES)
+    assert outcome.diagnostics == ()
+    (unit,) = outcome.value.cut.plans[size].together
+    assert (unit.how, unit.units, unit.rounds) == (
+        Together.SQUARE,
+        20,
+        20,
+    )  # 4 x 5 blocks, one each
+    # Centre: 4 / √2 = 2.828, + 1/2 = 3.328, up to 3 3/8; corners: 2 squares a unit, cut once.
+    assert cuts(unit) == [("clay", "3 3/8", "3 3/8", 20), ("sand", corner, corner, 40)]
+    assert unit.trimmed == (Length.of("4 1/2"), Length.of("4 1/2"))
+
+
+def test_a_square_in_a_square_that_is_not_asked_for_is_offered():
+    plan = check(SQUARES).value.cut.plans["singly"]
+    assert plan.together == ()
+    assert Together.SQUARE in {unit.how for unit in plan.offers}
+
+
+SCENE = """title: Quay
+units: inch
+sizes: {lap: {title: Lap, unit: 3 in, blocks: 2 x 2}}
+fabrics:
+  ink: {name: Ink, colour: "#243b6b"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+  reed: {name: Reed, colour: "#7d9a5a", direction: one-way}
+cutting: {WISH}
+blocks:
+  sail: {grid: GRID}
+quilt: {arrange: [[sail]]}
+"""
+
+
+def unheard(
+    tmp_path: Path, wish: str, grid: str, sewing: str = "", fabric: str = "", blocks: str = "2 x 2"
+) -> list[str]:
+    text = SCENE.replace("{WISH}", "{" + wish + "}").replace("GRID", grid) + sewing
+    text = text.replace("2 x 2", blocks)
+    if fabric:
+        text = text.replace("Sand,", f"Sand, {fabric},")
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    found = check(tmp_path).diagnostics
+    return [f.message for f in found if f.code == "no-unit-to-make"]
+
+
+@pytest.mark.parametrize(
+    ("grid", "sewing", "fabric", "reason"),
+    [
+        ("[[ink, sand]]", "", "", "no step joins two half-square triangles"),
+        ("[[ink/reed]]", "", "", "`reed` is a one-way print"),
+        ("[[ink/sand]]", "", "kind: fat quarter", "`sand` is sold ready cut (`fat quarter`)"),
+        ("[[ink/sand]]", "sewing: {machine from: 20 in}", "", "it is sewn by hand"),
+    ],
+)
+def test_a_wish_that_finds_no_unit_says_why(tmp_path, grid, sewing, fabric, reason):
+    (message,) = unheard(tmp_path, "half squares: two at a time", grid, sewing, fabric)
+    assert reason in message
+
+
+def test_too_few_rows_for_a_strip_set_are_told(tmp_path: Path):
+    assert unheard(tmp_path, "strip sets: yes", "[[ink, sand]]") == []  # 2 x 2 rows: enough
+    (message,) = unheard(tmp_path, "strip sets: yes", "[[ink, sand]]", blocks="1 x 3")
+    assert "at most `3` are alike" in message
+
+
+def test_a_wish_that_one_size_follows_is_heard():
+    # `eight at a time` is written once; the size of four blocks makes its units two at a time.
+    assert checked().cut.plans["eight"].together  # and `checked` found no warning
 
 
 def test_strip_sets_cut_across():

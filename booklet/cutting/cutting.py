@@ -19,6 +19,7 @@ from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import may_be_lengthwise
 from booklet.cutting.ruler import Ruler
 from booklet.cutting.together import offers
+from booklet.cutting.wishes import unheard
 from booklet.cutting.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -34,6 +35,7 @@ def cut(set_pattern: SetPattern) -> Outcome[CutPattern]:
         quilt = set_pattern.quilts.get(size.id)
         if quilt is not None:
             plans[size.id] = _plan(set_pattern, quilt, ruler, faults)
+    faults += unheard(set_pattern, plans)
     unique = tuple(dict.fromkeys(faults))
     return Outcome(CutPattern(set_pattern, plans), unique)
 

@@ -156,6 +156,7 @@ class Together(Enum):
     FOUR = "four at a time"
     EIGHT = "eight at a time"
     GEESE = "flying geese four at a time"
+    SQUARE = "square in a square"
     STRIPS = "strip sets"
 
 

@@ -1,49 +1,35 @@
-"""Floor 7: units sewn from larger pieces and cut afterwards, as the author asks for: how many, from what.
-
-The figures grow from the finished unit by exact geometry and are rounded up to the ruler.
-"""
+"""Floor 7: units sewn from larger pieces and cut afterwards, as the author asks for: which, how many."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import partial
 
-from booklet.cutting.cutting_plan import Together, TogetherCut, TogetherUnit
-from booklet.cutting.methods import (
-    four_half_squares,
-    half_square_addition,
-    quarter_square_addition,
-)
+from booklet.cutting.cutting_plan import Together, TogetherUnit
 from booklet.cutting.ruler import Ruler
-from booklet.cutting.sums import decimal, say
-from booklet.cutting.unit_finding import Found, flying_geese, half_squares, rows
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.cutting.unit_candidates import candidates
+from booklet.cutting.unit_finding import (
+    Found,
+    flying_geese,
+    half_squares,
+    rows,
+    squares_in_squares,
+)
+from booklet.cutting.unit_sums import (
+    UnitKind,
+    geese,
+    half_square_units,
+    square_in_square,
+    strip_set,
+)
 from booklet.pattern import HalfSquares, UnitCutting
 from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.quilt.sums import Usual
-from booklet.words import Digits, Text, listing, phrase, plural_phrase
-
-LEAST_SEGMENTS = 4
-"""A strip set is worth sewing from so many cuts across it; common practice."""
-
-STRAIGHTEN = Usual.of("1/2 in", "1 cm")
-"""What squaring the end of a sewn strip set takes; common practice."""
 
 _AT_A_TIME = {
     HalfSquares.TWO: (Together.TWO, 2),
     HalfSquares.FOUR: (Together.FOUR, 4),
     HalfSquares.EIGHT: (Together.EIGHT, 8),
 }
-
-
-@dataclass(frozen=True, slots=True)
-class _Kind:
-    """Alike units: one of them, the members, how many the quilt needs."""
-
-    model: Found
-    members: tuple[tuple[str, frozenset[str]], ...]
-    count: int
 
 
 def made_together(pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
@@ -55,7 +41,7 @@ def offers(
     pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
 ) -> tuple[TogetherUnit, ...]:
     """The units that could be made together besides those that are: what to offer the author."""
-    every = UnitCutting(HalfSquares.EIGHT, True, True, quilt.size.cutting.trim)
+    every = UnitCutting(HalfSquares.EIGHT, True, True, True, quilt.size.cutting.trim)
     taken = {member for unit in made for member in unit.members}
     found = _made(pattern, quilt, ruler, every)
     return tuple(unit for unit in found if not taken & set(unit.members))
@@ -66,17 +52,20 @@ def _made(
 ) -> tuple[TogetherUnit, ...]:
     made: list[Callable[[str], TogetherUnit | None]] = []
     trim = wish.trim
+    units = tuple(unit for unit in candidates(pattern, quilt) if unit.hindrance is None)
     if wish.half_squares in _AT_A_TIME:
-        how, each = _AT_A_TIME[wish.half_squares]
-        for kind in _kinds(half_squares(pattern, quilt), quilt.blocks):
-            way = (how, each) if kind.count >= each else (Together.TWO, 2)
-            made.append(partial(_half_squares, kind, way, trim, ruler))
+        for kind in kinds_of(half_squares(units), quilt.blocks):
+            way = _AT_A_TIME[wish.half_squares]
+            made.append(partial(half_square_units, kind, way, trim, ruler))
     if wish.geese_by_four:
-        for kind in _kinds(flying_geese(pattern, quilt), quilt.blocks):
-            made.append(partial(_geese, kind, trim, ruler))
+        for kind in kinds_of(flying_geese(units), quilt.blocks):
+            made.append(partial(geese, kind, trim, ruler))
+    if wish.squares_in_squares:
+        for kind in kinds_of(squares_in_squares(units), quilt.blocks):
+            made.append(partial(square_in_square, kind, trim, ruler))
     if wish.strip_sets:
-        for kind in _kinds(rows(pattern, quilt), quilt.blocks):
-            made.append(partial(_strip_set, kind, quilt, ruler))
+        for kind in kinds_of(rows(units), quilt.blocks):
+            made.append(partial(strip_set, kind, quilt, ruler))
     found: list[TogetherUnit] = []
     for make in made:
         unit = make(f"U{len(found) + 1}")
@@ -85,163 +74,16 @@ def _made(
     return tuple(found)
 
 
-def _kinds(found: Iterable[Found], blocks: Mapping[str, int]) -> tuple[_Kind, ...]:
+def kinds_of(found: Iterable[Found], blocks: Mapping[str, int]) -> tuple[UnitKind, ...]:
     """The units by size and fabrics, the smallest first."""
     groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[Found]] = {}
     for unit in found:
         groups.setdefault((tuple(round(s, 4) for s in unit.sizes), unit.fabrics), []).append(unit)
     return tuple(
-        _Kind(
+        UnitKind(
             units[0],
             tuple((unit.block, unit.pieces) for unit in units),
             sum(blocks[unit.block] for unit in units),
         )
         for _, units in sorted(groups.items())
-    )
-
-
-def _half_squares(
-    kind: _Kind, way: tuple[Together, int], trim: Length, ruler: Ruler, name: str
-) -> TogetherUnit:
-    """Two squares right sides together, sewn beside the diagonals or all round."""
-    how, each = way
-    leg, s, more = kind.model.sizes[0], ruler.s, float(trim)
-    u = ruler.units
-    plus = decimal(half_square_addition(ruler.allowance), u)
-    terms: Text
-    match how:
-        case Together.FOUR:
-            exact = four_half_squares(leg + more, s)
-            seams = decimal(2 * s, u)
-            terms = phrase(
-                "({terms}) × √2 + {more}", terms=_terms(leg, seams, trim, u), more=Digits(seams)
-            )
-        case Together.EIGHT:
-            exact = 2 * (leg + half_square_addition(ruler.allowance) + more)
-            terms = phrase("2 × ({terms})", terms=_terms(leg, plus, trim, u))
-        case _:
-            exact = leg + half_square_addition(ruler.allowance) + more
-            terms = _terms(leg, plus, trim, u)
-    cut = ruler.up(exact)
-    rounds = -(-kind.count // each)
-    cuts = tuple(
-        TogetherCut(f"{name}{letter}", fabric, (cut, cut), rounds, (exact, exact))
-        for letter, fabric in zip("ab", kind.model.fabrics, strict=True)
-    )
-    text = _rounded(terms, exact, cut, u)
-    return _unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
-
-
-def _geese(kind: _Kind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
-    """One large square and four small ones for four flying geese."""
-    wide, high = kind.model.sizes
-    u, more = ruler.units, float(trim)
-    adds = quarter_square_addition(ruler.allowance), half_square_addition(ruler.allowance)
-    exact = wide + adds[0] + more, high + adds[1] + more
-    cut = ruler.up(exact[0]), ruler.up(exact[1])
-    rounds = -(-kind.count // 4)
-    goose, sky = kind.model.fabrics
-    cuts = (
-        TogetherCut(f"{name}a", goose, (cut[0], cut[0]), rounds, (exact[0], exact[0])),
-        TogetherCut(f"{name}b", sky, (cut[1], cut[1]), 4 * rounds, (exact[1], exact[1])),
-    )
-    sums = (
-        _rounded(_terms(f, decimal(a, u), trim, u), e, c, u)
-        for f, a, e, c in zip((wide, high), adds, exact, cut, strict=True)
-    )
-    text = listing(sums, "semicolons")
-    return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
-
-
-def _terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:
-    """The terms of a cut size: "3 finished + 7/8 + 1/4 to trim"."""
-    if trim > ZERO:
-        return phrase(
-            "{finished} finished + {more} + {trim} to trim",
-            finished=Digits(decimal(finished, units)),
-            more=Digits(more),
-            trim=Digits(say(trim.inches, units)),
-        )
-    return phrase(
-        "{finished} finished + {more}", finished=Digits(decimal(finished, units)), more=Digits(more)
-    )
-
-
-def _rounded(terms: Text, exact: float, cut: Length, units: UnitSystem) -> Text:
-    """A sum that is rounded up to what a ruler shows."""
-    return phrase(
-        "{terms} = {exact}, rounded up {cut}",
-        terms=terms,
-        exact=Digits(decimal(exact, units)),
-        cut=Digits(say(cut.inches, units)),
-    )
-
-
-def _strip_set(kind: _Kind, quilt: SizedQuilt, ruler: Ruler, name: str) -> TogetherUnit | None:
-    """Strips sewn together along their length and cut across; None where it is not worth it."""
-    high, *widths = kind.model.sizes
-    both, u = 2 * ruler.s, ruler.units
-    across = ruler.up(high + both)
-    usable = min(quilt.size.fabrics[fabric].width for fabric in kind.model.fabrics)
-    straighten = STRAIGHTEN.said_in(u)
-    each = int((usable - straighten).inches / across.inches)
-    if kind.count < LEAST_SEGMENTS or each < 2:
-        return None
-    rounds = -(-kind.count // each)
-    length = min(usable, straighten + kind.count * across) if rounds == 1 else usable
-    cuts = tuple(
-        TogetherCut(
-            f"{name}{chr(97 + k)}",
-            fabric,
-            (length, ruler.up(width + both)),
-            rounds,
-            (float(length), width + both),
-        )
-        for k, (width, fabric) in enumerate(zip(widths, kind.model.fabrics, strict=True))
-    )
-    text = plural_phrase(
-        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
-        "straighten) / {across} = {each} from a set; {count} needed, so {n} set",
-        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
-        "straighten) / {across} = {each} from a set; {count} needed, so {n} sets",
-        rounds,
-        finished=Digits(decimal(high, u)),
-        more=Digits(decimal(both, u)),
-        across=Digits(say(across.inches, u)),
-        width=Digits(say(usable.inches, u)),
-        straighten=Digits(say(straighten.inches, u)),
-        each=each,
-        count=kind.count,
-    )
-    sizes = sum(widths), high
-    return _unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)
-
-
-def _unit(
-    name: str,
-    how: Together,
-    kind: _Kind,
-    finished: tuple[float, float],
-    each: int,
-    cuts: tuple[TogetherCut, ...],
-    across: Length | None,
-    trim: Length,
-    text: str,
-    ruler: Ruler,
-) -> TogetherUnit:
-    sizes = Length.of(finished[0]), Length.of(finished[1])
-    both = 2 * ruler.allowance
-    return TogetherUnit(
-        name,
-        how,
-        sizes,
-        (sizes[0] + both, sizes[1] + both),
-        kind.count,
-        -(-kind.count // each),
-        each,
-        cuts,
-        across,
-        trim,
-        text,
-        kind.members,
     )

@@ -1,18 +1,14 @@
-"""Floor 7: units that can be sewn from larger pieces and cut afterwards, found in the order of sewing.
-
-A unit counts only where its own steps make it by machine, from cloth that may lie as it likes.
-"""
+"""Floor 7: the kinds of unit that can be sewn from larger pieces and cut afterwards, found among candidates."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.figures import Figure, Form, extent, recognise
+from booklet.cutting.unit_candidates import Candidate, Hindrance
 from booklet.geometry.tiling import PlacedPiece
-from booklet.pattern import By, Direction, Fabric, Size
-from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.assembly import Step
 
 NEAR = 1e-4  # inches
 _TRIANGLE = Form.RIGHT_ISOSCELES
@@ -24,30 +20,33 @@ class Found:
     """A unit of a block: its pieces; finished sizes in inches, and its fabrics in their order.
 
     Of two half squares the leg; of a flying goose its width and height, the goose's fabric first; of a
-    row the height it is cut across at, then the widths of its strips, from the end that sorts first.
+    row the height it is cut across at, then the widths of its strips, from the end that sorts first; of a
+    square in a square the side of the unit, the centre's fabric first. `hindrance` is the candidate's.
     """
 
     block: str
     pieces: frozenset[str]
     sizes: tuple[float, ...]
     fabrics: tuple[str, ...]
+    hindrance: Hindrance | None = None
 
 
-def half_squares(pattern: SetPattern, quilt: SizedQuilt) -> Iterator[Found]:
+def half_squares(units: Iterable[Candidate]) -> Iterator[Found]:
     """The units of two half-square triangles of two fabrics."""
-    for assembly, step, pieces in _units(pattern, quilt, 2):
-        figures = [_figure(piece) for piece in pieces]
+    for unit in _of(units, 2):
+        figures = [_figure(piece) for piece in unit.pieces]
         legs = [figure.sizes[0] for figure in figures if figure.form is _TRIANGLE]
-        if len(legs) == 2 and _is_box(step, legs[0], legs[0]):
-            fabrics = tuple(sorted({piece.fabric for piece in pieces}))
+        if len(legs) == 2 and _is_box(unit.step, legs[0], legs[0]):
+            fabrics = tuple(sorted({piece.fabric for piece in unit.pieces}))
             if len(fabrics) == 2:
-                yield _found(assembly, pieces, (legs[0],), fabrics)
+                yield _found(unit, (legs[0],), fabrics)
 
 
-def flying_geese(pattern: SetPattern, quilt: SizedQuilt) -> Iterator[Found]:
+def flying_geese(units: Iterable[Candidate]) -> Iterator[Found]:
     """The units of one large triangle and two of half its size of another fabric on its short sides."""
-    for assembly, step, pieces in _units(pattern, quilt, 3):
-        figures = [(_figure(piece), piece) for piece in pieces]
+    for unit in _of(units, 3):
+        figures = [(_figure(piece), piece) for piece in unit.pieces]
+        step = unit.step
         if any(figure.form is not _TRIANGLE for figure, _ in figures) or step.rectangle is None:
             continue
         (large, goose), (one, sky), (two, other) = sorted(figures, key=lambda f: -f[0].sizes[0])
@@ -55,16 +54,34 @@ def flying_geese(pattern: SetPattern, quilt: SizedQuilt) -> Iterator[Found]:
         fits = abs(wide - 2 * high) < NEAR and abs(large.sizes[0] * 2**0.5 - wide) < NEAR
         small = all(abs(figure.sizes[0] - high) < NEAR for figure in (one, two))
         if fits and small and sky.fabric == other.fabric != goose.fabric:
-            yield _found(assembly, pieces, (wide, high), (goose.fabric, sky.fabric))
+            yield _found(unit, (wide, high), (goose.fabric, sky.fabric))
 
 
-def rows(pattern: SetPattern, quilt: SizedQuilt) -> Iterator[Found]:
+def squares_in_squares(units: Iterable[Candidate]) -> Iterator[Found]:
+    """The units of a square and four triangles of one other fabric, their long sides on its sides."""
+    for unit in _of(units, 5):
+        figures = [(_figure(piece), piece) for piece in unit.pieces]
+        centres = [(figure, piece) for figure, piece in figures if figure.form is Form.SQUARE]
+        corners = [(figure, piece) for figure, piece in figures if figure.form is _TRIANGLE]
+        if len(centres) != 1 or len(corners) != 4:
+            continue
+        ((square, centre),) = centres
+        side = square.sizes[0] * 2**0.5
+        # A box of twice the centre's area holds the centre and four such triangles in this way only.
+        fits = all(abs(figure.sizes[0] - side / 2) < NEAR for figure, _ in corners)
+        around = {piece.fabric for _, piece in corners}
+        if fits and _is_box(unit.step, side, side) and len(around) == 1:
+            fabrics = centre.fabric, *around
+            if len(set(fabrics)) == 2:
+                yield _found(unit, (side,), fabrics)
+
+
+def rows(units: Iterable[Candidate]) -> Iterator[Found]:
     """The longest rows of squares and rectangles of one height, of more than one fabric."""
     taken: set[tuple[str, str]] = set()
-    found = sorted(_units(pattern, quilt), key=lambda unit: -len(unit[2]))
-    for assembly, _, pieces in found:
-        ids = {(assembly.tiling.block, piece.id) for piece in pieces}
-        row = _row(pieces)
+    for unit in sorted(units, key=lambda unit: -len(unit.pieces)):
+        ids = {(unit.block, piece.id) for piece in unit.pieces}
+        row = _row(unit.pieces)
         if row is None or ids & taken:
             continue
         taken |= ids
@@ -73,7 +90,7 @@ def rows(pattern: SetPattern, quilt: SizedQuilt) -> Iterator[Found]:
         first = min(
             (tuple(round(w, 4) for w in w_), f_, w_) for w_, f_ in ((widths, fabrics), back)
         )
-        yield _found(assembly, pieces, (across, *first[2]), first[1])
+        yield _found(unit, (across, *first[2]), first[1])
 
 
 def _row(
@@ -101,36 +118,6 @@ def _area(piece: PlacedPiece) -> float:
     return sizes[0] * sizes[-1]
 
 
-def _units(
-    pattern: SetPattern, quilt: SizedQuilt, count: int = 0
-) -> Iterator[tuple[Assembly, Step, tuple[PlacedPiece, ...]]]:
-    """The units of `count` pieces (of two or more, if 0) that their own steps make by machine."""
-    assembled = pattern.pressed.assembled
-    for tiling in assembled.laid_out.of_size(quilt.size):
-        assembly = assembled.assemblies.get((quilt.size.id, tiling.block))
-        if assembly is None or not quilt.blocks.get(tiling.block, 0):
-            continue
-        for step in assembly.steps:
-            if len(step.pieces) != (count or len(step.pieces)) or len(step.pieces) < 2:
-                continue
-            pieces = tuple(tiling.piece(id) for id in step.pieces)
-            if _is_plain(assembly, step) and all(_is_free(p, quilt.size) for p in pieces):
-                yield assembly, step, pieces
-
-
-def _is_plain(assembly: Assembly, step: Step) -> bool:
-    """Whether a unit is made by straight machine seams alone."""
-    own = [s for s in assembly.steps if set(s.pieces) <= set(step.pieces)]
-    return all(s.by is By.MACHINE and s.kind is Kind.STRAIGHT and not s.finish for s in own)
-
-
-def _is_free(piece: PlacedPiece, size: Size) -> bool:
-    """Whether a piece may be cut from any cloth laid in any way."""
-    fabric: Fabric | None = size.fabrics.get(piece.fabric)
-    plain = fabric is not None and fabric.direction is Direction.ANY and fabric.kind == "yardage"
-    return plain and not piece.motif
-
-
 def _is_box(step: Step, width: float, height: float) -> bool:
     if step.rectangle is None:
         return False
@@ -143,11 +130,12 @@ def _figure(piece: PlacedPiece) -> Figure:
     return recognise(piece.outline.points, not piece.outline.is_curved)
 
 
-def _found(
-    assembly: Assembly,
-    pieces: Sequence[PlacedPiece],
-    sizes: tuple[float, ...],
-    fabrics: tuple[str, ...],
-) -> Found:
-    ids = frozenset(piece.id for piece in pieces)
-    return Found(assembly.tiling.block, ids, tuple(round(s, 6) for s in sizes), fabrics)
+def _of(units: Iterable[Candidate], count: int) -> Iterator[Candidate]:
+    """The units of so many pieces."""
+    return (unit for unit in units if len(unit.pieces) == count)
+
+
+def _found(unit: Candidate, sizes: tuple[float, ...], fabrics: tuple[str, ...]) -> Found:
+    ids = frozenset(piece.id for piece in unit.pieces)
+    sizes = tuple(round(size, 6) for size in sizes)
+    return Found(unit.block, ids, sizes, fabrics, unit.hindrance)

@@ -26,6 +26,9 @@ TOLD = {
     Together.GEESE: phrase(
         "A large square with small squares on two opposite corners and a line from corner to corner. Seams on both sides of the line. Cut on the line, a small square on the last corner of each half, sewn and cut likewise: four units."
     ),
+    Together.SQUARE: phrase(
+        "A square with two triangles sewn to opposite sides. Two more on the other sides. The unit: a square within a square."
+    ),
     Together.STRIPS: phrase(
         "Strips sewn together along their length and cut across into equal segments."
     ),
@@ -39,6 +42,7 @@ def together_figure(size: SizePlan, unit: TogetherUnit, looks: Looks) -> Figure:
         Together.FOUR: _four,
         Together.EIGHT: _eight,
         Together.GEESE: _geese,
+        Together.SQUARE: _square,
         Together.STRIPS: _strips,
     }[unit.how](unit, looks)
     x, items = 1.0, list[Item]()
@@ -134,6 +138,37 @@ def _geese(unit: TogetherUnit, looks: Looks) -> list[Picture]:
     return [(SIDE, first), (2 * h, second), (w, third)]
 
 
+def _square(unit: TogetherUnit, looks: Looks) -> list[Picture]:
+    centre, corner = (looks[part.fabric] for part in unit.cuts)
+    side, half = SIDE, SIDE / 2
+    tips = (half, 0.0), (side, half), (half, side), (0.0, half)
+    corners = (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)  # between each tip and the next
+
+    def sewn(*places: int) -> list[Item]:
+        whole = [Area(tips, centre, Ink.PATCH)]
+        return [
+            *whole,
+            *(Area((tips[k], corners[k], tips[(k + 1) % 4]), corner, Ink.PATCH) for k in places),
+        ]
+
+    def laid(*places: int) -> list[Item]:
+        """Triangles right sides together on the centre, each with its seam."""
+        return [
+            item
+            for k in places
+            for item in (
+                *_under((tips[k], (half, half), tips[(k + 1) % 4]), Ink.PATCH),
+                _seam(tips[k], tips[(k + 1) % 4], BESIDE),
+            )
+        ]
+
+    return [
+        (side, [*sewn(), *laid(0, 2)]),
+        (side, [*sewn(0, 2), *laid(1, 3)]),
+        (side, sewn(0, 1, 2, 3)),
+    ]
+
+
 def _strips(unit: TogetherUnit, looks: Looks) -> list[Picture]:
     heights = [float(part.exact[1]) for part in unit.cuts]
     scale = SIDE * 1.15 / sum(heights)
@@ -177,20 +212,16 @@ def _half_square(unit: TogetherUnit, looks: Looks, side: float) -> list[Item]:
 
 def _beside(a: Point, b: Point) -> list[Item]:
     """The seams on both sides of a line."""
+    return [_seam(a, b, BESIDE, BESIDE), _seam(a, b, -BESIDE, BESIDE)]
+
+
+def _seam(a: Point, b: Point, right: float, short: float = 0.0) -> Item:
+    """A seam along a line, so far to the right of it, and short of its ends."""
     length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-    dx, dy = (b[1] - a[1]) / length * BESIDE, (a[0] - b[0]) / length * BESIDE
-    inside = ((b[0] - a[0]) / length * BESIDE, (b[1] - a[1]) / length * BESIDE)
-    return [
-        Line(
-            (
-                (a[0] + dx * k + inside[0], a[1] + dy * k + inside[1]),
-                (b[0] + dx * k - inside[0], b[1] + dy * k - inside[1]),
-            ),
-            Ink.MACHINE,
-            halo=True,
-        )
-        for k in (1, -1)
-    ]
+    x, y = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    first = a[0] - y * right + x * short, a[1] + x * right + y * short
+    last = b[0] - y * right - x * short, b[1] + x * right - y * short
+    return Line((first, last), Ink.MACHINE, halo=True)
 
 
 def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:

@@ -35,6 +35,7 @@ TITLES = {
     Together.FOUR: phrase("half squares, four at a time"),
     Together.EIGHT: phrase("half squares, eight at a time"),
     Together.GEESE: phrase("flying geese, four at a time"),
+    Together.SQUARE: phrase("squares in a square"),
     Together.STRIPS: phrase("rows from strip sets"),
 }
 
@@ -102,6 +103,11 @@ def _steps(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
                 phrase("Lay two small squares on opposite corners of a large one, right sides together; they overlap in the middle. Draw the diagonal through both. Sew {allowance} from it on both sides, cut on the line, and press the small triangles up.", allowance=allowance),
                 phrase("Lay a small square on the last corner of each half. Draw its diagonal from the corner, sew on both sides, cut on the line and press."),
             )  # fmt: skip
+        case Together.SQUARE:
+            return (
+                phrase("Cut each square {name} once from corner to corner: 2 triangles. Sew two to opposite sides of the square {centre}, middle on middle, so that their points stand out alike at both ends, and press them outward.", name=unit.cuts[1].name, centre=unit.cuts[0].name),
+                phrase("Sew two more to the other sides and press them outward too."),
+            )  # fmt: skip
         case Together.STRIPS:
             across = cut_text(unit.across or unit.trimmed[1], units)
             names = "".join(part.name.removeprefix(unit.name) for part in unit.cuts)
@@ -125,6 +131,8 @@ def _last(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
         end = phrase("Trim each to {size}, with the seam through its corners.", size=size)
         if unit.how is Together.GEESE:
             end = phrase("Trim each to {size}, one allowance beyond the point.", size=size)
+        if unit.how is Together.SQUARE:
+            end = phrase("Trim each to {size}, one allowance beyond the four points.", size=size)
     if made == unit.units or unit.how is Together.STRIPS:
         return (end,)
     spare = plural_phrase("{n} unit is to spare.", "{n} units are to spare.", made - unit.units)

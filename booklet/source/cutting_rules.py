@@ -28,6 +28,12 @@ STRIP_SETS = Key(
     "Whether rows of squares and rectangles are cut across from strips sewn together, where that is "
     "worth it.",
 )
+SQUARE_IN_SQUARE = Key(
+    "square in a square",
+    yes_no(),
+    "Whether a square with four triangles round it is cut as one unit: its centre, and squares cut once "
+    "from corner to corner.",
+)
 TRIM = Key(
     "trim",
     length("zero"),
@@ -36,7 +42,7 @@ TRIM = Key(
 CUTTING = Table(
     "cutting",
     "How units are made where there is a choice.",
-    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, TRIM),
+    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, SQUARE_IN_SQUARE, TRIM),
 )
 
 
@@ -49,9 +55,14 @@ def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting
         hint = "write what is to be trimmed off, such as `1/8 in`"
         reading.faults.add("bad-length", message, fields.span(TRIM), hint)
         trim = ZERO
-    return UnitCutting(
-        fields.get(HALF_SQUARES) or HalfSquares.SINGLY,
-        fields.get(FLYING_GEESE) == "four at a time",
-        fields.get(STRIP_SETS) or False,
-        trim,
+    halves = fields.get(HALF_SQUARES) or HalfSquares.SINGLY
+    by_four = fields.get(FLYING_GEESE) == "four at a time"
+    strips, squares = fields.get(STRIP_SETS) or False, fields.get(SQUARE_IN_SQUARE) or False
+    wishes = (
+        (HALF_SQUARES.name, halves is not HalfSquares.SINGLY, fields.key_span(HALF_SQUARES)),
+        (FLYING_GEESE.name, by_four, fields.key_span(FLYING_GEESE)),
+        (STRIP_SETS.name, strips, fields.key_span(STRIP_SETS)),
+        (SQUARE_IN_SQUARE.name, squares, fields.key_span(SQUARE_IN_SQUARE)),
     )
+    asked = tuple((name, span) for name, is_asked, span in wishes if is_asked)
+    return UnitCutting(halves, by_four, strips, squares, trim, asked)

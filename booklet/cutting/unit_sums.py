@@ -1,0 +1,221 @@
+"""Floor 7: the figures of units made together: what to cut for them, with the sum of each.
+
+The figures grow from the finished unit by exact geometry and are rounded up to the ruler.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.cutting.cutting_plan import Together, TogetherCut, TogetherUnit
+from booklet.cutting.methods import (
+    four_half_squares,
+    half_square_addition,
+    quarter_square_addition,
+)
+from booklet.cutting.ruler import Ruler
+from booklet.cutting.sums import added, decimal, say
+from booklet.cutting.unit_finding import Found
+from booklet.measure import ZERO, Length, UnitSystem
+from booklet.quilt.sized import SizedQuilt
+from booklet.quilt.sums import Usual
+from booklet.words import Digits, Text, listing, phrase, plural_phrase
+
+LEAST_SEGMENTS = 4
+"""A strip set is worth sewing from so many cuts across it; common practice."""
+
+STRAIGHTEN = Usual.of("1/2 in", "1 cm")
+"""What squaring the end of a sewn strip set takes; common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitKind:
+    """Alike units: one of them, the members, how many the quilt needs."""
+
+    model: Found
+    members: tuple[tuple[str, frozenset[str]], ...]
+    count: int
+
+
+def half_square_units(
+    kind: UnitKind, way: tuple[Together, int], trim: Length, ruler: Ruler, name: str
+) -> TogetherUnit:
+    """Two squares right sides together, sewn beside the diagonals or all round; two at a time where the
+    quilt needs fewer units than one round of the asked way gives, which the sum then says."""
+    asked = way[1]
+    how, each = way if kind.count >= asked else (Together.TWO, 2)
+    leg, s, more = kind.model.sizes[0], ruler.s, float(trim)
+    u = ruler.units
+    plus = decimal(half_square_addition(ruler.allowance), u)
+    terms: Text
+    match how:
+        case Together.FOUR:
+            exact = four_half_squares(leg + more, s)
+            seams = decimal(2 * s, u)
+            terms = phrase(
+                "({terms}) × √2 + {more}", terms=_terms(leg, seams, trim, u), more=Digits(seams)
+            )
+        case Together.EIGHT:
+            exact = 2 * (leg + half_square_addition(ruler.allowance) + more)
+            terms = phrase("2 × ({terms})", terms=_terms(leg, plus, trim, u))
+        case _:
+            exact = leg + half_square_addition(ruler.allowance) + more
+            terms = _terms(leg, plus, trim, u)
+    cut = ruler.up(exact)
+    rounds = -(-kind.count // each)
+    cuts = tuple(
+        TogetherCut(f"{name}{letter}", fabric, (cut, cut), rounds, (exact, exact))
+        for letter, fabric in zip("ab", kind.model.fabrics, strict=True)
+    )
+    text = _rounded(terms, exact, cut, u)
+    if each < asked:
+        few = plural_phrase(
+            "{n} unit needed, fewer than the {asked} made at a time as asked, so two at a time",
+            "{n} units needed, fewer than the {asked} made at a time as asked, so two at a time",
+            kind.count,
+            asked=asked,
+        )
+        text = listing((text, few), "semicolons")
+    return _unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
+
+
+def geese(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
+    """One large square and four small ones for four flying geese."""
+    wide, high = kind.model.sizes
+    u, more = ruler.units, float(trim)
+    adds = quarter_square_addition(ruler.allowance), half_square_addition(ruler.allowance)
+    exact = wide + adds[0] + more, high + adds[1] + more
+    cut = ruler.up(exact[0]), ruler.up(exact[1])
+    rounds = -(-kind.count // 4)
+    goose, sky = kind.model.fabrics
+    cuts = (
+        TogetherCut(f"{name}a", goose, (cut[0], cut[0]), rounds, (exact[0], exact[0])),
+        TogetherCut(f"{name}b", sky, (cut[1], cut[1]), 4 * rounds, (exact[1], exact[1])),
+    )
+    sums = (
+        _rounded(_terms(f, decimal(a, u), trim, u), e, c, u)
+        for f, a, e, c in zip((wide, high), adds, exact, cut, strict=True)
+    )
+    text = listing(sums, "semicolons")
+    return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
+
+
+def square_in_square(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
+    """A centre square as cut for its own size, and two squares cut once for its four corners.
+
+    The centre's side is the unit's over √2, the corners' legs are half of the unit's side.
+    """
+    side, u = kind.model.sizes[0], ruler.units
+    centre, leg = side / 2**0.5, side / 2
+    exact = (
+        centre + 2 * ruler.s,
+        leg + half_square_addition(ruler.allowance) + float(trim),
+    )
+    cut = ruler.up(exact[0]), ruler.up(exact[1])
+    cuts = tuple(
+        TogetherCut(f"{name}{letter}", fabric, (c, c), n * kind.count, (e, e))
+        for letter, fabric, n, c, e in zip(
+            "ab", kind.model.fabrics, (1, 2), cut, exact, strict=True
+        )
+    )
+    plus = decimal(half_square_addition(ruler.allowance), u)
+    sums = (
+        added(centre, exact[0], cut[0], u),
+        _rounded(_terms(leg, plus, trim, u), exact[1], cut[1], u),
+    )
+    text = listing(sums, "semicolons")
+    return _unit(name, Together.SQUARE, kind, (side, side), 1, cuts, None, trim, text, ruler)
+
+
+def _terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:
+    """The terms of a cut size: "3 finished + 7/8 + 1/4 to trim"."""
+    if trim > ZERO:
+        return phrase(
+            "{finished} finished + {more} + {trim} to trim",
+            finished=Digits(decimal(finished, units)),
+            more=Digits(more),
+            trim=Digits(say(trim.inches, units)),
+        )
+    return phrase(
+        "{finished} finished + {more}", finished=Digits(decimal(finished, units)), more=Digits(more)
+    )
+
+
+def _rounded(terms: Text, exact: float, cut: Length, units: UnitSystem) -> Text:
+    """A sum that is rounded up to what a ruler shows."""
+    return phrase(
+        "{terms} = {exact}, rounded up {cut}",
+        terms=terms,
+        exact=Digits(decimal(exact, units)),
+        cut=Digits(say(cut.inches, units)),
+    )
+
+
+def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> TogetherUnit | None:
+    """Strips sewn together along their length and cut across; None where it is not worth it."""
+    high, *widths = kind.model.sizes
+    both, u = 2 * ruler.s, ruler.units
+    across = ruler.up(high + both)
+    usable = min(quilt.size.fabrics[fabric].width for fabric in kind.model.fabrics)
+    straighten = STRAIGHTEN.said_in(u)
+    each = int((usable - straighten).inches / across.inches)
+    if kind.count < LEAST_SEGMENTS or each < 2:
+        return None
+    rounds = -(-kind.count // each)
+    length = min(usable, straighten + kind.count * across) if rounds == 1 else usable
+    cuts = tuple(
+        TogetherCut(
+            f"{name}{chr(97 + k)}",
+            fabric,
+            (length, ruler.up(width + both)),
+            rounds,
+            (float(length), width + both),
+        )
+        for k, (width, fabric) in enumerate(zip(widths, kind.model.fabrics, strict=True))
+    )
+    text = plural_phrase(
+        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
+        "straighten) / {across} = {each} from a set; {count} needed, so {n} set",
+        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
+        "straighten) / {across} = {each} from a set; {count} needed, so {n} sets",
+        rounds,
+        finished=Digits(decimal(high, u)),
+        more=Digits(decimal(both, u)),
+        across=Digits(say(across.inches, u)),
+        width=Digits(say(usable.inches, u)),
+        straighten=Digits(say(straighten.inches, u)),
+        each=each,
+        count=kind.count,
+    )
+    sizes = sum(widths), high
+    return _unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)
+
+
+def _unit(
+    name: str,
+    how: Together,
+    kind: UnitKind,
+    finished: tuple[float, float],
+    each: int,
+    cuts: tuple[TogetherCut, ...],
+    across: Length | None,
+    trim: Length,
+    text: str,
+    ruler: Ruler,
+) -> TogetherUnit:
+    sizes = Length.of(finished[0]), Length.of(finished[1])
+    both = 2 * ruler.allowance
+    return TogetherUnit(
+        name,
+        how,
+        sizes,
+        (sizes[0] + both, sizes[1] + both),
+        kind.count,
+        -(-kind.count // each),
+        each,
+        cuts,
+        across,
+        trim,
+        text,
+        kind.members,
+    )
