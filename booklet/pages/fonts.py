@@ -111,7 +111,7 @@ def missing_characters(text: str) -> tuple[str, ...]:
     """The printable characters of `text` that the serif has not, in order of their number."""
     has = _covered(FACES[0])
     return tuple(
-        sorted({c for c in text if c.isprintable() and not c.isspace() and ord(c) not in has})
+        sorted(c for c in set(text) if c.isprintable() and not c.isspace() and ord(c) not in has)
     )
 
 
