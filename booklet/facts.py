@@ -220,6 +220,7 @@ def _totals(block: BlockPlan) -> Json:
         "turns": found.turns,
         "thread_starts": found.thread_starts,
         "thread_bound": block.assembly.fewest_threads,
+        "threads_if_runs_are_parted": block.assembly.parted_threads,
         "clashes": clashes,
     }
 

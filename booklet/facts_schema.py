@@ -109,6 +109,7 @@ def _block() -> Schema:
                     "turns": _COUNT,
                     "thread_starts": _COUNT,
                     "thread_bound": _COUNT,
+                    "threads_if_runs_are_parted": _COUNT,
                     "clashes": _COUNT,
                 }
             ),

@@ -40,6 +40,9 @@ quilt: {set: straight, arrange: [[left, right]]}
 """
 
 
+FEWEST = "3 in, routes: fewest threads"
+
+
 def plan_of(folder):
     checked = compiler.check(folder)
     assert checked.value is not None, checked.diagnostics
@@ -88,14 +91,14 @@ def test_a_laid_unit_lies_below_the_line_of_its_seam(tmp_path):
 
 
 def test_hanging_threads_are_told_on_both_cards(tmp_path):
-    left, _ = squares(tmp_path, "3 in")
+    left, _ = squares(tmp_path, FEWEST)
     # by hand: both pairs' threads end at the centre and each sews half of the long seam
     assert [route.threads for route in routes(left.assembly)] == [(1, 2)]
     assert left.thread_words == (
         "The block takes 2 hand threads; in this order of steps no fewer will do.",
     )
     assert (
-        "Leave 2 threads hanging at their ends: they go on in step 2, as the routes show."
+        "Leave the 2 threads hanging at their ends: they go on in step 2, as the routes show."
         in left.cards[0].sentences
     )
     assert (
@@ -105,8 +108,18 @@ def test_hanging_threads_are_told_on_both_cards(tmp_path):
     assert not on_one_thread(left.cards[1].step.runs[0], left.assembly)
 
 
-def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
+def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
     left, _ = squares(tmp_path, "3 in")
+    assert [route.threads for route in routes(left.assembly)] == [(1, 2), (3,)]
+    assert left.thread_words[0] == (
+        "The block takes 3 hand threads; every run lies whole on one of them."
+    )
+    assert on_one_thread(left.cards[1].step.runs[0], left.assembly)
+    assert not any("hang" in line for card in left.cards for line in card.sentences)
+
+
+def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
+    left, _ = squares(tmp_path, FEWEST)
     (route,) = routes(left.assembly)
     # 2 in to the centre, a turn past the other pair's seam, and 2 in along half of the long seam
     assert route.stops == (0, 1, 2)

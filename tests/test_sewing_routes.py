@@ -1,15 +1,31 @@
 """Hand routes over the steps of a block."""
 
+from dataclasses import replace
+
 import pytest
 from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
 
-from booklet.pattern import By
+from booklet.pattern import By, HandRoutes
 from booklet.sewing.threads import thread_needed
 
 
-def test_a_four_patch_takes_two_threads():
-    order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
-    done = sewn(grid(2, 2), order, sewing=hand_sewing())
+def fewest():
+    """All by hand, runs parted where that saves a thread."""
+    return replace(hand_sewing(), routes=HandRoutes.FEWEST_THREADS)
+
+
+FOUR = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
+
+
+def test_a_long_seam_lies_whole_on_one_thread():
+    done = sewn(grid(2, 2), FOUR, sewing=hand_sewing())
+    # a thread for either row, and one for the long seam of two seams past the centre
+    assert [len(thread.seams) for thread in done.threads] == [1, 1, 2]
+    assert (done.fewest_threads, done.parted_threads) == (3, 2)
+
+
+def test_a_four_patch_takes_two_threads_where_they_may_part_its_long_seam():
+    done = sewn(grid(2, 2), FOUR, sewing=fewest())
     # the threads of both rows end at the centre, and each sews one half of the long seam from there:
     # 4 seams at 4 points of the rim, so 2 threads are the fewest there can be
     assert [len(thread.seams) for thread in done.threads] == [2, 2]

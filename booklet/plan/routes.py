@@ -144,29 +144,60 @@ def hanging_words(steps: Sequence[Step], assembly: Assembly) -> Iterator[Phrase]
     """What a card says about threads that come from an earlier step or wait for a later one."""
     card = {step.n: step.card for step in assembly.steps}
     mine = {step.n for step in steps}
-    came: dict[int, int] = {}
-    goes: dict[int, int] = {}
+    begun = 0  # threads that sew here
+    came: list[int] = []
+    goes: list[int] = []
     for thread in assembly.threads:
-        own = [assembly.sewn[id].step for id in thread.seams]
-        for before, after in itertools.pairwise(dict.fromkeys(own)):
-            if after in mine:
-                came[card[before]] = came.get(card[before], 0) + 1
-            if before in mine:
-                goes[card[after]] = goes.get(card[after], 0) + 1
-    for step, n in sorted(came.items()):
-        yield plural_phrase(
-            "Go on with the thread that hangs from step {step}: the routes show where.",
-            "Go on with the {n} threads that hang from step {step}: the routes show where.",
-            n,
-            step=step,
+        own = tuple(dict.fromkeys(assembly.sewn[id].step for id in thread.seams))
+        begun += any(step in mine for step in own)
+        for before, after in itertools.pairwise(own):
+            came += [card[before]] if after in mine else []
+            goes += [card[after]] if before in mine else []
+    if came:
+        yield _coming(len(came), _steps(came))
+    if goes:
+        yield _going(len(goes), begun, _steps(goes))
+
+
+def _steps(cards: Iterable[int]) -> Phrase:
+    """Steps by their cards: "step 3", "steps 3 and 5"."""
+    numbers = tuple(str(n) for n in sorted(set(cards)))
+    if len(numbers) == 1:
+        return phrase("step {n}", n=numbers[0])
+    return phrase("steps {numbers}", numbers=numbers)
+
+
+def _coming(count: int, steps: Phrase) -> Phrase:
+    return plural_phrase(
+        "Go on with the thread that hangs from {steps}: the routes show where.",
+        "Go on with the {n} threads that hang from {steps}: the routes show where.",
+        count,
+        steps=steps,
+    )
+
+
+def _going(count: int, threads: int, steps: Phrase) -> Phrase:
+    """How many of a card's threads are left hanging."""
+    if threads == 1:
+        return phrase(
+            "Do not fasten off at the end: the thread goes on in {steps}, as the routes show.",
+            steps=steps,
         )
-    for step, n in sorted(goes.items()):
-        yield plural_phrase(
-            "Do not fasten off at the end: the thread goes on in step {step}, as the routes show.",
-            "Leave {n} threads hanging at their ends: they go on in step {step}, as the routes show.",
-            n,
-            step=step,
+    if count == threads:
+        return phrase(
+            "Leave the {n} threads hanging at their ends: they go on in {steps}, as the routes show.",
+            n=count,
+            steps=steps,
         )
+    return plural_phrase(
+        "Leave {n} of the {threads} threads hanging at its end: it goes on in {steps}, as the routes "
+        "show.",
+        "Leave {n} of the {threads} threads hanging at their ends: they go on in {steps}, as the routes "
+        "show.",
+        count,
+        threads=threads,
+        steps=steps,
+    )
 
 
 def opened_at(assembly: Assembly, step: Step, at: Point) -> Iterator[tuple[Seam, bool]]:
@@ -184,6 +215,12 @@ def on_one_thread(run: Run, assembly: Assembly) -> bool:
     return run.by is By.HAND and any(_holds(thread.seams, run.seams) for thread in assembly.threads)
 
 
+def _all_whole(assembly: Assembly) -> bool:
+    """Whether no hand run is parted among threads."""
+    runs = (run for step in assembly.steps for run in step.runs if run.by is By.HAND)
+    return all(on_one_thread(run, assembly) for run in runs)
+
+
 def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
     """Whether the seams of a run follow each other among those of a thread, either way."""
     there = list(run)
@@ -193,8 +230,14 @@ def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
 
 def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
     """How many hand threads a block takes, and what going back would save."""
-    count = len(assembly.threads)
-    if count and count == assembly.fewest_threads:
+    count, least = len(assembly.threads), assembly.fewest_threads
+    if assembly.parted_threads < count and _all_whole(assembly):
+        yield plural_phrase(
+            "The block takes {n} hand thread; every run lies whole on one of them.",
+            "The block takes {n} hand threads; every run lies whole on one of them.",
+            count,
+        )
+    elif count and count == least:
         yield plural_phrase(
             "The block takes {n} hand thread.",
             "The block takes {n} hand threads; in this order of steps no fewer will do.",
@@ -204,7 +247,7 @@ def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
         yield phrase(
             "The block takes {n} hand threads; at least {least} are needed.",
             n=count,
-            least=assembly.fewest_threads,
+            least=least,
         )
     if assembly.retraces:
         length = measured(sum(offer.length for offer in assembly.retraces), units)

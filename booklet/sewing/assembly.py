@@ -132,7 +132,10 @@ class Assembly:
     batches: tuple[Batch, ...]
     units: Mapping[str, tuple[str, ...]]
     retraces: tuple[Retrace, ...] = ()
-    fewest_threads: int = 0  # proven: no order of these steps takes fewer
+    fewest_threads: int = (
+        0  # proven: these steps take no fewer, runs kept whole or not as asked for
+    )
+    parted_threads: int = 0  # as many would do if threads might take over runs midway
 
 
 @dataclass(frozen=True, slots=True)

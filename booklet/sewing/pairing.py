@@ -49,6 +49,12 @@ def paired(work: Work) -> Paired | None:
             after[i].append(place)
             before[j].append(place)
         for k in there:
+            if work.edges[k].a == work.edges[k].b:  # arrives here and leaves from here, either way
+                rows += [
+                    Row(tuple((p, 1.0) for p in places), high=1.0)
+                    for places in (after[k], before[k])
+                ]
+                continue
             arrives = work.edges[k].b == node
             rows += _only_if(after[k], k, sewn_forward=arrives)
             rows += _only_if(before[k], k, sewn_forward=not arrives)
@@ -62,12 +68,11 @@ def paired(work: Work) -> Paired | None:
 
 
 def _around(work: Work) -> Mapping[Node, list[int]]:
-    """The seams at each point. A seam that comes back to where it began is left alone."""
+    """The seams at each point; a seam that comes back to where it began is there once."""
     at: dict[Node, list[int]] = {}
     for k, edge in enumerate(work.edges):
-        if edge.a != edge.b:
-            at.setdefault(edge.a, []).append(k)
-            at.setdefault(edge.b, []).append(k)
+        for node in dict.fromkeys((edge.a, edge.b)):
+            at.setdefault(node, []).append(k)
     return at
 
 

@@ -59,10 +59,10 @@ def assemble_block(
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
-    threads, retraces, least = hand_routes(drafts, sewn, tiling, sewing)
+    routes = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
-    made = tuple(_step(d, times, card, number, threads, tiling) for d in drafts)
+    made = tuple(_step(d, times, card, number, routes.threads, tiling) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -70,11 +70,12 @@ def assemble_block(
             tiling,
             made,
             MappingProxyType(dict(in_order)),
-            threads,
+            routes.threads,
             chains,
             MappingProxyType(units),
-            retraces,
-            least,
+            routes.retraces,
+            routes.fewest,
+            routes.parted,
         )
     )
 

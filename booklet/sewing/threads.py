@@ -1,42 +1,83 @@
-"""Floor 4: hand routes. Every seam sewn by hand lies on one thread, and as few threads as can be.
+"""Floor 4: hand routes. Every run sewn by hand lies whole on one thread, and as few threads as can be.
 
 The seams of a step may be sewn in any order, since all its parts are there. A thread stays hanging from
 the unit it sewed, and goes on into a later step that joins this unit to another (`linking.py`). Where
 going back over a short way costs less than a new thread, that is noted as an offer (`retracing.py`).
+A thread that takes over a run midway may save one, but is not how a set-in is taught: it is done only
+where `routes: fewest threads` asks for it, and otherwise reckoned, for the author to know what it saves.
 """
 
 from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from booklet.geometry.tiling import Point, Seam, Tiling
-from booklet.pattern import By, Sewing
+from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import Retrace, SewnSeam, Thread
 from booklet.sewing.drafts import Draft
+from booklet.sewing.folding import folded
 from booklet.sewing.headings import turns
-from booklet.sewing.linking import linked
+from booklet.sewing.linking import Linked, linked
 from booklet.sewing.retracing import passages
 from booklet.sewing.trails import TINY, Edge, Trail
 from booklet.sewing.work import Work
 
 
+@dataclass(frozen=True, slots=True)
+class Routes:
+    """The hand routes of a block in sewing order, each within the thread where a single seam is not
+    longer, and the ways back that would save one. `fewest` is how many threads these steps take at least,
+    runs kept whole or not as asked for; `parted` how many would be found if any run may be parted."""
+
+    threads: tuple[Thread, ...]
+    retraces: tuple[Retrace, ...]
+    fewest: int
+    parted: int
+
+
 def hand_routes(
     drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
-) -> tuple[tuple[Thread, ...], tuple[Retrace, ...], int]:
-    """The hand routes of a block in sewing order, each within `sewing.thread` where a single seam is not
-    longer; the ways back that would save one; and how many threads these steps take at least."""
-    work = hand_work(drafts, sewn, tiling, float(sewing.thread))
-    found = linked(work)
+) -> Routes:
+    """The hand routes of a block."""
+    runs = hand_runs(drafts, sewn, tiling)
+    work = hand_work(runs, drafts, sewn, float(sewing.thread))
+    parted = linked(work)
+    found = parted
+    if sewing.routes is HandRoutes.WHOLE_RUNS and work.beside:
+        fold = folded(work, runs)
+        whole = linked(fold.work)
+        found = Linked(tuple(fold.unfold(trail) for trail in whole.threads), whole.fewest)
     trails, offers = passages(found.threads, work, float(sewing.new_thread))
     there = _seams_at(sewn, tiling)
-    threads = tuple(_thread(trail, trails, work, there, sewn, tiling) for trail in trails)
-    retraces = tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers)
-    return threads, retraces, found.fewest
+    return Routes(
+        threads=tuple(_thread(trail, trails, work, there, sewn, tiling) for trail in trails),
+        retraces=tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers),
+        fewest=found.fewest,
+        parted=len(parted.threads),
+    )
+
+
+def hand_runs(
+    drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling
+) -> tuple[Trail, ...]:
+    """The runs sewn by hand, in sewing order."""
+    found: list[Trail] = []
+    for draft in drafts:
+        for stretch in draft.stretches:
+            there = [sewn[id].by is By.HAND and sewn[id].step == draft.n for id in stretch.seams]
+            for mine, group in itertools.groupby(range(len(there)), key=there.__getitem__):
+                places = list(group)
+                if mine:
+                    seams = [tiling.seam(stretch.seams[k]) for k in places]
+                    edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in seams)
+                    found.append(Trail(edges, stretch.points[places[0] : places[-1] + 2]))
+    return tuple(found)
 
 
 def hand_work(
-    drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, limit: float
+    runs: Sequence[Trail], drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], limit: float
 ) -> Work:
     """What there is to sew by hand, in sewing order, and from which step a thread goes on to which."""
     above: dict[int, frozenset[int]] = {}
@@ -44,18 +85,14 @@ def hand_work(
     for draft in reversed(drafts):
         up = taken.get(draft.n)
         above[draft.n] = frozenset() if up is None else above[up] | {up}
-    runs = [
-        [id for id in stretch.seams if sewn[id].by is By.HAND and sewn[id].step == draft.n]
-        for draft in drafts
-        for stretch in draft.stretches
-    ]
-    seams = [tiling.seam(id) for run in runs for id in run]
+    edges = tuple(edge for run in runs for edge in run.edges)
+    pairs = (pair for run in runs for pair in itertools.pairwise(run.edges))
     return Work(
-        edges=tuple(Edge(seam.id, seam.start, seam.end, seam.length) for seam in seams),
-        step={seam.id: sewn[seam.id].step for seam in seams},
+        edges=edges,
+        step={edge.id: sewn[edge.id].step for edge in edges},
         above=above,
         limit=limit,
-        beside=frozenset(frozenset(pair) for run in runs for pair in itertools.pairwise(run)),
+        beside=frozenset(frozenset((one.id, other.id)) for one, other in pairs),
     )
 
 

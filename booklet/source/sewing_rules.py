@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.diagnostic import Span
-from booklet.pattern import By, Ends, Pace, PressHabit, Sewing, TurnCosts
+from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, TurnCosts
 from booklet.source.fields import Fields, Key, Table
 from booklet.source.groups import group
 from booklet.source.kinds import Reading, one_of
@@ -28,6 +28,12 @@ NEW_THREAD = Key(
     length("zero"),
     "Going back over sewn seams is offered in place of a new thread where it is shorter than this; "
     "1 1/2 in where left out (an assumption).",
+)
+ROUTES = Key(
+    "routes",
+    one_of(HandRoutes),
+    "How hand threads are laid out: every run whole on one thread, or the fewest threads, which may take "
+    "over a run midway; `whole runs` where left out.",
 )
 PRESS = Key("press", one_of(PressHabit), "How seams are pressed where a step says nothing.")
 LAYERS = Key(
@@ -57,8 +63,8 @@ SITTING = Key(
 SEWING = Table(
     "sewing",
     "The rules of sewing.",
-    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, PRESS, LAYERS, COSTS, MACHINE_SPEED, HAND_SPEED,
-     HANDLING, SITTING),
+    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
+     HAND_SPEED, HANDLING, SITTING),
 )  # fmt: skip
 _COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
 PARTIAL = Key("partial", _COST, "The cost of a partial seam in place of a turn; 1 where left out.")
@@ -85,6 +91,7 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         costs=_costs(fields.get(COSTS), where, reading),
         pace=_pace(fields),
         new_thread=reading.of_units("1 1/2 in", "4 cm") if new_thread is None else new_thread,
+        routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
     )
 
 
