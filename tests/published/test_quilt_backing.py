@@ -1,4 +1,8 @@
-"""Published figures for backing, batting, sleeves and shrinking."""
+"""Published figures for backing, batting, sleeves and shrinking.
+
+Not compared: bshr-batt (Quilting Board post, 2014: batting shrinks by 3 to 5 percent) and qup-1-3 (Koolbeenz blog: quilting takes up 1
+to 3 in) are ranges of what happens to a finished quilt, for which the program has no key.
+"""
 
 from __future__ import annotations
 
@@ -24,13 +28,13 @@ def yards(length, step="1/8"):
 
 
 def test_two_panels_for_72_by_90():
-    # BellaOnline, Quilt Backings: 2 in beyond the top, two 42 x 94 panels
+    # back-72x90p, BellaOnline, Quilt Backings: 2 in beyond the top, two 42 x 94 panels
     got = best_layout(layer_size(size(72, 90), L(2)), L(42))
     assert (got.widths, got.seam, got.panel, got.length) == (2, "lengthwise", L(94), L(188))
 
 
 def test_both_directions_for_65_by_78():
-    # Quilting Board post, 2015: 2 × 65 = 130 in (3 5/8 yd) or 2 × 78 = 156 in (4 1/3 yd)
+    # back-65x78, Quilting Board post, 2015: 2 × 65 = 130 in (3 5/8 yd) or 2 × 78 = 156 in (4 1/3 yd)
     back = size(65, 78)
     one, other = crosswise(back, L(42)), lengthwise(back, L(42))
     assert (one.length, other.length) == (L(130), L(156))
@@ -40,18 +44,18 @@ def test_both_directions_for_65_by_78():
 
 
 def test_two_widths_of_74():
-    # Q&A page: 74 × 2 = 148 in, bought to 1/4 yd
+    # back-148, Q&A page: 74 × 2 = 148 in, bought to 1/4 yd
     got = lengthwise(size(70, 74), L(42))
     assert (got.length, yards(got.length, "1/4")) == (L(148), 4.25)
 
 
 def test_seams_of_five_eighths():
-    # Quilt Therapy, Sewing Backing for a Quilt: 5/8 in seams; 2 × 42 - 2 × 5/8 = 82 3/4
+    # back-tube, Quilt Therapy, Sewing Backing for a Quilt: 5/8 in seams; 2 × 42 - 2 × 5/8 = 82 3/4
     assert panels_across(L("82 3/4"), L(42), L("5/8")) == 2
     assert panels_across(L(83), L(42), L("5/8")) == 3
 
 
-# How far the back reaches beyond the top on each side: the sources disagree, so it is a parameter.
+# ov-2, ov-6tot, ov-4, ov-46, ov-6, ov-45: how far the back reaches beyond the top on each side: the sources disagree, so it is a parameter.
 @pytest.mark.parametrize(
     ("extra", "source"),
     [
@@ -70,7 +74,7 @@ def test_overhangs(extra, source):
 
 
 def test_rule_of_thumb_that_agrees():
-    # quilt-shop FAQ: 72 x 90 takes 5 1/2 yd: two upright panels of 98 in
+    # qs-rtc2, quilt-shop FAQ: 72 x 90 takes 5 1/2 yd: two upright panels of 98 in
     got = best_layout(layer_size(size(72, 90), L(4)), L(42))
     assert (got.seam, got.length, yards(got.length, "1/2")) == ("lengthwise", L(196), 5.5)
 
@@ -78,7 +82,7 @@ def test_rule_of_thumb_that_agrees():
 @pytest.mark.parametrize(
     ("top", "printed", "widths", "ours"),
     [((81, 96), 6, 3, 7.5), ((120, 120), 10, 4, 14.25)],
-    # the same FAQ prints less: two 42 in panels give 83 1/2 of 89 in, three give 125 of 128 in
+    # qs-rtc, qs-rtc3, the same FAQ prints less: two 42 in panels give 83 1/2 of 89 in, three give 125 of 128 in
 )
 def test_rules_of_thumb_that_fall_short(top, printed, widths, ours):
     got = best_layout(layer_size(size(*top), L(4)), L(42))
@@ -91,9 +95,9 @@ def test_rules_of_thumb_that_fall_short(top, printed, widths, ours):
 
 
 def test_batting_6_in_larger():
-    # fabric-shop blog, Common Quilt and Batting Sizes, 2012: about 6 in to each dimension
+    # bat-6, fabric-shop blog, Common Quilt and Batting Sizes, 2012: about 6 in to each dimension
     assert layer_size(size(60, 72), L(3)) == size(66, 78)
-    # wandastricklinrobertson blog, for a small quilt: 1 in on all sides
+    # bat-1, wandastricklinrobertson blog, for a small quilt: 1 in on all sides
     assert layer_size(size(20, 24), L(1)) == size(22, 26)
 
 
@@ -106,7 +110,8 @@ def test_batting_6_in_larger():
         ("queen", 90, 108),
         ("king", 120, 120),
     ],
-    # fabric-shop blog, Common Quilt and Batting Sizes, 2012
+    # batpk-crib, batpk-twin, batpk-full, batpk-queen, batpk-king, fabric-shop blog, Common Quilt and Batting
+    # Sizes, 2012
 )
 def test_packaged_batting(name, wide, high):
     assert PACKAGED_BATTING[name] == size(wide, high)
@@ -114,7 +119,7 @@ def test_packaged_batting(name, wide, high):
     assert smallest_batting(size(high, wide)) == name
 
 
-# Whole quilts measured before and after washing: 2.9 to 10 percent
+# bshr-29, bshr-8w, bshr-5l, bshr-8s, bshr-10: whole quilts measured before and after washing: 2.9 to 10 percent
 @pytest.mark.parametrize(
     ("before", "after", "share", "source"),
     [
@@ -131,12 +136,12 @@ def test_measured_shrinking(before, after, share, source):
 
 
 def test_top_before_5_percent_shrinking():
-    # Quilting Board post, 2014: 90 × 0.05 = 4 1/2, make at least 95; exactly 90 / 0.95 = 94.74
+    # bshr-90, Quilting Board post, 2014: 90 × 0.05 = 4 1/2, make at least 95; exactly 90 / 0.95 = 94.74
     need = float(top_before_shrinking(L(90), 0.05))
     assert 90 + 4.5 < need < 95
     assert need == pytest.approx(94.737, abs=0.001)
 
 
 def test_hanging_sleeve():
-    # International Quilt Association: cut 8 1/2 in wide and 2 in longer, 1 1/2 in hems; 60 in edge
+    # sleeve-iqa, International Quilt Association: cut 8 1/2 in wide and 2 in longer, 1 1/2 in hems; 60 in edge
     assert sleeve(L(60)) == ((L("8 1/2"), L(62)), (L(4), L(59)))

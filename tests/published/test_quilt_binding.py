@@ -1,4 +1,8 @@
-"""Published figures for binding: lengths, strips, bias squares, strip widths."""
+"""Published figures for binding: lengths, strips, bias squares, strip widths.
+
+bind-corner (Quilt pattern blog, Binding steps) is a rule for the words of the finishing page, not a sum: at a mitred corner the
+seam stops one allowance before the edge.
+"""
 
 from __future__ import annotations
 
@@ -30,18 +34,18 @@ def length(width, height, overlap):
 
 
 def test_strips_for_50_by_60():
-    # Castilleja Cotton blog, 2013: 220 / (40 - 2) = 5.79, round to 6
+    # bind-50x60, Castilleja Cotton blog, 2013: 220 / (40 - 2) = 5.79, round to 6
     assert binding_strips(length(50, 60, 0), L(40), L(2)) == 6
 
 
 def test_length_for_54_by_60():
-    # Monica Curry Quilt Design, 2019: 54 × 2 + 60 × 2 + 10
+    # bind-54x60, Monica Curry Quilt Design, 2019: 54 × 2 + 60 × 2 + 10
     assert length(54, 60, 10) == L(238)
     assert binding_length((L(54), L(60)), OVERLAP.inch) == L(238)  # our default
 
 
 def test_46_in_square_without_overlap():
-    # quilt-shop page, Measuring fabric for continuous binding
+    # bind-46sq, quilt-shop page, Measuring fabric for continuous binding
     strips = binding_strips(length(46, 46, 0), L(40))
     assert (strips, strips * 2.5) == (5, 12.5)
 
@@ -53,7 +57,7 @@ def test_double_bed_binding():
     assert cloth.rounded(EIGHTH * 36, Rounding.UP) == L(18)
 
 
-# Overlap beyond the perimeter: the sources disagree, so it is a parameter.
+# bx-8, bx-10, bx-16, bx-20, bx-24, bx-0, overlap beyond the perimeter: the sources disagree, so it is a parameter.
 @pytest.mark.parametrize(
     ("overlap", "source"),
     [
@@ -70,20 +74,23 @@ def test_overlaps(overlap, source):
 
 
 def test_64_in_square_with_two_handwidths():
-    # Quilting Board, Too Much Math: 256 + 16
+    # bind-64bias, Quilting Board, Too Much Math: 256 + 16
     assert length(64, 64, 16) == L(272)
 
 
 def test_bias_length_by_area():
-    # soft-furnishing forum FAQ: 400 square inches / 2 in
+    # bias-200, soft-furnishing forum FAQ: 400 square inches / 2 in
     assert bias_length(L(20), L(2)) == L(200)
-    # identity: side² / strip
+    # id4-cbias, identity: side² / strip
     assert bias_length(L(30), L("2 1/4")) == L(400)
 
 
 @pytest.mark.parametrize(
     ("wanted", "strip", "square"),
-    [(250, "2", 23), (100, "3 1/2", 19)],  # soft-furnishing forum FAQ; Quilters Question Time, 2021
+    [
+        (250, "2", 23),
+        (100, "3 1/2", 19),
+    ],  # bias-23, soft-furnishing forum FAQ; bias-19, Quilters Question Time, 2021
 )
 def test_bias_squares(wanted, strip, square):
     assert bias_square(L(wanted), L(strip)) == L(square)
@@ -91,32 +98,32 @@ def test_bias_squares(wanted, strip, square):
 
 @pytest.mark.parametrize(("square", "printed"), [(12, 60), (13, 72)])
 def test_bias_chart_with_seams_deducted(square, printed):
-    # aggregator of a sewing-blog chart: (side - 1)² / width; the area rule alone gives 72 and 84 1/2
+    # bias-c12, bias-c13, aggregator of a sewing-blog chart: (side - 1)² / width; the area rule alone gives 72 and 84 1/2
     assert float(bias_length(L(square), L(2), L(1))) == pytest.approx(printed, abs=3)
     assert float(bias_length(L(square), L(2))) > printed + 3
 
 
 def test_flange():
-    # Monica Curry, 2019: half the overall width, and half + 1/4
+    # flange, Monica Curry, 2019: half the overall width, and half + 1/4
     assert flange_strips(L("2 1/2")) == (L("1 1/4"), L("1 1/2"))
 
 
 def test_single_fold():
-    # Q&A page quoting magazine advice: 1/4 in finished is cut 1 1/8 in
+    # sf-bind, Q&A page quoting magazine advice: 1/4 in finished is cut 1 1/8 in
     assert single_fold_strip(L("1/4")) == L("1 1/8")
 
 
 def test_double_fold():
-    # Learn How to Quilt, Binding - How Wide?: a 3 in strip finishes 1/2 in
+    # bind-half-3, Learn How to Quilt, Binding - How Wide?: a 3 in strip finishes 1/2 in
     assert double_fold_strip(L("1/2")) == L(3)
 
 
 def test_join_takes_a_strip_width():
-    # Quilt pattern blog, Binding steps: joined at 45 degrees; each join takes one strip width (derived)
+    # bind-12, Quilt pattern blog, Binding steps: joined at 45 degrees; each join takes one strip width (derived)
     assert join_loss(L("2 1/2")) == L("2 1/2")
 
 
-# Strip widths are a habit: 2 in (Once Upon a Quilt), 2 1/2 in (several), 3 in (Bonnie Blog You, 2014)
+# bw-set, strip widths are a habit: 2 in (Once Upon a Quilt), 2 1/2 in (several), 3 in (Bonnie Blog You, 2014)
 @pytest.mark.parametrize("strip", ["2", "2 1/4", "2 1/2", "3"])
 def test_any_strip_width(strip):
     binding = Binding(L(strip), "ink", False, Span.whole("pattern.yaml"))

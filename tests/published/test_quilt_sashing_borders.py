@@ -26,7 +26,7 @@ def bordered(top, width):
 
 
 def test_five_by_six_blocks_sashed_all_round():
-    # Delaware Quilts, Sizes: 5 × 12 + 6 × 3, 6 × 12 + 7 × 3
+    # sash-78-93, Delaware Quilts, Sizes: 5 × 12 + 6 × 3, 6 × 12 + 7 × 3
     assert set_size(5, 6, 12, 3) == (78, 93)
 
 
@@ -36,13 +36,13 @@ def test_sash_cut_width():
 
 
 def test_erratum_sashed_width():
-    # Sherri Quilts A Lot, Mathing the Yardage II, 2020, prints 55 3/8 x 66 3/4; 4 × 9 + 5 × 3 5/8 = 54 1/8
+    # err-sash-sherri: Sherri Quilts A Lot, Mathing the Yardage II, 2020, prints 55 3/8 x 66 3/4; 4 × 9 + 5 × 3 5/8 = 54 1/8
     wide, high = set_size(4, 5, 9, "3 5/8")
     assert (wide, high) == (54.125, 66.75)
     assert wide != 55.375
 
 
-# Mountain View (MVC) block-of-month handout: tops given unfinished, 1/2 in more than finished
+# bord-seq1, bord-seq2, Mountain View (MVC) block-of-month handout: tops given unfinished, 1/2 in more than finished
 @pytest.mark.parametrize(
     ("top", "width", "cut", "side", "level", "new"),
     [
@@ -58,10 +58,10 @@ def test_borders_one_after_another(top, width, cut, side, level, new):
 
 
 def test_border_on_70_by_86():
-    # School slides, Can You Figure the Amount of Yardage to Buy?: 6 1/2 in cut, 6 in finished
+    # bord-slide, School slides, Can You Figure the Amount of Yardage to Buy?: 6 1/2 in cut, 6 in finished
     got = bordered((70, 86), 6)
     assert got.outside == (L(82), L(98)) == around((L(70), L(86)), L(6))
-    # the same slides: 2 × 70 + 2 × 86 + 4 × 6 1/2 = 338 in of border
+    # bord-slide-p, the same slides: 2 × 70 + 2 × 86 + 4 × 6 1/2 = 338 in of border
     assert sum(float(x) for x in got.plans[0].lengths) == 338
 
 

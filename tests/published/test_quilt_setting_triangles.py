@@ -1,4 +1,8 @@
-"""Published figures for sets on point: squares for setting triangles, diagonals, counts."""
+"""Published figures for sets on point: squares for setting triangles, diagonals, counts.
+
+op-grain (Phoebe Moon; Moonlight Quilters Guild; Experts123) is a rule without a figure: side triangles from squares cut
+twice, corners from squares cut once, so that the straight grain lies on the edge; see tests/test_quilt_on_point.py.
+"""
 
 from __future__ import annotations
 
@@ -27,6 +31,7 @@ def both(block, rule):
     return float(side_square(side, rule)), float(corner_square(side, rule))
 
 
+# op-pm-4, op-pm-6, op-pm-11, op-pm-12, op-pm-13, op-pm-15, op-pm-16, op-pm-18, op-pm-19,
 # Phoebe Moon, Piecing a Quilt on Point: a chart to about 1/4 in, so the smallest square must fit in it
 @pytest.mark.parametrize(
     ("block", "side", "corner"),
@@ -49,7 +54,7 @@ def test_quarter_inch_chart(block, side, corner):
     assert both(block, OURS)[0] <= side  # ours is no larger than the chart
 
 
-# the same chart: three side squares smaller than block x √2 + 1 1/4, so ours must differ
+# op-pm-14, op-pm-17, op-pm-20, the same chart: three side squares smaller than block x √2 + 1 1/4, so ours must differ
 @pytest.mark.parametrize(
     ("block", "printed", "ours"), [(14, 21, 21.125), (17, 25.25, 25.375), (20, 29.5, 29.625)]
 )
@@ -58,6 +63,7 @@ def test_errata_of_the_quarter_inch_chart(block, printed, ours):
     assert both(block, OURS)[0] == ours
 
 
+# op-lk-5, op-lk-6, op-lk-7, op-lk-8, op-lk-9, op-lk-10, op-lk-12, op-lk-15, op-lk-16,
 # Tani quilt chart page, on-point table: 1.414 for √2, rounded up to 1/8 in
 @pytest.mark.parametrize(
     ("block", "side", "corner"),
@@ -83,17 +89,17 @@ def test_short_root_is_a_step_smaller_at_16_in():
     assert both(16, OURS)[0] == 24
 
 
-# the diagonal rounded up to 1/4 in, then added: Joanne, Math for Quilters part 2, 2014
+# op-6-joanne: the diagonal rounded up to 1/4 in, then added: Joanne, Math for Quilters part 2, 2014
 def test_round_the_diagonal_first():
     rule = SquareRule(*ADDS, SHORT_ROOT, Fraction(1, 4), None)
     assert both(6, rule)[0] == 9.75  # 8.484 up to 8 1/2, + 1 1/4
-    # Pine Meadows Designs, Block On Point, and the handout "Putting it On-Point"
+    # op-12-corner, op-12-docs, Pine Meadows Designs, Block On Point, and the handout "Putting it On-Point"
     assert both(12, rule)[1] == 9.375  # 8.487 up to 8 1/2, + 7/8
-    # Moonlight Quilters Guild
+    # op-6-corner, Moonlight Quilters Guild
     assert both(6, rule)[1] == 5.125  # 4.243 up to 4 1/4, + 7/8
 
 
-# Dalmeny Quilters, Quilts set on point: both rounded up to 1/8 in before the addition
+# op-dalmeny, Dalmeny Quilters, Quilts set on point: both rounded up to 1/8 in before the addition
 def test_guild_rule_is_never_smaller_than_the_exact_square():
     rule = SquareRule(*ADDS, SHORT_ROOT, EIGHTH, None)
     for block in range(3, 25):
@@ -101,30 +107,30 @@ def test_guild_rule_is_never_smaller_than_the_exact_square():
     assert both(12, rule) == (18.25, 9.375)
 
 
-# Deevine Snippets, Math Rash, 2013: up to 1/2 in after the addition (others print 18 1/4)
+# op-half, Deevine Snippets, Math Rash, 2013: up to 1/2 in after the addition (others print 18 1/4)
 def test_half_inch_rule():
     rule = SquareRule(*ADDS, SHORT_ROOT, None, Fraction(1, 2))
     assert both(12, rule)[0] == 18.5
 
 
-# Marcia Hohn, Quilter's Cache, Math charts, 2002: diagonals to the nearest 1/8 in
+# diag-4, diag-9, diag-12, diag-14, Marcia Hohn, Quilter's Cache, Math charts, 2002: diagonals to the nearest 1/8 in
 @pytest.mark.parametrize(("block", "diagonal"), [(4, 5.625), (9, 12.75), (12, 17), (14, 19.75)])
 def test_diagonals(block, diagonal):
     exact = Length(block * ROOT_TWO)
     assert float(exact.rounded(EIGHTH, Rounding.NEAREST)) == diagonal
 
 
-# Art Quilt Maker blog prints 3.28 for the side of a square with diagonal 4.5: it is 3.182
+# err-diag-45: Art Quilt Maker blog prints 3.28 for the side of a square with diagonal 4.5: it is 3.182
 def test_erratum_side_from_diagonal():
     assert float(Fraction("4.5") / ROOT_TWO) == pytest.approx(3.182, abs=0.0005)
     assert abs(float(Fraction("4.5") / ROOT_TWO) - 3.28) > 0.09
 
 
-# Krista Moser, Quilt Math Made Easy: 4 x 4 on point
+# op-count-16, Krista Moser, Quilt Math Made Easy: 4 x 4 on point
 def test_counts_of_four_by_four():
     got = on_point_counts(4, 4)
     assert (got.fillers, got.side_triangles, got.side_squares, got.corner_squares) == (9, 12, 3, 2)
-    # Dendaria blog: xy + (x - 1)(y - 1) blocks in all
+    # op-total, Dendaria blog: xy + (x - 1)(y - 1) blocks in all
     assert got.blocks == 25
 
 
