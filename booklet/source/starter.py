@@ -69,8 +69,8 @@ booklet:
   editions:
     pattern:
       pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing, colouring]
-    handout:                    # names: [Ilse, Tomas] makes a copy for each name of a class
-      sizes: [cushion]
+    handout:
+      sizes: [cushion]          # names: [Ilse, Tomas] beside it makes a copy for each name of a class
       pages: [supplies, cutting, practice, piecing, pressing]
     # teacher: {teacher: yes, pages: [text/welcome.md, practice]} holds the notes of texts, too.
 # Files pages/card.html and style.css beside this one take the place of the booklet's own, or follow it.
