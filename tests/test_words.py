@@ -163,11 +163,12 @@ def names(text: str) -> set[str]:
     return set(re.findall(r"\{(\w+)\}", text))
 
 
-def test_no_message_is_british_and_its_british_differ():
+def test_no_message_is_british():
     for found in catalogues.messages():
         for form in found.forms:
+            said = re.sub(r"\{\w+\}", "", form)  # the names of values are the code's
             british = re.search(
-                r"\b(colour|centre|grey|anticlockwise|metres|practise|towards)", form
+                r"\b(colour|centre|grey|anticlockwise|metres|practise|towards)", said
             )
             assert not british, f"{found.file}: write {form!r} as in America"
 
