@@ -9,7 +9,7 @@ import pytest
 from booklet.measure import Extent
 from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
-from booklet.pressing.arrangement import lattice_places
+from booklet.pressing.arrangement import block_counts, lattice_places
 from booklet.pressing.neighbours import sense_of
 from booklet.pressing.touching import Lain, touches
 from tests.builders import block_of, span
@@ -146,3 +146,16 @@ def test_blocks_that_fill_the_rim_meet_too():
         # 2 joins in each row of 3, 3 in a row of 4; the seams of the rows never meet, half a block apart
         assert joins == {6: 4, 8: 6}[found[-1]]
     assert found == [6, 8]
+
+
+def test_blocks_that_fill_the_rim_are_made_in_two_versions_too():
+    # 3 x 2 blocks and one more at the end of each row (as above), so 8: 4 of either version
+    block = block_of(INK, id="b", steps=pairs_then_halves())
+    quilt = replace(lattice((2, 0), (1, 2), [("b", 0)]), rim=Rim.FILL)
+    size, pressings, _ = set_of([block], quilt, across=3, down=2, habit=PressHabit.AUTO)
+    versions = pressings["s", "b"].versions
+    tilings = {"b": pressings["s", "b"].assembly.tiling}
+    assert sum(block_counts(size, tilings).values()) == 8
+    assert versions is not None and (versions.first, versions.count) == (4, 4)
+    assert len(versions.places) == 4 and any(not 0 <= column < 3 for column, _ in versions.places)
+    assert rim_clashes(size, pressings) == (True, 0)

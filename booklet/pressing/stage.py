@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.tiling import BlockKey, Point
+from booklet.geometry.tiling import BlockKey, Point, Tiling
 from booklet.pattern import PressHabit, Size
 from booklet.pressing.arrangement import SECOND, block_counts, places_of
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
@@ -116,13 +116,18 @@ def press_size(
     faults.extend(strand_warnings(problem, wished))
     faults.extend(conflict_warnings(problem, cycles, wished))
     if double is not None:
-        made = {block: _versions(block, made, double) for block in assemblies}
+        made = {block: _versions(block, made, double, tilings) for block in assemblies}
     return made, tuple(faults)
 
 
-def _versions(block: str, made: Mapping[str, Pressing], double: TwoVersions) -> Pressing:
+def _versions(
+    block: str,
+    made: Mapping[str, Pressing],
+    double: TwoVersions,
+    tilings: Mapping[str, Tiling],
+) -> Pressing:
     """A block's pressing with its second version, where it comes in both and they differ."""
-    counts = block_counts(double.size)
+    counts = block_counts(double.size, tilings)
     first, second = (counts.get(name, 0) for name in (block, block + SECOND))
     if not second:
         return made[block]
@@ -133,7 +138,7 @@ def _versions(block: str, made: Mapping[str, Pressing], double: TwoVersions) -> 
     if all(a == b for a, b in ways):
         return one
     opposite = double.opposite or all(a != b or a is None for a, b in ways)
-    places = places_of(double.size, block + SECOND)
+    places = places_of(double.size, block + SECOND, tilings)
     versions = Versions(other, opposite, double.layout, places, first, second)
     return replace(one, versions=versions)
 
@@ -144,7 +149,8 @@ def problem_for(
     change: Change = NO_CHANGE,
 ) -> Problem:
     """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
-    counts = block_counts(size)
+    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
+    counts = block_counts(size, tilings)
     parts: list[BlockPart] = []
     first = 0
     for block, assembly in assemblies.items():
@@ -153,7 +159,6 @@ def problem_for(
         part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), own)
         parts.append(part)
         first += len(part.strands.strands)
-    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
     return problem_of(tuple(parts), rim_meetings(size, tilings))
 
 

@@ -64,13 +64,13 @@ def _candidates(
     for opposite in ([True] if free else []) + ([False] if small else []):
         for layout in Layout:
             named = every_second(size, mark=SECOND, layout=layout)
-            if named is not None and _both(named):
+            if named is not None and _both(named, tilings):
                 yield _tried(named, layout, problem, tilings, opposite=opposite)
 
 
-def _both(named: Size) -> bool:
+def _both(named: Size, tilings: Mapping[str, Tiling]) -> bool:
     """Whether some block comes in both versions: else naming them apart gives no more freedom."""
-    counts = block_counts(named)
+    counts = block_counts(named, tilings)
     return any(counts.get(block + SECOND) and counts[block] for block in counts)
 
 
@@ -88,15 +88,17 @@ def _tried(
         names = {part.block + SECOND: part.block for part in problem.parts}
         made = problem_of(problem.parts, meetings, MappingProxyType(names))
     else:
-        made = problem_of(tuple(_doubled(named, problem.parts)), meetings)
+        made = problem_of(tuple(_doubled(named, problem.parts, tilings)), meetings)
     solution = solve(model_of(made))
     return TwoVersions(layout, opposite, named, made, solution, clashes_in(made, solution.values))
 
 
-def _doubled(named: Size, parts: tuple[BlockPart, ...]) -> Iterator[BlockPart]:
+def _doubled(
+    named: Size, parts: tuple[BlockPart, ...], tilings: Mapping[str, Tiling]
+) -> Iterator[BlockPart]:
     """The parts of both versions, each with as many blocks as the quilt takes; a block that comes in
     neither keeps one part."""
-    counts, first = block_counts(named), 0
+    counts, first = block_counts(named, tilings), 0
     for part in parts:
         for name in (part.block, part.block + SECOND):
             nowhere = name == part.block and not counts.get(name + SECOND, 0)

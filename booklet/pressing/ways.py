@@ -195,14 +195,15 @@ def _versions(
     found = two_versions(size, problem, tilings, now)
     if found is None:
         return None
-    counts = _counts(found.size)
+    counts = _counts(found.size, tilings)
     return Tried("two versions", found.clashes, *counts, found.layout)
 
 
-def _counts(named: Size) -> tuple[int, int]:
+def _counts(named: Size, tilings: Mapping[str, Tiling]) -> tuple[int, int]:
     """How many blocks of a set are as before, and how many are named apart."""
-    second = sum(count for block, count in block_counts(named).items() if block.endswith(SECOND))
-    return sum(block_counts(named).values()) - second, second
+    counts = block_counts(named, tilings)
+    second = sum(count for block, count in counts.items() if block.endswith(SECOND))
+    return sum(counts.values()) - second, second
 
 
 def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried | None:
@@ -215,7 +216,7 @@ def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried 
             again = problem_of(problem.parts, rim_meetings(second, tilings))
             left = clashes_in(again, solve(model_of(again)).values)
             if best is None or left < best.clashes:
-                best = Tried("turn", left, *_counts(named), Layout.CHEQUER, turn)
+                best = Tried("turn", left, *_counts(named, tilings), Layout.CHEQUER, turn)
     return best
 
 
