@@ -40,7 +40,7 @@ from booklet.words import (
 )
 
 HERE = Path(__file__).parent
-PATTERNS = ("three_sizes", "log_cabin", "quarter_round", "market_day")
+PATTERNS = ("three_sizes", "market_day")
 TRANSLATED = ("de", "fr")
 
 
