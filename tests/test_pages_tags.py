@@ -189,3 +189,23 @@ def test_every_font_is_embedded_and_maps_to_letters(tree):
             below = font["/DescendantFonts"][0].get_object()["/FontDescriptor"].get_object()
             assert {"/FontFile2", "/FontFile3"} & set(below)
             assert "/ToUnicode" in font
+
+
+def test_no_paragraph_and_no_link_stands_inside_its_like(tree):
+    assert tree.all("/Link") and tree.all("/P")
+    for path, kind, _ in tree.elements:
+        assert kind not in {"/P", "/Link", "/LI", "/TR", "/Figure"} & set(path[-1:]), path
+        assert not (kind == "/P" and "/P" in path), path
+
+
+def test_every_link_of_the_contents_is_owned_by_one_tag(tree):
+    nums = tree.root["/StructTreeRoot"]["/ParentTree"]["/Nums"]
+    owners = dict(zip(nums[::2], nums[1::2], strict=True))
+    links = [
+        note.get_object()
+        for page in tree.reader.pages
+        for note in page.get("/Annots", ())
+        if note.get_object()["/Subtype"] == "/Link"
+    ]
+    assert links
+    assert all(owners[link["/StructParent"]].get_object()["/S"] == "/Link" for link in links)

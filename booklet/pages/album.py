@@ -119,7 +119,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         makers[f"together {unit.name}"] = partial(together_figure, size, unit, looks)
     for cloth in size.cutting.fabrics:
         makers[f"cloth {cloth.fabric}"] = partial(
-            cloth_figure, size, cloth, looks, min(wide, 142.0)
+            cloth_figure, size, cloth, looks, min(wide, 124.0)
         )
     for block in size.blocks:
         makers |= _block_makers(size, block, room, looks)

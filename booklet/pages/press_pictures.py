@@ -31,7 +31,7 @@ def block_press_makers(
     layers, speaker = size.size.sewing.layers, words_of(size.pattern.language)
     return {
         f"press {id}": lambda: pressing_figure(
-            block, min(120.0, room.width_mm), allowance, room.depth_mm * 0.6, speaker=speaker
+            block, min(94.0, room.width_mm), allowance, room.depth_mm * 0.6, speaker=speaker
         ),
         f"press second {id}": lambda: second_figure(block, column, allowance, column * 0.78),
         f"press layers {id}": lambda: bulk_figure(block, column, allowance, column * 0.78, layers),

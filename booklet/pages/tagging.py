@@ -1,8 +1,9 @@
 """Floor 11, tagging: the tag tree of a PDF, set right before it is written (PDF/UA-1, ISO 14289-1).
 
-WeasyPrint tags what it draws. Five things it leaves for us: running heads are artifacts and not text, a
+WeasyPrint tags what it draws. Six things it leaves for us: running heads are artifacts and not text, a
 heading of a table says which way it points, a link says in words where it leads, the words of a
-glossary are list items, and the box of a figure is measured in points from the foot of the page.
+glossary are list items, the box of a figure is measured in points from the foot of the page, and no
+paragraph or link stands inside its like.
 What goes in are WeasyPrint's own PDF objects (dictionaries and lists); they are changed in place.
 """
 
@@ -27,6 +28,7 @@ def set_right(pdf: Any, words: Mapping[str, str]) -> None:
     """Set the tag tree of a PDF right; `words` are those of the links, by place."""
     objects = {each.reference: each for each in pdf.objects if each.number}
     root = objects[pdf.catalog["StructTreeRoot"]]
+    _flatten(root, objects, _owners(root, objects), ())
     tree = list(_elements(root, objects))
     for element in tree:
         kind = element.get("S")
@@ -47,6 +49,41 @@ def _elements(node: Any, objects: Mapping[bytes, Any]) -> Iterator[Any]:
         if element is not None and element.get("Type") == "/StructElem":
             yield element
             yield from _elements(element, objects)
+
+
+def _owners(root: Any, objects: Mapping[bytes, Any]) -> list[Any]:
+    """The lists of the parent tree: which element owns each marked content, and each annotation."""
+    numbers = objects[root["ParentTree"]]["Nums"]
+    return [numbers, *(each for each in numbers if isinstance(each, list))]
+
+
+def _flatten(
+    node: Any, objects: Mapping[bytes, Any], owners: list[Any], within: tuple[str, ...]
+) -> None:
+    """Let no link stand in a link (a page number set by the style sheet is part of the words) and no
+    paragraph in a paragraph (a paragraph set as a table has one for each of its boxes)."""
+    for kid in list(node.get("K", ())):
+        element = objects.get(kid) if isinstance(kid, bytes) else None
+        if element is None or element.get("Type") != "/StructElem":
+            continue
+        kind = element["S"]
+        if kind == "/P" and kind in within:
+            element["S"] = "/NonStruct"
+        _flatten(element, objects, owners, (*within, kind))
+        if kind == "/Link" and node.get("S") == kind:
+            _merge(element, node, objects, owners)
+
+
+def _merge(inner: Any, outer: Any, objects: Mapping[bytes, Any], owners: list[Any]) -> None:
+    """Give what an element holds to the element it stands in."""
+    at = outer["K"].index(inner.reference)
+    outer["K"][at : at + 1] = inner["K"]
+    for kid in inner["K"]:
+        if isinstance(kid, bytes) and "P" in objects[kid]:
+            objects[kid]["P"] = outer.reference
+    for listed in owners:
+        listed[:] = [outer.reference if owner == inner.reference else owner for owner in listed]
+    inner.clear()
 
 
 def _kind(reference: bytes, objects: Mapping[bytes, Any]) -> str:
