@@ -21,7 +21,13 @@ from quilt_helpers import (
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
 from booklet.quilt.backing import plan_backing
-from booklet.quilt.binding import bias_length, bias_square, plan_binding
+from booklet.quilt.binding import (
+    bias_by_lines,
+    bias_length,
+    bias_square,
+    bias_square_by_lines,
+    plan_binding,
+)
 from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
 
 TOP = inches(48), inches(60)
@@ -49,16 +55,40 @@ def test_joined_strips_are_long_enough(length, usable):
 def test_bias_binding():
     plan = plan_binding(TOP, binding(bias=True), inches(40), "inch")
     assert plan is not None
-    # √(226 * 2 1/2) = 23.77, + 1 for the seams, up to 25
+    # √(226 * 2 1/2) = 23.77, + 1 for the seams, up to 25; 25 / √2 / 2 1/2 = 7.07: 7 * √2 * 24 = 237.6
     assert (plan.bias, plan.strips, plan.square) == (True, 1, inches(25))
-    assert plan.sums[1].endswith("a square of 25 in")
+    assert "a square of 25 in: 25 ÷ √2 ÷ 2 1/2, rounded down: 7 strips" in plan.sums[1]
 
 
 def test_bias_square_wider_than_the_cloth_becomes_several():
     plan = plan_binding((inches(200), inches(200)), binding(bias=True), inches(40), "inch")
     assert plan is not None
-    # 810 in: one square of √2025 + 1 = 46 in is too wide; two of √(407.5 * 2.5) + 1 = 32.9, 33 in
-    assert (plan.strips, plan.square) == (2, inches(33))
+    # 810 in: one square of √2025 + 1 = 46 in is too wide; two of √(407.5 * 2.5) + 1 = 32.9, 33 in, in which
+    # lie 33 / √2 / 2.5 = 9.33: 9 * √2 * 32 = 407.29 < 407.5, so 34 in: 9 * √2 * 33 = 420
+    assert (plan.strips, plan.square) == (2, inches(34))
+
+
+def test_a_bias_square_holds_whole_strips_only():
+    # 240 in of 2 1/4 in: the area rule takes √540 + 1 = 24.2, 25 in; but 25 / √2 / 2 1/4 = 7.86, and 7 strips
+    # are 7 * √2 * 24 = 237.6 in long; 26 / √2 / 2 1/4 = 8.17: 8 * √2 * 25 = 282.8
+    strip, lost = inches("9/4"), inches(1)
+    assert bias_square(inches(240), strip, lost) == inches(25)
+    assert float(bias_by_lines(inches(25), strip, lost)) == pytest.approx(237.59, abs=0.01)
+    assert bias_square_by_lines(inches(240), strip, lost) == inches(26)
+
+
+@given(st.integers(20, 700), st.integers(12, 30))
+def test_the_bias_square_is_enough_when_it_is_cut_line_by_line(length, eighths):
+    """Independent: the slanted piece cut into strips one by one, each as long as its edge less two seams."""
+    strip = eighths / 8
+    side = float(bias_square_by_lines(inches(length), inches(f"{eighths}/8"), inches(1)))
+    left, got = side / 2**0.5, 0.0
+    while left >= strip - 1e-9:
+        left -= strip
+        got += (
+            side * 2**0.5 - 2 * (0.25 + 0.25) * 2**0.5
+        )  # a seam at 45 degrees takes √2 of its two allowances
+    assert got >= length - 1e-6
 
 
 @given(st.integers(1, 2000), st.integers(4, 30), st.sampled_from(["0", "1/2", "1"]))

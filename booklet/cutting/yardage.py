@@ -24,6 +24,9 @@ STRAIGHTENING = Length.of("1/2")
 """Cut off to make the first edge straight. A quilt-shop chart of squares per yard fits a loss of more than
 0 and at most 1/2 in (Fabric Cutting Chart); the larger end is taken, since cloth must not run out."""
 
+RULER = Length.of(24)
+"""No strip is cut wider than the longest ruler; what is wider is a length of cloth. Common practice."""
+
 EIGHTH_YARD = Length(INCHES_PER_YARD * EIGHTH)
 TENTH_METRE = Length(INCHES_PER_METRE / 10)
 
@@ -76,10 +79,11 @@ def amount(
 
 
 def _strips(count: int, width: Length, units: UnitSystem) -> SumLine:
-    """The line of some strips of one width."""
-    words = plural_phrase(
-        "{n} strip, {width}", "{n} strips, {width}", count, width=said(width.inches, units)
-    )
+    """The line of some strips of one width, or of lengths of cloth that are parted in another way."""
+    wide = said(width.inches, units)
+    words = plural_phrase("{n} strip, {width}", "{n} strips, {width}", count, width=wide)
+    if width > RULER:
+        words = plural_phrase("{n} length of {width}", "{n} lengths of {width}", count, width=wide)
     return SumLine(words, " = ", said((count * width).inches, units))
 
 

@@ -33,6 +33,10 @@ LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
 MOST = 24.0  # mm: a wider strip is drawn with a break
 HIGHEST = 62.0  # mm: a wider strip with cuts below each other is drawn flatter
+TRUE = (
+    0.75,
+    1.5,
+)  # of the picture's width: fussy cuts stay true up to this height; mm an inch, at least
 UNCUT = 6.0  # mm, at most, for what is left of the length bought
 BREAK = 2.6  # mm left open where cloth is left out
 LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
@@ -87,13 +91,14 @@ def _counted(layout: tuple[Placed, ...]) -> list[tuple[str, int]]:
 def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:
     """The cloth of one fabric with its strips in order, `width` mm wide."""
     wide = float(plan.width)
-    scale = (width - LEFT - RIGHT) / wide
     look = tinted(looks[plan.fabric])
     items: list[Item] = []
     y = 9.0
     rows = strip_rows(plan)
     letters = _part_letters(size)
     methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
+    fussy = [row for row in rows if any(methods.get(p.name) is Method.FUSSY for p in row.layout)]
+    scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)
         speaker = words_of(size.pattern.language)
@@ -101,7 +106,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         return _finished(size, plan, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):
-        most = HIGHEST if row.is_deep else MOST
+        most = TRUE[0] * width if row in fussy else HIGHEST if row.is_deep else MOST
         high = min(max(float(row.strip.width) * scale, LEAST), most)
         items += _row(
             size, row, number, (LEFT, y, wide * scale, high), scale, look, letters, methods
@@ -121,6 +126,15 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         y += high
     items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.language))
     return _finished(size, plan, items, y + 3.0, width)
+
+
+def _scale(fussy: Sequence[StripRow], usual: float, width: float) -> float:
+    """Millimetres an inch: smaller than usual where fussy cuts are many, so that a square stays square and
+    the repeat can be seen."""
+    if not fussy:
+        return usual
+    high = max(float(row.strip.width) for row in fussy)
+    return min(usual, max(TRUE[0] * width / high, TRUE[1]))
 
 
 def _finished(

@@ -79,6 +79,31 @@ def bias_square(
     return side
 
 
+def bias_rounds(square: Length, strip: Length) -> int:
+    """How many whole strips lie side by side in the slanted piece that a square becomes: it is side / √2
+    high (derived)."""
+    return int(float(square) / math.sqrt(2) / float(strip) + 1e-9)
+
+
+def bias_by_lines(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:
+    """The continuous bias that a square really gives: only whole strips, each √2 × (side - seam loss)
+    long; what is left beyond the last line is cut off (derived)."""
+    round_length = math.sqrt(2) * float(square - seam_loss)
+    return Length.of(max(0.0, bias_rounds(square, strip) * round_length))
+
+
+def bias_square_by_lines(
+    length: Length, strip: Length, seam_loss: Length = ZERO, step: Length | None = None
+) -> Length:
+    """The side of the square for `length` of continuous bias in whole strips, a multiple of `step` (1 in
+    unless said). The area rule, which printed charts follow, may fall a strip short of it."""
+    step = step or Length.of(1)
+    side = bias_square(length, strip, seam_loss, step)
+    while bias_by_lines(side, strip, seam_loss) < length:
+        side = side + step
+    return side
+
+
 def plan_binding(
     top: tuple[Length, Length],
     binding: Binding,
@@ -124,7 +149,7 @@ def _bias(
     loss = BIAS_SEAM_LOSS.said_in(units)
     for squares in range(1, MOST_SQUARES + 1):
         share = length / squares + (binding.width if squares > 1 else ZERO)
-        square = bias_square(share, binding.width, loss, BIAS_STEP.said_in(units))
+        square = bias_square_by_lines(share, binding.width, loss, BIAS_STEP.said_in(units))
         if square <= usable:
             break
     else:
@@ -132,11 +157,18 @@ def _bias(
     words = plural_phrase(
         "a square of {side}", "{n} squares of {side}", squares, side=result(square, units)
     )
-    root = phrase(
-        "{root} + {loss} for the seams",
-        root=Digits(f"√({say(share, units)} {TIMES} {say(binding.width, units)})"),
+    rounds = bias_rounds(square, binding.width)
+    root = plural_phrase(
+        "{side} ÷ √2 ÷ {strip}, rounded down: {n} strip; {n} × √2 × ({side} − {loss} for the seams) gives "
+        "the {length} needed",
+        "{side} ÷ √2 ÷ {strip}, rounded down: {n} strips; {n} × √2 × ({side} − {loss} for the seams) gives "
+        "the {length} needed",
+        rounds,
+        side=Digits(say(square, units)),
+        strip=Digits(say(binding.width, units)),
         loss=Digits(say(loss, units)),
+        length=Digits(say(share, units)),
     )
-    made = sum_line(phrase("continuous bias"), root, words, True)
+    made = phrase("continuous bias from {squares}: {sum}", squares=words, sum=root)
     sums = (around, made)
     return BindingPlan(binding.width, length, squares, binding.fabric, True, square, sums)
