@@ -91,8 +91,8 @@ def _words(
     at = plus(best, corner)
     if free < 20.0:
         return [Label(at, template.letter, min(24.0, free * 2.5), bold=True, halo=True)]
-    lines = template.lines  # its name first, its size and version last
-    words = lines if free > 16.0 + 3.5 * len(lines) else (lines[0], lines[-1])
+    said = template.lines  # its name first, its size and version last
+    words = said if free > 16.0 + 3.5 * len(said) else (said[0], said[-1])
     below = 3.5 * (len(words) - 1)
     grain = vector(template.grain)
     upright = abs(grain[1]) > 0.5
