@@ -226,7 +226,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto."""
+    """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto.
+
+    `dealt` are the fabrics of mixes that its pieces are cut from in turn.
+    """
 
     id: str
     title: str
@@ -236,6 +239,7 @@ class Block:
     span: Span
     outline_span: Span
     sew_span: Span
+    dealt: tuple[str, ...] = ()
 
 
 class PressHabit(Enum):
@@ -488,10 +492,20 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True)
+class Session:
+    """One stretch of a class: what is done in it, and how many minutes it takes."""
+
+    title: str
+    minutes: int
+    do: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty).
 
     The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each.
+    `homework` is done before class; the class has its `sessions` in order.
     """
 
     id: str
@@ -500,6 +514,8 @@ class Edition:
     span: Span
     teacher: bool = False
     names: tuple[str, ...] = ()
+    homework: tuple[str, ...] = ()
+    sessions: tuple[Session, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

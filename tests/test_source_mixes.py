@@ -33,6 +33,7 @@ def test_pieces_of_a_mix_are_cut_from_its_fabrics_in_turn():
     dealt = [piece.fabrics[0] for piece in found.blocks[0].pieces if piece.fabrics[0] != "white"]
     assert dealt == ["brick", "rust", "rose", "brick", "rust"]  # five corners and the centre
     assert "scraps" not in found.sizes[0].fabrics
+    assert found.blocks[0].dealt == ("brick", "rust", "rose")
 
 
 def test_copies_of_a_ring_are_dealt_one_by_one():

@@ -113,6 +113,7 @@ class SizedPages:
             "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
             "sum_columns": self.sum_columns,
             "block_measure": self.block_measure,
+            "dealt_names": lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             "card_rows": lambda block: card_rows(block, self.album, self.room),
             "card_html": lambda block, card: card_html(
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words

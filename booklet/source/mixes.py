@@ -41,18 +41,25 @@ def read_mixes(node: Map | None, reading: Reading) -> dict[str, tuple[str, ...]]
 def dealt(block: Block, mixes: Mixes) -> Block:
     """The block with the pieces of every mix cut from its fabrics in turn."""
     turns = {name: count() for name in mixes}
+    used: dict[str, None] = {}
 
     def piece_of(piece: Piece) -> Piece:
         names = [fabric for _, fabric in piece.members()]
         if not set(names) & set(mixes):
             return piece
-        found = (
+        found = [
             mixes[name][next(turns[name]) % len(mixes[name])] if name in mixes else name
             for name in names
+        ]
+        used.update(
+            dict.fromkeys(
+                fabric for name, fabric in zip(names, found, strict=True) if name in mixes
+            )
         )
         return replace(piece, fabrics=tuple(found))
 
-    return replace(block, pieces=tuple(piece_of(piece) for piece in block.pieces))
+    pieces = tuple(piece_of(piece) for piece in block.pieces)
+    return replace(block, pieces=pieces, dealt=tuple(used))
 
 
 def is_without_mixes(quilt: Quilt, mixes: Mixes, faults: Faults) -> bool:
