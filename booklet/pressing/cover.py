@@ -74,7 +74,8 @@ def covered(model: Model) -> Solution:
 
 def rank_of(model: Model) -> int:
     """The least weight that no lighter terms and preferences together outweigh; 1 where none is."""
-    below = sum(abs(a - b) for a, b in model.prefer if abs(a - b) < _firm(model))
+    firm = _firm(model)
+    below = sum(abs(a - b) for a, b in model.prefer if abs(a - b) < firm)
     for weight in sorted({term.weight for term in model.terms}):
         if weight > below + sum(t.weight for t in model.terms if t.weight < weight):
             return weight

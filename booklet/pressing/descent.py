@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.pressing.model import Model, Solution, Term
+from booklet.pressing.model import Model, Solution
 
 TURNS = 8_000  # unknowns turned over: about half a second
 PASSES = 8  # over all terms without anything better
@@ -21,14 +21,14 @@ def descend(model: Model, begin: Solution, turns: int = TURNS) -> Solution:
     """The best assignment met within `turns`, with the bound of `begin`."""
     table = _Table(model, begin)
     table.settle(range(len(begin.values)), frozenset())
-    tries = [(term, truth) for term in model.terms for truth in (True, False)]
+    tries = [(t, truth) for t in range(len(model.terms)) for truth in (True, False)]
     slack = max((term.weight for term in model.terms), default=0) // 2
     best, best_cost, since = tuple(table.values), table.cost, 0
     while since < PASSES * len(tries) and table.turns < turns and best_cost > begin.bound:
-        for term, truth in tries:
+        for t, truth in tries:
             since += 1
-            if table.broken(term):
-                table.mend(term, truth, best_cost + slack)
+            if table.broken(t):
+                table.mend(t, truth, best_cost + slack)
             if table.cost < best_cost:
                 best, best_cost, since = tuple(table.values), table.cost, 0
         tries.reverse()
@@ -36,31 +36,36 @@ def descend(model: Model, begin: Solution, turns: int = TURNS) -> Solution:
 
 
 class _Table:
-    """An assignment, its cost, and how many unknowns were turned so far."""
+    """An assignment, its cost, how many literals of each term are true in it, and how many unknowns
+    were turned so far."""
 
     def __init__(self, model: Model, begin: Solution) -> None:
         self.model = model
         self.values = list(begin.values)
         self.cost = begin.cost
         self.turns = 0
-        self.terms: list[list[Term]] = [[] for _ in self.values]
-        for term in model.terms:
-            for x in dict.fromkeys(x for x, _ in term.literals):
-                self.terms[x].append(term)
+        self.true = [
+            sum(self.values[x] == positive for x, positive in term.literals) for term in model.terms
+        ]
+        self.terms: list[dict[int, int]] = [{} for _ in self.values]  # literals more by True
+        for t, term in enumerate(model.terms):
+            for x, positive in term.literals:
+                more = 1 if positive else -1
+                self.terms[x][t] = self.terms[x].get(t, 0) + more
 
-    def mend(self, term: Term, truth: bool, limit: int) -> None:
+    def mend(self, t: int, truth: bool, limit: int) -> None:
         """Make a term hold with its literals of this truth, settle around it, and keep that where the
         whole costs no more than `limit`."""
-        before, cost = list(self.values), self.cost
-        held = {x: positive == truth for x, positive in term.literals}
+        before, true, cost = list(self.values), list(self.true), self.cost
+        held = {x: positive == truth for x, positive in self.model.terms[t].literals}
         for x, value in held.items():
             if self.values[x] != value:
                 self._turn(x)
-        near = {y for x in held for other in self.terms[x] for y, _ in other.literals}
+        near = {y for x in held for y in self._near(x)}
         self.settle(near - set(held), frozenset(held))
         self.settle(held, frozenset())
         if self.cost > limit:
-            self.values, self.cost = before, cost
+            self.values, self.true, self.cost = before, true, cost
 
     def settle(self, unknowns: Iterable[int], held: frozenset[int]) -> None:
         """Turn unknowns that are cheaper turned, and what that makes cheaper to turn, but none held."""
@@ -70,27 +75,33 @@ class _Table:
             if x in held or self._rise(x) >= 0:
                 continue
             self._turn(x)
-            near = {y for term in self.terms[x] for y, _ in term.literals} - {x}
-            waiting += sorted(near, reverse=True)
+            waiting += sorted(self._near(x) - {x}, reverse=True)
+
+    def broken(self, t: int) -> bool:
+        """Whether the literals of a term differ."""
+        return 0 < self.true[t] < len(self.model.terms[t].literals)
+
+    def _near(self, x: int) -> set[int]:
+        """The unknowns of all terms of an unknown."""
+        terms = self.model.terms
+        return {y for t in self.terms[x] for y, _ in terms[t].literals}
 
     def _turn(self, x: int) -> None:
         self.cost += self._rise(x)
+        sign = -1 if self.values[x] else 1
+        for t, more in self.terms[x].items():
+            self.true[t] += sign * more
         self.values[x] = not self.values[x]
         self.turns += 1
 
     def _rise(self, x: int) -> int:
         """What turning an unknown would add to the cost."""
-        costs = self.model.prefer[x]
-        rise = costs[not self.values[x]] - costs[self.values[x]]
-        now = sum(term.weight for term in self.terms[x] if self.broken(term))
-        self.values[x] = not self.values[x]
-        then = sum(term.weight for term in self.terms[x] if self.broken(term))
-        self.values[x] = not self.values[x]
-        return rise + then - now
-
-    def broken(self, term: Term) -> bool:
-        """Whether the literals of a term differ."""
-        values = self.values
-        first, sign = term.literals[0]
-        truth = values[first] == sign
-        return any((values[x] == positive) != truth for x, positive in term.literals)
+        costs, value = self.model.prefer[x], self.values[x]
+        rise, sign = costs[not value] - costs[value], -1 if value else 1
+        for t, more in self.terms[x].items():
+            term, true = self.model.terms[t], self.true[t]
+            all_true = len(term.literals)
+            broken = 0 < true < all_true
+            if (0 < true + sign * more < all_true) != broken:
+                rise += -term.weight if broken else term.weight
+        return rise

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
 
 import numpy as np
 import numpy.typing as npt
@@ -53,14 +54,19 @@ def _order(scopes: Sequence[tuple[int, ...]], count: int) -> Order:
             near[x].update(scope)
     for x in near:
         near[x].discard(x)
+    waiting = [(len(around), x) for x, around in near.items()]  # some with numbers gone by
+    heapify(waiting)
     order, width, cells = [], 0, 0
     while near:
-        x = min(near, key=lambda k: (len(near[k]), k))
+        neighbours, x = heappop(waiting)
+        if neighbours != len(near.get(x, ())) or x not in near:
+            continue
         around = near.pop(x)
-        width, cells = max(width, len(around)), cells + (2 << len(around))
+        width, cells = max(width, neighbours), cells + (2 << neighbours)
         for y in around:
             near[y] |= around
             near[y] -= {x, y}
+            heappush(waiting, (len(near[y]), y))
         order.append(x)
     return Order(tuple(order), width, cells)
 
