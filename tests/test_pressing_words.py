@@ -9,11 +9,11 @@ import pytest
 from booklet.drawing.bulk import bulk_figure, grey
 from booklet.drawing.colours import lightness
 from booklet.pattern import By, Ends, PressHabit
+from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import version_words
 from booklet.plan.pressing_table import press_table
 from booklet.plan.pressing_words import how_to_press, pressing_summary
-from booklet.plan.sentences import Naming
 from booklet.pressing.arrangement import lattice_places
 from booklet.pressing.meeting import as_laid, together
 from tests.builders import block_of
@@ -66,11 +66,11 @@ def test_the_table_holds_every_seam_once():
 def test_two_versions_are_told_with_their_numbers_and_places():
     block = block_of(INK, id="b", steps=pairs_then_halves())
     _, pressings, _ = set_of([block], straight([("b", 0)]), across=3, down=3)
-    told, lock = version_words(pressings["s", "b"], others=False, on_point=False)
+    told, lock = version_words(pressings["s", "b"], drawn=False, on_point=False)
     assert told.startswith("Press 6 blocks as drawn (version A) and 3 the other way round")
     assert "A in the first column, B in the next" in told
     assert lock == "A and B then lock wherever they join."
-    told, _ = version_words(pressings["s", "b"], others=True, on_point=False)
+    told, _ = version_words(pressings["s", "b"], drawn=True, on_point=False)
     assert "small plan" in told
 
 

@@ -11,21 +11,18 @@ from booklet.checks import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
 from booklet.measure import ZERO, length_text, mixed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
-from booklet.plan.chaining import chained_together, feeding_words
+from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
+from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
 from booklet.plan.pressing_words import how_to_press, pressing_summary
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.routes import hanging_words, thread_words
-from booklet.plan.sentences import (
-    Naming,
-    card_title,
-    look_alikes,
-    what_to_do,
-)
+from booklet.plan.sentences import look_alikes, what_to_do
 from booklet.plan.sittings import sittings
+from booklet.plan.titles import card_title
 from booklet.plan.words import area_sides
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
@@ -85,7 +82,8 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
     others = any(made and id != assembly.tiling.block for id, made in quilt.blocks.items())
-    on_point = size.quilt is not None and size.quilt.set is SetKind.ON_POINT
+    kind = size.quilt.set if size.quilt is not None else None
+    drawn = others or kind is SetKind.LATTICE
     count = quilt.blocks.get(assembly.tiling.block, 0)
     return BlockPlan(
         pattern.block(assembly.tiling.block),
@@ -102,7 +100,7 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         tuple(pressing_summary(pressing, size.sewing.layers)),
         tuple(thread_words(assembly, pattern.units)),
         press_table(pressing, naming),
-        tuple(version_words(pressing, others, on_point)),
+        tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
         tuple(conflict_words(pressing, naming)),
     )
 
@@ -133,8 +131,9 @@ def _card(
         steps=steps,
         title=card_title(step, naming),
         sentences=(
+            *laying_words(step, naming, pressing, total),
             *what_to_do(step, naming, total),
-            *feeding_words(step, naming, pressing, total),
+            *feeding_words(step, total),
             *hanging_words(steps, naming.assembly),
             *notes,
         ),

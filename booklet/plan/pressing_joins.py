@@ -46,9 +46,9 @@ def joining_words(
         )
 
 
-def version_words(pressing: Pressing, others: bool, on_point: bool) -> Iterator[str]:
-    """The second version of a block: how many, how pressed, where; `others`: blocks of other kinds lie
-    in the set too; `on_point`: so is the set."""
+def version_words(pressing: Pressing, drawn: bool, on_point: bool) -> Iterator[str]:
+    """The second version of a block: how many, how pressed, where; `drawn`: only the plan can show where,
+    since other blocks lie between or the set is a lattice; `on_point`: so is the set."""
     versions = pressing.versions
     if versions is None:
         return
@@ -68,14 +68,14 @@ def version_words(pressing: Pressing, others: bool, on_point: bool) -> Iterator[
             other=other,
         )
     )
-    yield listing((how, _laid(versions, others, on_point)), "sentences")
+    yield listing((how, _laid(versions, drawn, on_point)), "sentences")
     if not any(conflict.kind == "rim" for conflict in pressing.conflicts):
         yield phrase("A and B then lock wherever they join.")
 
 
-def _laid(versions: Versions, others: bool, on_point: bool) -> Text:
+def _laid(versions: Versions, drawn: bool, on_point: bool) -> Text:
     """Where the two versions lie."""
-    if others:
+    if drawn:
         return phrase("The small plan shows where each lies.")
     first, second = ("A", "B") if (0, 0) not in versions.places else ("B", "A")
     if on_point:
