@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.chain_laid import can_be_laid, laid
+from booklet.drawing.chain_laid import Pass, can_be_laid, laid, passes
 from booklet.plan.chaining import is_chained, top_first
 from booklet.plan.routes import on_one_thread, route_caption, route_told, routes
 
@@ -83,7 +83,8 @@ def test_the_part_to_which_the_seam_is_pressed_lies_on_top(tmp_path):
 
 def test_a_laid_unit_lies_below_the_line_of_its_seam(tmp_path):
     left, _ = squares(tmp_path, "1 in")
-    unit = laid(left, left.cards[0].step, {"a"})
+    step = left.cards[0].step
+    unit = laid(left, Pass(step.runs[0], frozenset("a"), frozenset("b")))
     # two 2 in squares right sides together: one square, its seam along the top
     assert unit.length == 2
     assert unit.box == (0, 0, 2, 2)
@@ -152,7 +153,7 @@ def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
     (block,) = plan_of(PATTERNS / "wheel").sizes[0].blocks
     begun = next(card for card in block.cards if card.step.leave is not None)
     closed = next(card for card in block.cards if card.step.finish)
-    assert f"about half way; step {closed.n} sews the rest." in begun.sentences[0]
+    assert f"about half way; step {closed.n} sews the rest." in " ".join(begun.sentences)
     assert "begin a few stitches before the open circle" in closed.sentences[0]
     assert not any("Chain-piece" in line for line in closed.sentences)
     assert len(closed.takes) == 1  # the whole unit, not the two patches at the seam
@@ -166,3 +167,14 @@ def test_a_curved_seam_is_pinned_with_the_hollow_side_on_top():
     # the quarter circle bulges into the other patch: that is the hollow one (common practice)
     areas = {name: block.tiling.patch(block.tiling.piece(name).patch).name for name in (top, below)}
     assert "quarter" in areas[below], areas
+
+
+def test_a_row_of_three_goes_under_the_needle_once_for_each_seam():
+    plan = plan_of(PATTERNS.parent.parent / "example_pattern")
+    (block,) = plan.sizes[1].blocks
+    step = block.cards[0].step  # a wing: a glint at either end of a ledge
+    first, then = passes(block, step)
+    assert (first.top, first.below) == ({"p1"}, {"t1"})  # the smaller patch on top
+    assert (then.top, then.below) == ({"q1"}, {"p1", "t1"})
+    # the seam of a glint with the ledge, 1 x 1 units from corner to corner: √2 in
+    assert laid(block, first).length == pytest.approx(2**0.5)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.drawing.fills import Looks, wrong_side
@@ -12,7 +12,9 @@ from booklet.drawing.plane import Box, box_of, direction, dot, right_of
 from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Point
 from booklet.drawing.told import piece_letter
 from booklet.plan import BlockPlan
-from booklet.sewing.assembly import Kind, Step
+from booklet.plan.chaining import top_first
+from booklet.sewing.assembly import Kind, Run, Step
+from booklet.words import Text, listing, phrase
 
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
 NEEDLE = 13.0  # mm: how far the needle stands from the left
@@ -33,14 +35,49 @@ class Laid:
         return box_of([*(p for _, points, _ in self.patches for p in points), (self.length, 0.0)])
 
 
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """One seam of a step on its way under the needle: the pieces on top, and those below."""
+
+    run: Run
+    top: frozenset[str]
+    below: frozenset[str]
+
+
 def can_be_laid(step: Step) -> bool:
-    """Whether a step is one straight seam between two parts."""
-    return step.kind is Kind.STRAIGHT and len(step.join) == 2 and len(step.runs) == 1
+    """Whether each part of a step is sewn to those before it by one straight seam; the edges of a curve
+    do not lie on each other flat."""
+    return step.kind is Kind.STRAIGHT and len(step.runs) == len(step.join) - 1
 
 
-def laid(block: BlockPlan, step: Step, top: Collection[str]) -> Laid:
-    """A unit with the pieces `top` on the others, right sides together, all below the line of the seam."""
-    run = step.runs[0]
+def passes(block: BlockPlan, step: Step) -> tuple[Pass, ...]:
+    """The seams of a step in sewing order. Of two parts the one to open over the seam lies on top, in a
+    row the smaller one."""
+    parts = [frozenset(block.assembly.units.get(name, (name,))) for name in step.join]
+    if len(parts) == 2:
+        top, _ = top_first(step, block.assembly, block.pressing)
+        above = parts[step.join.index(top)]
+        return (Pass(step.runs[0], above, frozenset(step.pieces) - above),)
+    found: list[Pass] = []
+    done = parts[0]
+    for run, part in zip(step.runs, parts[1:], strict=True):
+        top_, below = sorted((part, done), key=lambda pieces: _size(block, pieces))
+        found.append(Pass(run, top_, below))
+        done |= part
+    return tuple(found)
+
+
+def _size(block: BlockPlan, pieces: frozenset[str]) -> tuple[int, float]:
+    """How many pieces a part has, and how large it is."""
+    left, upper, right, lower = box_of(
+        p for id in pieces for p in block.tiling.piece(id).outline.points
+    )
+    return len(pieces), round((right - left) * (lower - upper), 6)
+
+
+def laid(block: BlockPlan, seam_pass: Pass) -> Laid:
+    """The parts of a seam on each other, right sides together, all below the line of the seam."""
+    run, top = seam_pass.run, seam_pass.top
     start, end = run.points[0], run.points[-1]
     seam = block.tiling.seam(run.seams[0])
     on_right = seam.between[0] if seam.start == start else seam.between[1]
@@ -54,7 +91,7 @@ def laid(block: BlockPlan, step: Step, top: Collection[str]) -> Laid:
         return dot(out, along), flip * dot(out, down)
 
     found: list[tuple[str, tuple[Point, ...], bool]] = []
-    for id in sorted(step.pieces, key=lambda id: id in top):
+    for id in sorted(top | seam_pass.below, key=lambda id: (id in top, id)):
         flip = -1.0 if id in top else 1.0
         points = tuple(placed(p, flip) for p in block.tiling.piece(id).outline.points)
         found.append((id, points, id in top))
@@ -78,16 +115,26 @@ def laid_unit(
     return [*together(areas), *letters, Line((corner, end), Ink.MACHINE, halo=True)]
 
 
-def plate(high: float) -> list[Item]:
-    """The plate of the machine from above, and the two toes of its foot, the needle between them."""
+def plate(down: float, high: float) -> list[Item]:
+    """The plate of the machine from above, `high` mm from `down`, and the two toes of its foot, the
+    needle between them."""
     left, right = PLATE
-    box = ((left, 1.0), (right, 1.0), (right, high), (left, high))
+    upper, lower = down + 1.0, down + high
+    box = ((left, upper), (right, upper), (right, lower), (left, lower))
     toes = [
         ((NEEDLE - 5.0, y), (NEEDLE + 2.5, y), (NEEDLE + 2.5, y + 2.4), (NEEDLE - 5.0, y + 2.4))
-        for y in (ABOVE - 3.6, ABOVE + 1.2)
+        for y in (down + ABOVE - 3.6, down + ABOVE + 1.2)
     ]
     steel = Fill("#d8d5cd")
     return [
         Area(box, Fill("#efece5"), Ink.CUT),
         *(Area(toe, steel, Ink.CUT) for toe in toes),
     ]
+
+
+def letters_told(block: BlockPlan, pieces: Iterable[str]) -> Text:
+    """A part by its patch letters."""
+    letters = [block.tiling.piece(id).patch for id in pieces]
+    if len(letters) == 1:
+        return letters[0]
+    return phrase("the unit of {patches}", patches=listing(sorted(letters), "commas"))

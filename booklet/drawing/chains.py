@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.drawing.chain_laid import ABOVE, NEEDLE, PLATE, can_be_laid, laid, laid_unit, plate
+from booklet.drawing.chain_laid import can_be_laid, letters_told
+from booklet.drawing.chain_rows import COUNT_ROOM, MOST, under_needle
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.plane import box_of
@@ -25,13 +26,11 @@ from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.chaining import is_chained, top_first
+from booklet.plan.chaining import is_chained
 from booklet.sewing.assembly import Kind, Step
 from booklet.words import Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
-MOST = 4  # units drawn before the row breaks off
-COUNT_ROOM = 13.0  # mm at the right, for the count of all
 GAP = 0.35  # inches between the parts of a unit
 
 
@@ -53,40 +52,12 @@ def chain_figures(block: BlockPlan, looks: Looks, width: float = 170.0) -> tuple
 
 
 def _under_needle(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float) -> Figure:
-    """Units of one seam in a row under the needle, each with its parts right sides together."""
-    top, below = top_first(card.step, block.assembly, block.pressing)
-    unit = laid(block, card.step, block.assembly.units.get(top, (top,)))
-    shown = min(card.total, MOST)
-    left, upper, right, lower = unit.box
-    room = (width - PLATE[1] - 12) / MOST
-    scale = min((room - 5) / (right - left), 26.0 / (lower - min(upper, 0.0)), 25.4 / 2)
-    base = ABOVE - min(upper, 0.0) * scale
-    height = base + lower * scale + 6.5
-    items: list[Item] = plate(max(base + lower * scale, ABOVE + 8) + 1.0)
-    x = PLATE[1] + 4
-    end = width - COUNT_ROOM if card.total > MOST else x + room * (shown - 1)
-    items.append(Line(((NEEDLE, base), (end, base)), Ink.THREAD))
-    for place in range(1, shown + 1):
-        items += laid_unit(block, unit, looks, scale, (x - left * scale, base))
-        centre = x + (right - left) * scale / 2
-        at = (centre, base + lower * scale + 3.4)
-        items.append(Label(at, str(place), 8.0, bold=True, accent=True))
-        x += room
-    items.append(Sign((NEEDLE, base), Mark.DOT))
-    if card.total > MOST:
-        items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
-    parts = {"top": _told(block, top), "below": _told(block, below)}
-    alt = phrase(
-        "A row of units under the needle, {top} on {below} in each, right sides together, their seams on "
-        "one line.",
-        **parts,
-    )
-    lies = phrase(
-        "On top lies {top}, wrong side up; the thread is not cut between them.", top=parts["top"]
-    )
+    """Units in rows under the needle."""
+    drawn = under_needle(block, card, looks, width)
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
-    scene = Scene(name, width, height, tuple(items), phrase("Chain {n}", n=n), alt)
-    return figure(scene, _caption(card, n, [lies]))
+    title = phrase("Chain {n}", n=n)
+    scene = Scene(name, width, drawn.high, drawn.items, title, drawn.told)
+    return figure(scene, _caption(card, n, [drawn.lies]))
 
 
 def _caption(card: StepCard, n: int, more: list[Text]) -> Text:
@@ -134,22 +105,14 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
         x += room
     if card.total > MOST:
         items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
-    parts = listing([_told(block, part) for part in step.join])
+    units = block.assembly.units
+    parts = listing([letters_told(block, units.get(part, (part,))) for part in step.join])
     alt = phrase(
         "Beside the machine, in feeding order, {n} times: {parts}.", n=card.total, parts=parts
     )
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
     scene = Scene(name, width, height, tuple(items), phrase("Chain {n}", n=n), alt)
     return figure(scene, _caption(card, n, []))
-
-
-def _told(block: BlockPlan, name: str) -> Text:
-    """A part by its patch letters."""
-    pieces = block.assembly.units.get(name, (name,))
-    letters = [block.tiling.piece(id).patch for id in pieces]
-    if len(letters) == 1:
-        return letters[0]
-    return phrase("the unit of {patches}", patches=listing(sorted(letters), "commas"))
 
 
 def _extent(block: BlockPlan, step: Step) -> tuple[float, float, float, float]:

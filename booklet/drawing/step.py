@@ -27,7 +27,7 @@ from booklet.drawing.plane import (
 )
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
-from booklet.drawing.step_seams import ORDINALS, StepSeams
+from booklet.drawing.step_seams import ORDINALS, StepSeams, opened_strokes
 from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter, told_step
 from booklet.drawing.units import Part, exploded, parts_of, shorter_side, unit_outlines
@@ -183,6 +183,7 @@ def _action(
     letters = _letters(block, parts, view, [line.points for line in seams])
     strokes = [(a, b) for line in seams for a, b in zip(line.points, line.points[1:], strict=False)]
     strokes += [(line.points[0], line.points[1]) for line in guides]
+    strokes += [stroke for sign in signs for stroke in opened_strokes(sign)]
     areas = [
         tuple(view.at(p, part.away) for p in loop)
         for part in parts for loop in unit_outlines(block.tiling, part.pieces)

@@ -14,6 +14,7 @@ from booklet.drawing.plane import (
     right_of,
     roomiest,
     unit,
+    vector,
 )
 from booklet.drawing.scene import Ink, Line, Mark, Point, Sign
 from booklet.drawing.units import Part
@@ -22,6 +23,7 @@ from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.routes import opened_at
+from booklet.plan.sentences import dots_named
 from booklet.sewing.assembly import End, Run, Step
 from booklet.words import ENGLISH, Speaker, phrase
 
@@ -127,7 +129,8 @@ class StepSeams:
 
     def points(self, run: Run, seams: list[Seam], sides: tuple[int, ...]) -> None:
         """Signs and guides at the matching points of a run; numbers where it turns."""
-        stops = [0, *run.turns, len(run.points) - 1]
+        stops = [0, *(k for k in run.turns if k), len(run.points) - 1]
+        named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
@@ -143,7 +146,7 @@ class StepSeams:
             if i in run.turns:
                 self.opened(at)
             self.sign(run, near[0], at, i, places)
-            if run.turns and i in stops:
+            if run.turns and i in stops and stops.index(i) + 1 in named:
                 self.numbers.append(
                     (places[0], self.number(run, i, stops), self.outward(at, near, run))
                 )
@@ -201,3 +204,11 @@ class StepSeams:
         out = direction(before, ends[0])
         at = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
         self.numbers.append((plus(at, out, self.allowance), word, out))
+
+
+def opened_strokes(sign: Sign) -> list[tuple[Point, Point]]:
+    """The two strokes of the sign of a spread seam, which no number may cover."""
+    if sign.mark is not Mark.OPENED:
+        return []
+    ways = (vector(sign.angle - 20), vector(sign.angle + 20))
+    return [(plus(sign.at, way, 0.9), plus(sign.at, way, 4.2)) for way in ways]

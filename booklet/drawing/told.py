@@ -110,7 +110,7 @@ def _run(block: BlockPlan, run: Run, order: str) -> Text:
     start, end = ends[end_at(block, run, 0)], ends[end_at(block, run, -1)]
     how = _how(run.by, order)
     if run.turns:
-        last = len(run.turns) + 2
+        last = sum(k > 0 for k in run.turns) + 2
         return phrase(
             "{how}: one run from dot 1 at {start}, turning at {dots}, to dot {last} at {end}.",
             how=how,

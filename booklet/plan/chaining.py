@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from booklet.geometry.tiling import Point, Seam
 from booklet.pattern import By, Fabric
+from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
-from booklet.plan.sentences import Naming
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
 from booklet.sewing.assembly import Assembly, Kind, Step
@@ -25,13 +25,15 @@ def runs_through(step: Step) -> bool:
     return step.by is By.MACHINE and not step.turns and not step.finish
 
 
-def feeding_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> Iterator[Text]:
-    """How the parts of a chain are laid on each other, and how its seams follow."""
-    if total < 2 or not runs_through(step):
-        return
-    if len(step.runs) > 1:
+def feeding_words(step: Step, total: int) -> Iterator[Text]:
+    """How the seams of a chain follow each other."""
+    if total > 1 and runs_through(step) and len(step.runs) > 1:
         yield phrase("Sew the same seam of all of them before the next.")
-    elif len(step.join) == 2:
+
+
+def laying_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> Iterator[Text]:
+    """How the two parts of a chain's units are laid on each other."""
+    if total > 1 and runs_through(step) and len(step.runs) == 1 and len(step.join) == 2:
         top, below = top_first(step, naming.assembly, pressing)
         if naming.part(top) != naming.part(below):
             yield phrase(

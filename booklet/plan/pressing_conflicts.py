@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.plan.naming import Naming
 from booklet.plan.pressing_table import card_of, sides_of
-from booklet.plan.sentences import Naming
 from booklet.pressing.pressing import Conflict, Layout, Pressing, WayOut
 from booklet.words import Phrase, listing, phrase, plural_phrase
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from booklet.pattern import By
+from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.records import PressLine
-from booklet.plan.sentences import Naming, reversed_letter
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.assembly import Step
 from booklet.words import Text, listing, phrase

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from booklet.plan.naming import Naming
 from booklet.plan.pressing_table import card_of
-from booklet.plan.sentences import Naming
 from booklet.pressing.pressing import (
     JunctionKind,
     PressedJunction,

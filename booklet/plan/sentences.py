@@ -1,147 +1,16 @@
-"""Floor 9: what a step card says, composed from how its seams run, end, turn and are pressed."""
+"""Floor 9: what a step card says, composed from how its seams run, end and turn."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
+from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.routes import on_one_thread, opened_at
-from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
-NO_NAME = " with "  # in the name of a unit to which the author gave none
-
-
-@dataclass(frozen=True, slots=True)
-class Naming:
-    """How the parts of one block are named for its reader."""
-
-    assembly: Assembly
-    fabric_names: dict[str, str]
-    fabrics_of: dict[str, set[str]]  # patch letter -> fabrics it is cut from in this block
-    made_in: dict[str, Step]  # unit name -> the step that makes it
-
-    @classmethod
-    def of(cls, assembly: Assembly, fabric_names: dict[str, str]) -> Naming:
-        """The naming for a block's assembly."""
-        fabrics_of: dict[str, set[str]] = {}
-        for piece in assembly.tiling.pieces:
-            fabrics_of.setdefault(piece.patch, set()).add(piece.fabric)
-        made_in = {step.make: step for step in assembly.steps if step.make}
-        return cls(assembly, fabric_names, fabrics_of, made_in)
-
-    def piece(self, id: str) -> Text:
-        """A piece by its letter, with its fabric where the letter comes in more than one."""
-        piece = self.assembly.tiling.piece(id)
-        name = reversed_letter(piece.patch) if piece.reversed else piece.patch
-        if len(self.fabrics_of[piece.patch]) > 1:
-            return phrase("{piece} ({fabric})", piece=name, fabric=self.fabric_names[piece.fabric])
-        return name
-
-    def part(self, name: str) -> Text:
-        """A part of a step: a piece by its letter, or a unit by its spoken name."""
-        step = self.made_in.get(name)
-        if step is None:
-            return self.piece(name)
-        if NO_NAME in step.make and step is not self.assembly.steps[-1]:
-            return phrase("the unit of step {step}", step=step.card)
-        unit = self.unit(step)
-        return unit if unit[-1].isdigit() else phrase("the {unit}", unit=unit)
-
-    def unit(self, step: Step) -> Text:
-        """The spoken name of what a step makes."""
-        if step is self.assembly.steps[-1] or step.make == self.assembly.tiling.block:
-            return UNIT_WORDS["block"]
-        if NO_NAME in step.make:
-            return UNIT_WORDS["unit"]
-        return spoken(step.make, alike=step.times > 1)
-
-    def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
-        """Parts in order with their number, and where units come from: "2 A", "the wing (step 1)",
-        "2 sides (step 2)", "row 1 (step 3)"."""
-        found: dict[tuple[Text, int], int] = {}
-        for name in names:
-            step = self.made_in.get(name)
-            key = (self.piece(name), 0) if step is None else (self.unit(step), step.card)
-            found[key] = found.get(key, 0) + 1
-        return tuple(_taken(part, card, n) for (part, card), n in found.items())
-
-
-def reversed_letter(letter: str) -> Text:
-    """A patch turned over, by its letter."""
-    return phrase("{letter} reversed", letter=letter)
-
-
-def _taken(part: Text, card: int, n: int) -> Text:
-    """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
-    if not card:
-        return part if n == 1 else phrase("{n} {piece}", n=n, piece=part)
-    if n > 1 and part == UNIT_WORDS["half"]:
-        return phrase("{n} halves (step {step})", n=n, step=card)
-    if n > 1:
-        return phrase("{n} {unit}s (step {step})", n=n, unit=part, step=card)
-    if part[-1].isdigit():
-        return phrase("{unit} (step {step})", unit=part, step=card)
-    return phrase("the {unit} (step {step})", unit=part, step=card)
-
-
-def card_title(step: Step, naming: Naming) -> Phrase:
-    """The title of a step's card: the verb first."""
-    parts = [naming.part(name) for name in step.join]
-    if step.finish:
-        return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
-    if step.kind is Kind.PARTIAL:
-        others = listing(parts[1:])
-        return phrase("Sew {part} to {others}, part of the way", part=parts[0], others=others)
-    if step.kind is Kind.RING:
-        return phrase("Close the ring: {parts}", parts=_together(step.join, naming))
-    if step.kind is Kind.SET_IN:
-        host, guests = _host_and_guests(step, naming)
-        return phrase(
-            "Set {parts} into {host}", parts=_together(guests, naming), host=naming.part(host)
-        )
-    if len(parts) == 2:
-        return phrase("Sew {part} to {other}", part=parts[0], other=parts[1])
-    if len(parts) == 3 and parts[0] == parts[2]:
-        one = _one(step.join[0], naming)
-        return phrase("Sew {part} to either end of {other}", part=one, other=parts[1])
-    return phrase("Sew {parts} together", parts=_together(step.join, naming))
-
-
-def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
-    """The bigger part takes the smaller ones in."""
-    units = naming.assembly.units
-    host = max(step.join, key=lambda name: (len(units.get(name, (name,))), name))
-    return host, tuple(name for name in step.join if name != host)
-
-
-def _one(name: str, naming: Naming) -> Text:
-    """One of several alike: "A", "a wing"."""
-    step = naming.made_in.get(name)
-    return naming.piece(name) if step is None else phrase("a {unit}", unit=naming.unit(step))
-
-
-def _together(names: Sequence[str], naming: Naming) -> Text:
-    """Parts in words, alike ones counted: "A and C", "2 rows", "2 rows and C"."""
-    counts = Counter(naming.part(name) for name in names)
-    words: list[Text] = []
-    for name in dict.fromkeys(names):
-        part = naming.part(name)
-        if count := counts.pop(part, 0):
-            words.append(part if count == 1 else _several(count, name, naming))
-    return listing(words)
-
-
-def _several(count: int, name: str, naming: Naming) -> Text:
-    step = naming.made_in.get(name)
-    if step is None:
-        return phrase("{n} {piece}", n=count, piece=naming.piece(name))
-    if naming.unit(step) == UNIT_WORDS["half"]:
-        return phrase("{n} halves", n=count)
-    return phrase("{n} {unit}s", n=count, unit=naming.unit(step))
+MOST_TOLD = 4  # turns of a run that are told one by one
 
 
 def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
@@ -171,20 +40,47 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
 
 
 def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
-    """At which dots of a single run the seams sewn before open to let a corner in."""
-    if len(step.runs) != 1:
+    """At which dots the seams sewn before open to let a corner in, where it is the same in every run."""
+    run = step.runs[0]
+    dots = _opened_dots(run, step, assembly)
+    if any(_opened_dots(other, step, assembly) != dots for other in step.runs):
         return
-    (run,) = step.runs
-    dots = [
-        n for n, k in enumerate(run.turns, 2) if k and any(opened_at(assembly, step, run.points[k]))
-    ]
-    if dots:
+    if dots and not set(dots) & set(dots_named(run, step, assembly)):
+        yield phrase("Spread the earlier seams open at each of them, so that the corners go in.")
+    elif dots:
         yield plural_phrase(
             "Spread the earlier seam open at dot {dots}, so that the corner goes in.",
             "Spread the earlier seams open at dots {dots}, so that the corners go in.",
             len(dots),
-            dots=listing([str(n) for n in dots]),
+            dots=_dots(dots),
         )
+
+
+def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
+    """The numbers of the dots of a run at which earlier seams are spread."""
+    inner = [k for k in run.turns if k]
+    return [n for n, k in enumerate(inner, 2) if any(opened_at(assembly, step, run.points[k]))]
+
+
+def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
+    """The dots of a run that turns that bear their numbers: all, but of many turns that are all alike
+    only the first and the last, for the numbers would lie over the signs."""
+    inner = len([k for k in run.turns if k])
+    last = inner + (
+        1 if run.points[0] == run.points[-1] else 2
+    )  # all the way round it ends at dot 1
+    opened = _opened_dots(run, step, assembly)
+    if inner > MOST_TOLD and len(opened) in (0, inner):
+        return (1, last) if last == inner + 2 else (1,)
+    return tuple(range(1, last + 1))
+
+
+def _dots(numbers: Sequence[int]) -> Text:
+    """Dots in words: "2 and 3", "2 to 6"."""
+    first, last = numbers[0], numbers[-1]
+    if len(numbers) > 2 and last - first + 1 == len(numbers):
+        return phrase("{first} to {last}", first=first, last=last)
+    return listing([str(n) for n in numbers])
 
 
 def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
@@ -248,6 +144,8 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     if step.finish:
         return phrase("begin a few stitches before the open circle and sew on to the dot.")
     if run.turns:
+        if run.points[0] == run.points[-1]:
+            return _all_round(sum(k > 0 for k in run.turns))
         path = dots_of(len(run.turns))
         if end is End.POINT:
             return phrase("sew from {path}. Stop at the last dot.", path=path)
@@ -278,11 +176,21 @@ def _part_way(step: Step, start: End, assembly: Assembly) -> Phrase:
 
 
 def dots_of(turns: int) -> Phrase:
-    """The way of a run with `turns` turns: "dot 1 to dot 2, turn, to dot 3"."""
+    """The way of a run with `turns` turns: "dot 1 to dot 2, turn, to dot 3"; of many turns, in short."""
+    if turns > MOST_TOLD:
+        return phrase("dot 1 to dot {last}, and turn at every dot between", last=turns + 2)
     path = phrase("dot 1 to dot 2")
     for n in range(3, turns + 3):
         path = phrase("{path}, turn, to dot {n}", path=path, n=n)
     return path
+
+
+def _all_round(turns: int) -> Phrase:
+    """The way of a run that ends where it began, with `turns` turns on the way."""
+    if turns > MOST_TOLD or not turns:
+        return phrase("sew from dot 1 all the way round, turn at every dot, and end at dot 1.")
+    path = dots_of(turns - 1)
+    return phrase("sew from {path}, turn, and back to dot 1.", path=path)
 
 
 def run_ends(run: Run, assembly: Assembly) -> tuple[End, End]:

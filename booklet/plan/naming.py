@@ -1,0 +1,102 @@
+"""Floor 9: what the parts of a block are called on its cards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from booklet.plan.words import UNIT_WORDS, spoken
+from booklet.sewing.assembly import Assembly, Step
+from booklet.words import Text, phrase
+
+NO_NAME = " with "  # in the name of a unit to which the author gave none
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """How the parts of one block are named for its reader."""
+
+    assembly: Assembly
+    fabric_names: dict[str, str]
+    fabrics_of: dict[str, set[str]]  # patch letter -> fabrics it is cut from in this block
+    made_in: dict[str, Step]  # unit name -> the step that makes it
+    shared: frozenset[Text]  # the spoken names of units that differ
+
+    @classmethod
+    def of(cls, assembly: Assembly, fabric_names: dict[str, str]) -> Naming:
+        """The naming for a block's assembly."""
+        fabrics_of: dict[str, set[str]] = {}
+        for piece in assembly.tiling.pieces:
+            fabrics_of.setdefault(piece.patch, set()).add(piece.fabric)
+        made_in = {step.make: step for step in assembly.steps if step.make}
+        cards: dict[Text, set[int]] = {}
+        for step in made_in.values():
+            cards.setdefault(_unit(step, assembly), set()).add(step.card)
+        shared = frozenset(unit for unit, there in cards.items() if len(there) > 1)
+        return cls(assembly, fabric_names, fabrics_of, made_in, shared)
+
+    def piece(self, id: str) -> Text:
+        """A piece by its letter, with its fabric where the letter comes in more than one."""
+        piece = self.assembly.tiling.piece(id)
+        name = reversed_letter(piece.patch) if piece.reversed else piece.patch
+        if len(self.fabrics_of[piece.patch]) > 1:
+            return phrase("{piece} ({fabric})", piece=name, fabric=self.fabric_names[piece.fabric])
+        return name
+
+    def part(self, name: str) -> Text:
+        """A part of a step: a piece by its letter, or a unit by its spoken name."""
+        step = self.made_in.get(name)
+        if step is None:
+            return self.piece(name)
+        if NO_NAME in step.make and step is not self.assembly.steps[-1]:
+            return phrase("the unit of step {step}", step=step.card)
+        unit = self.unit(step)
+        if unit in self.shared:
+            return phrase("the {unit} of step {step}", unit=unit, step=step.card)
+        return unit if is_marked(unit) else phrase("the {unit}", unit=unit)
+
+    def unit(self, step: Step) -> Text:
+        """The spoken name of what a step makes."""
+        return _unit(step, self.assembly)
+
+    def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
+        """Parts in order with their number, and where units come from: "2 A", "the wing (step 1)",
+        "2 sides (step 2)", "row 1 (step 3)"."""
+        found: dict[tuple[Text, int], int] = {}
+        for name in names:
+            step = self.made_in.get(name)
+            key = (self.piece(name), 0) if step is None else (self.unit(step), step.card)
+            found[key] = found.get(key, 0) + 1
+        return tuple(_taken(part, card, n) for (part, card), n in found.items())
+
+
+def _unit(step: Step, assembly: Assembly) -> Text:
+    """The spoken name of what a step of a block makes."""
+    if step is assembly.steps[-1] or step.make == assembly.tiling.block:
+        return UNIT_WORDS["block"]
+    if NO_NAME in step.make:
+        return UNIT_WORDS["unit"]
+    return spoken(step.make, alike=step.times > 1)
+
+
+def is_marked(unit: Text) -> bool:
+    """Whether a unit's name ends in a number or a letter, "row 1", "pair b": it takes no article."""
+    return unit[-1].isdigit() or unit[-2:-1] == " "
+
+
+def reversed_letter(letter: str) -> Text:
+    """A patch turned over, by its letter."""
+    return phrase("{letter} reversed", letter=letter)
+
+
+def _taken(part: Text, card: int, n: int) -> Text:
+    """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
+    if not card:
+        return part if n == 1 else phrase("{n} {piece}", n=n, piece=part)
+    if n > 1 and part == UNIT_WORDS["half"]:
+        return phrase("{n} halves (step {step})", n=n, step=card)
+    if n > 1:
+        return phrase("{n} {unit}s (step {step})", n=n, unit=part, step=card)
+    if is_marked(part):
+        return phrase("{unit} (step {step})", unit=part, step=card)
+    return phrase("the {unit} (step {step})", unit=part, step=card)

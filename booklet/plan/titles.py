@@ -1,0 +1,83 @@
+"""Floor 9: the title of a step's card: the verb first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from booklet.plan.naming import Naming
+from booklet.plan.words import UNIT_WORDS
+from booklet.sewing.assembly import Kind, Step
+from booklet.words import Phrase, Text, listing, phrase
+
+
+def card_title(step: Step, naming: Naming) -> Phrase:
+    """The title of a step's card: the verb first."""
+    parts = [naming.part(name) for name in step.join]
+    if step.finish:
+        return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
+    if step.kind is Kind.PARTIAL:
+        others = listing(parts[1:])
+        return phrase("Sew {part} to {others}, part of the way", part=parts[0], others=others)
+    if any(run.points[0] == run.points[-1] for run in step.runs) and len(parts) == 2:
+        host, (inner,) = _host_and_guests(step, naming)
+        return phrase(
+            "Set {part} into the middle of {host}", part=naming.part(inner), host=naming.part(host)
+        )
+    if step.kind is Kind.RING:
+        return phrase("Close the ring: {parts}", parts=_together(step.join, naming))
+    if step.kind is Kind.SET_IN:
+        host, guests = _host_and_guests(step, naming)
+        if [naming.part(guest) for guest in guests] == [naming.part(host)]:
+            return _one_into_other(host, naming)
+        return phrase(
+            "Set {parts} into {host}", parts=_together(guests, naming), host=naming.part(host)
+        )
+    if len(parts) == 2:
+        return phrase("Sew {part} to {other}", part=parts[0], other=parts[1])
+    if len(set(parts)) == 1:
+        return phrase("Sew {parts} together", parts=_together(step.join, naming))
+    if len(parts) == 3 and parts[0] == parts[2]:
+        one = _one(step.join[0], naming)
+        return phrase("Sew {part} to either end of {other}", part=one, other=parts[1])
+    return phrase("Sew {parts} together", parts=_together(step.join, naming))
+
+
+def _one_into_other(name: str, naming: Naming) -> Phrase:
+    """The title of a step that sets one of two alike parts into the other."""
+    step = naming.made_in.get(name)
+    unit = naming.piece(name) if step is None else naming.unit(step)
+    return phrase("Set one {unit} into the other", unit=unit)
+
+
+def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
+    """The bigger part takes the smaller ones in."""
+    units = naming.assembly.units
+    host = max(step.join, key=lambda name: (len(units.get(name, (name,))), name))
+    return host, tuple(name for name in step.join if name != host)
+
+
+def _one(name: str, naming: Naming) -> Text:
+    """One of several alike: "A", "a wing"."""
+    step = naming.made_in.get(name)
+    return naming.piece(name) if step is None else phrase("a {unit}", unit=naming.unit(step))
+
+
+def _together(names: Sequence[str], naming: Naming) -> Text:
+    """Parts in words, alike ones counted: "A and C", "2 rows", "2 rows and C"."""
+    counts = Counter(naming.part(name) for name in names)
+    words: list[Text] = []
+    for name in dict.fromkeys(names):
+        part = naming.part(name)
+        if count := counts.pop(part, 0):
+            words.append(part if count == 1 else _several(count, name, naming))
+    return listing(words)
+
+
+def _several(count: int, name: str, naming: Naming) -> Text:
+    step = naming.made_in.get(name)
+    if step is None:
+        return phrase("{n} {piece}", n=count, piece=naming.piece(name))
+    if naming.unit(step) == UNIT_WORDS["half"]:
+        return phrase("{n} halves", n=count)
+    return phrase("{n} {unit}s", n=count, unit=naming.unit(step))
