@@ -10,7 +10,6 @@ from booklet.drawing.bulk import bulk_figure, grey
 from booklet.drawing.colours import lightness
 from booklet.pattern import By, Ends, PressHabit
 from booklet.plan.naming import Naming
-from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import version_words
 from booklet.plan.pressing_table import press_table

@@ -14,7 +14,6 @@ from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
 from booklet.plan.naming import Naming
-from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
