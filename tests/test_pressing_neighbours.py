@@ -10,7 +10,7 @@ from booklet.pressing import press, rim_clashes, rim_meetings
 from booklet.pressing.arrangement import block_counts
 from booklet.pressing.neighbours import turned
 from tests.builders import block_of, span
-from tests.pressing_helpers import four_patch, pairs_then_halves, sew, sewn_blocks, square
+from tests.pressing_helpers import four_patch, pairs_then_halves, patch, sew, sewn_blocks, square
 
 INCH = Length.of(1)
 
@@ -142,3 +142,37 @@ def test_a_wish_that_makes_neighbours_clash_is_told():
     ]
     _, _, faults = set_of([block_of(four_patch(), id="b", steps=steps)], straight([("b", 0)]))
     assert {d.code for d in faults} == {"press-conflict"}
+
+
+def leaning(id, mirrored, press=None):
+    """A block of 2 x 2 cut in two by a seam from its left edge, 1/2 down, to its right edge, 1 1/2 down;
+    or its mirror image, written as a block of its own."""
+
+    def at(*corners):
+        return [((2 - x) if mirrored else x, y) for x, y in corners][:: -1 if mirrored else 1]
+
+    pieces = [
+        patch("up", at((0, 0), (2, 0), (2, 1.5), (0, 0.5))),
+        patch("low", at((0, 0.5), (2, 1.5), (2, 2), (0, 2))),
+    ]
+    return block_of(pieces, id=id, steps=[sew(id, "up", "low", press=press)])
+
+
+def test_a_block_and_its_mirror_image_meet_and_nest():
+    # alone it never meets itself: its seam ends 1 1/2 down on the right, 1/2 down on the left
+    alone, _, _ = set_of([leaning("b", False)], straight([("b", 0)]), across=4, down=2)
+    rows = straight([("b", 0), ("m", 0)])
+    blocks = [leaning("b", False), leaning("m", True)]
+    size, pressings, _ = set_of(blocks, rows, across=4, down=2)
+    tilings = {block: p.assembly.tiling for (_, block), p in pressings.items()}
+    assert rim_meetings(alone, tilings) == ()
+    assert sum(m.count for m in rim_meetings(size, tilings)) == 6  # 3 edges in each of 2 rows
+    assert rim_clashes(size, pressings) == (True, 0)
+    ways = {pressings["s", block].pressed["s1"].toward for block in "bm"}
+    assert ways == {"up", "low"}  # laid on each other the seams coincide: one up, the other down
+
+
+def test_a_block_and_its_mirror_image_pressed_to_one_side_clash():
+    blocks = [leaning("b", False, "toward up"), leaning("m", True, "toward up")]
+    size, pressings, _ = set_of(blocks, straight([("b", 0), ("m", 0)]), across=4, down=2)
+    assert rim_clashes(size, pressings) == (False, 6)

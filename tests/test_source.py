@@ -260,6 +260,13 @@ quilt:
 """
 
 
+def test_a_block_that_is_to_be_mirrored_in_its_place_is_told_how():
+    source = GOOD + QUILT.replace("stone turn 90]", "stone flip]", 1)
+    fault = read(source).diagnostics[0]
+    assert fault.code == "unknown-name" and fault.message.endswith("in its place, but not mirrored")
+    assert fault.hint is not None and "a block of its own" in fault.hint
+
+
 def test_the_quilt():
     quilt = the_size(GOOD + QUILT).quilt
     assert quilt is not None and quilt.set is SetKind.ON_POINT

@@ -14,8 +14,10 @@ _ROWS = {"type": "array", "items": {"type": ["array", "string"], "items": {"type
 ARRANGE = Key(
     "arrange",
     raw("rows of blocks, as in `[[a, b], [b, a turn 90]]`", _ROWS),
-    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block.",
+    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block. The mirror image of a block is a "
+    "block of its own, with its pieces from right to left.",
 )
+_MIRRORED = re.compile(r"(.*\S)\s+(?:flip|flipped|mirror|mirrored|reversed)(?:\s+turn\s.*)?")
 _SETTING = re.compile(r"(.*\S)\s+turn\s+([+-]?[0-9]{1,6})(?:\s*°)?")
 
 
@@ -62,6 +64,12 @@ def _setting(node: Node, reading: Reading) -> Setting | None:
     blocks = reading.names.get("block", ())
     if written in blocks:
         name, turn = written, 0
+    mirrored = _MIRRORED.fullmatch(written)
+    if name not in blocks and mirrored and mirrored[1] in blocks:
+        message = f"block `{mirrored[1]}` can be turned in its place, but not mirrored"
+        hint = "write its mirror image as a block of its own, with its pieces from right to left"
+        reading.faults.add("unknown-name", message, node.span, hint)
+        return None
     if name not in blocks:
         reading.faults.unknown_name("block", shortened(name), blocks, node.span)
         return None
