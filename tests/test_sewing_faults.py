@@ -41,6 +41,15 @@ def test_a_piece_never_used():
     assert "`r2c2`" in found.diagnostics[0].message
 
 
+def test_many_pieces_never_used_are_one_fault():
+    found = outcome(grid(3, 2), [sew("r1c1", "r1c2")])
+    # 6 squares, 2 of them joined: 4 are left
+    assert [d.code for d in found.diagnostics] == ["never-used"]
+    assert found.diagnostics[0].message == (
+        "pieces of block `b` are never joined to anything: `r1c3`, `r2c1`, `r2c2` and `r2c3`"
+    )
+
+
 def test_a_block_left_in_two_units():
     found = outcome(grid(2, 2), [TOP, LOW])
     assert [d.code for d in found.diagnostics] == ["unfinished-block"]

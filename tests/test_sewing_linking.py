@@ -9,6 +9,7 @@ import networkx as nx
 import pytest
 from planner_mosaics import random_mosaic
 
+from booklet.sewing.folding import folded
 from booklet.sewing.linking import linked
 from booklet.sewing.retracing import passages
 from booklet.sewing.trails import Edge, Trail, components, odd_nodes
@@ -212,3 +213,59 @@ def test_the_same_seams_give_the_same_threads():
     work = random_work(5, 3.0)
     assert linked(work).threads == linked(work).threads
     assert isinstance(linked(work).threads[0], Trail)
+
+
+def random_runs(work, seed):
+    """The seams of each step walked into runs at random: some of several seams, some all round."""
+    chance = random.Random(seed)
+    left = list(work.edges)
+    runs = []
+    while left:
+        first = left.pop(chance.randrange(len(left)))
+        edges, nodes = [first], [first.a, first.b]
+        while len(edges) < 4:
+            ahead = [
+                e
+                for e in left
+                if nodes[-1] in (e.a, e.b) and work.step[e.id] == work.step[first.id]
+            ]
+            if not ahead:
+                break
+            edges.append(chance.choice(ahead))
+            nodes.append(edges[-1].other(nodes[-1]))
+            left.remove(edges[-1])
+        runs.append(Trail(tuple(edges), tuple(nodes)))
+    return runs
+
+
+@pytest.mark.parametrize("limit", [math.inf, 4.0])
+def test_whole_runs_lie_on_as_few_threads_as_trying_finds(limit):
+    kept = 0
+    for seed in range(60):
+        work = random_work(seed, limit)
+        if not work.edges:
+            continue
+        runs = random_runs(work, seed)
+        fold = folded(work, runs)
+        found = linked(fold.work)
+        threads = [fold.unfold(thread) for thread in found.threads]
+        assert_sewable(threads, work)
+        assert found.fewest <= fewest_by_trying(fold.work) == len(threads), seed
+        for run in runs:
+            ids = [e.id for e in run.edges]
+            if run.length <= limit + 1e-9:  # its seams follow each other on one thread, either way
+                there = [[e.id for e in t.edges] for t in threads]
+                assert any(
+                    line[k : k + len(ids)] in (ids, ids[::-1])
+                    for line in there
+                    for k in range(len(line))
+                )
+                kept += len(ids) > 1
+    assert kept > 60
+
+
+def test_a_seam_all_round_is_joined_to_the_thread_that_ends_there():
+    ring, tail = Edge("ring", "o", "o", 3.0), Edge("tail", "a", "o", 1.0)
+    work = Work((tail, ring), {"tail": 1, "ring": 1}, {1: frozenset()})
+    found = linked(work)
+    assert found.fewest == len(found.threads) == 1

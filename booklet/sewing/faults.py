@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pattern import Step
+
+MOST_NAMED = 6  # pieces of a list in a message
 
 
 def listed(names: Iterable[str]) -> str:
@@ -54,6 +56,19 @@ def never_used(block: str, piece: str, span: Span) -> Diagnostic:
     """A piece no step joins."""
     message = f"piece `{piece}` of block `{block}` is never joined to anything"
     return Diagnostic("never-used", message, span, f"add a step that joins `{piece}`")
+
+
+def never_used_many(block: str, pieces: Sequence[str], span: Span) -> Diagnostic:
+    """Many pieces that no step joins, told once."""
+    shown = listed(pieces[:MOST_NAMED])
+    if len(pieces) > MOST_NAMED:
+        quoted = ", ".join(f"`{piece}`" for piece in pieces[:MOST_NAMED])
+        shown = f"{quoted} and {len(pieces) - MOST_NAMED} more"
+    message = f"pieces of block `{block}` are never joined to anything: {shown}"
+    hint = (
+        f"add steps that join them, or write `sew: auto` and see `booklet plan` for block `{block}`"
+    )
+    return Diagnostic("never-used", message, span, hint)
 
 
 def unfinished(block: str, units: Iterable[str], span: Span) -> Diagnostic:

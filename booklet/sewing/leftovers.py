@@ -11,6 +11,8 @@ from booklet.sewing import faults
 from booklet.sewing.stretches import common_seams
 from booklet.sewing.table import Table, Unit
 
+FEW = 3  # forgotten pieces that are told one by one
+
 
 def missing_part(
     table: Table, makes: Mapping[int, str], block: str, name: str, span: Span
@@ -53,8 +55,12 @@ def left_over(
     left = table.left()
     if len(left) > 1:
         alone = {piece for unit in left if unit.level == 0 for piece in unit.pieces}
-        for piece in tiling.pieces:
-            if piece.id in alone and piece.id not in doubtful:
+        forgotten = [p for p in tiling.pieces if p.id in alone and p.id not in doubtful]
+        if len(forgotten) > FEW:
+            ids = [piece.id for piece in forgotten]
+            yield faults.never_used_many(tiling.block, ids, block_span)
+        else:
+            for piece in forgotten:
                 yield faults.never_used(tiling.block, piece.id, piece.span)
     units = [unit.name for unit in left if unit.level > 0]
     if len(units) > 1 and not doubtful:

@@ -9,7 +9,7 @@ from booklet.geometry.tiling import LaidOut
 from booklet.pattern import Block, Size, Step
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto import planned
-from booklet.sewing.planner.judge import judge
+from booklet.sewing.planner.judge import count, judge
 from booklet.sewing.planner.show import order_text
 from booklet.sewing.stage import assemble_block
 
@@ -54,10 +54,29 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size) -> Proposal | None:
     assembly = assemble_block(tiling, wanted, size.sewing, size.fabrics).value
     if assembly is None:
         return None
-    own = None
+    own, theirs = None, None
     if block.steps is not None:
         theirs = assemble_block(tiling, block, size.sewing, size.fabrics).value
         own = judge(theirs, size.sewing, order) if theirs is not None else None
     title = f"block `{block.id}`, size `{size.id}`"
     text = order_text(assembly, order, title, own)
+    text += "".join(f"  {line}\n" for line in _threads_told(assembly, theirs))
     return Proposal(block.id, size.id, block.steps is not None, steps, assembly, text)
+
+
+def _threads_told(found: Assembly, declared: Assembly | None) -> Iterator[str]:
+    """How many hand threads the order in the pattern takes, and what parting runs would save."""
+    if declared is not None and declared.threads:
+        yield f"which takes {count(len(declared.threads), 'hand thread')}{_if_parted(declared)}"
+    elif found.parted_threads < len(found.threads):
+        yield f"every run lies whole on one thread{_if_parted(found)}"
+
+
+def _if_parted(assembly: Assembly) -> str:
+    """What `routes: fewest threads` would save."""
+    if assembly.parted_threads >= len(assembly.threads):
+        return ""
+    return (
+        f"; {assembly.parted_threads} would do if threads took over runs midway "
+        "(`routes: fewest threads` in `sewing`)"
+    )
