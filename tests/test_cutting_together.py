@@ -9,7 +9,7 @@ from source_helpers import faults
 
 from booklet.compiler import check
 from booklet.cutting.cutting_plan import Method, Together
-from booklet.cutting.methods import four_half_squares, four_half_squares_from
+from booklet.cutting.methods import four_half_squares
 from booklet.measure import Length
 from booklet.plan import make_plan
 
@@ -57,8 +57,9 @@ def test_fewer_units_than_a_round_gives_are_made_two_at_a_time():
 
 @pytest.mark.parametrize("leg", [0.75, 2, 3.5])
 def test_four_at_a_time_is_the_inverse_of_what_a_square_gives(leg: float):
+    # the seam line of each quarter is the square less two seams; it is the diagonal of the unfinished unit
     square = four_half_squares(leg)
-    assert math.isclose(four_half_squares_from(square)[1], leg)
+    assert math.isclose((square - 0.5) / math.sqrt(2) - 0.5, leg)
 
 
 def test_flying_geese_four_at_a_time():

@@ -35,14 +35,14 @@ def quarter_square_addition(s: Length = QUARTER) -> float:
     return float(s) * (2 + 2 * ROOT_2)
 
 
-def half_square(leg: Length, s: Length = QUARTER, trim: Length = ZERO) -> Length:
-    """The square cut once from corner to corner for 2 triangles; `trim` is a margin to trim off."""
-    return up(float(leg) + half_square_addition(s)) + trim
+def half_square(leg: float, s: Length = QUARTER, trim: Length = ZERO) -> float:
+    """The exact square cut once from corner to corner for 2 triangles; `trim` is a margin to trim off."""
+    return leg + half_square_addition(s) + float(trim)
 
 
-def quarter_square(base: Length, s: Length = QUARTER, trim: Length = ZERO) -> Length:
-    """The square cut twice from corner to corner for 4 triangles with this finished long side."""
-    return up(float(base) + quarter_square_addition(s)) + trim
+def quarter_square(base: float, s: Length = QUARTER, trim: Length = ZERO) -> float:
+    """The exact square cut twice from corner to corner for 4 triangles with this finished long side."""
+    return base + quarter_square_addition(s) + float(trim)
 
 
 def half_rectangle(width: float, height: float, s: float = 0.25) -> tuple[float, float]:
@@ -57,62 +57,7 @@ def half_rectangle(width: float, height: float, s: float = 0.25) -> tuple[float,
     )
 
 
-def equilateral_height_addition(s: Length = QUARTER) -> Length:
-    """What the strip of equilateral triangles needs beyond their finished height: 3 s."""
-    return 3 * s
-
-
-def side_addition(angle: float, s: float = 0.25) -> float:
-    """What the side of a parallelogram or diamond grows by: 2 s / sin(angle)."""
-    return 2 * s / math.sin(math.radians(angle))
-
-
-def regular_side_addition(sides: int, s: float = 0.25) -> float:
-    """What the side of a regular polygon grows by: 2 s tan(180 / sides); its width grows by 2 s."""
-    return 2 * s * math.tan(math.pi / sides)
-
-
-def trapezoid_base_addition(angle: float, s: float = 0.25) -> float:
-    """What the long base of a symmetric trapezoid grows by: 2 s (1 + cos) / sin of its base angle."""
-    turn = math.radians(angle)
-    return 2 * s * (1 + math.cos(turn)) / math.sin(turn)
-
-
-def octagon_corner(square: float) -> float:
-    """The leg cut off each corner of a square for a regular octagon: side / (2 + √2)."""
-    return square / (2 + ROOT_2)
-
-
-def octagon_side(square: float) -> float:
-    """The side of the regular octagon in a square: side / (1 + √2)."""
-    return square / (1 + ROOT_2)
-
-
 # Units sewn first and cut afterwards, as options of the author.
-
-
-def eight_half_squares(leg: Length, s: Length = QUARTER) -> tuple[float, Length]:
-    """The two squares for 8 half-square units at a time: exact side 2 leg + 2 s (2 + √2), and rounded."""
-    exact = 2 * float(leg) + 2 * half_square_addition(s)
-    return exact, up(exact)
-
-
-def half_squares_from(square: Length, s: Length = QUARTER) -> Length:
-    """The unfinished unit that 8 at a time give from squares of this side: half of it less the seams.
-
-    Half of it is a finished leg and s (2 + √2); the unfinished unit is that leg and 2 s. Rounded down.
-    """
-    exact = float(square) / 2 - half_square_addition(s) + 2 * float(s)
-    return Length.of(exact).rounded(EIGHTH, Rounding.DOWN)
-
-
-def four_half_squares_from(square: float, s: float = 0.25) -> tuple[float, float]:
-    """The unit that two squares give, sewn all round and cut on both diagonals: unfinished, finished.
-
-    The seam line of each quarter is square - 2 s long and is the diagonal of the unit.
-    """
-    unfinished = (square - 2 * s) / ROOT_2
-    return unfinished, unfinished - 2 * s
 
 
 def four_half_squares(leg: float, s: float = 0.25) -> float:
@@ -121,21 +66,22 @@ def four_half_squares(leg: float, s: float = 0.25) -> float:
     return (leg + 2 * s) * ROOT_2 + 2 * s
 
 
-def four_geese(width: Length, s: Length = QUARTER) -> tuple[Length, Length]:
-    """Flying geese four at a time: the large square (1) and the small squares (4), for a unit that
-    finishes `width` x half of it: a quarter-square and a half-square square."""
-    return quarter_square(width, s), half_square(width / 2, s)
+def eight_half_squares(leg: float, s: Length = QUARTER, trim: Length = ZERO) -> float:
+    """The two squares for 8 half-square units at a time: twice what two at a time take."""
+    return 2 * half_square(leg, s, trim)
 
 
-def square_in_square(centre: float, s: Length = QUARTER, step: Fraction = EIGHTH) -> Length:
-    """The 2 squares cut once each for the corners around a square that finishes `centre` across.
+def four_geese(
+    width: float, height: float, s: Length = QUARTER, trim: Length = ZERO
+) -> tuple[float, float]:
+    """Flying geese four at a time: the large square (1) and the small squares (4) for a finished unit, a
+    quarter-square and a half-square square."""
+    return quarter_square(width, s, trim), half_square(height, s, trim)
 
-    The long side of a corner is the centre's side, so its leg is centre / √2; the leg is rounded up to
-    `step` before 7/8 in (the addition, rounded up) is added, as the printed rules do.
+
+def square_in_square(side: float, s: Length = QUARTER, trim: Length = ZERO) -> tuple[float, float]:
+    """The centre square, and the 2 squares cut once each for the corners, of a unit that finishes `side`.
+
+    The centre's side is the unit's over √2, the corners' legs are half of the unit's side.
     """
-    return up(centre / ROOT_2, step) + up(half_square_addition(s), step)
-
-
-def economy_centre(block: Length, s: Length = QUARTER) -> Length:
-    """The centre square, as cut, of a block of a square turned twice: half of the block and seams."""
-    return block / 2 + 2 * s
+    return side / ROOT_2 + float(straight_addition(s)), half_square(side / 2, s, trim)

@@ -14,14 +14,15 @@ from booklet.cutting.figures import (
 )
 from booklet.cutting.methods import (
     half_rectangle,
-    half_square_addition,
-    quarter_square_addition,
+    half_square,
+    quarter_square,
+    straight_addition,
 )
 from booklet.cutting.ruler import Lay, Rotary, Ruler, box_rows, given_grain
 from booklet.cutting.sums import added, say
 from booklet.measure import ZERO
 from booklet.pattern import Direction
-from booklet.words import listing
+from booklet.words import Digits, listing, phrase
 
 
 def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -29,7 +30,8 @@ def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     finished = figure.sizes
     if want.laid is not None:
         finished = extent(want.laid)
-    exact = (finished[0] + 2 * ruler.s, finished[1] + 2 * ruler.s)
+    more = float(straight_addition(ruler.allowance))
+    exact = (finished[0] + more, finished[1] + more)
     cut = (ruler.up(exact[0]), ruler.up(exact[1]))
     square = figure.form is Form.SQUARE
     text = added(finished[0], exact[0], cut[0], ruler.units)
@@ -57,12 +59,16 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
         return None
     per_cut = 4 if quarter else 2
     finished = leg * math.sqrt(2) if quarter else leg
-    addition = quarter_square_addition if quarter else half_square_addition
-    exact = finished + addition(ruler.allowance) + float(ruler.trim)
+    square = quarter_square if quarter else half_square
+    exact = square(finished, ruler.allowance, ruler.trim)
     cut = ruler.up(exact)
     text = added(finished, exact, cut, ruler.units)
     if ruler.trim > ZERO:
-        text = f"{text}, {say(ruler.trim.inches, ruler.units)} of it to trim off the sewn unit"
+        text = phrase(
+            "{sum}, {trim} of it to trim off the sewn unit",
+            sum=text,
+            trim=Digits(say(ruler.trim.inches, ruler.units)),
+        )
     cuts = -(-want.pieces // _alike(want, per_cut))
     lays = (Lay(cuts, box_rows(float(cut), float(cut), False)),)
     method = Method.QUARTER_SQUARE if quarter else Method.HALF_SQUARE

@@ -19,7 +19,7 @@ from booklet.cutting.unit_sums import (
     UnitKind,
     geese,
     half_square_units,
-    square_in_square,
+    square_in_square_units,
     strip_set,
 )
 from booklet.pattern import HalfSquares, UnitCutting
@@ -62,7 +62,7 @@ def _made(
             made.append(partial(geese, kind, trim, ruler))
     if wish.squares_in_squares:
         for kind in kinds_of(squares_in_squares(units), quilt.blocks):
-            made.append(partial(square_in_square, kind, trim, ruler))
+            made.append(partial(square_in_square_units, kind, trim, ruler))
     if wish.strip_sets:
         for kind in kinds_of(rows(units), quilt.blocks):
             made.append(partial(strip_set, kind, quilt, ruler))

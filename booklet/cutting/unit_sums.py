@@ -9,9 +9,13 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.methods import (
+    eight_half_squares,
+    four_geese,
     four_half_squares,
+    half_square,
     half_square_addition,
     quarter_square_addition,
+    square_in_square,
 )
 from booklet.cutting.ruler import Ruler
 from booklet.cutting.sums import added, decimal, say
@@ -56,10 +60,10 @@ def half_square_units(
                 "({terms}) × √2 + {more}", terms=_terms(leg, seams, trim, u), more=Digits(seams)
             )
         case Together.EIGHT:
-            exact = 2 * (leg + half_square_addition(ruler.allowance) + more)
+            exact = eight_half_squares(leg, ruler.allowance, trim)
             terms = phrase("2 × ({terms})", terms=_terms(leg, plus, trim, u))
         case _:
-            exact = leg + half_square_addition(ruler.allowance) + more
+            exact = half_square(leg, ruler.allowance, trim)
             terms = _terms(leg, plus, trim, u)
     cut = ruler.up(exact)
     rounds = -(-kind.count // each)
@@ -82,9 +86,9 @@ def half_square_units(
 def geese(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
     """One large square and four small ones for four flying geese."""
     wide, high = kind.model.sizes
-    u, more = ruler.units, float(trim)
+    u = ruler.units
     adds = quarter_square_addition(ruler.allowance), half_square_addition(ruler.allowance)
-    exact = wide + adds[0] + more, high + adds[1] + more
+    exact = four_geese(wide, high, ruler.allowance, trim)
     cut = ruler.up(exact[0]), ruler.up(exact[1])
     rounds = -(-kind.count // 4)
     goose, sky = kind.model.fabrics
@@ -100,17 +104,11 @@ def geese(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit
     return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
 
 
-def square_in_square(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
-    """A centre square as cut for its own size, and two squares cut once for its four corners.
-
-    The centre's side is the unit's over √2, the corners' legs are half of the unit's side.
-    """
+def square_in_square_units(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
+    """A centre square as cut for its own size, and two squares cut once for its four corners."""
     side, u = kind.model.sizes[0], ruler.units
     centre, leg = side / 2**0.5, side / 2
-    exact = (
-        centre + 2 * ruler.s,
-        leg + half_square_addition(ruler.allowance) + float(trim),
-    )
+    exact = square_in_square(side, ruler.allowance, trim)
     cut = ruler.up(exact[0]), ruler.up(exact[1])
     cuts = tuple(
         TogetherCut(f"{name}{letter}", fabric, (c, c), n * kind.count, (e, e))

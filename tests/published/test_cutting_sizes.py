@@ -8,30 +8,43 @@ import pytest
 
 from booklet.cutting.figures import extent, recognise
 from booklet.cutting.methods import (
-    economy_centre,
     eight_half_squares,
-    equilateral_height_addition,
     four_geese,
-    four_half_squares_from,
+    four_half_squares,
     half_rectangle,
     half_square,
     half_square_addition,
-    half_squares_from,
-    octagon_corner,
-    octagon_side,
     quarter_square,
     quarter_square_addition,
-    regular_side_addition,
-    side_addition,
     square_in_square,
     straight_addition,
-    trapezoid_base_addition,
     up,
 )
 from booklet.cutting.outlines import inner_angle, mitred
 from booklet.measure import MILLIMETRE, Length
 
 L = Length.of
+ROOT_2 = math.sqrt(2)
+
+
+def up_half(leg, trim=0):
+    return up(half_square(float(L(leg)), trim=L(trim)))
+
+
+def up_quarter(base, trim=0):
+    return up(quarter_square(float(L(base)), trim=L(trim)))
+
+
+def cut_size(outline):
+    """How wide and high an outline is once its seam allowance is drawn round it."""
+    return extent(mitred(outline, 0.25))
+
+
+def regular(sides, side):
+    """A regular polygon, one side flat at the bottom."""
+    radius = side / 2 / math.sin(math.pi / sides)
+    turns = [math.pi / 2 - math.pi / sides + 2 * math.pi * k / sides for k in range(sides)]
+    return [(radius * math.cos(t), radius * math.sin(t)) for t in turns]
 
 
 def test_square_3_in():
@@ -60,13 +73,13 @@ def test_strip_rule():
     ],
 )
 def test_half_square(finished, cut, source):
-    assert half_square(L(finished)) == L(cut), source
+    assert up_half(finished) == L(cut), source
 
 
 def test_margin_to_trim():
     # cut-hst-guild, cut-qst-guild, North Hampshire Quilters
-    assert half_square(L(3), trim=L("1/4")) == L("4 1/8")
-    assert quarter_square(L(3), trim=L("1/4")) == L("4 1/2")
+    assert up_half(3, "1/4") == L("4 1/8")
+    assert up_quarter(3, "1/4") == L("4 1/2")
 
 
 def test_rounded_additions():
@@ -85,17 +98,18 @@ def test_metric_additions():
     ]
     assert ours == pytest.approx([15, 25, 35], abs=1.3)
     # cut-metric-01 prints a 13.5 cm square for 10 cm geese; we need 13.62 and cut 13.7: never too small
-    assert quarter_square(L("10 cm"), s) > L("13.5 cm")
-    exact = float(L("10 cm")) + quarter_square_addition(s)
+    exact = quarter_square(float(L("10 cm")), s)
+    assert exact > float(L("13.5 cm"))
     assert up(exact, MILLIMETRE) == L("137 mm")
 
 
 def test_equilateral_strip():
     # cut-equi-01, cut-equi-02, Mythic Seam: 4 1/4 in high, strip 5 in, side 4.91
-    assert L("4 1/4") + equilateral_height_addition() == L(5)
+    side = 4.25 * 2 / math.sqrt(3)
+    assert cut_size(regular(3, side))[1] == pytest.approx(5)
     assert 4.25 * 2 / math.sqrt(3) == pytest.approx(4.91, abs=0.005)
     # cut-equi-05, Chris and Barbara Quilts, part 6; cut-equi-04, The Quilter's Bible
-    assert L(3) + equilateral_height_addition() == L("3 3/4")
+    assert cut_size(regular(3, 3 * 2 / math.sqrt(3)))[1] == pytest.approx(3.75)
 
 
 def test_diamond_strips():
@@ -117,49 +131,52 @@ def test_diamond_strips():
     ],
 )
 def test_flying_geese_four_at_a_time(finished, large, small, source):
-    assert four_geese(L(finished)) == (L(large), L(small)), source
+    wide = float(L(finished))
+    assert tuple(up(x) for x in four_geese(wide, wide / 2)) == (L(large), L(small)), source
 
 
 def test_generous_geese():
     # geese-generous, Quilting Passion, 2004 (contradiction): 3 in small squares, ours 2 7/8 with a margin
-    assert four_geese(L(4)) == (L("5 1/4"), L("2 7/8"))
-    assert half_square(L(2), trim=L("1/8")) == L(3)
+    assert tuple(up(x) for x in four_geese(4, 2)) == (L("5 1/4"), L("2 7/8"))
+    assert up_half(2, "1/8") == L(3)
 
 
 def test_eight_at_a_time():
     # hst8-b, Mesquite Quilt Guild: 2 1/2 in finished from 6 3/4 in squares
-    assert eight_half_squares(L("2 1/2"))[1] == L("6 3/4")
-    # hst8-c (derived): 5 in squares give 2 1/8 in unfinished
-    assert half_squares_from(L(5)) == L("2 1/8")
+    assert up(eight_half_squares(2.5)) == L("6 3/4")
+    # hst8-c (derived): 5 in squares give 2 1/8 in unfinished, 1 5/8 finished, and no step more
+    assert eight_half_squares(1.625) <= 5 < eight_half_squares(1.75)
     # hst8-x (contradiction): 2 (3 + 1) = 8 in, a margin of 1/4 in over ours
-    assert eight_half_squares(L(3))[1] == L("7 3/4") == L(8) - L("1/4")
+    assert up(eight_half_squares(3)) == L("7 3/4") == L(8) - L("1/4")
 
 
 def test_four_at_a_time():
     # hst4-a, hst4-b, Rainbows Bunnies & Cupcakes, 2012
-    assert four_half_squares_from(10)[1] == pytest.approx(6.22, abs=0.005)
-    assert four_half_squares_from(5)[0] == pytest.approx(3.18, abs=0.005)
+    assert four_half_squares(6.22) == pytest.approx(10, abs=0.01)
+    assert four_half_squares(3.18 - 0.5) == pytest.approx(5, abs=0.01)
 
 
 def test_square_in_a_square():
     # sis-35, Lesson 5 - Square in a Square; sis-5, Quilting Board thread: 3.54 -> 3 5/8 + 7/8
-    assert square_in_square(3.5) == L("3 3/8")
-    assert square_in_square(5) == L("4 1/2")
+    corners = [up(square_in_square(centre * ROOT_2)[1]) for centre in (3.5, 5, 6)]
+    assert corners[:2] == [L("3 3/8"), L("4 1/2")]
     # sis-6, quilt forum answer: 6 / √2 = 4.24 -> 4 1/4 + 7/8; here our rounding up gives the same
-    assert square_in_square(6) == L("5 1/8")
+    assert corners[2] == L("5 1/8")
+    assert up(square_in_square(6 * ROOT_2)[0]) == L("6 1/2")  # the centre: 6 + 1/2
 
 
 def test_economy_block():
     # econ-7, Catbird Quilts, 2014: 7 in block, 4 in centre
-    assert economy_centre(L(7)) == L(4)
+    # the outer corners lie round a square of 7 / √2, in which the centre is turned: 7 / 2 + 1/2
+    assert up(square_in_square(7 / ROOT_2)[0]) == L(4)
     # econ-double: a square turned twice doubles: 15 -> 21.21 -> 30
     assert [15 * math.sqrt(2) ** k for k in (1, 2)] == pytest.approx([21.21, 30], abs=0.01)
 
 
 def test_variable_star_and_kite_tail():
     # qst-vs, Quilter's Cache, Variable Star; kite-tail, Quilter's Cache, Kite's Tail
-    assert quarter_square(L("2 1/2")) == L("3 3/4")
-    assert (quarter_square(L(4)), half_square(L(4))) == (L("5 1/4"), L("4 7/8"))
+    assert up_quarter("2 1/2") == L("3 3/4")
+    assert (up_quarter(4), up_half(4)) == (L("5 1/4"), L("4 7/8"))
 
 
 @pytest.mark.parametrize(
@@ -172,12 +189,15 @@ def test_variable_star_and_kite_tail():
     ],
 )
 def test_octagon_corners(square, corner, tolerance, source):
-    assert octagon_corner(square) == pytest.approx(corner, abs=tolerance), source
+    # the octagon in a square of this side, as our shape lies in its square
+    octagon = regular(8, square / (1 + ROOT_2))
+    assert extent(octagon)[0] == pytest.approx(square)
+    assert (square - (square / (1 + ROOT_2))) / 2 == pytest.approx(corner, abs=tolerance), source
 
 
 def test_octagon_side():
     # oct-36-side, Learnify Hub
-    assert octagon_side(36) == pytest.approx(14.913, abs=0.002)
+    assert extent(regular(8, 14.913))[0] == pytest.approx(36, abs=0.005)
 
 
 def test_snowball():
@@ -202,30 +222,33 @@ def test_half_rectangles_have_no_single_addition():
     assert len(additions) == 3
 
 
+def slanted_base(angle):
+    """What the level sides of a diamond with sides of 2 in grow by."""
+    lean, rise = 2 * math.cos(math.radians(angle)), 2 * math.sin(math.radians(angle))
+    corners = mitred(((lean, 0), (lean + 2, 0), (2, rise), (0, rise)), 0.25)
+    (ax, _), (bx, _) = sorted(corners, key=lambda p: p[1])[:2]
+    return abs(ax - bx) - 2
+
+
 @pytest.mark.parametrize(
     ("found", "printed", "row"),
     [
         (half_square_addition(), 0.8536, "id1-01"),
         (quarter_square_addition(), 1.2071, "id1-02"),
-        (float(equilateral_height_addition()), 0.75, "id1-03"),
-        (2 * math.sqrt(3) * 0.25, 0.866, "id1-04"),
-        (regular_side_addition(6), 0.2887, "id1-05"),
-        (regular_side_addition(8), 0.2071, "id1-06"),
-        (side_addition(45), 0.7071, "id1-07"),
-        (side_addition(60), 0.5774, "id1-08"),
-        (trapezoid_base_addition(45), 1.2071, "id1-09"),
-        (side_addition(45), 0.7071, "id1-10"),
+        (cut_size(regular(3, 2))[1] - math.sqrt(3), 0.75, "id1-03: height of a triangle"),
+        (cut_size(regular(3, 2))[0] - 2, 0.866, "id1-04: side of a triangle"),
+        (cut_size(regular(6, 2))[0] / 2 - 2, 0.2887, "id1-05: side of a hexagon, half its width"),
+        (cut_size(regular(8, 2))[0] / (1 + ROOT_2) - 2, 0.2071, "id1-06: side of an octagon"),
+        (slanted_base(45), 0.7071, "id1-07, id1-10"),
+        (slanted_base(60), 0.5774, "id1-08"),
         (half_rectangle(1, 2)[0] - 1, 0.6545, "id1-11"),
         (half_rectangle(1, 2)[1] - 2, 1.3090, "id1-11"),
-        (eight_half_squares(L(1))[0] - 2, 1.7071, "id1-12"),
+        (eight_half_squares(1) - 2, 1.7071, "id1-12"),
     ],
 )
 def test_identities(found, printed, row):
     # derived (plane geometry, offset polygon)
     assert found == pytest.approx(printed, abs=1e-4), row
-
-
-ROOT_2 = math.sqrt(2)
 
 
 @pytest.mark.parametrize(
@@ -264,7 +287,7 @@ def test_log_cabin():
 
 def test_erratum_half_square_of_2():
     # err-hst-bkk prints 3 3/8 for a finished 2 in half-square triangle; it is 2 7/8
-    assert half_square(L(2)) == L("2 7/8") != L("3 3/8")
+    assert up_half(2) == L("2 7/8") != L("3 3/8")
 
 
 def test_erratum_rectangle():
