@@ -28,8 +28,8 @@ Style = Literal["and", "or", "commas", "semicolons", "sentences"]
 First = Literal["", "large", "small"]
 _JOINTS = {"commas": ", ", "semicolons": "; ", "sentences": " "}
 _NAME = re.compile(r"\{(\w+)\}")
-_SPACED = re.compile(r" (?=[:;!?%»])|(?<=«) ")
-NO_BREAK = "\u00a0"
+_SPACED = re.compile(r" (?=[;!?%»])|(?<=«) ")
+NO_BREAK, NARROW = "\u00a0", "\u202f"  # spaces at which no line is broken
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
 US, UK, GERMAN, FRENCH = "en-US", "en-GB", "de", "fr"
@@ -180,10 +180,10 @@ class Speaker:
 
     def wording(self, said: Phrase) -> str:
         """The words of a phrase with its `{names}` still in it. French sets a space before some signs,
-        at which no line may break."""
+        narrow but for the colon, at which no line may break."""
         text = self._looked_up(said)
         if self.language == FRENCH:
-            return _SPACED.sub(NO_BREAK, text).replace("'", "’")
+            return _SPACED.sub(NARROW, text).replace(" :", f"{NO_BREAK}:").replace("'", "’")
         return text
 
     def _looked_up(self, said: Phrase) -> str:

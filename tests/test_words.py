@@ -117,7 +117,9 @@ def test_british_words():
 
 
 def test_french_signs_keep_to_their_line():
-    assert "\u00a0:" in words_of("fr").say(phrase("Cutting {fabric}", fabric="X"))
+    say = words_of("fr").say
+    assert "\u00a0:" in say(phrase("Cutting {fabric}", fabric="X"))
+    assert "«\u202fajuster à la page\u202f»" in say(phrase("Print at 100 %, not “fit to page”."))
 
 
 # Catalogues
@@ -250,6 +252,9 @@ def own_words(plan) -> set[str]:
     found += [step.make for step in steps] + [step.note or "" for step in steps]
     found += [edition.id for edition in pattern.booklet.editions]
     found += [name for edition in pattern.booklet.editions for name in edition.names]
+    lesson = pattern.booklet.lesson
+    found += [*lesson.homework, *(each.title for each in lesson.sessions)]
+    found += [task for each in lesson.sessions for task in each.do]
     found.append("x mm min pt")  # what stands in a sum
     return {word.casefold() for word in re.findall(r"[^\W\d_]+", " ".join(map(str, found)))}
 

@@ -17,14 +17,17 @@ _ASCII = (
     501, 540, 324, 344, 324, 513, 500, 549, 516, 563, 462, 564, 507, 317, 520, 558, 262, 263, 522,
     271, 843, 560, 549, 564, 564, 373, 431, 361, 556, 495, 748, 481, 495, 443, 324, 255, 324, 513,
 )  # fmt: skip
-_OTHER = 650  # any sign not in the table
+_NARROW, _OTHER = 125, 650  # the narrow space of French; any sign not in the table
 
 
 def text_width(text: str, points: float) -> float:
     """The width of `text` in mm at a type size in points; a little generous in the lighter weight."""
     plain = text.replace(NO_BREAK, " ")
     total = sum(
-        _ASCII[ord(sign) - 32] if 32 <= ord(sign) < 32 + len(_ASCII) else _OTHER for sign in plain
+        _ASCII[ord(sign) - 32]
+        if 32 <= ord(sign) < 32 + len(_ASCII)
+        else (_NARROW if sign == "\u202f" else _OTHER)
+        for sign in plain
     )
     return total / 1000 * points * MM_PER_POINT
 
