@@ -108,7 +108,7 @@ def backing_words(plan: SizePlan, words: Words) -> Markup:
         return Markup()
     return words.plural(
         "Cut the backing {size}.",
-        "Join {n} widths of cloth for the backing with a {seam} seam, then trim it to {size}. Cut off the selvedges first.",
+        "Join {n} widths of cloth for the backing, every seam {seam}, then trim it to {size}. Cut off the selvedges first.",
         backing.widths,
         seam=_seam(backing.seam),
         size=area_text(backing.size, plan.pattern.units),

@@ -108,8 +108,12 @@ SKILLS = {
 }
 """By key: what the sewer must know."""
 
+RULERS = {
+    "inch": phrase("Rotary cutter, cutting mat, and a ruler with 1/8 in lines"),
+    "cm": phrase("Rotary cutter, cutting mat, and a metric ruler"),
+}
+"""By the units of the pattern."""
 TOOLS = (
-    phrase("Rotary cutter, cutting mat, and a ruler with 1/8 in lines"),
     phrase("Card or template plastic for the templates"),
     phrase("Sharp pencil and a white pencil for dark cloth"),
     phrase("Fine pins"),

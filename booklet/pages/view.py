@@ -11,7 +11,15 @@ from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
-from booklet.pages.lists import GLOSSARY, SKILLS, TOOLS, TOOLS_HAND, TOOLS_MACHINE, TOOLS_PRESS
+from booklet.pages.lists import (
+    GLOSSARY,
+    RULERS,
+    SKILLS,
+    TOOLS,
+    TOOLS_HAND,
+    TOOLS_MACHINE,
+    TOOLS_PRESS,
+)
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.words import Words
@@ -219,7 +227,7 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
 
 def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     """What is needed beside cloth."""
-    found = list(TOOLS)
+    found = [*(RULERS[plan.pattern.units] for plan in plans), *TOOLS]
     if uses_machine(plans):
         found += TOOLS_MACHINE
     if uses_hand(plans):
