@@ -161,10 +161,10 @@ def test_the_table_of_sashes_and_corner_squares(tmp_path):
         "[{width: 1 in, fabric: ink, corners: squares, square fabric: sand},"
         " {width: 1 in, fabric: ink, corners: mitred}]"
     )
-    lines, size = told(tmp_path, "3 x 2", quilt)
+    lines, size = told(tmp_path, "3 x 4", quilt)
     assert lines == [
-        ("in every row of blocks", "toward the sashes", "they lock at 8 joints"),  # 2 stones * 4
-        ("in every row of sashes", "toward the sashes", "they lock at 8 joints"),
+        ("in every row of blocks", "toward the sashes", "they lock at 24 joints"),  # 6 stones * 4
+        ("in every row of sashes", "toward the sashes", "they lock at 24 joints"),
         ("between the rows", "toward the rows of sashes", "nothing to lock with"),
         ("border 1, inner edge", "toward the border", "they lock at 4 joints"),
         ("border 1, corner squares", "toward the strip", "they lock at 4 joints"),

@@ -18,13 +18,13 @@ STRIPS = {Kind.SASH, Kind.STONE}
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """A row of the set with its number among the rows of blocks (0 for a row of sashes), and the
-    joints with the rows before and after it."""
+    """A row of the set: which it is of all, from 0, its number among the rows of blocks (0 for a row of
+    sashes), and the joints with the rows before and after it."""
 
     row: PressedRow
+    index: int
     number: int
     joints: tuple[int, int]
-    clashes: int
 
 
 def join_table(top: PressedTop) -> tuple[JoinLine, ...]:
@@ -41,7 +41,7 @@ def _rows(top: PressedTop) -> Iterator[JoinLine]:
             alike.setdefault((row.number > 0, _way(row.row, top.slanted)), []).append(row)
     blocks = max((row.number for row in rows), default=0)
     for (_, way), found in sorted(alike.items(), key=lambda kind: not kind[0][0]):  # blocks first
-        yield JoinLine(_in_rows(found, blocks, slanted=top.slanted), way, _meets(found, rows))
+        yield JoinLine(_in_rows(found, blocks, slanted=top.slanted), way, _meets(found))
     if len(rows) > 1:
         yield _between_rows(top)
 
@@ -49,10 +49,10 @@ def _rows(top: PressedTop) -> Iterator[JoinLine]:
 def _numbered(rows: Sequence[PressedRow]) -> Iterator[_Row]:
     """The rows with their numbers and joints."""
     number = before = 0
-    for row in rows:
+    for index, row in enumerate(rows):
         strips = set(row.kinds) <= STRIPS
         number += not strips
-        yield _Row(row, 0 if strips else number, (before, row.locks), row.clashes)
+        yield _Row(row, index, 0 if strips else number, (before, row.locks))
         before = row.locks
 
 
@@ -86,13 +86,12 @@ def _in_rows(found: Sequence[_Row], blocks: int, *, slanted: bool) -> Phrase:
     return plural_phrase("in row {rows}", "in rows {rows}", len(numbers), rows=tuple(numbers))
 
 
-def _meets(found: Sequence[_Row], rows: Sequence[_Row]) -> Phrase:
+def _meets(found: Sequence[_Row]) -> Phrase:
     """What the seams of some rows meet: the joints with their neighbours, each counted once."""
     joints: dict[int, int] = {}
     for row in found:
-        k = rows.index(row)
-        joints |= {k - 1: row.joints[0], k: row.joints[1]}
-    clashes = sum(row.clashes for row in found)
+        joints |= {row.index - 1: row.joints[0], row.index: row.joints[1]}
+    clashes = sum(row.row.clashes for row in found)
     if clashes:
         return plural_phrase(
             "{n} lies on the same side as one of the next row: press it open",
