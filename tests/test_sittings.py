@@ -34,13 +34,14 @@ def test_every_step_of_the_quilt_falls_into_just_one_sitting():
 
 
 def test_a_chain_by_hand_sum():
-    # throw: 120 units of step 1, each 2 √2 in of seam at 10 in a minute and a minute to handle:
-    # 1.283 min, so 70 fit into 90 minutes (89.8) and 50 are left for the next sitting
+    # throw: 120 units of step 1, each 2 √2 in of seam at 10 in a minute and a minute for either of its two
+    # joins: 2.283 min, so 39 fit into 90 minutes (89.0); three sittings of 39, and 3 are left for the next
     throw = plan_of(EXAMPLE).sizes[1]
     first, second = throw.sittings[:2]
-    assert [(p.count, p.chain, p.by) for p in first.portions] == [(70, True, By.MACHINE)]
-    assert abs(first.minutes - 70 * (0.2 * 2**0.5 + 1)) < 1e-6
-    assert second.portions[0].count == 120 - 70
+    assert [(p.count, p.chain, p.by) for p in first.portions] == [(39, True, By.MACHINE)]
+    assert (first.first, first.last) == (1, 3)
+    assert abs(first.minutes - 39 * (0.2 * 2**0.5 + 2)) < 1e-6
+    assert second.portions[0].count == 120 - 3 * 39
 
 
 def test_twice_the_pace_takes_half_the_time():

@@ -142,7 +142,7 @@ def _by_hand(block: BlockPlan, cards: Sequence[StepCard], pace: Pace) -> _Task:
 
 
 def _minutes(step: Step, assembly: Assembly, pace: Pace) -> float:
-    """Minutes for one step: its seams at their pace, and the handling."""
+    """Minutes for one step: its seams at their pace, and the handling of every part that is joined on."""
     speed = {By.MACHINE: float(pace.machine), By.HAND: float(pace.hand)}
     sewing = sum(
         assembly.tiling.seam(seam).length / speed[run.by]
@@ -150,4 +150,4 @@ def _minutes(step: Step, assembly: Assembly, pace: Pace) -> float:
         for seam in dict.fromkeys(run.seams)
         if assembly.sewn[seam].step == step.n
     )
-    return sewing + pace.handling
+    return sewing + pace.handling * (len(step.join) - 1)

@@ -21,7 +21,9 @@ def list_of(
             wrong_kind(node, what, words, reading)
             return None
         if len(node.items) < least:
-            message = f"{what} has {len(node.items)} entries; it needs at least {least}"
+            count = len(node.items)
+            entries = "entry" if count == 1 else "entries"
+            message = f"{what} has {count} {entries}; it needs at least {least}"
             reading.faults.add("wrong-kind", message, node.span, f"write {words}")
             return None
         if len(node.items) > most:

@@ -79,7 +79,11 @@ def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[S
     """The steps written out; None if the tool is to find the order, or if a step is faulty."""
     if isinstance(node, Text) and node.value.strip() == "auto":
         return None
-    if not isinstance(node, List) or not node.items:
+    if isinstance(node, List) and not node.items:
+        hint = "write `sew: auto`, or a step such as `- {make: pair, join: [a, b]}`"
+        reading.faults.add("wrong-kind", "`sew` has no steps in it", node.span, hint)
+        return None
+    if not isinstance(node, List):
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
     names = Names(pieces)
