@@ -249,7 +249,8 @@ def _filled(wording: str, values: Mapping[str, str], first: First) -> str:
 def _listed(items: list[str], style: Style, language: str) -> str:
     """Texts as a list of a language."""
     if style in _JOINTS:
-        return _JOINTS[style].join(items)
+        narrow = NARROW if language == FRENCH and style == "semicolons" else ""
+        return (narrow + _JOINTS[style]).join(items)
     kind: Literal["or", "standard"] = "or" if style == "or" else "standard"
     return format_list(items, kind, locale=_LISTS.get(language, language.replace("-", "_")))
 

@@ -103,7 +103,7 @@ def test_fractions_are_true():
 
 def test_fractions_in_pictures_are_true():
     assert characters("2 1/2 in × 1/4 in") == "2½ in × ¼ in"
-    assert characters("1 1/16 in") == "1\u2009¹⁄₁₆ in"  # no such character: raised and lowered
+    assert characters("1 1/16 in") == "1\u202f¹⁄₁₆ in"  # no such character: raised and lowered
     svg = '<svg viewBox="0 0 9 9"><text>2 1/2 in</text><path d="M1 1/2"/></svg>'
     shown = inline_svg(Figure("f", svg, 9, 9, "", "x"), "x")
     assert ">2½ in</text>" in shown

@@ -20,7 +20,7 @@ FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccm
 # what every booklet may need, so that all web pages of one build share their fonts
 _USUAL = frozenset(
     "".join(map(chr, range(32, 127)))
-    + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u2009\u202f"
+    + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u202f"
 )
 
 

@@ -15,10 +15,10 @@ _VULGAR = {
     "1/3": "⅓", "2/3": "⅔",
 }  # fmt: skip
 _FRACTION = re.compile(r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|16|32|64)(?![\d/\w]|\.\d)")
-_UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|m|yd|pt)(?![\w-])")
+_UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|min|m|h|yd|pt|%)(?![\w-])")
 _TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nmho]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
 NO_BREAK = "\u00a0"
-THIN = "\u2009"
+THIN = "\u202f"  # and no line is broken at it
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
