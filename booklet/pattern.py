@@ -501,11 +501,18 @@ class Session:
 
 
 @dataclass(frozen=True, slots=True)
+class Lesson:
+    """A class that sews from the pattern: what is done before it, and its sessions in order."""
+
+    homework: tuple[str, ...] = ()
+    sessions: tuple[Session, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty).
 
     The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each.
-    `homework` is done before class; the class has its `sessions` in order.
     """
 
     id: str
@@ -514,8 +521,6 @@ class Edition:
     span: Span
     teacher: bool = False
     names: tuple[str, ...] = ()
-    homework: tuple[str, ...] = ()
-    sessions: tuple[Session, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -525,6 +530,7 @@ class Booklet:
     paper: Paper
     editions: tuple[Edition, ...]
     span: Span
+    lesson: Lesson = Lesson()
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from booklet.pages.album import drawn
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
+from booklet.pages.lessons import block_minutes, class_time, session_rows
 from booklet.pages.own_style import own_style
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
@@ -316,7 +317,13 @@ class _Composer:
         """What the templates of pages without a size may name."""
         if level not in self.commons:
             values = shared_values(self.shared, self.sizes, self.listed, level)
-            self.commons[level] = values | {"edition_title": self.edition_title()}
+            self.commons[level] = values | {
+                "edition_title": self.edition_title(),
+                "homework": self.pattern.booklet.lesson.homework,
+                "sessions": session_rows(self.pattern.booklet.lesson),
+                "class_time": class_time(self.pattern.booklet.lesson),
+                "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
+            }
         return self.commons[level]
 
 

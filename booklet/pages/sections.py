@@ -25,6 +25,7 @@ KINDS = {
         SectionKind("cover", sized=False, starts=True, listed=False),
         SectionKind("sizes", sized=False, starts=True),
         SectionKind("materials", sized=False, starts=False),
+        SectionKind("class", sized=False, starts=False),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=True),
         SectionKind("cutting", sized=True, starts=True),
@@ -45,6 +46,7 @@ KINDS = {
 PAGE_TITLES = {
     "sizes": phrase("What you will make", context="page"),
     "materials": phrase("Materials", context="page"),
+    "class": phrase("The class", context="page"),
     "supplies": phrase("Bring to class", context="page"),
     "before": phrase("Before you start", context="page"),
     "cutting": phrase("Cutting", context="page"),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Booklet, Edition, Page, Paper
 from booklet.source.fields import Fields, Key, Table, open_fields
-from booklet.source.groups import list_of, named
+from booklet.source.groups import group, list_of, named
 from booklet.source.kinds import Kind, Reading, name_of, one_of, text, wrong_kind, yes_no
+from booklet.source.lessons import read_lesson
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, shortened
 
@@ -14,13 +15,14 @@ WELCOME = "text/welcome.md"
 PAGES = (
     "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
     "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
+    "class",
 )  # fmt: skip
 DEFAULT_PAGES = {
     "pattern": (
         "cover", WELCOME, "materials", "cutting", "templates", "piecing", "pressing", "quilt",
         "finishing", "colouring",
     ),
-    "handout": ("supplies", "cutting", "practice", "piecing", "pressing"),
+    "handout": ("class", "supplies", "cutting", "practice", "piecing", "pressing"),
 }  # fmt: skip
 _PAGE_WORDS = "a page by name, or a text file ending in `.md`"
 
@@ -51,7 +53,9 @@ ED_SIZES = Key(
     "The sizes it is printed for; all if left out.",
 )
 ED_TEACHER = Key(
-    "teacher", yes_no(), "Whether it is the teacher's own copy: only that holds the notes of the texts."
+    "teacher",
+    yes_no(),
+    "Whether it is the teacher's own copy: only that holds the notes of the texts.",
 )
 ED_NAMES = Key(
     "names",
@@ -59,7 +63,9 @@ ED_NAMES = Key(
     "The names of a class; each gets a copy. Left out, the copy has a line to write on.",
 )
 EDITION = Table(
-    "edition", "A way of printing the pattern.", (ED_PAGES, ED_SIZES, ED_TEACHER, ED_NAMES)
+    "edition",
+    "A way of printing the pattern.",
+    (ED_PAGES, ED_SIZES, ED_TEACHER, ED_NAMES),
 )
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
 EDITIONS = Key(
@@ -67,7 +73,10 @@ EDITIONS = Key(
     named("edition", "edition", may_be_empty=True),
     "The editions; left out, `pattern` and `handout` are made.",
 )
-BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS))
+CLASS = Key(
+    "class", group("class"), "The class that sews from the pattern; the page `class` shows it."
+)
+BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS, CLASS))
 
 
 def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: bool) -> Booklet:
@@ -81,7 +90,8 @@ def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: b
     if not editions:
         editions = [Edition(id, _defaults(id, span, has_welcome), (), span) for id in DEFAULT_PAGES]
     usual = Paper.LETTER if reading.units == "inch" else Paper.A4
-    return Booklet(fields.get(PAPER) or usual, tuple(editions), span)
+    lesson = read_lesson(fields.get(CLASS), reading)
+    return Booklet(fields.get(PAPER) or usual, tuple(editions), span, lesson)
 
 
 def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:

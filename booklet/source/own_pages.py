@@ -14,7 +14,7 @@ STYLE = "style.css"
 OWN_TEMPLATES = tuple(
     f"pages/{name}.html"
     for name in (
-        "amounts", "before", "card", "chains", "colouring", "contents", "cover", "cutting", "finishing",
+        "amounts", "before", "card", "chains", "class", "colouring", "contents", "cover", "cutting", "finishing",
         "glossary", "materials", "materials_table", "methods", "notes", "piecing", "practice", "pressing",
         "quilt", "sittings", "sizes", "sizes_table", "supplies", "templates", "title",
     )

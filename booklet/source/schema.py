@@ -8,6 +8,7 @@ from booklet.source import (
     cutting_rules,
     editions,
     fabrics,
+    lessons,
     pattern_keys,
     pieces,
     quilts,
@@ -44,6 +45,8 @@ TABLES: tuple[Table, ...] = (
     sewing_rules.COSTS_TABLE,
     editions.BOOKLET,
     editions.EDITION,
+    lessons.CLASS,
+    lessons.SESSION,
 )
 
 

@@ -66,12 +66,15 @@ quilt:
 # What is printed. Take a page out, or move it, and the booklet follows.
 booklet:
   paper: letter                 # or a4
+  class:                        # for the page `class`; times are counted from the beginning
+    homework: [Cut the patches of one block., Sew the practice sheet once.]
+    sessions: [{title: One block, minutes: 90, do: Sew the steps in order.}, {title: Pressing, minutes: 30}]
   editions:
     pattern:
       pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing, colouring]
     handout:
       sizes: [cushion]          # names: [Ilse, Tomas] beside it makes a copy for each name of a class
-      pages: [supplies, cutting, practice, piecing, pressing]
+      pages: [class, supplies, cutting, practice, piecing, pressing]
     # teacher: {teacher: yes, pages: [text/welcome.md, practice]} holds the notes of texts, too.
 # Files pages/card.html and style.css beside this one take the place of the booklet's own, or follow it.
 """
