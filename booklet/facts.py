@@ -11,7 +11,8 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Strip, TogetherUnit
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Strip
+from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan

@@ -8,8 +8,9 @@ import pytest
 from source_helpers import faults
 
 from booklet.compiler import check
-from booklet.cutting.cutting_plan import Method, Together
+from booklet.cutting.cutting_plan import Method
 from booklet.cutting.methods import four_half_squares
+from booklet.cutting.together_plan import Together
 from booklet.measure import Length
 from booklet.plan import make_plan
 

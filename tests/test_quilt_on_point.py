@@ -13,8 +13,9 @@ from booklet.geometry import plane
 from booklet.measure import Length
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
-from booklet.quilt.on_point import corner_square, on_point_counts, rule_for, side_square
+from booklet.quilt.on_point import on_point_counts
 from booklet.quilt.places import turned
+from booklet.quilt.setting_squares import corner_square, rule_for, side_square
 
 TWELVE = tiling("a", 12, 12)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import CutPatch, Method, TogetherUnit
+from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.demand import Want, wants_of
 from booklet.cutting.faults import too_high
 from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
@@ -19,6 +19,7 @@ from booklet.cutting.precuts import stock_of
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Rotary, Ruler
 from booklet.cutting.together import made_together
+from booklet.cutting.together_plan import TogetherUnit
 from booklet.cutting.together_work import add_together
 from booklet.cutting.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic

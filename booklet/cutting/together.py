@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable
 from functools import partial
 
-from booklet.cutting.cutting_plan import Together, TogetherUnit
 from booklet.cutting.ruler import Ruler
+from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.cutting.unit_candidates import candidates
 from booklet.cutting.unit_finding import (
-    Found,
     flying_geese,
     half_squares,
     rows,
     squares_in_squares,
 )
+from booklet.cutting.unit_kinds import kinds_of
 from booklet.cutting.unit_sums import (
-    UnitKind,
     geese,
     half_square_units,
     square_in_square_units,
@@ -72,18 +71,3 @@ def _made(
         if unit is not None:
             found.append(unit)
     return tuple(found)
-
-
-def kinds_of(found: Iterable[Found], blocks: Mapping[str, int]) -> tuple[UnitKind, ...]:
-    """The units by size and fabrics, the smallest first."""
-    groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[Found]] = {}
-    for unit in found:
-        groups.setdefault((tuple(round(s, 4) for s in unit.sizes), unit.fabrics), []).append(unit)
-    return tuple(
-        UnitKind(
-            units[0],
-            tuple((unit.block, unit.pieces) for unit in units),
-            sum(blocks[unit.block] for unit in units),
-        )
-        for _, units in sorted(groups.items())
-    )

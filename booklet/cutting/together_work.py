@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.cutting.cutting_plan import CutPatch, Method, Together, TogetherCut, TogetherUnit
+from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.jobs import Job, Owner, level_strip
 from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.workbench import Workbench, cloth_width
 
 

@@ -5,9 +5,6 @@ The figures grow from the finished unit by exact geometry and are rounded up to 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from booklet.cutting.cutting_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.methods import (
     eight_half_squares,
     four_geese,
@@ -19,7 +16,8 @@ from booklet.cutting.methods import (
 )
 from booklet.cutting.ruler import Ruler
 from booklet.cutting.sums import added, decimal, say
-from booklet.cutting.unit_finding import Found
+from booklet.cutting.together_plan import Together, TogetherCut, TogetherUnit
+from booklet.cutting.unit_kinds import UnitKind, as_unit
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.sums import Usual
@@ -30,15 +28,6 @@ LEAST_SEGMENTS = 4
 
 STRAIGHTEN = Usual.of("1/2 in", "1 cm")
 """What squaring the end of a sewn strip set takes; common practice."""
-
-
-@dataclass(frozen=True, slots=True)
-class UnitKind:
-    """Alike units: one of them, the members, how many the quilt needs."""
-
-    model: Found
-    members: tuple[tuple[str, frozenset[str]], ...]
-    count: int
 
 
 def half_square_units(
@@ -80,7 +69,7 @@ def half_square_units(
             asked=asked,
         )
         text = listing((text, few), "semicolons")
-    return _unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
+    return as_unit(name, how, kind, (leg, leg), each, cuts, None, trim, text, ruler)
 
 
 def geese(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
@@ -101,7 +90,7 @@ def geese(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit
         for f, a, e, c in zip((wide, high), adds, exact, cut, strict=True)
     )
     text = listing(sums, "semicolons")
-    return _unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
+    return as_unit(name, Together.GEESE, kind, (wide, high), 4, cuts, None, trim, text, ruler)
 
 
 def square_in_square_units(kind: UnitKind, trim: Length, ruler: Ruler, name: str) -> TogetherUnit:
@@ -122,7 +111,7 @@ def square_in_square_units(kind: UnitKind, trim: Length, ruler: Ruler, name: str
         _rounded(_terms(leg, plus, trim, u), exact[1], cut[1], u),
     )
     text = listing(sums, "semicolons")
-    return _unit(name, Together.SQUARE, kind, (side, side), 1, cuts, None, trim, text, ruler)
+    return as_unit(name, Together.SQUARE, kind, (side, side), 1, cuts, None, trim, text, ruler)
 
 
 def _terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:
@@ -186,34 +175,4 @@ def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Tog
         count=kind.count,
     )
     sizes = sum(widths), high
-    return _unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)
-
-
-def _unit(
-    name: str,
-    how: Together,
-    kind: UnitKind,
-    finished: tuple[float, float],
-    each: int,
-    cuts: tuple[TogetherCut, ...],
-    across: Length | None,
-    trim: Length,
-    text: str,
-    ruler: Ruler,
-) -> TogetherUnit:
-    sizes = Length.of(finished[0]), Length.of(finished[1])
-    both = 2 * ruler.allowance
-    return TogetherUnit(
-        name,
-        how,
-        sizes,
-        (sizes[0] + both, sizes[1] + both),
-        kind.count,
-        -(-kind.count // each),
-        each,
-        cuts,
-        across,
-        trim,
-        text,
-        kind.members,
-    )
+    return as_unit(name, Together.STRIPS, kind, sizes, each, cuts, across, ZERO, text, ruler)

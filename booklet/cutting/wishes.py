@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
-from booklet.cutting.cutting_plan import CuttingPlan, Together
-from booklet.cutting.together import kinds_of
+from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.cutting.together_plan import Together
 from booklet.cutting.unit_candidates import Candidate, candidates
 from booklet.cutting.unit_finding import (
     Found,
@@ -14,6 +14,7 @@ from booklet.cutting.unit_finding import (
     rows,
     squares_in_squares,
 )
+from booklet.cutting.unit_kinds import kinds_of
 from booklet.cutting.unit_sums import LEAST_SEGMENTS
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.quilt.sized import SetPattern, SizedQuilt

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.cutting.cutting_plan import Together, TogetherUnit
+from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure

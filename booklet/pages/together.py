@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from booklet.cutting.cutting_plan import Together, TogetherUnit
+from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.measure import ZERO
 from booklet.pages.values import area_text
 from booklet.pages.view import cut_text

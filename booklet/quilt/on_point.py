@@ -9,62 +9,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
-from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
+from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
 from booklet.quilt.places import origin_for, shifted
 from booklet.quilt.setting import FITS, Cell, is_rectangle
+from booklet.quilt.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.sized import Part, PlacedBlock
-from booklet.quilt.sums import TIMES, cutting_step, result, say, sum_line
+from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.words import phrase
-
-ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
-
-
-@dataclass(frozen=True, slots=True)
-class SquareRule:
-    """How the squares for setting triangles are worked out; sources differ in every part.
-
-    `factor` is what they take for √2; the diagonal is rounded up to `diagonal_step`, then `side_add`
-    (quarters of a square) or `corner_add` (halves) is added, and the cut rounded up to `cut_step`.
-    """
-
-    side_add: Length
-    corner_add: Length
-    factor: Fraction = ROOT_TWO
-    diagonal_step: Fraction | None = None
-    cut_step: Fraction | None = EIGHTH
-
-
-def rule_for(allowance: Length, units: UnitSystem = "inch") -> SquareRule:
-    """The rule used here: exact √2, then the allowance's share and the cut rounded up to 1/8 in or 1 mm.
-
-    A quarter of a square needs 2 + 2√2 allowances beyond its long side (1.207 in at 1/4 in: the
-    trade's 1 1/4), a half needs 2 + √2 beyond its short side (0.854 in: the trade's 7/8).
-    """
-    step = cutting_step(units).inches
-    side = Length(allowance.inches * (2 + 2 * ROOT_TWO)).rounded(step, Rounding.UP)
-    corner = Length(allowance.inches * (2 + ROOT_TWO)).rounded(step, Rounding.UP)
-    return SquareRule(side, corner, cut_step=step)
-
-
-def _up(value: Fraction, step: Fraction | None) -> Fraction:
-    return value if step is None else Length(value).rounded(step, Rounding.UP).inches
-
-
-def side_square(block: Length, rule: SquareRule) -> Length:
-    """The square that four side triangles are cut from, for square blocks of side `block`."""
-    diagonal = _up(block.inches * rule.factor, rule.diagonal_step)
-    return Length(_up(diagonal + rule.side_add.inches, rule.cut_step))
-
-
-def corner_square(block: Length, rule: SquareRule) -> Length:
-    """The square that two corner triangles are cut from, for square blocks of side `block`."""
-    half = _up(block.inches / rule.factor, rule.diagonal_step)
-    return Length(_up(half + rule.corner_add.inches, rule.cut_step))
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,9 @@ import math
 from booklet.geometry.tiling import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
-from booklet.quilt.on_point import rule_for, side_square
 from booklet.quilt.places import shifted
 from booklet.quilt.sashing import sash_part
+from booklet.quilt.setting_squares import rule_for, side_square
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.words import phrase

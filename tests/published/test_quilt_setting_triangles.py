@@ -11,11 +11,11 @@ from fractions import Fraction
 import pytest
 
 from booklet.measure import EIGHTH, Length, Rounding
-from booklet.quilt.on_point import (
+from booklet.quilt.on_point import on_point_counts
+from booklet.quilt.setting_squares import (
     ROOT_TWO,
     SquareRule,
     corner_square,
-    on_point_counts,
     rule_for,
     side_square,
 )
