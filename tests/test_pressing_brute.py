@@ -6,8 +6,8 @@ import pytest
 
 from booklet.pattern import By
 from booklet.pressing.problem import clash_cost, clashes_in, model_of
+from booklet.pressing.size_problem import problem_for
 from booklet.pressing.solve import solve
-from booklet.pressing.stage import problem_for
 from tests.builders import block_of
 from tests.pressing_helpers import sew, sewn_blocks, square
 from tests.test_pressing_blocks import COLOURS, cut_up

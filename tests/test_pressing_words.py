@@ -14,8 +14,8 @@ from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import version_words
 from booklet.plan.pressing_table import press_table
 from booklet.plan.pressing_words import how_to_press, pressing_summary
-from booklet.pressing.arrangement import lattice_places
 from booklet.pressing.meeting import as_laid, together
+from booklet.pressing.places import lattice_places
 from tests.builders import block_of
 from tests.drawing_helpers import block_plan
 from tests.pressing_helpers import four_patch, pairs_then_halves, pressed, sew, square

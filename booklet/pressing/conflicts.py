@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.geometry.tiling import Point
 from booklet.measure import Length, length_text
-from booklet.pressing.arrangement import SECOND
 from booklet.pressing.explain import OddCycle
+from booklet.pressing.places import SECOND
 from booklet.pressing.problem import Problem
 from booklet.pressing.strands import Strands
 from booklet.pressing.wishes import Wished

@@ -12,15 +12,10 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Point, Tiling
 from booklet.pattern import SetKind, Size
-from booklet.pressing.arrangement import (
-    SECOND,
-    Turned,
-    every_second,
-    lattice_places,
-    neighbours_of,
-)
+from booklet.pressing.arrangement import Turned, every_second, neighbours_of
 from booklet.pressing.crossings import Sense, agree
 from booklet.pressing.facing import facing
+from booklet.pressing.places import SECOND, lattice_places
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.strands import ray
 from booklet.pressing.touching import RimEnd, Touch, touches

@@ -8,47 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Point, Tiling
-from booklet.pattern import PressHabit, Size
-from booklet.pressing.arrangement import SECOND, block_counts, places_of
+from booklet.pattern import Size
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
-from booklet.pressing.crossings import crossings_of
-from booklet.pressing.explain import odd_cycles
-from booklet.pressing.neighbours import rim_meetings
-from booklet.pressing.preferences import darkness, preferences
+from booklet.pressing.explain import OddCycle, odd_cycles
+from booklet.pressing.model import Solution
+from booklet.pressing.places import SECOND, block_counts, places_of
 from booklet.pressing.pressing import PressedPattern, Pressing, Versions
-from booklet.pressing.problem import (
-    BlockPart,
-    Problem,
-    clash_cost,
-    clashes_in,
-    model_of,
-    problem_of,
-)
+from booklet.pressing.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
 from booklet.pressing.result import pressing_of
+from booklet.pressing.size_problem import Change, problem_for
 from booklet.pressing.solve import solve
-from booklet.pressing.strands import Strands, strands_of
 from booklet.pressing.telling import conflict_of
 from booklet.pressing.versions import TwoVersions, two_versions, wanted
 from booklet.pressing.ways import try_ways
-from booklet.pressing.wishes import Wished, released_points, wishes_of
+from booklet.pressing.wishes import wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A way out on trial in one block: a strand (by its number) pressed open, or a crossing released,
-    as no wish and no habit asked."""
-
-    block: str
-    opened: int | None = None
-    freed: Point | None = None
-
-
-NO_CHANGE = Change("")
 
 
 def press(assembled: Assembled) -> Outcome[PressedPattern]:
@@ -70,41 +49,37 @@ def press(assembled: Assembled) -> Outcome[PressedPattern]:
     return Outcome(PressedPattern(assembled, MappingProxyType(pressings)), ordered)
 
 
+@dataclass(frozen=True, slots=True)
+class _Solved:
+    """The problem of a size, perhaps with its blocks in two versions, its solution, and the odd cycles
+    that this leaves."""
+
+    problem: Problem
+    solution: Solution
+    cycles: tuple[OddCycle, ...]
+    double: TwoVersions | None
+
+
 def press_size(
     size: Size, assemblies: Mapping[str, Assembly], allowance: float
 ) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:
-    """The pressing of each block of a size, by block id, and the faults found."""
-    wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
-    problem = problem_for(size, assemblies)
-    solution = solve(model_of(problem))
-    cycles = odd_cycles(problem, solution.values)
+    """The pressing of each block of a size, by block id, and the faults found; `allowance` in inches."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
-    double: TwoVersions | None = None
-    if wanted(size) and any(cycle.through_rim for cycle in cycles):
-        double = two_versions(size, problem, tilings, clashes_in(problem, solution.values))
+    solved = _solved(size, assemblies, tilings)
+    problem, solution, double = solved.problem, solved.solution, solved.double
+    wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
+    faults = [fault for wishes in wished.values() for fault in wishes.faults]
     if double is not None:
-        problem, solution = double.problem, double.solution
-        cycles = odd_cycles(problem, solution.values)
         wished |= {block + SECOND: wishes for block, wishes in wished.items()}
-
-    def again(block: str, opened: int | None, freed: Point | None) -> int:
-        """The clashes left with one more strand of a block open, or one more crossing fanned."""
-        other = problem_for(size, assemblies, Change(block, opened, freed))
-        values = solve(model_of(other)).values
-        left = clashes_in(other, values)
-        if left and wanted(size) and clashes_in(other, values, kind="rim"):
-            both = two_versions(size, other, tilings, left)
-            return left if both is None else both.clashes
-        return left
-
-    clashing = tuple(cycle for cycle in cycles if cycle.clash)
+    clashing = tuple(cycle for cycle in solved.cycles if cycle.clash)
+    again = partial(_clashes_after, size, assemblies, tilings)
     ways = try_ways(size, problem, solution, clashing, tilings, again, doubled=double is not None)
-    gap = (solution.cost - solution.bound) / clash_cost(problem)
 
     def pressing(part: BlockPart, values: tuple[bool, ...]) -> Pressing:
         """The pressing of one part of the problem from values of the whole."""
         found = (conflict_of(problem, cycle, part.block, ways) for cycle in clashing)
         conflicts = tuple(c for c in found if c is not None)
+        gap = (solution.cost - solution.bound) / clash_cost(problem)
         wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
         return pressing_of(assembly, part, wish, values, conflicts, gap, allowance)
 
@@ -112,12 +87,46 @@ def press_size(
     if double is not None and double.opposite:
         other = tuple(not value for value in solution.values)
         made |= {part.block + SECOND: pressing(part, other) for part in problem.parts}
-    faults = [fault for block in assemblies for fault in wished[block].faults]
     faults.extend(strand_warnings(problem, wished))
-    faults.extend(conflict_warnings(problem, cycles, wished))
+    faults.extend(conflict_warnings(problem, solved.cycles, wished))
     if double is not None:
         made = {block: _versions(block, made, double, tilings) for block in assemblies}
     return made, tuple(faults)
+
+
+def _solved(
+    size: Size, assemblies: Mapping[str, Assembly], tilings: Mapping[str, Tiling]
+) -> _Solved:
+    """The best pressing of a size: with one version of each block, or with two where that is better."""
+    problem = problem_for(size, assemblies)
+    solution = solve(model_of(problem))
+    cycles = odd_cycles(problem, solution.values)
+    if wanted(size) and any(cycle.through_rim for cycle in cycles):
+        now = clashes_in(problem, solution.values)
+        double = two_versions(size, problem, tilings, now)
+        if double is not None:
+            cycles = odd_cycles(double.problem, double.solution.values)
+            return _Solved(double.problem, double.solution, cycles, double)
+    return _Solved(problem, solution, cycles, None)
+
+
+def _clashes_after(
+    size: Size,
+    assemblies: Mapping[str, Assembly],
+    tilings: Mapping[str, Tiling],
+    block: str,
+    opened: int | None,
+    freed: Point | None,
+) -> int:
+    """The clashes left in a size's quilt with one more strand of a block open, or one more of its
+    crossings fanned."""
+    problem = problem_for(size, assemblies, Change(block, opened, freed))
+    values = solve(model_of(problem)).values
+    left = clashes_in(problem, values)
+    if left and wanted(size) and clashes_in(problem, values, kind="rim"):
+        both = two_versions(size, problem, tilings, left)
+        return left if both is None else both.clashes
+    return left
 
 
 def _versions(
@@ -141,61 +150,3 @@ def _versions(
     places = places_of(double.size, block + SECOND, tilings)
     versions = Versions(other, opposite, double.layout, places, first, second)
     return replace(one, versions=versions)
-
-
-def problem_for(
-    size: Size,
-    assemblies: Mapping[str, Assembly],
-    change: Change = NO_CHANGE,
-) -> Problem:
-    """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
-    tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
-    counts = block_counts(size, tilings)
-    parts: list[BlockPart] = []
-    first = 0
-    for block, assembly in assemblies.items():
-        wished = wishes_of(assembly)
-        own = change if change.block == block else NO_CHANGE
-        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), own)
-        parts.append(part)
-        first += len(part.strands.strands)
-    return problem_of(tuple(parts), rim_meetings(size, tilings))
-
-
-def _part(
-    size: Size,
-    block: str,
-    assembly: Assembly,
-    wished: Wished,
-    first: int,
-    count: int,
-    change: Change,
-) -> BlockPart:
-    """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
-    habit = size.sewing.press
-    freed = released_points(assembly, wished, habit)
-    if change.freed is not None:
-        freed |= {change.freed}
-    strands = strands_of(assembly, freed)
-    crossings = crossings_of(assembly, strands, freed)
-    fixed: dict[int, bool | None] = {}
-    dark = darkness(assembly, strands, size.fabrics)
-    if habit is PressHabit.DARK:
-        fixed.update({k: d > 0 for k, d in enumerate(dark) if d})
-    elif habit is PressHabit.OPEN:
-        fixed.update(dict.fromkeys(range(len(strands.strands))))
-    fixed.update(_wished(strands, wished))
-    if change.opened is not None:
-        fixed[change.opened] = None
-    prefer = preferences(strands, crossings, dark)
-    return BlockPart(block, first, strands, crossings, fixed, prefer, tuple(dark), count)
-
-
-def _wished(strands: Strands, wished: Wished) -> dict[int, bool | None]:
-    """The author's direction of each strand; the first wish for a strand counts."""
-    fixed: dict[int, bool | None] = {}
-    for seam, toward in wished.toward.items():
-        index, forward = strands.of[seam]
-        right = None if toward is None else (strands.seams[seam].between[0] == toward) == forward
-        fixed.setdefault(index, right)
-    return fixed

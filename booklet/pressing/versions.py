@@ -13,9 +13,10 @@ from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import PressHabit, Size
-from booklet.pressing.arrangement import SECOND, block_counts, every_second
+from booklet.pressing.arrangement import every_second
 from booklet.pressing.model import Solution
 from booklet.pressing.neighbours import rim_meetings
+from booklet.pressing.places import SECOND, block_counts
 from booklet.pressing.pressing import Layout
 from booklet.pressing.problem import BlockPart, Problem, clashes_in, model_of, problem_of
 from booklet.pressing.solve import solve

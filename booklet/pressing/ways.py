@@ -13,36 +13,21 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from booklet.geometry.tiling import Point, Tiling
-from booklet.pattern import Direction, Size
-from booklet.pressing.arrangement import SECOND, block_counts, every_second
+from booklet.pattern import Size
 from booklet.pressing.descent import descend
 from booklet.pressing.elimination import CELLS, elimination_order
 from booklet.pressing.explain import OddCycle
 from booklet.pressing.model import Model, Solution, Term, components, part
-from booklet.pressing.neighbours import rim_meetings
-from booklet.pressing.pressing import Layout
-from booklet.pressing.problem import Problem, clashes_in, model_of, problem_of
+from booklet.pressing.places import SECOND
+from booklet.pressing.problem import Problem, clashes_in, model_of
 from booklet.pressing.solve import solve
-from booklet.pressing.versions import two_versions
+from booklet.pressing.whole_ways import Tried, whole_ways
 
 EFFORT = 6_000  # unknowns solved again: about half a second
 ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
 TURNS = 200  # of one mending of what is too entangled to be solved again
 SMALL = 200  # unknowns: of more, only what hangs together with an open line is solved again
 Again = Callable[[str, int | None, Point | None], int]
-
-
-@dataclass(frozen=True, slots=True)
-class Tried:
-    """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
-    how many blocks then are as before and how many other, and how these lie."""
-
-    kind: str
-    clashes: int
-    first: int
-    second: int
-    layout: Layout
-    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +71,7 @@ def try_ways(
     ways = Ways(now, (), opened, against, left, fanned)
     if doubled or not any(cycle.through_rim for cycle in cycles):
         return ways
-    whole = (_versions(size, problem, tilings, now), _turn(size, problem, tilings))
-    return replace(ways, whole=tuple(way for way in whole if way and way.clashes < now))
+    return replace(ways, whole=tuple(whole_ways(size, problem, tilings, now)))
 
 
 def _against(problem: Problem, solution: Solution, cycle: OddCycle) -> Iterator[int]:
@@ -186,46 +170,3 @@ def _fanned(
         if effort < 0 and len(seen) > 1:
             return
         yield (block, at), again(block.removesuffix(SECOND), None, at)
-
-
-def _versions(
-    size: Size, problem: Problem, tilings: Mapping[str, Tiling], now: int
-) -> Tried | None:
-    """Two versions of the blocks."""
-    found = two_versions(size, problem, tilings, now)
-    if found is None:
-        return None
-    counts = _counts(found.size, tilings)
-    return Tried("two versions", found.clashes, *counts, found.layout)
-
-
-def _counts(named: Size, tilings: Mapping[str, Tiling]) -> tuple[int, int]:
-    """How many blocks of a set are as before, and how many are named apart."""
-    counts = block_counts(named, tilings)
-    second = sum(count for block, count in counts.items() if block.endswith(SECOND))
-    return sum(counts.values()) - second, second
-
-
-def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried | None:
-    """Every second block turned: half round, or a quarter where all blocks are squares."""
-    named = every_second(size, mark=SECOND)
-    best: Tried | None = None
-    for turn in turns_allowed(size, tilings):
-        second = every_second(size, turn=turn)
-        if second is not None and named is not None:
-            again = problem_of(problem.parts, rim_meetings(second, tilings))
-            left = clashes_in(again, solve(model_of(again)).values)
-            if best is None or left < best.clashes:
-                best = Tried("turn", left, *_counts(named, tilings), Layout.CHEQUER, turn)
-    return best
-
-
-def turns_allowed(size: Size, tilings: Mapping[str, Tiling]) -> tuple[int, ...]:
-    """The turns in degrees that every block of a size may be given: none with a one-way print, only
-    half round with stripes, or where a block is no square."""
-    cloths = {piece.fabric for tiling in tilings.values() for piece in tiling.pieces}
-    prints = {size.fabrics[id].direction for id in cloths if id in size.fabrics}
-    if Direction.ONE_WAY in prints:
-        return ()
-    square = all(abs(t.width - t.height) < 1e-6 for t in tilings.values())
-    return (180, 90, 270) if square and Direction.STRIPE not in prints else (180,)
