@@ -3,29 +3,46 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 
-from booklet.sewing.planner.joining import join
-from booklet.sewing.planner.likeness import Likeness, Sign
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.planner.joining import Joins
+from booklet.sewing.planner.likeness import Likeness
+from booklet.sewing.planner.mosaic import Faces
 from booklet.sewing.planner.rows import MOST_PARTS
 from booklet.sewing.planner.trees import Tree
 
 
-def with_rows(mosaic: Mosaic, likeness: Likeness, tree: Tree) -> Tree:
+def with_rows(
+    joins: Joins, likeness: Likeness, tree: Tree, used: Tree | None, by_one: bool = False
+) -> Tree:
     """The same order with its rows as one step each.
 
-    A unit is taken into the step that follows where both are sewn without a turn, the new part touches
-    just an end of it, and no other unit like it is used in another way.
+    A row is taken into the step that follows where all is sewn without a turn or a curve, the new
+    parts touch just an end of it, and no other unit like it is used in another way in the order
+    `used` (None: even then). With `by_one` just one of two rows is taken in where both could be.
     """
-    count = Counter(likeness.sign(unit.faces) for unit in tree.units())
-    return _Rows(mosaic, likeness, count).made(tree)
+    count = Counter(likeness.sort(unit.faces) for unit in used.units()) if used else None
+    return _Rows(joins, likeness, count, by_one).made(tree)
+
+
+def in_one_row(joins: Joins, ones: tuple[Tree, ...], others: tuple[Tree, ...]) -> tuple[Tree, ...]:
+    """The units of two rows laid end to end as one, or none where that is no row."""
+    if not 2 < len(ones) + len(others) <= MOST_PARTS:
+        return ()
+    back = others[::-1]
+    for row in (ones + others, ones + back, others + ones, back + ones):
+        if _is_row(joins, row):
+            return row
+    return ()
 
 
 class _Rows:
     """The rows of one order."""
 
-    def __init__(self, mosaic: Mosaic, likeness: Likeness, count: Counter[Sign]) -> None:
-        self.mosaic, self.likeness, self.count = mosaic, likeness, count
+    def __init__(
+        self, joins: Joins, likeness: Likeness, count: Counter[int] | None, by_one: bool
+    ) -> None:
+        self.joins, self.likeness, self.count, self.by_one = joins, likeness, count, by_one
 
     def made(self, tree: Tree) -> Tree:
         """The unit with rows made of its parts."""
@@ -33,39 +50,30 @@ class _Rows:
             return tree
         parts = tuple(self.made(part) for part in tree.parts)
         if len(parts) == 2:
-            for row, more in (parts, parts[::-1]):
-                longer = self._longer(row, more, tree.faces)
-                if longer:
-                    return Tree(tree.faces, longer)
+            ones, others = (self._opened(part, tree.faces) for part in parts)
+            ways = [(ones, others), (ones, parts[1:]), (parts[:1], others)]
+            for row in ways[self.by_one :]:
+                spliced = in_one_row(self.joins, *row)
+                if spliced:
+                    return Tree(tree.faces, spliced)
         return Tree(tree.faces, parts)
 
-    def _longer(self, row: Tree, more: Tree, whole: Faces) -> tuple[Tree, ...]:
-        """The parts of a row with one more at an end, or none where that is not all there is to it."""
-        once = self.count[self.likeness.sign(row.faces)] == self.count[self.likeness.sign(whole)]
-        if not 2 <= len(row.parts) < MOST_PARTS or not once or not self._is_row(row):
-            return ()
-        near = 0
-        for f in bits(more.faces):
-            near |= self.mosaic.beside[f]
-        touched = [part for part in row.parts if near & part.faces]
-        if len(touched) != 1 or not self._is_straight(touched[0], more):
-            return ()
-        if touched[0] is row.parts[-1]:
-            return (*row.parts, more)
-        return (more, *row.parts) if touched[0] is row.parts[0] else ()
+    def _opened(self, row: Tree, whole: Faces) -> tuple[Tree, ...]:
+        """The parts of a row that may go into a longer one; of what is none or stays, itself."""
+        opened = row.parts and self._is_used_once(row, whole) and _is_row(self.joins, row.parts)
+        return row.parts if opened else (row,)
 
-    def _is_row(self, unit: Tree) -> bool:
-        """Whether each part is sewn straight to the one before and touches no other."""
-        done = 0
-        for before, part in zip(unit.parts, unit.parts[1:], strict=False):
-            near = 0
-            for f in bits(part.faces):
-                near |= self.mosaic.beside[f]
-            if near & done or not self._is_straight(before, part):
-                return False
-            done |= before.faces
-        return True
+    def _is_used_once(self, row: Tree, whole: Faces) -> bool:
+        """Whether all units like the row go into a unit like the whole."""
+        count, sort = self.count, self.likeness.sort
+        return count is None or count[sort(row.faces)] <= count[sort(whole)]
 
-    def _is_straight(self, a: Tree, b: Tree) -> bool:
-        made = join(self.mosaic, a.faces, b.faces)
-        return not made.turns and not made.ring
+
+def _is_row(joins: Joins, row: tuple[Tree, ...]) -> bool:
+    """Whether each unit is sewn straight to the one before and touches no other."""
+    done = 0
+    for before, unit in pairwise(row):
+        if joins.near(unit.faces) & done or not joins.is_straight(before.faces, unit.faces):
+            return False
+        done |= before.faces
+    return True

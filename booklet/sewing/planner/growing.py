@@ -21,7 +21,7 @@ def grown(mosaic: Mosaic, likeness: Likeness, region: Faces, many: bool = False)
     known: dict[tuple[Faces, Faces], tuple[Join, Sign]] = {}
     while len(units) > 1:
         kinds: dict[Sign, list[Two]] = {}
-        for one, other in _neighbours(mosaic, units):
+        for one, other in neighbours(mosaic, units):
             key = _key((one, other))
             if key not in known:
                 made = join(mosaic, *key)
@@ -50,10 +50,10 @@ def _worth(
     """Smaller is better."""
     one, other = twos[0]
     both = one.faces | other.faces
-    spoilt = sum(_spoilt(mosaic, home, point, both) for point in made.ends)
+    more = sum(spoilt(mosaic, home, point, both) for point in made.ends)
     return (
         made.ring,
-        round(made.needless + spoilt, 6),
+        round(made.needless + more, 6),
         -len(twos) if many else 0,
         made.turns,
         -made.passed,
@@ -64,7 +64,7 @@ def _worth(
     )
 
 
-def _spoilt(mosaic: Mosaic, home: dict[int, Faces], point: int, both: Faces) -> float:
+def spoilt(mosaic: Mosaic, home: dict[int, Faces], point: int, both: Faces) -> float:
     """How much dearer the closing of a point gets when a seam that ends there is sewn now: the
     closing pair is left for last, so what is sewn can be no part of it."""
     if not mosaic.inner[point] or any(f not in home for f in bits(mosaic.around[point])):
@@ -95,7 +95,7 @@ def _disjoint(twos: list[Two]) -> list[Two]:
     return chosen
 
 
-def _neighbours(mosaic: Mosaic, units: list[Tree]) -> list[Two]:
+def neighbours(mosaic: Mosaic, units: list[Tree]) -> list[Two]:
     """The pairs of units that share an edge, by their first faces."""
     home = {f: k for k, unit in enumerate(units) for f in bits(unit.faces)}
     found = set()

@@ -71,7 +71,7 @@ def contracted(mosaic: Mosaic, units: list[Faces]) -> Mosaic:
         a, b = home.get(edge.a), home.get(edge.b)
         if a is not None and b is not None and a != b:
             kept[e] = len(edges)
-            edges.append(Edge(a, b, edge.u, edge.v, edge.weight, edge.short))
+            edges.append(Edge(a, b, edge.u, edge.v, edge.weight, edge.short, edge.curved))
     inner, rays, pairs = [], [], []
     for point, there in enumerate(mosaic.rays):
         mine = tuple(kept[e] for e in there if e in kept)

@@ -67,6 +67,47 @@ def join(mosaic: Mosaic, a: Faces, b: Faces) -> Join:
     return Join(cost, turned, needless, passed, ring, wraps, length, tuple(ends))
 
 
+class Joins:
+    """What is known of the joins of a mosaic that were met so far, each worked out once."""
+
+    def __init__(self, mosaic: Mosaic) -> None:
+        self.mosaic = mosaic
+        self._known: dict[tuple[Faces, Faces], Join] = {}
+        self._straight: dict[tuple[Faces, Faces], bool] = {}
+        self._near: dict[Faces, Faces] = {}
+
+    def __call__(self, a: Faces, b: Faces) -> Join:
+        """What joining two units means."""
+        key = (a, b) if a < b else (b, a)
+        if key not in self._known:
+            self._known[key] = join(self.mosaic, *key)
+        return self._known[key]
+
+    def is_straight(self, a: Faces, b: Faces) -> bool:
+        """Whether two units touch and are joined without a turn, a curve or a ring."""
+        key = (a, b) if a < b else (b, a)
+        if key not in self._straight:
+            self._straight[key] = self._is_straight(*key)
+        return self._straight[key]
+
+    def near(self, unit: Faces) -> Faces:
+        """The faces beside those of a unit."""
+        if unit not in self._near:
+            near = 0
+            for f in bits(unit):
+                near |= self.mosaic.beside[f]
+            self._near[unit] = near
+        return self._near[unit]
+
+    def _is_straight(self, a: Faces, b: Faces) -> bool:
+        if not self.near(a) & b:
+            return False
+        made = self(a, b)
+        edges = self.mosaic.edges
+        curved = (edges[e].curved for e in common_edges(self.mosaic, a, b))
+        return not made.turns and not made.ring and not any(curved)
+
+
 def _apart(mosaic: Mosaic, a: int, b: int) -> float:
     """The distance of two points."""
     return math.dist(mosaic.places[a], mosaic.places[b])

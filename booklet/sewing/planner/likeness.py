@@ -37,10 +37,19 @@ class Likeness:
 
     looks: tuple[Look, ...]
     _known: dict[Faces, tuple[Sign, tuple[int, ...]]] = field(default_factory=dict)
+    _sorts: dict[Faces, int] = field(default_factory=dict)
+    _numbers: dict[Sign, int] = field(default_factory=dict)
 
     def sign(self, region: Faces) -> Sign:
         """The sign of a region."""
         return self.signed(region)[0]
+
+    def sort(self, region: Faces) -> int:
+        """A number that stands for the sign of a region, quicker to compare."""
+        if region not in self._sorts:
+            number = self._numbers.setdefault(self.sign(region), len(self._numbers))
+            self._sorts[region] = number
+        return self._sorts[region]
 
     def signed(self, region: Faces) -> tuple[Sign, tuple[int, ...]]:
         """The sign of a region and its faces in the order that alike regions share."""

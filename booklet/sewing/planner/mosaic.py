@@ -24,7 +24,8 @@ PARALLEL = math.sin(math.radians(1.0))
 @dataclass(frozen=True, slots=True)
 class Edge:
     """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
-    millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on."""
+    millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on, `curved`
+    one along a curve."""
 
     a: int
     b: int
@@ -32,6 +33,7 @@ class Edge:
     v: int
     weight: int
     short: bool = False
+    curved: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +161,7 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
             number[s.between[0]], number[s.between[1]], point[s.start], point[s.end],
             round(s.length / longest * 1e6),
             s.length < float(sewing.machine_from) - SNAP,
+            len(s.path) > 2,
         )
         for s in tiling.seams
     )  # fmt: skip

@@ -25,7 +25,7 @@ def sectors(
     if region.bit_count() < 4:
         return
     for count in range(min(MOST_TURNS, region.bit_count()), 1, -1):
-        turn = _turned(likeness, region, count)
+        turn = turned(likeness, region, count)
         if turn is None:
             continue
         fixed = [f for f, g in turn.items() if f == g]
@@ -103,7 +103,7 @@ def _one_by_one(mosaic: Mosaic, first: Tree, others: Sequence[Tree]) -> Tree | N
     return tree
 
 
-def _turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
+def turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
     """For every face the one on which it comes to lie when the region is turned by a `count`-th; None
     where it is not alike then."""
     faces = list(bits(region))

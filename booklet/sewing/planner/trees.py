@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.sewing.planner.joining import join
+from booklet.sewing.planner.joining import Joins, join
 from booklet.sewing.planner.mosaic import Faces, Mosaic
 
 
@@ -57,13 +57,13 @@ class Sums:
     wraps: int
 
 
-def sums(mosaic: Mosaic, tree: Tree) -> Sums:
-    """The sums of an order."""
+def sums(mosaic: Mosaic, tree: Tree, joins: Joins | None = None) -> Sums:
+    """The sums of an order; `joins` remembers what was worked out before."""
     cost, turns, set_ins, rings, wraps = 0.0, 0, 0, 0, 0
     for unit in tree.units():
         done = unit.parts[0].faces
         for part in unit.parts[1:]:
-            made = join(mosaic, done, part.faces)
+            made = joins(done, part.faces) if joins else join(mosaic, done, part.faces)
             cost += made.cost
             turns += made.turns
             set_ins += made.turns > 0

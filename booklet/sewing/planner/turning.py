@@ -1,67 +1,85 @@
-"""Floor 4, the planner: an order told in fewer cards. Joins are swapped, one or all alike ones at once.
+"""Floor 4, the planner: an order told in fewer cards. Parts are sewn earlier, one or all alike ones at once.
 
-(A + B) + C can also be A + (B + C) or (A + C) + B where those touch. A swap that makes the order no
-worse to sew but easier to tell is kept, until none is left.
+(A + B) + C can also be A + (B + C) or (A + C) + B where those touch, and so on into A and B. A move
+that makes the order no worse to sew but easier to tell is kept, until there is none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from booklet.sewing.planner.likeness import Likeness, Sign
-from booklet.sewing.planner.mosaic import Faces, Mosaic
-from booklet.sewing.planner.rows import touching
+from booklet.sewing.planner.joining import Joins
+from booklet.sewing.planner.likeness import Likeness
+from booklet.sewing.planner.mosaic import Faces
 from booklet.sewing.planner.trees import Tree, joined
 
 MOST_PASSES = 12
-Worth = Callable[[Tree], tuple[object, ...]]
+MOST_DEEP = 4
+Path = tuple[int, ...]  # which part is moved, then the way to where it goes
+Worth = tuple[float, int, float, int, int, int]
 
 
-def retold(mosaic: Mosaic, likeness: Likeness, tree: Tree, worth: Worth) -> Tree:
-    """The same order or one that is worth more (`worth`: smaller is better)."""
-    best = worth(tree)
+def retold(
+    joins: Joins,
+    likeness: Likeness,
+    tree: Tree,
+    told: Callable[[Tree], Tree],
+    worth: Callable[[Tree], Worth],
+) -> Tree:
+    """The same order or one that is worth more (`worth`: smaller is better) as it is told in the end."""
+    best_told = told(tree)
+    best = worth(best_told)
     for _ in range(MOST_PASSES):
-        found = min(((worth(way), k, way) for k, way in enumerate(_ways(mosaic, likeness, tree))),
-                    default=None, key=lambda entry: entry[:2])  # fmt: skip
-        if found is None or not found[0] < best:
+        found = None
+        for way in _ways(joins, likeness, tree):
+            there = told(way)
+            value = worth(there)
+            if value < best:
+                best, best_told, found = value, there, way
+        if found is None:
             break
-        best, tree = found[0], found[2]
-    return tree
+        tree = found
+    return best_told
 
 
-def _ways(mosaic: Mosaic, likeness: Likeness, tree: Tree) -> Iterator[Tree]:
-    """The orders one swap away: of one unit, or of all units made alike."""
-    kinds: dict[tuple[Sign, ...], list[Tree]] = {}
+def _ways(joins: Joins, likeness: Likeness, tree: Tree) -> Iterator[Tree]:
+    """The orders one move away: of one unit, or of all units made alike."""
+    kinds: dict[tuple[int, ...], list[Tree]] = {}
     for unit in tree.units():
-        kinds.setdefault(kind_of(likeness, unit), []).append(unit)
+        sorts = sorted(likeness.sort(part.faces) for part in unit.parts)
+        kinds.setdefault((likeness.sort(unit.faces), *sorts), []).append(unit)
     for alike in kinds.values():
-        for way in range(4):
-            swaps = {unit.faces: made for unit in alike if (made := _swapped(mosaic, unit, way))}
+        moves: dict[Path, dict[Faces, Tree]] = {}
+        for unit in alike:
+            for path, made in _moved(joins, unit):
+                moves.setdefault(path, {})[unit.faces] = made
+        for swaps in moves.values():
             if len(swaps) > 1:
                 yield _with(tree, swaps)
             for faces, made in swaps.items():
                 yield _with(tree, {faces: made})
 
 
-def kind_of(likeness: Likeness, unit: Tree) -> tuple[Sign, ...]:
-    """What units made alike have in common: how they look and how their parts look. Each kind is a card."""
-    parts = sorted((likeness.sign(part.faces) for part in unit.parts), key=repr)
-    return (likeness.sign(unit.faces), *parts)
-
-
-def _swapped(mosaic: Mosaic, unit: Tree, way: int) -> Tree | None:
-    """The unit (A + B) + C made as A + (B + C) or B + (A + C), of either part; None where that does not
-    go."""
+def _moved(joins: Joins, unit: Tree) -> Iterator[tuple[Path, Tree]]:
+    """The ways to make a unit of two parts when one of them is sewn earlier: to a unit within the other."""
     if len(unit.parts) != 2:
-        return None
-    first, third = unit.parts if way < 2 else unit.parts[::-1]
-    if len(first.parts) != 2:
-        return None
-    a, b = first.parts if way % 2 else first.parts[::-1]
-    if not touching(mosaic, b, third):
-        return None
-    inner = joined(b, third)
-    return joined(a, inner) if touching(mosaic, a, inner) else None
+        return
+    for side in (0, 1):
+        part, other = unit.parts[side], unit.parts[1 - side]
+        yield from _sewn_within(joins, part, other, (side,))
+
+
+def _sewn_within(joins: Joins, part: Tree, other: Tree, path: Path) -> Iterator[tuple[Path, Tree]]:
+    """A unit of two parts with one more part sewn to one of them, or to one within."""
+    if len(other.parts) != 2 or len(path) > MOST_DEEP:
+        return
+    near = joins.near(part.faces)
+    for side in (0, 1):
+        one, rest = other.parts[side], other.parts[1 - side]
+        if near & one.faces:
+            yield (*path, side), joined(joined(one, part), rest)
+            for deep, made in _sewn_within(joins, part, one, (*path, side)):
+                yield deep, joined(made, rest)
 
 
 def _with(tree: Tree, swaps: dict[Faces, Tree]) -> Tree:
