@@ -14,7 +14,7 @@ from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import version_words
 from booklet.plan.pressing_table import press_table
 from booklet.plan.pressing_words import how_to_press, pressing_summary
-from booklet.pressing.meeting import as_laid, together
+from booklet.pressing.meeting import as_laid, cell_of, together
 from booklet.pressing.places import lattice_places
 from tests.builders import block_of
 from tests.drawing_helpers import block_plan
@@ -150,3 +150,10 @@ def test_no_map_of_layers_for_very_many_pieces():
     plan = replace(block_plan(pressing.assembly, pressing), pressing=pressing)
     figure = bulk_figure(plan)
     assert figure is not None and "The most is 7, at 1 place." in figure.caption
+
+
+def test_corners_on_a_ruler_s_marks_coincide_whatever_the_last_digit():
+    # 1 1/16 in is 1062.5 thousandths: rounded to thousandths the last digit would decide
+    for sixty_fourths in range(200):
+        x = sixty_fourths / 64
+        assert cell_of((x - 1e-12, 0.0)) == cell_of((x + 1e-12, 0.0))

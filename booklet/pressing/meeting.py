@@ -16,7 +16,7 @@ from booklet.pressing.neighbours import sense_of
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.touching import Lain, Touch, touches
 
-FINE = 1e-3  # inches: corners that coincide when rounded to it
+FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 1/64 in fall on it
 ENOUGH = 4
 
 
@@ -83,15 +83,15 @@ def _by_place(joins: Iterable[Join]) -> tuple[Join, ...]:
     """One join for each place: it clashes where any two blocks clash there, else any open seam counts."""
     found: dict[tuple[int, int], list[Join]] = {}
     for join in joins:
-        found.setdefault(_cell(join.at), []).append(join)
+        found.setdefault(cell_of(join.at), []).append(join)
     return tuple(
         Join(alike[0].at, next((n for n in (False, None) if n in {j.nests for j in alike}), True))
         for alike in found.values()
     )
 
 
-def _cell(at: Point) -> tuple[int, int]:
-    """A place rounded, so that those that coincide are equal."""
+def cell_of(at: Point) -> tuple[int, int]:
+    """A place in inches rounded to `FINE`, so that those that coincide are equal."""
     return round(at[0] / FINE), round(at[1] / FINE)
 
 
@@ -128,7 +128,7 @@ def _corners(blocks: Sequence[Laid]) -> Iterator[tuple[tuple[int, int], ...]]:
     """The corners of every block, rounded."""
     for laid in blocks:
         corners = laid.pressing.assembly.tiling.outline.corners
-        yield tuple(_cell(laid.lain.place(corner)) for corner in corners)
+        yield tuple(cell_of(laid.lain.place(corner)) for corner in corners)
 
 
 def as_laid(

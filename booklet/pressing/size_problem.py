@@ -1,4 +1,4 @@
-"""Floor 5, second step: the pressing of all blocks of one size set up as one problem, wishes and habits fixed."""
+"""Floor 5, third step, set up: the blocks of one size as parts of one problem, wishes and habits fixed."""
 
 from __future__ import annotations
 

@@ -14,11 +14,11 @@ from enum import Enum
 
 from booklet.geometry.tiling import Point, Tiling
 from booklet.pattern import Corners, SetKind
+from booklet.pressing.meeting import FINE, cell_of
 from booklet.pressing.touching import Lain
 from booklet.quilt.row_pressing import Cloth, Kind, Outline, PressedRow, cloth_of, press_rows
 from booklet.quilt.sized import SizedQuilt
 
-FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 1/64 in fall on it
 FULL = 359.9  # degrees: the blocks at a point close round it
 KINDS = {
     "sash": Kind.SASH,
@@ -115,11 +115,11 @@ def _points(outlines: Sequence[Outline]) -> Points:
     around: dict[tuple[int, int], list[float]] = {}
     for outline in outlines:
         for corner, angle in _corners(outline):
-            around.setdefault(_cell(corner), []).append(angle)
+            around.setdefault(cell_of(corner), []).append(angle)
     closed = {cell for cell, angles in around.items() if len(angles) > 2 and sum(angles) > FULL}
     if not closed:
         return Points.NONE
-    faces = [[_cell(corner) for corner, _ in _corners(outline)] for outline in outlines]
+    faces = [[cell_of(corner) for corner, _ in _corners(outline)] for outline in outlines]
     inner = [face for face in faces if all(cell in closed for cell in face)]
     return Points.ODD if any(len(face) % 2 for face in inner) else Points.FAN
 
@@ -135,7 +135,3 @@ def _corners(outline: Outline) -> list[tuple[Point, float]]:
         if abs(angle - 180) > 1e-3:
             found.append((at, angle))
     return found
-
-
-def _cell(at: Point) -> tuple[int, int]:
-    return round(at[0] / FINE), round(at[1] / FINE)
