@@ -26,6 +26,8 @@ from booklet.plan.routes import Route, route_caption, route_told, routes
 from booklet.sewing.assembly import Thread
 from booklet.words import phrase
 
+NEEDLE_LENGTH = 8.0  # mm
+
 
 def thread_figures(
     block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
@@ -52,14 +54,16 @@ def _figure(
         )
     ]
     paths = _paths(block, thread, view)
-    if route.back is not None:
-        items += _way_back(block, route, view)
+    back = _way_back(block, route, view)
+    items += back
     for path in paths:
         items.append(Line(path, Ink.THREAD, halo=True))
         items.append(_arrowhead(path))
     points = [paths[i][0] if i < len(paths) else paths[-1][-1] for i in route.stops]
     items += _signs(route, paths)
     strokes = [edge for path in paths for edge in itertools.pairwise(path)]
+    strokes += [edge for line in back for edge in itertools.pairwise(line.points)]
+    strokes.append(_needle_stroke(paths[0]))
     desk = Desk(strokes, (), (0.3, 0.3, width - 0.3, height - 0.3))
     for n, p in enumerate(points, 1):
         items.append(desk.beside(p, str(n), 8.5, _away(paths, route.stops[n - 1])))
@@ -83,11 +87,17 @@ def _signs(route: Route, paths: list[tuple[Point, ...]]) -> list[Item]:
     return items
 
 
-def _way_back(block: BlockPlan, route: Route, view: View) -> list[Item]:
-    """The way back from the end that would save a thread, beside its seams."""
+def _needle_stroke(path: tuple[Point, ...]) -> tuple[Point, Point]:
+    """Where the needle lies, behind the beginning of the first seam."""
+    return path[0], plus(path[0], direction(path[0], path[1]), -NEEDLE_LENGTH)
+
+
+def _way_back(block: BlockPlan, route: Route, view: View) -> list[Line]:
+    """The way back from the end that would save a thread, if there is one, beside its seams."""
+    if route.back is None:
+        return []
     here = route.thread.points[-1]
-    items: list[Item] = []
-    assert route.back is not None
+    items: list[Line] = []
     for id in route.back.seams:
         seam = block.tiling.seam(id)
         path = view.put(seam.path if seam.start == here else seam.path[::-1])
