@@ -236,6 +236,10 @@ def _quilt(size: SizePlan) -> Json:
             **found,
             "joins_nest": quilt.joins_nest,
             "seam_clashes": quilt.seam_clashes,
+            "joins": [
+                {"seams": line.seams, "press": line.press, "locks": line.locks}
+                for line in size.join_table
+            ],
         }
     return found
 

@@ -193,9 +193,15 @@ def _quilt() -> Schema:
     row = _record(
         {"block": _TEXT, "letter": _TEXT, "fabric": _TEXT, "count": _COUNT, "reversed": _COUNT}
     )
+    join = _record({"seams": _TEXT, "press": _TEXT, "locks": _COUNT})
     return _record(
         {"blocks": _map(_COUNT), "patches": _list(row)},
-        {"finished_in": _pair(_NUMBER), "joins_nest": _FLAG, "seam_clashes": _COUNT},
+        {
+            "finished_in": _pair(_NUMBER),
+            "joins_nest": _FLAG,
+            "seam_clashes": _COUNT,
+            "joins": _list(join),
+        },
     )
 
 

@@ -141,6 +141,7 @@ def told(tmp_path, blocks, quilt, columns=""):
     outcome = check(tmp_path)
     assert outcome.value is not None, outcome.diagnostics
     (size,) = make_plan(outcome.value).sizes
+    assert all(str(line.locks) in line.meets or not line.locks for line in size.join_table)
     return [(line.seams, line.press, line.meets) for line in size.join_table], size
 
 

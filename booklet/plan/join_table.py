@@ -41,7 +41,9 @@ def _rows(top: PressedTop) -> Iterator[JoinLine]:
             alike.setdefault((row.number > 0, _way(row.row, top.slanted)), []).append(row)
     blocks = max((row.number for row in rows), default=0)
     for (_, way), found in sorted(alike.items(), key=lambda kind: not kind[0][0]):  # blocks first
-        yield JoinLine(_in_rows(found, blocks, slanted=top.slanted), way, _meets(found))
+        locks = _joints(found)
+        seams = _in_rows(found, blocks, slanted=top.slanted)
+        yield JoinLine(seams, way, _meets(found, locks), locks)
     if len(rows) > 1:
         yield _between_rows(top)
 
@@ -86,11 +88,16 @@ def _in_rows(found: Sequence[_Row], blocks: int, *, slanted: bool) -> Phrase:
     return plural_phrase("in row {rows}", "in rows {rows}", len(numbers), rows=tuple(numbers))
 
 
-def _meets(found: Sequence[_Row]) -> Phrase:
-    """What the seams of some rows meet: the joints with their neighbours, each counted once."""
+def _joints(found: Sequence[_Row]) -> int:
+    """At how many joints the seams of some rows lock with their neighbours, each joint counted once."""
     joints: dict[int, int] = {}
     for row in found:
         joints |= {row.index - 1: row.joints[0], row.index: row.joints[1]}
+    return sum(joints.values())
+
+
+def _meets(found: Sequence[_Row], locks: int) -> Phrase:
+    """What the seams of some rows meet."""
     clashes = sum(row.row.clashes for row in found)
     if clashes:
         return plural_phrase(
@@ -98,7 +105,7 @@ def _meets(found: Sequence[_Row]) -> Phrase:
             "{n} lie on the same side as one of the next row: press them open",
             clashes,
         )
-    return _locks(sum(joints.values()))
+    return _locks(locks)
 
 
 def _locks(joints: int) -> Phrase:
@@ -162,6 +169,7 @@ def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
         phrase("{border}, inner edge", border=name),
         phrase("toward the border") if outward else phrase("away from the border"),
         _locks(joints),
+        joints,
     )
     if squares:
         strip = all(row.toward(Kind.BORDER) for row in squares)
@@ -169,6 +177,7 @@ def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
             phrase("{border}, corner squares", border=name),
             phrase("toward the strip") if strip else phrase("toward the square"),
             _locks(joints),
+            joints,
         )
     if not rows:
         yield JoinLine(

@@ -61,6 +61,7 @@ class JoinLine:
     seams: str  # "in rows 1 and 3", "between the rows", "border 1, at its corner squares"
     press: str  # "to the left", "toward the sashes", "down"
     meets: str  # "they lock at 6 joints", "nothing to lock with"
+    locks: int = 0  # at how many joints they lock
 
 
 @dataclass(frozen=True, slots=True)
