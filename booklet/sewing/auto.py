@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
@@ -12,7 +11,7 @@ from booklet.pattern import Step as Declared
 from booklet.sewing import greedy
 from booklet.sewing.ends import blocked_set_ins
 from booklet.sewing.joins import draft_steps
-from booklet.sewing.planner import Order, find_order, steps_of
+from booklet.sewing.planner import Order, find_order, steps_of, tree_of_steps, with_tree
 
 
 def planned(
@@ -26,24 +25,18 @@ def planned(
     if len(tiling.pieces) < 2:
         return None, ()
     order = find_order(tiling, sewing, fabrics)
-    for way in (order, _without_partials(order)):
+    for way in (order, with_tree(order, order.tree)):
         steps = steps_of(way, tiling)
         if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
             return way, steps
-    return order, greedy.order_for(tiling, sewing)
-
-
-def _without_partials(order: Order) -> Order:
-    """The same order with a turn in place of every partial seam."""
-    spared = sum(partial.spared for partial in order.partials)
-    turns = order.turns + len(order.partials)
-    proven = order.proven and spared == 0
-    return replace(order, partials=(), turns=turns, cost=order.cost + spared, proven=proven)
+    steps = greedy.order_for(tiling, sewing)
+    return with_tree(order, tree_of_steps(order.mosaic, steps)), steps
 
 
 def _is_straight(order: Order) -> bool:
     """Whether nothing but straight lines is sewn, which always goes."""
-    return order.methods == ("straight lines",) and not order.turns and not order.partials
+    straight = order.methods == ("straight lines",) and not order.turns
+    return straight and not order.rings and not order.partials
 
 
 def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:

@@ -58,8 +58,24 @@ def best_order(
     tree, bound = search.solve(mosaic.whole)
     if mosaic.whole.bit_count() <= MOST_TRIED:
         tree = teller.best(tree)
-    made = sums(mosaic, tree)
+    methods = tuple(sorted(search.methods)) or ("straight lines",)
     partials = partial_seams(mosaic, tree, costs.partial)
+    return _measured(mosaic, likeness, tree, bound, methods, costs, partials)
+
+
+def with_tree(order: Order, tree: Tree) -> Order:
+    """Another tree of joins for the same block, with its own sums beside the same bound, and no
+    partial seams."""
+    bound = order.bound
+    return _measured(order.mosaic, order.likeness, tree, bound, order.methods, order.costs, ())
+
+
+def _measured(
+    mosaic: Mosaic, likeness: Likeness, tree: Tree, bound: float, methods: tuple[str, ...],
+    costs: Costs, partials: tuple[Partial, ...],
+) -> Order:  # fmt: skip
+    """An order with its sums."""
+    made = sums(mosaic, tree)
     closed = choice_of(mosaic, tree).items()
     spared = sum(mosaic.pair(point, *pair).spared for point, pair in closed)
     cost = made.cost + spared - sum(partial.spared for partial in partials)
@@ -74,7 +90,7 @@ def best_order(
         made.rings,
         cost if proven else bound,
         proven,
-        tuple(sorted(search.methods)) or ("straight lines",),
+        methods,
         costs,
         partials,
     )

@@ -15,7 +15,7 @@ from booklet.sewing.planner.mosaic import Faces, Mosaic, mosaic_of
 from booklet.sewing.planner.names import unit_names
 from booklet.sewing.planner.order import Order, best_order
 from booklet.sewing.planner.partial import Partial
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.planner.trees import Tree, joined, leaf
 
 
 def find_order(
@@ -45,6 +45,14 @@ def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
         if unit.faces in passed:
             steps.append(_finish(passed[unit.faces], mosaic, span, len(steps)))
     return tuple(steps)
+
+
+def tree_of_steps(mosaic: Mosaic, steps: Sequence[Declared]) -> Tree:
+    """The tree of joins that steps declare; the last makes the whole block."""
+    made = {name: leaf(f) for f, name in enumerate(mosaic.names)}
+    for step in steps:
+        made[step.make] = joined(*(made[name] for name in step.join))
+    return made[steps[-1].make]
 
 
 def _in_order(tree: Tree, likeness: Likeness) -> list[Tree]:
