@@ -56,9 +56,6 @@ PACKAGED_BATTING = _sizes(
 )
 """Sizes in which batting is sold ready cut (a fabric shop's list, 2012)."""
 
-PILLOW_TUCK = Length.of(12)
-"""Common in printed charts; others say 10, 14 and 15 in."""
-
 
 def quilt_for(mattress: Size, drop: Length, tuck: Length = ZERO) -> Size:
     """The size of a quilt for a mattress (width, length): the drop on both sides and at the foot, and

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.measure import EIGHTH, ZERO, Length, Rounding, UnitSystem
+from booklet.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.strips import strips_for_length
@@ -22,9 +22,6 @@ and 13 in."""
 BIAS_STEP = Usual.of("1 in", "1 cm")  # squares are cut to whole inches or centimetres
 MOST_SQUARES = 20
 
-QUARTER_INCH = Length.of("1/4")
-TURN_OF_CLOTH = Length(EIGHTH)  # what a fold takes up
-
 
 def binding_length(top: tuple[Length, Length], overlap: Length) -> Length:
     """The length of binding for a finished top (width, height): its perimeter and the overlap."""
@@ -39,21 +36,6 @@ def join_loss(strip: Length) -> Length:
 def binding_strips(length: Length, usable: Length, loss: Length = ZERO) -> int:
     """How many strips across the cloth: length / (usable width - loss at the join), rounded up."""
     return strips_for_length(length, usable, loss)
-
-
-def single_fold_strip(finished: Length, turn_of_cloth: Length = TURN_OF_CLOTH) -> Length:
-    """The cut width of single-fold binding: four finished widths and the turn of cloth."""
-    return 4 * finished + turn_of_cloth
-
-
-def double_fold_strip(finished: Length, turn_of_cloth: Length = ZERO) -> Length:
-    """The cut width of double-fold binding: six finished widths and, for thick batting, a turn."""
-    return 6 * finished + turn_of_cloth
-
-
-def flange_strips(overall: Length) -> tuple[Length, Length]:
-    """The cut widths (main, flange) of a flange binding `overall` wide: half, and half + 1/4 in."""
-    return overall / 2, overall / 2 + QUARTER_INCH
 
 
 def bias_length(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:

@@ -1,10 +1,10 @@
-"""Floor 6: what a quilt may need beside its layers: a hanging sleeve, and room for shrinking."""
+"""Floor 6: what a quilt may need beside its layers: a hanging sleeve."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sum_line
@@ -69,10 +69,3 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
     return Part(
         "sleeve", phrase("sleeve"), wish.fabric, "rectangle", size, (long, wide), 1, True, (), sums
     )
-
-
-def top_before_shrinking(finished: Length, share: float) -> Length:
-    """The size to make so that `finished` is left after shrinking by `share`: size / (1 - share)."""
-    if not 0 <= share < 1:
-        raise ValueError("a quilt cannot shrink by all of itself")
-    return Length.of(float(finished) / (1 - share)) if share else finished + ZERO

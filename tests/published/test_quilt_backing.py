@@ -9,11 +9,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from cutting_helpers import a_fabric
 
+from booklet.cutting.yardage import to_buy
 from booklet.measure import INCHES_PER_YARD, Length, Rounding
 from booklet.quilt.backing import layer_size
 from booklet.quilt.bed import PACKAGED_BATTING, smallest_batting
-from booklet.quilt.extras import sleeve, top_before_shrinking
+from booklet.quilt.extras import sleeve
 from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
 
 L = Length.of
@@ -132,12 +134,13 @@ def test_packaged_batting(name, wide, high):
 )
 def test_measured_shrinking(before, after, share, source):
     assert 1 - after / before == pytest.approx(share, abs=0.006), source
-    assert float(top_before_shrinking(L(after), 1 - after / before)) == pytest.approx(before)
+    shrinking = a_fabric(shrinks=1 - Fraction(after) / Fraction(before))
+    assert float(to_buy(L(after), shrinking)) == pytest.approx(before)
 
 
 def test_top_before_5_percent_shrinking():
     # bshr-90, Quilting Board post, 2014: 90 × 0.05 = 4 1/2, make at least 95; exactly 90 / 0.95 = 94.74
-    need = float(top_before_shrinking(L(90), 0.05))
+    need = float(to_buy(L(90), a_fabric(shrinks=Fraction(5, 100))))
     assert 90 + 4.5 < need < 95
     assert need == pytest.approx(94.737, abs=0.001)
 

@@ -1,7 +1,8 @@
 """Published figures for binding: lengths, strips, bias squares, strip widths.
 
 bind-corner (Quilt pattern blog, Binding steps) is a rule for the words of the finishing page, not a sum: at a mitred corner the
-seam stops one allowance before the edge.
+seam stops one allowance before the edge. flange (Monica Curry, 2019: half the width, and half + 1/4 in), sf-bind (Q&A page: 1/4 in single-fold
+is cut 1 1/8 in) and bind-half-3 (Learn How to Quilt: a 3 in strip finishes 1/2 in) say how wide to cut; the author gives that width.
 """
 
 from __future__ import annotations
@@ -19,11 +20,8 @@ from booklet.quilt.binding import (
     bias_square,
     binding_length,
     binding_strips,
-    double_fold_strip,
-    flange_strips,
     join_loss,
     plan_binding,
-    single_fold_strip,
 )
 
 L = Length.of
@@ -101,21 +99,6 @@ def test_bias_chart_with_seams_deducted(square, printed):
     # bias-c12, bias-c13, aggregator of a sewing-blog chart: (side - 1)² / width; the area rule alone gives 72 and 84 1/2
     assert float(bias_length(L(square), L(2), L(1))) == pytest.approx(printed, abs=3)
     assert float(bias_length(L(square), L(2))) > printed + 3
-
-
-def test_flange():
-    # flange, Monica Curry, 2019: half the overall width, and half + 1/4
-    assert flange_strips(L("2 1/2")) == (L("1 1/4"), L("1 1/2"))
-
-
-def test_single_fold():
-    # sf-bind, Q&A page quoting magazine advice: 1/4 in finished is cut 1 1/8 in
-    assert single_fold_strip(L("1/4")) == L("1 1/8")
-
-
-def test_double_fold():
-    # bind-half-3, Learn How to Quilt, Binding - How Wide?: a 3 in strip finishes 1/2 in
-    assert double_fold_strip(L("1/2")) == L(3)
 
 
 def test_join_takes_a_strip_width():
