@@ -45,9 +45,12 @@ def hand_threads(side: int) -> str:
     drafts, _, _ = draft_steps(tiling, steps, hand_sewing(), pattern.blocks[0].sew_span)
     sewn = sew_ends(drafts, tiling, hand_sewing())
     start = time.perf_counter()
-    threads, _, least = hand_routes(drafts, sewn, tiling, hand_sewing())
+    routes = hand_routes(drafts, sewn, tiling, hand_sewing())
     took = time.perf_counter() - start
-    return f"{len(tiling.seams):5} seams {len(threads):4} threads (at least {least}) {took:6.2f} s"
+    return (
+        f"{len(tiling.seams):5} seams {len(routes.threads):4} threads (at least {routes.fewest}, "
+        f"{routes.parted} if runs are parted) {took:6.2f} s"
+    )
 
 
 def main() -> None:
