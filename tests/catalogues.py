@@ -27,7 +27,7 @@ LOCALES = ("de", "fr", "en_GB")
 BRITISH = {
     "batting": "wadding", "Batting": "Wadding", "center": "centre", "Center": "Centre", "checkerboard": "chequerboard",
     "color": "colour", "colors": "colours", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
-    "gray": "grey", "meters": "metres", "centimeters": "centimetres", "Practice on": "Practise on",
+    "gray": "grey", "meters": "metres", "centimeters": "centimetres", "mitered": "mitred", "miters": "mitres", "Practice on": "Practise on",
     "practice on": "practise on", "toward": "towards",
 }  # fmt: skip
 """British words where they differ; what needs more than a word is written in en_GB.po by hand."""
