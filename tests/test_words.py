@@ -5,17 +5,16 @@ from __future__ import annotations
 import base64
 import gettext
 import html
-import io
 import itertools
+import math
 import pickle
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
 
 import catalogues
-import pdfplumber
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,7 +22,7 @@ from hypothesis import strategies as st
 from booklet import compiler, words
 from booklet.drawing.lettering import MM_PER_POINT, text_width
 from booklet.drawing.scene import Figure
-from booklet.pages import compose, make_pdf, sheet_of
+from booklet.pages import compose, pdf
 from booklet.pages.album import drawn
 from booklet.pages.figures import LARGE, SMALL
 from booklet.pattern import Paper
@@ -292,35 +291,92 @@ def test_every_word_comes_from_a_catalogue_or_the_author(pattern, monkeypatch, e
 
 LABEL = re.compile(r"<text([^>]*)>([^<]*)</text>")
 ROOT = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+TURN = re.compile(r"rotate\(([-\d.]+) ([-\d.]+) ([-\d.]+)\)")
 
 
-def boxes(svg: str) -> list[tuple[str, float, float, float, float]]:
-    """The upright texts of a picture with their boxes: left, top, right, bottom, in mm."""
+@dataclass(frozen=True)
+class Label:
+    """A text of a picture: the middle of its box, its half sides, and how far it is turned."""
+
+    text: str
+    x: float
+    y: float
+    wide: float
+    high: float
+    turn: float
+
+    def ways(self):
+        """The directions along and across the line."""
+        c, s = math.cos(self.turn), math.sin(self.turn)
+        return (c, s), (-s, c)
+
+    def reach(self, way) -> float:
+        """Half of how much of a direction the box takes."""
+        along, across = self.ways()
+        return self.wide * abs(dot(along, way)) + self.high * abs(dot(across, way))
+
+    def deep(self, other: Label) -> float:
+        """How far two boxes reach into each other, in the direction in which they do least."""
+        apart = (other.x - self.x, other.y - self.y)
+        return min(
+            self.reach(way) + other.reach(way) - abs(dot(apart, way))
+            for way in (*self.ways(), *other.ways())
+        )
+
+
+def dot(one, other) -> float:
+    return one[0] * other[0] + one[1] * other[1]
+
+
+def labels(svg: str) -> list[Label]:
+    """The texts of a picture, without the halos of others."""
     found = []
-    for attributes, text in LABEL.findall(svg):
+    for attributes, said in LABEL.findall(svg):
         look = dict(re.findall(r'([\w-]+)="([^"]*)"', attributes))
-        if "transform" in look or "aria-hidden" in look:
-            continue  # turned along a strip; the halo of another
+        text = html.unescape(said)
+        if "aria-hidden" in look or not text.strip():
+            continue
         size = float(look["font-size"])
-        wide = text_width(html.unescape(text), size / MM_PER_POINT)
-        x, y = float(look["x"]), float(look["y"])
-        left = {"middle": x - wide / 2, "end": x - wide}.get(look.get("text-anchor", "start"), x)
-        found.append((text, left, y - size * 0.7, left + wide, y))
+        wide = text_width(text, size / MM_PER_POINT)
+        x, y = float(look["x"]), float(look["y"]) - size * 0.35
+        x += {"middle": 0.0, "end": -wide / 2}.get(look.get("text-anchor", "start"), wide / 2)
+        turned = TURN.search(look.get("transform", ""))
+        if turned:
+            degrees, about_x, about_y = map(float, turned.groups())
+            turn = math.radians(degrees)
+            c, s = math.cos(turn), math.sin(turn)
+            x, y = x - about_x, y - about_y
+            x, y = about_x + c * x - s * y, about_y + s * x + c * y
+        found.append(Label(text, x, y, wide / 2, size * 0.35, turn if turned else 0.0))
     return found
 
 
 def over(figure: Figure) -> list[str]:
     """The texts of a picture that stick out of it, or lie on each other."""
     across, down = (float(side) for side in ROOT.search(figure.svg).groups())
-    texts = boxes(figure.svg)
-    found = [t[0] for t in texts if t[1] < -0.6 or t[3] > across + 0.6 or t[4] > down + 0.6]
-    words_only = [t for t in texts if len(t[0]) > 3]
-    for one, other in itertools.combinations(words_only, 2):
-        wide = min(one[3], other[3]) - max(one[1], other[1])
-        high = min(one[4], other[4]) - max(one[2], other[2])
-        if wide > 0.8 and high > 0.5:
-            found.append(f"{one[0]} on {other[0]}")
+    texts, found = labels(figure.svg), []
+    for one in texts:
+        wide, high = one.reach((1.0, 0.0)), one.reach((0.0, 1.0))
+        if one.x - wide < -0.6 or one.x + wide > across + 0.6:
+            found.append(f"{one.text} beside the picture")
+        if one.y - high < -0.6 or one.y + high > down + 0.6:
+            found.append(f"{one.text} above or below the picture")
+    for one, other in itertools.combinations(texts, 2):
+        if one.deep(other) > 0.5:
+            found.append(f"{one.text} on {other.text}")
     return [f"{figure.name}: {text}" for text in found]
+
+
+def test_turned_labels_are_seen():
+    # 20 mm of text at 90 degrees about its start reaches 20 mm down and half its height to a side
+    svg = (
+        '<svg viewBox="0 0 10 40"><text x="5" y="5" font-size="4" transform="rotate(90 5 5)">{}</text>'
+        '<text x="4" y="9" font-size="4">o</text></svg>'
+    )
+    one, other = labels(svg.format("long word"))
+    assert one.reach((0.0, 1.0)) == pytest.approx(one.wide)
+    assert one.y == pytest.approx(5 + one.wide)
+    assert one.deep(other) > 0.5
 
 
 def pictures(plan) -> list[Figure]:
@@ -372,20 +428,45 @@ def test_the_example_does_not_run_over_in_german(example_plan, monkeypatch):
 
 
 def run_over(plan, paper: Paper) -> list[str]:
-    """The words of a printed pattern that stand outside the margins of their page."""
+    """The lines of a printed pattern that stick out of their page or their table cell."""
     edition, size = plan.pattern.booklet.editions[0], plan.sizes[0].size.id
-    made = make_pdf(compose(plan, edition, paper=paper, sizes=(size,)).html)
-    assert made.complaints == ()
-    sheet, found = sheet_of(paper), []
-    narrow = min(sheet.inner, sheet.outer)
-    with pdfplumber.open(io.BytesIO(made.data)) as opened:
-        for number, page in enumerate(opened.pages):
-            said = page.extract_words()
-            bare = number == 0 or any(
-                word["text"].startswith(("Schablone", "Gabarit", "Template")) for word in said
-            )
-            margin = sheet.bare if bare else narrow
-            for word in said:
-                if word["x0"] < margin - 2 or word["x1"] > page.width - margin + 2:
-                    found.append(f"page {number + 1}: {word['text']}")
+    return sticking_out(compose(plan, edition, paper=paper, sizes=(size,)).html)
+
+
+def sticking_out(page: str) -> list[str]:
+    """The lines of a printed page that stick out of it or of their table cell."""
+    setter, only_data, faces, fonts = pdf._maker()
+    laid = setter(string=page, url_fetcher=only_data(), media_type="print").render(
+        font_config=fonts, stylesheets=[faces]
+    )
+    found = []
+    for number, one in enumerate(laid.pages, 1):
+        whole = one._page_box
+        for text, left, right, cell in lines_of(whole, None):
+            first, last = (whole.content_box_x(), whole.content_box_x() + whole.width)
+            if cell is not None:
+                first, last = cell.position_x, cell.position_x + cell.margin_width()
+            if left < first - SLACK or right > last + SLACK:
+                found.append(f"page {number}: {text}")
     return found
+
+
+SLACK = 2.5  # px: a letter may lean out of its line
+
+
+def lines_of(box, cell):
+    """The texts below a box: what each says, from where to where, and the cell it stands in."""
+    if type(box).__name__ == "TableCellBox":
+        cell = box
+    if hasattr(box, "text"):
+        yield box.text, box.position_x, box.position_x + box.width, cell
+    for child in getattr(box, "children", ()):
+        if type(child).__name__ != "MarginBox":
+            yield from lines_of(child, cell)
+
+
+def test_a_word_too_long_for_its_cell_is_seen():
+    cells = '<td style="width: 8mm">Zwischenstreifen<td>x'
+    page = f'<table style="table-layout: fixed; width: 60mm"><tr>{cells}</table>'
+    assert sticking_out(page) == ["page 1: Zwischenstreifen"]
+    assert sticking_out(page.replace("8mm", "50mm")) == []
