@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
 from booklet.pages.album import card_widths, drawn
+from booklet.pages.cover import wall_of
 from booklet.pages.cutlist import cut_lines, sum_lines
 from booklet.pages.figures import LARGE, SMALL
 from booklet.pages.joining import border_words
@@ -156,3 +157,22 @@ def test_border_strips_are_named_in_the_order_they_are_sewn(throw):
         < said.index("42")
         < said.index("to top and bottom")
     )
+
+
+def test_the_quilt_on_the_cover_fills_its_wall_and_the_pile_stands_beside_it():
+    # letter is 612 x 792 pt; less two margins of 42 pt, 528 pt are there across
+    wall = wall_of(sheet_of(Paper.LETTER), "Glasshouse Evening", "A short line.")
+    wide, tall = wall.hung(50, 50)
+    assert wide == tall == pytest.approx(min(528, wall.picture_height))
+    assert wall.hung(100, 50) == pytest.approx((528, 264))
+    assert wall.beside(100, 50) == 0  # it fills the width
+    narrow, high = wall.hung(25, 50)
+    assert high == pytest.approx(wall.picture_height)
+    assert narrow + wall.beside(25, 50) < 528
+
+
+def test_a_title_that_just_fits_keeps_to_one_line():
+    sheet = sheet_of(Paper.LETTER)
+    one = wall_of(sheet, "Glasshouse Evening", "")  # 58 pt high: just inside 528 pt
+    assert one.title == 58
+    assert wall_of(sheet, "Glasshouse Evening and a longer word", "").top > one.top

@@ -323,7 +323,7 @@ def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
             width=cut_text(float(strip.width), units),
         )
         if uses:
-            strips = phrase("{strips} give {uses}", strips=strips, uses=listing(uses))
+            strips = phrase("{strips}, giving {uses}", strips=strips, uses=listing(uses))
         lines.append(strips)
     cloth = phrase(
         "Cloth with {width} of usable width, selvedges left and right.",

@@ -311,7 +311,7 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     items.append(Label((width / 2, height - 3.5), said, 8.0, bold=True))
     seams = _seams(back.seam, count - 1)
     told = phrase(
-        "The back, {size}, {seams}. The top lies in its middle, {inset} in from each side.",
+        "The back, {size}, {seams}. The top lies in its middle, {inset} from each side.",
         size=text,
         seams=seams,
         inset=measured(inner[0], units),

@@ -219,13 +219,16 @@ class _Composer:
         shown = self.sizes[len(self.sizes) // 2]
         cover = self.albums[shown.size.id].figure("cover")
         kind = f"{self.edition_title()} {self.one_size()}".strip()
+        wall = wall_of(self.sheet, self.pattern.title, self.pattern.summary) if self.sheet else None
+        beside = wall.beside(cover.width_mm, cover.height_mm) if wall and cover else 0.0
         return self.setter.filled(
             "pages/cover.html",
             **values,
             cover_picture=self.setter.place(cover, "cover-picture", False) if cover else "",
-            wall=wall_of(self.sheet, self.pattern.title, self.pattern.summary)
-            if self.sheet
-            else None,
+            wall=wall,
+            beside=beside,
+            hung=wall.hung(cover.width_mm, cover.height_mm) if wall and cover else (0.0, 0.0),
+            pile=tuple(line.fabric for line in shown.materials) if beside else (),
             cover_kind=kind,
             cover_sizes=self.sizes,
         )

@@ -15,6 +15,7 @@ SIDE = 42.0  # points: the margin of the cover
 TOP = 38.0
 GAP = 21.0  # between the title and the wall, and about the quilt
 FOOT = 40.0  # the line below the quilt
+NARROWEST = 42.0  # of the pile of cloths beside the quilt
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,18 +28,30 @@ class Wall:
     top: float
     picture_top: float
     picture_height: float
+    page_width: float
+
+    def hung(self, across: float, down: float) -> tuple[float, float]:
+        """Width and height of a quilt of these proportions, as large as the wall allows."""
+        wide = self.page_width - 2 * SIDE
+        scale = min(wide / across, self.picture_height / down)
+        return across * scale, down * scale
+
+    def beside(self, across: float, down: float) -> float:
+        """The width left beside that quilt; 0 where it is too narrow for the pile of its cloths."""
+        left = self.page_width - 2 * SIDE - self.hung(across, down)[0] - GAP * 0.6
+        return left if left >= NARROWEST else 0.0
 
 
 def wall_of(sheet: Sheet, title: str, summary: str) -> Wall:
     """The cover of a sheet for a title and its summary."""
     wide = sheet.width - 2 * SIDE
-    size = next((s for s in (52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
+    size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
     size = min(size, 30.0) if sheet.is_small else size
     line = size * 1.08
     lines = _lines(title, size, wide, semibold=True)
     said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
     top = TOP + 13.5 + 4 + lines * line + (4 + said * 16.875 if said else 0) + GAP
-    return Wall(size, line, top, top + GAP, sheet.height - top - GAP - FOOT)
+    return Wall(size, line, top, top + GAP, sheet.height - top - GAP - FOOT, sheet.width)
 
 
 def _width(text: str, size: float) -> float:
@@ -50,8 +63,7 @@ def _lines(text: str, size: float, wide: float, semibold: bool) -> int:
     """How many lines a text fills."""
     face, lines, used = FACES[2 if semibold else 0], 1, 0.0
     for word in text.split():
-        width = text_width(face, word + " ", size)
-        if used and used + width > wide:
+        if used and used + text_width(face, word, size) > wide:
             lines, used = lines + 1, 0.0
-        used += width
+        used += text_width(face, word + " ", size)
     return lines

@@ -1,0 +1,63 @@
+"""The class: homework, and sessions with their times."""
+
+from dataclasses import replace
+
+import pages_sample as sample
+import pytest
+from source_helpers import GOOD, faults, pattern
+
+from booklet.pages import compose
+from booklet.pages.lessons import class_time, session_rows
+from booklet.pattern import Lesson, Paper, Session
+
+CLASS = """\
+booklet:
+  class:
+    homework: Cut one block.
+    sessions:
+      - {title: Wings, minutes: 60, do: [Step 1., Step 2.]}
+      - {title: Rows, minutes: 45}
+"""
+LESSON = Lesson(
+    ("Cut one block.",),
+    (Session("Wings", 60, ("Step 1.", "Step 2.")), Session("Rows", 45, ())),
+)
+
+
+def test_a_class_is_read():
+    assert pattern(GOOD + CLASS).booklet.lesson == LESSON
+    assert pattern(GOOD).booklet.lesson == Lesson()
+
+
+def test_sessions_follow_each_other_from_the_beginning_of_the_class():
+    assert [(row.start, row.end) for row in session_rows(LESSON)] == [(0, 60), (60, 105)]  # 60 + 45
+
+
+@pytest.mark.parametrize(
+    ("minutes", "said"), [((60, 45), "1 h 45 min"), ((60, 60), "2 h"), ((45,), "45 min")]
+)
+def test_the_time_of_a_class(minutes, said):
+    lesson = Lesson((), tuple(Session("x", each, ()) for each in minutes))
+    assert str(class_time(lesson)).replace("\u00a0", " ") == said
+
+
+def test_faults_of_a_class_stand_at_their_places():
+    text = "booklet:\n  class:\n    sessions: [{title: Wings}, {title: B, minutes: 0}, x]\n"
+    line = GOOD.count("\n") + 3
+    assert faults(GOOD + text) == [
+        ("missing-key", line, 16), ("bad-number", line, 52), ("wrong-kind", line, 56),
+    ]  # fmt: skip
+
+
+def test_the_page_of_a_class_is_there_only_where_there_is_something_to_say():
+    plan = sample.plan()
+    edition = sample.edition("handout", ("class", "supplies"))
+    assert 'id="class"' not in compose(plan, edition, sample.figures, Paper.A4, ("lap",)).html
+    taught = replace(plan.pattern, booklet=replace(plan.pattern.booklet, lesson=LESSON))
+    plan = replace(
+        plan, pattern=taught, sizes=tuple(replace(s, pattern=taught) for s in plan.sizes)
+    )
+    html = compose(plan, edition, sample.figures, Paper.A4, ("lap",)).html
+    assert 'id="class"' in html
+    assert "60 – 105" in html
+    assert "Cut one block." in html
