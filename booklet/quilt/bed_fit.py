@@ -9,7 +9,8 @@ from booklet.quilt.bed import Size as Extent
 from booklet.quilt.bed import fit, propose, quilt_for
 from booklet.quilt.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
 from booklet.quilt.sized import BedPlan
-from booklet.quilt.sums import MINUS, TIMES, result, say
+from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
+from booklet.words import Digits, Text, phrase
 
 
 def fit_bed(
@@ -41,20 +42,34 @@ def fit_bed(
 
 def _sums(
     bed: Bed, mattress: Extent, wanted: Extent, drop: Length, left: Length, units: UnitSystem
-) -> tuple[str, ...]:
+) -> tuple[Text, ...]:
     """The sums of the size wanted, and how the quilt lies."""
-    tuck = f" + {say(bed.tuck, units)} to tuck in" if bed.tuck > ZERO else ""
-    tucked = f"{result(left, units)} left to tuck in" if left >= ZERO else (
-        f"{result(ZERO - left, units)} short at the head"
-    )  # fmt: skip
-    hangs = result(drop, units) if drop >= ZERO else f"{MINUS}{result(ZERO - drop, units)}"
+    across = f"{say(mattress[0], units)} + 2 {TIMES} {say(bed.drop, units)}"
+    along: Text = f"{say(mattress[1], units)} + {say(bed.drop, units)}"
+    if bed.tuck > ZERO:
+        tuck = Digits(say(bed.tuck, units))
+        along = phrase("{length} + {tuck} to tuck in", length=Digits(along), tuck=tuck)
     return (
-        f"bed, width wanted: {say(mattress[0], units)} + 2 {TIMES} {say(bed.drop, units)}"
-        f" = {result(wanted[0], units)}",
-        f"bed, length wanted: {say(mattress[1], units)} + {say(bed.drop, units)}{tuck}"
-        f" = {result(wanted[1], units)}",
-        f"bed, as made: it hangs down {hangs} at the sides and the foot, {tucked}",
+        sum_line(phrase("bed, width wanted"), across, result(wanted[0], units)),
+        sum_line(phrase("bed, length wanted"), along, result(wanted[1], units)),
+        _lies(drop, left, units),
     )
+
+
+def _lies(drop: Length, left: Length, units: UnitSystem) -> Text:
+    """How the quilt lies on the bed as it is made."""
+    hangs: Text = result(drop, units)
+    if drop < ZERO:
+        hangs = phrase("{minus}{length}", minus=MINUS, length=result(ZERO - drop, units))
+    if left >= ZERO:
+        return phrase(
+            "bed, as made: it hangs down {drop} at the sides and the foot, {left} left to tuck in",
+            drop=hangs, left=result(left, units),
+        )  # fmt: skip
+    return phrase(
+        "bed, as made: it hangs down {drop} at the sides and the foot, {short} short at the head",
+        drop=hangs, short=result(ZERO - left, units),
+    )  # fmt: skip
 
 
 def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem) -> str:

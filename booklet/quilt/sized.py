@@ -12,6 +12,7 @@ from booklet.geometry.tiling import Point
 from booklet.measure import Length
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern
+from booklet.words import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +101,7 @@ class BedPlan:
     wanted: tuple[Length, Length]
     drop: Length
     left: Length
-    sums: tuple[str, ...]
+    sums: tuple[Text, ...]
 
 
 @dataclass(frozen=True, slots=True)
