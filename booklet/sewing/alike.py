@@ -23,6 +23,8 @@ SQUARE = 0.25  # inches: the side of the squares by which points near each other
 PRINT_MARK = 0.1  # inches from the middle of a piece to the mark of its print's direction
 Label = tuple[object, ...]
 Marks = dict[Label, tuple[Point, ...]]
+Square = tuple[float, float]
+Squares = dict[Label, dict[Square, list[Point]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +54,18 @@ def cards(
     past: dict[str, int] = {}  # for each piece a number for the cards it went through so far
     numbers: dict[tuple[int, int], int] = {}
     motion: dict[int, Turn] = {}
-    firsts: dict[tuple[object, ...], list[tuple[int, Marks]]] = {}
+    firsts: dict[tuple[object, ...], list[tuple[int, Marks, Squares]]] = {}
     count = 0
+    points = {piece.id: piece.outline.points for piece in tiling.pieces}
     for draft in drafts:
-        marks = _marks(draft, tiling, past, fabrics)
+        marks = _marks(draft, tiling, points, past, fabrics)
         kin = firsts.setdefault(_likeness(draft, marks), [])
-        found = next(((first, way) for first, theirs in kin if (way := onto(marks, theirs))), None)
+        ways = ((n, onto(marks, theirs, squares)) for n, theirs, squares in kin)
+        found = next(((n, way) for n, way in ways if way is not None), None)
         if found is None:
             count += 1
             card[draft.n] = count
-            kin.append((draft.n, marks))
+            kin.append((draft.n, marks, {}))
             motion[draft.n] = Turn((0.0, 0.0), 1.0, 0.0, (0.0, 0.0))
         else:
             card[draft.n] = card[found[0]]
@@ -97,40 +101,61 @@ def like_ends(
     return changed
 
 
-def onto(marks: Marks, theirs: Marks) -> Turn | None:
-    """A turn and shift that carries the marks onto those of another step, label by label."""
+def onto(marks: Marks, theirs: Marks, squares: Squares | None = None) -> Turn | None:
+    """A turn and shift that carries the marks onto those of another step, label by label. `squares`
+    remembers what was sorted of the other's marks."""
+    squares = {} if squares is None else squares
     here, there = _centre(marks), _centre(theirs)
-    label, anchor = max(
-        ((label, p) for label, points in marks.items() for p in points),
-        key=lambda entry: (round(math.dist(entry[1], here), 3), repr(entry[0])),
-    )
+    label, anchor = _anchor(marks, here)
     reach = math.dist(anchor, here)
     for target in theirs.get(label, ()):
         if abs(math.dist(target, there) - reach) > NEAR:
             continue
         angle = _angle(there, target) - _angle(here, anchor)
         way = Turn(here, math.cos(angle), math.sin(angle), there)
-        if _carries(way, marks, theirs):
+        if _carries(way, marks, theirs, squares):
             return way
     return None
 
 
-def _carries(way: Turn, marks: Marks, theirs: Marks) -> bool:
-    """Whether the motion puts every mark on one of the same label."""
-    return all(_all_land(way, points, theirs[label]) for label, points in marks.items())
+def _anchor(marks: Marks, centre: Point) -> tuple[Label, Point]:
+    """The mark farthest from the middle, with its label; of those as far the one with the last label."""
+    far = {
+        label: max(points, key=lambda p: round(math.dist(p, centre), 3))
+        for label, points in marks.items()
+        if points
+    }
+    reach = max(round(math.dist(p, centre), 3) for p in far.values())
+    last = [label for label, p in far.items() if round(math.dist(p, centre), 3) == reach]
+    label = max(last, key=repr) if len(last) > 1 else last[0]
+    return label, far[label]
 
 
-def _all_land(way: Turn, points: Sequence[Point], on: Sequence[Point]) -> bool:
-    """Whether the motion puts every point on one of the others; these are sorted into small squares,
-    so that only near ones are compared."""
-    squares: dict[tuple[int, int], list[Point]] = {}
-    for q in on:
-        squares.setdefault((int(q[0] // SQUARE), int(q[1] // SQUARE)), []).append(q)
+def _carries(way: Turn, marks: Marks, theirs: Marks, squares: Squares) -> bool:
+    """Whether the motion puts every mark on one of the same label, few marks looked at first."""
+    for label, points in sorted(marks.items(), key=lambda entry: len(entry[1])):
+        if label not in squares:
+            squares[label] = _in_squares(theirs[label])
+        if not _all_land(way, points, squares[label]):
+            return False
+    return True
+
+
+def _in_squares(points: Sequence[Point]) -> dict[Square, list[Point]]:
+    """Points sorted into small squares, so that only near ones need be compared."""
+    squares: dict[Square, list[Point]] = {}
+    for q in points:
+        squares.setdefault((q[0] // SQUARE, q[1] // SQUARE), []).append(q)
+    return squares
+
+
+def _all_land(way: Turn, points: Sequence[Point], on: dict[Square, list[Point]]) -> bool:
+    """Whether the motion puts every point on one of the others."""
     for p in map(way, points):
-        columns = {int((p[0] + d) // SQUARE) for d in (-NEAR, NEAR)}
-        rows = {int((p[1] + d) // SQUARE) for d in (-NEAR, NEAR)}
-        near = (q for x in columns for y in rows for q in squares.get((x, y), ()))
-        if not any(_close(p, q) for q in near):
+        left, right = (p[0] - NEAR) // SQUARE, (p[0] + NEAR) // SQUARE
+        top, bottom = (p[1] - NEAR) // SQUARE, (p[1] + NEAR) // SQUARE
+        squares = {(left, top), (left, bottom), (right, top), (right, bottom)}
+        if not any(_close(p, q) for square in squares for q in on.get(square, ())):
             return False
     return True
 
@@ -138,6 +163,7 @@ def _all_land(way: Turn, points: Sequence[Point], on: Sequence[Point]) -> bool:
 def _marks(
     draft: Draft,
     tiling: Tiling,
+    outlines: Mapping[str, tuple[Point, ...]],
     past: Mapping[str, int],
     fabrics: Mapping[str, Fabric],
 ) -> Marks:
@@ -149,8 +175,8 @@ def _marks(
         for id in sorted(pieces):
             piece = tiling.piece(id)
             label: Label = ("piece", past.get(id, 0), piece.patch, piece.reversed, piece.fabric)
-            marks.setdefault(label, []).extend(piece.outline.points)
-            corners += piece.outline.points
+            marks.setdefault(label, []).extend(outlines[id])
+            corners += outlines[id]
             upright = print_marks(piece, fabrics.get(piece.fabric))
             if upright:
                 marks.setdefault(("print", *label), []).extend(upright)
@@ -164,7 +190,7 @@ def _marks(
             marks.setdefault(label, []).append(_mean(middles))
     press, part = draft.declared.press, _wished_part(draft)
     if press is not None and part is not None:
-        corners = [p for id in sorted(part) for p in tiling.piece(id).outline.points]
+        corners = [p for id in sorted(part) for p in outlines[id]]
         marks.setdefault(("press", press.kind.value), []).append(_mean(corners))
     return {label: tuple(points) for label, points in marks.items()}
 

@@ -25,7 +25,8 @@ def planned(
     if len(tiling.pieces) < 2:
         return None, ()
     order = find_order(tiling, sewing, fabrics)
-    for way in (order, with_tree(order, order.tree)):
+    for partials in (True, False) if order.partials else (True,):
+        way = order if partials else with_tree(order, order.tree)
         steps = steps_of(way, tiling)
         if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
             return way, steps

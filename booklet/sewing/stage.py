@@ -62,7 +62,8 @@ def assemble_block(
     routes = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
-    made = tuple(_step(d, times, card, number, routes.threads, tiling) for d in drafts)
+    place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
+    made = tuple(_step(d, times, card, number, routes.threads, tiling, place) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -87,8 +88,9 @@ def _step(
     batch: Mapping[int, int],
     threads: Sequence[Thread],
     tiling: Tiling,
+    place: Mapping[str, int],
 ) -> Step:
-    """The record of one step."""
+    """The record of one step; `place` gives the place of every piece in the block's list."""
     declared, pieces = draft.declared, draft.pieces
     return Step(
         n=draft.n,
@@ -101,7 +103,7 @@ def _step(
             _run(stretch, by, threads)
             for stretch, by in zip(draft.stretches, draft.by, strict=True)
         ),
-        pieces=tuple(piece.id for piece in tiling.pieces if piece.id in pieces),
+        pieces=tuple(sorted(pieces, key=place.__getitem__)),
         times=times[card[draft.n]],
         batch=batch[draft.n],
         level=draft.level,
