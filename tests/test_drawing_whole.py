@@ -10,6 +10,7 @@ from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together, trimmed
 from booklet.drawing.plane import area_of
 from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.told import told_step
 
 
 @pytest.fixture(scope="module")
@@ -105,3 +106,11 @@ def test_the_sizes_stand_side_by_side_and_their_words_apart(plan):
     assert len(starts) == len(plan.sizes)
     for size, x, y in zip(plan.sizes, starts, starts[1:], strict=False):
         assert y - x > text_width(size.size.title, 9.0)
+
+
+def test_two_parts_of_one_name_are_told_apart(plan):
+    block = plan.sizes[0].blocks[0]
+    told = [str(told_step(block, card)) for card in block.cards]
+    # step 1 sews an A to either end of B: the picture stands on one A, so there is another
+    assert "The other patch A lies to the right of patch A." in told[0]
+    assert not any(re.search(r"Patch (\w+) lies [a-z ]* of patch \1\.", each) for each in told)

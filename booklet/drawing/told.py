@@ -56,7 +56,24 @@ def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[Text]:
     still = next((part for part in parts if part.away == (0.0, 0.0)), parts[0])
     others = [part for part in parts if part is not still]
     host = _beside(block, still)
-    return [_lies(large(_part(block, part)), part.away, host) for part in others]
+    same = _part(block, still)
+    named = [_part(block, part) for part in others]
+    told = [_told_apart(part, named.count(same)) if part == same else part for part in named]
+    return [_lies(large(said), part.away, host) for said, part in zip(told, others, strict=True)]
+
+
+def _told_apart(part: Phrase, many: int) -> Phrase:
+    """One of `many` parts named as the one they are seen from: the other, or another."""
+    values = dict(part.values)
+    if "letter" in values:
+        letter = values["letter"]
+        if many == 1:
+            return phrase("the other patch {letter}", letter=letter)
+        return phrase("another patch {letter}", letter=letter)
+    patches = values["patches"]
+    if many == 1:
+        return phrase("the other unit of {patches}", patches=patches)
+    return phrase("another unit of {patches}", patches=patches)
 
 
 def _lies(part: Text, away: tuple[float, float], host: Text) -> Text:
