@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from booklet.drawing.colours import ACCENT, DARK, GREY, WHITE, contrast, lightness, readable
 from booklet.drawing.fills import ground_colour, looks, mark_colour, tinted
 from booklet.drawing.flaps import flaps_of
+from booklet.drawing.labels import Desk
 from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.paths import number
 from booklet.drawing.pens import PENS
@@ -255,3 +256,12 @@ def test_the_alternative_text_says_where_parts_lie_and_how_the_seam_runs():
     told = step_figure(plan, plan.cards[1], LOOKS).alt
     assert "Patch A lies above the unit of 2 A." in told
     assert "By hand: one run from dot 1 at its matching point, turning at dot 2, to dot 3" in told
+
+
+def test_a_number_is_not_taken_for_that_of_another_point():
+    # a seam along the right side of (10, 10) drives its number to the left, where (7, 10) lies
+    wall = [((12.0, 0.0), (12.0, 20.0))]
+    alone = Desk(wall).beside((10.0, 10.0), "2", 8.0, (-1.0, 0.0))
+    assert abs(alone.at[0] - 7.1) < 0.01 and abs(alone.at[1] - 10.0) < 0.01  # 2.9 mm to the left
+    kept = Desk(wall).beside((10.0, 10.0), "2", 8.0, (-1.0, 0.0), rivals=[(7.0, 10.0)])
+    assert math.dist(kept.at, (7.0, 10.0)) > math.dist(kept.at, (10.0, 10.0))

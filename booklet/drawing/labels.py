@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
 from booklet.drawing.lettering import MM_PER_POINT, text_width
@@ -18,6 +19,7 @@ from booklet.drawing.plane import (
 )
 from booklet.drawing.scene import Item, Label, Point
 
+TAKEN_FOR = 120.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller
 
 
@@ -80,8 +82,10 @@ class Desk:
         toward: Point = (0.0, 0.0),
         reach: float = 2.9,
         muted: bool = False,
+        rivals: Sequence[Point] = (),
     ) -> Label:
-        """A label near `at` at the freest of sixteen places, best in direction `toward`."""
+        """A label near `at` at the freest of sixteen places, best in direction `toward`, and no nearer to
+        any of `rivals`, whose label it would be taken for."""
         best: tuple[float, Label] | None = None
         for ring in (reach, reach * 1.4, reach * 2.0):
             for step in range(16):
@@ -92,6 +96,7 @@ class Desk:
                     halo=True,
                 )  # fmt: skip
                 cost = self.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
+                cost += TAKEN_FOR * any(math.dist(label.at, p) < 1.15 * ring for p in rivals)
                 if best is None or cost < best[0] - 1e-9:
                     best = (cost, label)
         assert best is not None

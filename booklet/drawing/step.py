@@ -179,7 +179,8 @@ def _action(
     items: list[Item] = []
     for part in sorted(parts, key=lambda p: not p.context):
         items += _unit(block, part, looks, view)
-    guides, seams, signs, numbers = StepSeams(block, step, home, view, allowance, speaker).drawn()
+    sewn = StepSeams(block, step, home, view, allowance, speaker)
+    guides, seams, signs, numbers = sewn.drawn()
     letters = _letters(block, parts, view, [line.points for line in seams])
     strokes = [(a, b) for line in seams for a, b in zip(line.points, line.points[1:], strict=False)]
     strokes += [(line.points[0], line.points[1]) for line in guides]
@@ -190,7 +191,9 @@ def _action(
     ]  # fmt: skip
     desk = Desk(strokes, areas, frame)
     desk.keep(letters)
-    labels = [desk.beside(at, text, 8.5, toward) for at, text, toward in numbers]
+    labels = [
+        desk.beside(at, text, 8.5, toward, rivals=sewn.rivals(at)) for at, text, toward in numbers
+    ]
     return [*items, *letters, *guides, *seams, *signs, *labels]
 
 

@@ -53,6 +53,7 @@ class StepSeams:
         self.seams: list[Line] = []
         self.signs: dict[tuple[Point, Mark], Sign] = {}
         self.numbers: list[tuple[Point, str, Point]] = []
+        self.stops: list[tuple[Point, ...]] = []  # the places of each stop of a run that turns
 
     def drawn(self) -> tuple[list[Line], list[Line], list[Sign], list[tuple[Point, str, Point]]]:
         """Guides, seam lines, signs, and the numbers with the way they would best lie."""
@@ -143,6 +144,8 @@ class StepSeams:
                 self.guide(places)
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end
+            if run.turns and i in stops:
+                self.stops.append(tuple(places))
             if i in run.turns:
                 self.opened(at)
             self.sign(run, near[0], at, i, places)
@@ -150,6 +153,10 @@ class StepSeams:
                 self.numbers.append(
                     (places[0], self.number(run, i, stops), self.outward(at, near, run))
                 )
+
+    def rivals(self, at: Point) -> tuple[Point, ...]:
+        """The places of all stops but the one at this place."""
+        return tuple(place for stop in self.stops if at not in stop for place in stop)
 
     def number(self, run: Run, i: int, stops: list[int]) -> str:
         """The number of a stop along a run that turns."""
