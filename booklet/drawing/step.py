@@ -140,7 +140,8 @@ def _words(step: Step, speaker: Speaker) -> float:
     none between the parts."""
     if len(step.runs) < 2 or not any(run.turns for run in step.runs):
         return 0.0
-    return max(6.0, *(text_width(speaker.say(word), 8.5) - 1.0 for word in ORDINALS))
+    words = ORDINALS if len(step.runs) > 2 else (ORDINALS[0], ORDINALS[-1])
+    return max(6.0, *(text_width(speaker.say(word), 8.5) + 0.7 for word in words))
 
 
 def _gap(block: BlockPlan, step: Step, scale: float) -> float:
