@@ -19,7 +19,7 @@ from booklet.drawing.plane import (
 )
 from booklet.drawing.scene import Item, Label, Point
 
-TAKEN_FOR = 120.0  # the cost of a label that lies as near to another point as to its own
+TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller
 
 

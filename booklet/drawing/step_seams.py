@@ -155,7 +155,9 @@ class StepSeams:
                 )
 
     def rivals(self, at: Point) -> tuple[Point, ...]:
-        """The places of all stops but the one at this place."""
+        """The places of all stops but the one at this place; none for a word that is not of a stop."""
+        if not any(at in stop for stop in self.stops):
+            return ()
         return tuple(place for stop in self.stops if at not in stop for place in stop)
 
     def number(self, run: Run, i: int, stops: list[int]) -> str:
