@@ -165,7 +165,9 @@ def test_nothing_splits_that_belongs_together(example_plan, made, tree):
     # what is split over two pages has two elements
     block = next(size for size in example_plan.sizes if size.size.id == "throw").blocks[0]
     assert len(tree.all("/Art")) == len(block.cards)
-    assert len(tree.all("/TR")) == made[0].count("<tr")
+    # the head of a table that goes on is said again
+    rows = [path for path, kind, _ in tree.elements if kind == "/TR" and "/THead" not in path]
+    assert len(rows) == made[0].count("<tr") - made[0].count("<thead")
     assert len(tree.all("/Figure")) == len(re.findall("<img ", made[0]))
 
 
