@@ -206,12 +206,24 @@ def _write_orders(options: argparse.Namespace, found: Sequence[Proposal]) -> int
             )
         text = made
         print(f"{SOURCE}: block `{proposal.block}` now has these steps", file=sys.stderr)
+        if others := [p.size for p in found if p.block == proposal.block and p != proposal]:
+            print(_one_order_for_all(proposal, others), file=sys.stderr)
     if text == before:
         return _complain("nothing to write: name a block to replace steps of its own", SOUND)
     with keep_aside(options.folder) as aside:
         aside.write(SOURCE, text.encode("utf-8"))
         aside.replace()
     return SOUND
+
+
+def _one_order_for_all(written: Proposal, others: Sequence[str]) -> str:
+    """Steps written are those of every size: which sizes would have had others."""
+    sizes = ", ".join(f"`{size}`" for size in others)
+    return (
+        f"they are the order found for size `{written.size}`; shown above is another for {sizes}. "
+        f"Steps in the pattern hold for every size: leave `sew: auto` to plan each by itself, or "
+        "choose by `--size`"
+    )
 
 
 def _one(name: str | None) -> list[str] | None:

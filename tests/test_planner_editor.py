@@ -162,3 +162,11 @@ def test_the_command_shows_and_writes(tmp_path, capsys):
     assert "name a block" in capsys.readouterr().err
     assert main(["plan", str(tmp_path), "pier"]) == 2
     assert main(["plan", str(tmp_path / "no")]) == 2
+
+
+def test_one_order_for_sizes_that_would_have_two_is_said(tmp_path, capsys):
+    folder = tmp_path / "wheel"
+    shutil.copytree(Path(__file__).parent / "patterns" / "wheel_of_five", folder)
+    assert main(["plan", str(folder), "--write"]) == 0
+    told = capsys.readouterr().err
+    assert "order found for size `lap`; shown above is another for `mini`" in told
