@@ -207,7 +207,11 @@ def test_a_step_that_makes_such_a_unit_says_so():
     plan = make_plan(checked(), ["eight"])
     star = next(b for b in plan.sizes[0].blocks if b.block.id == "star")
     marked = [(len(card.step.pieces), card.together, card.together_whole) for card in star.cards]
-    assert (3, "U3", True) in marked  # the last step of a goose; one before it, if any, is a part of it
+    assert (
+        3,
+        "U3",
+        True,
+    ) in marked  # the last step of a goose; one before it, if any, is a part of it
     assert all(name == "U3" for pieces, name, _ in marked if pieces <= 3)
 
 

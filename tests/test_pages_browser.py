@@ -109,4 +109,6 @@ def test_a_web_page_prints_well(browser, pages):
     printed.close()
     assert "Skip to" not in texts[0]
     assert len(texts) < 30
-    assert sum(text.startswith("Sewing the blocks") for text in texts) == 1  # begins on a page of its own
+    assert (
+        sum(text.startswith("Sewing the blocks") for text in texts) == 1
+    )  # begins on a page of its own

@@ -78,7 +78,9 @@ class Mark(Enum):
     SMALL = "small"  # a matching point passed without turning
     STOP = "stop"  # a filled dot with a short bar across the seam
     OPEN = "open"  # an open circle: a partial seam, later
-    OPENED = "opened"  # two strokes that part: the end of an earlier seam, spread to let a corner in
+    OPENED = (
+        "opened"  # two strokes that part: the end of an earlier seam, spread to let a corner in
+    )
     THROUGH = "through"  # a dot in a ring: the needle passes through allowances
     BACKSTITCH = "backstitch"  # a short stroke beside the seam
     NEEDLE = "needle"
