@@ -13,12 +13,14 @@ from booklet.drawing.plane import box_of, plus
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
-from booklet.drawing.template_layout import HEAD, SQUARES, Template, placed
+from booklet.drawing.template_layout import HEAD, SQUARES, WORDS, Template, placed
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.template_words import words_on
 from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
+
+WIDEST_WORDS = 80.0  # mm: a longer line, such as one with a long name, is broken
 
 
 def templates_of(
@@ -75,7 +77,8 @@ def _template(
     def mm(points: Sequence[Point]) -> tuple[Point, ...]:
         return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
 
-    raw = Template(patch.name, patch.title, lines, (), (), (), patch.grain, motif)
+    short = tuple(part for line in lines for part in wrapped(line, WORDS, WIDEST_WORDS))
+    raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif)
     return placed(raw, mm(outline.seam.points), mm(outline.cut), mm(outline.points), patch.grain)
 
 
