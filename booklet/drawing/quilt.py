@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.lettering import text_width
+from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.patchwork import (
     all_pieces,
     corners,
@@ -72,12 +72,14 @@ def sizes_figure(
     words = [
         say(area_sides(float(sides[0]), float(sides[1]), plan.pattern.units)) for sides in finished
     ]
+    gap = 7.0
+    named = _names([size.size.title for size in sizes], words, width, gap)
     least = [
-        max(text_width(size.size.title, 9.0), text_width(text, 8.5))
-        for size, text in zip(sizes, words, strict=True)
+        max(*(text_width(line, 9.0) for line in lines), text_width(text, 8.5))
+        for lines, text in zip(named, words, strict=True)
     ]
     high = max(b[3] - b[1] for b in boxes)
-    scale, gap = (tallest - 10) / high, 7.0
+    scale = (tallest - 10) / high
 
     def cells(scale: float) -> list[float]:
         return [max((b[2] - b[0]) * scale, w) + gap for b, w in zip(boxes, least, strict=True)]
@@ -95,8 +97,9 @@ def sizes_figure(
             items.append(Area(view.put(corners(box)), fill, None))
         plain = {id: Fill(look.colour) for id, look in looks.items()}
         items += painted(pieces, plain, view, Ink.TONAL if scale > 1.2 else None)
-        items.append(Label((x, base + 3.5), size.size.title, 9.0, "start", bold=True))
-        items.append(Label((x, base + 7.7), words[n], 8.5, "start"))
+        for i, line in enumerate(named[n]):
+            items.append(Label((x, base + 3.5 + 4.2 * i), line, 9.0, "start", bold=True))
+        items.append(Label((x, base + 3.5 + 4.2 * len(named[n])), words[n], 8.5, "start"))
         x += cells(scale)[n] + spare
     titles = phrase(
         "The finished quilts side by side at one scale: {sizes}.",
@@ -105,8 +108,17 @@ def sizes_figure(
     each = [phrase("{size}: {told}", size=size.size.title, told=told_quilt(size)) for size in sizes]
     told = listing((titles, *each), "sentences")
     title = phrase("All sizes at one scale")
-    scene = Scene(f"{own}-sizes", width, base + 10, tuple(items), title, told)
+    below = 5.8 + 4.2 * max(map(len, named))
+    scene = Scene(f"{own}-sizes", width, base + below, tuple(items), title, told)
     return figure(scene, phrase("All sizes at one scale."))
+
+
+def _names(titles: list[str], words: list[str], width: float, gap: float) -> list[tuple[str, ...]]:
+    """The titles of sizes in lines: each in one, unless they have no room beside each other."""
+    wide = [max(text_width(a, 9.0), text_width(b, 8.5)) for a, b in zip(titles, words, strict=True)]
+    room = (width - gap * (len(titles) - 1)) / len(titles)
+    fits = sum(wide) + gap * len(titles) <= width
+    return [(title,) if fits else wrapped(title, 9.0, room) for title in titles]
 
 
 def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:
