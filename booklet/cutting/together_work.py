@@ -7,6 +7,7 @@ from booklet.cutting.jobs import Job, Owner, level_strip
 from booklet.cutting.ruler import Lay, box_rows
 from booklet.cutting.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.workbench import Workbench, cloth_width
+from booklet.words import phrase
 
 
 def add_together(bench: Workbench, unit: TogetherUnit) -> None:
@@ -27,8 +28,10 @@ def add_together(bench: Workbench, unit: TogetherUnit) -> None:
 
 
 def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> CutPatch:
-    noun = "strip" if unit.how is Together.STRIPS else "square"
+    strips = unit.how is Together.STRIPS
+    shape = phrase("strip", context="patch") if strips else phrase("square", context="patch")
+    title = phrase("{letter} {shape}", letter=part.name, shape=shape)
     return CutPatch(
-        part.name, f"{part.name} {noun}", job.fabric.id, method, part.cut, part.exact,
+        part.name, title, job.fabric.id, method, part.cut, part.exact,
         part.count, 0, part.count, unit.sum, None, None, 0.0, (),
     )  # fmt: skip
