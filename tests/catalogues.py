@@ -28,7 +28,7 @@ BRITISH = {
     "batting": "wadding", "Batting": "Wadding", "center": "centre", "Center": "Centre", "checkerboard": "chequerboard",
     "color": "colour", "colors": "colours", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
     "gray": "grey", "meters": "metres", "centimeters": "centimetres", "mitered": "mitred", "miters": "mitres", "Practice on": "Practise on",
-    "practice on": "practise on", "toward": "towards", "mitered": "mitred", "miters": "mitres",
+    "practice on": "practise on", "toward": "towards", "millimeters": "millimetres",
 }  # fmt: skip
 """British words where they differ; what needs more than a word is written in en_GB.po by hand."""
 _DIFFERENT = re.compile(rf"\b({'|'.join(sorted(BRITISH, key=len, reverse=True))})\b")
