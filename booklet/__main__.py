@@ -50,7 +50,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return int(_COMMANDS[options.command](options))
     except OwnPageError as fault:
         _tell((fault.fault,), options.folder)
-        return _complain("nothing was written", FAULTS)
+        print(f"{_tally((fault.fault,))}; nothing was written", file=sys.stderr)
+        return FAULTS
     except (OutputError, NoPdf, PrintingError) as fault:
         return _complain(str(fault))
     except BrokenPipeError:  # whoever reads our output has seen enough
