@@ -27,6 +27,7 @@ from booklet.pattern import Pattern
 from booklet.source.node import shortened
 
 _BRACED = re.compile(r"\{\{\s*(.*?)\s*\}\}")
+_OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
@@ -65,6 +66,7 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
         found += note_faults(file, text)
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
+            found += _open_faults(file, number, line)
             found += _picture_faults(file, number, line, pattern)
     return tuple(found)
 
@@ -99,6 +101,19 @@ def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> l
         )
         for match in _BRACED.finditer(line)
         if match.group(1) not in known
+    ]
+
+
+def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:
+    """A diagnostic for braces that a line opens and does not close."""
+    return [
+        Diagnostic(
+            "unknown-value",
+            f"`{shortened(match.group().strip())}` has no `}}}}` in its line, so nothing takes its place",
+            Span(file, number, match.start() + 1, match.start() + 3),
+            "close it after the name, as in `{{ size.title }}`",
+        )
+        for match in _OPEN.finditer(line)
     ]
 
 
