@@ -306,7 +306,7 @@ def test_letters_without_a_face_are_a_warning(check):
 
 def test_an_edition_needs_pages_and_names_that_differ(check):
     status, told = check(
-        changed("pages: [supplies, cutting, practice, piecing, pressing]", "pages: []")
+        changed("pages: [class, supplies, cutting, practice, piecing, pressing]", "pages: []")
     )
     assert status == 1 and "has 0 entries; it needs at least 1" in told[0]
     status, told = check(changed("    handout:\n", "    Pattern:\n"))
