@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Strip
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
@@ -44,7 +44,7 @@ def _size(size: SizePlan) -> Json:
         "unit_in": _inches(size.size.unit),
         "blocks": {block.block.id: _block(block) for block in size.blocks},
         "quilt": _quilt(size),
-        "cutting": {plan.fabric: _cloth(plan) for plan in size.cutting.fabrics},
+        "cutting": {plan.fabric: _cloth(plan, size) for plan in size.cutting.fabrics},
         "rotary": _rotary(size.cutting),
         "together": [_together(unit) for unit in size.cutting.together],
         "together_offers": [_together(unit) for unit in size.cutting.offers],
@@ -240,7 +240,39 @@ def _quilt(size: SizePlan) -> Json:
                 {"seams": line.seams, "press": line.press, "locks": line.locks}
                 for line in size.join_table
             ],
+            **_set(quilt),
         }
+    return found
+
+
+def _set(quilt: SizedQuilt) -> Json:
+    """Where every block and every part lies in the finished top; `kept_in` is what a set with a ragged
+    rim is trimmed to."""
+    found: Json = {
+        "placed": [
+            {
+                "block": place.block,
+                "column": place.column,
+                "row": place.row,
+                "turn": place.turn,
+                "at_in": _point(place.origin),
+            }
+            for place in quilt.placed
+        ],
+        "parts": [
+            {
+                "name": part.name,
+                "fabric": part.fabric,
+                "shape": part.shape,
+                "finished_in": [_inches(x) for x in part.finished],
+                "count": part.count,
+                "places_in": [_points(place) for place in part.places],
+            }
+            for part in quilt.parts
+        ],
+    }
+    if quilt.kept:
+        found["kept_in"] = _points(quilt.kept)
     return found
 
 
@@ -262,9 +294,11 @@ def patch_counts(tiling: Tiling, blocks: Mapping[str, int]) -> list[Json]:
     ]
 
 
-def _cloth(plan: FabricPlan) -> Json:
-    return {
+def _cloth(plan: FabricPlan, size: SizePlan) -> Json:
+    fabric = size.size.fabrics[plan.fabric]
+    found: Json = {
         "width_in": _inches(plan.width),
+        "shrinks": _number(float(fabric.shrinks)),
         "strips": [_strip(strip) for strip in plan.strips],
         "length_in": _inches(plan.length),
         "area_used": _number(plan.area_used),
@@ -276,14 +310,22 @@ def _cloth(plan: FabricPlan) -> Json:
             for left in plan.leftovers
         ],
     }
+    if plan.stock:
+        found["sold_as_in"] = [_inches(side) for side in plan.stock]
+    return found
 
 
 def _strip(strip: Strip) -> Json:
-    """A kind of strip; of cloth sold ready cut with the number of the piece it is cut from."""
+    """A kind of strip; of cloth sold ready cut with the number of the piece it is cut from. `laid` is
+    what is cut from each of them, in the frame of the cloth (x across it, y along it)."""
     found: Json = {
         "cut_in": _inches(strip.width),
         "count": strip.count,
         "use": [{"for": use.name, "pieces": use.pieces} for use in strip.uses],
+        "laid": [
+            {"at_in": _number(start), "cuts": [_laid(cut) for cut in layout]}
+            for start, layout in zip(strip.starts, strip.layouts, strict=True)
+        ],
     }
     if strip.stock:
         found["piece"] = strip.stock
@@ -291,6 +333,10 @@ def _strip(strip: Strip) -> Json:
         if is_so:
             found[word] = True
     return found
+
+
+def _laid(cut: Placed) -> Json:
+    return {"for": cut.name, "outline_in": _points(cut.outline)}
 
 
 def _buy(plan: FabricPlan) -> Json:
@@ -312,8 +358,12 @@ def _rotary(cutting: CuttingPlan) -> list[Json]:
             "fabric": patch.fabric,
             "method": patch.method.value,
             "cut_in": [_inches(x) for x in patch.cut],
+            "exact_in": [_number(x) for x in patch.exact],
             "cuts": patch.cuts,
             "pieces": patch.pieces,
+            "reversed": patch.reversed,
+            **({} if patch.angle is None else {"angle": _number(patch.angle)}),
+            **({} if patch.outline is None else {"outline_in": _points(patch.outline.cut)}),
         }
         for patch in cutting.patches
     ]
@@ -336,6 +386,8 @@ def _together(unit: TogetherUnit) -> Json:
             }
             for part in unit.cuts
         ],
+        "members": [{"block": block, "pieces": sorted(pieces)} for block, pieces in unit.members],
+        **({} if unit.across is None else {"across_in": _inches(unit.across)}),
     }
 
 
@@ -346,6 +398,8 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
             "strip_in": _inches(quilt.binding.strip),
             "length_in": _inches(quilt.binding.length),
             "strips": cutting.pieces("binding"),
+            "fabric": quilt.binding.fabric,
+            "bias": quilt.binding.bias,
         }
     if quilt.backing:
         found["backing"] = {
@@ -353,6 +407,7 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
             "widths": quilt.backing.widths,
             "seam": quilt.backing.seam,
             "length_in": _inches(quilt.backing.length),
+            "fabric": quilt.backing.fabric,
         }
     if quilt.batting:
         found["batting"] = {"size_in": [_inches(x) for x in quilt.batting]}
@@ -368,7 +423,14 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
         found["setting_triangles"] = triangles
     if quilt.borders:
         found["borders"] = [
-            {"strips": len(border.lengths), "lengths_in": [_inches(x) for x in border.lengths]}
+            {
+                "strips": len(border.lengths),
+                "lengths_in": [_inches(x) for x in border.lengths],
+                "width_in": _inches(border.width),
+                "fabric": border.fabric,
+                "corners": border.corners.value,
+                "outside_in": [_inches(x) for x in border.outside],
+            }
             for border in quilt.borders
         ]
     return found

@@ -8,6 +8,7 @@ Schema = dict[str, Any]
 
 _NUMBER: Schema = {"type": "number"}
 _COUNT: Schema = {"type": "integer", "minimum": 0}
+_INDEX: Schema = {"type": "integer"}
 _TEXT: Schema = {"type": "string"}
 _FLAG: Schema = {"type": "boolean"}
 _BY: Schema = {"enum": ["machine", "hand"]}
@@ -193,6 +194,19 @@ def _quilt() -> Schema:
     row = _record(
         {"block": _TEXT, "letter": _TEXT, "fabric": _TEXT, "count": _COUNT, "reversed": _COUNT}
     )
+    place = _record(
+        {"block": _TEXT, "column": _INDEX, "row": _INDEX, "turn": _NUMBER, "at_in": _pair(_NUMBER)}
+    )
+    part = _record(
+        {
+            "name": _TEXT,
+            "fabric": _TEXT,
+            "shape": _TEXT,
+            "finished_in": _pair(_NUMBER),
+            "count": _COUNT,
+            "places_in": _list(_points()),
+        }
+    )
     join = _record({"seams": _TEXT, "press": _TEXT, "locks": _COUNT})
     return _record(
         {"blocks": _map(_COUNT), "patches": _list(row)},
@@ -201,14 +215,19 @@ def _quilt() -> Schema:
             "joins_nest": _FLAG,
             "seam_clashes": _COUNT,
             "joins": _list(join),
+            "placed": _list(place),
+            "parts": _list(part),
+            "kept_in": _points(),
         },
     )
 
 
 def _cloth() -> Schema:
     use = _record({"for": _TEXT, "pieces": _COUNT})
+    cut = _record({"for": _TEXT, "outline_in": _points()})
+    laid = _record({"at_in": _NUMBER, "cuts": _list(cut)})
     strip = _record(
-        {"cut_in": _NUMBER, "count": _COUNT, "use": _list(use)},
+        {"cut_in": _NUMBER, "count": _COUNT, "use": _list(use), "laid": _list(laid)},
         {"piece": _COUNT, "lengthwise": _FLAG, "folded": _FLAG},
     )
     buy = _record(
@@ -218,6 +237,7 @@ def _cloth() -> Schema:
     return _record(
         {
             "width_in": _NUMBER,
+            "shrinks": _NUMBER,
             "strips": _list(strip),
             "length_in": _NUMBER,
             "area_used": _NUMBER,
@@ -225,7 +245,8 @@ def _cloth() -> Schema:
             "gap_percent": _NUMBER,
             "buy": buy,
             "left_over": _list(_record({"size_in": _pair(_NUMBER), "count": _COUNT})),
-        }
+        },
+        {"sold_as_in": _pair(_NUMBER)},
     )
 
 
@@ -236,14 +257,18 @@ def _rotary() -> Schema:
             "fabric": _TEXT,
             "method": _TEXT,
             "cut_in": _pair(_NUMBER),
+            "exact_in": _pair(_NUMBER),
             "cuts": _COUNT,
             "pieces": _COUNT,
-        }
+            "reversed": _COUNT,
+        },
+        {"angle": _NUMBER, "outline_in": _points()},
     )
 
 
 def _together() -> Schema:
     cut = _record({"for": _TEXT, "fabric": _TEXT, "cut_in": _list(_NUMBER), "count": _COUNT})
+    member = _record({"block": _TEXT, "pieces": _list(_TEXT)})
     return _record(
         {
             "name": _TEXT,
@@ -253,7 +278,9 @@ def _together() -> Schema:
             "units": _COUNT,
             "made": _COUNT,
             "cuts": _list(cut),
-        }
+            "members": _list(member),
+        },
+        {"across_in": _NUMBER},
     )
 
 
@@ -263,9 +290,23 @@ def _finishing() -> Schema:
     return _record(
         {},
         {
-            "binding": _record({"strip_in": _NUMBER, "length_in": _NUMBER, "strips": _COUNT}),
+            "binding": _record(
+                {
+                    "strip_in": _NUMBER,
+                    "length_in": _NUMBER,
+                    "strips": _COUNT,
+                    "fabric": _TEXT,
+                    "bias": _FLAG,
+                }
+            ),
             "backing": _record(
-                {"size_in": size, "widths": _COUNT, "seam": _TEXT, "length_in": _NUMBER}
+                {
+                    "size_in": size,
+                    "widths": _COUNT,
+                    "seam": _TEXT,
+                    "length_in": _NUMBER,
+                    "fabric": _TEXT,
+                }
             ),
             "batting": _record({"size_in": size}),
             "bed": _record(
@@ -277,7 +318,18 @@ def _finishing() -> Schema:
                 }
             ),
             "setting_triangles": _record({}, {"side": triangle, "corner": triangle}),
-            "borders": _list(_record({"strips": _COUNT, "lengths_in": _list(_NUMBER)})),
+            "borders": _list(
+                _record(
+                    {
+                        "strips": _COUNT,
+                        "lengths_in": _list(_NUMBER),
+                        "width_in": _NUMBER,
+                        "fabric": _TEXT,
+                        "corners": _TEXT,
+                        "outside_in": size,
+                    }
+                )
+            ),
         },
     )
 
