@@ -209,11 +209,9 @@ def _clear(
             own = depth(at, points)
             if own - away <= best:
                 continue  # whatever else is near, it is no better
-            room = min(
-                own,
-                *(-depth(at, shape) for shape in near),
-                *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines),
-            )
+            shapes_off = (-depth(at, shape) for shape in near)
+            arrows_off = (to_segment(at, line[0], line[-1]) - 0.8 for line in lines)
+            room = min((own, *shapes_off, *arrows_off))
             room -= away
             if room > best + 1e-9:
                 best, best_at = room, at

@@ -21,7 +21,7 @@ from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.pattern import SetKind
-from booklet.plan import BlockPlan, SizePlan
+from booklet.plan import SizePlan
 from booklet.words import Text
 
 
@@ -65,6 +65,7 @@ class SizedPages:
         return {
             **words.functions(),
             "blocks": plan.blocks,
+            "sewn_blocks": tuple(block for block in plan.blocks if block.is_sewn),
             "cloths": cloth_views(plan),
             "amounts": {
                 line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
@@ -112,7 +113,7 @@ class SizedPages:
             "pictures": lambda names: tuple(filter(None, map(self.album.figure, names))),
             "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
             "sum_columns": self.sum_columns,
-            "block_measure": self.block_measure,
+            "block_measure": lambda block: block.measure,
             "dealt_names": lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             "card_rows": lambda block: card_rows(block, self.album, self.room),
             "card_html": lambda block, card: card_html(
@@ -141,11 +142,6 @@ class SizedPages:
     def area(self, size: tuple[Length, Length] | None) -> Text:
         """Width and height, or nothing."""
         return area_text(size, self.plan.pattern.units) if size else ""
-
-    def block_measure(self, block: BlockPlan) -> Text | None:
-        """The unfinished size of a whole block, where it is a rectangle."""
-        last = block.cards[-1] if block.cards else None
-        return last.measure if last is not None else None
 
     def free_block(self) -> Text:
         """The finished size of the first block."""

@@ -210,8 +210,9 @@ def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
 
 
 def uses_machine(plans: tuple[SizePlan, ...]) -> bool:
-    """Whether any step is sewn by machine."""
-    return any(s.by is By.MACHINE for p in plans for b in p.blocks for s in b.assembly.steps)
+    """Whether any step is sewn by machine; where blocks have no steps, the top is."""
+    steps = [step for p in plans for b in p.blocks for step in b.assembly.steps]
+    return not steps or any(step.by is By.MACHINE for step in steps)
 
 
 def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:

@@ -88,7 +88,7 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
     """The table of sittings; nothing where all is sewn in one."""
     if not plan.sittings or plan.sittings[-1].last < 2:
         return ()
-    several = sum(bool(block.count) for block in plan.blocks) > 1
+    several = sum(bool(block.count and block.is_sewn) for block in plan.blocks) > 1
     return tuple(
         SittingLine(
             number=_number(sitting),

@@ -29,6 +29,7 @@ from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import press_top
 from booklet.sewing.assembly import Assembly, Step
+from booklet.sewing.rectangles import rectangle
 from booklet.words import Digits, Phrase, Text, in_units, large, phrase, small
 
 TRIMMED = (Method.HALF_SQUARE, Method.QUARTER_SQUARE)  # cut with the margin of `trim`
@@ -74,20 +75,20 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
 
 
 def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQuilt) -> BlockPlan:
-    assembly = pressing.assembly
+    assembly, tiling = pressing.assembly, pressing.assembly.tiling
     english = pattern.language.startswith("en")  # other languages keep their capitals
     names = {id: f.name.lower() if english else f.name for id, f in size.fabrics.items()}
     naming = Naming.of(assembly, names)
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
-    others = any(made and id != assembly.tiling.block for id, made in quilt.blocks.items())
+    others = any(made and id != tiling.block for id, made in quilt.blocks.items())
     kind = size.quilt.set if size.quilt is not None else None
     drawn = others or kind is SetKind.LATTICE
-    count = quilt.blocks.get(assembly.tiling.block, 0)
+    count = quilt.blocks.get(tiling.block, 0)
     return BlockPlan(
-        pattern.block(assembly.tiling.block),
-        assembly.tiling,
+        pattern.block(tiling.block),
+        tiling,
         assembly,
         pressing,
         _told_apart(
@@ -102,6 +103,8 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         press_table(pressing, naming),
         tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
         tuple(conflict_words(pressing, naming)),
+        measure=_unfinished(pattern, rectangle([p.id for p in tiling.pieces], tiling)),
+        patch=naming.clothed(tiling.pieces[0].id) if not assembly.steps else "",
     )
 
 
@@ -138,7 +141,7 @@ def _card(
             *notes,
         ),
         make=len(steps),
-        measure=_check_size(pattern, step),
+        measure=_unfinished(pattern, step.rectangle),
         press=tuple(how_to_press(step, pressing, naming)),
         warnings=tuple(look_alikes(step, naming)),
         takes=naming.taken(_taken(step, naming.assembly)),
@@ -178,12 +181,12 @@ def _taken(step: Step, assembly: Assembly) -> tuple[str, ...]:
     return tuple(before[-1:]) or step.join
 
 
-def _check_size(pattern: Pattern, step: Step) -> Text | None:
-    """The unfinished size of a rectangular unit: finished plus an allowance on every side."""
-    if step.rectangle is None:
+def _unfinished(pattern: Pattern, rectangle: tuple[float, float] | None) -> Text | None:
+    """The unfinished size of a rectangle: finished plus an allowance on every side."""
+    if rectangle is None:
         return None
     both = 2 * float(pattern.allowance)
-    width, height = step.rectangle
+    width, height = rectangle
     return area_sides(width + both, height + both, pattern.units)
 
 

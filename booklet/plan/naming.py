@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from booklet.geometry.tiling import PlacedPiece
 from booklet.plan.words import UNIT_WORDS, spoken
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Text, phrase
@@ -38,10 +39,13 @@ class Naming:
     def piece(self, id: str) -> Text:
         """A piece by its letter, with its fabric where the letter comes in more than one."""
         piece = self.assembly.tiling.piece(id)
-        name = reversed_letter(piece.patch) if piece.reversed else piece.patch
-        if len(self.fabrics_of[piece.patch]) > 1:
-            return phrase("{piece} ({fabric})", piece=name, fabric=self.fabric_names[piece.fabric])
-        return name
+        return self.clothed(id) if len(self.fabrics_of[piece.patch]) > 1 else _letter(piece)
+
+    def clothed(self, id: str) -> Text:
+        """A piece by its letter and its fabric: "A (white)"."""
+        piece = self.assembly.tiling.piece(id)
+        fabric = self.fabric_names[piece.fabric]
+        return phrase("{piece} ({fabric})", piece=_letter(piece), fabric=fabric)
 
     def part(self, name: str) -> Text:
         """A part of a step: a piece by its letter, or a unit by its spoken name."""
@@ -82,6 +86,11 @@ def _unit(step: Step, assembly: Assembly) -> Text:
 def is_marked(unit: Text) -> bool:
     """Whether a unit's name ends in a number or a letter, "row 1", "pair b": it takes no article."""
     return unit[-1].isdigit() or unit[-2:-1] == " "
+
+
+def _letter(piece: PlacedPiece) -> Text:
+    """A piece by its letter alone."""
+    return reversed_letter(piece.patch) if piece.reversed else piece.patch
 
 
 def reversed_letter(letter: str) -> Text:

@@ -79,6 +79,13 @@ class BlockPlan:
     press_table: tuple[PressLine, ...] = ()
     version_words: tuple[str, ...] = ()  # the second version, and where it lies
     conflict_words: tuple[str, ...] = ()  # what could not be had, and the ways out
+    measure: str | None = None  # the whole block unfinished, where it is a rectangle
+    patch: str = ""  # of a block of one patch: what it is, "A (white)"
+
+    @property
+    def is_sewn(self) -> bool:
+        """Whether there is anything to sew: a block of one patch is whole when it is cut."""
+        return bool(self.cards)
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,6 +79,8 @@ def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[S
     """The steps written out; None if the tool is to find the order, or if a step is faulty."""
     if isinstance(node, Text) and node.value.strip() == "auto":
         return None
+    if isinstance(node, List) and not node.items and len(pieces) == 1:
+        return None  # a block of one piece has no steps
     if isinstance(node, List) and not node.items:
         hint = "write `sew: auto`, or a step such as `- {make: pair, join: [a, b]}`"
         reading.faults.add("wrong-kind", "`sew` has no steps in it", node.span, hint)
