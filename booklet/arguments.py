@@ -162,6 +162,11 @@ def _build(parser: Parser) -> None:
     parser.add_argument(
         "--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"
     )
+    parser.add_argument(
+        "--replace",
+        action="store_true",
+        help="write also over files that were not built by us, or were changed since",
+    )
     _printing(parser)
     parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
 

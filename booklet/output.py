@@ -6,11 +6,21 @@ import errno
 import hashlib
 import os
 import shutil
+import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import IO
 
+from booklet.stopping import held
+
+if sys.platform != "win32":
+    import fcntl
+
+_PREFIX = ".unfinished-"
+_MARK = ".booklet-unfinished"
+"""The file that tells a folder of waiting files of ours from everyone else's; locked while a build lives."""
 _FULL = {errno.ENOSPC, errno.EDQUOT}
 _REFUSED = {errno.EACCES, errno.EPERM, errno.EROFS}
 _ASTRAY = {errno.ENOTDIR, errno.EISDIR, errno.EEXIST, errno.ENOENT}
@@ -50,30 +60,56 @@ class Aside:
         former = self._waiting / "former"
         placed: list[str] = []
         name = ""
-        try:
-            former.mkdir()
-            for name in self._names:
-                if (self._target / name).is_dir():
-                    raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
-                if (self._target / name).exists():
+        with held() as heed:
+            try:
+                former.mkdir()
+                for name in self._names:
+                    if (self._target / name).is_dir():
+                        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+                    if os.path.lexists(self._target / name):
+                        os.replace(self._target / name, former / name)
+                    placed.append(name)
+                    os.replace(self._waiting / name, self._target / name)
+                for name in outdated:
+                    placed.append(name)
                     os.replace(self._target / name, former / name)
-                placed.append(name)
-                os.replace(self._waiting / name, self._target / name)
-            for name in outdated:
-                placed.append(name)
-                os.replace(self._target / name, former / name)
-        except BaseException as fault:
-            self._restore(former, [*placed, name])
-            if isinstance(fault, OSError):
-                raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
-            raise
+                heed()
+            except BaseException as fault:
+                self._restore(former, [*placed, name])
+                if isinstance(fault, OSError):
+                    raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
+                raise
         return tuple(self._names)
+
+    @contextmanager
+    def for_now(self, name: str, content: bytes) -> Iterator[None]:
+        """Put a file in its place at once; where what follows fails, what was there before comes back."""
+        place, kept = self._target / name, self._waiting / "kept"
+        with held():
+            try:
+                (self._waiting / "now").write_bytes(content)
+                if place.is_dir() and not place.is_symlink():
+                    raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+                if os.path.lexists(place):
+                    os.replace(place, kept)
+                os.replace(self._waiting / "now", place)
+            except OSError as fault:
+                raise OutputError(_sentence(place, fault, kept=True)) from None
+            try:
+                yield
+            except BaseException:
+                with suppress(OSError):
+                    if os.path.lexists(kept):
+                        os.replace(kept, place)
+                    else:
+                        place.unlink(missing_ok=True)
+                raise
 
     def _restore(self, former: Path, names: list[str]) -> None:
         """Take away what was put in its place, and put back what was there before."""
         for name in filter(None, names):
             with suppress(OSError):
-                if (former / name).is_file():
+                if os.path.lexists(former / name):
                     os.replace(former / name, self._target / name)
                 elif not (self._waiting / name).exists():
                     (self._target / name).unlink(missing_ok=True)
@@ -86,20 +122,88 @@ def digest(content: bytes) -> str:
 
 @contextmanager
 def keep_aside(target: Path) -> Iterator[Aside]:
-    """An `Aside` for a folder, made if it is not there; what still waits at the end is removed."""
+    """An `Aside` for a folder, made if it is not there; what still waits at the end is removed, and so is
+    what builds that were killed have left."""
     before = target.exists()
     try:
         target.mkdir(parents=True, exist_ok=True)
-        waiting = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=target))
+        clear_away(target)
+        with held():
+            waiting = Path(tempfile.mkdtemp(prefix=_PREFIX, dir=target))
+            mark = _marked(waiting)
     except OSError as fault:
         raise OutputError(_sentence(target, fault, kept=True)) from None
     try:
         yield Aside(target, waiting)
     finally:
-        shutil.rmtree(waiting, ignore_errors=True)
-        if not before:
-            with suppress(OSError):  # a folder with files in it stays
-                target.rmdir()
+        with held():
+            mark.close()
+            shutil.rmtree(waiting, ignore_errors=True)
+            if not before:
+                with suppress(OSError):  # a folder with files in it stays
+                    target.rmdir()
+
+
+def _marked(waiting: Path) -> IO[str]:
+    """The mark of a folder of waiting files, open and locked: the system lets go of it when we end, however."""
+    mark = (waiting / _MARK).open("x", encoding="utf-8")
+    mark.write("files of a build that was not finished; the next build removes them\n")
+    mark.flush()
+    if sys.platform != "win32":
+        with suppress(
+            OSError
+        ):  # a disk that knows no locks: then nothing of it is ever taken for dead
+            fcntl.flock(mark, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    return mark
+
+
+def clear_away(target: Path) -> None:
+    """Remove the folders of waiting files that killed builds left in a folder, and no other.
+
+    A file that such a build had taken from its place, and put none there, comes back first.
+    """
+    for left in sorted(target.glob(_PREFIX + "*")):
+        if left.is_symlink() or not _is_abandoned(left / _MARK):
+            continue
+        for former in sorted((left / "former").glob("*")):
+            if not os.path.lexists(target / former.name):
+                with suppress(OSError):
+                    os.replace(former, target / former.name)
+        shutil.rmtree(left, ignore_errors=True)
+
+
+def _is_abandoned(mark: Path) -> bool:
+    """Whether the build that set a mark is dead: its lock is free (Windows: the file can be removed)."""
+    if mark.is_symlink() or not mark.is_file():
+        return False
+    try:
+        if sys.platform == "win32":
+            mark.unlink()
+        else:
+            with mark.open("r+", encoding="utf-8") as file:
+                fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
+
+
+def refuse_link(folder: Path, target: Path) -> None:
+    """Raise OutputError where a folder brings along a link in the place its booklets go to: it would lead
+    wherever its maker wanted. A link outside the folder is the user's own."""
+    home, end = Path(os.path.abspath(folder)), Path(os.path.abspath(target))
+    inside = [p for p in (end, *end.parents) if home in p.parents]
+    link = next((p for p in inside if p.is_symlink() or _is_junction(p)), None)
+    if link is not None:
+        raise OutputError(
+            f"`{link}` is a link that the pattern's folder brings along; nothing was written. Take it away, "
+            "or choose a folder outside with --out"
+        )
+
+
+def _is_junction(path: Path) -> bool:
+    """Whether a path is the link of Windows that is no symbolic one (known from Python 3.12 on)."""
+    asked = getattr(path, "is_junction", None)
+    return asked is not None and bool(asked())
 
 
 def write_files(folder: Path, files: Mapping[str, str]) -> None:

@@ -12,6 +12,7 @@ from booklet.__main__ import main
 from booklet.checks import rules
 from booklet.output import OutputError
 from booklet.pages import pdf as pdf_door
+from booklet.stopping import Stopped
 
 SMALL = """\
 title: Quay stones
@@ -309,7 +310,8 @@ def test_a_fault_in_a_page_of_ones_own_ends_like_every_other(capsys, folder):
 @pytest.mark.parametrize(
     ("fault", "status", "words"),
     [
-        (KeyboardInterrupt(), 1, "stopped; what was built before is still there"),
+        (KeyboardInterrupt(), 130, "stopped; what was built before is still there"),
+        (Stopped(15), 143, "stopped; what was built before is still there"),
         (MemoryError(), 1, "needs more memory than there is"),
         (OutputError("cannot write `x`"), 1, "cannot write `x`"),
         (pdf_door.NoPdf("Pango is missing"), 1, "Pango is missing"),
@@ -326,7 +328,7 @@ def test_whatever_stops_a_build_older_files_stay(capsys, folder, monkeypatch, fa
         raise fault
 
     monkeypatch.setattr(compiler, "build", stopped)
-    found, out, err = call(capsys, "build", folder, "--quiet")
+    found, out, err = call(capsys, "build", folder, "--quiet", "--replace")
     assert (found, out) == (status, "") and words in err and len(err.splitlines()) == 1
     assert bytes_of(folder / "out") == {name: b"old"}
 
