@@ -408,6 +408,12 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
             "seam": quilt.backing.seam,
             "length_in": _inches(quilt.backing.length),
             "fabric": quilt.backing.fabric,
+            "seam_allowance_in": _inches(quilt.backing.allowance),
+            "panels_run": "across" if quilt.backing.turned else "down",
+            "panels": [
+                {"across_cloth_in": _inches(across), "along_cloth_in": _inches(along)}
+                for across, along in cutting.panels
+            ],
         }
     if quilt.batting:
         found["batting"] = {"size_in": [_inches(x) for x in quilt.batting]}

@@ -306,6 +306,11 @@ def _finishing() -> Schema:
                     "seam": _TEXT,
                     "length_in": _NUMBER,
                     "fabric": _TEXT,
+                    "seam_allowance_in": _NUMBER,
+                    "panels_run": _TEXT,  # down | across the quilt
+                    "panels": _list(
+                        _record({"across_cloth_in": _NUMBER, "along_cloth_in": _NUMBER})
+                    ),
                 }
             ),
             "batting": _record({"size_in": size}),

@@ -164,6 +164,14 @@ class CuttingPlan:
         """How many pieces of a patch or part are cut, of whatever fabric."""
         return sum(patch.pieces for patch in self.patches if patch.name == name)
 
+    @property
+    def panels(self) -> tuple[tuple[Length, Length], ...]:
+        """The panels of the back as they are cut, across the cloth x along it, in the order they are joined:
+        whole ones, then a narrower last one."""
+        each = ("backing", "backing last width")
+        patches = [patch for name in each for patch in self.patches if patch.name == name]
+        return tuple((p.cut[1], p.cut[0]) for p in patches for _ in range(p.pieces))
+
 
 @dataclass(frozen=True, slots=True)
 class CutPattern:

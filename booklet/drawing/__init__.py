@@ -4,12 +4,14 @@ Each function takes records of the plan, the looks of the fabrics and a width in
 `Figure`, or several, or None where the pattern has nothing to show.
 """
 
+from booklet.drawing.back import backing_figure
 from booklet.drawing.block import (
     block_figure,
     patch_key_figure,
     swatch_figure,
     thumbnail_figure,
 )
+from booklet.drawing.border import border_figure
 from booklet.drawing.chains import chain_figures
 from booklet.drawing.cuts import cut_figure
 from booklet.drawing.cutting import cloth_figure
@@ -19,8 +21,6 @@ from booklet.drawing.legend import legend_figure
 from booklet.drawing.practice import practice_figure
 from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.quilt import (
-    backing_figure,
-    border_figure,
     colouring_figure,
     cover_figure,
     layout_figure,

@@ -1,8 +1,8 @@
-"""Floor 10: pictures of the whole quilt: cover, layout, borders, back, and a page to colour."""
+"""Floor 10: pictures of the whole quilt: cover, layout, sizes, and a page to colour."""
 
 from __future__ import annotations
 
-from booklet.drawing.fills import Looks, tinted
+from booklet.drawing.fills import Looks
 from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.patchwork import (
     all_pieces,
@@ -10,7 +10,6 @@ from booklet.drawing.patchwork import (
     frame,
     least_side,
     painted,
-    patch_outlines,
     placed_points,
     trimmed,
 )
@@ -20,7 +19,7 @@ from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
 from booklet.plan import Plan, SizePlan
 from booklet.plan.words import area_sides, measured
-from booklet.quilt.sized import Part, PlacedBlock
+from booklet.quilt.sized import PlacedBlock
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
@@ -243,109 +242,6 @@ def _column_letter(n: int) -> str:
     """a, b, … z, aa, ab, … for 0, 1, …"""
     text = chr(97 + n % 26)
     return text if n < 26 else _column_letter(n // 26 - 1) + text
-
-
-def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0) -> Figure:
-    """One border in its colour about the quilt inside it, with the sides added first numbered 1."""
-    parts = [p for p in size.quilt.parts if p.name.startswith(f"border {number}")]
-    inside = [p for p in size.quilt.parts if not p.name.startswith("border") or _number(p) < number]
-    points = [p for part in parts for place in part.places for p in place]
-    view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
-    items: list[Item] = []
-    pale = {id: Fill(look.colour, 0, tint=True) for id, look in looks.items()}
-    items += painted(patch_outlines(size), pale, view, None)
-    for part in inside:
-        for place in part.places:
-            items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))
-    for part in parts:
-        order = _turn(part)
-        for place in part.places:
-            items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
-            at, _ = roomiest(view.put(place))
-            items.append(Label(at, str(order), 8.0, bold=True, plate=True))
-    words = listing(
-        [
-            plural_phrase(
-                "{order}: {part}, {n} piece",
-                "{order}: {part}, {n} pieces",
-                part.count,
-                order=_turn(part),
-                part=part.title,
-            )
-            for part in sorted(parts, key=_turn)
-        ]
-    )
-    scene = Scene(
-        f"{size.size.id}-border-{number}",
-        width,
-        height,
-        tuple(items),
-        phrase("Border {n}", n=number),
-        phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
-    )
-    return figure(scene, phrase("Border {n}, added in the order of the numbers.", n=number))
-
-
-def _turn(part: Part) -> int:
-    """When a part of a border is sewn on: the sides first, then top and bottom with any squares."""
-    return 1 if part.name.endswith("sides") else 2
-
-
-def _number(part: Part) -> int:
-    """The number of a border's part."""
-    digits = part.name.split()[1] if len(part.name.split()) > 1 else "0"
-    return int(digits) if digits.isdigit() else 0
-
-
-def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
-    """The back with its panels and seams, the top dashed upon it; None where the pattern has none."""
-    back, finished = size.quilt.backing, size.quilt.finished
-    if back is None or finished is None:
-        return None
-    wide, high = float(back.size[0]), float(back.size[1])
-    view, _, height = fitted(
-        ((0.0, 0.0), (wide, high)), width, width, Margins(3, 3, 3, 8), exact=True
-    )
-    count = max(back.widths, 1) if back.seam != "none" else 1
-    items: list[Item] = []
-    for i in range(count):
-        if back.seam == "lengthwise":
-            box = (wide * i / count, 0.0, wide * (i + 1) / count, high)
-        else:
-            box = (0.0, high * i / count, wide, high * (i + 1) / count)
-        items.append(Area(view.put(corners(box)), tinted(looks[back.fabric]), Ink.PATCH))
-    top = float(finished[0]), float(finished[1])
-    inner = ((wide - top[0]) / 2, (high - top[1]) / 2, (wide + top[0]) / 2, (high + top[1]) / 2)
-    items.append(Area(view.put(corners(inner)), None, Ink.SEAM_LINE))
-    units = size.pattern.units
-    text = area_sides(wide, high, units)
-    said = words_of(size.pattern.language).say(text)
-    items.append(Label((width / 2, height - 3.5), said, 8.0, bold=True))
-    seams = _seams(back.seam, count - 1)
-    told = phrase(
-        "The back, {size}, {seams}. The top lies in its middle, {inset} from each side.",
-        size=text,
-        seams=seams,
-        inset=measured(inner[0], units),
-    )
-    title = phrase("The back")
-    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), title, told)
-    caption = plural_phrase(
-        "The back: {n} panel, {seams}. Dashed: where the top lies.",
-        "The back: {n} panels, {seams}. Dashed: where the top lies.",
-        count,
-        seams=seams,
-    )
-    return figure(scene, caption)
-
-
-def _seams(way: str, count: int) -> Text:
-    """The seams of the back."""
-    if way == "none":
-        return phrase("no seam")
-    if way == "lengthwise":
-        return plural_phrase("{n} seam, lengthwise", "{n} seams, lengthwise", count)
-    return plural_phrase("{n} seam, crosswise", "{n} seams, crosswise", count)
 
 
 def told_quilt(size: SizePlan) -> Text:

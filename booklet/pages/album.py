@@ -8,12 +8,14 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from booklet.drawing.allowance import allowance_figure
+from booklet.drawing.back import backing_figure
 from booklet.drawing.block import (
     block_figure,
     patch_key_figure,
     swatch_figure,
     thumbnail_figure,
 )
+from booklet.drawing.border import border_figure
 from booklet.drawing.chains import chain_figures
 from booklet.drawing.cutting import cloth_figure
 from booklet.drawing.edges import bias_figure, sleeve_figure
@@ -22,8 +24,6 @@ from booklet.drawing.finishing import binding_figure, layers_figure
 from booklet.drawing.legend import legend_figure
 from booklet.drawing.practice import practice_figure
 from booklet.drawing.quilt import (
-    backing_figure,
-    border_figure,
     colouring_figure,
     cover_figure,
     layout_figure,

@@ -12,7 +12,7 @@ from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
-from booklet.quilt.sized import BorderPlan
+from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
@@ -94,22 +94,48 @@ def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
     )
 
 
-def _seam(way: str) -> Phrase:
-    """Which way a seam of the back runs."""
-    if way == "crosswise":
-        return phrase("crosswise", context="a … seam")
-    return phrase("lengthwise", context="a … seam")
-
-
 def backing_words(plan: SizePlan, words: Words) -> Markup:
-    """How the backing is cut or joined."""
-    backing = plan.quilt.backing
+    """How the panels of the backing are cut and joined."""
+    backing, units = plan.quilt.backing, plan.pattern.units
     if backing is None:
         return Markup()
-    return words.plural(
-        "Cut the backing {size}.",
-        "Join {n} widths of cloth for the backing, every seam {seam}, then trim it to {size}. Cut off the selvedges first.",
-        backing.widths,
-        seam=_seam(backing.seam),
-        size=area_text(backing.size, plan.pattern.units),
+    size = area_text(backing.size, units)
+    if backing.widths == 1:
+        if backing.turned:
+            return words.phrase("Cut the backing {size}, its height across the cloth.", size=size)
+        return words.phrase("Cut the backing {size}.", size=size)
+    return words.markup(
+        listing((*_panels(plan, backing), _joined_back(plan, backing)), "sentences")
+    )
+
+
+def _panels(plan: SizePlan, backing: BackingPlan) -> tuple[Text, ...]:
+    """What to cut for a back of several panels."""
+    units, panels = plan.pattern.units, plan.cutting.panels
+    long = cut_text(panels[0][1] if panels else backing.size[1], units)
+    cut = phrase(
+        "For the backing cut {n} lengths of cloth, each {long} long, and cut off the selvedges.",
+        n=backing.widths,
+        long=long,
+    )
+    if panels and panels[-1][0] < panels[0][0]:
+        last = cut_text(panels[-1][0], units)
+        return cut, phrase("Cut the last one {width} wide.", width=last)
+    return (cut,)
+
+
+def _joined_back(plan: SizePlan, backing: BackingPlan) -> Text:
+    """How the panels of a back are joined, and to which size they are trimmed."""
+    units = plan.pattern.units
+    seam, size = cut_text(backing.allowance, units), area_text(backing.size, units)
+    if backing.turned:
+        return phrase(
+            "Join them along their selvedge sides with seams of {seam} that run across the quilt, press the seams open, and trim the back to {size}.",
+            seam=seam,
+            size=size,
+        )
+    return phrase(
+        "Join them along their selvedge sides with seams of {seam} that run down the quilt, press the seams open, and trim the back to {size}.",
+        seam=seam,
+        size=size,
     )

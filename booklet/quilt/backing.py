@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
-from booklet.quilt.panels import BACKING_SEAM, Layout, best_layout, best_pieced
+from booklet.quilt.panels import BACKING_SEAM, Layout, Pieced, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
 from booklet.words import Digits, Text, phrase
@@ -27,61 +27,56 @@ def cut_size(top: Size, extra: Length, units: UnitSystem) -> Size:
 
 
 def plan_backing(
-    top: Size,
-    backing: Backing,
-    usable: Length,
-    units: UnitSystem,
+    top: Size, backing: Backing, usable: Length, units: UnitSystem, upright: bool = False
 ) -> BackingPlan | None:
-    """The back of a finished top; None if the cloth is no wider than its seams."""
+    """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
+    run down the quilt, for a print that has a top."""
     seam = BACKING_SEAM.said_in(units)
     if usable <= 2 * seam:
         return None
     size = cut_size(top, backing.extra, units)
-    best = best_layout(size, usable, seam)
-    along, over = ("width", size[0]) if best.seam != "crosswise" else ("height", size[1])
-    if best.seam == "none" and best.panel == size[0] and size[0] > usable:
-        along, over = "height", size[1]
+    best = best_layout(size, usable, seam, upright)
     return BackingPlan(
         size,
         best.widths,
         best.seam,
         best.length,
         backing.fabric,
-        (min(usable, over) if best.widths == 1 else usable, best.panel),
+        (best.over if best.widths == 1 else usable, best.panel),
         (
             *layer_sums("backing", top, backing.extra, units),
-            _panel_sum(along, over, best, usable, seam, units),
+            _panel_sum(best, usable, seam, units),
             sum_line(
                 phrase("backing, length of cloth"),
                 f"{best.widths} {TIMES} {say(best.panel, units)}",
                 result(best.length, units),
             ),
-            *_pieced_sum(size, best, usable, seam, units),
+            *_pieced_sum(best, best_pieced(size, usable, seam, upright), units),
         ),
-        last_width(over, best.widths, usable, seam, units),
-        _last_sum(over, best, usable, seam, units),
+        last_width(best, usable, seam, units),
+        _last_sum(best, usable, seam, units),
+        best.turned,
+        seam,
     )
 
 
-def last_width(
-    over: Length, widths: int, usable: Length, seam: Length, units: UnitSystem
-) -> Length | None:
+def last_width(layout: Layout, usable: Length, seam: Length, units: UnitSystem) -> Length | None:
     """As much of the last width as the others leave to cover, its seam counted, as it can be measured;
     None where that is the whole of it."""
-    if widths < 2:
+    if layout.widths < 2:
         return None
-    need = cuttable(over - (widths - 1) * (usable - 2 * seam), units)
+    need = cuttable(layout.over - (layout.widths - 1) * (usable - 2 * seam), units)
     return need if need < usable else None
 
 
-def _last_sum(over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
+def _last_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
     """How wide the last panel must be, where the rest of it is free for other things."""
-    need = last_width(over, best.widths, usable, seam, units)
+    need = last_width(best, usable, seam, units)
     if need is None:
         return ""
     terms = phrase(
         "{over} − {n} × ({width} − {seam} for the seam)",
-        over=Digits(say(over, units)),
+        over=Digits(say(best.over, units)),
         n=best.widths - 1,
         width=Digits(say(usable, units)),
         seam=Digits(say(2 * seam, units)),
@@ -89,20 +84,18 @@ def _last_sum(over: Length, best: Layout, usable: Length, seam: Length, units: U
     return sum_line(phrase("backing, the last width must cover"), terms, result(need, units))
 
 
-def _panel_sum(
-    along: str, over: Length, best: Layout, usable: Length, seam: Length, units: UnitSystem
-) -> Text:
+def _panel_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
     """How the number of widths came about."""
     what = (
-        phrase("backing, widths over its width")
-        if along == "width"
-        else phrase("backing, widths over its height")
+        phrase("backing, widths over its height")
+        if best.turned
+        else phrase("backing, widths over its width")
     )
     if best.widths == 1:
         return phrase(
             "{what}: {length} fits in {usable}, 1 width",
             what=what,
-            length=Digits(say(over, units)),
+            length=Digits(say(best.over, units)),
             usable=result(usable, units),
         )
     covers = best.widths * usable - (best.widths - 1) * 2 * seam
@@ -112,15 +105,12 @@ def _panel_sum(
         cloth=Digits(f"{best.widths} {TIMES} {say(usable, units)}"),
         seams=Digits(f"{best.widths - 1} {TIMES} {say(2 * seam, units)}"),
         covers=result(covers, units),
-        length=result(over, units),
+        length=result(best.over, units),
     )
 
 
-def _pieced_sum(
-    size: Size, best: Layout, usable: Length, seam: Length, units: UnitSystem
-) -> tuple[Text, ...]:
+def _pieced_sum(best: Layout, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
     """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
-    other = best_pieced(size, usable, seam)
     if other is None or best.length - other.length < WORTH_SAYING:
         return ()
     length = result(round_up(other.length, units), units)

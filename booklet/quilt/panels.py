@@ -28,11 +28,14 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """One way to make a back: `widths` panels, each `panel` long, seams running `seam`."""
+    """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
+    side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
 
     widths: int
     panel: Length
     seam: str  # none | lengthwise | crosswise
+    over: Length
+    turned: bool
 
     @property
     def length(self) -> Length:
@@ -43,19 +46,27 @@ class Layout:
 def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
     """Panels that run down the quilt, so that their seams run down it too."""
     widths = panels_across(size[0], usable, seam)
-    return Layout(widths, size[1], "lengthwise" if widths > 1 else "none")
+    return Layout(widths, size[1], "lengthwise" if widths > 1 else "none", size[0], False)
 
 
 def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
     """Panels that run across the quilt, so that their seams run across it too."""
     widths = panels_across(size[1], usable, seam)
-    return Layout(widths, size[0], "crosswise" if widths > 1 else "none")
+    return Layout(widths, size[0], "crosswise" if widths > 1 else "none", size[1], True)
 
 
-def best_layout(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
-    """Whichever of the two needs least cloth; of two alike the one with fewer, then upright seams."""
-    both = (lengthwise(size, usable, seam), crosswise(size, usable, seam))
-    return min(both, key=lambda layout: (layout.length, layout.widths))
+def layouts(
+    size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
+) -> tuple[Layout, ...]:
+    """The ways to make a back; with `upright` only those that keep the top of a print up."""
+    plain = lengthwise(size, usable, seam)
+    return (plain,) if upright else (plain, crosswise(size, usable, seam))
+
+
+def best_layout(size: Size, usable: Length, seam: Length = SEAM, upright: bool = False) -> Layout:
+    """Whichever way needs least cloth; of two alike the one with fewer, then upright seams."""
+    ways = layouts(size, usable, seam, upright)
+    return min(ways, key=lambda layout: (layout.length, layout.widths))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +79,15 @@ class Pieced:
     length: Length
 
 
-def pieced(layout: Layout, over: Length, usable: Length, seam: Length = SEAM) -> Pieced | None:
-    """A layout over `over` with its last panel pieced, or None if that saves no cloth.
+def pieced(layout: Layout, usable: Length, seam: Length = SEAM) -> Pieced | None:
+    """A layout with its last panel pieced, or None if that saves no cloth.
 
     Of the last panel only what the whole ones leave uncovered, and its seam, is needed; as many such
     widths as lie side by side in the cloth are joined end to end.
     """
     if layout.widths < 2:
         return None
-    need = over - (layout.widths - 1) * (usable - 2 * seam)
+    need = layout.over - (layout.widths - 1) * (usable - 2 * seam)
     pieces = math.floor(usable.inches / need.inches)
     last = (layout.panel + (pieces - 1) * 2 * seam) / max(pieces, 1)
     if pieces < 2 or last >= layout.panel:
@@ -84,9 +95,10 @@ def pieced(layout: Layout, over: Length, usable: Length, seam: Length = SEAM) ->
     return Pieced(layout, pieces, (layout.widths - 1) * layout.panel + last)
 
 
-def best_pieced(size: Size, usable: Length, seam: Length = SEAM) -> Pieced | None:
-    """The pieced layout that needs least cloth, None if neither direction has one."""
-    both = (lengthwise(size, usable, seam), size[0]), (crosswise(size, usable, seam), size[1])
-    made = [pieced(layout, over, usable, seam) for layout, over in both]
+def best_pieced(
+    size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
+) -> Pieced | None:
+    """The pieced layout that needs least cloth, None if no direction has one."""
+    made = [pieced(layout, usable, seam) for layout in layouts(size, usable, seam, upright)]
     found = [one for one in made if one is not None]
     return min(found, key=lambda one: (one.length, one.layout.widths), default=None)

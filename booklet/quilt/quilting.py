@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.measure import Length, UnitSystem
-from booklet.pattern import Pattern, Quilt, Size
+from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import cut_size, layer_sums, plan_backing
@@ -17,7 +17,7 @@ from booklet.quilt.binding import plan_binding
 from booklet.quilt.borders import add_borders
 from booklet.quilt.extras import sleeve_part
 from booklet.quilt.sets import Set, set_blocks
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 
 DEFAULT_WIDTH = Length.of(40)
@@ -92,9 +92,7 @@ def _finish(
         binding=plan_binding(finished, binding, cloth_width(size, binding.fabric), units)
         if binding
         else None,
-        backing=plan_backing(finished, backing, cloth_width(size, backing.fabric), units)
-        if backing
-        else None,
+        backing=_backing(size, finished, backing, units) if backing else None,
         batting=cut_size(finished, batting.extra, units) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
         joins_nest=nest,
@@ -102,6 +100,15 @@ def _finish(
         sums=made.sums,
         kept=made.kept,
     )
+
+
+def _backing(
+    size: Size, finished: tuple[Length, Length], backing: Backing, units: UnitSystem
+) -> BackingPlan | None:
+    """The back of a finished top; a print with a top keeps it up."""
+    cloth = size.fabrics.get(backing.fabric)
+    upright = cloth is not None and cloth.direction is not Direction.ANY
+    return plan_backing(finished, backing, cloth_width(size, backing.fabric), units, upright)
 
 
 def _too_narrow(

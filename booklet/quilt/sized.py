@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Point
-from booklet.measure import Length
+from booklet.measure import ZERO, Length
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern
 from booklet.words import Text
@@ -80,7 +80,8 @@ class BindingPlan:
 
 @dataclass(frozen=True, slots=True)
 class BackingPlan:
-    """The back: `panels` widths of cloth joined by `seam` seams, `length` of cloth in all."""
+    """The back: `widths` of cloth joined by `seam` seams, `length` of cloth in all. They run down the
+    quilt, or across it where it is `turned`."""
 
     size: tuple[Length, Length]
     widths: int
@@ -91,6 +92,8 @@ class BackingPlan:
     sums: tuple[str, ...] = ()
     last: Length | None = None  # as much of the last width as is needed, where that is less
     last_sum: str = ""
+    turned: bool = False
+    allowance: Length = ZERO  # of its seams
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,134 @@
+"""The back as it is cut: panels with their seams cover it, and all else of its cloth lies beside them."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+
+import pytest
+from cutting_helpers import cut_text
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Polygon
+from source_helpers import PATTERNS
+
+from booklet import cutting, geometry, pressing, quilt, sewing, source
+
+SEAM = {"in": 0.25, "cm": 0.6}
+
+
+def cut_of(folder: Path):
+    read = source.read_folder(folder)
+    cut = read.then(geometry.lay_out).then(sewing.assemble).then(pressing.press)
+    return cut.then(quilt.set_quilts).then(cutting.cut).value
+
+
+def laid(cloth):
+    """(name, box in inches) of everything that lies on a cloth, y along it."""
+    for strip in cloth.strips:
+        for layout in strip.layouts:
+            for placed in layout:
+                yield placed.name, Polygon(placed.outline).bounds
+
+
+def assert_backed(plan, back, width_in, seam_in, fabric="ink"):
+    """The panels lie whole on the cloth, joined they cover the back, nothing else lies on them, and the
+    cloth bought holds all of it."""
+    cloth = next(cloth for cloth in plan.fabrics if cloth.fabric == fabric)
+    everything = list(laid(cloth))
+    panels = [box for name, box in everything if name.startswith("backing")]
+    across = [right - left for left, _, right, _ in panels]
+    along = [bottom - top for _, top, _, bottom in panels]
+    wide, high = (float(side) for side in back.size)
+    over, other = (high, wide) if back.turned else (wide, high)
+    assert sum(across) - (len(panels) - 1) * 2 * seam_in >= over - 1e-6
+    assert min(along) >= other - 1e-6
+    others = [box for name, box in everything if not name.startswith("backing")]
+    for left, top, right, bottom in [*panels, *others]:
+        assert left >= -1e-6 and right <= width_in + 1e-6 and top >= -1e-6
+        assert bottom <= float(cloth.buy.yards) * 36 + 1e-6
+    for a in panels:
+        for b in [box for box in [*panels, *others] if box is not a]:
+            overlap = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
+            assert min(overlap) <= 1e-6, (a, b)
+    assert [tuple(map(float, panel)) for panel in plan.panels] == [
+        pytest.approx(pair) for pair in zip(across, along, strict=True)
+    ]
+
+
+def back_text(wide, high, cloth, unit, direction="any"):
+    """A quilt of one piece whose back, 2 wider on each side, comes from its own cloth."""
+    units = "inch" if unit == "in" else "cm"
+    return f"""
+title: T
+units: {units}
+allowance: {SEAM[unit]} {unit}
+sizes: {{lap: {{title: Lap, unit: 1 {unit}, blocks: 2 x 2}}}}
+fabrics: {{ink: {{name: Ink, colour: '#000000', width: {cloth} {unit}, direction: {direction}}}}}
+patches: {{half: {{shape: rectangle, width: {(wide - 4) / 4}, height: {(high - 4) / 2}}}}}
+blocks:
+  boat:
+    pieces:
+      - {{id: a, patch: half, fabric: ink, at: [0, 0]}}
+      - {{id: b, patch: half, fabric: ink, at: [{(wide - 4) / 4}, 0]}}
+quilt: {{backing: {{extra: 2 {unit}, fabric: ink}}}}
+"""
+
+
+def backed(wide, high, cloth, unit, direction="any"):
+    with tempfile.TemporaryDirectory() as folder:
+        found = cut_text(Path(folder), back_text(wide, high, cloth, unit, direction)).value
+    back = found.set.quilts["lap"].backing
+    inch = 1.0 if unit == "in" else 1 / 2.54
+    assert [float(x) for x in back.size] == pytest.approx([wide * inch, high * inch], abs=0.13)
+    assert_backed(found.plans["lap"], back, cloth * inch, SEAM[unit] * inch)
+    return back
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "cloth", "unit", "panel"),
+    [
+        (32, 40, 40, "in", (40, 32)),  # its height across the cloth: 32 of length, not 40
+        (19, 22, 40, "in", (22, 19)),
+        (40, 32, 40, "in", (40, 32)),
+        (76, 86, 102, "cm", (86, 76)),
+        (62, 80, 108, "in", (80, 62)),
+        (32, 42, 40, "in", (32, 42)),  # 42 does not lie across 40
+    ],
+)
+def test_a_back_of_one_panel_is_cut_in_its_own_size(wide, high, cloth, unit, panel):
+    back = backed(wide, high, cloth, unit)
+    inch = 1.0 if unit == "in" else 1 / 2.54
+    assert (back.widths, back.seam) == (1, "none")
+    assert [float(x) for x in back.panel] == pytest.approx([x * inch for x in panel])
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.integers(12, 130),
+    st.integers(12, 130),
+    st.sampled_from([40, 42, 44, 58, 108]),
+    st.sampled_from(["any", "one-way"]),
+)
+def test_the_panels_as_cut_cover_the_back(wide, high, cloth, direction):
+    back = backed(wide, high, cloth, "in", direction)
+    assert direction == "any" or not back.turned  # a print with a top keeps it up
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.integers(30, 300), st.integers(30, 300), st.sampled_from([102, 106, 112, 150, 274]))
+def test_the_panels_as_cut_cover_the_back_in_centimetres(wide, high, cloth):
+    backed(wide, high, cloth, "cm")
+
+
+def test_patches_come_from_beside_a_small_back():
+    found = cut_of(PATTERNS / "small_plain_back")
+    sizes = {}
+    for size, width in (("cot", 40.0), ("wide", 108.0)):
+        back = found.set.quilts[size].backing
+        assert_backed(found.plans[size], back, width, 0.25, "sand")
+        sizes[size] = [float(x) for x in (*back.size, *back.panel)]
+    # 4 x 6 + 8 = 32, 5 x 6 + 8 = 38: 38 across the cloth and 32 along it
+    assert sizes["cot"] == [32, 38, 38, 32]
+    # 6 x 9 + 8 = 62, 8 x 9 + 8 = 80: 80 across, 62 along, and 28 in of the width beside it
+    assert sizes["wide"] == [62, 80, 80, 62]
