@@ -78,7 +78,8 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     assembly, tiling = pressing.assembly, pressing.assembly.tiling
     english = pattern.language.startswith("en")  # other languages keep their capitals
     names = {id: f.name.lower() if english else f.name for id, f in size.fabrics.items()}
-    naming = Naming.of(assembly, names)
+    titles = (name for block in pattern.blocks for name in (block.id, block.title))
+    naming = Naming.of(assembly, names, titles)
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)

@@ -24,16 +24,28 @@ class Naming:
     shared: frozenset[Text]  # the spoken names of units that differ
 
     @classmethod
-    def of(cls, assembly: Assembly, fabric_names: dict[str, str]) -> Naming:
-        """The naming for a block's assembly."""
+    def of(
+        cls,
+        assembly: Assembly,
+        fabric_names: dict[str, str],
+        blocks: Iterable[str] = (),
+    ) -> Naming:
+        """The naming for a block's assembly; `blocks` are the names and titles of all blocks, which no
+        unit may seem to be."""
         fabrics_of: dict[str, set[str]] = {}
         for piece in assembly.tiling.pieces:
             fabrics_of.setdefault(piece.patch, set()).add(piece.fabric)
-        made_in = {step.make: step for step in assembly.steps if step.make}
+        pieces = {
+            piece.id for piece in assembly.tiling.pieces
+        }  # a block may have a piece of its name
+        made_in = {step.make: step for step in assembly.steps if step.make not in pieces}
         cards: dict[Text, set[int]] = {}
         for step in made_in.values():
             cards.setdefault(_unit(step, assembly), set()).add(step.card)
-        shared = frozenset(unit for unit, there in cards.items() if len(there) > 1)
+        blocks = {name.casefold() for name in blocks}
+        shared = frozenset(
+            unit for unit, there in cards.items() if len(there) > 1 or unit.casefold() in blocks
+        )
         return cls(assembly, fabric_names, fabrics_of, made_in, shared)
 
     def piece(self, id: str) -> Text:
@@ -52,7 +64,7 @@ class Naming:
         step = self.made_in.get(name)
         if step is None:
             return self.piece(name)
-        if NO_NAME in step.make and step is not self.assembly.steps[-1]:
+        if _is_nameless(step, self.assembly):
             return phrase("the unit of step {step}", step=step.card)
         unit = self.unit(step)
         if unit in self.shared:
@@ -76,11 +88,25 @@ class Naming:
 
 def _unit(step: Step, assembly: Assembly) -> Text:
     """The spoken name of what a step of a block makes."""
-    if step is assembly.steps[-1] or step.make == assembly.tiling.block:
+    if _is_block(step, assembly):
         return UNIT_WORDS["block"]
-    if NO_NAME in step.make:
+    if _is_nameless(step, assembly):
         return UNIT_WORDS["unit"]
     return spoken(step.make, alike=step.times > 1)
+
+
+def _is_block(step: Step, assembly: Assembly) -> bool:
+    """Whether a step makes the whole block, if perhaps with a seam still open."""
+    return len(step.pieces) == len(assembly.tiling.pieces)
+
+
+def _is_nameless(step: Step, assembly: Assembly) -> bool:
+    """Whether the reader cannot be told the name of a unit: the author gave none, or one that reads as
+    the whole block or as the letter of a patch."""
+    if _is_block(step, assembly):
+        return False
+    word = "".join(sign for sign in step.make if sign.isalpha()).casefold()
+    return NO_NAME in step.make or len(word) < 2 or word == "block"
 
 
 def is_marked(unit: Text) -> bool:

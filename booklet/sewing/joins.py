@@ -231,5 +231,7 @@ def draft_steps(
     }
     if drafts:
         drafts[-1] = replace(drafts[-1], make=tiling.block)
-        units[tiling.block] = tuple(piece.id for piece in tiling.pieces)
+        units.setdefault(
+            tiling.block, tuple(piece.id for piece in tiling.pieces)
+        )  # or a piece's name
     return tuple(drafts), units, (*joiner.faults, *missing)

@@ -128,7 +128,7 @@ def _block(
                 reading.faults.add("conflicting-keys", message, fields.key_span(only_grid), hint)
     sew = fields.node(SEW)
     drawn = ways[0] is not DRAWING or known.names  # of a drawing not read, no name is known
-    steps = read_steps(sew, known.names, reading) if sew and drawn else None
+    steps = read_steps(sew, key.value, known.names, reading) if sew and drawn else None
     if known.faulty or not pieces or not sound:
         if not known.faulty and not pieces:
             message = f"{fields.what} has no pieces"

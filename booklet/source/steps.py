@@ -75,8 +75,10 @@ class Names:
         return chain(reversed(self.units), self.pieces)
 
 
-def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[Step, ...] | None:
-    """The steps written out; None if the tool is to find the order, or if a step is faulty."""
+def read_steps(
+    node: Node, block: str, pieces: Collection[str], reading: Reading
+) -> tuple[Step, ...] | None:
+    """The steps of a block written out; None if the tool is to find the order, or if a step is faulty."""
     if isinstance(node, Text) and node.value.strip() == "auto":
         return None
     if isinstance(node, List) and not node.items and len(pieces) == 1:
@@ -100,7 +102,22 @@ def read_steps(node: Node, pieces: Collection[str], reading: Reading) -> tuple[S
             message = f"the block has more than {MOST_STEPS} steps"
             reading.faults.add("too-large", message, item.span, "make it several blocks")
             return None
+    _check_block_name(block, found, names, reading)
     return None if names.faulty else tuple(found)
+
+
+def _check_block_name(block: str, steps: list[Step], names: Names, reading: Reading) -> None:
+    """Note a unit that has the name of its block, though other steps join it to the rest."""
+    joins = [step for step in steps if not step.finish]
+    for step in joins[:-1]:
+        if step.make == block and block in names.units:
+            message = (
+                f"`{shortened(block)}` is the name of the block, so only the last step may make it"
+            )
+            hint = "give what this step makes a name of its own"
+            reading.faults.add("duplicate-name", message, step.span, hint)
+            names.faulty = True
+            return
 
 
 def _entry(fields: Fields, entry: int, names: Names, reading: Reading) -> list[Step]:
