@@ -274,6 +274,17 @@ def test_every_way_of_cutting_has_words():
     assert set(METHODS) == set(Method)
 
 
+@pytest.mark.parametrize("sign", [";", ",", "\t", "|", "\n"])
+@pytest.mark.parametrize("formula", ["=1+1", " =1+1", '"=1+1"', "-1", "@SUM(A1)"])
+def test_no_formula_where_a_spreadsheet_parts_cells_at_another_sign(sign, formula):
+    # semicolons in much of Europe: the sign is looked for before the quotation marks are read
+    data = csv_of(Table("t", "T", ("Name", "n"), ((f"x{sign}{formula}{sign}y", 1),)))
+    for line in data.decode("utf-8-sig").splitlines():
+        for cell in line.split(sign):
+            assert not cell.strip(' "').startswith(("=", "-", "@", "+"))
+    assert "'" + formula in rows_of(data)[0]["Name"]
+
+
 def test_a_csv_is_utf_8_with_its_mark_and_dos_line_ends():
     data = csv_of(Table("t", "T", ("Größe", "n"), (("a, b", 1.5), ('say "hm"', None), ("ü", 2))))
     assert data == '\ufeffGröße,n\r\n"a, b",1.5\r\n"say ""hm""",\r\nü,2\r\n'.encode()

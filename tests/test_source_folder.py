@@ -133,3 +133,22 @@ def test_a_text_that_is_not_utf_8(tmp_path):
     home = folder(tmp_path)
     (home / "text" / "welcome.md").write_bytes(b"M\xf6we")
     assert codes(home) == ["unreadable-source"]
+
+
+def test_a_folder_of_pages_that_cannot_be_looked_into_is_told(tmp_path, monkeypatch):
+    home = folder(tmp_path)
+    (home / "pages").mkdir()
+    look = Path.iterdir
+
+    def refused(path):
+        if path.name == "pages":
+            raise PermissionError(13, "Permission denied")
+        return look(path)
+
+    monkeypatch.setattr(
+        Path, "iterdir", refused
+    )  # the tests may run as one who may read everything
+    found = [d for d in read_folder(home).diagnostics if d.span.file == "pages"]
+    assert [(d.code, d.message) for d in found] == [
+        ("unreadable-source", "the folder `pages` cannot be looked into")
+    ]

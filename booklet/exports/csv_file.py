@@ -2,17 +2,20 @@
 
 The file begins with the UTF-8 mark, without which spreadsheets on Windows misread accents; programs read
 it as `utf-8-sig`. A text of the pattern that a spreadsheet could take for a formula gets an apostrophe
-before it (as the OWASP guide to CSV injection advises).
+before it (as the OWASP guide to CSV injection advises), also in the midst of a text after a sign at which
+some spreadsheets part cells (`x;=1+1`): they do so before they read the quotation marks.
 """
 
 from __future__ import annotations
 
 import csv
 import io
+import re
 
 from booklet.exports.tables import Cell, Table
 
 _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
+_PARTED = re.compile(rf"([;,\t\r\n|])(?=[\s\"']*[{re.escape(''.join(_STARTS))}])")
 
 
 def csv_of(table: Table) -> bytes:
@@ -29,5 +32,6 @@ def _safe(cell: Cell) -> str:
     if cell is None:
         return ""
     if isinstance(cell, str):
-        return f"'{cell}" if cell.lstrip(" \u00a0").startswith(_STARTS) else cell
+        apart = _PARTED.sub(r"\1'", cell)
+        return f"'{apart}" if cell.lstrip(" \u00a0").startswith(_STARTS) else apart
     return f"{cell:.10g}"

@@ -35,6 +35,8 @@ def dxf_of(sheet: FlatSheet) -> bytes:
         page = drawing.modelspace()
         for template in sheet.templates:
             _draw(page, template, sheet.height)
+        for kind in sorted(drawing.entitydb.dxf_types_in_use()):  # else in the order of a set
+            drawing.classes.add_class(kind)
         stream = io.StringIO(newline="")
         drawing.write(stream)
     return stream.getvalue().encode("utf-8")

@@ -63,7 +63,7 @@ def read_drawing(text: str, file: str, faults: Faults) -> tuple[Drawn, ...] | No
         return None
     except expat.ExpatError as fault:
         message = f"`{shortened(file)}` is no sound SVG: {expat.ErrorString(fault.code)}"
-        span = Span(file, fault.lineno, fault.offset + 1, fault.offset + 2)
+        span = reader.span_at(fault.lineno, fault.offset + 1)
         faults.add("bad-drawing", message, span, "save it again as SVG from your drawing program")
         return None
     return reader.shapes()
@@ -74,7 +74,7 @@ class _Reader:
 
     def __init__(self, file: str, text: str, faults: Faults) -> None:
         self._file, self._faults = file, faults
-        self._lines = text.splitlines()
+        self._lines = re.split(r"\r\n?|\n", text.rstrip())  # as expat counts them
         self._open: list[tuple[str, dict[str, str], Style]] = []
         self._found: list[Drawn] = []
         self._css: list[str] = []
@@ -95,11 +95,16 @@ class _Reader:
         styled = (_styled(shape, rules) for shape in self._found)
         return tuple(shape for shape in styled if shape.style.is_seen)
 
-    def _here(self) -> Span:
-        line, column = self.parser.CurrentLineNumber, self.parser.CurrentColumnNumber + 1
-        written = self._lines[line - 1] if line <= len(self._lines) else ""
-        tag = re.match(r"<[\w:]*", written[column - 1 :])
+    def span_at(self, line: int, column: int) -> Span:
+        """The tag at a place, or the sign there; what expat finds missing after the last line stands at its end."""
+        last = len(self._lines)
+        if line > last:
+            line, column = last, len(self._lines[-1]) + 1
+        tag = re.match(r"<[\w:]*", self._lines[line - 1][column - 1 :])
         return Span(self._file, line, column, column + (len(tag[0]) if tag else 1))
+
+    def _here(self) -> Span:
+        return self.span_at(self.parser.CurrentLineNumber, self.parser.CurrentColumnNumber + 1)
 
     def _refuse(self, code: str, message: str, hint: str) -> None:
         self._faults.add(code, message, self._here(), hint)

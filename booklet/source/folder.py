@@ -35,11 +35,18 @@ class Folder:
             return False
 
     def names(self, below: str, ending: str) -> tuple[str, ...]:
-        """The files of a folder inside the folder whose names end so, in order; at most a hundred."""
-        with suppress(OSError, ValueError):
-            found = (entry.name for entry in (self._root / below).iterdir())
-            return tuple(f"{below}/{name}" for name in sorted(found) if name.endswith(ending))[:100]
-        return ()
+        """The files of a folder inside the folder whose names end so, in order; at most a hundred.
+
+        A folder that is there and cannot be looked into is a fault: nobody would see what is missing."""
+        try:
+            found = [entry.name for entry in (self._root / below).iterdir()]
+        except (FileNotFoundError, NotADirectoryError, ValueError):
+            return ()
+        except OSError:
+            message = f"the folder `{shortened(below)}` cannot be looked into"
+            self._add("unreadable-source", message, Span.whole(below), "check who may read it")
+            return ()
+        return tuple(f"{below}/{name}" for name in sorted(found) if name.endswith(ending))[:100]
 
     def text(self, name: str, span: Span) -> str | None:
         """The text of a file in UTF-8, a byte order mark taken off."""

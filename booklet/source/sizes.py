@@ -107,7 +107,8 @@ def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size |
     """One size with everything that holds for it; None if its unit is missing or faulty."""
     unit = fields.get(UNIT)
     here = replace(reading, unit=unit or Length.of(1))
-    sewing_at = fields.key_span(SEWING) if fields.has(SEWING) else common.sewing_at
+    sewing_at = common.sewing_at if common.sewing else key.span
+    sewing_at = fields.key_span(SEWING) if fields.has(SEWING) else sewing_at
     sewing = read_sewing(merged(common.sewing, fields.get(SEWING), 0), sewing_at, here)
     cutting_at = fields.key_span(CUTTING) if fields.has(CUTTING) else common.cutting_at
     cutting = read_cutting(merged(common.cutting, fields.get(CUTTING), 0), cutting_at, here)
