@@ -27,6 +27,7 @@ INCHES_PER_METRE = Fraction(1000) / MM_PER_INCH
 EIGHTH = Fraction(1, 8)
 SIXTEENTH = Fraction(1, 16)
 MILLIMETRE = 1 / MM_PER_INCH
+_SCALES = {"inch": Fraction(1, 64), "cm": MILLIMETRE / 4}
 SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
 
 _INCHES_PER = {
@@ -153,10 +154,33 @@ def mixed(value: Fraction) -> str:
 def length_text(
     length: Length, units: UnitSystem, step: Fraction = EIGHTH, how: Rounding = Rounding.NEAREST
 ) -> str:
-    """A length without its unit: a mixed fraction to `step` inches, or centimetres to 1 mm."""
+    """A length without its unit: itself where it stands on a ruler's scale, unless it is rounded down; else
+    a mixed fraction to `step` inches, or centimetres to 1 mm."""
+    if how is not Rounding.DOWN and on_scale(length, units):
+        return exact_text(length, units)
     if units == "inch":
         return mixed(round_to(length.inches, step, how))
-    return f"{float(round_to(length.inches, MILLIMETRE, how) * MM_PER_INCH / 10):.1f}"
+    return cm_text(round_to(length.inches, MILLIMETRE, how))
+
+
+def on_scale(length: Length, units: UnitSystem) -> bool:
+    """Whether a length stands on some ruler's scale, so that it is printed as it is: a multiple of
+    1/64 in, or of 1/4 mm. In centimetres a whole number of sixteenths of an inch, such as 6.35, was
+    written in inches, whose conversion is printed to the millimetre."""
+    if units == "cm" and (length.inches / SIXTEENTH).denominator == 1:
+        return (length.inches / MILLIMETRE).denominator == 1
+    return (length.inches / _SCALES[units]).denominator == 1
+
+
+def exact_text(length: Length, units: UnitSystem) -> str:
+    """A length without its unit in as many digits as its author wrote, such as an allowance: 3/16, 0.75."""
+    return mixed(length.inches) if units == "inch" else cm_text(length.inches)
+
+
+def cm_text(inches: Fraction) -> str:
+    """Inches as centimetres: to one decimal, or to two or three where they are needed."""
+    whole, _, part = f"{float(inches * MM_PER_INCH / 10):.3f}".partition(".")
+    return f"{whole}.{part[0]}{part[1:].rstrip('0')}"
 
 
 def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Extent:

@@ -16,6 +16,7 @@ from booklet.measure import (
     Length,
     MeasureError,
     Rounding,
+    exact_text,
     length_text,
     mixed,
     read_extent,
@@ -124,3 +125,32 @@ def test_rounding_up_is_never_below(value: Fraction, step: Fraction) -> None:
     up = Length(value).rounded(step, Rounding.UP)
     assert Length(value) - up < Length(Fraction(1, 10**5))
     assert (up.inches / step).denominator == 1
+
+
+def test_lengths_on_a_scale_are_printed_as_they_are():
+    # a row of eight patches of 1 9/16 in measures 12 1/2 in, and 13 in with its allowances
+    assert length_text(Length.of("1 9/16"), "inch") == "1 9/16"
+    assert length_text(Length.of("2 1/16"), "inch", EIGHTH, Rounding.UP) == "2 1/16"
+    assert (
+        length_text(Length.of("2 1/16"), "inch", EIGHTH, Rounding.DOWN) == "2"
+    )  # what is left over
+    assert length_text(Length.of("0.75 cm"), "cm") == "0.75"
+    assert length_text(Length.of("10.25 cm"), "cm", how=Rounding.UP) == "10.25"
+    assert length_text(Length.of("18 in"), "cm") == "45.7"  # converted: to the millimetre
+
+
+@pytest.mark.parametrize(
+    ("written", "units", "printed"),
+    [
+        ("1/4 in", "inch", "1/4"),
+        ("3/16 in", "inch", "3/16"),
+        ("0.75 cm", "cm", "0.75"),
+        ("7.5 mm", "cm", "0.75"),
+        ("6 mm", "cm", "0.6"),
+        ("0.625 cm", "cm", "0.625"),
+        ("1/4 in", "cm", "0.635"),  # 6.35 mm exactly
+        ("10 cm", "cm", "10.0"),
+    ],
+)
+def test_an_allowance_is_never_rounded(written, units, printed):
+    assert exact_text(Length.of(written), units) == printed

@@ -5,7 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal
 
-from booklet.measure import EIGHTH, MILLIMETRE, MM_PER_INCH, Length, UnitSystem, mixed, snapped
+from booklet.measure import (
+    EIGHTH,
+    MILLIMETRE,
+    Length,
+    UnitSystem,
+    exact_text,
+    on_scale,
+    snapped,
+)
 from booklet.words import Digits, Text, in_units, phrase
 
 
@@ -72,13 +80,13 @@ def by_template(width: float, height: float, units: UnitSystem) -> Text:
 
 
 def say(inches: Fraction, units: UnitSystem) -> str:
-    """An exact figure without its unit: a mixed fraction, or centimetres to 1 mm."""
-    if units == "inch":
-        return mixed(inches)
-    return f"{float(inches * MM_PER_INCH / 10):.1f}"
+    """An exact figure without its unit: a mixed fraction, or centimetres."""
+    return exact_text(Length(inches), units)
 
 
 def decimal(inches: float, units: UnitSystem) -> str:
-    """A figure to two decimals, trailing noughts left out."""
+    """A figure in decimals, trailing noughts left out: all of them if it stands on a ruler's scale, as
+    allowances do; else two."""
     value = inches if units == "inch" else inches * 2.54
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+    digits = 6 if on_scale(Length.of(inches), units) else 2
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.measure import Length
-from booklet.pages.values import with_unit
+from booklet.pages.values import exactly, with_unit
 from booklet.pages.view import cut_text
 from booklet.plan import SizePlan
 from booklet.quilt.extras import sleeve_rule
@@ -37,7 +37,7 @@ def bias_view(plan: SizePlan) -> BiasView | None:
     binding, units = plan.quilt.binding, plan.pattern.units
     if binding is None or not binding.bias or binding.square is None:
         return None
-    seam = cut_text(plan.pattern.allowance, units)
+    seam = exactly(plan.pattern.allowance, units)
     side, width = cut_text(binding.square, units), cut_text(binding.strip, units)
     return BiasView(binding.strips, side, width, seam)
 

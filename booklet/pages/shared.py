@@ -9,7 +9,7 @@ from markupsafe import Markup
 from booklet.measure import Length
 from booklet.pages.setting import heading
 from booklet.pages.sized import SizedPages
-from booklet.pages.values import area_text, date_text, with_unit
+from booklet.pages.values import area_text, date_text, exactly, with_unit
 from booklet.pages.view import (
     allowance_test,
     in_columns,
@@ -59,7 +59,7 @@ def shared_values(
         "cloth_widths": words.text(tuple(with_unit(w, units) for w in widths)),
         "tools": tools(sizes, words),
         "skills": skills(sizes, words),
-        "allowance": with_unit(pattern.allowance, units),
+        "allowance": exactly(pattern.allowance, units),
         "strip": strip,
         "strip_length": with_unit(Length.of("4 in" if units == "inch" else "10 cm"), units),
         "whole": whole,

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.measure import ZERO
-from booklet.pages.values import area_text
+from booklet.pages.values import area_text, exactly
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
@@ -81,7 +81,7 @@ def _piece(plan: SizePlan, unit: TogetherUnit, k: int) -> Text:
 def _steps(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
     """What is sewn and cut, numbered as the pictures."""
     units = plan.pattern.units
-    allowance = cut_text(plan.pattern.allowance, units)
+    allowance = exactly(plan.pattern.allowance, units)
     match unit.how:
         case Together.TWO:
             return (

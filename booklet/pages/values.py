@@ -6,7 +6,7 @@ figures and tables, belong to one size; a text with such a name is set once for 
 
 from __future__ import annotations
 
-from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, length_text
+from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, exact_text, length_text
 from booklet.pattern import Pattern, Size
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, by, in_units
@@ -16,8 +16,13 @@ TABLE_NAMES = ("sizes", "materials", "sittings")
 
 
 def with_unit(length: Length, units: UnitSystem) -> Phrase:
-    """A finished length with its unit: "2 1/2 in" to 1/16, or "6.4 cm" to 1 mm."""
+    """A finished length with its unit: "2 1/2 in", or "6.4 cm"."""
     return in_units(length_text(length, units, SIXTEENTH, Rounding.NEAREST), units)
+
+
+def exactly(length: Length, units: UnitSystem) -> Phrase:
+    """A length with its unit in as many digits as its author wrote: an allowance is never rounded."""
+    return in_units(exact_text(length, units), units)
 
 
 def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:
@@ -54,7 +59,7 @@ def pattern_values(pattern: Pattern) -> dict[str, Text]:
         "version": pattern.version,
         "date": date_text(pattern),
         "summary": pattern.summary,
-        "allowance": with_unit(pattern.allowance, pattern.units),
+        "allowance": exactly(pattern.allowance, pattern.units),
         **{f"block.{block.id}.title": block.title for block in pattern.blocks},
         **{f"fabric.{f.id}.name": f.name for size in pattern.sizes for f in size.fabrics.values()},
     }

@@ -21,7 +21,7 @@ from booklet.pages.lists import (
     TOOLS_PRESS,
 )
 from booklet.pages.quantities import NO_BREAK
-from booklet.pages.values import area_text, with_unit
+from booklet.pages.values import area_text, exactly
 from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
@@ -32,7 +32,7 @@ from booklet.words import Phrase, Text, Value, in_units, listing, phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
-    """A cutting figure without its unit, never rounded down: to 1/8 in, or 1 mm."""
+    """A cutting figure without its unit, never rounded down: itself on a ruler's scale, else up to 1/8 in or 1 mm."""
     return length_text(length, units, EIGHTH, Rounding.UP)
 
 
@@ -223,7 +223,7 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
     one = Length.of("1 in") if pattern.units == "inch" else Length.of("2.5 cm")
     strip = one + 2 * pattern.allowance
     whole = 3 * one + 2 * pattern.allowance
-    return with_unit(strip, pattern.units), with_unit(whole, pattern.units)
+    return exactly(strip, pattern.units), exactly(whole, pattern.units)
 
 
 def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
