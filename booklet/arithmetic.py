@@ -19,13 +19,19 @@ _VULGAR = {
 }  # fmt: skip
 _MIXED = re.compile(r"([0-9]+)\s+([0-9]+)\s*/\s*([0-9]+)")
 _FIGURES = "0123456789."
+_OPENING = ("√", "sqrt", "(")
 _TOKEN = re.compile(
     r"\s*(?:[0-9]+\s+[0-9]+\s*/\s*[0-9]+(?![0-9.])|[0-9]+\.[0-9]*|[0-9]+|\.[0-9]+|sqrt|√|[-+*/()])\s*"
 )
 
 
 class MeasureError(ValueError):
-    """Text that is not a length or number; the message is a lower-case sentence for the reader."""
+    """Text that is not a length or number: a lower-case sentence for the reader, and what to write
+    instead where that is plain."""
+
+    def __init__(self, message: str, hint: str | None = None) -> None:
+        super().__init__(message)
+        self.hint = hint
 
 
 def read_number(text: str) -> Number:
@@ -59,7 +65,8 @@ class _Arithmetic:
     """Reads arithmetic by descent: a sum of products of signed numbers, roots and brackets."""
 
     def __init__(self, plain: str, text: str) -> None:
-        self._text, self._place, self._depth = text, 0, 0
+        self._text, self._plain, self._place, self._depth = text, plain, 0, 0
+        self._starts: list[int] = []  # where each token begins
         self._tokens = self._split(plain)
 
     def _split(self, plain: str) -> list[str]:
@@ -70,6 +77,7 @@ class _Arithmetic:
             if token is None:
                 self._refuse()
             tokens.append(token[0].strip())
+            self._starts.append(place)
             place = token.end()
         return tokens
 
@@ -87,8 +95,20 @@ class _Arithmetic:
         """The value of all tokens."""
         value = self._sum()
         if self._place < len(self._tokens):
-            self._refuse()
+            self._unjoined()
         return value
+
+    def _unjoined(self) -> NoReturn:
+        """Refuse two values side by side, with the sign that is missing between them: 2√3, 2(1 + 1)."""
+        after = self._tokens[self._place]
+        if after not in _OPENING and self._tokens[self._place - 1] != ")":
+            self._refuse()  # two bare numbers: who knows what is missing between them
+        if after == ")":
+            self._refuse()
+        before = self._plain[: self._starts[self._place]].strip()
+        fit = f"{before}*{self._plain[self._starts[self._place] :].strip()}"
+        message = f"{quoted(self._text)} has no sign of arithmetic before `{after}`"
+        raise MeasureError(message, f"write `{fit}`")
 
     def _sum(self) -> Number:
         value = self._product()

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from difflib import get_close_matches
 
 from booklet.checks import Rule, rules
-from booklet.diagnostic import Diagnostic
+from booklet.diagnostic import Diagnostic, Told, by_cause
 
 LONGEST_SHOWN = 200  # characters of a source line
 _UNSHOWN = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # would move the cursor, turn the text or break the line
@@ -17,19 +17,22 @@ Reader = Callable[[str], str | None]
 
 
 def as_text(diagnostics: Iterable[Diagnostic], source: Reader) -> str:
-    """The diagnostics with the line each points at; `source` gives a file's text, if it has one."""
+    """The diagnostics with the line each points at; `source` gives a file's text, if it has one.
+
+    Of faults with one cause the first is told and the others are counted.
+    """
     texts: dict[str, list[str]] = {}
     shown = []
-    for diagnostic in diagnostics:
-        file = diagnostic.span.file
+    for told in by_cause(diagnostics):
+        file = told.first.span.file
         if file not in texts:
             texts[file] = (source(file) or "").splitlines()
-        shown.append(_one(diagnostic, texts[file]))
+        shown.append(_one(told, texts[file]))
     return "\n".join(shown)
 
 
-def _one(diagnostic: Diagnostic, lines: list[str]) -> str:
-    span = diagnostic.span
+def _one(told: Told, lines: list[str]) -> str:
+    diagnostic, span = told.first, told.first.span
     number = str(span.line)
     gutter = " " * len(number)
     parts = [
@@ -45,6 +48,9 @@ def _one(diagnostic: Diagnostic, lines: list[str]) -> str:
         ]
     if diagnostic.hint:
         parts.append(f"{gutter} = try: {printable(diagnostic.hint)}")
+    if told.following:
+        verb = "follow" if len(told.following) > 1 else "follows"
+        parts.append(f"{gutter} = and {len(told.following)} more that {verb} from it")
     return "\n".join(parts) + "\n"
 
 
@@ -75,16 +81,33 @@ def printable(text: str) -> str:
 
 
 def as_lines(diagnostics: Iterable[Diagnostic]) -> str:
-    """One line for each diagnostic: severity[code] file:line:column: message."""
+    """One line for each diagnostic: severity[code] file:line:column: message. What follows from
+    another fault comes after it and says so."""
     return "".join(
         f"{d.severity.value}[{d.code}] {printable(d.span.file)}:{d.span.line}:{d.span.column}: "
-        f"{printable(d.message)}\n"
-        for d in diagnostics
+        f"{printable(d.message)}{_cause_words(first)}\n"
+        for d, first in _with_causes(diagnostics)
     )
 
 
+def _with_causes(
+    diagnostics: Iterable[Diagnostic],
+) -> Iterator[tuple[Diagnostic, Diagnostic | None]]:
+    """Each diagnostic with the one it follows from, if any."""
+    for told in by_cause(diagnostics):
+        yield told.first, None
+        yield from ((diagnostic, told.first) for diagnostic in told.following)
+
+
+def _cause_words(first: Diagnostic | None) -> str:
+    return "" if first is None else f" (follows from line {first.span.line})"
+
+
 def as_json(diagnostics: Iterable[Diagnostic]) -> str:
-    """A JSON list of the diagnostics; columns count from 1 and `end` is exclusive."""
+    """A JSON list of the diagnostics; columns count from 1 and `end` is exclusive.
+
+    `follows` names the fault that a diagnostic follows from, which comes before it in the list; null for one of its own.
+    """
     rows = [
         {
             "severity": d.severity.value,
@@ -95,21 +118,31 @@ def as_json(diagnostics: Iterable[Diagnostic]) -> str:
             "column": d.span.column,
             "end": d.span.end,
             "hint": d.hint,
+            "follows": None
+            if first is None
+            else {
+                "code": first.code,
+                "file": first.span.file,
+                "line": first.span.line,
+                "column": first.span.column,
+            },
         }
-        for d in diagnostics
+        for d, first in _with_causes(diagnostics)
     ]
     return json.dumps(rows, indent=1, ensure_ascii=False) + "\n"
 
 
 def tally(diagnostics: Iterable[Diagnostic]) -> str:
-    """How many errors and warnings there are, as a sentence."""
-    told = tuple(diagnostics)
-    errors = sum(d.is_error for d in told)
-    warnings = len(told) - errors
+    """How many errors and warnings there are, as a sentence; those that follow from others are
+    counted by themselves."""
+    told = by_cause(diagnostics)
+    errors = sum(one.first.is_error for one in told)
+    more = sum(len(one.following) for one in told)
     if not told:
         return "no faults found"
-    parts = [_count(errors, "error"), _count(warnings, "warning")]
-    return " and ".join(part for part in parts if part)
+    parts = [_count(errors, "error"), _count(len(told) - errors, "warning")]
+    follow = f" ({more} more follow{'s' if more == 1 else ''})" if more else ""
+    return " and ".join(part for part in parts if part) + follow
 
 
 def _count(number: int, word: str) -> str:
@@ -118,7 +151,8 @@ def _count(number: int, word: str) -> str:
 
 def more_about(diagnostics: Iterable[Diagnostic]) -> str:
     """The next thing to do for a reader who does not understand a fault; empty without faults."""
-    first = next(iter(sorted(diagnostics, key=lambda d: not d.is_error)), None)
+    told = [one.first for one in by_cause(diagnostics)]
+    first = next(iter(sorted(told, key=lambda d: not d.is_error)), None)
     return f"`booklet explain {first.code}` tells more about `{first.code}`" if first else ""
 
 

@@ -40,13 +40,19 @@ class Severity(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do."""
+    """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do.
+
+    One slip can bring on many faults. Those that come from one share a `cause`, any text that tells it
+    from other causes; `follows` marks consequences, so that the slip itself is told first.
+    """
 
     code: str
     message: str
     span: Span
     hint: str | None = None
     severity: Severity = Severity.ERROR
+    cause: str | None = None
+    follows: bool = False
 
     @property
     def is_error(self) -> bool:
@@ -57,6 +63,29 @@ class Diagnostic:
 def warning(code: str, message: str, span: Span, hint: str | None = None) -> Diagnostic:
     """A diagnostic that is told but does not stop the build."""
     return Diagnostic(code, message, span, hint, Severity.WARNING)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A fault with the consequences it has: the other faults of the same cause."""
+
+    first: Diagnostic
+    following: tuple[Diagnostic, ...] = ()
+
+
+def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[Told, ...]:
+    """Every fault once, alone or under the one it follows from: of each cause the first fault that is no
+    mere consequence, errors before warnings. The order of those told first is kept."""
+    groups: dict[object, list[tuple[int, Diagnostic]]] = {}
+    for place, diagnostic in enumerate(diagnostics):
+        key = place if diagnostic.cause is None else diagnostic.cause
+        groups.setdefault(key, []).append((place, diagnostic))
+    found = []
+    for group in groups.values():
+        head = min(group, key=lambda one: (one[1].follows, not one[1].is_error, one[0]))
+        rest = tuple(diagnostic for place, diagnostic in group if place != head[0])
+        found.append((head[0], Told(head[1], rest)))
+    return tuple(told for _, told in sorted(found, key=lambda one: one[0]))
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,9 +77,44 @@ def test_json_holds_every_part():
             "column": 4,
             "end": 9,
             "hint": "fill it",
+            "follows": None,
         }
     ]
     assert json.loads(console.as_json([])) == []
+
+
+def slips() -> list[Diagnostic]:
+    """Two faults of one slip, the consequence first in the source, and one fault of its own between."""
+    place = [Span("pattern.yaml", n, 1, 2) for n in (1, 2, 3)]
+    return [
+        Diagnostic("gap", "a gap", place[0], "fill it", cause="slip", follows=True),
+        Diagnostic("too-large", "too large", place[1]),
+        Diagnostic("overlap", "they overlap", place[2], "turn it", cause="slip"),
+    ]
+
+
+def test_the_cause_is_told_and_its_consequences_are_counted():
+    told = console.as_text(slips(), lambda file: "")
+    assert "a gap" not in told and told.index("too large") < told.index("they overlap")
+    assert told.rstrip().endswith("= try: turn it\n  = and 1 more that follows from it")
+    more = [*slips(), Diagnostic("gap", "another", slips()[0].span, cause="slip", follows=True)]
+    assert "= and 2 more that follow from it" in console.as_text(more, lambda file: "")
+    assert console.tally(more) == "2 errors (2 more follow)"  # 4 faults, 2 of them causes
+    assert console.more_about(slips()) == "`booklet explain too-large` tells more about `too-large`"
+
+
+def test_lines_and_json_keep_what_follows_behind_its_cause():
+    assert console.as_lines(slips()).splitlines()[1:] == [
+        "error[overlap] pattern.yaml:3:1: they overlap",
+        "error[gap] pattern.yaml:1:1: a gap (follows from line 3)",
+    ]
+    rows = json.loads(console.as_json(slips()))
+    assert [row["code"] for row in rows] == ["too-large", "overlap", "gap"]
+    assert [row["follows"] for row in rows] == [
+        None,
+        None,
+        {"code": "overlap", "file": "pattern.yaml", "line": 3, "column": 1},
+    ]
 
 
 def test_more_is_told_about_errors_before_warnings():

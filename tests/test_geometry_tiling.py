@@ -176,7 +176,7 @@ def test_what_two_pieces_share_is_said_with_a_place_to_move_to():
         "`a` and `b` of block `b` overlap by 4 1/2 square inches around `[2.25, 1.5]`"
         in fault.message
     )
-    assert fault.hint == "try: move `b` to `at: [4.5, 1.5]`, where it meets side 2 of `a`"
+    assert fault.hint == "move `b` to `at: [4.5, 1.5]`, where it meets side 2 of `a`"
     assert fault.span.line == 31
 
 

@@ -80,6 +80,30 @@ def test_what_is_no_length(text: str) -> None:
     assert "\n" not in message and len(message) < 120
 
 
+@pytest.mark.parametrize(
+    ("text", "instead"),
+    [
+        ("2√3", "2*√3"),
+        ("2 sqrt(3)", "2*sqrt(3)"),
+        ("2(1 + 1)", "2*(1 + 1)"),
+        ("(1 + 1)√3", "(1 + 1)*√3"),
+        ("(1 + 1)3", "(1 + 1)*3"),
+    ],
+)
+def test_a_sign_left_out_is_put_in(text: str, instead: str) -> None:
+    with pytest.raises(MeasureError) as fault:
+        read_number(text)
+    assert fault.value.hint == f"write `{instead}`"
+    read_number(instead)
+
+
+@pytest.mark.parametrize("text", ["1 2", "2 1/2 1/2", "2)", "√", ")", "2.5.5"])
+def test_where_who_knows_what_is_left_out_nothing_is_put_in(text: str) -> None:
+    with pytest.raises(MeasureError) as fault:
+        read_number(text)
+    assert fault.value.hint is None
+
+
 def test_bare_numbers_take_the_unit_of_the_place() -> None:
     assert read_extent(3, bare="u").in_units
     assert read_length(2.54, bare="cm") == Length.of(1)  # 1 in = 2.54 cm

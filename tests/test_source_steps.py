@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from source_helpers import HEAD, faults, the_block
+from source_helpers import HEAD, faults, read, the_block
 
+from booklet.diagnostic import by_cause
 from booklet.pattern import By, Ends, PressKind
 from booklet.source.steps import written_out
 
@@ -103,3 +104,50 @@ def test_faulty_steps(lines, expected):
     found = faults(BLOCK + "".join(f"      - {{{line}}}\n" for line in lines))
     assert expected in found
     assert {code for code, _, _ in found} == {expected[0]}
+
+
+def told(*lines):
+    found = read(BLOCK + "".join(f"      - {{{line}}}\n" for line in lines)).diagnostics
+    return by_cause(d for d in found if d.is_error)
+
+
+def test_a_number_sign_forgotten_is_one_fault_that_the_others_follow():
+    (one,) = told("make: u, join: [c1, n1], times: 4", "make: all, join: [u1, u2, u3, u4]")
+    assert one.first.code == "used-twice"
+    hint = "put a `#` where the numbers count, as in `make: u#, join: [c#, n#]`"
+    assert one.first.hint == hint
+    assert [d.code for d in one.following] == ["unknown-name"] * 4  # u1, u2, u3, u4
+
+
+def test_a_number_sign_forgotten_in_the_name_alone():
+    (one,) = told("make: u, join: [c#, n#], times: 4", "make: all, join: [u1, u2, u3, u4]")
+    assert (one.first.code, one.first.hint) == (
+        "duplicate-name",
+        "write `u#`, so that they are numbered",
+    )
+    assert len(one.following) == 4
+
+
+def test_a_number_sign_forgotten_among_the_parts_alone():
+    (one,) = told("make: u#, join: [c1, n1], times: 4", "make: all, join: [u1, u2, u3, u4]")
+    assert one.first.code == "used-twice" and one.following == ()
+
+
+def test_a_name_misspelt_is_one_fault_for_all_its_numbers():
+    (one,) = told("make: u#, join: [d#, n#], times: 4", "make: all, join: [u1, u2, u3, u4]")
+    assert one.first.message == "there is no piece or unit `d1` when step 1 begins"
+    assert len(one.following) == 3  # d2, d3, d4
+
+
+def test_two_names_misspelt_are_two_faults():
+    assert len(told("make: u, join: [c1, m1]", "make: v, join: [c2, q2]")) == 2
+
+
+def test_one_part_may_stay_the_same_while_another_counts():
+    assert told("join: [c1, n#], times: 4") == told("join: [c1, n#+1], times: 4") == ()
+
+
+def test_a_fabric_misspelt_everywhere_is_one_fault():
+    text = BLOCK + "      - {make: u#, join: [c#, n#], times: 4}\n"
+    (one,) = by_cause(read(text.replace("fabric: ink", "fabric: inc")).diagnostics)
+    assert one.first.message == "there is no fabric `inc`" and len(one.following) == 1

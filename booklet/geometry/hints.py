@@ -39,7 +39,7 @@ def move_hint(
             at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
             text = place_text(shift_point(at, shift), unit)
             return (
-                f"try: move `{pieces[second].id}` to `at: {text}`, where it meets side {side} "
+                f"move `{pieces[second].id}` to `at: {text}`, where it meets side {side} "
                 f"of `{pieces[first].id}`"
             )
     return GENERAL

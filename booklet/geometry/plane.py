@@ -173,6 +173,12 @@ class PieceIndex:
         return bool(np.any(_thick_areas(polygon, self._polygons[near]) > 0))
 
 
+def outlines_near(points: Points, outlines: Sequence[Points], reach: float) -> frozenset[int]:
+    """The indexes of the outlines at most `reach` from another one."""
+    near = STRtree(_polygons(outlines)).query(Polygon(points), predicate="dwithin", distance=reach)
+    return frozenset(int(index) for index in near)
+
+
 def points_near(points: Points, reach: float) -> list[tuple[int, int]]:
     """Index pairs (i < j) of points at most `reach` apart."""
     made = shapely.points(np.asarray(points, dtype=float).reshape(-1, 2))

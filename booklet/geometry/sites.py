@@ -16,6 +16,7 @@ class Fault:
 
     key: tuple[object, ...]
     diagnostic: Diagnostic
+    about: frozenset[int] = frozenset()  # the pieces it lies in or beside
 
 
 @dataclass(frozen=True, slots=True)

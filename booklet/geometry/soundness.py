@@ -12,6 +12,7 @@ from booklet.geometry import plane
 from booklet.geometry.hints import fill_hint, move_hint
 from booklet.geometry.near_misses import near_misses, untold
 from booklet.geometry.sites import Fault, Site
+from booklet.geometry.slips import by_slip
 from booklet.geometry.subdivision import TOO_CLOSE, Subdivision
 from booklet.geometry.tiling import Outline, Point
 from booklet.geometry.vectors import path_length
@@ -66,10 +67,11 @@ def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
 def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]:
     """The faults of a block, none if it is sound; `told` means a piece is missing and already named.
 
-    At most MOST are listed; one more counts those left out.
+    At most MOST are listed; one more counts those left out. Those of one slip have one cause.
     """
     if parts.is_sound():
-        return _capped(site, list(near_misses(site, parts, frozenset(), sound=True)))
+        near = list(near_misses(site, parts, frozenset(), sound=True))
+        return by_slip(site, parts, _capped(site, near))
     faults = _visible(site, parts, told, plane.SLIVER)
     named = frozenset(name for fault in faults for name in fault.key[2:])
     faults.extend(near_misses(site, parts, named, sound=False))
@@ -77,7 +79,7 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
         faults = _apart(site, parts) or _visible(site, parts, told, plane.SLIVER / 100)
     if not faults and not told:
         faults = [untold(site, parts)]
-    return _capped(site, faults)
+    return by_slip(site, parts, _capped(site, faults))
 
 
 def _visible(site: Site, parts: Subdivision, told: bool, sliver: float) -> list[Fault]:
@@ -120,7 +122,8 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
             message += f", and so do{'es' if more == 1 else ''} {more} more pair{'s' * (more > 1)} of their copies"
         hint = move_hint(site.pieces, parts, index, (first, second), site.unit)
         key = (site.block.id, "overlap", site.pieces[first].id, piece.id)
-        yield Fault(key, Diagnostic("overlap", message, piece.span, hint))
+        about = frozenset(index for first, second, _ in pairs for index in (first, second))
+        yield Fault(key, Diagnostic("overlap", message, piece.span, hint), about)
 
 
 def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
@@ -128,7 +131,7 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
     if parts.border is None:
         return
     border = parts.border.points
-    for piece, outline in zip(site.pieces, parts.outlines, strict=True):
+    for n, (piece, outline) in enumerate(zip(site.pieces, parts.outlines, strict=True)):
         beyond = plane.reach_beyond(outline.points, border)
         if beyond > TOO_CLOSE:
             message = (
@@ -137,7 +140,8 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
             )
             hint = "move it inwards, make it smaller, or make the block larger"
             key = (site.block.id, "outside-block", piece.id)
-            yield Fault(key, Diagnostic("outside-block", message, piece.span, hint))
+            found = Diagnostic("outside-block", message, piece.span, hint)
+            yield Fault(key, found, frozenset({n}))
 
 
 def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
@@ -154,9 +158,9 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
             f"around {place_words(plane.label_point(gap), site.unit)}"
         )
         span = site.block.outline_span if parts.border is not None else site.block.span
-        yield Fault(
-            (site.block.id, "gap", n), Diagnostic("gap", message, span, fill_hint(gap, site.unit))
-        )
+        around = plane.outlines_near(gap, outlines, TOO_CLOSE)
+        found = Diagnostic("gap", message, span, fill_hint(gap, site.unit))
+        yield Fault((site.block.id, "gap", n), found, around)
 
 
 def _apart(site: Site, parts: Subdivision) -> list[Fault]:

@@ -6,7 +6,7 @@ that one fault does not bring on others; a block with a fault gets no assembly.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Span
@@ -36,7 +36,9 @@ class Joiner:
         self.drafts: list[Draft] = []
         self.faults: list[Diagnostic] = []
         self.makes: dict[int, str] = {}
-        self.doubtful: set[str] = set()  # parts of faulty steps: who knows what they should become
+        self.causes: dict[
+            str, str
+        ] = {}  # parts of faulty steps, and units not made -> the fault's cause
 
     def take(self, declared: Declared) -> None:
         """Sew one declared step."""
@@ -49,7 +51,8 @@ class Joiner:
         """Join the parts of a step in their order."""
         parts = self._parts(declared)
         if len(parts) < len(declared.join):
-            self.doubtful.update(declared.join)
+            lost = declared.join if len(parts) > 1 else (*declared.join, declared.make)
+            self.causes.update((name, self.faults[-1].cause or "") for name in lost)
         if len(parts) < 2:
             return
         n = len(self.drafts) + 1
@@ -64,6 +67,13 @@ class Joiner:
         new = self.table.merge([unit for _, _, unit in parts], self._name(declared), alias, n)
         self.makes[n] = new.name
         self._draft(declared, [unit for _, _, unit in parts], joins, new)
+
+    def _fault(self, declared: Declared, fault: Diagnostic, *names: str) -> None:
+        """Note a fault of a step. It follows from an earlier one if a name it speaks of is doubtful since
+        then; the times of one entry have one cause."""
+        earlier = next((self.causes[name] for name in names if name in self.causes), None)
+        own = f"step {declared.entry + 1} of block {self.tiling.block}"
+        self.faults.append(replace(fault, cause=earlier or own, follows=earlier is not None))
 
     def _draft(
         self, declared: Declared, parts: list[Unit], joins: list[tuple[Stretch, ...]], new: Unit
@@ -99,11 +109,10 @@ class Joiner:
         for name, span in zip(declared.join, declared.join_spans, strict=True):
             unit = self.table.units.get(name)
             if unit is None:
-                self.faults.append(
-                    missing_part(self.table, self.makes, self.tiling.block, name, span)
-                )
+                fault = missing_part(self.table, self.makes, self.tiling.block, name, span)
+                self._fault(declared, fault, name)
             elif any(unit == other for _, _, other in found):
-                self.faults.append(faults.named_twice(self.tiling.block, name, span))
+                self._fault(declared, faults.named_twice(self.tiling.block, name, span))
             else:
                 found.append((name, span, unit))
         return found
@@ -116,7 +125,7 @@ class Joiner:
             fault = faults.unknown_part(
                 self.tiling.block, declared.leave, declared.span, self.table.known
             )
-            self.faults.append(fault)
+            self._fault(declared, fault, declared.leave)
         return self.table.known.get(declared.leave, frozenset())
 
     def _meet(
@@ -133,7 +142,8 @@ class Joiner:
         near = self.table.unsewn_around(fewer)
         shared = common_seams(near, done, unit.pieces)
         if not shared:
-            self.faults.append(apart(self.table, declared, self.tiling.block, name, span, unit))
+            fault = apart(self.table, declared, self.tiling.block, name, span, unit)
+            self._fault(declared, fault, *declared.join)
             return ()
         now: list[Stretch] = []
         for stretch in stretches(shared, done, self.rim):
@@ -157,15 +167,14 @@ class Joiner:
         """The one stretch of a partial join, ending short of where `leave` will come."""
         turned = toward_open(now[0], leave, self.tiling) if len(now) == 1 else None
         if turned is None:
-            self.faults.append(
-                faults.unsewable(
-                    f"the seam between {faults.listed(declared.join)} of block "
-                    f"`{self.tiling.block}` cannot be left open for `{declared.leave}`, which does "
-                    "not come to an end of it",
-                    declared.span,
-                    "name in `leave` the piece that lies at the end where the seam stays open",
-                )
+            fault = faults.unsewable(
+                f"the seam between {faults.listed(declared.join)} of block "
+                f"`{self.tiling.block}` cannot be left open for `{declared.leave}`, which does "
+                "not come to an end of it",
+                declared.span,
+                "name in `leave` the piece that lies at the end where the seam stays open",
             )
+            self._fault(declared, fault, *declared.join)
             return now
         last = self.tiling.seam(turned.seams[-1])
         gap = OpenSeam(last, turned.points[-1], declared.leave or "", len(self.drafts) + 1, done)
@@ -176,7 +185,8 @@ class Joiner:
         """Close the partial seam between two parts."""
         gap = next((gap for gap in self.table.open if self._is_between(gap, declared)), None)
         if gap is None:
-            self.faults.append(faults.nothing_to_finish(self.tiling.block, declared))
+            fault = faults.nothing_to_finish(self.tiling.block, declared)
+            self._fault(declared, fault, *declared.join)
             return
         self.table.open.remove(gap)
         n = len(self.drafts) + 1
@@ -223,7 +233,7 @@ def draft_steps(
         joiner.take(step)
     drafts = list(joiner.drafts)
     begun = {draft.n: draft.declared for draft in drafts}
-    missing = left_over(joiner.table, tiling, begun, joiner.doubtful, block_span)
+    missing = left_over(joiner.table, tiling, begun, joiner.causes, block_span)
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     units = {
         name: tuple(sorted(pieces, key=place.__getitem__))
@@ -234,4 +244,10 @@ def draft_steps(
         units.setdefault(
             tiling.block, tuple(piece.id for piece in tiling.pieces)
         )  # or a piece's name
-    return tuple(drafts), units, (*joiner.faults, *missing)
+    return tuple(drafts), units, (*joiner.faults, *_after(joiner.faults, missing))
+
+
+def _after(found: Sequence[Diagnostic], missing: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
+    """What is missing at the end, following from the first fault of the steps where there is one."""
+    for fault in missing:
+        yield replace(fault, cause=found[0].cause, follows=True) if found else fault

@@ -23,10 +23,18 @@ class Faults:
         self._found: dict[Diagnostic, None] = {}
         self.noted = 0  # how often a fault was noted, repeats and those beyond the limit included
 
-    def add(self, code: str, message: str, span: Span, hint: str | None = None) -> None:
-        """Note a fault."""
+    def add(
+        self,
+        code: str,
+        message: str,
+        span: Span,
+        hint: str | None = None,
+        cause: str | None = None,
+        follows: bool = False,
+    ) -> None:
+        """Note a fault; those with one `cause` are told as one, and one that only `follows` never first."""
         self.noted += 1
-        fault = Diagnostic(code, message, span, hint)
+        fault = Diagnostic(code, message, span, hint, cause=cause, follows=follows)
         if fault not in self._found and len(self._found) >= MOST_FAULTS:
             fault = Diagnostic(
                 "too-large",
@@ -39,12 +47,13 @@ class Faults:
     def extend(self, diagnostics: Iterable[Diagnostic]) -> None:
         """Note faults found elsewhere."""
         for d in diagnostics:
-            self.add(d.code, d.message, d.span, d.hint)
+            self.add(d.code, d.message, d.span, d.hint, d.cause, d.follows)
 
     def unknown_name(self, noun: str, name: str, known: Iterable[str], span: Span) -> None:
-        """Note a name that stands for nothing."""
+        """Note a name that stands for nothing; wherever it stands, the cause is one."""
         hint = near(name, known) or f"give the pattern a {noun} of that name first"
-        self.add("unknown-name", f"there is no {noun} `{name}`", span, hint)
+        message = f"there is no {noun} `{name}`"
+        self.add("unknown-name", message, span, hint, cause=message)
 
     def all(self) -> tuple[Diagnostic, ...]:
         """The faults in the order of the source."""

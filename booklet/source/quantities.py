@@ -24,7 +24,7 @@ def _extent(node: Node, what: str, words: str, reading: Reading) -> Extent | Non
     try:
         return read_extent(value, reading.bare)
     except MeasureError as fault:
-        hint = "write it like `2 1/2 in`, `6.4 cm` or `1.5 u`"
+        hint = fault.hint or "write it like `2 1/2 in`, `6.4 cm` or `1.5 u`"
         reading.faults.add("bad-length", f"{what}: {fault}", node.span, hint)
         return None
 
@@ -88,7 +88,9 @@ def number(low: float, high: float, words: str) -> Kind[Number]:
         try:
             found = read_number(value.removesuffix("°").rstrip())
         except MeasureError as fault:
-            reading.faults.add("bad-number", f"{what}: {fault}", node.span, f"write {words}")
+            reading.faults.add(
+                "bad-number", f"{what}: {fault}", node.span, fault.hint or f"write {words}"
+            )
             return None
         if not low <= float(found) <= high:
             message = f"{what} is {described(node)}, but it must lie between {low:g} and {high:g}"

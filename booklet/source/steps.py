@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from itertools import chain
 
+from booklet.diagnostic import Span
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
 from booklet.source.faults import near
 from booklet.source.fields import Fields, Key, Table, open_fields
@@ -64,7 +65,9 @@ class Names:
     """The names that steps may use: all pieces, and the units made so far."""
 
     pieces: Collection[str]
+    where: str  # the steps these names are of
     units: dict[str, int] = field(default_factory=dict)  # unit -> line on which it is made
+    lost: dict[str, str] = field(default_factory=dict)  # unit not made for a fault -> that cause
     faulty: bool = False
 
     def __contains__(self, name: str) -> bool:
@@ -90,7 +93,7 @@ def read_steps(
     if not isinstance(node, List):
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
-    names = Names(pieces)
+    names = Names(pieces, f"the steps from line {node.span.line}")
     found: list[Step] = []
     for entry, item in enumerate(node.items):
         fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)
@@ -142,10 +145,11 @@ def _entry(fields: Fields, entry: int, names: Names, reading: Reading) -> list[S
         if parts
         else []
     )
-    _check_times(fields, make, parts or (), reading)
+    if not _counts_well(fields, make, parts or (), names, reading):
+        made = made[:1]  # one of them stands for all: the others would repeat its faults
     for step in made:
-        _check_names(step, fields, names, reading)
-    if make and not made:  # so that later steps may use what this one would have made
+        _check_names(step, parts or (), fields, names, reading)
+    if make and len(made) < times:  # so that later steps may use what this one would have made
         for k in range(1, times + 1):
             names.units.setdefault(written_out(make, k, times), fields.where.line)
     names.faulty = names.faulty or reading.faults.noted > before
@@ -200,35 +204,85 @@ def _wish(fields: Fields, k: int, times: int) -> PressWish | None:
     return PressWish(PressKind(match[1] or match[3]), of, fields.span(PRESS))
 
 
-def _check_times(
-    fields: Fields, make: str | None, parts: tuple[str, ...], reading: Reading
-) -> None:
-    """Note a `#` without `times`, and `times` without a `#` to tell the units apart."""
+def _counts_well(
+    fields: Fields, make: str | None, parts: tuple[str, ...], names: Names, reading: Reading
+) -> bool:
+    """Whether `#` and `times` fit each other; notes a `#` without `times`, and `times` without the `#`
+    that tells the parts and the units of each time apart."""
+    times = fields.get(TIMES) or 1
+    cause = f"count of {fields.what} on line {fields.where.line}"
+
+    def note(code: str, message: str, span: Span, hint: str) -> None:
+        reading.faults.add(code, message, span, hint, cause)
+
+    before = reading.faults.noted
+    same = bool(parts) and times > 1 and not any("#" in part for part in parts)
+    one_name = make is not None and "#" not in make and times > 1
     if not fields.has(TIMES) and "#" in "".join((make or "", *parts)):
         message = f"{fields.what} counts with `#`, but has no `times`"
-        reading.faults.add("missing-key", message, fields.where, "add `times:` with a number")
-    if make and "#" not in make and (fields.get(TIMES) or 1) > 1:
+        note("missing-key", message, fields.where, "add `times:` with a number")
+    if one_name:
+        names.lost.update({f"{make}{k}": cause for k in range(1, times + 1)})
+    if same:
+        message = f"{fields.what} is done {times} times, but joins the same parts each time"
+        hint = f"put a `#` where the numbers count, as in `{_counted(make, parts, fields)}`"
+        key = FINISH if fields.has(FINISH) else JOIN
+        note("used-twice", message, fields.span(key), hint)
+    elif make and one_name:
         message = f"{fields.what} makes several units, all named `{shortened(make)}`"
         hint = f"write `{shortened(make)}#`, so that they are numbered"
-        reading.faults.add("duplicate-name", message, fields.span(MAKE), hint)
+        note("duplicate-name", message, fields.span(MAKE), hint)
+    return reading.faults.noted == before
 
 
-def _check_names(step: Step, fields: Fields, names: Names, reading: Reading) -> None:
-    """Note names in a step that stand for nothing at that point, and names used again."""
-    for part, span in zip(step.join, step.join_spans, strict=True):
+def _counted(make: str | None, parts: tuple[str, ...], fields: Fields) -> str:
+    """The step as it would count: `make: pair#, join: [d#, e#]` for parts d1 and e1."""
+
+    def numbered(name: str) -> str:
+        return name if "#" in name else shortened(name).rstrip("0123456789") + "#"
+
+    key = FINISH if fields.has(FINISH) else JOIN
+    joined = f"{key.name}: [{', '.join(map(numbered, parts))}]"
+    return f"make: {numbered(make)}, {joined}" if make else joined
+
+
+def _check_names(
+    step: Step, written: tuple[str, ...], fields: Fields, names: Names, reading: Reading
+) -> None:
+    """Note names in a step that stand for nothing at that point, and names used again. `written` are its
+    parts with their `#`."""
+    for part, span, as_written in zip(step.join, step.join_spans, written, strict=True):
         if part not in names:
             message = f"there is no piece or unit `{shortened(part)}` when {fields.what} begins"
-            reading.faults.add("unknown-name", message, span, near(part, names.all()))
+            _unknown(part, as_written, message, span, names, reading)
     if step.leave and step.leave not in names:
         message = f"there is no piece `{shortened(step.leave)}` to leave room for"
-        reading.faults.add(
-            "unknown-name", message, fields.span(LEAVE), near(step.leave, names.all())
-        )
+        written_leave = fields.get(LEAVE) or step.leave
+        _unknown(step.leave, written_leave, message, fields.span(LEAVE), names, reading)
     if step.press and step.press.of and step.press.of not in names:
         message = f"there is no piece or unit `{shortened(step.press.of)}` to press to"
-        reading.faults.add("unknown-name", message, step.press.span, near(step.press.of, step.join))
+        cause = names.lost.get(step.press.of, f"press of {fields.what}, line {fields.where.line}")
+        reading.faults.add(
+            "unknown-name",
+            message,
+            step.press.span,
+            near(step.press.of, step.join),
+            cause,
+            follows=step.press.of in names.lost,
+        )
     if step.make and fields.has(MAKE):
         _add_unit(step, fields, names, reading)
+
+
+def _unknown(
+    name: str, as_written: str, message: str, span: Span, names: Names, reading: Reading
+) -> None:
+    """Note a name that stands for nothing: of a unit lost for an earlier fault as following from that;
+    the same name written elsewhere, and all numbers of a `#`, as one."""
+    follows = name in names.lost
+    cause = names.lost.get(name, f"no `{as_written}` in {names.where}")
+    hint = near(name, names.all())
+    reading.faults.add("unknown-name", message, span, hint, cause, follows)
 
 
 def _add_unit(step: Step, fields: Fields, names: Names, reading: Reading) -> None:

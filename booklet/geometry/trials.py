@@ -1,0 +1,174 @@
+"""Floor 3: finds the one slip behind a block that is not sound: an entry laid otherwise, for which it is.
+
+Each of a few entries is laid again in its other turns, mirrored, by its other sides, or moved to where its
+sides meet others; every trial lays the whole block and takes the one-chain test, so that what a hint
+proposes has been seen to hold. Effort is counted in pieces laid, never timed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.geometry import plane
+from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.sites import Site
+from booklet.geometry.subdivision import subdivide
+from booklet.geometry.tiling import Outline, Point, Side
+from booklet.geometry.vectors import distance, minus, path_length, shift_point, turn_point
+from booklet.geometry.words import place_text
+from booklet.measure import Extent
+from booklet.pattern import At, Beside, Piece
+
+EFFORT = 6_000  # pieces laid in all trials of one block
+MOST_ENTRIES = 4  # entries that are tried
+MOST_MOVES = 24  # places that are tried for one entry
+ALIKE = 1e-6  # inches
+_TURNS = (0, 90, 180, 270, 45, 135, 225, 315, *(n for n in range(15, 360, 15) if n % 45))
+Place = tuple[Extent, Extent]
+Trial = tuple[Piece, str]  # an entry laid otherwise, and the hint that says how
+
+
+def repair(site: Site, border: Outline | None, entries: Sequence[Piece]) -> str | None:
+    """The hint of the first trial that makes the block sound; None if none does.
+
+    `entries` are the likeliest first.
+    """
+    effort = EFFORT
+    for entry in entries[:MOST_ENTRIES]:
+        for changed, hint in _trials(site, entry):
+            effort -= len(site.pieces)
+            if effort < 0:
+                return None
+            if _is_sound(site, border, entry, changed):
+                return hint
+    return None
+
+
+def _is_sound(site: Site, border: Outline | None, entry: Piece, changed: Piece) -> bool:
+    """Whether the block is sound with an entry changed."""
+    pieces = tuple(changed if piece is entry else piece for piece in site.block.pieces)
+    laid, faults = place_pieces(replace(site.block, pieces=pieces), site.unit, site.units)
+    outlines = [piece.outline for piece in laid]
+    if faults or plane.overlapping_pairs([outline.points for outline in outlines], most=1):
+        return False
+    parts = subdivide(outlines, border)
+    return parts.is_sound() and not parts.near
+
+
+def _trials(site: Site, entry: Piece) -> Iterator[Trial]:
+    """An entry laid in other ways, the likeliest first."""
+    name = f"`{entry.id}`"
+    if isinstance(entry.placed, Beside):
+        sides = len(next(laid for laid in site.pieces if laid.piece is entry).outline.sides)
+        for own in range(1, sides + 1):
+            if own != entry.placed.own:
+                changed = replace(entry, placed=replace(entry.placed, own=own))
+                yield changed, f"lay {name} by another of its sides: `own: {own}`"
+        return
+    for turn in _TURNS:
+        if turn != entry.turn % 360:
+            yield replace(entry, turn=float(turn)), f"turn {name}: write `turn: {turn}`"
+    yield replace(entry, flip=not entry.flip), _flip_words(entry, name)
+    if isinstance(entry.placed, At):
+        yield from _moved(site, entry, entry.placed)
+
+
+def _flip_words(entry: Piece, name: str) -> str:
+    return f"take `flip` away from {name}" if entry.flip else f"mirror {name}: write `flip: yes`"
+
+
+def _moved(site: Site, entry: Piece, at: At) -> Iterator[Trial]:
+    """The copies of an entry at other places: at the centre of their ring, about another centre, closed, or
+    moved as one; the last two so that sides meet. (`hints.move_hint` moves single pieces.)"""
+    ring = entry.ring
+    if ring is None:
+        return
+    own = [laid for laid in site.pieces if laid.piece is entry]
+    middle = place_text(_inches(site, ring.centre), site.unit)
+    changed = replace(entry, placed=replace(at, position=ring.centre))
+    yield changed, f"move `{entry.id}` to the centre of its ring: `at: {middle}`"
+    for centre in _other_centres(site, ring.centre):
+        changed = replace(entry, ring=replace(ring, centre=centre))
+        place = place_text(_inches(site, centre), site.unit)
+        yield changed, f"turn the copies of `{entry.id}` about `centre: {place}`"
+    for shift in _nearest(_closing(own, 360 / ring.times))[:MOST_MOVES]:
+        yield _shifted(site, entry, at, shift, whole=False)
+    others = [laid.outline for laid in site.pieces if laid.piece is not entry]
+    meeting = (
+        minus(theirs.start, side.end)
+        for outline in others
+        for theirs in outline.sides
+        for laid in own
+        for side in laid.outline.sides
+        if _fit(theirs, side)
+    )
+    for shift in _nearest(meeting)[:MOST_MOVES]:
+        yield _shifted(site, entry, at, shift, whole=True)
+
+
+def _other_centres(site: Site, own: Place) -> list[Place]:
+    """The centres that other rings of the block have."""
+    rings = [piece.ring for piece in site.block.pieces if piece.ring is not None]
+    return [place for place in dict.fromkeys(ring.centre for ring in rings) if place != own]
+
+
+def _nearest(shifts: Iterator[Point]) -> list[Point]:
+    """Moves without repeats and without standing still, the shortest first."""
+    unique = {(round(x, 9), round(y, 9)): (x, y) for x, y in shifts}
+    real = [shift for shift in unique.values() if distance(shift, (0, 0)) > ALIKE]
+    return sorted(real, key=lambda shift: (round(distance(shift, (0, 0)), 6), shift))
+
+
+def _fit(theirs: Side, own: Side) -> bool:
+    """Whether two sides are alike and run opposite ways, as those of neighbours do."""
+    ahead, back = minus(theirs.end, theirs.start), minus(own.start, own.end)
+    lengths = path_length(theirs.points) - path_length(own.points)
+    return distance(ahead, back) < ALIKE and abs(lengths) < ALIKE
+
+
+def _closing(own: Sequence[Laid], step: float) -> Iterator[Point]:
+    """The moves of a ring's first copy after which a side of it meets one of the second.
+
+    The second moves by the same turned by `step`: s - turned(s) = where the side should be.
+    """
+    if len(own) < 2:
+        return
+    first, second = own[0].outline, own[1].outline
+    for side in first.sides:
+        for theirs in second.sides:
+            if _fit(theirs, side):
+                yield _undone(minus(theirs.start, side.end), step)
+
+
+def _undone(gap: Point, step: float) -> Point:
+    """The s with s - (s turned clockwise by `step` degrees) = gap; a full turn has none and is not asked."""
+    half = turn_point(
+        gap, 90 - step / 2
+    )  # s - turned(s) is s turned by step/2 - 90, times 2 sin(step/2)
+    scale = 2 * turn_point((0.0, -1.0), step / 2)[0]
+    return half[0] / scale, half[1] / scale
+
+
+def _shifted(site: Site, entry: Piece, at: At, shift: Point, whole: bool) -> Trial:
+    """The entry moved; `whole` moves the centre of its ring with it."""
+    place = shift_point(_inches(site, at.position), shift)
+    changed = replace(entry, placed=replace(at, position=_units(site, place)))
+    hint = f"move `{entry.id}` to `at: {place_text(place, site.unit)}`"
+    if entry.ring is not None and whole:
+        centre = shift_point(_inches(site, entry.ring.centre), shift)
+        ring = replace(entry.ring, centre=_units(site, centre))
+        changed = replace(changed, ring=ring)
+        hint += f", and the centre of its ring to `centre: {place_text(centre, site.unit)}`"
+    return changed, hint
+
+
+def _inches(site: Site, place: Place) -> Point:
+    return place[0].inches(site.unit), place[1].inches(site.unit)
+
+
+def _units(site: Site, place: Point) -> Place:
+    """A place in inches as the source would say it."""
+    x, y = (Extent(Fraction(value / float(site.unit)), in_units=True) for value in place)
+    return x, y
