@@ -1,0 +1,201 @@
+"""The cloth: all cuts laid as listed, strip by strip, on cloth as long and as wide as is bought."""
+
+import math
+from collections import Counter, defaultdict
+from fractions import Fraction
+
+from shapely import STRtree
+from shapely.geometry import Polygon
+
+from sewn_through.as_cut import PER_CUT, raw_piece
+from sewn_through.shapes import clean, likeness
+
+HAIR = 1e-4  # inches: float noise
+LEAST_STRAIGHTENING = 0.25  # inches cut off for a first straight edge, common practice
+BY_LENGTH = ("binding", "backing")  # drawn as long as it is used
+
+
+def complaints(facts):
+    """What does not fit on the cloth that is bought, or is not cut from it."""
+    found = []
+    for id, size in facts["sizes"].items():
+        outlines = {
+            patch["letter"]: patch.get("outline_in", patch["corners_in"])
+            for block in size["blocks"].values()
+            for patch in block["patches"]
+        }
+        parts = {part["name"] for part in size["quilt"].get("parts", [])}
+        for name, cloth in size["cutting"].items():
+            rows = [row for row in size["rotary"] if row["fabric"] == name]
+            faults = [
+                *_length(cloth),
+                *_bought(cloth),
+                *_laid(cloth),
+                *_given(cloth, rows),
+                *_figures(cloth, rows, outlines, parts, facts["allowance_in"]),
+            ]
+            found += [f"{id}, cloth {name}: {fault}" for fault in dict.fromkeys(faults)]
+    return found
+
+
+def _strips(cloth):
+    """Every strip: its kind, where it begins along the cloth, and its cuts."""
+    return [(strip, laid["at_in"], laid["cuts"]) for strip in cloth["strips"] for laid in strip["laid"]]
+
+
+def _length(cloth):
+    """The strips lie one after another within the length of cloth, its edge straightened first."""
+    sold = cloth.get("sold_as_in")
+    for strip in cloth["strips"]:
+        if strip["count"] != len(strip["laid"]):
+            yield f"{strip['count']} strips of {strip['cut_in']}, {len(strip['laid'])} are laid"
+    by_piece = defaultdict(list)
+    for strip, at, _ in _strips(cloth):
+        by_piece[strip.get("piece", 0)].append((at, strip["cut_in"]))
+    for piece, some in by_piece.items():
+        some.sort()
+        for (one, high), (other, _) in zip(some, some[1:], strict=False):
+            if one + high > other + HAIR:
+                yield f"the strip at {one} reaches into that at {other}"
+        whole = sum(high for _, high in some)
+        room = sold[1] if sold else cloth["length_in"] - LEAST_STRAIGHTENING
+        if whole > room + HAIR:
+            yield f"strips of {whole:.3f} in from {room:.3f} in of cloth (piece {piece})"
+    if sold and max(by_piece) > cloth["buy"]["pieces"]:
+        yield f"cut from {max(by_piece)} pieces, {cloth['buy']['pieces']} are bought"
+
+
+def _bought(cloth):
+    """What is bought is as long as the plan once it has shrunk, in yards and in metres alike."""
+    buy = cloth["buy"]
+    if "sold_as_in" in cloth:
+        return
+    text = sum(Fraction(part) for part in buy["yards"].split())
+    if abs(float(text) - buy["yards_decimal"]) > 1e-6:
+        yield f"{buy['yards']} yd are told, and {buy['yards_decimal']}"
+    left = 1 - cloth["shrinks"]
+    for inches, said in (
+        (buy["yards_decimal"] * 36, f"{buy['yards']} yd"),
+        (buy["metres"] / 0.0254, f"{buy['metres']} m"),
+    ):
+        if inches * left < cloth["length_in"] - HAIR:
+            yield f"{said} leaves {inches * left:.2f} in, {cloth['length_in']} in are needed"
+    if cloth["lower_bound_in"] > cloth["length_in"] + HAIR:
+        yield f"proven to need {cloth['lower_bound_in']} in, planned {cloth['length_in']} in"
+
+
+def _laid(cloth):
+    """Every cut lies within its strip and the width of the cloth, and on no other."""
+    figures, about = [], []
+    for strip, at, cuts in _strips(cloth):
+        top, end = at, at + strip["cut_in"]
+        for cut in cuts:
+            xs, ys = zip(*cut["outline_in"], strict=True)
+            if min(xs) < -HAIR or max(xs) > cloth["width_in"] + HAIR:
+                yield f"{cut['for']} ends {max(xs):.3f} in across cloth {cloth['width_in']} in wide"
+            if min(ys) < top - HAIR or max(ys) > end + HAIR:
+                yield f"{cut['for']} is {max(ys) - min(ys):.3f} in high, its strip {strip['cut_in']} in"
+            figures.append(Polygon(cut["outline_in"]))
+            about.append(cut["for"])
+    tree = STRtree(figures)
+    pairs = zip(*tree.query(figures, predicate="intersects"), strict=True)
+    for one, other in ((a, b) for a, b in pairs if a < b):
+        if figures[one].intersection(figures[other]).area > HAIR * 5:
+            yield f"{about[one]} lies on {about[other]}"
+
+
+def _given(cloth, rows):
+    """The list of strips gives as many pieces as the list of cuts says, and as many cuts are laid."""
+    told, laid = Counter(), Counter()
+    for strip in cloth["strips"]:
+        for use in strip["use"]:
+            told[use["for"]] += use["pieces"]
+    for _, _, cuts in _strips(cloth):
+        laid.update(cut["for"] for cut in cuts)
+    pieces, cuts, per = Counter(), Counter(), {}
+    for row in rows:
+        pieces[row["for"]] += row["pieces"]
+        cuts[row["for"]] += row["cuts"]
+        per[row["for"]] = PER_CUT.get(row["method"], 1)
+    for name in sorted({*told, *pieces}):
+        if told[name] != pieces[name]:
+            yield f"{name}: the strips give {told[name]} pieces, {pieces[name]} are cut"
+        joined = any(max(row["cut_in"]) > _room(cloth) for row in rows if row["for"] == name)
+        if laid[name] != cuts[name] and not (joined and laid[name] > cuts[name]):
+            yield f"{name}: {laid[name]} cuts are laid, {cuts[name]} are told"
+
+
+def _room(cloth):
+    """The longest that one cut may be: the cloth's width, or a length of cloth."""
+    along = [s["cut_in"] for s in cloth["strips"] if s.get("lengthwise")]
+    return max([cloth["width_in"], *along]) + HAIR
+
+
+def _figures(cloth, rows, outlines, parts, allowance):
+    """Every cut that is laid has the printed size; what is joined has it when its stretches are sewn."""
+    wanted = defaultdict(list)
+    for row in rows:
+        wanted[row["for"]].append(row)
+    stretches = defaultdict(list)
+    seen = set()
+    for strip, _, cuts in _strips(cloth):
+        for cut in cuts:
+            name, points = cut["for"], cut["outline_in"]
+            size = _size(points)
+            key = (name, len(points), *(round(x, 3) for x in size))
+            if key in seen and name not in parts:
+                continue
+            seen.add(key)
+            if not wanted[name]:
+                yield f"{name} is laid and in no list"
+                continue
+            if name in BY_LENGTH or name.startswith("backing"):
+                if not any(min(abs(s - c) for s in size for c in row["cut_in"]) < HAIR for row in wanted[name]):
+                    yield f"{name} is laid {size}, listed {wanted[name][0]['cut_in']}"
+                continue
+            if name in parts and max(wanted[name][0]["cut_in"]) > _room(cloth):
+                stretches[name].append((size, strip))
+                continue
+            if not any(_is_cut(points, row, outlines.get(name), allowance) for row in wanted[name]):
+                yield f"{name} is laid {size}, listed {[row['cut_in'] for row in wanted[name]]}"
+    for name, some in stretches.items():
+        row = wanted[name][0]
+        high, long = sorted(row["cut_in"])
+        if any(abs(size[1] - high) > HAIR for size, _ in some):
+            yield f"{name}: joined from strips of another width than {high} in"
+        joins = len(some) - row["pieces"]
+        sewn = sum(size[0] for size, _ in some) - joins * 2 * allowance
+        if sewn < row["pieces"] * long - HAIR:
+            yield f"{name}: joined strips are {sewn:.3f} in long, {row['pieces']} x {long} in are needed"
+
+
+def _size(points):
+    xs, ys = zip(*points, strict=True)
+    return round(max(xs) - min(xs), 6), round(max(ys) - min(ys), 6)
+
+
+def _is_cut(points, row, outline, allowance):
+    """Whether a cut has the size of a line of the list."""
+    size, listed = _size(points), row["cut_in"]
+    if row["method"] in PER_CUT or row["method"] in ("square", "rectangle", "octagons from a square") or "strip" in (
+        row["method"].split()[0],
+    ):
+        return all(abs(a - b) < HAIR for a, b in zip(sorted(size), sorted(listed), strict=True))
+    if "outline_in" not in row:
+        return False
+    raw = raw_piece(row, clean(outline), allowance)
+    if raw is None:
+        whole = row["outline_in"]
+        return math.isclose(Polygon(points).area, Polygon(whole).area, abs_tol=1e-3) or _holds(
+            points, whole
+        )
+    alike = likeness(clean(points), raw)
+    return alike is not None and alike[1] < 1e-3
+
+
+def _holds(points, whole):
+    """Whether a laid figure has room for a template."""
+    alike = likeness(clean(points), clean(whole))
+    return alike is not None and alike[1] < 1e-3
+
+
