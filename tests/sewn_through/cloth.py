@@ -3,6 +3,7 @@
 import math
 from collections import Counter, defaultdict
 from fractions import Fraction
+from itertools import pairwise
 
 from shapely import STRtree
 from shapely.geometry import Polygon
@@ -40,7 +41,9 @@ def complaints(facts):
 
 def _strips(cloth):
     """Every strip: its kind, where it begins along the cloth, and its cuts."""
-    return [(strip, laid["at_in"], laid["cuts"]) for strip in cloth["strips"] for laid in strip["laid"]]
+    return [
+        (strip, laid["at_in"], laid["cuts"]) for strip in cloth["strips"] for laid in strip["laid"]
+    ]
 
 
 def _length(cloth):
@@ -54,7 +57,7 @@ def _length(cloth):
         by_piece[strip.get("piece", 0)].append((at, strip["cut_in"]))
     for piece, some in by_piece.items():
         some.sort()
-        for (one, high), (other, _) in zip(some, some[1:], strict=False):
+        for (one, high), (other, _) in pairwise(some):
             if one + high > other + HAIR:
                 yield f"the strip at {one} reaches into that at {other}"
         whole = sum(high for _, high in some)
@@ -97,6 +100,8 @@ def _laid(cloth):
                 yield f"{cut['for']} is {max(ys) - min(ys):.3f} in high, its strip {strip['cut_in']} in"
             figures.append(Polygon(cut["outline_in"]))
             about.append(cut["for"])
+    if not figures:
+        return
     tree = STRtree(figures)
     pairs = zip(*tree.query(figures, predicate="intersects"), strict=True)
     for one, other in ((a, b) for a, b in pairs if a < b):
@@ -150,7 +155,10 @@ def _figures(cloth, rows, outlines, parts, allowance):
                 yield f"{name} is laid and in no list"
                 continue
             if name in BY_LENGTH or name.startswith("backing"):
-                if not any(min(abs(s - c) for s in size for c in row["cut_in"]) < HAIR for row in wanted[name]):
+                if not any(
+                    min(abs(s - c) for s in size for c in row["cut_in"]) < HAIR
+                    for row in wanted[name]
+                ):
                     yield f"{name} is laid {size}, listed {wanted[name][0]['cut_in']}"
                 continue
             if name in parts and max(wanted[name][0]["cut_in"]) > _room(cloth):
@@ -177,8 +185,10 @@ def _size(points):
 def _is_cut(points, row, outline, allowance):
     """Whether a cut has the size of a line of the list."""
     size, listed = _size(points), row["cut_in"]
-    if row["method"] in PER_CUT or row["method"] in ("square", "rectangle", "octagons from a square") or "strip" in (
-        row["method"].split()[0],
+    if (
+        row["method"] in PER_CUT
+        or row["method"] in ("square", "rectangle", "octagons from a square")
+        or "strip" in (row["method"].split()[0],)
     ):
         return all(abs(a - b) < HAIR for a, b in zip(sorted(size), sorted(listed), strict=True))
     if "outline_in" not in row:
@@ -197,5 +207,3 @@ def _holds(points, whole):
     """Whether a laid figure has room for a template."""
     alike = likeness(clean(points), clean(whole))
     return alike is not None and alike[1] < 1e-3
-
-

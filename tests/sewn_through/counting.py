@@ -104,7 +104,8 @@ def _together(size):
             lines = [
                 row
                 for row in size["rotary"]
-                if (row["for"], row["fabric"]) == (part["name" if "name" in part else "for"], part["fabric"])
+                if (row["for"], row["fabric"])
+                == (part["name" if "name" in part else "for"], part["fabric"])
             ]
             if sum(row["cuts"] for row in lines) != part["count"]:
                 yield f"{unit['name']}: {part['count']} of {part['for']}, cut are {lines}"

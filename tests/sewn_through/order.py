@@ -2,6 +2,7 @@
 
 import math
 from collections import Counter, defaultdict
+from itertools import pairwise
 
 NEAR = 1e-4
 
@@ -203,10 +204,10 @@ def _threads(_name, block):
     place = {id: (t, k) for t, run in enumerate(threads) for k, id in enumerate(run)}
     for step in block["steps"]:
         for run in step["runs"]:
-            for one, other in zip(run, run[1:], strict=False):
-                if one in place and other in place and place[one][0] == place[other][0]:
-                    if abs(place[one][1] - place[other][1]) != 1:
-                        yield f"step {step['n']}: {one} and {other} follow each other, on the thread not"
+            for one, other in pairwise(run):
+                here, there = place.get(one), place.get(other)
+                if here and there and here[0] == there[0] and abs(here[1] - there[1]) != 1:
+                    yield f"step {step['n']}: {one} and {other} follow each other, on the thread not"
 
 
 def _totals(_name, block):
@@ -227,7 +228,7 @@ def _totals(_name, block):
             yield f"totals: {key} is {told[key]}, the lines give {found}"
     for seam in seams:
         points = seam.get("curve_in", [seam["from_in"], seam["to_in"]])
-        long = sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))
+        long = sum(math.dist(a, b) for a, b in pairwise(points))
         if abs(long - seam["length_in"]) > 5e-3 * max(1, long):
             yield f"{seam['id']}: {seam['length_in']} in is told, {long:.3f} in is drawn"
 

@@ -9,7 +9,9 @@ import math
 from sewn_through.as_cut import seam_line
 from sewn_through.shapes import clean, gap, likeness
 
-TOLERANCE = 1 / 32  # inches: what the two sides of a seam may differ, and a unit from its stated size
+TOLERANCE = (
+    1 / 32
+)  # inches: what the two sides of a seam may differ, and a unit from its stated size
 FROM_SQUARES = ("half-square triangles", "quarter-square triangles")
 """Cut by the trade's rules of 7/8 in and 1 1/4 in, a hair large, and trimmed once sewn (common practice):
 a unit may be one tolerance larger for each of them that lies across it."""
@@ -89,7 +91,9 @@ def laid_over(points, onto):
     """The points moved and turned (turned over if need be) to lie on as many others as nearly as may be."""
     plain = fitted(points, onto)
     over = fitted([(-x, y) for x, y in points], onto)
-    return min((plain, over), key=lambda some: sum(gap(a, b) for a, b in zip(some, onto, strict=True)))
+    return min(
+        (plain, over), key=lambda some: sum(gap(a, b) for a, b in zip(some, onto, strict=True))
+    )
 
 
 def fitted(points, onto):
@@ -111,7 +115,9 @@ def motion(points, onto):
     c, s = dot / size, turn / size
 
     def move(some):
-        return [(ox + (x - mx) * c - (y - my) * s, oy + (x - mx) * s + (y - my) * c) for x, y in some]
+        return [
+            (ox + (x - mx) * c - (y - my) * s, oy + (x - mx) * s + (y - my) * c) for x, y in some
+        ]
 
     return move
 

@@ -18,7 +18,7 @@ def cases():
             yield pytest.param(folder, check, marks=marks, id=f"{folder.name}-{check}")
 
 
-@pytest.mark.parametrize(("folder", "check"), cases())
+@pytest.mark.parametrize(("folder", "check"), list(cases()))
 def test_it_comes_out_as_stated(folder, check):
     found = CHECKS[check].complaints(facts_of(folder))
     assert not found, "\n".join(found)

@@ -11,7 +11,9 @@ from sewn_through.sewing import TOLERANCE
 from sewn_through.shapes import clean, sides
 
 HAIR = 1e-3
-LOOSE = 0.15  # inches: setting triangles are cut a little large and trimmed once sewn, common practice
+LOOSE = (
+    0.15  # inches: setting triangles are cut a little large and trimmed once sewn, common practice
+)
 
 
 def complaints(facts):
@@ -128,7 +130,10 @@ def _borders(size, allowance):
         wide, high = wide + 2 * w, high + 2 * w
         if max(abs(a - b) for a, b in zip(border["outside_in"], (wide, high), strict=True)) > HAIR:
             yield f"after border {number} the top is {border['outside_in']}, not {wide:.3f} x {high:.3f}"
-    if max(abs(a - b) for a, b in zip(size["quilt"]["finished_in"], (wide, high), strict=True)) > HAIR:
+    if (
+        max(abs(a - b) for a, b in zip(size["quilt"]["finished_in"], (wide, high), strict=True))
+        > HAIR
+    ):
         yield f"with its borders the top is {wide:.3f} x {high:.3f}, told {size['quilt']['finished_in']}"
 
 
@@ -171,21 +176,17 @@ def _backing(size, _):
     if wide < top[0] + 1 or high < top[1] + 1:
         yield f"backing {wide} x {high} under a top {top}"
     rows = [row for row in size["rotary"] if row["for"].startswith("backing")]
-    panels = [row["cut_in"] for row in rows for _ in range(row["pieces"])]
-    seam = backing.get("seam_allowance_in", 0.25)
-    across = sum(panel[1] for panel in panels) - (len(panels) - 1) * 2 * seam
-    along = min((panel[0] for panel in panels), default=0)
-    if len(panels) != backing["widths"]:
-        yield f"backing: {backing['widths']} widths are told, cut are {panels}"
-    ways = [(across, along), (along, across)]
-    if backing["seam"] == "lengthwise":
-        ways.pop()
-    elif backing["seam"] == "crosswise":
-        ways.pop(0)
-    if not any(w >= wide - HAIR and h >= high - HAIR for w, h in ways):
-        yield f"backing: {panels} joined {backing['seam']} do not cover {wide} x {high}"
-    if backing["length_in"] < len(panels) * along - HAIR:
-        yield f"backing: {backing['length_in']} in is told, {panels} are cut"
+    cut = sorted(tuple(row["cut_in"]) for row in rows for _ in range(row["pieces"]))
+    told = sorted((p["along_cloth_in"], p["across_cloth_in"]) for p in backing["panels"])
+    if cut != told or len(cut) != backing["widths"]:
+        yield f"backing: {backing['widths']} widths are told, {told}, cut are {cut}"
+    across = sum(panel[1] for panel in cut) - (len(cut) - 1) * 2 * backing["seam_allowance_in"]
+    along = min((panel[0] for panel in cut), default=0)
+    covers = (across, along) if backing["panels_run"] == "down" else (along, across)
+    if any(c < s - HAIR for c, s in zip(covers, (wide, high), strict=True)):
+        yield f"backing: {cut} joined cover {covers}, not {wide} x {high}"
+    if backing["length_in"] < len(cut) * along - HAIR:
+        yield f"backing: {backing['length_in']} in is told, {cut} are cut"
 
 
 def _batting(size, _):
