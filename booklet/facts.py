@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip, StripJoin
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
@@ -48,6 +48,7 @@ def _size(size: SizePlan) -> Json:
         "rotary": _rotary(size.cutting),
         "together": [_together(unit) for unit in size.cutting.together],
         "together_offers": [_together(unit) for unit in size.cutting.offers],
+        "joined": [_joined(join) for join in size.cutting.joins],
         "finishing": _finishing(size.quilt, size.cutting),
         "sittings": [_sitting(sitting) for sitting in size.sittings],
     }
@@ -391,6 +392,26 @@ def _together(unit: TogetherUnit) -> Json:
     }
 
 
+def _joined(join: StripJoin) -> Json:
+    """Parts longer than the cloth is wide: strips joined end to end. Each seam takes `join_takes_in`, an
+    allowance of either strip; the stretches less the seams are the length cut."""
+    return {
+        "fabric": join.fabric,
+        "strip_in": [_inches(join.usable), _inches(join.width)],
+        "strips": join.strips,
+        "seam": "straight",
+        "join_takes_in": _inches(join.loss),
+        "pieces": [
+            {
+                "for": part.name,
+                "length_in": _inches(part.length),
+                "stretches_in": [_inches(stretch) for stretch in part.stretches],
+            }
+            for part in join.parts
+        ],
+    }
+
+
 def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
     found: Json = {}
     if quilt.binding:
@@ -401,6 +422,8 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
             "fabric": quilt.binding.fabric,
             "bias": quilt.binding.bias,
         }
+        if not quilt.binding.bias:  # diagonal seams, one for each strip: the last closes the ring
+            found["binding"] |= {"seam": "diagonal", "join_takes_in": _inches(quilt.binding.strip)}
     if quilt.backing:
         found["backing"] = {
             "size_in": [_inches(x) for x in quilt.backing.size],

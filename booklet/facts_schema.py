@@ -35,6 +35,7 @@ def _size() -> Schema:
             "rotary": _list(_rotary()),
             "together": _list(_together()),
             "together_offers": _list(_together()),
+            "joined": _list(_joined()),
             "finishing": _finishing(),
             "sittings": _list(_sitting()),
         }
@@ -284,6 +285,20 @@ def _together() -> Schema:
     )
 
 
+def _joined() -> Schema:
+    piece = _record({"for": _TEXT, "length_in": _NUMBER, "stretches_in": _list(_NUMBER)})
+    return _record(
+        {
+            "fabric": _TEXT,
+            "strip_in": _pair(_NUMBER),
+            "strips": _COUNT,
+            "seam": _TEXT,  # straight
+            "join_takes_in": _NUMBER,
+            "pieces": _list(piece),
+        }
+    )
+
+
 def _finishing() -> Schema:
     size = _pair(_NUMBER)
     triangle = _record({"square_in": _NUMBER, "count": _COUNT})
@@ -297,7 +312,8 @@ def _finishing() -> Schema:
                     "strips": _COUNT,
                     "fabric": _TEXT,
                     "bias": _FLAG,
-                }
+                },
+                {"seam": _TEXT, "join_takes_in": _NUMBER},
             ),
             "backing": _record(
                 {

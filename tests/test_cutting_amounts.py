@@ -7,18 +7,17 @@ from fractions import Fraction
 
 import pytest
 from cutting_helpers import a_fabric, inches, pattern_text, plan_of
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.jobs import box
-from booklet.cutting.long_parts import joined_strips
+from booklet.cutting.long_parts import joined_strips, stretches_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat, plain_motifs
 from booklet.cutting.yardage import amount, sold, to_buy
 from booklet.measure import Length
 from booklet.pattern import Sold
-from booklet.quilt.strips import strips_for_pieces
 
 from shapely import Polygon  # isort: skip
 
@@ -72,21 +71,68 @@ def test_what_is_sold_is_enough_and_never_falls(length, more):
 @given(
     st.lists(st.fractions(1, 200, max_denominator=8), min_size=1, max_size=6),
     st.fractions(30, 44, max_denominator=4),
+    st.sampled_from(["1/2", "3/4"]),
+    st.sampled_from([0, 2, 6]),
 )
-def test_long_parts(lengths, usable):
-    """As many strips as the quilt floor counts; every part gets its length and what its joins take."""
-    loss = L("1/2")
-    parts = [(f"p{i}", Length(x)) for i, x in enumerate(lengths)]
-    strips = joined_strips(parts, Length(usable), loss)
-    assert len(strips) == strips_for_pieces([x for _, x in parts], Length(usable), loss)
-    for name, length in parts:
-        pieces = [s for strip in strips for s in strip if s.name == name]
-        total = sum(s.length.inches for s in pieces) - (len(pieces) - 1) * loss.inches
-        assert total == length.inches
+def test_long_parts(lengths, usable, takes, least):
+    """Cut and sewn by hand, as the strips say: every part gets its length, no strip is cut twice in one
+    place, and no seam lies nearer an end than it may."""
+    loss = L(takes)
+    parts = [(f"p{i % 3}", Length(x)) for i, x in enumerate(lengths)]
+    strips = joined_strips(parts, Length(usable), loss, L(least))
+    for number, (_, length) in enumerate(parts):
+        stretches = [s.length.inches for strip in strips for s in strip if s.part == number]
+        sewn = stretches[0]
+        for stretch in stretches[1:]:
+            sewn = sewn + stretch - loss.inches  # one allowance of either
+        assert sewn == length.inches
+        assert len(stretches) == 1 or min(stretches) >= least
+        assert (len(stretches) == 1) == (length.inches <= usable)
     for strip in strips:
-        ends = [s.start.inches + s.length.inches for s in strip]
-        assert ends[-1] <= usable
-        assert [s.start.inches for s in strip[1:]] == ends[:-1]
+        at = Fraction(0)
+        for segment in strip:
+            assert segment.start.inches == at
+            at += segment.length.inches
+        assert at <= usable
+
+
+@pytest.mark.parametrize(
+    ("length", "stretches"),
+    [
+        ("40", ["40"]),
+        ("72 1/2", ["40", "33"]),  # 40 + 33 - 1/2
+        ("40 1/2", ["39", "2"]),  # 40 + 1 - 1/2 would put a seam into the corner: 39 + 2 - 1/2
+        ("112", ["40", "40", "33"]),  # 40 + 40 + 33 - 2 x 1/2
+        ("80", ["40", "39", "2"]),  # 40 + 40 + 1 - 2 x 1/2; 40 + 39 + 2 - 1
+    ],
+)
+def test_a_part_takes_whole_strips_and_an_end(length, stretches):
+    assert stretches_of(L(length), L(40), L("1/2"), L(2)) == [L(x) for x in stretches]
+
+
+def fewest(ends, usable):
+    """The least number of strips that hold some ends, every way tried."""
+    for count in range(1, len(ends) + 1):
+        for ways in itertools.product(range(count), repeat=len(ends)):
+            rooms = [
+                sum(e for e, way in zip(ends, ways, strict=True) if way == k) for k in range(count)
+            ]
+            if max(rooms) <= usable:
+                return count
+    return 0
+
+
+@settings(deadline=None)
+@given(st.lists(st.integers(41, 130), min_size=2, max_size=5))
+def test_the_strips_counted_are_enough_and_hardly_ever_one_too_many(lengths):
+    """First fit of the ends, longest first, against all ways to lay them: never less than is needed, and
+    of five ends at most one strip more."""
+    parts = [("border", L(x)) for x in lengths]
+    strips = joined_strips(parts, L(40), L("1/2"), L(2))
+    ends = [stretches_of(L(x), L(40), L("1/2"), L(2))[-1].inches for x in lengths]
+    whole = sum(len(stretches_of(L(x), L(40), L("1/2"), L(2))) - 1 for x in lengths)
+    least = whole + fewest(ends, 40)
+    assert least <= len(strips) <= least + 1
 
 
 def oblong(width, height):

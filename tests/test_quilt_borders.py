@@ -11,14 +11,14 @@ from quilt_helpers import border, inches
 
 from booklet.pattern import Corners
 from booklet.quilt.borders import add_borders, border_lengths, mitre_length
-from booklet.quilt.strips import strips_for_length, strips_for_pieces
+from booklet.quilt.strips import strips_for_length
 
 TOP = inches(48), inches(60)
 QUARTER = inches("1/4")
 
 
 def added(*borders, top=TOP, units="inch"):
-    return add_borders(top, borders, QUARTER, [inches(40)] * len(borders), units)
+    return add_borders(top, borders, QUARTER, units)
 
 
 def test_butted_sides_first():
@@ -45,7 +45,7 @@ def test_sums_of_a_butted_border():
 
 def test_sums_in_centimetres():
     top = inches("120 cm"), inches("150 cm")
-    got = add_borders(top, [border("8 cm")], inches("0.6 cm"), [inches("102 cm")], "cm")
+    got = add_borders(top, [border("8 cm")], inches("0.6 cm"), "cm")
     assert got.plans[0].sums[2] == "border 1, top and bottom: 120 + 2 × 8 + 2 × 0.6 = 137.2 cm"
 
 
@@ -91,28 +91,6 @@ def test_lengths_that_no_ruler_shows_are_rounded_up():
     assert got.sums[1] == "border 1, sides: 16.971 + 2 × 1/4, rounded up = 17 1/2 in"
 
 
-def test_strips_across_for_long_borders():
-    # 54 1/2 takes a 40 strip and 15 of the next, twice; 60 1/2 one and 21, twice: 4 whole, ends 15 15 21 21
-    assert (
-        strips_for_pieces(added(border("3")).plans[0].lengths, inches(40), inches("1/2")) == 4 + 2
-    )
-    assert added(border("3")).plans[0].across == 6
-    assert strips_for_pieces([inches(30)] * 4, inches(40), inches("1/2")) == 4
-    assert strips_for_pieces([inches(20)] * 4, inches(40), inches("1/2")) == 2
-
-
-@given(st.lists(st.integers(1, 300), min_size=1, max_size=8), st.integers(20, 60))
-def test_strips_give_every_length(lengths, usable):
-    needs = [inches(n) for n in lengths]
-    loss = inches("1/2")
-    count = strips_for_pieces(needs, inches(usable), loss)
-    assert count * usable >= sum(lengths)
-    # cutting every length from strips of its own needs no fewer
-    alone = sum(strips_for_length(n, inches(usable), loss) for n in needs)
-    assert count <= alone
-
-
 def test_strip_no_longer_than_its_join():
-    assert strips_for_pieces([inches(10)], inches("1/2"), inches("1/2")) == 0
     with pytest.raises(ValueError, match="no longer"):
         strips_for_length(inches(10), inches(2), inches(2))

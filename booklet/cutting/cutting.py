@@ -61,7 +61,8 @@ def _plan(
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
     offered = offers(set_pattern, quilt, ruler, gathered.together)
     cloths = tuple(worked.plan for worked in best.values())
-    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered)
+    joins = tuple(join for worked in best.values() for join in worked.job.joins)
+    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins)
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,10 +80,35 @@ class CutPatch:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along)."""
+    """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along). `stretch` is
+    its length where it is joined with others to a longer part."""
 
     name: str
     outline: tuple[Point, ...]
+    stretch: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class JoinedPart:
+    """A part joined from strips: its name, its length as cut, and the stretches it is joined from, in the
+    order of the strips. Their sum less what the joins take is the length."""
+
+    name: str
+    length: Length
+    stretches: tuple[Length, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StripJoin:
+    """Strips across the cloth, `usable` long and `width` wide, that are joined end to end to longer parts
+    by straight seams; each seam takes `loss`, an allowance of either strip."""
+
+    fabric: str
+    width: Length
+    usable: Length
+    loss: Length
+    strips: int
+    parts: tuple[JoinedPart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,10 +184,19 @@ class CuttingPlan:
     fabrics: tuple[FabricPlan, ...]
     together: tuple[TogetherUnit, ...] = ()
     offers: tuple[TogetherUnit, ...] = ()  # units that could be made so, if the author asked for it
+    joins: tuple[StripJoin, ...] = ()  # of parts that are longer than their cloth is wide
 
     def pieces(self, name: str) -> int:
         """How many pieces of a patch or part are cut, of whatever fabric."""
         return sum(patch.pieces for patch in self.patches if patch.name == name)
+
+    def joined(self, name: str) -> tuple[StripJoin, tuple[JoinedPart, ...]] | None:
+        """The strips that a part is joined from, and its pieces; None where it is cut in one."""
+        for join in self.joins:
+            parts = tuple(part for part in join.parts if part.name == name)
+            if parts:
+                return join, parts
+        return None
 
     @property
     def panels(self) -> tuple[tuple[Length, Length], ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from booklet.cutting.cutting_plan import CutPatch, Placed
+from booklet.cutting.cutting_plan import CutPatch, Placed, StripJoin
 from booklet.cutting.items import Item
 from booklet.measure import Length
 from booklet.pattern import Fabric
@@ -47,6 +47,7 @@ class Job:
     settled: list[tuple[LaidStrip, ...]] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     owners: list[Owner] = field(default_factory=list)
+    joins: list[StripJoin] = field(default_factory=list)
     more: list[tuple[str, Length]] = field(default_factory=list)
     fussy: list[tuple[Length, Length]] = field(default_factory=list)  # as planned, at least
     area: float = 0.0

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
-from booklet.cutting.cutting_plan import Method, Placed
+from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
 from booklet.cutting.jobs import Job, LaidStrip, Owner, box, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
@@ -18,10 +18,11 @@ from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
+from booklet.quilt.sums import Usual
 from booklet.words import in_units, listing, phrase
 
-STRAIGHT_JOIN = Length.of("1/2")
-"""What a straight join takes of a border strip: an allowance of 1/4 in of each of the two."""
+LEAST_STRETCH = Usual.of("2 in", "5 cm")
+"""No shorter stretch is joined on: its seam would lie in the corner of the quilt. Common practice."""
 
 LEAST_END = Length.of(6)
 """A shorter end of the binding is kept: sewers like some to spare."""
@@ -131,13 +132,22 @@ def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
         name = re.sub(r"^(border \d+) .*", r"\1", part.name)
         groups.setdefault((part.fabric, name, min(part.cut)), []).append(part)
     for parts in groups.values():
-        _add_group(bench.jobs[parts[0].fabric], parts)
+        _add_group(bench, bench.jobs[parts[0].fabric], parts)
 
 
-def _add_group(job: Job, parts: list[Part]) -> None:
+def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
+    """The strips of some parts of one width, the ends of one joined to the other."""
     usable, height = cloth_width(job.fabric), min(parts[0].cut)
+    loss, least = 2 * bench.ruler.allowance, LEAST_STRETCH.said_in(bench.ruler.units)
+    if any(part.shape == "mitred strip" for part in parts):
+        least = least + height  # the corner seam crosses as much of the strip as it is wide
     each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
-    laid = joined_strips(each, usable, STRAIGHT_JOIN)
+    laid = joined_strips(each, usable, loss, least)
+    stretches = [
+        tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
+    ]
+    made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
+    job.joins.append(StripJoin(job.fabric.id, height, usable, loss, len(laid), made))
     job.settled.append(_drawn(laid, height, {p.name: p.count for p in parts}))
     job.area += len(laid) * float(height) * float(usable)
     for part in parts:
@@ -153,7 +163,8 @@ def _drawn(
     made = []
     for strip in laid:
         placed = tuple(
-            Placed(s.name, box(float(s.start), 0.0, float(s.length), float(height))) for s in strip
+            Placed(s.name, box(float(s.start), 0.0, float(s.length), float(height)), s.length)
+            for s in strip
         )
         names = dict.fromkeys(s.name for s in strip)
         gives = tuple((n, sum(1 for s in strip if s.name == n), 0) for n in names)

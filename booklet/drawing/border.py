@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks
+from booklet.drawing.joins import join_lines
 from booklet.drawing.patchwork import painted, patch_outlines
 from booklet.drawing.plane import roomiest
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, fitted
 from booklet.plan import SizePlan
@@ -29,6 +30,8 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         order = _turn(part)
         for place in part.places:
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
+        items += [Line(view.put(line), Ink.PATCH) for line in join_lines(size, part)]
+        for place in part.places:
             at, _ = roomiest(view.put(place))
             items.append(Label(at, str(order), 8.0, bold=True, plate=True))
     words = listing(
@@ -51,7 +54,11 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         phrase("Border {n}", n=number),
         phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
     )
-    return figure(scene, phrase("Border {n}, added in the order of the numbers.", n=number))
+    caption = phrase("Border {n}, added in the order of the numbers.", n=number)
+    if any(size.cutting.joined(part.name) for part in parts):
+        across = phrase("Lines across its strips: where they are joined.")
+        return figure(scene, listing((caption, across), "sentences"))
+    return figure(scene, caption)
 
 
 def _turn(part: Part) -> int:

@@ -70,9 +70,9 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
         ]
     rows: list[StripRow] = []
     for strip in plan.strips:
-        kinds: dict[tuple[tuple[str, int], ...], list[int]] = {}
+        kinds: dict[tuple[object, ...], list[int]] = {}
         for i, layout in enumerate(strip.layouts):
-            kinds.setdefault(tuple(_counted(layout)), []).append(i)
+            kinds.setdefault((*_counted(layout), *_stretches(layout)), []).append(i)
         if not strip.layouts:
             rows.append(StripRow(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
         for found in kinds.values():
@@ -86,6 +86,11 @@ def _counted(layout: tuple[Placed, ...]) -> list[tuple[str, int]]:
     """The cuts of one strip by name and number."""
     names = [placed.name for placed in layout]
     return sorted((name, names.count(name)) for name in set(names))
+
+
+def _stretches(layout: tuple[Placed, ...]) -> list[Length]:
+    """The lengths of what is joined to longer parts: strips with other lengths are not alike."""
+    return [placed.stretch for placed in layout if placed.stretch is not None]
 
 
 def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks
+from booklet.drawing.joins import join_lines
 from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.patchwork import (
     all_pieces,
@@ -160,6 +161,8 @@ def layout_figure(
             continue
         items.append(Area(outline, None, Ink.PATCH))
         items += _block_label(placed, outline, keys[placed.block] if several else "")
+    joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
+    items += [Line(view.put(line), Ink.HAIR) for line in joins]
     items += _numbers(size, view)
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(

@@ -13,7 +13,8 @@ from fractions import Fraction
 from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
-from booklet.words import Phrase, Value, phrase, words_of
+from booklet.plan.joined import join_sum
+from booklet.words import Phrase, Value, listing, phrase, words_of
 
 Cell = str | int | float | None
 METHODS = {
@@ -135,12 +136,24 @@ def _cutting(size: SizePlan, say: Say) -> Iterator[tuple[Cell, ...]]:
             size.fabric(patch.fabric).name,
             patch.name if patch.outline is not None else None,
             say(patch.title),
-            say(METHODS[patch.method]),
+            say(_method(size, patch)),
             *_cut(patch),
             patch.cuts,
             patch.pieces,
             patch.reversed,
         )
+
+
+def _method(size: SizePlan, patch: CutPatch) -> Value:
+    """How it is cut; of a part longer than its cloth is wide the stretches that are joined."""
+    made = size.cutting.joined(patch.name)
+    if made is None:
+        return METHODS[patch.method]
+    join, parts = made
+    sums = [join_sum(join, part, size.pattern.units) for part in dict.fromkeys(parts)]
+    return phrase(
+        "{method}: {sums}", method=METHODS[patch.method], sums=listing(sums, "semicolons")
+    )
 
 
 def _cut(patch: CutPatch) -> tuple[Cell, ...]:

@@ -6,18 +6,26 @@ A line says how many strips of which width to cut, what each row gives, and how 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from markupsafe import Markup
 
-from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
+from booklet.cutting.cutting_plan import (
+    CutPatch,
+    FabricPlan,
+    JoinedPart,
+    Method,
+    StripJoin,
+)
 from booklet.drawing.cutting import StripRow, strip_rows
-from booklet.measure import UnitSystem
+from booklet.measure import Length, UnitSystem
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
+from booklet.plan.joined import join_sum
 from booklet.words import Text, by, listing, phrase, plural_phrase
 
 _HALF = phrase("Cut each once from corner to corner: 2 triangles.")
@@ -71,7 +79,9 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
         gives = tuple(
-            _gives(patches[name], cuts, name in said, units, words)
+            _joined(plan, made, row, name, name in said, words)
+            if (made := plan.cutting.joined(name))
+            else _gives(patches[name], cuts, name in said, units, words)
             for name, cuts in _cuts(row)
             if name in patches
         )
@@ -114,10 +124,45 @@ def _cuts(row: StripRow) -> tuple[tuple[str, int], ...]:
     return tuple((name, names.count(name) * row.count) for name in dict.fromkeys(names))
 
 
+def _joined(
+    plan: SizePlan,
+    made: tuple[StripJoin, tuple[JoinedPart, ...]],
+    row: StripRow,
+    name: str,
+    again: bool,
+    words: Words,
+) -> Gives:
+    """The stretches a row of strips gives to a longer part, and, once, what that is joined from."""
+    units = plan.pattern.units
+    title = next(part.title for part in plan.quilt.parts if part.name == name)
+    stretches = [p.stretch for p in row.layout if p.name == name and p.stretch is not None]
+    lengths = listing(
+        [
+            phrase("{n} × {length}", n=count * row.count, length=cut_text(stretch, units))
+            for stretch, count in Counter(stretches).items()
+        ]
+    )
+    if again:
+        how: Text = phrase("Likewise", context="cut as above")
+    else:
+        join, parts = made
+        sums = [
+            phrase("{n} joined with straight seams: {sum}", n=n, sum=join_sum(join, part, units))
+            for part, n in Counter(parts).items()
+        ]
+        how = listing(sums, "sentences")
+    return Gives(words.markup(title), words.markup(lengths), words.markup(how))
+
+
 def _gives(patch: CutPatch, cuts: int, again: bool, units: UnitSystem, words: Words) -> Gives:
-    """What some cuts for a patch give. A part pieced from strips is only named."""
+    """What some cuts for a patch give, or the panels of the back and the strips of the binding."""
+    if patch.name == "binding" and patch.method is Method.STRIP:
+        how = words.phrase("Joined with diagonal seams")
+        return Gives(words.markup(patch.title), Markup(), how)
     if patch.method is Method.STRIP:
-        return Gives(words.markup(patch.title), Markup(), Markup())
+        return Gives(
+            words.markup(patch.title), _rectangles(patch.cut, cuts, units, words), Markup()
+        )
     each = Fraction(patch.pieces, patch.cuts) if patch.cuts else Fraction(1)
     pieces = min(math.ceil(cuts * each), patch.pieces)
     named = words.phrase("{name} × {n}", n=pieces, name=patch.title)
@@ -132,8 +177,13 @@ def cut_size(patch: CutPatch, cuts: int, units: UnitSystem, words: Words) -> Mar
         return words.phrase("Template {name}", name=patch.name)
     if patch.method in _ALONG_STRIP:
         return Markup()
-    width, height = (cut_text(side, units) for side in patch.cut)
-    if patch.cut[0] == patch.cut[1]:
+    return _rectangles(patch.cut, cuts, units, words)
+
+
+def _rectangles(cut: tuple[Length, Length], cuts: int, units: UnitSystem, words: Words) -> Markup:
+    """Squares or rectangles with their number."""
+    width, height = (cut_text(side, units) for side in cut)
+    if cut[0] == cut[1]:
         return words.plural("{n} square, {width}", "{n} squares, {width}", cuts, width=width)
     return words.plural(
         "{n} rectangle, {size}", "{n} rectangles, {size}", cuts, size=by(width, height)

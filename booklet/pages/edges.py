@@ -8,8 +8,9 @@ from booklet.measure import Length
 from booklet.pages.values import exactly, with_unit
 from booklet.pages.view import cut_text
 from booklet.plan import SizePlan
+from booklet.plan.joined import joined_words
 from booklet.quilt.extras import sleeve_rule
-from booklet.words import Text, by
+from booklet.words import Text, by, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +25,14 @@ class BiasView:
 
 @dataclass(frozen=True, slots=True)
 class SleeveView:
-    """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube."""
+    """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube, and what
+    the strip is joined from where the cloth is too narrow."""
 
     size: Text
     hem: Text
     seam: Text
     width: Text
+    joined: Text | None = None
 
 
 def bias_view(plan: SizePlan) -> BiasView | None:
@@ -50,7 +53,12 @@ def sleeve_view(plan: SizePlan) -> SleeveView | None:
     units = plan.pattern.units
     tube: Length = part.finished[1]
     rule = sleeve_rule(tube, units)
+    joined = joined_words(plan.cutting, [("sleeve", phrase("the sleeve", context="for …"))], units)
     size = by(cut_text(part.cut[1], units), cut_text(part.cut[0], units))
     return SleeveView(
-        size, cut_text(rule.hem, units), cut_text(rule.seam, units), with_unit(tube, units)
+        size,
+        cut_text(rule.hem, units),
+        cut_text(rule.seam, units),
+        with_unit(tube, units),
+        joined.sentence if joined is not None else None,
     )

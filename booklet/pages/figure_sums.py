@@ -10,6 +10,8 @@ from markupsafe import Markup
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
+from booklet.plan.joined import join_sum
+from booklet.quilt.sized import Part
 from booklet.words import Text, phrase
 
 
@@ -26,7 +28,7 @@ def figure_sums(plan: SizePlan, words: Words) -> tuple[SumGroup, ...]:
     quilt = plan.quilt
     parts = [
         *quilt.sums,
-        *(line for part in quilt.parts for line in part.sums),
+        *(line for part in quilt.parts for line in (*part.sums, *_join_sums(plan, part))),
         *(quilt.binding.sums if quilt.binding else ()),
         *(quilt.backing.sums if quilt.backing else ()),
         *quilt.batting_sums,
@@ -40,6 +42,16 @@ def figure_sums(plan: SizePlan, words: Words) -> tuple[SumGroup, ...]:
         (phrase("How the parts of the quilt were worked out"), _said(parts, words)),
     )
     return tuple(SumGroup(words.markup(head), lines) for head, lines in groups if lines)
+
+
+def _join_sums(plan: SizePlan, part: Part) -> tuple[Text, ...]:
+    """How a part longer than the cloth is wide comes together; nothing of one cut whole."""
+    made = plan.cutting.joined(part.name)
+    if made is None:
+        return ()
+    join, pieces = made
+    sums = (join_sum(join, piece, plan.pattern.units) for piece in pieces)
+    return tuple(phrase("{part}, joined: {sum}", part=part.title, sum=line) for line in sums)
 
 
 def _patch_sums(patches: Iterable[CutPatch], plan: SizePlan, words: Words) -> tuple[Markup, ...]:

@@ -12,6 +12,7 @@ from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
+from booklet.plan.joined import joined_words
 from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
@@ -24,6 +25,10 @@ class Named:
     words: Markup
     width: Markup | None = None
     after: Markup | None = None
+    join: Markup | None = (
+        None  # what is done with strips that are joined first, and to which lengths
+    )
+    sums: tuple[Markup, ...] = ()
 
 
 def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
@@ -65,12 +70,32 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
     units = plan.pattern.units
     fabric = plan.fabric(border.fabric).name
     ends, sides = (cut_text(side, units) for side in (border.lengths[0], border.lengths[-1]))
+    name = f"border {border.number}"
+    parts = (
+        (f"{name} sides", phrase("the sides", context="for …")),
+        (f"{name} top and bottom", phrase("top and bottom", context="for …")),
+    )
+    joined = joined_words(plan.cutting, parts, units)
+    added = _corners(border.corners, sides, ends)
     return Named(
         words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
-        words.markup(_corners(border.corners, sides, ends)),
+        words.markup(added),
         words.phrase("{width} wide finished", width=with_unit(border.width, units)),
         words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
+        words.markup(joined.begin) if joined else None,
+        tuple(words.markup(line) for line in joined.sums) if joined else (),
     )
+
+
+def long_sash_words(plan: SizePlan, words: Words) -> Markup:
+    """How the long sashes are joined from strips; nothing where each is cut in one."""
+    named = [
+        (part.name, phrase("the long sashes", context="for …"))
+        for part in plan.quilt.parts
+        if part.name.startswith("long sash")
+    ]
+    joined = joined_words(plan.cutting, named, plan.pattern.units)
+    return words.markup(joined.sentence) if joined is not None else Markup()
 
 
 def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:

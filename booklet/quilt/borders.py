@@ -10,7 +10,6 @@ from booklet.pattern import Border, Corners
 from booklet.quilt.border_places import Places, border_places, corner_places
 from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
-from booklet.quilt.strips import DEFAULT_LOSS, strips_for_pieces
 from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, say, sum_line
 from booklet.words import Digits, Text, phrase
 
@@ -80,20 +79,15 @@ def around(top: Size, width: Length) -> Size:
 
 
 def add_borders(
-    top: Size,
-    borders: Sequence[Border],
-    allowance: Length,
-    cloths: Sequence[Length],
-    units: UnitSystem,
+    top: Size, borders: Sequence[Border], allowance: Length, units: UnitSystem
 ) -> Bordered:
-    """All borders of a quilt around a finished top; `cloths` are the usable widths of their cloths."""
+    """All borders of a quilt around a finished top."""
     sizes = [top]
     for border in borders:
         sizes.append(around(sizes[-1], border.width))
     outside = sizes.pop()
     plans, parts = [], []
-    each = zip(borders, sizes, cloths, strict=True)
-    for number, (border, inner, cloth) in enumerate(each, start=1):
+    for number, (border, inner) in enumerate(zip(borders, sizes, strict=True), start=1):
         corner = float((outside[0] - inner[0]) / 2), float((outside[1] - inner[1]) / 2)
         frame = Frame(*corner, float(inner[0]), float(inner[1]))
         level, upright = _strips(inner, border, allowance, frame, units)
@@ -113,7 +107,6 @@ def add_borders(
                 border.corners,
                 lengths,
                 around(inner, border.width),
-                strips_for_pieces(lengths, cloth, DEFAULT_LOSS),
                 sums,
             )
         )

@@ -72,7 +72,6 @@ def _finish(
         made.finished,
         quilt.borders,
         pattern.allowance,
-        [cloth_width(size, border.fabric) for border in quilt.borders],
         units,
     )
     finished = bordered.outside

@@ -59,7 +59,6 @@ class BorderPlan:
     corners: Corners
     lengths: tuple[Length, ...]  # cut lengths of the four sides: two and two
     outside: tuple[Length, Length]  # the finished top after this border
-    across: int = 0  # strips across the cloth, where they are pieced from such
     sums: tuple[str, ...] = ()
 
 

@@ -22,7 +22,7 @@ def set_size(columns, rows, block, sash, outside=True):
 
 def bordered(top, width):
     border = Border(L(width), "ink", Corners.BUTTED, None, Span.whole("pattern.yaml"))
-    return add_borders((L(top[0]), L(top[1])), [border], L("1/4"), [L(40)], "inch")
+    return add_borders((L(top[0]), L(top[1])), [border], L("1/4"), "inch")
 
 
 def test_five_by_six_blocks_sashed_all_round():
