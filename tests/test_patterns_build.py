@@ -1,0 +1,42 @@
+"""Whatever `check` accepts, `build` builds: every page of every size of every pattern, laid out.
+
+The pages are laid out on the author's paper, and their bytes thrown away; what matters is that no
+picture, table or page stops, that nothing is complained of, and that no word of ours shows through.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler
+from booklet.exports import exported
+from booklet.pages import make_pdf
+from booklet.pages.album import drawn
+from booklet.pages.fonts import boxed
+
+PATTERNS = sorted(path for path in (Path(__file__).parent / "patterns").iterdir() if path.is_dir())
+LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")
+"""What a value that was never set, or a phrase that was never filled in, looks like on a page."""
+
+
+def words_of(html: str) -> str:
+    """What a reader sees of a page: no style, no marks, no pictures in data addresses."""
+    without = re.sub(r"<style.*?</style>", " ", html, flags=re.DOTALL)
+    return re.sub(r"<[^>]*>", " ", without)
+
+
+@pytest.mark.parametrize("folder", PATTERNS, ids=lambda path: path.name)
+def test_every_page_of_every_size_is_laid_out(folder):
+    plan = compiler.plan(compiler.check(folder).value)
+    figures = drawn(plan)
+    paper = plan.pattern.booklet.paper
+    for edition in plan.pattern.booklet.editions:
+        for document in compiler.documents(plan, edition, (paper,), figures=figures):
+            assert LEAKS.search(words_of(document.html)) is None, document.name
+            if document.paper is not None:
+                pdf = make_pdf(boxed(document.html))
+                assert pdf.complaints == (), document.name
+                assert pdf.pages >= 1
+    names = [name for name, _ in exported(plan, ())]
+    assert len(names) == len(set(names)) > 0
