@@ -1,13 +1,14 @@
 """Whatever `check` accepts, `build` builds: sound patterns drawn at random, all pages of all sizes.
 
 The strategy makes only what can be cut and sewn, so `check` may refuse it for a few reasons alone.
-`--patterns=500` tries more of them than a run in passing does.
+`PATTERNS_DRAWN=500 pytest tests/test_random_patterns.py` tries more of them than a run in passing does.
 """
 
+import os
 import tempfile
 from pathlib import Path
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, event, given, settings
 from random_patterns import patterns
 from test_patterns_build import LEAKS, words_of
 
@@ -20,13 +21,17 @@ REFUSED = {"wider-than-cloth", "cloth-too-narrow", "not-yet", "motif-without-rep
 
 
 @settings(
-    deadline=None, max_examples=30, derandomize=True, suppress_health_check=list(HealthCheck)
+    deadline=None,
+    max_examples=int(os.environ.get("PATTERNS_DRAWN", "30")),
+    derandomize=True,
+    suppress_health_check=list(HealthCheck),
 )
 @given(patterns())
 def test_a_pattern_that_check_accepts_is_built(text):
     with tempfile.TemporaryDirectory() as home:
         (Path(home) / "pattern.yaml").write_text(text, encoding="utf-8")
         found = compiler.check(Path(home))
+        event("refused" if found.value is None else "accepted")
         if found.value is None:
             refused = {d.code for d in found.diagnostics if d.is_error}
             assert refused <= REFUSED, f"{refused}\n{text}"
