@@ -134,6 +134,14 @@ def _folder(parser: Parser) -> None:
     )
 
 
+def _trust(parser: Parser) -> None:
+    parser.add_argument(
+        "--trust-pages",
+        action="store_true",
+        help="take in `pages/` and `style.css`, which are code: only for a folder that you wrote",
+    )
+
+
 def _size(parser: Parser) -> None:
     parser.add_argument(
         "--size",
@@ -145,6 +153,7 @@ def _size(parser: Parser) -> None:
 
 def _build(parser: Parser) -> None:
     _folder(parser)
+    _trust(parser)
     _size(parser)
     parser.add_argument(
         "--edition",
@@ -230,6 +239,7 @@ class _Creep(argparse.Action):
 
 def _check(parser: Parser) -> None:
     _folder(parser)
+    _trust(parser)
     parser.add_argument(
         "--format",
         choices=["text", "lines", "json"],
@@ -240,6 +250,7 @@ def _check(parser: Parser) -> None:
 
 def _facts(parser: Parser) -> None:
     _folder(parser)
+    _trust(parser)
     _size(parser)
 
 

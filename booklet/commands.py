@@ -20,8 +20,8 @@ from booklet.facts import facts_text
 from booklet.facts_schema import facts_schema
 from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.output import OutputError, keep_aside, refuse_link, write_files
-from booklet.pages.own_pages import OwnPageError
 from booklet.pages.pdf import NoPdf
+from booklet.pages.templating import OwnPageError
 from booklet.quilt.bed_words import BedError, bed_text
 from booklet.sewing.proposals import Proposal, proposals
 from booklet.source import source_text
@@ -85,7 +85,7 @@ def _ours(fault: Exception) -> str:
 def _check(options: argparse.Namespace) -> int:
     if wrong := _wrong_folder(options):
         return _complain(wrong, WRONG_CALL)
-    outcome = compiler.check(options.folder)
+    outcome = compiler.check(options.folder, options.trust_pages)
     if options.format == "json":
         print(console.as_json(outcome.diagnostics), end="")
     elif options.format == "lines":
@@ -100,7 +100,7 @@ def _check(options: argparse.Namespace) -> int:
 def _facts(options: argparse.Namespace) -> int:
     if wrong := _wrong_folder(options):
         return _complain(wrong, WRONG_CALL)
-    outcome = compiler.check(options.folder)
+    outcome = compiler.check(options.folder, options.trust_pages)
     _tell(outcome.diagnostics, options.folder)
     if outcome.value is None:
         return FAULTS
@@ -120,7 +120,7 @@ def _build(options: argparse.Namespace) -> int:
     if options.creep is not None and not options.imposed:
         return _complain("`--creep` is for sheets that are folded; add `--imposed`", WRONG_CALL)
     say(f"reading and checking {options.folder}")
-    outcome = compiler.check(options.folder)
+    outcome = compiler.check(options.folder, options.trust_pages)
     _tell(outcome.diagnostics, options.folder)
     checked = outcome.value
     if checked is None:

@@ -17,9 +17,9 @@ from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
 from booklet.pages.fonts import boxed
+from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
-from booklet.pages.own_pages import own_faults
-from booklet.pages.own_style import style_faults
+from booklet.pages.templating import own_faults
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.pressing import press
@@ -34,9 +34,10 @@ Write = Callable[[str, bytes], None]
 Say = Callable[[str], None]
 
 
-def check(folder: Path) -> Outcome[CheckedPattern]:
-    """The checked pattern of a folder, with everything computed and every diagnostic found."""
-    return check_pattern(read_folder(folder))
+def check(folder: Path, trust_pages: bool = False) -> Outcome[CheckedPattern]:
+    """The checked pattern of a folder, with everything computed and every diagnostic found; with page
+    templates and a style sheet of the author's own only where they are trusted."""
+    return check_pattern(read_folder(folder, trust_pages))
 
 
 def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
@@ -60,7 +61,7 @@ def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
 
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
     """The same pattern with the faults of its texts and of all words that are printed."""
-    own = (*own_faults(pattern.templates), *style_faults(pattern))
+    own = (*own_faults(pattern.templates), *look_faults(pattern))
     return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern)))
 
 

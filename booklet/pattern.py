@@ -524,6 +524,27 @@ class Edition:
 
 
 @dataclass(frozen=True, slots=True)
+class Tint:
+    """A colour of the look, and where it is written."""
+
+    colour: str  # "#rrggbb"
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
+
+    title_colour: Tint | None = None
+    title_font: str = "serif"  # serif | sans
+    ground: Tint | None = None
+    logo: str | None = None  # a file in the folder, key of Pattern.pictures
+    titles: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    before: Mapping[str, Page] = field(default_factory=lambda: MappingProxyType({}))
+    after: Mapping[str, Page] = field(default_factory=lambda: MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
 class Booklet:
     """The author's wishes for the booklet."""
 
@@ -531,6 +552,7 @@ class Booklet:
     editions: tuple[Edition, ...]
     span: Span
     lesson: Lesson = Lesson()
+    look: Look = Look()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,9 +21,10 @@ def cases():
 
 @pytest.mark.parametrize(("code", "section"), list(cases()))
 def test_case(code: str, section: str, tmp_path: Path):
-    expected = None
+    expected, trusted = None, False
     for kind, name, body in FENCE.findall(section):
         if kind == "yaml":
+            trusted = "--trust-pages" in name
             (tmp_path / "pattern.yaml").write_text(body, encoding="utf-8")
         elif kind == "file":
             path = tmp_path / name.strip()
@@ -32,7 +33,7 @@ def test_case(code: str, section: str, tmp_path: Path):
         elif kind == "text":
             expected = body
     assert expected is not None, "the case says nothing of what is expected"
-    found = console.as_lines(compiler.check(tmp_path).diagnostics)
+    found = console.as_lines(compiler.check(tmp_path, trusted).diagnostics)
     assert found == expected
 
 

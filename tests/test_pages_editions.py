@@ -1,4 +1,4 @@
-"""Editions: the order of pages, cautions, fill, the teacher's notes, a class by name, pages of one's own."""
+"""Editions: the order of pages, cautions, fill, the teacher's notes, a class by name."""
 
 import io
 import re
@@ -11,23 +11,13 @@ import pypdfium2
 import pytest
 from markupsafe import Markup
 
-from booklet.compiler import check, documents, read_texts
+from booklet.compiler import documents
 from booklet.drawing.colours import contrast
 from booklet.pages import compose, sheet_of
-from booklet.pages.own_pages import (
-    OwnPageError,
-    own_faults,
-    own_filled,
-    page_values,
-    uses_own,
-)
-from booklet.pages.own_style import own_style, style_faults
 from booklet.pages.sections import entries
 from booklet.pages.teacher import for_students, note_faults, stretches
 from booklet.pages.templating import template_text
 from booklet.pattern import Paper
-from booklet.source import read_folder
-from booklet.source.own_pages import OWN_TEMPLATES
 
 # The order of pages
 
@@ -197,187 +187,6 @@ def test_without_names_there_is_a_line_to_write_on():
     made = list(documents(sample.plan(), sample.HANDOUT, (Paper.A4,), figures=sample.figures))
     assert len(made) == 2
     assert "name-line" in made[1].html
-
-
-# Pages of one's own
-
-
-def filled(text, **values):
-    return str(own_filled({"pages/notes.html": text}, "pages/notes.html", values))
-
-
-def fault(text, **values):
-    with pytest.raises(OwnPageError) as raised:
-        filled(text, **values)
-    return raised.value.fault
-
-
-def test_a_page_of_ones_own_takes_the_place_of_ours():
-    plan = with_text("", templates={"pages/notes.html": "<p>For {{ title }}</p>"})
-    edition = sample.edition("x", ("notes",))
-    assert "<p>For Harbour Lanterns</p>" in compose(plan, edition, sample.figures).html
-
-
-def test_a_part_of_a_page_of_ours_may_be_ones_own():
-    own = {"pages/materials_table.html": "<p>Ask at the shop.</p>"}
-    assert uses_own("pages/materials.html", own)
-    assert not uses_own("pages/quilt.html", own)
-    plan = with_text("", templates=own)
-    html = compose(plan, sample.edition("x", ("materials",)), sample.figures).html
-    assert "<p>Ask at the shop.</p>" in html
-
-
-def test_values_are_escaped():
-    assert filled("{{ x }}", x="<b>") == "&lt;b&gt;"
-    assert filled("{{ x ~ '<' }}", x="<b>") == "&lt;b&gt;&lt;"
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "{% for a in range(999) %}{% for b in range(999) %}{% for c in range(999) %}{% endfor %}{% endfor %}{% endfor %}",
-        "{% for a in range(1000000000) %}{% endfor %}",
-        "{% macro f() %}{{ f() }}{{ f() }}{% endmacro %}{{ f() }}",
-        '{% include "pages/notes.html" %}',
-        "{{ 'x' * 1000000000 }}",
-        "{{ 9 ** 9 ** 9 ** 9 }}",
-        "{{ '%1000000000d' % 1 }}",
-        "{{ 'x'.ljust(1000000000) }}",
-        "{{ '{:1000000000}'.format(1) }}",
-        "{% set a = 'xxxxxxxxxx' %}" + "{% set a = a ~ a %}" * 40 + "{{ a }}",
-        "{% set a = [1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a }}",
-        "{% set a = [1] %}" + "{% set a = [a, a] %}" * 40 + "{{ a|join }}",
-    ],
-)
-def test_a_page_that_goes_on_without_end_is_a_fault(text):
-    assert fault(text).code == "page-template"
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "{{ ''.__class__ }}", "{{ x.__init__ }}", "{{ x.__globals__ }}", "{{ cycler }}", "{{ lipsum() }}",
-        "{{ self._TemplateReference__context }}", '{% include "/etc/passwd" %}', '{% include "../pattern.yaml" %}',
-        "{{ x|safe }}", "{% import 'os' as os %}{{ os }}", "{{ x()|attr('__class__') }}",
-    ],
-)  # fmt: skip
-def test_a_page_reaches_nothing_but_its_values(text):
-    found = [*own_faults({"pages/notes.html": text})] or [fault(text, x=len)]
-    assert found[0].code == "page-template"
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "<script>x</script>", "<scr{{ 'ipt' }}>x</scr{{ 'ipt' }}>", '<p onclick="x">y</p>', "<iframe></iframe>",
-        '<img src="https://example.org/x.png" alt="">', '<a href="javascript:x">y</a>', "<style>p{}</style>",
-        '<p style="background:url(//example.org/x.png)">y</p>', "<!-- <p> -->", "<![CDATA[x]]>", "<svg><set/></svg>",
-        '<link rel="stylesheet" href="#x">', '<img srcset="//example.org/x 1x" alt="">', '<a href="{{ x }}">y</a>',
-    ],
-)  # fmt: skip
-def test_a_page_holds_nothing_that_runs_or_is_fetched(text):
-    assert fault(text, x="https://example.org").code == "page-template"
-
-
-def test_a_fault_names_its_line_and_column():
-    found = next(own_faults({"pages/notes.html": "<p>\n  {{ titel }}</p>"}))
-    # the name begins at column 6 of line 2: two spaces, two braces, a space
-    assert (found.span.file, found.span.line, found.span.column) == ("pages/notes.html", 2, 6)
-    at_run = fault("<p>\n\n{{ x.y }}", x="a text")
-    assert at_run.span.line == 3
-
-
-def test_a_sound_page_of_ours_is_sound_as_ones_own():
-    for name in OWN_TEMPLATES:
-        text = template_text(name)
-        assert text is not None
-        assert list(own_faults({name: text})) == []
-    assert {"title", "picture", "t"} <= page_values()
-
-
-def test_every_page_of_ours_may_be_set_as_ones_own(example_plan):
-    own = {name: template_text(name) for name in OWN_TEMPLATES}
-    pattern = replace(example_plan.pattern, templates=own)
-    sizes = tuple(replace(size, pattern=pattern) for size in example_plan.sizes)
-    edition = pattern.booklet.editions[0]
-    mine = compose(
-        replace(example_plan, pattern=pattern, sizes=sizes), edition, None, Paper.A4, ("throw",)
-    )
-    ours = compose(example_plan, edition, None, Paper.A4, ("throw",))
-    assert mine.html == ours.html
-
-
-# A style sheet of one's own
-
-
-def style(text, pictures=None):
-    return sample.pattern({}, pictures) and replace(sample.pattern({}, pictures), style=text)
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        "@import 'x.css';", "p { background: url(https://example.org/a.png) }", "p { background: url('//x/a.png') }",
-        "p { background: u\\72l(//x/a.png) }", "p { background: image-set('//x/a.png' 1x) }", "@font-face { src: url(x) }",
-        "p { color: red } </style><script>", "p { background: url(data:text/html,x) }", "p { color: red", "}",
-        "@media print { @import 'x'; p { background: url(gone.png) } }", "p { background: src('//x') }",
-    ],
-)  # fmt: skip
-def test_a_style_sheet_fetches_nothing_and_can_be_read(text):
-    found = list(style_faults(style(text)))
-    if text == "p { color: red":  # closed by the end of the file, as a browser does
-        assert not found
-        return
-    assert found, text
-    assert all(fault.code == "own-style" and fault.hint for fault in found)
-
-
-def test_a_picture_of_the_folder_may_stand_in_a_style_sheet():
-    from picture_bytes import png
-
-    mine = style("p { background: url(lamp.png) }", {"lamp.png": png()})
-    assert list(style_faults(mine)) == []
-    assert "url(data:image/png;base64," in own_style(mine)
-
-
-def test_own_rules_come_last_on_screen_and_paper():
-    plan = with_text("", style="h2 { color: #234 }")
-    for paper in (None, Paper.A4):
-        html = compose(
-            plan, sample.edition("x", ("materials",)), sample.figures, paper, ("lap",)
-        ).html
-        assert html.index("h2 { color: #234 }") > html.rindex("figcaption {")
-
-
-def test_pages_and_style_are_read_with_the_folder(tmp_path):
-    (tmp_path / "pages").mkdir()
-    (tmp_path / "pages/notes.html").write_text("<p>{{ title }}</p>", encoding="utf-8")
-    (tmp_path / "pages/nots.html").write_text("", encoding="utf-8")
-    (tmp_path / "style.css").write_text("p { color: #234 }", encoding="utf-8")
-    (tmp_path / "pattern.yaml").write_text(
-        "title: T\nsizes: {lap: {title: L, unit: 1 in, blocks: 2 x 2}}\n"
-        'fabrics: {ink: {name: Ink, colour: "#243b6b"}, sand: {name: Sand, colour: "#e9dcc3"}}\n'
-        "blocks: {b: {grid: [[ink, sand]]}}\n"
-        "booklet: {editions: {p: {pages: [notes, cutting, notes]}}}\n",
-        encoding="utf-8",
-    )
-    read = read_folder(tmp_path).then(read_texts)
-    assert dict(read.value.templates) == {"pages/notes.html": "<p>{{ title }}</p>"}
-    assert read.value.style == "p { color: #234 }"
-    said = sorted((d.code, d.message, d.hint) for d in read.diagnostics)
-    assert said == [
-        (
-            "duplicate-name",
-            "page `notes` is listed twice in edition `p`",
-            "take one of the two out",
-        ),
-        (
-            "unknown-name",
-            "there is no page template `pages/nots.html` to take the place of",
-            "did you mean `pages/notes.html`?",
-        ),
-    ]
-    assert check(tmp_path).value is None
 
 
 # Colours

@@ -1,5 +1,6 @@
 """Texts of strangers: what may stand in them, and what must come out as plain text."""
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -71,7 +72,12 @@ def test_strange_addresses_become_words(address: str):
 
 def test_links_to_places_stay_and_others_are_printed():
     assert set_("[there](#cutting)") == '<p><a href="#cutting">there</a></p>'
-    assert set_("[shop](https://example.org)") == "<p><span>shop (https://example.org)</span></p>"
+    shop = '<a href="https://example.org">shop</a> (https://example.org)'
+    assert set_("[shop](https://example.org).") == f"<p>{shop}.</p>"
+    assert set_("[us](mailto:a@example.org)") == (
+        '<p><a href="mailto:a@example.org">us</a> (a@example.org)</p>'
+    )
+    assert set_("[old](http://example.org)") == "<p><span>old</span> (http://example.org)</p>"
 
 
 def test_a_figure_alone_takes_the_place_of_its_paragraph():
@@ -99,6 +105,26 @@ def test_other_pictures_leave_their_words(address: str):
 
 def test_private_characters_cannot_forge_a_token():
     assert "<figure>" not in set_("\ue0000\ue001 {{ title }}", title="T")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "[x](#&#xe000;0&#xe001;)", "[x](#{{ figure.quilt }})", "[x](#<th>)", '[x](#a>1/16>1/16"b)',
+        '<slot data-n="0"></slot>', "`{{ figure.quilt }}`", "    {{ figure.quilt }}", "\x02klzzwxh:0000\x03",
+        "![{{ figure.quilt }}](gone.png)", "\\{{ figure.quilt }}", "[{{ title }}]: #x",
+    ],
+)  # fmt: skip
+def test_what_is_put_in_stands_in_no_attribute_and_no_code(text: str):
+    shown = set_("{{ title }}\n\n" + text, title='T" onclick="x')
+    assert shown.count("T&#34; onclick=&#34;x") == 1 or text.startswith("[{{")
+    assert "<figure>" not in shown
+    assert not re.search(r'<[a-z]+ [^>]*"[^ >]*[<"][^ >]', shown)
+
+
+def test_a_value_can_stand_in_the_words_of_a_link_and_of_a_picture():
+    assert set_("[{{ title }}](#a)", title="T") == '<p><a href="#a">T</a></p>'
+    assert 'alt="T"' in set_("![{{ title }}](lamp.png)", {"text/lamp.png": PNG}, title="T")
 
 
 @given(st.text(alphabet="<>&\"'abon=/ {}[]()!#*`:;script\n\ue000\ue0010", max_size=80))

@@ -16,7 +16,7 @@ from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.lessons import block_minutes, class_time, session_rows
-from booklet.pages.own_style import own_style
+from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
@@ -27,7 +27,7 @@ from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import date_text, pattern_values, size_values
 from booklet.pages.words import Words
-from booklet.pattern import Edition, Paper
+from booklet.pattern import Edition, Page, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.source.names import file_part
 from booklet.words import phrase
@@ -155,8 +155,9 @@ class _Composer:
             "contents": contents if has_cover or not self.paper else Markup(),
             "sections": sections,
         }
-        html = str(filled("base.html", **body, style=Markup(_FONTS_HERE)))
-        return Document(self.name(), title, html.replace(_FONTS_HERE, self.style(html)), self.paper)
+        bare = str(filled("base.html", **body, style=""))  # shows which letters are used
+        html = str(filled("base.html", **body, style=Markup(self.style(bare))))
+        return Document(self.name(), title, html, self.paper)
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""
@@ -187,9 +188,10 @@ class _Composer:
     def style(self, html: str) -> str:
         """The style sheet with its fonts; the web page carries only the characters it uses."""
         base = template_text("style.css") or ""
+        ours = look_rules(self.pattern.booklet.look), own_rules(self.pattern)
         if self.sheet is None:
             screen = template_text("screen.css") or ""
-            return "\n".join([font_rules(html), base, screen, own_style(self.pattern)])
+            return "\n".join([font_rules(html), base, screen, *ours])
         pages = filled(
             "print.css",
             s=self.sheet,
@@ -197,7 +199,7 @@ class _Composer:
             foot=_css_text(self.foot()),
         )
         # the fonts come with `pdf.py`
-        return "\n".join([base, str(pages), own_style(self.pattern)])
+        return "\n".join([base, str(pages), *ours])
 
     def foot(self) -> str:
         """The line at the foot of every page."""
@@ -213,13 +215,15 @@ class _Composer:
             "one_size": self.one_size(),
             "reader": self.reader,
             "date": self.words.text(self.pattern.date) if self.pattern.date else "",
+            "logo": logo(self.pattern),
         }
         if "cover" not in named:
             return self.setter.filled("pages/title.html", **values)
         shown = self.sizes[len(self.sizes) // 2]
         cover = self.albums[shown.size.id].figure("cover")
         kind = f"{self.edition_title()} {self.one_size()}".strip()
-        wall = wall_of(self.sheet, self.pattern.title, self.pattern.summary) if self.sheet else None
+        words = self.pattern.title, self.pattern.summary
+        wall = wall_of(self.sheet, *words, bool(values["logo"])) if self.sheet else None
         beside = wall.beside(cover.width_mm, cover.height_mm) if wall and cover else 0.0
         return self.setter.filled(
             "pages/cover.html",
@@ -242,7 +246,8 @@ class _Composer:
         name = entry.kind.name
         if entry.file is not None:
             return self.text_section(entry)
-        title = self.words.text(PAGE_TITLES[name])
+        look = self.pattern.booklet.look
+        title = look.titles.get(name) or self.words.text(PAGE_TITLES[name])
         if entry.kind.sized:
             body = self.sized_body(name)
         else:
@@ -250,6 +255,7 @@ class _Composer:
             body = self.setter.filled(f"pages/{name}.html", **values)
         if not str(body).strip():
             return None
+        body = self.beside(look.before.get(name)) + body + self.beside(look.after.get(name))
         return SetSection(name, name, title, title, body, entry.kind.starts, entry.kind.listed)
 
     def sized_body(self, name: str) -> Markup:
@@ -269,32 +275,42 @@ class _Composer:
     def text_section(self, entry: Entry) -> SetSection | None:
         """A text of the designer's; one that speaks of the size is set once for each."""
         assert entry.file is not None
-        text = self.pattern.texts.get(entry.file)
-        if text is None:
+        if entry.file not in self.pattern.texts:
             return None
         stem = slug(entry.file.rsplit("/", 1)[-1].removesuffix(".md"))
-        if not self.edition.teacher:
-            text = for_students(text)
-        chosen = self.sizes if needs_size(text) else self.sizes[:1]
-        body = Markup("\n").join(
-            self.text_body(entry.file, note, words, size)
-            for size in chosen
-            for note, words in stretches(text)
-        )
+        body = self.text(entry.file)
         found = re.search(r"<h2>(.*?)</h2>", str(body), re.DOTALL)
         title = Markup(found.group(1)).striptags() if found else ""
         return SetSection(
             f"text-{stem}", "text", title, title or stem, body, False, bool(title), own_heading=True
         )
 
-    def text_body(self, file: str, note: bool, words: str, size: SizePlan) -> Markup:
+    def text(self, file: str, lower: int = 1) -> Markup:
+        """The markup of a text of the designer's; headings stand `lower` by so many levels."""
+        text = self.pattern.texts[file]
+        if not self.edition.teacher:
+            text = for_students(text)
+        chosen = self.sizes if needs_size(text) else self.sizes[:1]
+        return Markup("\n").join(
+            self.text_body(file, note, words, size, lower)
+            for size in chosen
+            for note, words in stretches(text)
+        )
+
+    def text_body(self, file: str, note: bool, words: str, size: SizePlan, lower: int) -> Markup:
         """A stretch of a text; a note stands in a frame of its own."""
-        body = set_text(file, words, self.pattern, self.filling(size))
+        body = set_text(file, words, self.pattern, self.filling(size), lower)
         if not note:
             return body
         return Markup(
             '<div class="teacher" role="note"><p class="teacher-head">{}</p>{}</div>'
         ).format(self.words.markup(phrase("For the teacher")), body)
+
+    def beside(self, page: Page | None) -> Markup:
+        """A text of the designer's at the beginning or the end of a page of ours."""
+        if page is None or page.name not in self.pattern.texts:
+            return Markup()
+        return Markup('<div class="own-words">{}</div>\n').format(self.text(page.name, 2))
 
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name."""
@@ -328,9 +344,6 @@ class _Composer:
                 "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
             }
         return self.commons[level]
-
-
-_FONTS_HERE = "/*style*/"
 
 
 def _css_text(text: str) -> Markup:

@@ -15,6 +15,7 @@ SIDE = 42.0  # points: the margin of the cover
 TOP = 38.0
 GAP = 21.0  # between the title and the wall, and about the quilt
 FOOT = 40.0  # the line below the quilt
+LOGO = 40.5  # the logo above the title, with the space below it
 NARROWEST = 42.0  # of the pile of cloths beside the quilt
 
 
@@ -42,15 +43,23 @@ class Wall:
         return left if left >= NARROWEST else 0.0
 
 
-def wall_of(sheet: Sheet, title: str, summary: str) -> Wall:
-    """The cover of a sheet for a title and its summary."""
+def wall_of(sheet: Sheet, title: str, summary: str, has_logo: bool = False) -> Wall:
+    """The cover of a sheet for a title and its summary, below a logo if there is one."""
     wide = sheet.width - 2 * SIDE
     size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
     size = min(size, 30.0) if sheet.is_small else size
     line = size * 1.08
     lines = _lines(title, size, wide, semibold=True)
     said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
-    top = TOP + 13.5 + 4 + lines * line + (4 + said * 16.875 if said else 0) + GAP
+    top = (
+        TOP
+        + (LOGO if has_logo else 0)
+        + 13.5
+        + 4
+        + lines * line
+        + (4 + said * 16.875 if said else 0)
+        + GAP
+    )
     return Wall(size, line, top, top + GAP, sheet.height - top - GAP - FOOT, sheet.width)
 
 

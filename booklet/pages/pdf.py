@@ -19,6 +19,7 @@ from functools import cache
 from typing import Any
 
 from booklet.pages.fonts import font_rules
+from booklet.pages.slots import SCHEMES
 from booklet.pages.tagging import link_words, set_right
 
 
@@ -129,8 +130,14 @@ def make_pdf(html: str) -> Pdf:
 
 
 def _finish(pdf: Any, words: Mapping[str, str]) -> None:
-    """Set the tags right, and ask printers for true size: templates must not be fitted to a page."""
+    """Set the tags right, keep safe links only, and ask printers for true size: templates must not be
+    fitted to a page."""
     set_right(pdf, words)
+    for each in pdf.objects:
+        if isinstance(each, dict) and each.get("Subtype") == "/Link" and "A" in each:
+            address = str(each["A"]["URI"].string)
+            if address.partition(":")[0].lower() not in SCHEMES:
+                del each["A"]  # a style sheet can make links, too
     pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
 
 

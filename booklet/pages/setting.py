@@ -13,8 +13,8 @@ from markupsafe import Markup, escape
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
-from booklet.pages.own_pages import own_filled, uses_own
-from booklet.pages.templating import filled
+from booklet.pages.slots import Slots
+from booklet.pages.templating import filled, own_filled, uses_own
 from booklet.pages.words import Words
 from booklet.pattern import Fabric
 from booklet.words import phrase
@@ -50,15 +50,34 @@ class Setter:
     said: set[str] = field(default_factory=set)
     names: dict[str, int] = field(default_factory=dict)
     own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
+    slots: Slots | None = None  # while one of those is set: what has its place in it
 
     def filled(self, template: str, **values: object) -> Markup:
-        """The markup of a page template; an author's own takes the place of ours."""
-        if uses_own(template, self.own):
-            return own_filled(self.own, template, values)
-        return filled(template, **values)
+        """The markup of a page template; an author's own takes the place of ours, and is cleaned before
+        our pictures are put into it."""
+        if not uses_own(template, self.own):
+            return filled(template, **values)
+        if self.slots is not None:  # a part of a page that is set already, and cleaned with it
+            return Markup(own_filled(self.own, template, values))
+        slots = self.slots = Slots()
+        try:
+            held = {
+                name: slots.hold(value) if isinstance(value, Markup) else value
+                for name, value in values.items()
+            }
+            made = own_filled(self.own, template, held)
+        finally:
+            self.slots = None
+        return slots.page(made)
+
+    def ours(self, markup: Markup) -> Markup:
+        """Markup of ours; in a page of the author's, what stands for it."""
+        return markup if self.slots is None else self.slots.hold(markup)
 
     def place(self, figure: Figure, css: str = "", numbered: bool = True) -> Markup:
         """The figure with its number and caption."""
+        if not isinstance(figure, Figure):  # a page of one's own may hand on anything
+            raise TypeError("only a figure can be placed")
         caption = Markup()
         if numbered:
             self.figures_set += 1
@@ -73,9 +92,10 @@ class Setter:
         whole = css in ("cover-picture", "sizes-picture", "colouring-picture")
         wide = self.inline and figure.width_mm > 130 and not whole
         reach = Markup(' tabindex="0"') if wide else Markup()
-        return Markup('<figure class="{}"{} style="--w:{}mm">{}{}</figure>').format(
-            css.strip(), reach, f"{figure.width_mm:g}", self._svg(figure, css), caption
+        framed = Markup('<figure class="{}"{} style="--w:{}mm">{}{}</figure>').format(
+            str(css).strip(), reach, f"{figure.width_mm:g}", self._svg(figure, css), caption
         )
+        return self.ours(framed)
 
     def picture(self, album: Figures, name: str, css: str = "") -> Markup:
         """The figure of a name, or nothing where there is none."""
@@ -104,14 +124,13 @@ class Setter:
 
     def swatch(self, album: Figures, fabric: Fabric) -> Markup:
         """A small piece of the cloth; its name stands beside it, so it says nothing itself."""
+        if not isinstance(fabric, Fabric):
+            raise TypeError("only a fabric has a swatch")
         figure = album.figure(f"swatch {fabric.id}")
-        if figure is not None:
-            return Markup(
-                '<span class="swatch" style="background-image:url({})" aria-hidden="true"></span>'
-            ).format(swatch_address(figure))
-        return Markup(
-            '<span class="swatch" style="background:{}" aria-hidden="true"></span>'
-        ).format(fabric.colour)
+        ground = f"url({swatch_address(figure)})" if figure is not None else fabric.colour
+        key = "background-image" if figure is not None else "background"
+        span = Markup('<span class="swatch" style="{}:{}" aria-hidden="true"></span>')
+        return self.ours(span.format(key, ground))
 
 
 def heading(level: int, depth: int, text: object, id: str = "") -> Markup:

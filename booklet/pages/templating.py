@@ -1,36 +1,51 @@
-"""Floor 11, the door to Jinja2: our page templates, sandboxed, every value escaped."""
+"""Floor 11, the door to Jinja2: our page templates, and those of an author who is trusted with pages.
+
+Both run in Jinja's own sandbox, every value escaped. A template of an author's sees the values a page has
+and the pages' templates by their names: no name leads to a file.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache
+import re
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
 
 from jinja2 import (
     FunctionLoader,
     StrictUndefined,
-    TemplateNotFound,
     TemplateSyntaxError,
-    Undefined,
-    nodes,
+    UndefinedError,
 )
-from jinja2.compiler import CodeGenerator
+from jinja2.meta import find_undeclared_variables
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from booklet.diagnostic import Diagnostic, Span
+from booklet.source.page_names import OWN_TEMPLATES
+
+Source = tuple[str, str, None]
+
+
+class OwnPageError(Exception):
+    """A page template of the author's cannot be set; the fault says where and what to do."""
+
+    def __init__(self, fault: Diagnostic) -> None:
+        super().__init__(fault.message)
+        self.fault = fault
+
 
 def template_text(name: str) -> str | None:
-    """The text of a file among the templates, or None."""
+    """The text of a file among the templates, or None. Names are ours, never an author's."""
     file = resources.files("booklet.templates").joinpath(*name.split("/"))
     return file.read_text("utf-8") if file.is_file() else None
 
 
-@cache
-def environment() -> ImmutableSandboxedEnvironment:
-    """The environment of all pages; a name that a template misspells is an error, not a blank."""
+def _sandbox(load: Callable[[str], str | Source | None]) -> ImmutableSandboxedEnvironment:
+    """The environment of pages; a name that a template misspells is an error, not a blank."""
     return ImmutableSandboxedEnvironment(
-        loader=FunctionLoader(template_text),
+        loader=FunctionLoader(load),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -38,52 +53,121 @@ def environment() -> ImmutableSandboxedEnvironment:
     )
 
 
+@cache
+def environment() -> ImmutableSandboxedEnvironment:
+    """The environment of our own pages."""
+    return _sandbox(template_text)
+
+
 def filled(template: str, **values: object) -> Markup:
     """The markup of a template with these values."""
     return Markup(environment().get_template(template).render(**values))
 
 
-class SandboxedEnvironment(ImmutableSandboxedEnvironment):
-    """A sandbox set up as ours is, for templates of another's."""
+@lru_cache(maxsize=8)
+def _own_environment(own: tuple[tuple[str, str], ...]) -> ImmutableSandboxedEnvironment:
+    """The environment in which an author's templates take the place of ours: a table by name."""
+    texts = {name: template_text(name) or "" for name in OWN_TEMPLATES} | dict(own)
+    return _sandbox(lambda name: (texts[name], name, None) if name in texts else None)
 
-    def __init__(self, loader: Callable[[str], str | None], finalize: Callable[[Any], Any]) -> None:
-        super().__init__(
-            loader=FunctionLoader(loader),
-            finalize=finalize,
-            autoescape=True,
-            undefined=StrictUndefined,
-            trim_blocks=True,
-            lstrip_blocks=True,
+
+@cache
+def page_values() -> frozenset[str]:
+    """The names that stand for something on a page: those that the booklet's own templates use."""
+    trees = (environment().parse(template_text(name) or "") for name in OWN_TEMPLATES)
+    return frozenset(name for tree in trees for name in find_undeclared_variables(tree))
+
+
+def own_faults(own: Mapping[str, str]) -> Iterator[Diagnostic]:
+    """The faults of an author's templates that can be seen without setting a page: what cannot be
+    read, and names that nothing stands for."""
+    made = _own_environment(tuple(sorted(own.items())))
+    for name, text in sorted(own.items()):
+        try:
+            missing = find_undeclared_variables(made.parse(text, name)) - page_values()
+            made.compile(text, name, name)  # finds filters that are not there
+        except (TemplateSyntaxError, RecursionError) as fault:
+            yield _misread(fault, name, text)
+            continue
+        for word in sorted(missing - set(made.globals)):
+            lines = text.splitlines()
+            line = next((n for n, each in enumerate(lines, 1) if _at(word, each)), 1)
+            yield _fault(name, text, line, f"nothing is called `{word[:60]}` here", word)
+
+
+def uses_own(template: str, own: Mapping[str, str]) -> bool:
+    """Whether a page is set from a template of the author's, itself or within ours."""
+    text = template_text(template) or ""
+    return bool(own) and (template in own or any(f'include "{name}"' in text for name in own))
+
+
+def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any]) -> str:
+    """What a template makes where the author's own take the place of ours, not yet cleaned. Raises
+    OwnPageError."""
+    try:
+        made = _own_environment(tuple(sorted(own.items())))
+        return made.get_template(template).render(values)
+    except TemplateSyntaxError as fault:
+        name = fault.name if fault.name and fault.name in own else min(own)
+        raise OwnPageError(_misread(fault, name, own[name])) from None
+    except Exception as fault:
+        places = _places(fault, own)
+        if not places:
+            raise  # a bug of ours
+        name, line = places[-1]
+        word = fault.message if isinstance(fault, UndefinedError) else ""
+        lost = re.fullmatch(r"'(\w+)' is undefined", word or "")
+        why = (
+            f"nothing is called `{lost[1]}` here"
+            if lost
+            else "what stands here cannot be worked out"
         )
+        raise OwnPageError(_fault(name, own[name], line, why, lost[1] if lost else "")) from None
 
 
-def undeclared(tree: Any) -> tuple[tuple[str, int], ...]:
-    """The names a template uses and does not make itself, each with the line of its first use."""
-    finder = _Names(tree.environment)
-    finder.visit(tree)
-    lines = {n.name: n.lineno for n in reversed(list(tree.find_all(nodes.Name)))}
-    return tuple(sorted((name, lines.get(name, 1)) for name in finder.found))
+def _places(fault: BaseException, own: Mapping[str, str]) -> list[tuple[str, int]]:
+    """The lines of the author's templates through which a fault came, the deepest last."""
+    found, at = [], fault.__traceback__
+    while at is not None:
+        name = at.tb_frame.f_code.co_filename
+        if name in own:
+            found.append((name, at.tb_lineno))
+        at = at.tb_next
+    return found
 
 
-class _Names(CodeGenerator):
-    """The template engine's own walk through a template, which notes the names it must look up."""
+def _misread(fault: BaseException, name: str, text: str) -> Diagnostic:
+    """The fault of a template that cannot be read, in the words of the template engine."""
+    if not isinstance(fault, TemplateSyntaxError):
+        return _fault(name, text, 1, "its parts lie too deep in one another")
+    words = " ".join((fault.message or "it cannot be read").split()).rstrip(".")[:200]
+    return _fault(name, text, fault.lineno, words[:1].lower() + words[1:])
 
-    def __init__(self, environment: Any) -> None:
-        super().__init__(environment, "", "")
-        self.found: set[str] = set()
 
-    def write(self, x: str) -> None:
-        """Write nothing."""
+def _at(word: str, line: str) -> re.Match[str] | None:
+    return re.search(rf"\b{re.escape(word)}\b", line)
 
-    def enter_frame(self, frame: Any) -> None:
-        """Note what a stretch of the template takes from outside."""
-        super().enter_frame(frame)
-        for action, name in frame.symbols.loads.values():
-            if action == "resolve" and name not in self.environment.globals:
-                self.found.add(name)
+
+def _fault(name: str, text: str, line: int, why: str, word: str = "") -> Diagnostic:
+    """The fault of a template with its line, and its column where the word can be found."""
+    lines = text.splitlines() or [""]
+    line = min(max(line, 1), len(lines))
+    found = _at(word, lines[line - 1]) if word else None
+    start = found.start() + 1 if found else len(lines[line - 1]) - len(lines[line - 1].lstrip()) + 1
+    end = found.end() + 1 if found else max(len(lines[line - 1]), start) + 1
+    hint = "put it right, or take the file away: the booklet's own page then comes back"
+    return Diagnostic(
+        "page-template", f"template `{name}`: {why}", Span(name, line, start, end), hint
+    )
 
 
 __all__ = [
-    "SandboxedEnvironment", "TemplateNotFound", "TemplateSyntaxError", "Undefined", "environment", "filled", "nodes",
-    "template_text", "undeclared",
-]  # fmt: skip
+    "OwnPageError",
+    "environment",
+    "filled",
+    "own_faults",
+    "own_filled",
+    "page_values",
+    "template_text",
+    "uses_own",
+]

@@ -1,26 +1,28 @@
 """Floor 11, texts: a designer's Markdown becomes safe markup with values and figures in it.
 
-A text is a stranger's: no template engine ever sees it. Raw HTML is shown as it was typed, addresses
-other than `#places` become plain text, pictures come only from the folder. Three steps: names in
-`{{ }}` give way to tokens, Markdown is set and sanitised, tokens give way to values.
+A text is a stranger's: no template engine ever sees it. Raw HTML is shown as it was typed, pictures come
+only from the folder. Markdown becomes a tree in which a name in `{{ }}` is a slot; the tree's markup is
+cleaned, and only then the slots are filled (`slots.py`).
 """
 
 from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from posixpath import dirname, join, normpath
 from xml.etree.ElementTree import Element
 
 import markdown
-import nh3
+from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import Treeprocessor
+from markdown.util import AtomicString
 from markupsafe import Markup
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.quantities import quantities
+from booklet.pages.slots import SCHEMES, Slots
 from booklet.pages.teacher import note_faults
 from booklet.pages.values import is_sized, known_names
 from booklet.pattern import Pattern
@@ -31,17 +33,9 @@ _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
-_PRIVATE = re.compile("[\ue000-\uf8ff]")
-_TOKEN = re.compile("\ue000(\\d+)\ue001")
-_LONE = re.compile("<p>((?:(?!</p>).)*\ue000\\d+\ue001(?:(?!</p>).)*)</p>", re.DOTALL)
-_TEXT_NODE = re.compile(r"(<[^>]*>)")
 _KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
 DEEPEST = 60  # columns that a line may be indented or quoted
 MOST_SIGNS = 200  # of one Markdown sign in one line
-_TAGS = {
-    "p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre", "hr", "br",
-    "blockquote", "a", "span", "table", "thead", "tbody", "tr", "th", "td", "dl", "dt", "dd", "sup",
-}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,108 +158,138 @@ def picture_address(data: bytes) -> str | None:
     return None
 
 
-class _Guard(Treeprocessor):
-    """Sets headings one level lower, and takes addresses and pictures out of the tree."""
+class _Names(InlineProcessor):
+    """Sets a slot where a text names a value, a figure or a table. In code a name stays as it is typed."""
 
-    def __init__(self, md: markdown.Markdown, picture: Callable[[str, str], str]) -> None:
+    def __init__(self, filling: Filling, slots: Slots) -> None:
+        super().__init__(NAME.pattern)
+        self.filling, self.slots = filling, slots
+
+    def handleMatch(  # type: ignore[override]
+        self, match: re.Match[str], data: str
+    ) -> tuple[Element | None, int | None, int | None]:
+        """The slot of a name, and where the name began and ended; nothing for a name unknown."""
+        name = match.group(1)
+        if name in self.filling.values:
+            slot = _slot(self.slots, quantities(self.filling.values[name]))
+            slot.text = AtomicString(
+                self.filling.values[name]
+            )  # what a link or a picture shows of it
+        elif (block := self.filling.blocks(name)) is not None:
+            slot = _slot(self.slots, block, _BLOCK)
+        else:
+            return None, None, None
+        return slot, match.start(0), match.end(0)
+
+
+_BLOCK = (
+    "block"  # marks a slot that holds a figure or a table, until it stands beside its paragraph
+)
+
+
+def _slot(slots: Slots, markup: Markup, kind: str = "") -> Element:
+    """The element that stands for a thing of ours."""
+    element = Element("slot", {"data-n": str(slots.number(markup))})
+    if kind:
+        element.set("class", kind)
+    return element
+
+
+class _Guard(Treeprocessor):
+    """Sets headings lower, takes addresses and pictures out of the tree, and figures out of paragraphs."""
+
+    def __init__(
+        self, md: markdown.Markdown, picture: Callable[[str, str], Element], lower: int
+    ) -> None:
         super().__init__(md)
-        self.picture = picture
+        self.picture, self.lower = picture, lower
 
     def run(self, root: Element) -> None:
         """Change the tree in place."""
-        for element in root.iter():
-            if re.fullmatch("h[1-6]", element.tag):
-                element.tag = f"h{min(6, int(element.tag[1]) + 1)}"
-            elif element.tag == "a":
-                _plain_link(element)
-            elif element.tag == "img":
-                token = self.picture(element.get("src", ""), element.get("alt", ""))
-                element.tag, element.text = "span", token
-                element.attrib.clear()
+        for parent in list(root.iter()):
+            for at, element in enumerate(parent):
+                if re.fullmatch("h[1-6]", element.tag):
+                    element.tag = f"h{min(6, int(element.tag[1]) + self.lower)}"
+                elif element.tag == "a":
+                    _told_link(element)
+                elif element.tag == "th":
+                    element.set("scope", "col")
+                elif element.tag == "img":
+                    parent[at] = self.picture(element.get("src", ""), element.get("alt", ""))
+                    parent[at].tail = element.tail
+        _beside(root)
 
 
-def _plain_link(element: Element) -> None:
-    """Leave a link to a place in the booklet; show any other as its words and its address."""
+def _beside(root: Element) -> None:
+    """Let a figure or table that stands in a paragraph follow it, and no empty paragraph stay."""
+    for parent in list(root.iter()):
+        for paragraph in [element for element in parent if element.tag == "p"]:
+            blocks = list(_blocks(paragraph))
+            at = list(parent).index(paragraph)
+            parent[at + 1 : at + 1] = blocks
+            if blocks:
+                blocks[-1].tail, paragraph.tail = paragraph.tail, None
+            if blocks and not len(paragraph) and not (paragraph.text or "").strip():
+                parent.remove(paragraph)
+
+
+def _blocks(element: Element) -> Iterator[Element]:
+    """The slots of figures below an element, taken out of it."""
+    for inner in list(element):
+        if inner.get("class") == _BLOCK:
+            _join(element, inner)
+            del inner.attrib["class"]
+            yield inner
+        else:
+            yield from _blocks(inner)
+
+
+def _join(parent: Element, inner: Element) -> None:
+    """Take an element out and leave the words that follow it."""
+    at = list(parent).index(inner)
+    if at:
+        parent[at - 1].tail = (parent[at - 1].tail or "") + (inner.tail or "")
+    else:
+        parent.text = (parent.text or "") + (inner.tail or "")
+    parent.remove(inner)
+    inner.tail = None
+
+
+def _told_link(element: Element) -> None:
+    """Leave a link to a place in the booklet, and show the address of one that leads elsewhere, for paper.
+
+    Links to https and to mail can be followed; any other becomes its words.
+    """
     address = element.get("href", "")
     element.attrib.pop("title", None)
+    kind = address.partition(":")[0].lower()
     if address.startswith("#"):
         return
-    element.tag = "span"
-    element.attrib.clear()
-    words = "".join(element.itertext())
-    if address.lower().startswith(("http://", "https://", "mailto:")):
-        shown = address.split(":", 1)[1] if address.lower().startswith("mailto:") else address
-        if words != shown:
-            last = element[-1] if len(element) else None
-            if last is None:
-                element.text = f"{element.text or ''} ({shown})"
-            else:
-                last.tail = f"{last.tail or ''} ({shown})"
+    if kind not in SCHEMES:
+        element.tag = "span"
+        element.attrib.clear()
+    shown = address.partition(":")[2] if kind == "mailto" else address
+    if kind in (*SCHEMES, "http") and "".join(element.itertext()) != shown:
+        element.tail = f" ({shown}){element.tail or ''}"
 
 
-def set_text(file: str, text: str, pattern: Pattern, filling: Filling) -> Markup:
-    """The safe markup of a Markdown text; headings begin at h2."""
-    slots: list[tuple[Markup, bool]] = []
+def set_text(file: str, text: str, pattern: Pattern, filling: Filling, lower: int = 1) -> Markup:
+    """The safe markup of a Markdown text; its headings stand `lower` by that many levels."""
+    slots = Slots()
 
-    def token(markup: Markup, block: bool) -> str:
-        slots.append((markup, block))
-        return f"\ue000{len(slots) - 1}\ue001"
-
-    def named(match: re.Match[str]) -> str:
-        name = match.group(1)
-        if name in filling.values:
-            return token(quantities(filling.values[name]), False)
-        block = filling.blocks(name)
-        return token(block, True) if block is not None else match.group(0)
-
-    def picture(address: str, alt: str) -> str:
+    def picture(address: str, alt: str) -> Element:
         path = picture_path(file, address, pattern)
         source = picture_address(pattern.pictures[path]) if path is not None else None
         if source is None:
-            return alt
+            element = Element("span")
+            element.text = AtomicString(alt)
+            return element
         markup = Markup('<figure class="photo"><img src="{}" alt="{}"></figure>')
-        return token(markup.format(source, alt), True)
+        return _slot(slots, markup.format(source, alt), _BLOCK)
 
-    prepared = NAME.sub(named, _PRIVATE.sub("", text))
-    return _filled(_safe(prepared, picture), slots)
-
-
-def _safe(text: str, picture: Callable[[str, str], str]) -> str:
-    """Markdown as sanitised HTML; raw HTML stays visible text."""
     md = markdown.Markdown(extensions=["tables", "sane_lists", "smarty"], output_format="html")
     md.preprocessors.deregister("html_block")
     md.inlinePatterns.deregister("html")
-    md.treeprocessors.register(_Guard(md, picture), "guard", 1)
-    html = md.convert(text)
-    return nh3.clean(
-        html,
-        tags=_TAGS,
-        attributes={"a": {"href"}, "th": {"scope"}},
-        url_schemes=set(),
-        link_rel=None,
-    )
-
-
-def _filled(html: str, slots: list[tuple[Markup, bool]]) -> Markup:
-    """Tokens replaced; a figure or table inside a paragraph comes after it."""
-
-    def paragraph(match: re.Match[str]) -> str:
-        ids = [int(i) for i in _TOKEN.findall(match.group(1)) if slots[int(i)][1]]
-        if not ids:
-            return match.group(0)
-        rest = match.group(1)
-        for i in ids:
-            rest = rest.replace(f"\ue000{i}\ue001", "")
-        bare = re.sub(r"</?span>|\s", "", rest)
-        after = "".join(f"\ue000{i}\ue001" for i in ids)
-        return (f"<p>{rest}</p>" if bare else "") + after
-
-    html = _LONE.sub(paragraph, html)
-    parts = _TEXT_NODE.split(html.replace("<th>", '<th scope="col">'))
-    html = "".join(p if p.startswith("<") else _fractions(p) for p in parts)
-    return Markup(_TOKEN.sub(lambda m: str(slots[int(m.group(1))][0]), html))
-
-
-def _fractions(text: str) -> str:
-    """Escaped text with true fractions."""
-    return str(quantities(Markup(text).unescape()))
+    md.inlinePatterns.register(_Names(filling, slots), "names", 175)  # after code, before links
+    md.treeprocessors.register(_Guard(md, picture, lower), "guard", 1)
+    return slots.text(md.convert(text), lambda words: str(quantities(Markup(words).unescape())))

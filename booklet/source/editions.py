@@ -8,15 +8,12 @@ from booklet.source.fields import Fields, Key, Table, open_fields
 from booklet.source.groups import group, list_of, named
 from booklet.source.kinds import Kind, Reading, name_of, one_of, text, wrong_kind, yes_no
 from booklet.source.lessons import read_lesson
+from booklet.source.look import read_look
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text, shortened
+from booklet.source.page_names import PAGES
 
 WELCOME = "text/welcome.md"
-PAGES = (
-    "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
-    "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
-    "class",
-)  # fmt: skip
 DEFAULT_PAGES = {
     "pattern": (
         "cover", WELCOME, "materials", "cutting", "templates", "piecing", "pressing", "quilt",
@@ -76,7 +73,8 @@ EDITIONS = Key(
 CLASS = Key(
     "class", group("class"), "The class that sews from the pattern; the page `class` shows it."
 )
-BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS, CLASS))
+LOOK = Key("look", group("look"), "Colours, the font of titles, a logo, titles, texts about pages.")
+BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS, CLASS, LOOK))
 
 
 def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: bool) -> Booklet:
@@ -91,7 +89,8 @@ def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: b
         editions = [Edition(id, _defaults(id, span, has_welcome), (), span) for id in DEFAULT_PAGES]
     usual = Paper.LETTER if reading.units == "inch" else Paper.A4
     lesson = read_lesson(fields.get(CLASS), reading)
-    return Booklet(fields.get(PAPER) or usual, tuple(editions), span, lesson)
+    look = read_look(fields.get(LOOK), fields.key_span(LOOK), reading)
+    return Booklet(fields.get(PAPER) or usual, tuple(editions), span, lesson, look)
 
 
 def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:

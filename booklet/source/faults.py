@@ -16,6 +16,12 @@ def near(name: str, known: Iterable[str]) -> str | None:
     return did_you_mean(name[:MOST_COMPARED], islice(known, MOST_COMPARED))
 
 
+def invisible(code: int, span: Span) -> tuple[str, Span, str]:
+    """What is said of a sign that cannot be shown: the message, its place, the next thing to do."""
+    message = f"an invisible character (number {code}) stands here"
+    return message, span, "delete it; it often comes along when text is pasted"
+
+
 class Faults:
     """A list of diagnostics without repeats: a value that holds for three sizes is wrong once."""
 

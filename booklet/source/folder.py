@@ -9,7 +9,8 @@ from contextlib import suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from booklet.diagnostic import Span
-from booklet.source.faults import Faults
+from booklet.letters import unshown
+from booklet.source.faults import Faults, invisible
 from booklet.source.node import shortened
 from booklet.source.picture_file import picture_fault
 
@@ -54,7 +55,7 @@ class Folder:
         if data is None:
             return None
         try:
-            return data.decode("utf-8-sig")
+            text = data.decode("utf-8-sig")
         except UnicodeDecodeError as fault:
             where = span
             if name == SOURCE:
@@ -64,6 +65,11 @@ class Folder:
             message = f"`{shortened(name)}` is not written in UTF-8"
             self._add("unreadable-source", message, where, "save it again as UTF-8 in your editor")
             return None
+        if found := unshown(text):
+            line, column, code = found
+            self._add("unreadable-source", *invisible(code, Span(name, line, column, column + 1)))
+            return None
+        return text
 
     def picture(self, name: str, span: Span) -> bytes | None:
         """The bytes of a PNG or JPEG picture, known by its first bytes."""

@@ -129,7 +129,7 @@ def _cell_pieces(
     if not isinstance(cell, Text) or cell.is_empty:
         wrong_kind(cell, what, _CELL, reading)
         return []
-    written = cell.value.replace("\b", "\\b").strip()  # between double quotes \b means backspace
+    written = cell.value.strip()
     top_left, top_right, bottom_right, bottom_left = box
     halves: tuple[tuple[ExtentPoint, ...], ...]
     if "/" in written:

@@ -1,24 +1,15 @@
 """Floor 2: page templates and a style sheet of the author's own, beside the pattern.
 
 `pages/card.html` takes the place of the booklet's page template of that name, `style.css` follows the
-booklet's own style sheet. Here they are only read; what may stand in them is looked at by the pages floor.
+booklet's own style sheet. They are code, so they are read only for an author who asks for it.
 """
 
 from __future__ import annotations
 
-from booklet.diagnostic import Span
+from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.source.faults import near
 from booklet.source.folder import Folder
-
-STYLE = "style.css"
-OWN_TEMPLATES = tuple(
-    f"pages/{name}.html"
-    for name in (
-        "amounts", "before", "card", "chains", "class", "colouring", "contents", "cover", "cutting", "finishing",
-        "glossary", "materials", "materials_table", "methods", "notes", "piecing", "practice", "pressing",
-        "quilt", "sittings", "sizes", "sizes_table", "supplies", "templates", "title",
-    )
-)  # fmt: skip
+from booklet.source.page_names import OWN_TEMPLATES, STYLE
 
 
 def own_pages(files: Folder) -> tuple[dict[str, str], str]:
@@ -36,3 +27,17 @@ def own_pages(files: Folder) -> tuple[dict[str, str], str]:
             found[name] = text
     style = files.text(STYLE, Span.whole(STYLE)) if files.exists(STYLE) else None
     return found, style or ""
+
+
+def left_out(files: Folder) -> tuple[Diagnostic, ...]:
+    """A warning for what a folder has of them and its reader did not ask for."""
+    there = (*files.names("pages", ".html")[:1], *((STYLE,) if files.exists(STYLE) else ()))
+    return tuple(
+        warning(
+            "left-out-page",
+            f"`{'pages/' if name != STYLE else STYLE}` is left out: what stands there is code, and may be a stranger's",
+            Span.whole(name),
+            "most looks need none (`booklet: look:`); `--trust-pages` takes it in: only for a folder that you wrote",
+        )
+        for name in there
+    )

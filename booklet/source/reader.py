@@ -20,7 +20,7 @@ from booklet.source.kinds import Reading, wrong_kind
 from booklet.source.mixes import Mixes, dealt, is_without_mixes, read_mixes
 from booklet.source.names import names_in
 from booklet.source.node import Map
-from booklet.source.own_pages import STYLE, own_pages
+from booklet.source.own_pages import left_out, own_pages
 from booklet.source.pattern_keys import (
     ALLOWANCE,
     BLOCKS,
@@ -46,8 +46,9 @@ from booklet.source.syntax import read_tree
 from booklet.source.text_pictures import pictures_of_texts
 
 
-def read_folder(folder: Path) -> Outcome[Pattern]:
-    """The pattern written in a folder's `pattern.yaml`, with its texts and pictures.
+def read_folder(folder: Path, trust_pages: bool = False) -> Outcome[Pattern]:
+    """The pattern written in a folder's `pattern.yaml`, with its texts and pictures; page templates and
+    a style sheet beside it, which are code, only with `trust_pages`.
 
     A value may come with errors: then faulty parts are left out of it, and a fabric that does not
     exist is a plain grey cloth. No value if there is nothing to read.
@@ -63,7 +64,12 @@ def read_folder(folder: Path) -> Outcome[Pattern]:
         wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults))
         return Outcome(None, faults.all())
     pattern = _pattern(tree, files, faults)
-    return Outcome(replace(pattern, complete=not faults.noted), faults.all())
+    if trust_pages:
+        templates, style = own_pages(files)
+        pattern = replace(pattern, templates=MappingProxyType(templates), style=style)
+    warnings = () if trust_pages else left_out(files)
+    pattern = replace(pattern, complete=not faults.noted)
+    return Outcome(pattern, (*faults.all(), *warnings))
 
 
 def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
@@ -99,8 +105,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
     )
     texts = _texts(booklet, files)
-    templates, style = own_pages(files)
-    shown = pictures_of_texts({**texts, STYLE: style}, files)
+    shown = pictures_of_texts(texts, files)
     return Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
@@ -116,8 +121,6 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         booklet=booklet,
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
-        templates=MappingProxyType(templates),
-        style=style,
         pictures=MappingProxyType(
             dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
         ),
@@ -158,9 +161,11 @@ def _with_stand_ins(size: Size, reading: Reading) -> Size:
 
 
 def _texts(booklet: Booklet, files: Folder) -> dict[str, str]:
-    """The text pages of all editions, by the name written."""
+    """The text pages of all editions and the texts about pages, by the name written."""
     texts: dict[str, str] = {}
-    wanted = {p.name: p.span for e in reversed(booklet.editions) for p in reversed(e.pages)}
+    named = [page for edition in booklet.editions for page in edition.pages]
+    named += (*booklet.look.before.values(), *booklet.look.after.values())
+    wanted = {page.name: page.span for page in reversed(named)}
     for name in sorted(name for name in wanted if name.endswith(".md")):
         text = files.text(name, wanted[name])
         if text is not None:

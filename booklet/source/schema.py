@@ -9,6 +9,7 @@ from booklet.source import (
     editions,
     fabrics,
     lessons,
+    look,
     pattern_keys,
     pieces,
     quilts,
@@ -47,6 +48,7 @@ TABLES: tuple[Table, ...] = (
     editions.EDITION,
     lessons.CLASS,
     lessons.SESSION,
+    look.LOOK,
 )
 
 

@@ -76,7 +76,7 @@ booklet:
       sizes: [cushion]          # names: [Ilse, Tomas] beside it makes a copy for each name of a class
       pages: [class, supplies, cutting, practice, piecing, pressing]
     # teacher: {teacher: yes, pages: [text/welcome.md, practice]} holds the notes of texts, too.
-# Files pages/card.html and style.css beside this one take the place of the booklet's own, or follow it.
+  # look: {title colour: navy, logo: logo.png, titles: {notes: My diary}} changes how it looks.
 """
 
 _WELCOME = """\

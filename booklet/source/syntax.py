@@ -22,7 +22,8 @@ from ruamel.yaml.events import (
 )
 
 from booklet.diagnostic import Span
-from booklet.source.faults import Faults
+from booklet.letters import paired, unshown
+from booklet.source.faults import Faults, invisible
 from booklet.source.node import List, Map, Node, Text
 from booklet.source.syntax_words import explain
 
@@ -65,24 +66,12 @@ def read_tree(text: str, file: str, faults: Faults) -> Node | None:
 
 
 def _unprintable(text: str, file: str, faults: Faults) -> bool:
-    """Whether a control character stands in the text; notes where."""
-    for number, line in enumerate(text.split("\n"), start=1):
-        for column, sign in enumerate(line.rstrip("\r"), start=1):
-            code = ord(sign)
-            if (
-                (code < 32 and sign != "\t")
-                or code == 127
-                or 0xD800 <= code < 0xE000
-                or code in (0xFFFE, 0xFFFF)
-            ):
-                faults.add(
-                    UNREADABLE,
-                    f"an invisible character (number {code}) stands here",
-                    Span(file, number, column, column + 1),
-                    "delete it; it often comes along when text is pasted",
-                )
-                return True
-    return False
+    """Whether a sign stands in the text that cannot be shown; notes where."""
+    found = unshown(text)
+    if found:
+        line, column, code = found
+        faults.add(UNREADABLE, *invisible(code, Span(file, line, column, column + 1)))
+    return found is not None
 
 
 class _Composer:
@@ -112,8 +101,10 @@ class _Composer:
                 root = self._node(event, events, 0)
         return root
 
-    def _node(self, event: Event, events: Iterator[Event], depth: int) -> Node:
-        """The node that begins with this event."""
+    def _node(
+        self, event: Event, events: Iterator[Event], depth: int, is_key: bool = False
+    ) -> Node:
+        """The node that begins with this event; names of keys are looked at by those who know them."""
         if depth > DEEPEST:
             self._fault(
                 event,
@@ -136,8 +127,18 @@ class _Composer:
         if isinstance(event, MappingStartEvent):
             return self._map(events, span, depth)
         if isinstance(event, ScalarEvent):
-            return Text(event.value, span, quoted=event.style is not None)
+            value = paired(event.value) if is_key else self._shown(event)
+            return Text(value, span, quoted=event.style is not None)
         raise _Stop  # no other event begins a node
+
+    def _shown(self, event: ScalarEvent) -> str:
+        """The text of a value. Between double quotes signs can be written as escapes: one that cannot be
+        shown ends the reading, but `\\b` (a backspace) is a cell such as `ink\\bark`."""
+        value = paired(event.value).replace("\b", "\\b")
+        if found := unshown(value):
+            self._faults.add(UNREADABLE, *invisible(found[2], self.span(event)))
+            raise _Stop
+        return value
 
     def _refuse_marks(self, event: ScalarEvent | SequenceStartEvent | MappingStartEvent) -> None:
         """Note an anchor or a tag on a value."""
@@ -175,7 +176,7 @@ class _Composer:
             if isinstance(event, MappingEndEvent):
                 span = self._to_end(span, event)
                 break
-            key = self._node(event, events, depth + 1)
+            key = self._node(event, events, depth + 1, is_key=True)
             value = self._node(next(events), events, depth + 1)
             if not isinstance(key, Text):
                 message = "a list or group stands where a key should be"

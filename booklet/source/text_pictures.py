@@ -10,11 +10,10 @@ from booklet.diagnostic import Span
 from booklet.source.folder import Folder
 
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
-_ADDRESS = re.compile(r"url\(\s*[\"']?([^\"')#:]+)[\"']?\s*\)", re.IGNORECASE)
 
 
 def pictures_of_texts(texts: Mapping[str, str], files: Folder) -> dict[str, Span]:
-    """The pictures named in Markdown texts and style sheets that lie in the folder, with the place of the first naming.
+    """The pictures named in Markdown texts that lie in the folder, with the place of the first naming.
 
     A name is looked up beside its text first, then from the folder's top. What is not there is a
     fault of the text, found when the text is checked.
@@ -31,8 +30,7 @@ def pictures_of_texts(texts: Mapping[str, str], files: Folder) -> dict[str, Span
 
 
 def _named(file: str, text: str) -> Iterator[tuple[str, Span]]:
-    """The names of pictures in a text, or in a style sheet, with their places."""
-    named = _ADDRESS if file.endswith(".css") else _IMAGE
+    """The names of pictures in a text, with their places."""
     for number, line in enumerate(text.splitlines(), 1):
-        for match in named.finditer(line):
+        for match in _IMAGE.finditer(line):
             yield match.group(1), Span(file, number, match.start(1) + 1, match.end(1) + 1)

@@ -1,0 +1,25 @@
+"""Floor 2: the names of the pages, and of the templates that a page of one's own can take the place of."""
+
+from __future__ import annotations
+
+PAGES = (
+    "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
+    "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
+    "class",
+)  # fmt: skip
+STYLE = "style.css"
+OWN_TEMPLATES = tuple(
+    f"pages/{name}.html"
+    for name in sorted(
+        (
+            *PAGES,
+            "card",
+            "contents",
+            "materials_table",
+            "methods",
+            "sittings",
+            "sizes_table",
+            "title",
+        )
+    )
+)

@@ -1,0 +1,259 @@
+"""Pages and style of an author's own: left out unless they are trusted, and cleaned where they are."""
+
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pages_sample as sample
+import pytest
+from markupsafe import Markup
+
+from booklet.__main__ import main
+from booklet.compiler import check, read_texts
+from booklet.pages import compose
+from booklet.pages.setting import Setter
+from booklet.pages.templating import (
+    OwnPageError,
+    own_faults,
+    page_values,
+    template_text,
+    uses_own,
+)
+from booklet.pages.words import Words
+from booklet.pattern import Paper
+from booklet.source import read_folder
+from booklet.source.page_names import OWN_TEMPLATES
+
+
+def own(text, **values):
+    """What a page of notes of the author's becomes."""
+    setter = Setter(Words.of("en"), own={"pages/notes.html": text})
+    return str(setter.filled("pages/notes.html", **values))
+
+
+def fault(text, **values):
+    with pytest.raises(OwnPageError) as raised:
+        own(text, **values)
+    return raised.value.fault
+
+
+def with_own(templates=None, style=""):
+    """The plan of the sample with templates and a style sheet of the author's."""
+    plan = sample.plan()
+    pattern = replace(plan.pattern, texts={}, templates=templates or {}, style=style)
+    sizes = tuple(replace(size, pattern=pattern) for size in plan.sizes)
+    return replace(plan, pattern=pattern, sizes=sizes)
+
+
+# What is left out, and how it is taken in
+
+PATTERN = """\
+title: T
+sizes: {lap: {title: L, unit: 1 in, blocks: 2 x 2}}
+fabrics: {ink: {name: Ink, colour: "#243b6b"}, sand: {name: Sand, colour: "#e9dcc3"}}
+blocks: {b: {grid: [[ink, sand]]}}
+booklet: {editions: {p: {pages: [notes]}}}
+"""
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "pages").mkdir()
+    (tmp_path / "pages/notes.html").write_text("<p>Heron {{ title }}</p>", encoding="utf-8")
+    (tmp_path / "style.css").write_text("p { color: #234 }", encoding="utf-8")
+    (tmp_path / "pattern.yaml").write_text(PATTERN, encoding="utf-8")
+    return tmp_path
+
+
+def test_a_folder_is_a_strangers_unless_its_author_says_otherwise(folder):
+    read = read_folder(folder).then(read_texts)
+    assert (dict(read.value.templates), read.value.style) == ({}, "")
+    assert [(d.code, d.span.file, d.is_error) for d in read.diagnostics] == [
+        ("left-out-page", "pages/notes.html", False),
+        ("left-out-page", "style.css", False),
+    ]
+    assert all("--trust-pages" in d.hint and "that you wrote" in d.hint for d in read.diagnostics)
+
+
+def test_a_trusted_folder_is_read_with_its_pages(folder):
+    read = read_folder(folder, trust_pages=True).then(read_texts)
+    assert dict(read.value.templates) == {"pages/notes.html": "<p>Heron {{ title }}</p>"}
+    assert (read.value.style, read.diagnostics) == ("p { color: #234 }", ())
+
+
+def test_a_page_that_takes_the_place_of_nothing_is_a_fault(folder):
+    (folder / "pages/nots.html").write_text("", encoding="utf-8")
+    found = check(folder, trust_pages=True)
+    assert found.value is None
+    assert [(d.code, d.hint) for d in found.diagnostics] == [
+        ("unknown-name", "did you mean `pages/notes.html`?")
+    ]
+
+
+@pytest.mark.parametrize("command", ["check", "facts"])
+def test_the_option_is_one_of_every_command_that_reads_pages(folder, command, capsys):
+    assert main([command, str(folder)]) == 0
+    told = capsys.readouterr()
+    assert (told.out + told.err).count("warning[left-out-page]") == 2
+    assert main([command, str(folder), "--trust-pages"]) == 0
+    told = capsys.readouterr()
+    assert "left-out-page" not in told.out + told.err
+
+
+def test_the_page_is_in_the_booklet_only_where_it_is_trusted(folder, capsys):
+    made = folder / "out/t-p.html"
+    only = ["--edition", "p", "--paper", "a5", "--booklet-only", "--quiet"]
+    assert main(["build", str(folder), *only]) == 0
+    stranger = made.read_text(encoding="utf-8")
+    assert main(["build", str(folder), *only, "--trust-pages"]) == 0
+    mine = made.read_text(encoding="utf-8")
+    assert ("Heron T" in stranger, "color: #234" in stranger) == (False, False)
+    assert ("Heron T" in mine, "color: #234" in mine) == (True, True)
+
+
+def test_a_page_that_cannot_be_set_is_told_with_its_line(folder, capsys):
+    (folder / "pages/notes.html").write_text("<p>\n{{ title + 1 }}</p>", encoding="utf-8")
+    assert main(["build", str(folder), "--trust-pages", "--quiet"]) == 1
+    told = capsys.readouterr().err
+    assert "error[page-template]" in told
+    assert "pages/notes.html:2:1" in told
+    assert "what stands here cannot be worked out" in told
+
+
+# How a trusted page is set
+
+
+def test_a_page_of_ones_own_takes_the_place_of_ours():
+    plan = with_own({"pages/notes.html": "<p>For {{ title }}</p>{{ picture('quilt') }}"})
+    html = compose(plan, sample.edition("x", ("notes",)), sample.figures).html
+    assert "<p>For Harbour Lanterns</p><figure" in html
+    assert "<slot" not in html
+
+
+def test_a_part_of_a_page_of_ours_may_be_ones_own():
+    templates = {"pages/materials_table.html": "<p>Ask at the shop.</p>"}
+    assert uses_own("pages/materials.html", templates)
+    assert not uses_own("pages/quilt.html", templates)
+    plan = with_own(templates)
+    html = compose(plan, sample.edition("x", ("materials",)), sample.figures).html
+    assert "<p>Ask at the shop.</p>" in html
+
+
+def test_values_are_escaped():
+    assert own("{{ x }}", x="<b>") == "&lt;b&gt;"
+    assert own("{{ x ~ '<' }}", x="<b>") == "&lt;b&gt;&lt;"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{{ ''.__class__ }}", "{{ x.__init__ }}", "{{ x.__globals__ }}", "{{ x()|attr('__class__') }}",
+        "{{ self._TemplateReference__context }}", '{% include "/etc/passwd" %}', '{% include "../pattern.yaml" %}',
+        '{% include "pages/../../pattern.yaml" %}', '{% include "base.html" %}', "{% import 'os' as os %}{{ os }}",
+        '{% extends "../../../../etc/passwd" %}', "{{ title }}", "{{ 1 / 0 }}", "{{ x|nothing }}", "{% for %}",
+    ],
+)  # fmt: skip
+def test_a_page_reaches_nothing_but_its_values(text):
+    found = [*own_faults({"pages/notes.html": text})]
+    if not found or found[0].message.endswith("nothing is called `x` here"):
+        found = [fault(text, x=len)]
+    assert (found[0].code, found[0].span.file) == ("page-template", "pages/notes.html")
+
+
+RUNS = [
+    "<script>x</script>", "<scr{{ 'ipt' }}>x</scr{{ 'ipt' }}>", '<p onclick="x">y</p>', "<iframe></iframe>",
+    '<img src="https://example.org/x.png" alt="">', '<a href="javascript:x">y</a>', "<style>p{}</style>",
+    '<p style="background:url(//example.org/x.png)">y</p>', "<!-- <p> -->", "<![CDATA[x]]>", "<svg><set/></svg>",
+    '<link rel="stylesheet" href="#x">', '<img srcset="//example.org/x 1x" alt="">', '<a href="{{ x }}">y</a>',
+    "{{ x|safe }}", "<noembed><p>", "<noframes><script>x</script>", '<base href="//example.org/">', "<plaintext>",
+    '<form action="//example.org/"><button>x</button></form>', '<meta http-equiv="refresh" content="0;url=//example.org/">',
+    "<math><mtext></p><style><img src=x onerror=y>", "<p title=\"{{ quilt }}\">x</p>", "<table><tr><td>",
+]  # fmt: skip
+
+
+class Tags(HTMLParser):
+    """The tags of a page with their attributes, and its words."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.tags, self.words = [], ""
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag, attrs):
+        if tag != "tbody":  # a browser, and nh3, put it into every table
+            plain = ((name, re.sub(r"[;\s]", "", value or "")) for name, value in attrs)
+            self.tags.append((tag, sorted(plain)))
+
+    def handle_data(self, data):
+        self.words = " ".join([*self.words.split(), *data.split()])
+
+
+@pytest.mark.parametrize("text", RUNS)
+def test_a_page_is_cleaned_of_what_runs_or_is_fetched(text):
+    made = Tags(own(text, x="http://example.org", quilt=Markup('<svg onload="x"></svg>')))
+    assert {tag for tag, _ in made.tags} <= {"p", "a", "table", "tr", "td"}
+    attributes = {(name, value[:13]) for _, pairs in made.tags for name, value in pairs}
+    assert attributes <= {("title", "<slotdata-n="), ("style", "")}
+
+
+def test_only_a_figure_and_a_fabric_of_ours_are_placed():
+    setter = Setter(Words.of("en"), own={"pages/notes.html": "{{ place(namespace(svg=x)) }}"})
+    with pytest.raises(OwnPageError):
+        setter.filled("pages/notes.html", x=Markup("<script>"), place=setter.place)
+
+
+def test_no_words_of_the_author_are_taken_for_a_slot():
+    picture = Markup('<svg viewBox="0 0 1 1"></svg>')
+    text = '<p title="{{ quilt }}">{{ "<slot data-n=\'0\'></slot>" }}</p><slot data-n="7"></slot>{{ quilt }}'
+    made = own(text, quilt=picture)
+    assert made.count("<svg") == 1
+    assert made.endswith(f"</p>{picture}")
+
+
+def test_a_fault_names_its_line_and_column():
+    found = next(own_faults({"pages/notes.html": "<p>\n  {{ titel }}</p>"}))
+    # the name begins at column 6 of line 2: two spaces, two braces, a space
+    assert (found.span.file, found.span.line, found.span.column) == ("pages/notes.html", 2, 6)
+    assert fault("<p>\n\n{{ x.y }}", x="a text").span.line == 3
+
+
+def test_a_sound_page_of_ours_is_sound_as_ones_own():
+    for name in OWN_TEMPLATES:
+        text = template_text(name)
+        assert text is not None
+        assert list(own_faults({name: text})) == []
+    assert {"title", "picture", "t"} <= page_values()
+
+
+def test_every_page_of_ours_may_be_set_as_ones_own(example_plan):
+    templates = {name: template_text(name) for name in OWN_TEMPLATES}
+    pattern = replace(example_plan.pattern, templates=templates)
+    sizes = tuple(replace(size, pattern=pattern) for size in example_plan.sizes)
+    edition = pattern.booklet.editions[0]
+    mine = compose(
+        replace(example_plan, pattern=pattern, sizes=sizes), edition, None, Paper.A4, ("throw",)
+    )
+    ours = compose(example_plan, edition, None, Paper.A4, ("throw",))
+    mine, ours = Tags(mine.html), Tags(ours.html)
+    assert mine.tags == ours.tags
+    assert mine.words == ours.words
+
+
+# A style sheet of one's own
+
+
+def test_own_rules_come_last_on_screen_and_paper():
+    plan = with_own(style="h2 { color: #234 }")
+    for paper in (None, Paper.A4):
+        html = compose(
+            plan, sample.edition("x", ("materials",)), sample.figures, paper, ("lap",)
+        ).html
+        assert html.index("h2 { color: #234 }") > html.rindex("figcaption {")
+
+
+def test_a_style_sheet_cannot_end_its_element():
+    plan = with_own(style='h2::after { content: "</style><meta http-equiv=refresh>" }')
+    html = compose(plan, sample.edition("x", ("notes",)), sample.figures).html
+    assert html.count("</style>") == 1
+    assert html.index("<meta http-equiv=refresh>") < html.index("</style>")
