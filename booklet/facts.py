@@ -13,6 +13,7 @@ from typing import Any
 
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip, StripJoin
 from booklet.cutting.together_plan import TogetherUnit
+from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
@@ -99,6 +100,9 @@ def _block(block: BlockPlan) -> Json:
                 "corners_in": _points(patch.outline.corners),
                 "reversed_too": patch.reversed_too,
                 **_curve("outline_in", patch.outline.is_curved, patch.outline.points),
+                **_curve(
+                    "curve_marks_in", bool(marks := patch_marks([tiling], patch.letter)), marks
+                ),
             }
             for patch in tiling.patches
         ],

@@ -70,7 +70,7 @@ def _block() -> Schema:
             "corners_in": _points(),
             "reversed_too": _FLAG,
         },
-        {"outline_in": _points()},
+        {"outline_in": _points(), "curve_marks_in": _points()},
     )
     return _record(
         {

@@ -21,15 +21,21 @@ from booklet.drawing.svg import figure
 from booklet.words import ENGLISH, Speaker, Text, listing, phrase
 
 ROW = 7.0  # mm
+Entry = tuple[list[Item], Text]
 SAMPLE = 20.0  # mm for the sign before its words
 _FIELD = ((4.0, -2.6), (16.0, -2.6), (16.0, 2.6), (4.0, 2.6))
 
 
 def legend_figure(
-    name: str, looks: Looks, width: float = 170.0, speaker: Speaker = ENGLISH
+    name: str,
+    looks: Looks,
+    width: float = 170.0,
+    speaker: Speaker = ENGLISH,
+    curved: bool = False,
 ) -> Figure:
-    """The signs of the step pictures with their meaning, in as many columns as fit."""
-    entries = _entries(next(iter(looks.values()), Fill("#8fb3c9", 1)))
+    """The signs of the step pictures with their meaning, in as many columns as fit; `curved` whether there
+    are curved seams."""
+    entries = _entries(next(iter(looks.values()), Fill("#8fb3c9", 1)), curved)
     columns = max(1, int(width // 80))
     rows = -(-len(entries) // columns)
     items: list[Item] = []
@@ -47,7 +53,7 @@ def legend_figure(
     return figure(scene, phrase("How to read the pictures."))
 
 
-def _entries(look: Fill) -> list[tuple[list[Item], Text]]:
+def _entries(look: Fill, curved: bool) -> list[Entry]:
     """Every sign, drawn about (0, 0) to (SAMPLE, 0), with its words."""
     line = ((2.0, 0.0), (SAMPLE - 2, 0.0))
     middle = (SAMPLE / 2, 0.0)
@@ -66,12 +72,20 @@ def _entries(look: Fill) -> list[tuple[list[Item], Text]]:
         ([Line((line[0], middle), Ink.MACHINE), Line((middle, line[1]), Ink.LATER), Sign(middle, Mark.OPEN)],
          phrase("stop; the rest is sewn later", context="legend")),
         ([Line(line, Ink.GUIDE)], phrase("these points meet", context="legend")),
+        *(_marked(line) if curved else []),
         ([Line(((6.0, 0.0), (14.0, 0.0)), Ink.ARROW, end_arrow=True)], phrase("press the allowance this way", context="legend")),
         ([Line(((5.0, 0.0), (15.0, 0.0)), Ink.ARROW, True, True)], phrase("press the allowance open", context="legend")),
         ([Area(_FIELD, look, Ink.PATCH)], phrase("right side of the cloth", context="legend")),
         ([Area(_FIELD, tinted(look), Ink.CONTEXT)], phrase("sewn before", context="legend")),
         ([Area(_FIELD, wrong_side(), Ink.PATCH)], phrase("wrong side of the cloth", context="legend")),
     ]  # fmt: skip
+
+
+def _marked(line: tuple[Point, Point]) -> list[Entry]:
+    """The marks along a curve."""
+    middle = ((line[0][0] + line[1][0]) / 2, line[0][1])
+    sample: list[Item] = [Line(line, Ink.MACHINE), Sign(middle, Mark.MIDDLE, 90)]
+    return [(sample, phrase("mark of a curve, as on its template", context="legend"))]
 
 
 def _moved(item: Item, by: Point) -> Item:

@@ -86,6 +86,7 @@ class Mark(Enum):
     NEEDLE = "needle"
     BOX = "box"
     POINT = "point"  # a matching point of a template: a fine cross in a ring
+    MIDDLE = "middle"  # a short bar across a curved seam: a mark along it
     CHEVRON = "chevron"  # from action to result
 
 

@@ -13,12 +13,14 @@ from booklet.drawing.plane import (
     plus,
     right_of,
     roomiest,
+    to_segment,
     unit,
     vector,
 )
 from booklet.drawing.scene import Ink, Line, Mark, Point, Sign
 from booklet.drawing.units import Part
 from booklet.drawing.views import View
+from booklet.geometry.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
 from booklet.pattern import By
 from booklet.plan import BlockPlan
@@ -72,6 +74,7 @@ class StepSeams:
             path = seam.path if ahead else seam.path[::-1]
             for side in sides:
                 self.line(run, seam, path, side, ink, partial)
+            self.marks(seam, sides)
         self.points(run, seams, sides)
         if len(self.step.runs) > 1:
             self.order(run, seams, number)
@@ -86,6 +89,16 @@ class StepSeams:
             self.partial(run, seam, path, points, ink)
         else:
             self.seams.append(Line(self.carried(run, seam, path, points), ink, halo=True))
+
+    def marks(self, seam: Seam, sides: tuple[int, ...]) -> None:
+        """The marks along a curved seam, on both sides of the gap, and the dashes between them."""
+        for mark in curve_marks(seam):
+            a, b = min(itertools.pairwise(seam.path), key=lambda edge: to_segment(mark, *edge))
+            angle = bearing(direction(a, b))
+            places = [self.view.at(mark, self.home[seam.between[side]].away) for side in sides]
+            self.guide(places)
+            for place in places:
+                self.signs[(place, Mark.MIDDLE)] = Sign(place, Mark.MIDDLE, angle)
 
     def partial(
         self, run: Run, seam: Seam, path: tuple[Point, ...], points: list[Point], ink: Ink

@@ -225,6 +225,10 @@ class _Writer:
                 self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
                 self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
                 self.circle(at, 0.9, fill=ACCENT, **rim)
+            case Mark.MIDDLE:
+                data = path_data([[_move(at, across, -1.6), _move(at, across, 1.6)]], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
+                self.path(data, fill="none", stroke=DARK, stroke_width="0.5")
             case Mark.OPEN:
                 self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
             case Mark.OPENED:

@@ -29,6 +29,7 @@ class Template:
     points: tuple[Point, ...]
     grain: float  # degrees clockwise from up
     motif: bool
+    strokes: tuple[tuple[Point, ...], ...] = ()  # of the marks along its curves
 
     @property
     def words_inside(self) -> bool:
@@ -59,7 +60,8 @@ class Template:
     def turned(self) -> Template:
         """The same template a quarter turn clockwise, its grain with it."""
         return placed(self, [turned(p, 90) for p in self.seam], [turned(p, 90) for p in self.cut],
-                       [turned(p, 90) for p in self.points], self.grain + 90)  # fmt: skip
+                       [turned(p, 90) for p in self.points], self.grain + 90,
+                       [[turned(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
 
 
 def placed(
@@ -68,6 +70,7 @@ def placed(
     cut: Sequence[Point],
     points: Sequence[Point],
     grain: float,
+    strokes: Sequence[Sequence[Point]] = (),
 ) -> Template:
     """The template with other lines, moved to the top left."""
     left, top, _, _ = box_of(cut)
@@ -84,6 +87,7 @@ def placed(
         moved(points),
         grain % 360,
         like.motif,
+        tuple(moved(stroke) for stroke in strokes),
     )
 
 

@@ -44,6 +44,9 @@ def _drawn(tiling: Tiling, tile: Tile) -> list[Item]:
             if (part := clipped(a, b, box)) is not None:
                 lines.append(part)
                 items.append(Line((plus(part[0], corner), plus(part[1], corner)), ink))
+    for stroke in template.strokes:
+        if all(_within(p, box) for p in stroke):
+            items.append(Line(tuple(plus(p, corner) for p in stroke), Ink.CUT))
     items += [Sign(plus(p, corner), Mark.POINT) for p in template.points if _within(p, box)]
     for number, cross in enumerate(tiling.crosses(), 1):
         if _within(cross, box):

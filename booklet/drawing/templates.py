@@ -9,14 +9,16 @@ from collections.abc import Callable, Sequence
 
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.lettering import wrapped
-from booklet.drawing.plane import box_of, plus
+from booklet.drawing.plane import box_of, direction, edges, plus, right_of, to_segment
 from booklet.drawing.scales import MM_PER_INCH
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Mark, Point, Scene, Sign
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.template_layout import HEAD, SQUARES, WORDS, Template, placed
+from booklet.drawing.template_lines import template_lines
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.template_words import words_on
+from booklet.geometry.curve_marks import patch_marks
 from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
@@ -44,48 +46,35 @@ def _template(
     patch = patches[0]
     assert patch.outline is not None
     outline = drawn(patch.outline)
-    per_block: dict[str, int] = {}
-    for entry in patches:
-        for block, count in entry.per_block:
-            per_block[block] = per_block.get(block, 0) + count
-    say = words_of(size.pattern.language).say
-    counts = [
-        say(phrase("cut {n} for one {block}", n=n, block=_inside(size, block)))
-        for block, n in per_block.items()
-    ]
-    reversed_too = any(entry.reversed for entry in patches)
     motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
-    lines = (
-        say(patch.title)
-        if patch.title.startswith(patch.name)
-        else f"{patch.name} {say(patch.title)}",
-        *counts,
-        *((say(phrase("turn over for reversed")),) if reversed_too else ()),
-        *(
-            (
-                say(phrase("fussy cut: cut out the window along the dashed line")),
-                say(phrase("motif on the cross, outline on the solid line")),
-            )
-            if motif
-            else ()
-        ),
-        say(
-            phrase("{size}, version {version}", size=size.size.title, version=size.pattern.version)
-        ),
-    )
-
-    def mm(points: Sequence[Point]) -> tuple[Point, ...]:
-        return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
-
+    marks = patch_marks([block.tiling for block in size.blocks], patch.name)
+    say = words_of(size.pattern.language).say
+    lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
     short = tuple(part for line in lines for part in wrapped(line, WORDS, WIDEST_WORDS))
     raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif)
-    return placed(raw, mm(outline.seam.points), mm(outline.cut), mm(outline.points), patch.grain)
+    seam = outline.seam.points
+    strokes = [_stroke(mark, seam, float(size.pattern.allowance)) for mark in marks]
+    return placed(
+        raw,
+        _mm(seam),
+        _mm(outline.cut),
+        _mm(outline.points),
+        patch.grain,
+        [_mm(stroke) for stroke in strokes],
+    )
 
 
-def _inside(size: SizePlan, block: str) -> str:
-    """A block's title within a sentence: English writes it small, other languages as it is."""
-    title = size.pattern.block(block).title
-    return title.lower() if size.pattern.language.startswith("en") else title
+def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Points in inches in millimetres."""
+    return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
+
+
+def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point, Point]:
+    """The stroke of a mark on the seam line, inches: across the allowance to the cutting line and a little
+    way in, square to the curve."""
+    a, b = min(edges(seam), key=lambda edge: to_segment(mark, *edge))
+    out = right_of(direction(b, a))  # outlines run clockwise: the cloth lies to the right of a to b
+    return plus(mark, out, -allowance / 4), plus(mark, out, allowance)
 
 
 def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
@@ -191,5 +180,6 @@ def _drawn(template: Template, corner: Point) -> list[Item]:
     seam = put(template.seam)
     items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
     items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
+    items += [Line(put(stroke), Ink.CUT) for stroke in template.strokes]
     items += [Sign(p, Mark.POINT) for p in put(template.points)]
     return items

@@ -1,7 +1,7 @@
 """Floor 11, flat templates: the templates of one size laid on one sheet, for files that machines cut by.
 
 Millimetres, x to the right and y down, true to size. Three layers: `cut` (cutting lines), `seam` (seam
-lines) and `marks` (matching points, grain, words, the middle of a motif).
+lines) and `marks` (matching points, marks of curves, grain, words, the middle of a motif).
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ class FlatTemplate:
     cut: tuple[Point, ...]
     seam: tuple[Point, ...]
     points: tuple[Point, ...]
-    lines: tuple[tuple[Point, Point], ...]  # the grain, with arrowheads; the cross of a motif
+    lines: tuple[tuple[Point, Point], ...]  # marks of curves; the grain; the cross of a motif
     words: tuple[Label, ...]
 
 
@@ -82,7 +82,7 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
 
     seam = put(template.seam)
     items = words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
-    lines: list[tuple[Point, Point]] = []
+    lines = [(plus(a, corner), plus(b, corner)) for a, b in template.strokes]
     for item in items:
         if isinstance(item, Line) and item.ink is Ink.GRAIN:
             lines += _arrow(item.points[0], item.points[-1])

@@ -88,6 +88,7 @@ def drawn(plan: Plan, low_ink: bool = False) -> FigureSource:
 
 def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How each picture of a size is made, by name."""
+    curved = any(len(seam.path) > 2 for block in size.blocks for seam in block.tiling.seams)
     wide, tall = room.width_mm, room.depth_mm
     speaker = words_of(plan.pattern.language)
     makers: dict[str, Maker] = {
@@ -108,7 +109,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
             speaker,
         ),
         "practice": lambda: practice_figure(size, wide, tall - 25),
-        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide, speaker),
+        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide, speaker, curved),
         **press_makers(size, room),
     }
     if size.quilt.finished is not None:

@@ -33,7 +33,8 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
         )
     if step.kind is Kind.CURVED:
         yield phrase(
-            "Pin the middle of the curve and both ends first, and ease in what lies between."
+            "Lay the marks of the curve on each other; pin them and both ends first, and ease in what "
+            "lies between."
         )
     if step.by is By.MACHINE and made > 1 and not step.finish and not step.turns:
         yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)

@@ -1,0 +1,82 @@
+"""Floor 10: what is printed on a template: name, finished size, cloths with their counts, which face is up."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from booklet.cutting.cutting_plan import CutPatch
+from booklet.geometry.curve_marks import has_hand
+from booklet.geometry.tiling import Outline
+from booklet.geometry.vectors import as_rectangle, bounding_box, distance, without_straight_points
+from booklet.measure import UnitSystem
+from booklet.plan import SizePlan
+from booklet.plan.words import area_sides, measured
+from booklet.words import Text, listing, phrase, plural_phrase
+
+MOST_SIDES = 3  # lengths of sides that are told; of a patch with more, its width and height are
+
+
+def template_lines(
+    size: SizePlan, patches: Sequence[CutPatch], motif: bool, marks: int
+) -> Iterator[Text]:
+    """The lines of a template; `patches` are what is cut by it, one for each cloth, `motif` whether it is a
+    window, `marks` how many marks its curves bear."""
+    patch = patches[0]
+    assert patch.outline is not None
+    named = patch.title.startswith(patch.name)
+    yield patch.title if named else phrase("{piece} {name}", piece=patch.name, name=patch.title)
+    yield _finished(patch.outline.seam, size.pattern.units)
+    for block in dict.fromkeys(block for entry in patches for block, _ in entry.per_block):
+        title = size.pattern.block(block).title
+        cloths = listing(_cloths(size, patches, block), "semicolons")
+        yield phrase("for one “{block}”: {cloths}", block=title, cloths=cloths)
+    if has_hand(patch.outline.seam):
+        yield phrase("drawn as the right side of the cloth lies")
+        yield phrase("to mark on the wrong side, turn the template over")
+    if marks:
+        yield plural_phrase(
+            "the stroke at the curve is its middle mark",
+            "the {n} strokes at the curves are marks to match",
+            marks,
+        )
+    if motif:
+        yield phrase("fussy cut: cut out the window along the dashed line")
+        yield phrase("motif on the cross, outline on the solid line")
+    yield phrase("{size}, version {version}", size=size.size.title, version=size.pattern.version)
+
+
+def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Text]:
+    """How many of each cloth one block takes, and how many of them reversed."""
+    tiling = next(plan.tiling for plan in size.blocks if plan.tiling.block == block)
+    letter = patches[0].name
+    over = Counter(p.fabric for p in tiling.pieces if p.patch == letter and p.reversed)
+    found: list[Text] = []
+    for entry in patches:
+        count = sum(n for name, n in entry.per_block if name == block)
+        cloth, turned = size.fabric(entry.fabric).name, min(over[entry.fabric], count)
+        if count and turned == count:
+            found.append(phrase("{n} {cloth}, all reversed", n=count, cloth=cloth))
+        elif count and turned:
+            found.append(
+                phrase("{n} {cloth}, {r} of them reversed", n=count, cloth=cloth, r=turned)
+            )
+        elif count:
+            found.append(phrase("{n} {cloth}", n=count, cloth=cloth))
+    return found
+
+
+def _finished(outline: Outline, units: UnitSystem) -> Text:
+    """The finished size of a patch: of a rectangle both sides, else the lengths of its straight sides where
+    they are few, else its width and height as it is drawn."""
+    if (box := as_rectangle(outline.points)) is not None and not outline.is_curved:
+        return phrase("finished {size}, allowance included", size=area_sides(*box, units))
+    corners = without_straight_points(outline.points)
+    ends = zip(corners, (*corners[1:], corners[0]), strict=True)
+    lengths = dict.fromkeys(measured(distance(a, b), units) for a, b in ends)
+    if len(lengths) <= MOST_SIDES and not outline.is_curved:
+        sides = listing(lengths)
+        return phrase("finished sides {lengths}, allowance included", lengths=sides)
+    left, top, right, low = bounding_box(outline.points)
+    whole = area_sides(right - left, low - top, units)
+    return phrase("finished {size} over all, allowance included", size=whole)
