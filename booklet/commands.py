@@ -28,6 +28,7 @@ from booklet.source import source_text
 from booklet.source.editor import write_steps
 from booklet.source.schema import pattern_schema
 from booklet.source.starter import starter_files
+from booklet.walls import WallError
 
 SOUND, FAULTS, OUR_FAULT = 0, 1, 3
 SOURCE = "pattern.yaml"
@@ -52,7 +53,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
         _tell((fault.fault,), options.folder)
         print(f"{_tally((fault.fault,))}; nothing was written", file=sys.stderr)
         return FAULTS
-    except (OutputError, NoPdf, PrintingError) as fault:
+    except (OutputError, NoPdf, PrintingError, WallError) as fault:
         return _complain(str(fault))
     except BrokenPipeError:  # whoever reads our output has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future
+from contextlib import closing
+from dataclasses import dataclass
 from itertools import product
 from pathlib import Path
 
 from booklet.checks import CheckedPattern, admit, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
-from booklet.exports import PLAIN, Printing, exported, imposed, with_crop_marks
-from booklet.exports.sheets import MOST_SHEETS
+from booklet.exports import PLAIN, Printing, exported
+from booklet.exports.printed import Job, Printed
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
-from booklet.pages import Document, chosen_sizes, compose, make_pdf, text_faults
+from booklet.pages import Document, chosen_sizes, compose, text_faults
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
-from booklet.pages.fonts import boxed
 from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
 from booklet.pages.templating import own_faults
@@ -26,6 +29,7 @@ from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
 from booklet.source import read_folder
+from booklet.walls import Layouts
 
 PAPERS = (Paper.LETTER, Paper.A4)
 FOLDING_PAPERS = (Paper.HALF_LETTER, Paper.A5)  # two pages of these fit a sheet of the others
@@ -90,7 +94,7 @@ def build(
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
-    cannot be printed as asked.
+    cannot be printed as asked, and WallError for one that would not be laid out within the limits.
     """
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
@@ -102,45 +106,54 @@ def build(
     total = sum(
         1 + count * len(papers) * each for count, each in zip(counts, copies, strict=True) if count
     )
-    number = 0
-    for edition in chosen:
-        for document in documents(made, edition, papers, sizes, figures, on_paper):
-            number += 1
-            say(f"making {number} of {total}: {document.name}")
-            if document.paper is None:
-                write(document.name, document.html.encode("utf-8"))
-            else:
-                _print(document, document.paper, printing, write, say)
+    prints = sum(count * len(papers) * each for count, each in zip(counts, copies, strict=True))
+    with closing(Layouts(prints)) as layouts:
+        waiting: deque[_Handed] = deque()
+        number = 0
+        for edition in chosen:
+            for document in documents(made, edition, papers, sizes, figures, on_paper):
+                number += 1
+                handed = _handed(f"{number} of {total}", document, printing, layouts)
+                waiting.append(handed)
+                while len(waiting) > layouts.ahead:
+                    _finish(waiting.popleft(), write, say)
+        while waiting:
+            _finish(waiting.popleft(), write, say)
     if beside:
         say("making templates and tables for other programs")
         for name, data in exported(made, tuple(sizes or ())):
             write(name, data)
 
 
-def _print(document: Document, paper: Paper, printing: Printing, write: Write, say: Say) -> None:
-    """Make the PDF of a document, and the sheets to fold where they are asked for."""
-    html = document.html
-    if printing.low_ink:
-        html = html.replace('<html lang="', '<html data-ink="low" lang="', 1)
-    pdf = make_pdf(boxed(html))
-    for complaint in pdf.complaints:
-        say(f"  the PDF maker complains: {' '.join(complaint.split())[:200]}")
-    stem = document.name.removesuffix(".pdf") + ("-low-ink" if printing.low_ink else "")
-    if printing.crop_marks:
-        write(f"{stem}-crop-marks.pdf", with_crop_marks(pdf.data))
-    else:
-        write(f"{stem}.pdf", pdf.data)
-    if not printing.imposed:
+@dataclass(frozen=True, slots=True)
+class _Handed:
+    """A document on its way: its place in the row, and for print what a worker makes of it."""
+
+    place: str
+    document: Document
+    print: Future[Printed] | None
+
+
+def _handed(place: str, document: Document, printing: Printing, layouts: Layouts) -> _Handed:
+    """A document, handed to a worker where it is for print."""
+    if document.paper is None:
+        return _Handed(place, document, None)
+    job = Job(document.html, document.paper, printing)
+    return _Handed(place, document, layouts.submit(job, f"`{document.name}`"))
+
+
+def _finish(handed: _Handed, write: Write, say: Say) -> None:
+    """Write the files of a document once they are made. Documents end in the order they began."""
+    document = handed.document
+    say(f"making {handed.place}: {document.name}")
+    if handed.print is None:
+        write(document.name, document.html.encode("utf-8"))
         return
-    sheets = imposed(pdf.data, paper, printing)
-    marks = "-crop-marks" if printing.crop_marks else ""
-    write(f"{stem}-imposed{marks}.pdf", sheets.data)
-    many = sheets.sheets > MOST_SHEETS
-    said = f"; a stapler takes about {MOST_SHEETS}" if many else ""
-    say(
-        f"  to fold and staple: {sheets.sheets} sheet{'' if sheets.sheets == 1 else 's'} of "
-        f"{sheets.paper}{said}"
-    )
+    made = handed.print.result()
+    for ending, data in made.files:
+        write(document.name.removesuffix(".pdf") + ending, data)
+    for line in made.said:
+        say(line)
 
 
 def documents(

@@ -1,11 +1,15 @@
 """The wheel carries all that a build needs beside the code."""
 
+import re
 import subprocess
 import sys
+import tomllib
 import zipfile
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 ROOT = Path(__file__).parent.parent
 
@@ -75,3 +79,15 @@ def test_nothing_else_is_in_it(wheel):
         "booklet"
     }
     assert not [name for name in wheel.namelist() if name.endswith((".pyc", ".pdf"))]
+
+
+def test_every_library_is_asked_for_between_versions_that_were_tried():
+    asked = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["dependencies"]
+    locked = dict(
+        re.findall(r"^([\w.-]+)==(\S+)", (ROOT / "requirements.lock").read_text("utf-8"), re.M)
+    )
+    for line in asked:
+        wanted = Requirement(line)
+        kinds = {specifier.operator for specifier in wanted.specifier}
+        assert kinds in ({">=", "<"}, {"=="}), line
+        assert wanted.specifier.contains(locked[canonicalize_name(wanted.name)]), line

@@ -1,0 +1,52 @@
+"""Floor 11: one document on paper: its PDF, with crop marks or as sheets to fold where they are asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.exports.printing import Printing
+from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
+from booklet.pages import make_pdf
+from booklet.pages.fonts import boxed
+from booklet.pattern import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A page to set on a paper, and how it is printed."""
+
+    html: str
+    paper: Paper
+    printing: Printing
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The files made, each by the end of its name, and what is to be said of them."""
+
+    files: tuple[tuple[str, bytes], ...]
+    said: tuple[str, ...]
+
+
+def printed(job: Job) -> Printed:
+    """The files of a job. Raises NoPdf and PrintingError."""
+    html, asked = job.html, job.printing
+    if asked.low_ink:
+        html = html.replace('<html lang="', '<html data-ink="low" lang="', 1)
+    pdf = make_pdf(boxed(html))
+    said = [f"  the PDF maker complains: {' '.join(c.split())[:200]}" for c in pdf.complaints]
+    ink = "-low-ink" if asked.low_ink else ""
+    marks = "-crop-marks" if asked.crop_marks else ""
+    files = [(f"{ink}{marks}.pdf", with_crop_marks(pdf.data) if marks else pdf.data)]
+    if asked.imposed:
+        sheets = imposed(pdf.data, job.paper, asked)
+        files.append((f"{ink}-imposed{marks}.pdf", sheets.data))
+        said += _sheets_said(sheets.sheets, sheets.paper)
+    return Printed(tuple(files), tuple(said))
+
+
+def _sheets_said(count: int, paper: str) -> Iterator[str]:
+    """How many sheets there are to fold."""
+    many = f"; a stapler takes about {MOST_SHEETS}" if count > MOST_SHEETS else ""
+    yield f"  to fold and staple: {count} sheet{'' if count == 1 else 's'} of {paper}{many}"

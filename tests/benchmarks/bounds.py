@@ -1,0 +1,203 @@
+"""What `check` costs on sources at the bounds: seconds of the processor and the most memory, one line each.
+
+Each source is checked in a process of its own. The promise is 20 s of processor time and 500 MiB, on any source
+that is let in. Run: python tests/benchmarks/bounds.py [part of a name ...]
+"""
+
+import json
+import math
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+PATTERNS = Path(__file__).parent.parent / "patterns"
+EXAMPLE = Path(__file__).parent.parent.parent / "example_pattern"
+MOST_SECONDS, MOST_MIB = 20, 500
+HEAD = """\
+title: At the bounds
+sizes: {lap: {title: Lap, unit: 1 in, blocks: 1}}
+fabrics: {ink: {name: Ink, colour: "#243b6b"}, sand: {name: Sand, colour: "#e9dcc3"}}
+"""
+PROGRAM = """
+import json, resource, sys
+from pathlib import Path
+resource.setrlimit(resource.RLIMIT_CPU, (60, 60))
+resource.setrlimit(resource.RLIMIT_AS, (4 << 30, 4 << 30))
+from booklet.compiler import check
+try:
+    found = check(Path(sys.argv[1]))
+    told = [(d.severity.value, d.code, d.message) for d in found.diagnostics]
+except Exception as fault:
+    told = [("crash", type(fault).__name__, str(fault)[:80])]
+used = resource.getrusage(resource.RUSAGE_SELF)
+print(json.dumps([used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, told]))
+"""
+
+
+def kept(name: str, *changes: tuple[str, str]) -> str:
+    """A pattern of the tests with some words changed."""
+    text = (PATTERNS / name / "pattern.yaml").read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text, (name, old)
+        text = text.replace(old, new)
+    return text
+
+
+def with_sizes(text: str, count: int, step: float = 0.125) -> str:
+    """A pattern with other sizes: `count` of them, each a little larger."""
+    sizes = "".join(
+        f"  s{n}: {{title: Size {n}, unit: {1 + n * step} in, blocks: 1}}\n" for n in range(count)
+    )
+    before, _, after = text.partition("sizes:")
+    return before + "sizes:\n" + sizes + after[after.index("fabrics:") :]
+
+
+def row(count: int, sew: str = "auto") -> str:
+    cells = ", ".join("ink" if n % 2 else "sand" for n in range(count))
+    return HEAD + f"blocks: {{row: {{grid: [[{cells}]], sew: {sew}}}}}\n"
+
+
+def grid(across: int, down: int) -> str:
+    rows = [
+        f"[{', '.join('ink' if (x + y) % 2 else 'sand' for x in range(across))}]"
+        for y in range(down)
+    ]
+    return HEAD + f"blocks: {{field: {{grid: [{', '.join(rows)}]}}}}\n"
+
+
+def zigzag(corners: int) -> str:
+    """Two pieces with so many corners each, their seam a zigzag."""
+    middle = [f"[{n}, {1 + n % 2}]" for n in range(corners - 1)]
+    wide = corners - 2
+    low = ", ".join([f"[{wide}, 4]", "[0, 4]", *middle])
+    high = ", ".join([f"[{wide}, 0]", *reversed(middle), "[0, 0]"])
+    return HEAD + (
+        "patches:\n"
+        f"  low: {{shape: polygon, corners: [{low}]}}\n  high: {{shape: polygon, corners: [{high}]}}\n"
+        "blocks:\n  z:\n    pieces:\n      - {id: a, patch: low, fabric: ink, at: [0, 0]}\n"
+        "      - {id: b, patch: high, fabric: sand, at: [0, 0]}\n"
+    ).replace("unit: 1 in", "unit: 1/8 in")
+
+
+def pieces_of_a_circle(corners: int) -> str:
+    """A disc with so many corners, and the square round it."""
+    around = [
+        f"[{5 + 4 * math.cos(2 * math.pi * n / corners):.6f}, {5 + 4 * math.sin(2 * math.pi * n / corners):.6f}]"
+        for n in range(corners)
+    ]
+    return HEAD + (
+        f"patches: {{disc: {{shape: polygon, corners: [{', '.join(around)}]}}}}\n"
+        "blocks: {b: {pieces: [{id: a, patch: disc, fabric: ink, at: [0, 0]}]}}\n"
+    )
+
+
+def steps(count: int) -> str:
+    """A row sewn by a step for each square."""
+    made = ["{make: u1, join: [p1, p2]}"]
+    made += [f"{{make: u{n}, join: [u{n - 1}, p{n + 1}]}}" for n in range(2, count + 1)]
+    pieces = "".join(
+        f"      - {{id: p{n}, patch: s, fabric: {'ink' if n % 2 else 'sand'}, at: [{n - 0.5}, 0.5]}}\n"
+        for n in range(1, count + 2)
+    )
+    sew = "".join(f"      - {step}\n" for step in made)
+    return (
+        HEAD.replace("unit: 1 in", "unit: 1/8 in")
+        + "patches: {s: {shape: square, side: 1}}\nblocks:\n  row:\n    pieces:\n"
+        + f"{pieces}    sew:\n{sew}"
+    )
+
+
+def rings(name: str = "hexagon_rosette_3") -> str:
+    """The rosette of three rings, each ring made first and then set in."""
+    text = kept(name)
+    first, second, third = (
+        ", ".join(f"{k}{n}" for n in range(1, 7) for k in ring) for ring in ("h", "ij", "lmn")
+    )
+    return text + (
+        "    sew:\n"
+        f"      - {{make: one, join: [c, {first}]}}\n      - {{make: two, join: [{second}]}}\n"
+        f"      - {{make: three, join: [{third}]}}\n      - {{make: rosette, join: [one, two, three]}}\n"
+    )
+
+
+def window_by_rings(first: str, second: str) -> str:
+    """The block of the example in two steps."""
+    text = (EXAMPLE / "pattern.yaml").read_text(encoding="utf-8")
+    before, _, after = text.partition("    sew:\n")
+    after = after[after.index("\nsewing:") :].partition("\nbooklet:")[0]
+    return (
+        before
+        + f"    sew:\n      - {{make: in, join: [{first}]}}\n"
+        + (f"      - {{make: window, join: [in, {second}]}}\n" + after + "\n")
+    )
+
+
+HEART = "c, h1, h2, h3, h4"
+LEDGES = "t1, t2, t3, t4, p1, p2, p3, p4, q1, q2, q3, q4"
+SOURCES = {
+    **{
+        f"curves, unit {unit} in": lambda unit=unit: kept(
+            "quarter_circles", ("unit: 2 in", f"unit: {unit} in")
+        )
+        for unit in (30, 100, 1000, 10_000, 100_000)
+    },
+    "curves, unit 1/1000 in": lambda: kept("quarter_circles", ("unit: 2 in", "unit: 1/1000 in")),
+    "a row of 100 squares": lambda: row(100),
+    "a row of 300 squares": lambda: row(300),
+    "a row of 1000 squares": lambda: row(1000),
+    "a field of 20 x 20": lambda: grid(20, 20),
+    "a field of 30 x 30": lambda: grid(30, 30),
+    "a field of 60 x 60": lambda: grid(60, 60),
+    "a field of 141 x 141": lambda: grid(141, 141),
+    "a seam of 100 corners": lambda: zigzag(100),
+    "a seam of 300 corners": lambda: zigzag(300),
+    "a seam of 1000 corners": lambda: zigzag(1000),
+    "a disc of 1000 corners": lambda: pieces_of_a_circle(1000),
+    "12 sizes": lambda: with_sizes(kept("nine_patch"), 12),
+    "40 sizes": lambda: with_sizes(kept("nine_patch"), 40),
+    "4000 sizes": lambda: with_sizes(kept("nine_patch"), 4000),
+    "500 steps": lambda: steps(500),
+    "5000 steps": lambda: steps(5000),
+    "bricks in 5 sizes": lambda: with_sizes(kept("brick"), 5),
+    "rosette by rings": rings,
+    "window: heart, then all": lambda: window_by_rings(HEART, f"{LEDGES}, k1, k2, k3, k4"),
+    "window: 13, then 8 at once": lambda: window_by_rings(
+        f"{HEART}, t1, t2, t3, t4, p1, p2, q1, q2", "p3, p4, q3, q4, k1, k2, k3, k4"
+    ),
+    "300 triangles": lambda: kept("triangles_300"),
+    "10000 blocks": lambda: kept("nine_patch").replace("blocks: 1", "blocks: 100 x 100"),
+}  # fmt: skip
+
+
+def measured(source: str) -> tuple[float, float, list[tuple[str, str, str]]] | None:
+    """Seconds of the processor, MiB, and what was told; None where it took more than a minute."""
+    with tempfile.TemporaryDirectory() as folder:
+        (Path(folder) / "pattern.yaml").write_text(source, encoding="utf-8")
+        told = subprocess.run(
+            [sys.executable, "-c", PROGRAM, folder], capture_output=True, text=True, check=False
+        )
+    return json.loads(told.stdout) if told.returncode == 0 else None
+
+
+def main() -> None:
+    worst = [0.0, 0.0]
+    print(f"{'source':32}{'s':>8}{'MiB':>7}  first told")
+    for name, make in SOURCES.items():
+        if sys.argv[1:] and not any(word in name for word in sys.argv[1:]):
+            continue
+        found = measured(make())
+        if found is None:
+            print(f"{name:32}    over 60 s or 4 GiB")
+            worst = [math.inf, math.inf]
+            continue
+        seconds, mib, told = found
+        first = " ".join(told[0])[:110] if told else "no faults"
+        mark = " " if seconds <= MOST_SECONDS and mib <= MOST_MIB else "!"
+        print(f"{name:32}{seconds:8.1f}{mib:7.0f} {mark}{first}", flush=True)
+        worst = [max(worst[0], seconds), max(worst[1], mib)]
+    print(f"\nworst: {worst[0]:.1f} s of processor time, {worst[1]:.0f} MiB")
+
+
+if __name__ == "__main__":
+    main()
