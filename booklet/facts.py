@@ -17,8 +17,10 @@ from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
+from booklet.plan.slanted_words import slanted_of
 from booklet.pressing.pressing import FanReport, JunctionKind, Pressed, Versions
 from booklet.quilt.sized import Part, SizedQuilt
+from booklet.quilt.slanted import InRow
 from booklet.sewing.totals import totals
 
 Json = dict[str, Any]
@@ -246,8 +248,36 @@ def _quilt(size: SizePlan) -> Json:
                 for line in size.join_table
             ],
             **_set(quilt),
+            **_slanted(size),
         }
     return found
+
+
+def _slanted(size: SizePlan) -> Json:
+    """The rows of a set on point as they are sewn, each from its lower left end; nothing of another set.
+    The corner triangles at the ends of rows are sewn on last, as are the two along the first and last."""
+    found = slanted_of(size)
+    if found is None:
+        return {}
+    return {
+        "slanted_rows": [
+            {
+                "kind": "blocks" if row.has_blocks else "sashes",
+                "number": row.number,
+                "holds": [_in_row(item) for item in row.items],
+                "corner_triangle_at_start": row.start is not None,
+                "corner_triangle_at_end": row.end is not None,
+            }
+            for row in found.rows
+        ]
+    }
+
+
+def _in_row(item: InRow) -> Json:
+    if item.placed is None:
+        return {"what": item.name}
+    place = item.placed
+    return {"what": "block", "block": place.block, "column": place.column, "row": place.row}
 
 
 def _set(quilt: SizedQuilt) -> Json:

@@ -219,7 +219,22 @@ def _quilt() -> Schema:
             "placed": _list(place),
             "parts": _list(part),
             "kept_in": _points(),
+            "slanted_rows": _list(_slanted_row()),
         },
+    )
+
+
+def _slanted_row() -> Schema:
+    return _record(
+        {
+            "kind": _TEXT,  # blocks | sashes
+            "number": _COUNT,
+            "holds": _list(
+                _record({"what": _TEXT}, {"block": _TEXT, "column": _INDEX, "row": _INDEX})
+            ),
+            "corner_triangle_at_start": _FLAG,
+            "corner_triangle_at_end": _FLAG,
+        }
     )
 
 

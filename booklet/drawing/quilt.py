@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from booklet.drawing.fills import Looks
 from booklet.drawing.joins import join_lines
+from booklet.drawing.keys import block_keys, block_label, row_numbers
 from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.patchwork import (
     all_pieces,
@@ -14,13 +17,12 @@ from booklet.drawing.patchwork import (
     placed_points,
     trimmed,
 )
-from booklet.drawing.plane import box_of, roomiest, turned
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
 from booklet.plan import Plan, SizePlan
+from booklet.plan.slanted_words import slanted_of
 from booklet.plan.words import area_sides, measured
-from booklet.quilt.sized import PlacedBlock
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
@@ -144,7 +146,11 @@ def layout_figure(
     """The quilt tinted, every block outlined and keyed by row and column, parts named."""
     pieces, rim = all_pieces(size)
     view, _scale, height = fitted(
-        corners(rim), width, tallest, Margins(7.0, 6.0, 7.0, 2.0), exact=True
+        corners(rim),
+        width,
+        tallest,
+        Margins(7.0, 6.0, 7.0, 6.0 if slanted_of(size) else 2.0),
+        exact=True,
     )
     items: list[Item] = []
     for area in painted(pieces, looks, view, Ink.HAIR):
@@ -152,18 +158,17 @@ def layout_figure(
         assert fill is not None
         items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))
     plans = {block.tiling.block: block for block in size.blocks}
-    several = len({placed.block for placed in size.quilt.placed}) > 1
-    keys = _keys(size)
+    keys = block_keys(size)
     for placed in size.quilt.placed:
         whole = placed_points(placed, plans[placed.block].tiling.outline.points)
         outline = view.put(trimmed(whole, size.quilt.kept))
         if not outline:
             continue
         items.append(Area(outline, None, Ink.PATCH))
-        items += _block_label(placed, outline, keys[placed.block] if several else "")
+        items += block_label(placed, outline, keys.get(placed.block, ""))
     joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
     items += [Line(view.put(line), Ink.HAIR) for line in joins]
-    items += _numbers(size, view)
+    items += row_numbers(size, view)
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(
         f"{size.size.id}-quilt",
@@ -173,20 +178,8 @@ def layout_figure(
         phrase("Quilt layout"),
         told_quilt(size),
     )
-    rows = len({placed.row for placed in size.quilt.placed})
-    if any(placed.turn for placed in size.quilt.placed):
-        caption = plural_phrase(
-            "{n} row of blocks. An arrow shows the top of a turned block.",
-            "{n} rows of blocks. An arrow shows the top of a turned block.",
-            rows,
-        )
-    else:
-        caption = plural_phrase(
-            "{n} row of blocks, all the same way up.",
-            "{n} rows of blocks, all the same way up.",
-            rows,
-        )
-    if not several:
+    caption = _layout_caption(size)
+    if not keys:
         return figure(scene, caption)
     named = [
         phrase("{number} is {block}", number=keys[id], block=plans[id].block.title) for id in keys
@@ -195,56 +188,27 @@ def layout_figure(
     return figure(scene, listing((caption, kinds), "sentences"))
 
 
-def _keys(size: SizePlan) -> dict[str, str]:
-    """A number for every kind of block, in the order of the pattern."""
-    return {block.tiling.block: str(i) for i, block in enumerate(size.blocks, 1)}
-
-
-def _block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> list[Item]:
-    """The key of a block and, where it is turned, an arrow to its top."""
-    at, room = roomiest(outline)
-    items: list[Item] = []
-    if key and room > 3:
-        items.append(Label(at, key, 9.0, bold=True, plate=True))
-    if placed.turn and room > 5:
-        up = turned((0.0, -1.0), placed.turn)
-        start = (at[0] + up[0] * (2.6 if key else -2.0), at[1] + up[1] * (2.6 if key else -2.0))
-        items.append(
-            Line(
-                (start, (at[0] + up[0] * (room - 1), at[1] + up[1] * (room - 1))),
-                Ink.ARROW,
-                end_arrow=True,
-                halo=True,
-            )
+def _layout_caption(size: SizePlan) -> Text:
+    """How many rows of blocks there are, and which way up they lie."""
+    slanted = slanted_of(size)
+    if slanted is not None:
+        return plural_phrase(
+            "{n} slanted row of blocks. Arrows show the tops of the blocks.",
+            "{n} slanted rows of blocks. Arrows show the tops of the blocks.",
+            sum(row.has_blocks for row in slanted.rows),
         )
-    return items
-
-
-def _numbers(size: SizePlan, view: View) -> list[Item]:
-    """Row numbers at the left and column letters on top."""
-    plans = {block.tiling.block: block.tiling for block in size.blocks}
-    rows: dict[int, list[float]] = {}
-    columns: dict[int, list[float]] = {}
-    for placed in size.quilt.placed:
-        box = box_of(placed_points(placed, plans[placed.block].outline.points))
-        rows.setdefault(placed.row, []).append((box[1] + box[3]) / 2)
-        columns.setdefault(placed.column, []).append((box[0] + box[2]) / 2)
-    first_row, first_column = min(rows, default=0), min(columns, default=0)
-    left, top = view.at((0.0, 0.0))
-    items: list[Item] = []
-    for row, ys in sorted(rows.items()):
-        y = view.at((0.0, sum(ys) / len(ys)))[1]
-        items.append(Label((left - 1.8, y), str(row - first_row + 1), 8.0, "end", bold=True))
-    for column, xs in sorted(columns.items()):
-        x = view.at((sum(xs) / len(xs), 0.0))[0]
-        items.append(Label((x, top - 2.6), _column_letter(column - first_column), 8.0, bold=True))
-    return items
-
-
-def _column_letter(n: int) -> str:
-    """a, b, … z, aa, ab, … for 0, 1, …"""
-    text = chr(97 + n % 26)
-    return text if n < 26 else _column_letter(n // 26 - 1) + text
+    rows = len({placed.row for placed in size.quilt.placed})
+    if any(placed.turn for placed in size.quilt.placed):
+        return plural_phrase(
+            "{n} row of blocks. An arrow shows the top of a turned block.",
+            "{n} rows of blocks. An arrow shows the top of a turned block.",
+            rows,
+        )
+    return plural_phrase(
+        "{n} row of blocks, all the same way up.",
+        "{n} rows of blocks, all the same way up.",
+        rows,
+    )
 
 
 def told_quilt(size: SizePlan) -> Text:
@@ -259,12 +223,7 @@ def told_quilt(size: SizePlan) -> Text:
         wide, high = size.quilt.finished
         area = area_sides(float(wide), float(high), size.pattern.units)
         sentences.append(phrase("{size} finished.", size=area))
-        rows = len({p.row for p in size.quilt.placed})
-        columns = len({p.column for p in size.quilt.placed})
-        blocks = plural_phrase("{n} block", "{n} blocks", columns)
-        sentences.append(
-            plural_phrase("{n} row of {blocks}.", "{n} rows of {blocks}.", rows, blocks=blocks)
-        )
+        sentences.append(_rows_told(size))
     for border in size.quilt.borders:
         wide_text = measured(float(border.width), size.pattern.units)
         sentences.append(
@@ -276,3 +235,18 @@ def told_quilt(size: SizePlan) -> Text:
             )
         )
     return listing(sentences, "sentences")
+
+
+def _rows_told(size: SizePlan) -> Text:
+    """How many rows there are, and of how many blocks where all have as many."""
+    slanted = slanted_of(size)
+    if slanted is not None:
+        rows = sum(row.has_blocks for row in slanted.rows)
+        return plural_phrase("{n} slanted row.", "{n} slanted rows.", rows)
+    counts = Counter(placed.row for placed in size.quilt.placed)
+    if len(set(counts.values())) > 1:
+        return plural_phrase("{n} row.", "{n} rows.", len(counts))
+    blocks = plural_phrase("{n} block", "{n} blocks", next(iter(counts.values()), 0))
+    return plural_phrase(
+        "{n} row of {blocks}.", "{n} rows of {blocks}.", len(counts), blocks=blocks
+    )

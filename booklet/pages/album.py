@@ -30,6 +30,7 @@ from booklet.drawing.quilt import (
     sizes_figure,
 )
 from booklet.drawing.scene import Figure
+from booklet.drawing.slanted import slanted_figure
 from booklet.drawing.step import best_width, step_figure
 from booklet.drawing.templates import template_figures
 from booklet.drawing.threads import thread_figures
@@ -114,6 +115,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
     }
     if size.quilt.finished is not None:
         makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)
+        makers["rows"] = lambda: slanted_figure(size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)
     for unit in size.cutting.together:

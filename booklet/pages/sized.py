@@ -15,6 +15,7 @@ from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words, long_sash_words
 from booklet.pages.setting import Setter, heading
+from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
@@ -60,7 +61,7 @@ class SizedPages:
     def values(self) -> dict[str, object]:
         """What templates may name beside functions of the heading's level."""
         plan, setter, words = self.plan, self.setter, self.words
-        binding = plan.quilt.binding
+        binding, slanted = plan.quilt.binding, slanted_view(plan, words)
         inch = plan.pattern.units == "inch"
         return {
             **words.functions(),
@@ -74,7 +75,8 @@ class SizedPages:
             "join_words": plan.join_words,
             "join_table": plan.join_table,
             "rows_opposed": plan.top is not None and plan.top.rows_opposed,
-            "rows": block_rows(plan, words),
+            "rows": slanted.rows if slanted else block_rows(plan, words),
+            "slanted": slanted,
             "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,
             "long_sashes": long_sash_words(plan, words),

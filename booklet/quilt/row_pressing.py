@@ -39,13 +39,15 @@ PLAIN = (Kind.SASH, Kind.BORDER)  # strips that a seam beside them rather lies o
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """Something of a top: the upright rectangle about it, in inches, where rows run to the right."""
+    """Something of a top: the upright rectangle about it, in inches, where rows run to the right. `number`
+    is its own in some list of the caller's."""
 
     kind: Kind
     left: float
     top: float
     right: float
     bottom: float
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,17 +81,17 @@ class _Seam:
         return (self.sides[1] in PLAIN) - (self.sides[0] in PLAIN)
 
 
-def cloth_of(kind: Kind, outline: Outline, *, slanted: bool = False) -> Cloth:
+def cloth_of(kind: Kind, outline: Outline, *, slanted: bool = False, number: int = 0) -> Cloth:
     """A part of the top; with `slanted` rows, which run from the lower left to the upper right, the top
     is first turned an eighth, so that they run to the right and the first lies at the top left."""
     points = [_turned_eighth(p) for p in outline] if slanted else outline
     xs, ys = zip(*points, strict=True)
-    return Cloth(kind, min(xs), min(ys), max(xs), max(ys))
+    return Cloth(kind, min(xs), min(ys), max(xs), max(ys), number)
 
 
 def press_rows(cloths: Iterable[Cloth]) -> tuple[PressedRow, ...] | None:
     """The rows of a top from the first to the last, pressed; None where cloths are not in rows."""
-    rows = _rows(sorted(cloths, key=lambda c: (c.top, -c.bottom, c.left)))
+    rows = in_rows(cloths)
     if rows is None:
         return None
     seams = [list(_seams(row)) for row in rows]
@@ -117,10 +119,10 @@ def _turned_eighth(point: Point) -> Point:
     return (x - y) / math.sqrt(2), (x + y) / math.sqrt(2)
 
 
-def _rows(cloths: Sequence[Cloth]) -> list[list[Cloth]] | None:
+def in_rows(cloths: Iterable[Cloth]) -> list[list[Cloth]] | None:
     """The cloths by rows, each from left to right; None where they do not lie in rows."""
     rows: list[list[Cloth]] = []
-    for cloth in cloths:
+    for cloth in sorted(cloths, key=lambda c: (c.top, -c.bottom, c.left)):
         row = rows[-1] if rows else None
         if row is None or cloth.top > row[0].bottom - NEAR:
             rows.append([cloth])

@@ -17,7 +17,7 @@ from booklet.pattern import Corners, SetKind
 from booklet.pressing.meeting import FINE, cell_of
 from booklet.pressing.touching import Lain
 from booklet.quilt.row_pressing import Cloth, Kind, Outline, PressedRow, cloth_of, press_rows
-from booklet.quilt.sized import SizedQuilt
+from booklet.quilt.sized import Part, SizedQuilt
 
 FULL = 359.9  # degrees: the blocks at a point close round it
 KINDS = {
@@ -82,9 +82,13 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
 def _parts(quilt: SizedQuilt, *, slanted: bool) -> Iterator[Cloth]:
     """The sashes, cornerstones and side triangles of a set. Corner triangles come after all rows."""
     for part in quilt.parts:
-        name = part.name.rstrip(" 0123456789")
-        if name in KINDS:
-            yield from (cloth_of(KINDS[name], outline, slanted=slanted) for outline in part.places)
+        if kind := kind_of(part):
+            yield from (cloth_of(kind, outline, slanted=slanted) for outline in part.places)
+
+
+def kind_of(part: Part) -> Kind | None:
+    """What a part is in a row of a set; None of what lies in none."""
+    return KINDS.get(part.name.rstrip(" 0123456789"))
 
 
 def _border(quilt: SizedQuilt, number: int, corners: Corners) -> tuple[PressedRow, ...]:
