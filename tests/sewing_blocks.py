@@ -202,6 +202,7 @@ def assert_sound(assembly: Assembly) -> None:
             seam = tiling.seam(id)
             assert {seam.start, seam.end} == {run.points[k], run.points[k + 1]}
     assert_turns_are_open(assembly)
+    assert_agrees(assembly)
     hand = [id for id, how in assembly.sewn.items() if how.by is By.HAND]
     assert sorted(s for thread in assembly.threads for s in thread.seams) == sorted(hand)
     for thread in assembly.threads:
@@ -210,6 +211,27 @@ def assert_sound(assembly: Assembly) -> None:
         for k, id in enumerate(thread.seams):
             seam = tiling.seam(id)
             assert {seam.start, seam.end} == {thread.points[k], thread.points[k + 1]}
+
+
+def on_the_card(assembly, step):
+    """The hand seams of a step as its card says them, run by run, each with the point it begins at."""
+    return [
+        (seam, point)
+        for run in step.runs
+        if run.by is By.HAND
+        for seam, point in zip(run.seams, run.points, strict=False)
+        if assembly.sewn[seam].step == step.n
+    ]
+
+
+def assert_agrees(assembly):
+    """Every thread sews the seams of a step in the order of the card, and each the same way."""
+    for step in assembly.steps:
+        card = on_the_card(assembly, step)
+        for thread in assembly.threads:
+            there = zip(thread.seams, thread.points, strict=False)
+            walked = [sewn for sewn in there if assembly.sewn[sewn[0]].step == step.n]
+            assert [sewn for sewn in card if sewn in walked] == walked, step.n
 
 
 def assert_turns_are_open(assembly: Assembly) -> None:

@@ -106,7 +106,12 @@ def test_hanging_threads_are_told_on_both_cards(tmp_path):
         "Go on with the 2 threads that hang from step 1: the routes show where."
         in left.cards[1].sentences
     )
-    assert not on_one_thread(left.cards[1].step.runs[0], left.assembly)
+    # the long seam is told as it is sewn: one half by each thread, from the middle outward
+    halves = left.cards[1].step.runs
+    assert [len(run.seams) for run in halves] == [1, 1] and halves[0].points[0] == halves[1].points[
+        0
+    ]
+    assert all(on_one_thread(run, left.assembly) for run in halves)
 
 
 def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):

@@ -32,6 +32,11 @@ class Draft:
         return frozenset().union(*self.parts)
 
     @property
+    def finish_begun(self) -> bool:
+        """Whether the step sews on what an earlier step began."""
+        return self.repeats is not None
+
+    @property
     def turns(self) -> int:
         """At how many matching points the needle turns."""
         return sum(len(stretch.turns) for stretch in self.stretches)

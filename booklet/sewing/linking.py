@@ -13,7 +13,7 @@ until it meets the beginning of another. A lower bound tells when no fewer threa
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.sewing.meeting_ends import End, as_one, most_pairs
@@ -112,8 +112,18 @@ def linked(work: Work) -> Linked:
             _sweep(web, _nodes(work), keep_runs=True)
         best = tuple(web.threads.values())
     place = {edge.id: k for k, edge in enumerate(work.edges)}
-    ordered = sorted(best, key=lambda trail: place[trail.edges[0].id])
+    onward = [_onward(trail, work, place) for trail in best]
+    ordered = sorted(onward, key=lambda trail: place[trail.edges[0].id])
     return Linked(tuple(ordered), bound)
+
+
+def _onward(trail: Trail, work: Work, place: Mapping[str, int]) -> Trail:
+    """A thread that may be sewn either way, the way in which its seams are written down."""
+    if not work.in_one_step(trail) or trail.closed:
+        return trail
+    first, last = place[trail.edges[0].id], place[trail.edges[-1].id]
+    back = last < first if first != last else trail.nodes[0] != trail.edges[0].a
+    return trail.reversed() if back else trail
 
 
 def _fewest(

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.pattern import Block, By, Fabric, Sewing
+from booklet.pattern import Block, Fabric, Sewing
 from booklet.sewing.alike import cards, like_ends
-from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step, Thread
+from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto import planned
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
@@ -18,8 +18,8 @@ from booklet.sewing.ends import blocked_set_ins, sew_ends
 from booklet.sewing.joins import draft_steps
 from booklet.sewing.planner.judge import risks
 from booklet.sewing.rectangles import rectangle
-from booklet.sewing.stretches import Stretch
 from booklet.sewing.threads import hand_routes
+from booklet.sewing.walking import Walk, goes, in_thread_order
 
 
 def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
@@ -58,12 +58,14 @@ def assemble_block(
     if faults:
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
+    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing), tiling, sewing)
+    walk = Walk.of(routes.threads, drafts)
+    drafts = in_thread_order(drafts, walk, tiling, sewing)
     sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
-    routes = hand_routes(drafts, sewn, tiling, sewing)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
-    made = tuple(_step(d, times, card, number, routes.threads, tiling, place) for d in drafts)
+    made = tuple(_step(d, times, card, number, walk, tiling, place) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -86,7 +88,7 @@ def _step(
     times: Mapping[int, int],
     card: Mapping[int, int],
     batch: Mapping[int, int],
-    threads: Sequence[Thread],
+    walk: Walk,
     tiling: Tiling,
     place: Mapping[str, int],
 ) -> Step:
@@ -100,8 +102,8 @@ def _step(
         kind=draft.kind,
         turns=draft.turns,
         runs=tuple(
-            _run(stretch, by, threads)
-            for stretch, by in zip(draft.stretches, draft.by, strict=True)
+            Run(run.seams, run.points, run.turns, by, run.sides)
+            for run, by in goes(draft, walk, tiling)
         ),
         pieces=tuple(sorted(pieces, key=place.__getitem__)),
         times=times[card[draft.n]],
@@ -114,22 +116,4 @@ def _step(
         leave=declared.leave,
         finish=declared.finish,
         span=declared.span,
-    )
-
-
-def _run(stretch: Stretch, by: By, threads: Sequence[Thread]) -> Run:
-    """The record of one run; a hand run goes the way its thread goes."""
-    back = stretch.reversed()
-    if by is By.HAND and any(_leads(thread, back) for thread in threads):
-        stretch = back
-    return Run(stretch.seams, stretch.points, stretch.turns, by, stretch.sides)
-
-
-def _leads(thread: Thread, stretch: Stretch) -> bool:
-    """Whether a thread sews the stretch from its start to its end without a break."""
-    count = len(stretch.seams)
-    return any(
-        thread.seams[k : k + count] == stretch.seams
-        and thread.points[k : k + count + 1] == stretch.points
-        for k in range(len(thread.seams) - count + 1)
     )

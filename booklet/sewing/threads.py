@@ -10,7 +10,7 @@ where `routes: fewest threads` asks for it, and otherwise reckoned, for the auth
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Point, Seam, Tiling
@@ -21,7 +21,7 @@ from booklet.sewing.folding import folded
 from booklet.sewing.headings import turns
 from booklet.sewing.linking import Linked, linked
 from booklet.sewing.retracing import passages
-from booklet.sewing.trails import TINY, Edge, Trail
+from booklet.sewing.trails import TINY, Edge, Trail, cut_at, fewest
 from booklet.sewing.work import Work
 
 
@@ -41,22 +41,60 @@ def hand_routes(
     drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
 ) -> Routes:
     """The hand routes of a block."""
-    runs = hand_runs(drafts, sewn, tiling)
-    work = hand_work(runs, drafts, sewn, float(sewing.thread))
+    runs, limit = hand_runs(drafts, sewn, tiling), float(sewing.thread)
+    everything = hand_work(runs, drafts, sewn, limit)
+    held = tuple(part for t in partial_trails(drafts, tiling) for part in cut_at(t, limit))
+    waiting = {edge.id for trail in held for edge in trail.edges}
+    free = [run for run in runs if not any(edge.id in waiting for edge in run.edges)]
+    work = hand_work(free, drafts, sewn, limit)
     parted = linked(work)
     found = parted
     if sewing.routes is HandRoutes.WHOLE_RUNS and work.beside:
-        fold = folded(work, runs)
+        fold = folded(work, free)
         whole = linked(fold.work)
         found = Linked(tuple(fold.unfold(trail) for trail in whole.threads), whole.fewest)
-    trails, offers = passages(found.threads, work, float(sewing.new_thread))
+    led, offers = passages(found.threads, work, float(sewing.new_thread))
+    place = {edge.id: k for k, edge in enumerate(everything.edges)}
+    trails = sorted((*led, *held), key=lambda trail: place[trail.edges[0].id])
+    number = [trails.index(trail) + 1 for trail in led]
+    offered = [Retrace(number[p.first], number[p.then], p.seams, p.length) for p in offers]
     there = _seams_at(sewn, tiling)
     return Routes(
-        threads=tuple(_thread(trail, trails, work, there, sewn, tiling) for trail in trails),
-        retraces=tuple(Retrace(p.first + 1, p.then + 1, p.seams, p.length) for p in offers),
-        fewest=found.fewest,
-        parted=len(parted.threads),
+        threads=tuple(
+            _thread(t, () if t in held else led, everything, there, sewn, tiling) for t in trails
+        ),
+        retraces=tuple(sorted(offered, key=lambda offer: (offer.first, offer.then))),
+        fewest=fewest(everything.edges, limit) if held else found.fewest,
+        parted=len(parted.threads) + len(held),
     )
+
+
+def partial_trails(drafts: Sequence[Draft], tiling: Tiling) -> Iterator[Trail]:
+    """The way of each partial seam: toward the point that stays open, and at the finish on from there.
+
+    Its thread waits at the open end for the finish, so that it can sew nothing between and turns
+    neither way round.
+    """
+    begun = {id: draft for draft in drafts for s in draft.stretches for id in s.seams if not draft.repeats}  # fmt: skip
+    for draft in drafts:
+        if draft.repeats is None:
+            continue
+        first, then = begun[draft.repeats], draft.stretches[0]
+        seams, points = list(then.seams[1:]), list(then.points[1:])
+        if draft.step_by is not By.HAND:
+            seams, points = [], points[:1]
+        if first.by[-1] is By.HAND:
+            before = first.stretches[-1]
+            seams, points = [*before.seams, *seams], [*before.points, *points[1:]]
+        if seams:
+            yield _trail(seams, points, tiling)
+
+
+def _trail(ids: Sequence[str], points: Sequence[Point], tiling: Tiling) -> Trail:
+    """Seams along these points, on one thread."""
+    seams = [tiling.seam(id) for id in ids]
+    edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in seams)
+    return Trail(edges, tuple(points))
 
 
 def hand_runs(
@@ -70,9 +108,9 @@ def hand_runs(
             for mine, group in itertools.groupby(range(len(there)), key=there.__getitem__):
                 places = list(group)
                 if mine:
-                    seams = [tiling.seam(stretch.seams[k]) for k in places]
-                    edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in seams)
-                    found.append(Trail(edges, stretch.points[places[0] : places[-1] + 2]))
+                    seams = [stretch.seams[k] for k in places]
+                    points = stretch.points[places[0] : places[-1] + 2]
+                    found.append(_trail(seams, points, tiling))
     return tuple(found)
 
 
