@@ -11,6 +11,7 @@ from test_cutting_plan import recut
 from booklet.cutting.cloth import plan_cloth
 from booklet.cutting.columns import best_plan
 from booklet.cutting.items import Remnant
+from booklet.cutting.cutting_plan import Method
 from booklet.cutting.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.remnants import remnants_of
 from booklet.measure import EIGHTH
@@ -24,7 +25,7 @@ def a_job(*settled: LaidStrip) -> Job:
 
 def want(job: Job, name: str, width: float, height: float, count: int, turn: bool = False) -> None:
     job.items.append(box_item(name, width, height, count, 40, turn))
-    job.owners.append(Owner(name, 1, count))
+    job.owners.append(Owner(name, Method.SQUARE, ((),) * count))
 
 
 def test_squares_come_from_the_end_of_a_border():

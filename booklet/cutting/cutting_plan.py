@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from booklet.cutting.sums import SumLine
 from booklet.cutting.together_plan import TogetherUnit
+from booklet.cutting.wedges import Diagonal, Wedge, wedge_outline
 from booklet.geometry.tiling import Outline, Point
 from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
@@ -76,16 +77,44 @@ class CutPatch:
     )
     pairs: int = 0  # cuts through folded cloth, each of which gives a piece and its mirror image
     no_fold: bool = False  # mirrored equally often, but its print would lie turned on folded cloth
+    gives: tuple[tuple[tuple[Wedge, ...], int], ...] = ()
+    """Of squares and rectangles cut again: the triangles that a cut gives, and how many cuts give those;
+    seen with `cut[0]` lying across the cloth."""
+
+    @property
+    def diagonals(self) -> dict[Diagonal, int]:
+        """How many of the cuts are cut again in which way."""
+        found: dict[Diagonal, int] = {}
+        for wedges, count in self.gives:
+            found[wedges[0].diagonal] = found.get(wedges[0].diagonal, 0) + count
+        return found
 
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along). `stretch` is
-    its length where it is joined with others to a longer part."""
+    """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along).
+
+    `name` and `method` are those of its CutPatch. A square or rectangle that is cut again gives `wedges`;
+    what else it holds is waste. `reversed` cuts give mirrored patches. `stretch` is the length of a cut
+    that is joined with others to a longer part.
+    """
 
     name: str
     outline: tuple[Point, ...]
+    method: Method
+    wedges: tuple[Wedge, ...] = ()
+    reversed: bool = False
     stretch: Length | None = None
+
+    @property
+    def shapes(self) -> tuple[tuple[Point, ...], ...]:
+        """The outlines of the patches it gives."""
+        return tuple(wedge_outline(wedge, self.outline) for wedge in self.wedges) or (self.outline,)
+
+    @property
+    def diagonal(self) -> Diagonal | None:
+        """The way it is cut again, as it lies on the cloth."""
+        return self.wedges[0].diagonal if self.wedges else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,15 @@ its mirror image."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from booklet.cutting.cutting_plan import Placed
+from booklet.cutting.cutting_plan import Method, Placed
 from booklet.cutting.demand import Want
 from booklet.cutting.figures import at_origin, mirrored
 from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.nesting import Row
 from booklet.cutting.precuts import stock_of
-from booklet.cutting.ruler import Rotary, Ruler
+from booklet.cutting.ruler import Lay, Rotary, Ruler
 from booklet.geometry.tiling import Point
 from booklet.measure import Length
 from booklet.pattern import Direction
@@ -79,18 +80,20 @@ def _corners(points: Sequence[Point]) -> list[tuple[float, float]]:
 
 
 def folded_strips(
-    job: Job, name: str, rows: Sequence[Row], pairs: int, ruler: Ruler
+    job: Job, name: str, method: Method, lay: Lay, ruler: Ruler
 ) -> tuple[LaidStrip, ...] | None:
-    """Strips across the folded cloth with so many pairs, from the selvedges towards the fold; of the ways
-    a row may lie the one that takes least cloth. None where no piece fits on half the width."""
-    half = float(job.fabric.width) / 2
+    """Strips across the folded cloth with the pieces of a lay and as many mirrored, from the selvedges towards
+    the fold; of the ways a row may lie the one that takes least cloth. None where no piece fits on half
+    the width."""
+    half, pairs = float(job.fabric.width) / 2, lay.cuts
     best: tuple[LaidStrip, ...] | None = None
-    for row in rows:
+    for row in lay.rows:
         most = _most(row, half, pairs)
         if not most:
             continue
+        cut = Placed(name, (), method, reversed=lay.reversed)
         strips = tuple(
-            _folded(name, row, min(most, pairs - first), ruler.up(row.height), 2 * half)
+            _folded(cut, row, min(most, pairs - first), ruler.up(row.height), 2 * half)
             for first in range(0, pairs, most)
         )
         if best is None or _height(strips) < _height(best):
@@ -109,11 +112,14 @@ def _most(row: Row, room: float, pairs: int) -> int:
     return most
 
 
-def _folded(name: str, row: Row, count: int, height: Length, width: float) -> LaidStrip:
-    """One strip: pieces from one selvedge on, their mirror images from the other."""
+def _folded(cut: Placed, row: Row, count: int, height: Length, width: float) -> LaidStrip:
+    """One strip: pieces like `cut` from one selvedge on, their mirror images from the other."""
     near = [row.outline(index) for index in range(count)]
     far = [tuple((width - x, y) for x, y in reversed(outline)) for outline in near]
-    placed = tuple(Placed(name, outline) for outline in (*near, *reversed(far)))
+    placed = (
+        *(replace(cut, outline=outline) for outline in near),
+        *(replace(cut, outline=outline, reversed=not cut.reversed) for outline in reversed(far)),
+    )
     used = row.length(count)
-    gives = ((name, 2 * count, 2 * count),)
+    gives = ((cut.name, 2 * count, 2 * count),)
     return LaidStrip(height, placed, gives, used, until=width - used, folded=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.cutting.cutting_plan import Placed
+from booklet.cutting.cutting_plan import Method, Placed
 from booklet.cutting.faults import too_wide
 from booklet.cutting.fussy import fussy_plan, least_length
 from booklet.cutting.jobs import Job, LaidStrip, box
@@ -28,6 +28,7 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
     plan = fussy_plan(pieces, outline, repeat, width)
     stretches = plan.rows()
     strips = []
+    waiting = iter([lay for lay in made.lays for _ in range(lay.cuts)])
     for number, places in enumerate(stretches):
         top = min(y for _, y in places)
         if number + 1 < len(stretches):
@@ -35,8 +36,13 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
         else:
             end = max(y for _, y in places) + row.height
         placed = tuple(
-            Placed(letter, tuple((x + px, y + py - top) for px, py in row.shapes[0]))
-            for x, y in places
+            Placed(
+                letter,
+                tuple((x + px, y + py - top) for px, py in lay.rows[0].shapes[0]),
+                Method.FUSSY,
+                reversed=lay.reversed,
+            )
+            for (x, y), lay in zip(places, waiting, strict=False)
         )
         used = max(x for x, _ in places) + row.width
         gives = ((letter, len(places), len(places)),)

@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.demand import Want, wants_of
 from booklet.cutting.faults import too_high
 from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
 from booklet.cutting.fussy_work import add_fussy
-from booklet.cutting.jobs import Job, Owner
+from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.rotary import rotary
-from booklet.cutting.ruler import Rotary, Ruler
+from booklet.cutting.ruler import Rotary, Ruler, gives_of, wedge_lays
 from booklet.cutting.together import made_together
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.cutting.together_work import add_together
+from booklet.cutting.wedges import TURNS, Wedge
 from booklet.cutting.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
@@ -98,14 +100,27 @@ def _shared(
     found: dict[object, list[tuple[Want, Rotary]]] = {}
     for number, (want, made) in enumerate(cut):
         key: object = number
-        if made.shares is not None:
-            key = (want.patch.letter, want.fabric.id, made.method, made.shares)
+        if made.wedges:
+            key = (want.patch.letter, want.fabric.id, made.method, made.cut)
         found.setdefault(key, []).append((want, made))
-    result = []
-    for members in found.values():
-        want, made = max(members, key=lambda pair: pair[1].cuts)
-        result.append((want, made, [w for w, _ in members]))
-    return result
+    return [
+        (members[0][0], _from_the_same_cuts(members), [want for want, _ in members])
+        for members in found.values()
+    ]
+
+
+def _from_the_same_cuts(members: list[tuple[Want, Rotary]]) -> Rotary:
+    """How wants are cut that share squares: the fewest squares that give all their triangles."""
+    want, made = members[0]
+    if len(members) == 1:
+        return made
+    wanted: Counter[Wedge] = Counter()
+    for _, other in members:
+        wanted.update(other.wedges)
+    mirrored = frozenset(wedge for _, other in members for wedge in other.mirrored)
+    rows = made.lays[0].rows
+    lays = wedge_lays(wanted, TURNS[want.fabric.direction], rows, mirrored)
+    return replace(made, lays=lays, wedges=wanted, mirrored=mirrored)
 
 
 def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) -> None:
@@ -119,7 +134,7 @@ def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) 
             continue
         lay = made.lays[0]
         letter = want.patch.letter
-        strips = folded_strips(job, letter, lay.rows, lay.cuts, bench.ruler)
+        strips = folded_strips(job, letter, made.method, lay, bench.ruler)
         if strips is None:
             _add_patch(bench, want, made, alike)
             continue
@@ -138,9 +153,8 @@ def _add_patch(
     if made.method is Method.FUSSY and want.fabric.repeat is not None:
         add_fussy(bench, job, letter, made, pieces)
         return
-    owner = Owner(letter, made.per_cut, pieces)
     for lay in made.lays:
-        bench.add(job, lay, owner, f"patch `{letter}`", want.span)
+        bench.add(job, lay, letter, made.method, f"patch `{letter}`", want.span)
 
 
 def _add_line(
@@ -184,5 +198,6 @@ def _add_line(
             made.method is Method.FUSSY,
             pairs,
             no_fold,
+            gives_of(made.lays),
         )
     )

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from booklet.cutting.cutting_plan import CutPatch, Placed, StripJoin
+from booklet.cutting.cutting_plan import CutPatch, Method, Placed, StripJoin
 from booklet.cutting.items import Item
+from booklet.cutting.wedges import Gives
 from booklet.measure import Length
 from booklet.pattern import Fabric
 
@@ -31,11 +32,16 @@ class LaidStrip:
 
 @dataclass(frozen=True, slots=True)
 class Owner:
-    """For whom items are cut: a name, the pieces in one cut, the pieces wanted in all."""
+    """For whom the cuts of an item are: name and method of the line in the cutting table, the triangles
+    that each cut gives (none where the cut is the piece), and whether they are mirrored.
+
+    Owners of one name may be equal: what is counted of them is counted by their place in the job.
+    """
 
     name: str
-    per_cut: int
-    pieces: int
+    method: Method
+    gives: Gives
+    reversed: bool = False
 
 
 @dataclass(slots=True)
@@ -65,5 +71,5 @@ def box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, f
 
 def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
-    placed = Placed(name, box(0.0, 0.0, float(length), float(height)))
+    placed = Placed(name, box(0.0, 0.0, float(length), float(height)), Method.STRIP)
     return LaidStrip(height, (placed,), ((name, 1, pieces),), float(length))

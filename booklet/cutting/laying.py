@@ -9,7 +9,7 @@ from itertools import groupby
 
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
 from booklet.cutting.items import Fill, Plan
-from booklet.cutting.jobs import Job, LaidStrip, Owner
+from booklet.cutting.jobs import Job, LaidStrip
 from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]
@@ -17,11 +17,11 @@ Shifted = tuple[tuple[float, float], ...]
 
 
 class Laying:
-    """Lays the strips of a plan, counting off what each owner still wants."""
+    """Lays the strips of a plan, counting off the cuts of each item."""
 
     def __init__(self, job: Job, step: Fraction) -> None:
         self.job, self.step = job, step
-        self.left: dict[Owner, int] = {owner: owner.pieces for owner in job.owners}
+        self._waiting = [iter(owner.gives) for owner in job.owners]
 
     def settled(self, plan: Plan, places: Sequence[tuple[int, int]]) -> list[Group]:
         """The settled strips with what the plan cuts from their ends.
@@ -66,14 +66,16 @@ class Laying:
             fill.shares, key=lambda s: (-items[s.item].variants[s.variant].height, s)
         ):
             variant, owner = items[share.item].variants[share.variant], self.job.owners[share.item]
+            cuts, pieces = gives.get(owner.name, (0, 0))
             for index in range(share.count):
-                outline = variant.row.outline(index)
-                placed.append(Placed(owner.name, moved(outline, x * step, 0.0)))
+                outline = moved(variant.row.outline(index), x * step, 0.0)
+                wedges = next(self._waiting[share.item])
+                pieces += len(wedges) or 1
+                if variant.row.turned:
+                    wedges = tuple(wedge.quarter_turned for wedge in wedges)
+                placed.append(Placed(owner.name, outline, owner.method, wedges, owner.reversed))
             x += variant.lengths[share.count - 1]
-            pieces = min(share.count * owner.per_cut, self.left[owner])
-            self.left[owner] -= pieces
-            cuts, so_far = gives.get(owner.name, (0, 0))
-            gives[owner.name] = (cuts + share.count, so_far + pieces)
+            gives[owner.name] = (cuts + share.count, pieces)
         given = tuple((name, cuts, pieces) for name, (cuts, pieces) in gives.items())
         return LaidStrip(Length(self.step * fill.height), tuple(placed), given, x * step)
 

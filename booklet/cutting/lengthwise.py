@@ -82,7 +82,11 @@ def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Leng
         if used + count * width > job.fabric.width:
             continue
         boxes = [
-            Placed(name, box(float(used + k * width), 0.0, float(width), float(band.height)))
+            Placed(
+                name,
+                box(float(used + k * width), 0.0, float(width), float(band.height)),
+                Method.LENGTHWISE,
+            )
             for k in range(count)
         ]
         job.settled[number] = (
@@ -121,7 +125,8 @@ def _laid(row: list[Part]) -> LaidStrip:
     placed, x = [], ZERO
     for part in row:
         width, long = min(part.cut), max(part.cut)
-        placed.append(Placed(part.name, box(float(x), 0.0, float(width), float(long))))
+        outline = box(float(x), 0.0, float(width), float(long))
+        placed.append(Placed(part.name, outline, Method.LENGTHWISE))
         x = x + width
     names = [part.name for part in row]
     gives = tuple((name, names.count(name), names.count(name)) for name in dict.fromkeys(names))

@@ -8,12 +8,12 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
-from booklet.cutting.jobs import Job, LaidStrip, Owner, box, level_strip
+from booklet.cutting.jobs import Job, LaidStrip, box, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
 from booklet.cutting.part_work import sum_of
 from booklet.cutting.precuts import stock_of
-from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.ruler import box_rows, singly
 from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import Length
@@ -68,9 +68,8 @@ def add_binding(bench: Workbench) -> None:
     if binding.bias:
         side = float(binding.square or binding.strip)
         squares = binding.strips  # one continuous strip from each
-        owner = Owner("binding", 1, squares)
-        lay = Lay(squares, box_rows(side, side, False))
-        bench.add(job, lay, owner, "the square for the bias `binding`")
+        lay = singly(squares, box_rows(side, side, False))
+        bench.add(job, lay, "binding", Method.STRIP, "the square for the bias `binding`")
         job.area += squares * side * side
         cut = Length.of(side)
         job.patches.append(
@@ -112,7 +111,7 @@ def _shown(strip: LaidStrip) -> LaidStrip:
     """The strip drawn as long as it is used."""
     name = strip.placed[0].name
     outline = box(0.0, 0.0, strip.used, float(strip.height))
-    return replace(strip, placed=(Placed(name, outline),))
+    return replace(strip, placed=(Placed(name, outline, Method.STRIP),))
 
 
 def joined_parts(bench: Workbench) -> list[Part]:
@@ -163,7 +162,12 @@ def _drawn(
     made = []
     for strip in laid:
         placed = tuple(
-            Placed(s.name, box(float(s.start), 0.0, float(s.length), float(height)), s.length)
+            Placed(
+                s.name,
+                box(float(s.start), 0.0, float(s.length), float(height)),
+                Method.STRIP,
+                stretch=s.length,
+            )
             for s in strip
         )
         names = dict.fromkeys(s.name for s in strip)

@@ -19,6 +19,7 @@ class Row:
     pitches: tuple[float, ...]
     width: float
     height: float
+    turned: bool = False  # a quarter turn from the way its cut is described
 
     def length(self, count: int) -> float:
         """The length of a row of `count` pieces."""

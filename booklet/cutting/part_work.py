@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
+
 from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.figures import extent
-from booklet.cutting.jobs import Owner
-from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
+from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.cutting.workbench import Workbench
+from booklet.geometry.tiling import Point
+from booklet.geometry.vectors import turn_point
 from booklet.pattern import Direction
 from booklet.quilt.sized import Part
 from booklet.words import listing
 
+Outline = Sequence[Point]
 _PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
 _METHODS = {1: Method.RECTANGLE, 2: Method.HALF_SQUARE, 4: Method.QUARTER_SQUARE}
 
@@ -26,14 +32,9 @@ def add_part(bench: Workbench, part: Part) -> None:
     if per_cut == 1 and part.cut[0] == part.cut[1]:
         method = Method.SQUARE
     width, height = float(part.cut[0]), float(part.cut[1])
-    lays = [Lay(-(-part.count // per_cut), box_rows(width, height, True))]
-    if part.long:
-        lays = [Lay(part.count, box_rows(max(width, height), min(width, height), False))]
-    elif job.fabric.direction is not Direction.ANY and per_cut == 1:
-        lays = _upright(part, width, height)
-    owner = Owner(part.name, per_cut, part.count)
+    lays = _lays(part, per_cut, (width, height), job.fabric.direction)
     for lay in lays:
-        bench.add(job, lay, owner, f"`{part.title}`")
+        bench.add(job, lay, part.name, method, f"`{part.title}`")
     job.area += part.count / per_cut * width * height
     exact = tuple(float(f) + 2 * bench.ruler.s for f in part.finished)
     job.patches.append(
@@ -52,6 +53,7 @@ def add_part(bench: Workbench, part: Part) -> None:
             None,
             0.0,
             (),
+            gives=gives_of(lays),
         )
     )
 
@@ -64,20 +66,38 @@ def sum_of(part: Part) -> str:
     return listing((added(float(f), float(c), c, "inch") for f, c in pairs), "semicolons")
 
 
-def _upright(part: Part, width: float, height: float) -> list[Lay]:
-    """The lays of a part of a print that may not be turned a quarter: those that lie and those that
-    stand in the quilt."""
-    swapped = 0
-    for place in part.places:
-        wide, high = extent(place)
-        level = (
-            abs(wide - float(part.finished[0])) < 1e-4
-            and abs(high - float(part.finished[1])) < 1e-4
-        )
-        swapped += 0 if level else 1
-    plain = part.count - swapped
-    lays = [
-        Lay(plain, box_rows(width, height, False)),
-        Lay(swapped, box_rows(height, width, False)),
-    ]
-    return [lay for lay in lays if lay.cuts > 0]
+def _lays(
+    part: Part, per_cut: int, cut: tuple[float, float], direction: Direction
+) -> tuple[Lay, ...]:
+    """How the cuts of a part lie on a cloth of this direction."""
+    if per_cut > 1:
+        rows = box_rows(*cut, False)
+        return wedge_lays(_wedges(part, per_cut, direction), TURNS[direction], rows)
+    if direction is not Direction.ANY and part.places:
+        return _upright(part, cut)
+    if part.long:
+        return (singly(part.count, box_rows(max(cut), min(cut), False)),)
+    return (singly(part.count, box_rows(*cut, True)),)
+
+
+def _wedges(part: Part, per_cut: int, direction: Direction) -> dict[Wedge, int]:
+    """How many triangles of a part lie in each way; any way will do for cloth that may be turned."""
+    if direction is Direction.ANY or not part.places:
+        return {Wedge.TOP_LEFT if per_cut == 2 else Wedge.TOP: part.count}
+    return Counter(wedge_of(place) for place in part.places)
+
+
+def _upright(part: Part, cut: tuple[float, float]) -> tuple[Lay, ...]:
+    """The lays of a part of a print that may not be turned a quarter: those that lie in the quilt as the
+    part is described, and those that stand. Strips that slant lie as the blocks beside them do."""
+    level = sum(1 for place in part.places if is_level(part, place))
+    counts = (level, cut), (len(part.places) - level, (cut[1], cut[0]))
+    return tuple(singly(n, box_rows(*size, False)) for n, size in counts if n)
+
+
+def is_level(part: Part, place: Outline) -> bool:
+    """Whether a rectangle lies in the quilt with its first side level, or slanting as blocks on point do."""
+    (ax, ay), (bx, by) = place[0], place[1]
+    if min(abs(bx - ax), abs(by - ay)) > 1e-4:
+        place = [turn_point(point, -45) for point in place]
+    return all(abs(a - float(b)) < 1e-4 for a, b in zip(extent(place), part.finished, strict=True))

@@ -14,7 +14,7 @@ from booklet.cutting.figures import (
     same_angle,
 )
 from booklet.cutting.nesting import row_of
-from booklet.cutting.ruler import Lay, Rotary, Ruler
+from booklet.cutting.ruler import Rotary, Ruler, singly
 from booklet.cutting.square_cuts import half_rectangle_cut, octagon, rectangle, right_isosceles
 from booklet.cutting.strip_cuts import from_strip, parallelogram
 from booklet.cutting.sums import by_template
@@ -72,9 +72,11 @@ def template(
     cut = (ruler.up(width), ruler.up(height))
     plain = want.pieces - (0 if want.laid is not None else want.reversed)
     turns = want.fabric.direction is not Direction.ONE_WAY
-    lays = [Lay(plain, tuple(row_of(shape, turns) for shape in shapes))] if plain else []
+    back = want.laid is not None and want.reversed > 0
+    rows = tuple(row_of(shape, turns) for shape in shapes)
+    lays = [singly(plain, rows, back)] if plain else []
     if want.pieces - plain:
         rows = tuple(row_of(mirrored(shape), turns) for shape in shapes)
-        lays.append(Lay(want.pieces - plain, rows))
+        lays.append(singly(want.pieces - plain, rows, True))
     text = by_template(width, height, ruler.units)
     return Rotary(method, cut, (width, height), 1, text, None, want.grain, tuple(lays))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Method
@@ -11,6 +13,7 @@ from booklet.cutting.methods import (
     up,
 )
 from booklet.cutting.nesting import Row, row_of
+from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
 from booklet.geometry.tiling import Point
 from booklet.measure import EIGHTH, MILLIMETRE, ZERO, Length, UnitSystem
 
@@ -42,10 +45,17 @@ class Ruler:
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """Cuts that lie in rows alike: how many, and the rows they may form (one for each way of lying)."""
+    """Cuts that lie in rows alike: the rows they may form (one for each way of lying), the triangles that
+    each gives (none where it is the piece), and whether the pieces are mirrored."""
 
-    cuts: int
     rows: tuple[Row, ...]
+    gives: Gives
+    reversed: bool = False
+
+    @property
+    def cuts(self) -> int:
+        """How many cuts there are."""
+        return len(self.gives)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +70,9 @@ class Rotary:
     angle: float | None
     grain: float
     lays: tuple[Lay, ...]
-    shares: str | None = None  # wants of one letter that say the same here come from the same cuts
+    wedges: Mapping[Wedge, int] = field(default_factory=dict)
+    """How many are wanted of each triangle of the cut; wants of one letter may come from the same cuts."""
+    mirrored: frozenset[Wedge] = frozenset()  # those of them that are reversed
 
     @property
     def cuts(self) -> int:
@@ -76,8 +88,29 @@ def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
     """The rows of a rectangle: lying, and standing where it may be turned."""
     rows = [row_of(_box(width, height), False)]
     if may_turn and abs(width - height) > 1e-9:
-        rows.append(row_of(_box(height, width), False))
+        rows.append(replace(row_of(_box(height, width), False), turned=True))
     return tuple(rows)
+
+
+def singly(cuts: int, rows: tuple[Row, ...], reversed: bool = False) -> Lay:
+    """So many cuts each of which is a piece."""
+    return Lay(rows, ((),) * cuts, reversed)
+
+
+def gives_of(lays: Iterable[Lay]) -> tuple[tuple[tuple[Wedge, ...], int], ...]:
+    """The triangles that cuts give, and how many cuts give those; nothing of cuts that are pieces."""
+    return tuple(Counter(gives for lay in lays for gives in lay.gives if gives).items())
+
+
+def wedge_lays(
+    wanted: Mapping[Wedge, int],
+    turns: int,
+    rows: tuple[Row, ...],
+    mirrored: frozenset[Wedge] = frozenset(),
+) -> tuple[Lay, ...]:
+    """The cuts that give triangles, a lay for each second cut; see `wedge_cuts`."""
+    found = wedge_cuts(wanted, turns).values()
+    return tuple(Lay(rows, gives, not mirrored.isdisjoint(gives[0])) for gives in found)
 
 
 def given_grain(want: Want, way: float) -> float:

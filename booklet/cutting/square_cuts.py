@@ -10,6 +10,7 @@ from booklet.cutting.figures import (
     Figure,
     Form,
     extent,
+    laid,
     same_angle,
 )
 from booklet.cutting.methods import (
@@ -18,10 +19,10 @@ from booklet.cutting.methods import (
     quarter_square,
     straight_addition,
 )
-from booklet.cutting.ruler import Lay, Rotary, Ruler, box_rows, given_grain
+from booklet.cutting.ruler import Rotary, Ruler, box_rows, given_grain, singly, wedge_lays
 from booklet.cutting.sums import added, say
+from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.measure import ZERO
-from booklet.pattern import Direction
 from booklet.words import Digits, listing, phrase
 
 
@@ -39,7 +40,7 @@ def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
         text = listing((text, added(finished[1], exact[1], cut[1], ruler.units)), "semicolons")
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
     method = Method.SQUARE if square else Method.RECTANGLE
-    lays = (Lay(want.pieces, rows),)
+    lays = (singly(want.pieces, rows),)
     return Rotary(method, cut, exact, 1, text, None, given_grain(want, way), lays)
 
 
@@ -69,30 +70,13 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
             sum=text,
             trim=Digits(say(ruler.trim.inches, ruler.units)),
         )
-    cuts = -(-want.pieces // _alike(want, per_cut))
-    lays = (Lay(cuts, box_rows(float(cut), float(cut), False)),)
+    wedge = wedge_of(want.laid) if want.laid else Wedge.TOP if quarter else Wedge.TOP_LEFT
+    wedges = {wedge: want.pieces}
+    rows = box_rows(float(cut), float(cut), False)
+    lays = wedge_lays(wedges, TURNS[want.fabric.direction], rows)
     method = Method.QUARTER_SQUARE if quarter else Method.HALF_SQUARE
     given = given_grain(want, long_way if quarter else leg_way)
-    shares = None if want.laid is None else "quarters" if quarter else _diagonal(figure)
-    return Rotary(method, (cut, cut), (exact, exact), per_cut, text, None, given, lays, shares)
-
-
-def _alike(want: Want, per_cut: int) -> int:
-    """How many of the triangles of one cut lie alike: of a print with an up one, of stripes two."""
-    match want.fabric.direction:
-        case Direction.ONE_WAY:
-            return 1
-        case Direction.STRIPE:
-            return 2
-    return per_cut
-
-
-def _diagonal(figure: Figure) -> str:
-    """The way the cut from corner to corner runs: rising or falling to the right."""
-    corners = figure.corners
-    sides = list(zip(corners, (*corners[1:], corners[0]), strict=True))
-    (ax, ay), (bx, by) = max(sides, key=lambda s: math.dist(*s))
-    return "falling" if (bx - ax) * (by - ay) > 0 else "rising"
+    return Rotary(method, (cut, cut), (exact, exact), per_cut, text, None, given, lays, wedges)
 
 
 def half_rectangle_cut(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -103,16 +87,23 @@ def half_rectangle_cut(want: Want, figure: Figure, way: float, ruler: Ruler) -> 
     exact = half_rectangle(finished[0], finished[1], ruler.s)
     cut = (ruler.up(exact[0]), ruler.up(exact[1]))
     sums = (added(f, e, c, ruler.units) for f, e, c in zip(finished, exact, cut, strict=True))
-    plain = want.pieces - want.reversed
-    cuts = -(-plain // 2) + -(-want.reversed // 2)
-    if want.laid is not None:
-        cuts = -(-want.pieces // _alike(want, 2))
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
     text = listing(sums, "semicolons")
     given = given_grain(want, way)
-    shares = None if want.laid is None else f"{_diagonal(figure)} {cut[0]} {cut[1]}"
-    lays = (Lay(cuts, rows),)
-    return Rotary(Method.HALF_RECTANGLE, cut, exact, 2, text, None, given, lays, shares)
+    wedges, mirrored = _rectangle_wedges(want, figure)
+    turns = min(TURNS[want.fabric.direction], 2)  # a quarter turn would change its sides
+    lays = wedge_lays(wedges, turns, rows, mirrored)
+    return Rotary(Method.HALF_RECTANGLE, cut, exact, 2, text, None, given, lays, wedges, mirrored)
+
+
+def _rectangle_wedges(want: Want, figure: Figure) -> tuple[dict[Wedge, int], frozenset[Wedge]]:
+    """How many are wanted of each half of the rectangle, its first side lying, and which are mirrored."""
+    if want.laid is not None:
+        wedge = wedge_of(want.laid)
+        return {wedge: want.pieces}, frozenset((wedge,) if want.reversed else ())
+    wedge = wedge_of(laid(figure.corners, figure.along[0]))
+    wanted = {wedge: want.pieces - want.reversed, wedge.reversed: want.reversed}
+    return {w: n for w, n in wanted.items() if n}, frozenset((wedge.reversed,))
 
 
 def octagon(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -121,7 +112,7 @@ def octagon(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     exact = across + 2 * ruler.s
     cut = ruler.up(exact)
     text = added(across, exact, cut, ruler.units)
-    lays = (Lay(want.pieces, box_rows(float(cut), float(cut), False)),)
+    lays = (singly(want.pieces, box_rows(float(cut), float(cut), False)),)
     return Rotary(
         Method.OCTAGON, (cut, cut), (exact, exact), 1, text, 45.0, given_grain(want, way), lays
     )

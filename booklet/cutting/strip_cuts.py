@@ -17,7 +17,7 @@ from booklet.cutting.figures import (
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.outlines import mitred
-from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain
+from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
 from booklet.cutting.sums import added
 from booklet.geometry.tiling import Point
 from booklet.pattern import Direction
@@ -108,6 +108,8 @@ def _as_cut(want: Want, way: float) -> Points:
 def _lays(want: Want, shape: Points, symmetric: bool) -> tuple[Lay, ...]:
     """The rows of a shape, and of its mirror image for reversed pieces that are not like the others."""
     turns = want.fabric.direction is not Direction.ONE_WAY
-    back = 0 if symmetric or want.laid is not None else want.reversed
-    lays = [(want.pieces - back, shape), (back, mirrored(shape))]
-    return tuple(Lay(count, (row_of(points, turns),)) for count, points in lays if count)
+    if want.laid is not None:
+        return (singly(want.pieces, (row_of(shape, turns),), want.reversed > 0),)
+    back = 0 if symmetric else want.reversed
+    lays = [(want.pieces - back, shape, False), (back, mirrored(shape), True)]
+    return tuple(singly(n, (row_of(points, turns),), is_back) for n, points, is_back in lays if n)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.jobs import Job, Owner, level_strip
-from booklet.cutting.ruler import Lay, box_rows
+from booklet.cutting.jobs import Job, level_strip
+from booklet.cutting.ruler import box_rows, singly
 from booklet.cutting.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.workbench import Workbench, cloth_width
 from booklet.words import phrase
@@ -22,8 +22,8 @@ def add_together(bench: Workbench, unit: TogetherUnit) -> None:
             job.patches.append(_patch(unit, part, job, Method.STRIP))
             continue
         method = Method.SQUARE if part.cut[0] == part.cut[1] else Method.RECTANGLE
-        lay = Lay(part.count, box_rows(width, height, unit.how is not Together.STRIPS))
-        bench.add(job, lay, Owner(part.name, 1, part.count), f"`{part.name}` of a unit")
+        lay = singly(part.count, box_rows(width, height, unit.how is not Together.STRIPS))
+        bench.add(job, lay, part.name, method, f"`{part.name}` of a unit")
         job.patches.append(_patch(unit, part, job, method))
 
 

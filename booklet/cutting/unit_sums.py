@@ -148,8 +148,10 @@ def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Tog
     each = int((usable - straighten).inches / across.inches)
     if kind.count < LEAST_SEGMENTS or each < 2:
         return None
-    rounds = -(-kind.count // each)
-    length = min(usable, straighten + kind.count * across) if rounds == 1 else usable
+    full, rounds = each, -(-kind.count // each)
+    if rounds == 1:  # a short set, which gives no more than is wanted
+        each = kind.count
+    length = straighten + each * across if rounds == 1 else usable
     cuts = tuple(
         TogetherCut(
             f"{name}{chr(97 + k)}",
@@ -171,7 +173,7 @@ def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Tog
         across=Digits(say(across.inches, u)),
         width=Digits(say(usable.inches, u)),
         straighten=Digits(say(straighten.inches, u)),
-        each=each,
+        each=full,
         count=kind.count,
     )
     sizes = sum(widths), high

@@ -43,7 +43,9 @@ class Workbench:
         size = self.quilt.size
         return size.quilt.span if size.quilt else size.span
 
-    def add(self, job: Job, lay: Lay, owner: Owner, what: str, span: Span | None = None) -> None:
+    def add(
+        self, job: Job, lay: Lay, name: str, method: Method, what: str, span: Span | None = None
+    ) -> None:
         """Add the items of a lay, or the fault that no row of it fits on the cloth."""
         stock, step = stock_of(job.fabric), float(self.ruler.step)
         width = math.floor(cloth_width(job.fabric).inches / self.ruler.step)
@@ -61,8 +63,8 @@ class Workbench:
             self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
             return
         area = abs(polygon_area(lay.rows[0].shapes[0])) / step**2
-        job.items.append(Item(owner.name, lay.cuts, tuple(dict.fromkeys(fits)), area))
-        job.owners.append(owner)
+        job.items.append(Item(name, lay.cuts, tuple(dict.fromkeys(fits)), area))
+        job.owners.append(Owner(name, method, lay.gives, lay.reversed))
 
 
 def cloth_width(fabric: Fabric) -> Length:
