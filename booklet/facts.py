@@ -11,11 +11,19 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip, StripJoin
+from booklet.cutting.cutting_plan import (
+    CutPatch,
+    CuttingPlan,
+    FabricPlan,
+    Placed,
+    Strip,
+    StripJoin,
+)
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Point, Tiling
 from booklet.measure import Length
+from booklet.pattern import Direction
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan
 from booklet.plan.slanted_words import slanted_of
 from booklet.pressing.pressing import FanReport, JunctionKind, Pressed, Versions
@@ -48,7 +56,7 @@ def _size(size: SizePlan) -> Json:
         "blocks": {block.block.id: _block(block) for block in size.blocks},
         "quilt": _quilt(size),
         "cutting": {plan.fabric: _cloth(plan, size) for plan in size.cutting.fabrics},
-        "rotary": _rotary(size.cutting),
+        "rotary": _rotary(size),
         "together": [_together(unit) for unit in size.cutting.together],
         "together_offers": [_together(unit) for unit in size.cutting.offers],
         "joined": [_joined(join) for join in size.cutting.joins],
@@ -371,7 +379,13 @@ def _strip(strip: Strip) -> Json:
 
 
 def _laid(cut: Placed) -> Json:
-    return {"for": cut.name, "outline_in": _points(cut.outline)}
+    """One cut; of a square or rectangle that is cut again the triangles of use, as they lie."""
+    found: Json = {"for": cut.name, "method": cut.method.value, "outline_in": _points(cut.outline)}
+    if cut.wedges:
+        found["triangles"] = [wedge.value for wedge in cut.wedges]
+    if cut.reversed:
+        found["reversed"] = True
+    return found
 
 
 def _buy(plan: FabricPlan) -> Json:
@@ -386,7 +400,9 @@ def _buy(plan: FabricPlan) -> Json:
     return found
 
 
-def _rotary(cutting: CuttingPlan) -> list[Json]:
+def _rotary(size: SizePlan) -> list[Json]:
+    """The lines of the cutting tables. Of a print with an up a patch has a line for each way it lies: then
+    `cut_in` is across the cloth, then along it, and `up_deg` the way up in the patch's frame."""
     return [
         {
             "for": patch.name,
@@ -399,9 +415,32 @@ def _rotary(cutting: CuttingPlan) -> list[Json]:
             "reversed": patch.reversed,
             **({} if patch.angle is None else {"angle": _number(patch.angle)}),
             **({} if patch.outline is None else {"outline_in": _points(patch.outline.cut)}),
+            **_cut_again(patch),
+            **_way_up(patch, size.size.fabrics[patch.fabric].direction),
         }
-        for patch in cutting.patches
+        for patch in size.cutting.patches
     ]
+
+
+def _way_up(patch: CutPatch, direction: Direction) -> Json:
+    """The way that is up on the cloth, degrees clockwise from up in the patch's frame; stripes have two."""
+    if direction is Direction.ANY or patch.outline is None or patch.gives:
+        return {}
+    return {"up_deg": _number(patch.grain % (180 if direction is Direction.STRIPE else 360))}
+
+
+def _cut_again(patch: CutPatch) -> Json:
+    """How squares and rectangles are cut into triangles, the first figure lying and right side up: how many
+    on which diagonal, and which triangles so many of them give; nothing of other cuts."""
+    if not patch.gives:
+        return {}
+    return {
+        "diagonals": {diagonal.value: count for diagonal, count in patch.diagonals.items()},
+        "gives": [
+            {"cuts": count, "triangles": [wedge.value for wedge in wedges]}
+            for wedges, count in patch.gives
+        ],
+    }
 
 
 def _together(unit: TogetherUnit) -> Json:
@@ -481,7 +520,7 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
             "drop_in": _inches(quilt.bed.drop),
             "left_in": _inches(quilt.bed.left),
         }
-    triangles = _setting_triangles(quilt.parts)
+    triangles = _setting_triangles(quilt.parts, cutting)
     if triangles:
         found["setting_triangles"] = triangles
     if quilt.borders:
@@ -499,13 +538,18 @@ def _finishing(quilt: SizedQuilt, cutting: CuttingPlan) -> Json:
     return found
 
 
-def _setting_triangles(parts: Iterable[Part]) -> Json:
+def _setting_triangles(parts: Iterable[Part], cutting: CuttingPlan) -> Json:
     """How many side and corner triangles a set on point needs, and the squares they are cut from."""
     kinds = {"side triangle": "side", "corner triangle": "corner"}
     found: Json = {}
     for part in parts:
         if part.name in kinds:
-            found[kinds[part.name]] = {"square_in": _inches(part.cut[0]), "count": part.count}
+            squares = sum(p.cuts for p in cutting.patches if p.name == part.name)
+            found[kinds[part.name]] = {
+                "square_in": _inches(part.cut[0]),
+                "count": part.count,
+                "squares": squares,
+            }
     return found
 
 

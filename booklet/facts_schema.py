@@ -240,7 +240,10 @@ def _slanted_row() -> Schema:
 
 def _cloth() -> Schema:
     use = _record({"for": _TEXT, "pieces": _COUNT})
-    cut = _record({"for": _TEXT, "outline_in": _points()})
+    cut = _record(
+        {"for": _TEXT, "method": _TEXT, "outline_in": _points()},
+        {"triangles": _list(_TEXT), "reversed": _FLAG},
+    )
     laid = _record({"at_in": _NUMBER, "cuts": _list(cut)})
     strip = _record(
         {"cut_in": _NUMBER, "count": _COUNT, "use": _list(use), "laid": _list(laid)},
@@ -278,7 +281,13 @@ def _rotary() -> Schema:
             "pieces": _COUNT,
             "reversed": _COUNT,
         },
-        {"angle": _NUMBER, "outline_in": _points()},
+        {
+            "angle": _NUMBER,
+            "outline_in": _points(),
+            "diagonals": _record({}, dict.fromkeys(("rising", "falling", "both"), _COUNT)),
+            "gives": _list(_record({"cuts": _COUNT, "triangles": _list(_TEXT)})),
+            "up_deg": _NUMBER,
+        },
     )
 
 
@@ -316,7 +325,7 @@ def _joined() -> Schema:
 
 def _finishing() -> Schema:
     size = _pair(_NUMBER)
-    triangle = _record({"square_in": _NUMBER, "count": _COUNT})
+    triangle = _record({"square_in": _NUMBER, "count": _COUNT, "squares": _COUNT})
     return _record(
         {},
         {

@@ -12,9 +12,11 @@ from booklet.cutting.cutting_plan import (
     CuttingPlan,
     FabricPlan,
     Method,
+    Placed,
     Strip,
     StripUse,
 )
+from booklet.cutting.jobs import box
 from booklet.cutting.sums import SumLine
 from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
@@ -240,7 +242,15 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 (("pair", 1),),
             )
         )
-        strip = Strip(side, 3, (StripUse("A", count, count),), (), (0.0,))
+        starts = (0.0, 2.5, 5.0)
+        layouts = tuple(
+            tuple(
+                Placed("A", box(2.5 * (n // 3), y, 2.5, 2.5), Method.SQUARE)
+                for n in range(k, count, 3)
+            )
+            for k, y in enumerate(starts)
+        )
+        strip = Strip(side, 3, (StripUse("A", count, count),), layouts, starts)
         buy = Buy(Fraction(11, 8), Fraction(13, 10), "1 3/8")
         plans.append(
             FabricPlan(

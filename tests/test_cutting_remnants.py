@@ -10,8 +10,8 @@ from test_cutting_plan import recut
 
 from booklet.cutting.cloth import plan_cloth
 from booklet.cutting.columns import best_plan
-from booklet.cutting.items import Remnant
 from booklet.cutting.cutting_plan import Method
+from booklet.cutting.items import Remnant
 from booklet.cutting.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.remnants import remnants_of
 from booklet.measure import EIGHTH

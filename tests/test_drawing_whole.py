@@ -34,8 +34,6 @@ def every_figure(plan, size):
     for cloth in size.cutting.fabrics:
         yield drawing.cloth_figure(size, cloth, looks)
         yield drawing.swatch_figure(size, cloth.fabric, looks)
-    for patch in size.cutting.patches:
-        yield drawing.cut_figure(size, patch.fabric, patch.name, looks)
     yield from drawing.template_figures(size, 190, 250)
     for block in size.blocks:
         yield drawing.block_figure(size, block, looks)

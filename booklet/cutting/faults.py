@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.cutting.demand import Want, on_grain, relative_grain, rims, symmetric_turns
-from booklet.cutting.figures import extent
+from booklet.cutting.figures import slants
 from booklet.cutting.precuts import Stock
 from booklet.cutting.sums import say, unit
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Direction, Fabric
-from booklet.quilt.sized import SizedQuilt
+from booklet.quilt.sized import Part, SizedQuilt
 
 
 def too_wide(
@@ -99,7 +99,7 @@ def motif_without_repeat(want: Want) -> Iterator[Diagnostic]:
 
 
 def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagnostic]:
-    """Blocks of a print with an up that are set turned; long parts of it that lie sideways."""
+    """Blocks of a print with an up that are set turned, and parts of it that slant in a set on point."""
     turned = {placed.block for placed in quilt.placed if placed.turn % 360}
     sideways = {placed.block for placed in quilt.placed if placed.turn % 180}
     told: set[tuple[str, str]] = set()
@@ -123,19 +123,30 @@ def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagno
             )
     for part in quilt.parts:
         fabric = quilt.size.fabrics.get(part.fabric)
-        if fabric is None or fabric.direction is Direction.ANY or not part.long:
+        if fabric is None or fabric.direction is Direction.ANY or quilt.size.quilt is None:
             continue
-        upright = any(_stands(place) for place in part.places)
-        if upright and max(part.cut) > min(part.cut) and quilt.size.quilt is not None:
+        if any(slants(place) for place in part.places):
             yield warning(
                 "one-way-turned",
-                f"the {fabric.direction.value} print `{fabric.id}` lies on its side in `{part.name}`,"
-                " which is cut across the cloth",
+                f"the {fabric.direction.value} print `{fabric.id}` does not stand upright in"
+                f" `{part.name}`, which slants in a set on point",
                 quilt.size.quilt.span,
                 "use a fabric that may be turned for this part",
             )
 
 
-def _stands(place: tuple[tuple[float, float], ...]) -> bool:
-    width, height = extent(place)
-    return height > width
+def lies_sideways(
+    part: Part, fabric: Fabric, stock: Stock | None, lengthwise: bool, span: Span
+) -> Diagnostic:
+    """A print with an up lies on its side in a long part, since that is cut across the cloth or along it."""
+    cut = "along the selvedge" if lengthwise else "across the cloth"
+    other = "write `cut: auto` for the border"
+    if stock is not None:
+        other = "buy it as yardage (`kind: yardage`)"
+    return warning(
+        "one-way-turned",
+        f"the {fabric.direction.value} print `{fabric.id}` lies on its side in `{part.name}`, which is"
+        f" cut {cut}",
+        span,
+        f"{other}, or use a fabric that may be turned for this part",
+    )

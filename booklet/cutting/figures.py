@@ -96,6 +96,12 @@ def half_turned(points: Sequence[Point]) -> tuple[Point, ...]:
     return at_origin([(-x, -y) for x, y in points])
 
 
+def slants(points: Sequence[Point]) -> bool:
+    """Whether no side of an outline is level or upright."""
+    sides = zip(points, (*points[1:], points[0]), strict=True)
+    return all(min(abs(bx - ax), abs(by - ay)) > NEAR for (ax, ay), (bx, by) in sides)
+
+
 def same_angle(a: float, b: float, full: float) -> bool:
     """Whether two directions agree modulo `full` degrees."""
     gap = (a - b) % full

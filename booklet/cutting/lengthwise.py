@@ -2,34 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import Method, Placed
 from booklet.cutting.jobs import Job, LaidStrip, box
-from booklet.cutting.part_work import sum_of
+from booklet.cutting.part_work import stands, sum_of, wish_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.measure import ZERO, Length
-from booklet.pattern import BorderCut
+from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.quilt.strips import strips_for_length
 
-_BORDER = re.compile(r"border (\d+) ")
-
-
-def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
-    """How the author wants a side of a border cut; None of any other part."""
-    found = _BORDER.match(part.name)
-    if found is None or not part.long or quilt.size.quilt is None:
-        return None
-    return quilt.size.quilt.borders[int(found[1]) - 1].cut
-
 
 def lengthwise_parts(bench: Workbench) -> list[Part]:
-    """The sides of borders cut along the selvedge: those asked for, and those that may be where that is
-    tried. Cloth sold ready cut is too short."""
+    """The sides of borders cut along the selvedge: those asked for, those that may be where that is tried,
+    and those of a print with an up that stand. Cloth sold ready cut is too short."""
     return [part for part in bench.quilt.parts if _is_lengthwise(bench, part)]
 
 
@@ -38,6 +27,8 @@ def _is_lengthwise(bench: Workbench, part: Part) -> bool:
     if job is None or wish is None or stock_of(job.fabric) or min(part.cut) > job.fabric.width:
         return False
     tried = bench.ways[part.fabric].lengthwise
+    if job.fabric.direction is not Direction.ANY:
+        tried = stands(part)
     return wish is BorderCut.LENGTHWISE or (wish is BorderCut.AUTO and tried)
 
 
@@ -50,6 +41,7 @@ def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
         and part.fabric in quilt.size.fabrics
         and max(part.cut) > cloth_width(quilt.size.fabrics[part.fabric])
         and stock_of(quilt.size.fabrics[part.fabric]) is None
+        and quilt.size.fabrics[part.fabric].direction is Direction.ANY
     }
 
 
@@ -62,6 +54,8 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
         job = bench.jobs[fabric]
         job.settled += [(length,) for length in _lengths(job, some)]
         for part in some:
+            if not stands(part) and min(part.finished) < max(part.finished):
+                bench.note_sideways(part, job.fabric, lengthwise=True)
             width, long = min(part.cut), max(part.cut)
             job.area += part.count * float(width) * float(long)
             patch = strip_patch(part.name, part.title, job, width, long, part.count, sum_of(part))

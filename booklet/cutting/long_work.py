@@ -11,7 +11,7 @@ from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
 from booklet.cutting.jobs import Job, LaidStrip, box, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
-from booklet.cutting.part_work import sum_of
+from booklet.cutting.part_work import stands, sum_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import box_rows, singly
 from booklet.cutting.sums import say
@@ -128,6 +128,8 @@ def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
     """Parts longer than the cloth is wide: whole strips joined end to end."""
     groups: dict[tuple[str, str, Length], list[Part]] = {}
     for part in long:
+        if stands(part):
+            bench.note_sideways(part, bench.jobs[part.fabric].fabric)
         name = re.sub(r"^(border \d+) .*", r"\1", part.name)
         groups.setdefault((part.fabric, name, min(part.cut)), []).append(part)
     for parts in groups.values():

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.figures import extent
+from booklet.cutting.figures import extent, slants
+from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
 from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.cutting.workbench import Workbench
 from booklet.geometry.tiling import Point
 from booklet.geometry.vectors import turn_point
-from booklet.pattern import Direction
-from booklet.quilt.sized import Part
+from booklet.pattern import BorderCut, Direction
+from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import listing
 
+_BORDER = re.compile(r"border (\d+) ")
 Outline = Sequence[Point]
 _PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
 _METHODS = {1: Method.RECTANGLE, 2: Method.HALF_SQUARE, 4: Method.QUARTER_SQUARE}
@@ -32,30 +36,44 @@ def add_part(bench: Workbench, part: Part) -> None:
     if per_cut == 1 and part.cut[0] == part.cut[1]:
         method = Method.SQUARE
     width, height = float(part.cut[0]), float(part.cut[1])
-    lays = _lays(part, per_cut, (width, height), job.fabric.direction)
+    direction = job.fabric.direction
+    if part.long and stands(part) and not _may_stand(bench, part):
+        bench.note_sideways(part, job.fabric)
+        direction = Direction.ANY
+    lays = _lays(part, per_cut, (width, height), direction)
     for lay in lays:
         bench.add(job, lay, part.name, method, f"`{part.title}`")
     job.area += part.count / per_cut * width * height
     exact = tuple(float(f) + 2 * bench.ruler.s for f in part.finished)
-    job.patches.append(
-        CutPatch(
-            part.name,
-            part.title,
-            part.fabric,
-            method,
-            part.cut,
-            (exact[0], exact[1]),
-            part.count,
-            0,
-            sum(lay.cuts for lay in lays),
-            sum_of(part),
-            None,
-            None,
-            0.0,
-            (),
-            gives=gives_of(lays),
-        )
+    line = CutPatch(
+        part.name,
+        part.title,
+        part.fabric,
+        method,
+        part.cut,
+        (exact[0], exact[1]),
+        part.count,
+        0,
+        sum(lay.cuts for lay in lays),
+        sum_of(part),
+        None,
+        None,
+        0.0,
+        (),
+        gives=gives_of(lays),
     )
+    job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
+
+
+def _as_laid(line: CutPatch, lays: Iterable[Lay]) -> Iterator[CutPatch]:
+    """The line of a part of a print with an up, parted where some of its cuts lie and others stand."""
+    if line.gives:
+        yield line
+        return
+    for lay in lays:
+        lies = abs(lay.rows[0].width - float(line.cut[0])) < 1e-6
+        cut, exact = (line.cut, line.exact) if lies else (line.cut[::-1], line.exact[::-1])
+        yield replace(line, cut=cut, exact=exact, pieces=lay.cuts, cuts=lay.cuts)
 
 
 def sum_of(part: Part) -> str:
@@ -95,9 +113,29 @@ def _upright(part: Part, cut: tuple[float, float]) -> tuple[Lay, ...]:
     return tuple(singly(n, box_rows(*size, False)) for n, size in counts if n)
 
 
+def _may_stand(bench: Workbench, part: Part) -> bool:
+    """Whether an upright strip of a border may be cut upright: unless the author wants it across, or a piece
+    of stock is too short for it."""
+    stock = stock_of(bench.jobs[part.fabric].fabric)
+    fits = stock is None or max(part.cut) <= stock.along
+    return fits and wish_of(bench.quilt, part) is not BorderCut.ACROSS
+
+
+def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
+    """How the author wants a side of a border cut; None of any other part."""
+    found = _BORDER.match(part.name)
+    if found is None or not part.long or quilt.size.quilt is None:
+        return None
+    return quilt.size.quilt.borders[int(found[1]) - 1].cut
+
+
+def stands(part: Part) -> bool:
+    """Whether a part, as described a lying one, stands in the quilt."""
+    return any(not is_level(part, place) for place in part.places)
+
+
 def is_level(part: Part, place: Outline) -> bool:
     """Whether a rectangle lies in the quilt with its first side level, or slanting as blocks on point do."""
-    (ax, ay), (bx, by) = place[0], place[1]
-    if min(abs(bx - ax), abs(by - ay)) > 1e-4:
+    if slants(place):
         place = [turn_point(point, -45) for point in place]
     return all(abs(a - float(b)) < 1e-4 for a, b in zip(extent(place), part.finished, strict=True))

@@ -7,7 +7,7 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.faults import too_high, too_wide
+from booklet.cutting.faults import lies_sideways, too_high, too_wide
 from booklet.cutting.items import Item, steps_up, variant_of
 from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.precuts import stock_of
@@ -15,8 +15,8 @@ from booklet.cutting.ruler import Lay, Ruler
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.vectors import polygon_area
 from booklet.measure import Length
-from booklet.pattern import Fabric
-from booklet.quilt.sized import SizedQuilt
+from booklet.pattern import Direction, Fabric
+from booklet.quilt.sized import Part, SizedQuilt
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,12 @@ class Workbench:
     jobs: dict[str, Job] = field(default_factory=dict)
     faults: list[Diagnostic] = field(default_factory=list)
     ways: defaultdict[str, Way] = field(default_factory=lambda: defaultdict(Way))
+
+    def note_sideways(self, part: Part, fabric: Fabric, lengthwise: bool = False) -> None:
+        """The warning, for a print with an up, that it lies on its side in a part so cut."""
+        if fabric.direction is not Direction.ANY:
+            stock = stock_of(fabric)
+            self.faults.append(lies_sideways(part, fabric, stock, lengthwise, self.span))
 
     @property
     def span(self) -> Span:

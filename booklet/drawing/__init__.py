@@ -13,7 +13,6 @@ from booklet.drawing.block import (
 )
 from booklet.drawing.border import border_figure
 from booklet.drawing.chains import chain_figures
-from booklet.drawing.cuts import cut_figure
 from booklet.drawing.cutting import cloth_figure
 from booklet.drawing.fills import Looks, looks_of, looks_of_size
 from booklet.drawing.finishing import binding_figure, layers_figure
@@ -44,7 +43,6 @@ __all__ = [
     "cloth_figure",
     "colouring_figure",
     "cover_figure",
-    "cut_figure",
     "layers_figure",
     "layout_figure",
     "legend_figure",

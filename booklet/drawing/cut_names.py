@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import Method
+from booklet.cutting.cutting_plan import Placed
 from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.lettering import text_width
-from booklet.drawing.plane import box_of, roomiest
-from booklet.drawing.scene import Item, Label, Point
+from booklet.drawing.patchwork import together
+from booklet.drawing.plane import area_of, box_of, roomiest
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Point
 
 SMALL = 7.0  # points
 LINE = 3.0  # mm that a line of small letters takes
@@ -16,14 +18,49 @@ LINE = 3.0  # mm that a line of small letters takes
 Shape = tuple[str, tuple[Point, ...]]
 
 
-def names_on(
-    shapes: Sequence[Shape], letters: Mapping[str, str], methods: Mapping[str, Method]
-) -> list[Item]:
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A cut in mm: its name, its outline, and the patches it gives; what else it holds is waste."""
+
+    name: str
+    outline: tuple[Point, ...]
+    patches: tuple[tuple[Point, ...], ...]
+
+    @property
+    def whole(self) -> Shape:
+        """Its name and outline."""
+        return self.name, self.outline
+
+    @property
+    def first(self) -> Shape:
+        """Its name and the patch in which its letter stands."""
+        return self.name, self.patches[0]
+
+
+def drawn(cut: Placed, put: Callable[[Point], Point]) -> Drawn:
+    """A cut of the plan where `put` moves its points."""
+    outline, *patches = (
+        tuple(put(point) for point in points) for points in (cut.outline, *cut.shapes)
+    )
+    return Drawn(cut.name, outline, tuple(patches))
+
+
+def cuts_on(cuts: Iterable[Drawn], look: Fill) -> list[Area]:
+    """The cuts on their cloth: what is waste of them hatched as left over, the patches upon it."""
+    waste, patches, edges = list[Area](), list[Area](), list[Area]()
+    for cut in cuts:
+        if sum(abs(area_of(p)) for p in cut.patches) < abs(area_of(cut.outline)) * 0.999:
+            waste.append(Area(cut.outline, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
+            edges.append(Area(cut.outline, None, Ink.FINE))
+        patches += [Area(points, look, Ink.FINE) for points in cut.patches]
+    return [*together(waste), *together(patches), *together(edges)]
+
+
+def names_on(shapes: Sequence[Shape], letters: Mapping[str, str]) -> list[Item]:
     """The letter of every cut where it fits; of cuts too small for it one letter for all, with their number."""
     items: list[Item] = []
     bare: dict[str, list[tuple[Point, ...]]] = {}
-    for name, whole in shapes:
-        points = first_triangle(methods.get(name), whole)
+    for name, points in shapes:
         text = letters.get(name, name)
         label = _label(points, text)
         if label is None:
@@ -59,16 +96,6 @@ def _label(points: tuple[Point, ...], text: str) -> Label | None:
     if bottom - top > wide and right - left >= LINE:
         return Label(((left + right) / 2, (top + bottom) / 2), text, SMALL, bold=True, turn=-90.0)
     return None
-
-
-def first_triangle(method: Method | None, points: tuple[Point, ...]) -> tuple[Point, ...]:
-    """Where the letter of a cut goes: the whole of it, or the triangle it is cut into."""
-    left, top, right, bottom = box_of(points)
-    if method is Method.HALF_SQUARE:
-        return (left, top), (right, top), (left, bottom)
-    if method is Method.QUARTER_SQUARE:
-        return (left, top), (right, top), ((left + right) / 2, (top + bottom) / 2)
-    return points
 
 
 def widest_gap(shapes: Sequence[Shape], left: float, right: float) -> tuple[float, float]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip
-from booklet.drawing.cut_names import Shape, leftover_label, names_on, widest_gap
-from booklet.drawing.cuts import box_at, cut_text, diagonals
+from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip, StripUse
+from booklet.cutting.wedges import Diagonal
+from booklet.drawing.cut_names import Shape, cuts_on, drawn, leftover_label, names_on, widest_gap
+from booklet.drawing.cuts import box_at, cut_text
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.patchwork import together
 from booklet.drawing.plane import box_of
 from booklet.drawing.scene import (
     Area,
@@ -23,7 +24,7 @@ from booklet.drawing.scene import (
     Point,
     Scene,
 )
-from booklet.drawing.stock import stock_items, stock_kinds
+from booklet.drawing.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.svg import figure
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
 from booklet.plan import SizePlan
@@ -44,12 +45,14 @@ LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 
 @dataclass(frozen=True, slots=True)
 class StripRow:
-    """Alike strips drawn once: cut width in inches, how many, and one of their layouts."""
+    """Alike strips drawn once: the kind of strip, how many, one of their layouts and where it starts;
+    `cuts` are the cuts of all of them."""
 
     strip: Strip
     count: int
     layout: tuple[Placed, ...]
     start: float
+    cuts: tuple[Placed, ...] = ()
 
     @property
     def is_deep(self) -> bool:
@@ -63,34 +66,24 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
     cut alike, the strips of one."""
     if plan.stock is not None:
         return [
-            StripRow(strip, len(kind.numbers), layout, start)
+            StripRow(strip, len(kind.numbers), layout, start, layout * len(kind.numbers))
             for kind in stock_kinds(plan)
             for strip in kind.strips
             for layout, start in zip(strip.layouts, strip.starts, strict=True)
         ]
     rows: list[StripRow] = []
     for strip in plan.strips:
-        kinds: dict[tuple[object, ...], list[int]] = {}
+        kinds: dict[Look, list[int]] = {}
         for i, layout in enumerate(strip.layouts):
-            kinds.setdefault((*_counted(layout), *_stretches(layout)), []).append(i)
+            kinds.setdefault(look_of(layout), []).append(i)
         if not strip.layouts:
             rows.append(StripRow(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
         for found in kinds.values():
             first = found[0]
             start = strip.starts[first] if first < len(strip.starts) else 0.0
-            rows.append(StripRow(strip, len(found), strip.layouts[first], start))
+            cuts = tuple(cut for i in found for cut in strip.layouts[i])
+            rows.append(StripRow(strip, len(found), strip.layouts[first], start, cuts))
     return sorted(rows, key=lambda row: row.start)
-
-
-def _counted(layout: tuple[Placed, ...]) -> list[tuple[str, int]]:
-    """The cuts of one strip by name and number."""
-    names = [placed.name for placed in layout]
-    return sorted((name, names.count(name)) for name in set(names))
-
-
-def _stretches(layout: tuple[Placed, ...]) -> list[Length]:
-    """The lengths of what is joined to longer parts: strips with other lengths are not alike."""
-    return [placed.stretch for placed in layout if placed.stretch is not None]
 
 
 def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:
@@ -101,21 +94,18 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     y = 9.0
     rows = strip_rows(plan)
     letters = _part_letters(size)
-    methods = {p.name: p.method for p in size.cutting.patches if p.fabric == plan.fabric}
-    fussy = [row for row in rows if any(methods.get(p.name) is Method.FUSSY for p in row.layout)]
+    fussy = [row for row in rows if any(cut.method is Method.FUSSY for cut in row.layout)]
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)
         speaker = words_of(size.pattern.language)
-        laid, high = stock_items(plan, look, letters, methods, width, say_size, speaker)
+        laid, high = stock_items(plan, look, letters, width, say_size, speaker)
         return _finished(size, plan, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):
         most = TRUE[0] * width if row in fussy else HIGHEST if row.is_deep else MOST
         high = min(max(float(row.strip.width) * scale, LEAST), most)
-        items += _row(
-            size, row, number, (LEFT, y, wide * scale, high), scale, look, letters, methods
-        )
+        items += _row(size, row, number, (LEFT, y, wide * scale, high), scale, look, letters)
         y += high
         if row.count > 1:
             items += _torn((LEFT, y, wide * scale))
@@ -197,7 +187,6 @@ def _row(
     scale: float,
     look: Fill,
     letters: dict[str, str],
-    methods: dict[str, Method],
 ) -> list[Item]:
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
@@ -205,19 +194,17 @@ def _row(
         Area(box_at(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
     ]
     stretch = high / max(float(row.strip.width), 1e-6)
-    shapes = []
-    for placed in row.layout:
-        points = tuple(
-            (x + px * scale, y + (py - row.start) * stretch) for px, py in placed.outline
-        )
-        shapes.append((placed.name, points))
-    shapes.sort(key=lambda shape: box_of(shape[1])[0])
-    items += together(Area(points, look, Ink.FINE) for _, points in shapes)
-    items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
+
+    def put(point: Point) -> Point:
+        return x + point[0] * scale, y + (point[1] - row.start) * stretch
+
+    cuts = [drawn(cut, put) for cut in row.layout]
+    cuts.sort(key=lambda cut: box_of(cut.outline)[0])
+    items += cuts_on(cuts, look)
     if float(row.strip.width) * scale > MOST and not row.is_deep:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
-    items += names_on(shapes, letters, methods)
-    items += _left_over(size, shapes, box, (scale, stretch))
+    items += names_on([cut.first for cut in cuts], letters)
+    items += _left_over(size, [cut.whole for cut in cuts], box, (scale, stretch))
     if row.strip.folded:
         items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
     items.append(Area(box_at(x, y, wide, high), None, Ink.CUT))
@@ -305,21 +292,29 @@ def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[I
     return [Area((*upper, *lower), Fill(blank), None), *edges]
 
 
+def _told_use(use: StripUse, strip: Strip, part: Text) -> Text:
+    """What a kind of strip gives of one part, and how many of the cuts are cut again in which way where
+    both occur."""
+    cuts = plural_phrase("{n} cut for {part}", "{n} cuts for {part}", use.cuts, part=part)
+    placed = [cut for layout in strip.layouts for cut in layout if cut.name == use.name]
+    ways = Counter(cut.diagonal for cut in placed)
+    if not (ways[Diagonal.RISING] and ways[Diagonal.FALLING]):
+        return cuts
+    return phrase(
+        "{cuts} ({rising} from bottom left to top right, {falling} from top left to bottom right)",
+        cuts=cuts,
+        rising=ways[Diagonal.RISING],
+        falling=ways[Diagonal.FALLING],
+    )
+
+
 def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
     """The cutting of a fabric in words, strip by strip."""
     units = size.pattern.units
     letters = {p.name: p.name if p.name in size.letters else p.title for p in size.cutting.patches}
     lines = []
     for number, strip in enumerate(plan.strips, 1):
-        uses = [
-            plural_phrase(
-                "{n} cut for {part}",
-                "{n} cuts for {part}",
-                use.cuts,
-                part=letters.get(use.name, use.name),
-            )
-            for use in strip.uses
-        ]
+        uses = [_told_use(use, strip, letters.get(use.name, use.name)) for use in strip.uses]
         strips = plural_phrase(
             "{number}: {n} strip {width} wide",
             "{number}: {n} strips {width} wide",

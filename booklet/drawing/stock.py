@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.cutting_plan import FabricPlan, Method, Strip
-from booklet.drawing.cut_names import Shape, leftover_label, names_on
-from booklet.drawing.cuts import box_at, diagonals
+from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
+from booklet.drawing.cut_names import Drawn, cuts_on, drawn, leftover_label, names_on
+from booklet.drawing.cuts import box_at
 from booklet.drawing.lettering import text_width
-from booklet.drawing.patchwork import together
 from booklet.drawing.plane import box_of
-from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Point
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
@@ -33,6 +32,35 @@ class StockKind:
     strips: tuple[Strip, ...]
 
 
+Look = tuple[tuple[str, str, tuple[Point, ...], tuple[str, ...], str], ...]
+
+
+def look_of(layout: Sequence[Placed]) -> Look:
+    """How a strip looks, wherever in the cloth it lies: its cuts in a fixed order, each with how it lies."""
+    return tuple(
+        sorted(
+            (
+                cut.name,
+                cut.method.value,
+                _at_origin(cut.outline),
+                tuple(w.value for w in cut.wedges),
+                str(cut.stretch),
+            )
+            for cut in layout
+        )
+    )
+
+
+def looks_of(strip: Strip) -> list[Look]:
+    """How each of alike strips looks."""
+    return [look_of(layout) for layout in strip.layouts]
+
+
+def _at_origin(points: Sequence[Point]) -> tuple[Point, ...]:
+    left, top, _, _ = box_of(points)
+    return tuple((round(x - left, 4) + 0.0, round(y - top, 4) + 0.0) for x, y in points)
+
+
 def stock_kinds(plan: FabricPlan) -> list[StockKind]:
     """The pieces of stock, those with the same strips and cuts taken together."""
     pieces: dict[int, list[Strip]] = {}
@@ -40,10 +68,7 @@ def stock_kinds(plan: FabricPlan) -> list[StockKind]:
         pieces.setdefault(strip.stock, []).append(strip)
     kinds: dict[object, list[int]] = {}
     for number, strips in pieces.items():
-        alike = tuple(
-            (strip.width, strip.count, tuple(sorted((use.name, use.cuts) for use in strip.uses)))
-            for strip in strips
-        )
+        alike = tuple((strip.width, tuple(looks_of(strip))) for strip in strips)
         kinds.setdefault(alike, []).append(number)
     return [StockKind(tuple(found), tuple(pieces[found[0]])) for found in kinds.values()]
 
@@ -52,7 +77,6 @@ def stock_items(
     plan: FabricPlan,
     look: Fill,
     letters: Mapping[str, str],
-    methods: Mapping[str, Method],
     width: float,
     say_size: SaySize,
     speaker: Speaker = ENGLISH,
@@ -73,7 +97,7 @@ def stock_items(
             x, y = 0.5, y + WORDS + high + SPACE
         items.append(Label((x + NUMBER, y + 2.8), words, 8.0, "start", bold=True))
         place = (x + NUMBER, y + WORDS, scale, high / along)
-        items += _piece(plan, kind, place, look, letters, methods, say_size)
+        items += _piece(plan, kind, place, look, letters, say_size)
         items += _numbers(plan, kind, place, number)
         number += sum(strip.count for strip in kind.strips)
         x += room + SPACE
@@ -116,7 +140,6 @@ def _piece(
     place: tuple[float, float, float, float],
     look: Fill,
     letters: Mapping[str, str],
-    methods: Mapping[str, Method],
     say_size: SaySize,
 ) -> list[Item]:
     """One piece of stock: what is left over hatched, the cuts upon it, the cuts right across."""
@@ -127,14 +150,12 @@ def _piece(
     items: list[Item] = [
         Area(box_at(x, y, across * scale, along * stretch), Fill("#ffffff", 1, tint=True), Ink.CUT)
     ]
-    shapes: list[Shape] = [
-        (cut.name, tuple((x + px * scale, y + (py - top) * stretch) for px, py in cut.outline))
-        for strip in kind.strips
-        for layout in strip.layouts
-        for cut in layout
-    ]
-    items += together(Area(points, look, Ink.FINE) for _, points in shapes)
-    items += [line for name, points in shapes for line in diagonals(methods.get(name), points)]
+
+    def put(point: Point) -> Point:
+        return x + point[0] * scale, y + (point[1] - top) * stretch
+
+    cuts = [drawn(c, put) for strip in kind.strips for layout in strip.layouts for c in layout]
+    items += cuts_on(cuts, look)
     items += _strips(kind.strips, (x, y, across * scale, stretch), top)
     rest = along - sum(float(strip.width) * strip.count for strip in kind.strips)
     if rest >= LEAST_LEFT:
@@ -142,8 +163,8 @@ def _piece(
         items += leftover_label(
             (x, x + across * scale), y + (along - rest) * stretch, rest * stretch, text
         )
-    for group in _by_strip(shapes):
-        items += names_on(group, letters, methods)
+    for group in _by_strip(cuts):
+        items += names_on([cut.first for cut in group], letters)
     return items
 
 
@@ -163,9 +184,9 @@ def _strips(
     ]
 
 
-def _by_strip(shapes: Sequence[Shape]) -> list[list[Shape]]:
+def _by_strip(cuts: Sequence[Drawn]) -> list[list[Drawn]]:
     """The cuts of one strip after another."""
-    rows: dict[float, list[Shape]] = {}
-    for shape in shapes:
-        rows.setdefault(round(box_of(shape[1])[1], 3), []).append(shape)
+    rows: dict[float, list[Drawn]] = {}
+    for cut in cuts:
+        rows.setdefault(round(box_of(cut.outline)[1], 3), []).append(cut)
     return list(rows.values())

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.wedges import Diagonal
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
 from booklet.plan.joined import join_sum
@@ -93,6 +94,9 @@ _CUTTING_HEADS: tuple[Phrase, ...] = (
     phrase("Cuts"),
     phrase("Pieces"),
     phrase("Of them reversed"),
+    phrase("Cut again from bottom left to top right"),
+    phrase("Cut again from top left to bottom right"),
+    phrase("Cut again both ways"),
 )
 _STRIP_HEADS: tuple[Phrase, ...] = (
     _SIZE,
@@ -141,6 +145,7 @@ def _cutting(size: SizePlan, say: Say) -> Iterator[tuple[Cell, ...]]:
             patch.cuts,
             patch.pieces,
             patch.reversed,
+            *_cut_again(patch),
         )
 
 
@@ -154,6 +159,12 @@ def _method(size: SizePlan, patch: CutPatch) -> Value:
     return phrase(
         "{method}: {sums}", method=METHODS[patch.method], sums=listing(sums, "semicolons")
     )
+
+
+def _cut_again(patch: CutPatch) -> Iterator[Cell]:
+    """How many of the cuts are cut on which diagonal, the first figure lying; nothing where none is."""
+    for diagonal in (Diagonal.RISING, Diagonal.FALLING, Diagonal.BOTH):
+        yield patch.diagonals.get(diagonal, 0) if patch.gives else None
 
 
 def _cut(patch: CutPatch) -> tuple[Cell, ...]:

@@ -5,49 +5,33 @@ A line says how many strips of which width to cut, what each row gives, and how 
 
 from __future__ import annotations
 
-import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
+from functools import partial
 
 from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import (
     CutPatch,
+    CuttingPlan,
     FabricPlan,
     JoinedPart,
     Method,
+    Placed,
     StripJoin,
 )
+from booklet.cutting.figures import extent
 from booklet.drawing.cutting import StripRow, strip_rows
 from booklet.measure import Length, UnitSystem
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
+from booklet.pattern import Direction
 from booklet.plan import SizePlan
+from booklet.plan.cut_words import how_cut, is_bound, size_of
 from booklet.plan.joined import join_sum
-from booklet.words import Text, by, listing, phrase, plural_phrase
+from booklet.words import Text, by, listing, phrase
 
-_HALF = phrase("Cut each once from corner to corner: 2 triangles.")
-_TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
-_ROUND = phrase("Draw round the template, then cut.")
-HOW = {
-    Method.HALF_SQUARE: _HALF,
-    Method.HALF_RECTANGLE: _HALF,
-    Method.QUARTER_SQUARE: phrase("Cut each twice from corner to corner: 4 triangles."),
-    Method.TRAPEZOID: _TURNING,
-    Method.TRIANGLE: _TURNING,
-    Method.HEXAGON: _ROUND,
-    Method.OCTAGON: phrase("Trim the four corners with the template."),
-    Method.KITE: _ROUND,
-    Method.TEMPLATE: _ROUND,
-    Method.FUSSY: phrase("Move the template until the motif sits in the middle."),
-}
-_FOLDED = phrase(
-    "Fold the cloth selvedge to selvedge, right sides together: each cut gives a piece and a reversed one."
-)
-_NOT_FOLDED = phrase("Cut in one layer: on folded cloth the print would lie turned.")
-_AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 _BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
 _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
 
@@ -73,35 +57,46 @@ class CutLine:
 
 def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine, ...]:
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
-    units = plan.pattern.units
+    units, direction = plan.pattern.units, plan.size.fabrics[cloth.fabric].direction
     patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
-    said: set[str] = set()
+    teller = _Teller(plan.cutting, direction, units, words)
+    said: set[Line] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
-        gives = tuple(
-            _joined(plan, made, row, name, name in said, words)
-            if (made := plan.cutting.joined(name))
-            else _gives(patches[name], cuts, name in said, units, words)
-            for name, cuts in _cuts(row)
-            if name in patches
-        )
-        said |= {name for name, _ in _cuts(row)}
-        lines.append(
-            CutLine(number, row.count, words.markup(cut_text(row.strip.width, units)), gives)
-        )
-    rest = [patch for name, patch in patches.items() if name not in said]
-    for patch in rest:
-        gives = (_gives(patch, patch.cuts, False, units, words),)
-        lines.append(CutLine(None, None, Markup(), gives))
+        groups = [(patches[key], cuts) for key, cuts in _groups(row) if key in patches]
+        gives = [teller.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
+        said |= {_line(patch) for patch, _ in groups}
+        width = words.markup(cut_text(row.strip.width, units))
+        lines.append(CutLine(number, row.count, width, tuple(gives)))
+    for line, patch in patches.items():
+        if line not in said:
+            lines.append(CutLine(None, None, Markup(), (teller.gives(patch, (), False),)))
     return tuple(lines)
 
 
-def _merged(patches: Iterable[CutPatch]) -> dict[str, CutPatch]:
-    """The patches of one cloth by name; those of a print with an up that lie in several ways as one."""
-    found: dict[str, CutPatch] = {}
+Line = tuple[str, Method]
+"""Name and method of a line of the cutting table: of a print with an up one patch may be cut in several."""
+
+
+def _line(patch: CutPatch) -> Line:
+    return patch.name, patch.method
+
+
+def _groups(row: StripRow) -> list[tuple[Line, list[Placed]]]:
+    """The cuts of a row of strips by their line and by how wide and how high they lie."""
+    found: dict[tuple[Line, bool], list[Placed]] = {}
+    for cut in row.cuts:
+        across, along = extent(cut.outline)
+        found.setdefault(((cut.name, cut.method), across < along), []).append(cut)
+    return [(line, cuts) for (line, _), cuts in found.items()]
+
+
+def _merged(patches: Iterable[CutPatch]) -> dict[Line, CutPatch]:
+    """The patches of one cloth by line; those of a print with an up that lie in several ways as one."""
+    found: dict[Line, CutPatch] = {}
     for patch in patches:
-        before = found.get(patch.name)
-        found[patch.name] = patch if before is None else _both(before, patch)
+        before = found.get(_line(patch))
+        found[_line(patch)] = patch if before is None else _both(before, patch)
     return found
 
 
@@ -116,103 +111,81 @@ def _both(one: CutPatch, other: CutPatch) -> CutPatch:
     )
 
 
-def _cuts(row: StripRow) -> tuple[tuple[str, int], ...]:
-    """The cuts of a row of strips by name; where no layout is drawn, those that are counted."""
-    if not row.layout:
-        return tuple((use.name, use.cuts) for use in row.strip.uses)
-    names = [placed.name for placed in row.layout]
-    return tuple((name, names.count(name) * row.count) for name in dict.fromkeys(names))
+@dataclass(frozen=True, slots=True)
+class _Teller:
+    """Tells what the cuts of one cloth give."""
 
+    plan: CuttingPlan
+    direction: Direction
+    units: UnitSystem
+    words: Words
 
-def _joined(
-    plan: SizePlan,
-    made: tuple[StripJoin, tuple[JoinedPart, ...]],
-    row: StripRow,
-    name: str,
-    again: bool,
-    words: Words,
-) -> Gives:
-    """The stretches a row of strips gives to a longer part, and, once, what that is joined from."""
-    units = plan.pattern.units
-    title = next(part.title for part in plan.quilt.parts if part.name == name)
-    stretches = [p.stretch for p in row.layout if p.name == name and p.stretch is not None]
-    lengths = listing(
-        [
-            phrase("{n} × {length}", n=count * row.count, length=cut_text(stretch, units))
-            for stretch, count in Counter(stretches).items()
-        ]
-    )
-    if again:
+    def gives(self, patch: CutPatch, cuts: Sequence[Placed], again: bool) -> Gives:
+        """What some cuts for a patch, a part, the panels of the back give; no cuts: all of them."""
+        if made := self.plan.joined(patch.name):
+            return self._joined(patch, made, cuts, again)
+        if patch.name == "binding" and patch.method is Method.STRIP:
+            how = self.words.phrase("Joined with diagonal seams")
+            return Gives(self.words.markup(patch.title), Markup(), how)
+        if patch.method is Method.STRIP:
+            figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
+            return Gives(self.words.markup(patch.title), figure, Markup())
+        pieces = sum(len(cut.shapes) for cut in cuts) or patch.pieces
+        named = self.words.phrase("{name} × {n}", n=pieces, name=patch.title)
+        if again and not is_bound(patch, self.direction):
+            return Gives(named, Markup(), self.words.phrase("Likewise", context="cut as above"))
+        said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
+        how = self.words.markup(listing(said, "sentences"))
+        return Gives(named, self._figure(patch, cuts), how)
+
+    def _joined(
+        self,
+        patch: CutPatch,
+        made: tuple[StripJoin, tuple[JoinedPart, ...]],
+        cuts: Sequence[Placed],
+        again: bool,
+    ) -> Gives:
+        """The stretches a row of strips gives to a longer part, and, once, what that is joined from."""
+        stretches = Counter(cut.stretch for cut in cuts if cut.stretch is not None)
+        lengths = listing(
+            [
+                phrase("{n} × {length}", n=count, length=cut_text(stretch, self.units))
+                for stretch, count in stretches.items()
+            ]
+        )
         how: Text = phrase("Likewise", context="cut as above")
-    else:
-        join, parts = made
-        sums = [
-            phrase("{n} joined with straight seams: {sum}", n=n, sum=join_sum(join, part, units))
-            for part, n in Counter(parts).items()
-        ]
-        how = listing(sums, "sentences")
-    return Gives(words.markup(title), words.markup(lengths), words.markup(how))
+        if not again:
+            join, parts = made
+            sums = [
+                phrase(
+                    "{n} joined with straight seams: {sum}",
+                    n=n,
+                    sum=join_sum(join, part, self.units),
+                )
+                for part, n in Counter(parts).items()
+            ]
+            how = listing(sums, "sentences")
+        say = self.words.markup
+        return Gives(say(patch.title), say(lengths), say(how))
 
+    def _figure(self, patch: CutPatch, cuts: Sequence[Placed]) -> Markup:
+        """The figure to cut from the strip, with its number where each gives several pieces."""
+        if patch.method in _BY_SHAPE:
+            return self.words.phrase("Template {name}", name=patch.name)
+        if patch.method in _ALONG_STRIP:
+            return Markup()
+        return self._rectangles(size_of(patch, cuts, self.direction), len(cuts) or patch.cuts)
 
-def _gives(patch: CutPatch, cuts: int, again: bool, units: UnitSystem, words: Words) -> Gives:
-    """What some cuts for a patch give, or the panels of the back and the strips of the binding."""
-    if patch.name == "binding" and patch.method is Method.STRIP:
-        how = words.phrase("Joined with diagonal seams")
-        return Gives(words.markup(patch.title), Markup(), how)
-    if patch.method is Method.STRIP:
-        return Gives(
-            words.markup(patch.title), _rectangles(patch.cut, cuts, units, words), Markup()
-        )
-    each = Fraction(patch.pieces, patch.cuts) if patch.cuts else Fraction(1)
-    pieces = min(math.ceil(cuts * each), patch.pieces)
-    named = words.phrase("{name} × {n}", n=pieces, name=patch.title)
-    if again:
-        return Gives(named, Markup(), words.phrase("Likewise", context="cut as above"))
-    return Gives(named, cut_size(patch, cuts, units, words), method(patch, units, words))
-
-
-def cut_size(patch: CutPatch, cuts: int, units: UnitSystem, words: Words) -> Markup:
-    """The figure to cut from the strip, with its number where each gives several pieces."""
-    if patch.method in _BY_SHAPE:
-        return words.phrase("Template {name}", name=patch.name)
-    if patch.method in _ALONG_STRIP:
-        return Markup()
-    return _rectangles(patch.cut, cuts, units, words)
-
-
-def _rectangles(cut: tuple[Length, Length], cuts: int, units: UnitSystem, words: Words) -> Markup:
-    """Squares or rectangles with their number."""
-    width, height = (cut_text(side, units) for side in cut)
-    if cut[0] == cut[1]:
-        return words.plural("{n} square, {width}", "{n} squares, {width}", cuts, width=width)
-    return words.plural(
-        "{n} rectangle, {size}", "{n} rectangles, {size}", cuts, size=by(width, height)
-    )
-
-
-def method(patch: CutPatch, units: UnitSystem, words: Words) -> Markup:
-    """How the cut figure becomes patches, and how many of them are reversed."""
-    parts: list[Text] = []
-    if patch.method in _AT_AN_ANGLE and patch.angle is not None:
-        step = cut_text(patch.cut[1], units)
-        parts.append(
-            phrase(
-                "Cut across the strip at {angle} degrees, every {step}.",
-                angle=patch.angle,
-                step=step,
+    def _rectangles(self, cut: tuple[Length, Length], count: int) -> Markup:
+        """Squares or rectangles with their number."""
+        width, height = (cut_text(side, self.units) for side in cut)
+        if cut[0] == cut[1]:
+            return self.words.plural(
+                "{n} square, {width}", "{n} squares, {width}", count, width=width
             )
+        return self.words.plural(
+            "{n} rectangle, {size}", "{n} rectangles, {size}", count, size=by(width, height)
         )
-    elif patch.method in HOW:
-        parts.append(HOW[patch.method])
-    if patch.method is Method.LENGTHWISE:
-        parts.append(phrase("Cut along the selvedge, in one piece."))
-    if patch.pairs:
-        parts.append(_FOLDED)
-    elif patch.no_fold:
-        parts.append(_NOT_FOLDED)
-    if patch.reversed:
-        parts.append(plural_phrase("{n} of them reversed", "{n} of them reversed", patch.reversed))
-    return words.markup(listing(parts, "sentences"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -211,11 +211,11 @@ def _materials(size: Size, cutting: CuttingPlan, pattern: Pattern) -> tuple[Fabr
 def _summary(
     fabric: Fabric, plan: FabricPlan, cutting: CuttingPlan, pattern: Pattern
 ) -> FabricSummary:
-    uses = tuple(
-        phrase("{name} × {n}", name=patch.title, n=patch.pieces)
-        for patch in cutting.patches
-        if patch.fabric == fabric.id
-    )
+    pieces: dict[str, int] = {}  # one patch may be cut in several lines, as of a print with an up
+    for patch in cutting.patches:
+        if patch.fabric == fabric.id:
+            pieces[patch.title] = pieces.get(patch.title, 0) + patch.pieces
+    uses = tuple(phrase("{name} × {n}", name=title, n=count) for title, count in pieces.items())
     yards = phrase("{figure} yd", figure=Digits(mixed(plan.buy.yards)))
     metres = phrase("{figure} m", figure=Digits(_decimal(plan.buy.metres)))
     if plan.buy.count is not None:

@@ -1,0 +1,253 @@
+"""Floor 9: how the cuts of a row of strips become patches, in a cutter's words.
+
+Where it matters how each cut lies (prints with an up, shapes that differ from their mirror image), the words
+count what really lies in the row; elsewhere they tell the method.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from booklet.cutting.cutting_plan import CutPatch, Method, Placed
+from booklet.cutting.figures import at_origin, extent, half_turned
+from booklet.cutting.wedges import Diagonal
+from booklet.geometry.tiling import Point
+from booklet.measure import Length
+from booklet.pattern import Direction
+from booklet.words import Text, phrase, plural_phrase
+
+_HALF = phrase("Cut each once from corner to corner: 2 triangles.")
+_TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
+_ROUND = phrase("Draw round the template, then cut.")
+_HOW = {
+    Method.HALF_SQUARE: _HALF,
+    Method.HALF_RECTANGLE: _HALF,
+    Method.QUARTER_SQUARE: phrase("Cut each twice from corner to corner: 4 triangles."),
+    Method.HEXAGON: _ROUND,
+    Method.OCTAGON: phrase("Trim the four corners with the template."),
+    Method.KITE: _ROUND,
+    Method.TEMPLATE: _ROUND,
+    Method.FUSSY: phrase("Move the template until the motif sits in the middle."),
+    Method.LENGTHWISE: phrase("Cut along the selvedge, in one piece."),
+}
+_FOLDED = phrase(
+    "Fold the cloth selvedge to selvedge, right sides together: each cut gives a piece and a reversed one."
+)
+_NOT_FOLDED = phrase("Cut in one layer: on folded cloth the print would lie turned.")
+_AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
+_TURNED_IN_ROWS = (Method.TRIANGLE, Method.TRAPEZOID)
+_TRIANGLES = (Method.HALF_SQUARE, Method.HALF_RECTANGLE, Method.QUARTER_SQUARE)
+_FREE_SHAPES = (Method.HEXAGON, Method.KITE, Method.TEMPLATE, Method.FUSSY)
+_ONE_SIDED = (Method.HALF_RECTANGLE, Method.PARALLELOGRAM)
+
+
+def is_bound(patch: CutPatch, direction: Direction) -> bool:
+    """Whether it matters how each cut of a patch lies on its cloth."""
+    return direction is not Direction.ANY or patch.method in _ONE_SIDED or patch.reversed > 0
+
+
+def how_cut(
+    patch: CutPatch, cuts: Sequence[Placed], direction: Direction, said: Callable[[Length], Text]
+) -> tuple[Text, ...]:
+    """How these cuts of a patch become pieces, sentence by sentence; no cuts: the method alone. `said` says
+    a cutting figure."""
+    found: list[Text] = []
+    if patch.method in _TRIANGLES and cuts and is_bound(patch, direction):
+        found += _cut_again(patch, cuts, direction)
+    elif patch.method in _AT_AN_ANGLE:
+        found += _at_an_angle(patch, cuts, direction, said)
+    elif patch.method in _TURNED_IN_ROWS:
+        found += _in_a_row(cuts, direction)
+    elif patch.method in _HOW:
+        found.append(_HOW[patch.method])
+        if patch.method in _FREE_SHAPES and direction is not Direction.ANY:
+            found.append(phrase("Lay the template as drawn."))
+    if patch.pairs:
+        found.append(_FOLDED)
+    elif patch.no_fold:
+        found.append(_NOT_FOLDED)
+    back = sum(len(cut.shapes) for cut in cuts if cut.reversed)
+    if back:
+        found.append(plural_phrase("{n} of them reversed", "{n} of them reversed", back))
+    return tuple(found)
+
+
+def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tuple[Length, Length]:
+    """The figure to cut; of a print with an up as it lies: across the cloth, then along it."""
+    if direction is Direction.ANY or not cuts:
+        return patch.cut
+    across, along = extent(cuts[0].outline)
+    lies = abs(across - float(patch.cut[0])) + abs(along - float(patch.cut[1])) < 1e-3
+    return patch.cut if lies else (patch.cut[1], patch.cut[0])
+
+
+def _cut_again(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> list[Text]:
+    """The second cuts of squares and rectangles, so many on either diagonal, and what is of no use."""
+    if patch.method is Method.QUARTER_SQUARE:
+        twice = phrase("Cut each twice from corner to corner.")
+        return [twice, *_of_use(cuts, 4)]
+    ways = Counter(_seen(cut, direction) for cut in cuts)
+    rising, falling = ways[Diagonal.RISING], ways[Diagonal.FALLING]
+    found = [_once(rising, falling, direction)]
+    if rising == falling:
+        found.append(
+            phrase("Or two at a time, right sides together, from bottom left to top right.")
+            if direction is not Direction.ONE_WAY
+            else phrase(
+                "Or two at a time, right sides together and tops together, from bottom left to top right."
+            )
+        )
+    return [*found, *_of_use(cuts, 2)] if direction is not Direction.ANY else found
+
+
+def _seen(cut: Placed, direction: Direction) -> Diagonal | None:
+    """The way a cut is cut again as its cutter sees it: the print upright, else with a long side level."""
+    across, along = extent(cut.outline)
+    if direction is Direction.ANY and along > across:
+        return cut.wedges[0].quarter_turned.diagonal
+    return cut.diagonal
+
+
+def _once(rising: int, falling: int, direction: Direction) -> Text:
+    """So many cut on the one diagonal, so many on the other."""
+    if direction is Direction.ANY:
+        if rising and falling:
+            return phrase(
+                "Right side up, a long side toward you: cut {n} once from bottom left to top right, {m} from"
+                " top left to bottom right.",
+                n=rising,
+                m=falling,
+            )
+        if rising:
+            return phrase(
+                "Right side up, a long side toward you: cut each once from bottom left to top right."
+            )
+        return phrase(
+            "Right side up, a long side toward you: cut each once from top left to bottom right."
+        )
+    if rising and falling:
+        return phrase(
+            "Cut {n} once from bottom left to top right, {m} from top left to bottom right.",
+            n=rising,
+            m=falling,
+        )
+    if rising:
+        return phrase("Cut each once from bottom left to top right.")
+    return phrase("Cut each once from top left to bottom right.")
+
+
+def _of_use(cuts: Sequence[Placed], most: int) -> list[Text]:
+    """How many of the cuts give fewer triangles than they could, because the others lie turned or are
+    not needed."""
+    found: list[Text] = []
+    for use, count in sorted(Counter(len(cut.wedges) for cut in cuts).items()):
+        if use < most:
+            found.append(_only(use, count, len(cuts)))
+    return found
+
+
+def _only(use: int, count: int, cuts: int) -> Text:
+    """So many of the squares (or rectangles) give so few triangles."""
+    if count == cuts == 1:
+        return plural_phrase("Only {n} triangle is of use.", "Only {n} triangles are of use.", use)
+    if count == cuts:
+        return plural_phrase(
+            "Of each only {n} triangle is of use.", "Of each only {n} triangles are of use.", use
+        )
+    if count == 1:
+        return plural_phrase(
+            "Of one of them only {n} triangle is of use.",
+            "Of one of them only {n} triangles are of use.",
+            use,
+        )
+    return plural_phrase(
+        "Of {count} of them only {n} triangle each is of use.",
+        "Of {count} of them only {n} triangles each are of use.",
+        use,
+        count=count,
+    )
+
+
+def _at_an_angle(
+    patch: CutPatch, cuts: Sequence[Placed], direction: Direction, said: Callable[[Length], Text]
+) -> list[Text]:
+    """Cuts across a strip that slant, and to which side where that matters."""
+    found: list[Text] = [
+        phrase(
+            "Cut across the strip at {angle} degrees, every {step}.",
+            angle=patch.angle or 90.0,
+            step=said(patch.cut[1]),
+        )
+    ]
+    if patch.pairs or not cuts or not is_bound(patch, direction):
+        return found
+    leans = Counter(_leans_right(cut.outline) for cut in cuts)
+    if leans[True] and leans[False]:
+        found.append(
+            phrase(
+                "Right side up, in one layer: let {n} lean to the right and {m} to the left, as drawn.",
+                n=leans[True],
+                m=leans[False],
+            )
+        )
+    elif leans[True]:
+        found.append(phrase("Right side up, in one layer: let all lean to the right, as drawn."))
+    else:
+        found.append(phrase("Right side up, in one layer: let all lean to the left, as drawn."))
+    return found
+
+
+def _leans_right(points: Sequence[Point]) -> bool:
+    """Whether the upper side of an outline lies farther right than its lower side."""
+    upper, lower = _level_sides(points)
+    return sum(upper) > sum(lower)
+
+
+def _level_sides(points: Sequence[Point]) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The ends of the uppermost and of the lowest side (or corner), from left to right."""
+    heights = [y for _, y in points]
+    ends = []
+    for edge in (min(heights), max(heights)):
+        there = [x for x, y in points if abs(y - edge) < 1e-6]
+        ends.append((min(there), max(there)))
+    return ends[0], ends[1]
+
+
+def _in_a_row(cuts: Sequence[Placed], direction: Direction) -> list[Text]:
+    """Triangles and trapezoids side by side: whether the ruler is turned between them, or which way up
+    they lie on a print that may not be turned."""
+    if direction is not Direction.ONE_WAY:
+        turned = not cuts or any(_is_half_turn(a, b) for a, b in pairwise(cuts))
+        return [_TURNING] if turned else []
+    wide = Counter(_is_wide_below(cut.outline) for cut in cuts)
+    if wide[True] and wide[False]:
+        return [
+            phrase(
+                "Lay {n} with the long side at the bottom and {m} with it at the top, as drawn.",
+                n=wide[True],
+                m=wide[False],
+            )
+        ]
+    if wide[True]:
+        return [phrase("Lay all with the long side at the bottom, as drawn.")]
+    return [phrase("Lay all with the long side at the top, as drawn.")] if cuts else []
+
+
+def _is_half_turn(one: Placed, other: Placed) -> bool:
+    """Whether a cut lies like another one turned end for end, and not like it."""
+    a, b, turned = (at_origin(p) for p in (one.outline, other.outline, half_turned(one.outline)))
+    return _same(turned, b) and not _same(a, b)
+
+
+def _same(one: Sequence[Point], other: Sequence[Point]) -> bool:
+    return sorted((round(x, 4), round(y, 4)) for x, y in one) == sorted(
+        (round(x, 4), round(y, 4)) for x, y in other
+    )
+
+
+def _is_wide_below(points: Sequence[Point]) -> bool:
+    """Whether the lower of the level sides is the longer one."""
+    (a, b), (c, d) = _level_sides(points)
+    return d - c > b - a
