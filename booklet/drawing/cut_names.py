@@ -31,11 +31,6 @@ class Drawn:
         """Its name and outline."""
         return self.name, self.outline
 
-    @property
-    def first(self) -> Shape:
-        """Its name and the patch in which its letter stands."""
-        return self.name, self.patches[0]
-
 
 def drawn(cut: Placed, put: Callable[[Point], Point]) -> Drawn:
     """A cut of the plan where `put` moves its points."""
@@ -56,24 +51,26 @@ def cuts_on(cuts: Iterable[Drawn], look: Fill) -> list[Area]:
     return [*together(waste), *together(patches), *together(edges)]
 
 
-def names_on(shapes: Sequence[Shape], letters: Mapping[str, str]) -> list[Item]:
-    """The letter of every cut where it fits; of cuts too small for it one letter for all, with their number."""
+def names_on(cuts: Sequence[Drawn], letters: Mapping[str, str]) -> list[Item]:
+    """The letter of every cut, in its first patch, where it fits; of those too small for it one letter for
+    all, with the number of patches."""
     items: list[Item] = []
-    bare: dict[str, list[tuple[Point, ...]]] = {}
-    for name, points in shapes:
-        text = letters.get(name, name)
-        label = _label(points, text)
+    bare: dict[str, list[Drawn]] = {}
+    for cut in cuts:
+        text = letters.get(cut.name, cut.name)
+        label = _label(cut.patches[0], text)
         if label is None:
-            bare.setdefault(name, []).append(points)
+            bare.setdefault(cut.name, []).append(cut)
         else:
             items.append(label)
     written = {item.text for item in items if isinstance(item, Label)}
-    for name, outlines in bare.items():
+    for name, alike in bare.items():
         text = letters.get(name, name)
-        if len(outlines) == 2 or (text in written and len(outlines) < 3):
+        if text in written and len(alike) < 3:
             continue
-        left, top, right, bottom = box_of([point for outline in outlines for point in outline])
-        words = text if len(outlines) == 1 else f"{text} × {len(outlines)}"
+        left, top, right, bottom = box_of([point for cut in alike for point in cut.outline])
+        count = sum(len(cut.patches) for cut in alike)
+        words = text if count == 1 else f"{text} × {count}"
         middle = ((left + right) / 2, (top + bottom) / 2)
         long = text_width(words, SMALL)
         if long <= right - left:

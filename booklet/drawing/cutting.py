@@ -203,7 +203,7 @@ def _row(
     items += cuts_on(cuts, look)
     if float(row.strip.width) * scale > MOST and not row.is_deep:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
-    items += names_on([cut.first for cut in cuts], letters)
+    items += names_on(cuts, letters)
     items += _left_over(size, [cut.whole for cut in cuts], box, (scale, stretch))
     if row.strip.folded:
         items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))

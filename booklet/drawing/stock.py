@@ -164,7 +164,7 @@ def _piece(
             (x, x + across * scale), y + (along - rest) * stretch, rest * stretch, text
         )
     for group in _by_strip(cuts):
-        items += names_on([cut.first for cut in group], letters)
+        items += names_on(group, letters)
     return items
 
 
