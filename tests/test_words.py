@@ -254,6 +254,7 @@ def own_words(plan) -> set[str]:
     lesson = pattern.booklet.lesson
     found += [*lesson.homework, *(each.title for each in lesson.sessions)]
     found += [task for each in lesson.sessions for task in each.do]
+    found += pattern.booklet.look.titles.values()
     found.append("x mm min pt abcd")  # what stands in a sum; the strips of a set
     return {word.casefold() for word in re.findall(r"[^\W\d_]+", " ".join(map(str, found)))}
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from booklet.cutting.cutting_plan import CutOutline, CutPatch
+from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
 from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import box_of, direction, edges, plus, right_of, to_segment
 from booklet.drawing.scales import MM_PER_INCH
@@ -23,6 +23,7 @@ from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
 WIDEST_WORDS = 80.0  # mm: a longer line, such as one with a long name, is broken
+RULED = {Method.SQUARE, Method.RECTANGLE}
 
 
 def templates_of(
@@ -77,9 +78,33 @@ def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point
     return plus(mark, out, -allowance / 4), plus(mark, out, allowance)
 
 
+def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
+    """The letters of squares and rectangles that get no template on pages of `width` x `height` mm: all are
+    cut with the ruler, and the template would have to be glued together from several pages."""
+    short, long = sorted((width - 1, height - HEAD - SQUARES))
+    cuts: dict[str, list[CutPatch]] = {}
+    for patch in size.cutting.patches:
+        if patch.outline is not None:
+            cuts.setdefault(patch.name, []).append(patch)
+    return tuple(
+        letter
+        for letter in size.letters
+        if all(patch.method in RULED for patch in cuts.get(letter, ()))
+        and any(_larger(patch, short, long) for patch in cuts.get(letter, ()))
+    )
+
+
+def _larger(patch: CutPatch, short: float, long: float) -> bool:
+    """Whether a rectangle as cut does not fit a space of `short` by `long` mm, turned or not."""
+    near, far = sorted(float(side) * MM_PER_INCH for side in patch.cut)
+    return near > short or far > long
+
+
 def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
     """Pages of templates, each `width` x `height` mm, true to size."""
-    pages, large = nested(templates_of(size), width - 1, height - HEAD - SQUARES)
+    without = ruled_only(size, width, height)
+    drawn = [template for template in templates_of(size) if template.letter not in without]
+    pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
     figures: list[Figure] = []
     for spots in pages:
         items: list[Item] = []

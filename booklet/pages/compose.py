@@ -108,7 +108,6 @@ class _Composer:
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         self.setter = Setter(self.words, inline=paper is None, own=plan.pattern.templates)
-        templates = f"templates {(paper or plan.pattern.booklet.paper).value}"
         own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
@@ -118,7 +117,7 @@ class _Composer:
                 self.setter,
                 self.words,
                 room,
-                templates,
+                paper or plan.pattern.booklet.paper,
                 own_chains,
             )
             for s in sizes

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from booklet.drawing.templates import ruled_only
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
@@ -14,6 +15,7 @@ from booklet.pages.edges import bias_view, sleeve_view
 from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Figures, Room
 from booklet.pages.joining import backing_words, block_rows, border_words, long_sash_words
+from booklet.pages.paper import sheet_of
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
@@ -21,7 +23,7 @@ from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
-from booklet.pattern import SetKind
+from booklet.pattern import Paper, SetKind
 from booklet.plan import SizePlan
 from booklet.words import Text
 
@@ -35,7 +37,7 @@ class SizedPages:
     setter: Setter
     words: Words
     room: Room
-    templates: str
+    paper: Paper  # for which the templates are laid out
     own_chains: bool
     worked_out: dict[str, object] = field(default_factory=dict)
 
@@ -96,7 +98,8 @@ class SizedPages:
             "together": together_views(plan, words),
             "sitting_lines": sitting_lines(plan, words),
             "pace_words": pace_words(plan, words),
-            "templates": self.templates,
+            "templates": f"templates {self.paper.value}",
+            "ruled_only": ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             "own_chains": self.own_chains,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
             "threads_across": self.room.threads_across,

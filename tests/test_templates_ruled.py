@@ -1,0 +1,43 @@
+"""A square or rectangle that is cut with the ruler gets no template of glued pages; the page says so."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler
+from booklet.drawing.templates import ruled_only, template_figures
+from booklet.pages.paper import sheet_of
+from booklet.pattern import Paper
+
+PATTERNS = Path(__file__).parent / "patterns"
+
+
+@pytest.fixture(scope="module")
+def cloth():
+    return compiler.plan(compiler.check(PATTERNS / "whole_cloth").value)
+
+
+def test_a_middle_of_30_by_36_in_is_cut_with_the_ruler_alone(cloth):
+    cot, doll = (
+        cloth.sizes
+    )  # 30 1/2 x 36 1/2 in and 15 1/2 x 18 1/2 in as cut; letter has 8 1/2 x 11
+    area = sheet_of(Paper.LETTER).template_area_mm
+    assert ruled_only(cot, *area) == ruled_only(doll, *area) == ("A",)
+    assert template_figures(cot, *area) == ()
+
+
+def test_the_page_says_that_there_is_none(cloth):
+    (edition,) = [e for e in cloth.pattern.booklet.editions if e.id == "pattern"]
+    web = next(iter(compiler.documents(cloth, edition, ())))
+    assert "A is cut with the ruler, by the figures of the cutting pages." in web.html
+
+
+def test_what_fits_a_page_keeps_its_template():
+    plan = compiler.plan(compiler.check(PATTERNS / "log_cabin_13").value)
+    area = sheet_of(Paper.LETTER).template_area_mm
+    # the longest strip is 1 x 7 in finished, 1 1/2 x 7 1/2 in as cut: 190.5 mm lie on a letter page
+    assert ruled_only(plan.sizes[0], *area) == ()
+    pages = template_figures(plan.sizes[0], *area)
+    printed = {word for page in pages for word in re.findall(r"\b[A-Z]\b", page.alt.split(":")[0])}
+    assert printed == set(plan.sizes[0].letters)
