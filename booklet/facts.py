@@ -244,7 +244,11 @@ def _totals(block: BlockPlan) -> Json:
 def _quilt(size: SizePlan) -> Json:
     quilt = size.quilt
     rows = [row for block in size.blocks for row in patch_counts(block.tiling, quilt.blocks)]
-    found: Json = {"blocks": dict(quilt.blocks), "patches": rows}
+    found: Json = {
+        "blocks": dict(quilt.blocks),
+        "blocks_made": size.blocks_made,
+        "patches": rows,
+    }
     if quilt.finished is not None:
         found = {
             "finished_in": [_inches(x) for x in quilt.finished],
@@ -255,6 +259,8 @@ def _quilt(size: SizePlan) -> Json:
                 {"seams": line.seams, "press": line.press, "locks": line.locks}
                 for line in size.join_table
             ],
+            "across": size.size.across,
+            "down": size.size.down,
             **_set(quilt),
             **_slanted(size),
         }

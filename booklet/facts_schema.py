@@ -210,11 +210,13 @@ def _quilt() -> Schema:
     )
     join = _record({"seams": _TEXT, "press": _TEXT, "locks": _COUNT})
     return _record(
-        {"blocks": _map(_COUNT), "patches": _list(row)},
+        {"blocks": _map(_COUNT), "blocks_made": _COUNT, "patches": _list(row)},
         {
             "finished_in": _pair(_NUMBER),
             "joins_nest": _FLAG,
             "seam_clashes": _COUNT,
+            "across": _COUNT,
+            "down": _COUNT,
             "joins": _list(join),
             "placed": _list(place),
             "parts": _list(part),

@@ -73,14 +73,20 @@ def _numbers(size: SizePlan, view: View) -> list[Item]:
         columns.setdefault(placed.column, []).append((box[0] + box[2]) / 2)
     first_row, first_column = min(rows, default=0), min(columns, default=0)
     left, top = view.at((0.0, 0.0))
+    wide, high = (float(side) for side in size.quilt.finished or (0, 0))
     items: list[Item] = []
     for row, ys in sorted(rows.items()):
-        y = view.at((0.0, sum(ys) / len(ys)))[1]
+        y = view.at((0.0, _kept(sum(ys) / len(ys), high)))[1]
         items.append(Label((left - 1.8, y), str(row - first_row + 1), 8.0, "end", bold=True))
     for column, xs in sorted(columns.items()):
-        x = view.at((sum(xs) / len(xs), 0.0))[0]
+        x = view.at((_kept(sum(xs) / len(xs), wide), 0.0))[0]
         items.append(Label((x, top - 2.6), _column_letter(column - first_column), 8.0, bold=True))
     return items
+
+
+def _kept(at: float, side: float) -> float:
+    """A place on a side of the top; that of a block cut off there lies at its end."""
+    return min(max(at, 0.0), side)
 
 
 def _column_letter(n: int) -> str:

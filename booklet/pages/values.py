@@ -13,6 +13,7 @@ from booklet.words import Phrase, Text, by, in_units
 
 FIGURE_NAMES = ("cover", "quilt", "patches", "colouring", "practice")
 TABLE_NAMES = ("sizes", "materials", "sittings")
+_SIZE_KEYS = ("title", "unit", "blocks", "made", "width", "height", "finished")
 
 
 def with_unit(length: Length, units: UnitSystem) -> Phrase:
@@ -33,7 +34,7 @@ def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:
 def known_names(pattern: Pattern) -> tuple[str, ...]:
     """Every name a text of this pattern may use, in order."""
     names = ["title", "designer", "version", "date", "summary", "allowance"]
-    names += [f"size.{key}" for key in ("title", "unit", "blocks", "width", "height", "finished")]
+    names += [f"size.{key}" for key in _SIZE_KEYS]
     fabrics = sorted({id for size in pattern.sizes for id in size.fabrics})
     names += [f"fabric.{id}.{key}" for id in fabrics for key in ("name", "buy")]
     names += [f"block.{block.id}.{key}" for block in pattern.blocks for key in ("title", "count")]
@@ -72,6 +73,7 @@ def size_values(plan: SizePlan) -> dict[str, Text]:
         "size.title": plan.size.title,
         "size.unit": with_unit(plan.size.unit, units),
         "size.blocks": blocks_text(plan.size),
+        "size.made": str(plan.blocks_made),
     }
     finished = plan.quilt.finished
     if finished is not None:

@@ -23,7 +23,7 @@ from booklet.pages.lists import (
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.values import area_text, exactly
 from booklet.pages.words import Words
-from booklet.pattern import By, Fabric, Pattern
+from booklet.pattern import By, Fabric, Pattern, SetKind
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
@@ -58,16 +58,38 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
     for plan in plans:
         size, units = plan.size, plan.pattern.units
         finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
-        count: Text = (
-            phrase("{n} ({across} × {down})", n=size.count, across=size.across, down=size.down)
-            if plan.quilt.finished
-            else str(size.count)
-        )
         sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
         rows.append(
-            SizeRow(size.title, finished, count, listing(tuple(sides), "commas"), plan is own)
+            SizeRow(size.title, finished, _made(plan), listing(tuple(sides), "commas"), plan is own)
         )
     return tuple(rows)
+
+
+def _made(plan: SizePlan) -> Text:
+    """How many blocks are made, and how they lie: of those across and down, and of those beside them."""
+    size, made = plan.size, plan.blocks_made
+    if not plan.quilt.finished:
+        several = len(plan.quilt.blocks) > 1
+        return phrase("{n} of each", n=size.count) if several else str(size.count)
+    more = made - size.across * size.down
+    across, down = size.across, size.down
+    if not more:
+        return phrase("{n} ({across} × {down})", n=made, across=across, down=down)
+    if size.quilt is not None and size.quilt.set is SetKind.ON_POINT:
+        return phrase(
+            "{n} ({across} × {down} and {more} between them)",
+            n=made,
+            across=across,
+            down=down,
+            more=more,
+        )
+    return phrase(
+        "{n} ({across} × {down} and {more} cut off at the edge)",
+        n=made,
+        across=across,
+        down=down,
+        more=more,
+    )
 
 
 def _block_size(block: BlockPlan, units: UnitSystem) -> Text:

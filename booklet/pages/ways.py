@@ -23,7 +23,7 @@ class MethodRow:
     size: str
     machine: Markup
     hand: Markup
-    set_ins: int
+    corners: int
     threads: int
 
 
@@ -67,7 +67,7 @@ def _method_row(method: Method, units: UnitSystem, words: Words) -> MethodRow:
         method.size,
         cell((*method.machine, *method.both), method.machine_in),
         cell((*method.hand, *method.both), method.hand_in),
-        method.set_ins,
+        method.corners,
         method.threads,
     )
 

@@ -13,7 +13,7 @@ from booklet.sewing.totals import totals
 @dataclass(frozen=True, slots=True)
 class Method:
     """One block in one size. A card counts as `both` where some of its seams are sewn by machine and
-    some by hand. Inches, set-ins and threads are those of one block."""
+    some by hand. Inches, corners set in (points at which a seam turns) and threads are those of one block."""
 
     size: str  # the size's title
     block: str  # the block's title
@@ -22,7 +22,7 @@ class Method:
     both: tuple[int, ...]
     machine_in: float
     hand_in: float
-    set_ins: int
+    corners: int
     threads: int
 
 
@@ -55,7 +55,7 @@ def _method(size: SizePlan, block: BlockPlan) -> Method:
         tuple(n for n, way in ways.items() if len(way) > 1),
         sums.machine_in,
         sums.hand_in,
-        sums.set_in_joins,
+        sums.turns,
         sums.thread_starts,
     )
 

@@ -143,6 +143,11 @@ class SizePlan:
     join_table: tuple[JoinLine, ...] = ()
     top: PressedTop | None = None  # how the parts of the quilt are pressed where they are joined
 
+    @property
+    def blocks_made(self) -> int:
+        """How many blocks are made in all: also those between others on point, and at a filled edge."""
+        return sum(self.quilt.blocks.values())
+
     def fabric(self, id: str) -> Fabric:
         """The fabric of that id as it is in this size."""
         return self.size.fabrics[id]
