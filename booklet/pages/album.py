@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from booklet.drawing.allowance import allowance_figure
+from booklet.drawing.angled import angled_figure
 from booklet.drawing.back import backing_figure
 from booklet.drawing.block import (
     block_figure,
@@ -124,6 +125,11 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         makers[f"cloth {cloth.fabric}"] = partial(
             cloth_figure, size, cloth, looks, min(wide, 124.0)
         )
+        for patch in size.cutting.patches:
+            if patch.fabric == cloth.fabric:
+                makers[f"angle {patch.fabric} {patch.name}"] = partial(
+                    angled_figure, size, cloth, patch, looks, room.column_mm
+                )
     for block in size.blocks:
         makers |= _block_makers(size, block, room, looks)
     return makers

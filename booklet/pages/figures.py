@@ -1,7 +1,7 @@
 """Floor 11, figures: the pictures of one size by name, for templates and texts.
 
 Names: `cover`, `sizes`, `swatch FABRIC`, `thumb ID N`, `allowance`, `legend`, `layers`, `binding`, `patches`, `block ID`, `step ID N`, `chain ID N`, `thread ID N`, `press ID`,
-`cloth FABRIC`, `cut FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
+`cloth FABRIC`, `cut FABRIC LETTER`, `angle FABRIC LETTER`, `templates N`, `quilt`, `rows`, `border N`, `backing`,
 `colouring`, `practice`. A name without a figure is simply not there: the page does without.
 """
 

@@ -119,6 +119,7 @@ class SizedPages:
             "pictures": lambda names: tuple(filter(None, map(self.album.figure, names))),
             "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
             "sum_columns": self.sum_columns,
+            "angled_cuts": self.angled_cuts,
             "block_measure": lambda block: block.measure,
             "dealt_names": lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             "card_rows": lambda block: card_rows(block, self.album, self.room),
@@ -126,6 +127,12 @@ class SizedPages:
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words
             ),
         }
+
+    def angled_cuts(self, cloth: ClothView) -> tuple[str, ...]:
+        """The names of the pictures of cuts at an angle: each patch is shown with its first cloth."""
+        first = {p.name: p.fabric for p in reversed(self.plan.cutting.patches)}
+        names = dict.fromkeys(p.name for p in cloth.patches if first[p.name] == p.fabric)
+        return tuple(f"angle {cloth.fabric.id} {name}" for name in names)
 
     def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]:
         """The sums of all cloths in columns."""

@@ -176,14 +176,14 @@ def _at_an_angle(
     """Cuts across a strip that slant, and to which side where that matters."""
     found: list[Text] = [
         phrase(
-            "Cut across the strip at {angle} degrees, every {step}.",
+            "Cut across the strip at {angle} degrees, every {step}, measured square to the cut.",
             angle=patch.angle or 90.0,
             step=said(patch.cut[1]),
         )
     ]
     if patch.pairs or not cuts or not is_bound(patch, direction):
         return found
-    leans = Counter(_leans_right(cut.outline) for cut in cuts)
+    leans = Counter(leans_right(cut.outline) for cut in cuts)
     if leans[True] and leans[False]:
         found.append(
             phrase(
@@ -199,7 +199,7 @@ def _at_an_angle(
     return found
 
 
-def _leans_right(points: Sequence[Point]) -> bool:
+def leans_right(points: Sequence[Point]) -> bool:
     """Whether the upper side of an outline lies farther right than its lower side."""
     upper, lower = _level_sides(points)
     return sum(upper) > sum(lower)

@@ -51,7 +51,7 @@ class Step:
     `pieces` are all pieces of the unit made. `times` counts the steps of the block that do the same
     (the same card, "make 4"); `batch` numbers steps that are chain-pieced together; `level` is 1 for
     joins of patches only, else one more than the highest part's. `rectangle` is the finished width
-    and height in inches where the unit is one.
+    and height in inches where the unit is one and no partial seam in it is still open.
     """
 
     n: int

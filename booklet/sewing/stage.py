@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
@@ -65,7 +65,8 @@ def assemble_block(
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
-    made = tuple(_step(d, times, card, number, walk, tiling, place) for d in drafts)
+    gaps = _open_seams(drafts, tiling)
+    made = tuple(_step(d, times, card, number, walk, tiling, place, gaps) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -83,6 +84,17 @@ def assemble_block(
     )
 
 
+def _open_seams(drafts: Sequence[Draft], tiling: Tiling) -> Callable[[int, frozenset[str]], bool]:
+    """Tells whether a unit of some pieces has, after a step, a partial seam that is not yet finished: it
+    does not lie flat then, and cannot be measured."""
+    begun = {id: d.n for d in drafts if d.declared.leave for id in d.stretches[-1].seams}
+    finishes = [(d.repeats, d.n) for d in drafts if d.repeats is not None]
+    waits = [(begun[id], n, set(tiling.seam(id).between)) for id, n in finishes if id in begun]
+    return lambda n, pieces: any(
+        first <= n < last and between <= pieces for first, last, between in waits
+    )
+
+
 def _step(
     draft: Draft,
     times: Mapping[int, int],
@@ -91,8 +103,10 @@ def _step(
     walk: Walk,
     tiling: Tiling,
     place: Mapping[str, int],
+    gaps: Callable[[int, frozenset[str]], bool],
 ) -> Step:
-    """The record of one step; `place` gives the place of every piece in the block's list."""
+    """The record of one step; `place` gives the place of every piece in the block's list, `gaps` tells
+    whether a seam of a unit is still open after a step."""
     declared, pieces = draft.declared, draft.pieces
     return Step(
         n=draft.n,
@@ -110,7 +124,7 @@ def _step(
         batch=batch[draft.n],
         level=draft.level,
         card=card[draft.n],
-        rectangle=rectangle(sorted(pieces), tiling),
+        rectangle=None if gaps(draft.n, pieces) else rectangle(sorted(pieces), tiling),
         press=declared.press,
         note=declared.note,
         leave=declared.leave,

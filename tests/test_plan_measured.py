@@ -1,0 +1,82 @@
+"""What the reader is told to measure: whole units at the ruler, and slanted cuts square to the cut."""
+
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler
+from booklet.drawing.angled import angled_figure
+from booklet.drawing.fills import looks_of
+from booklet.pattern import Direction
+from booklet.plan.cut_words import how_cut
+
+PATTERNS = Path(__file__).parent / "patterns"
+
+
+def plan_of(name):
+    return compiler.plan(compiler.check(PATTERNS / name).value)
+
+
+@pytest.mark.parametrize("name", ["wheel", "wheel_by_hand"])
+def test_a_unit_with_an_open_seam_is_not_measured(name):
+    ((block,),) = (size.blocks for size in plan_of(name).sizes)
+    *earlier, last = block.cards
+    assert [card.measure for card in earlier] == [None] * len(earlier)
+    # 3 squares of 2 in across and an allowance of 1/4 in at both ends, once the seam is finished
+    assert last.step.finish and last.measure == "6 1/2 in × 6 1/2 in" == block.measure
+    assert (
+        earlier[-1].step.pieces == last.step.pieces
+    )  # the last blade is on, the first seam still open
+
+
+def test_units_beside_an_open_seam_are_measured_all_the_same(tmp_path):
+    # two squares make a blade first: 2 x 4 in finished, with nothing open in it
+    text = (PATTERNS / "wheel" / "pattern.yaml").read_text("utf-8")
+    ring = (
+        "{id: a, patch: blade, fabric: spoke, at: [1, 0.5], ring: {centre: [1.5, 1.5], times: 4}}"
+    )
+    blades = "\n      - ".join(
+        [
+            "{id: a1, patch: blade, fabric: spoke, at: [1, 0.5]}",
+            "{id: p, patch: centre, fabric: spoke, at: [2.5, 0.5]}",
+            "{id: q, patch: centre, fabric: hub, at: [2.5, 1.5]}",
+            "{id: a3, patch: blade, fabric: spoke, at: [2, 2.5]}",
+            "{id: a4, patch: blade, fabric: spoke, at: [0.5, 2], turn: 90}",
+        ]
+    )
+    assert ring in text
+    text = text.replace(ring, blades)
+    text = text.replace("      - {make: two, ", "      - {make: a2, join: [p, q], by: machine}\n      - {make: two, ")  # fmt: skip
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    plan = compiler.plan(compiler.check(tmp_path).value)
+    measures = [card.measure for card in plan.sizes[0].blocks[0].cards]
+    assert measures == [None, "2 1/2 in × 4 1/2 in", None, None, None, "6 1/2 in × 6 1/2 in"]
+
+
+def test_a_slanted_cut_is_measured_square_to_the_cut():
+    (size,) = plan_of("slants_from_strips").sizes
+    (slant,) = {p.name: p for p in size.cutting.patches if p.angle is not None}.values()
+    # 2 in wide at 45 degrees: its slanted sides are 2 / sqrt 2 = 1.414 in apart, and 1/4 in on either
+    # side makes 1.914; the strip is 2 + 1/2 high. Cut along the bias instead, the two change places.
+    apart, high = sorted(slant.exact)
+    assert (apart, high) == pytest.approx((2 / 2**0.5 + 0.5, 2.5), abs=1e-6)
+    (said, *_) = how_cut(slant, (), Direction.ANY, str)
+    assert said.endswith(", measured square to the cut.")
+
+
+def test_a_picture_shows_where_the_ruler_lies():
+    plan = plan_of("star_8")
+    size = plan.sizes[0]
+    looks = looks_of(plan)
+    drawn = {
+        (patch.fabric, patch.name): angled_figure(size, cloth, patch, looks, 60.0)
+        for cloth in size.cutting.fabrics
+        for patch in size.cutting.patches
+        if patch.fabric == cloth.fabric
+    }
+    shown = {name: figure for (_, name), figure in drawn.items() if figure}
+    assert set(shown) == {p.name for p in size.cutting.patches if p.angle is not None}
+    for figure in shown.values():
+        assert "45°" in figure.svg
+        assert figure.width_mm <= 60.5
+        assert figure.caption.endswith("lies on the slanted edge; cut along the ruler.")
