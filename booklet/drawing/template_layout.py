@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.drawing.lettering import text_width
 from booklet.drawing.plane import Box, box_of, depth, roomiest, turned
 from booklet.drawing.scene import Point
+from booklet.drawing.template_ups import HIGH, Ups
 
 SPACE = 6.0  # mm between templates
 
@@ -30,6 +31,13 @@ class Template:
     grain: float  # degrees clockwise from up
     motif: bool
     strokes: tuple[tuple[Point, ...], ...] = ()  # of the marks along its curves
+    ups: tuple[Ups, ...] = ()  # which way is up on prints that may not be turned
+
+    @property
+    def _said(self) -> tuple[float, float]:
+        """The width and height of its words and of the rows of arrows below them."""
+        widths = [text_width(line, WORDS) for line in self.lines] + [row.width for row in self.ups]
+        return max(widths), 3.5 * len(self.lines) + HIGH * len(self.ups)
 
     @property
     def words_inside(self) -> bool:
@@ -41,25 +49,25 @@ class Template:
 
     def words_box(self, at: Point) -> Box:
         """The box of letter and words about a point."""
-        wide = max(text_width(line, WORDS) for line in self.lines)
-        tall = 6.5 + 3.5 * len(self.lines)
+        wide, tall = self._said[0], 6.5 + self._said[1]
         return at[0] - wide / 2, at[1] - tall / 2, at[0] + wide / 2, at[1] + tall / 2
 
     @property
     def width(self) -> float:
         """The width of the cutting line, or of the words below it."""
-        below = 0.0 if self.words_inside else max(text_width(line, WORDS) for line in self.lines)
+        below = 0.0 if self.words_inside else self._said[0]
         return max(box_of(self.cut)[2], below)
 
     @property
     def height(self) -> float:
         """The height of the cutting line, and of the words below it."""
-        below = 0.0 if self.words_inside else 3.5 * len(self.lines) + 1.5
+        below = 0.0 if self.words_inside else self._said[1] + 1.5
         return box_of(self.cut)[3] + below
 
     def turned(self) -> Template:
         """The same template a quarter turn clockwise, its grain with it."""
-        return placed(self, [turned(p, 90) for p in self.seam], [turned(p, 90) for p in self.cut],
+        like = replace(self, ups=tuple(row.turned() for row in self.ups))
+        return placed(like, [turned(p, 90) for p in self.seam], [turned(p, 90) for p in self.cut],
                        [turned(p, 90) for p in self.points], self.grain + 90,
                        [[turned(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
 
@@ -78,16 +86,13 @@ def placed(
     def moved(some: Sequence[Point]) -> tuple[Point, ...]:
         return tuple((x - left, y - top) for x, y in some)
 
-    return Template(
-        like.letter,
-        like.name,
-        like.lines,
-        moved(seam),
-        moved(cut),
-        moved(points),
-        grain % 360,
-        like.motif,
-        tuple(moved(stroke) for stroke in strokes),
+    return replace(
+        like,
+        seam=moved(seam),
+        cut=moved(cut),
+        points=moved(points),
+        grain=grain % 360,
+        strokes=tuple(moved(stroke) for stroke in strokes),
     )
 
 

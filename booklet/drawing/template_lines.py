@@ -52,9 +52,11 @@ def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Tex
     letter = patches[0].name
     over = Counter(p.fabric for p in tiling.pieces if p.patch == letter and p.reversed)
     found: list[Text] = []
+    counts = Counter[str]()  # of a print with an up a cloth has a line for each way the patch lies
     for entry in patches:
-        count = sum(n for name, n in entry.per_block if name == block)
-        cloth, turned = size.fabric(entry.fabric).name, min(over[entry.fabric], count)
+        counts[entry.fabric] += sum(n for name, n in entry.per_block if name == block)
+    for fabric, count in counts.items():
+        cloth, turned = size.fabric(fabric).name, min(over[fabric], count)
         if count and turned == count:
             found.append(phrase("{n} {cloth}, all reversed", n=count, cloth=cloth))
         elif count and turned:

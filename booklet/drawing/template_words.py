@@ -8,6 +8,7 @@ from booklet.drawing.labels import label_box, letter_in
 from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, vector
 from booklet.drawing.scene import Ink, Item, Label, Line, Point
 from booklet.drawing.template_layout import WORDS, Template
+from booklet.drawing.template_ups import rows_of
 
 CROSS = 4.0  # mm each way from the middle of a window
 TICK = 4.5  # mm of the marks on its frame
@@ -31,6 +32,8 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
     for i, text in enumerate(template.lines):
         place = (x, top + 3.5 * i)
         items.append(Label(place, text, WORDS, anchor, bold=i == 0))
+    below = top + 3.5 * len(template.lines) - 1.8
+    items += rows_of(template.ups, below, x, template.words_inside)
     return [*items, *_grain(template, seam, taken)]
 
 
@@ -86,6 +89,7 @@ def _window(template: Template, seam: tuple[Point, ...], foot: Point) -> list[It
     for i, text in enumerate(template.lines):
         place = (foot[0], foot[1] + 2.6 + 3.5 * i)
         items.append(Label(place, text, WORDS, "start", bold=i == 0))
+    items += rows_of(template.ups, foot[1] + 0.8 + 3.5 * len(template.lines), foot[0], False)
     return [*items, *_grain(template, seam, box)]
 
 

@@ -17,6 +17,7 @@ from booklet.drawing.template_layout import HEAD, SQUARES, WORDS, Template, plac
 from booklet.drawing.template_lines import template_lines
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
+from booklet.drawing.template_ups import ups_of
 from booklet.drawing.template_words import words_on
 from booklet.geometry.curve_marks import patch_marks
 from booklet.plan import SizePlan
@@ -52,7 +53,8 @@ def _template(
     say = words_of(size.pattern.language).say
     lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
     short = tuple(part for line in lines for part in wrapped(line, WORDS, WIDEST_WORDS))
-    raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif)
+    ups = ups_of(size, patches, WORDS)
+    raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif, ups=ups)
     seam = outline.seam.points
     strokes = [_stroke(mark, seam, float(size.pattern.allowance)) for mark in marks]
     return placed(

@@ -33,6 +33,7 @@ from booklet.plan.joined import join_sum
 from booklet.words import Text, by, listing, phrase
 
 _BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
+_RECTANGLES = (Method.RECTANGLE, Method.HALF_RECTANGLE, Method.LENGTHWISE)
 _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
 
 
@@ -63,7 +64,7 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     said: set[Line] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
-        groups = [(patches[key], cuts) for key, cuts in _groups(row) if key in patches]
+        groups = [(patches[key], cuts) for key, cuts in _groups(row, direction) if key in patches]
         gives = [teller.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
         said |= {_line(patch) for patch, _ in groups}
         width = words.markup(cut_text(row.strip.width, units))
@@ -82,12 +83,14 @@ def _line(patch: CutPatch) -> Line:
     return patch.name, patch.method
 
 
-def _groups(row: StripRow) -> list[tuple[Line, list[Placed]]]:
-    """The cuts of a row of strips by their line and by how wide and how high they lie."""
+def _groups(row: StripRow, direction: Direction) -> list[tuple[Line, list[Placed]]]:
+    """The cuts of a row of strips by their line; rectangles that may not be turned by how they lie too."""
     found: dict[tuple[Line, bool], list[Placed]] = {}
     for cut in row.cuts:
         across, along = extent(cut.outline)
-        found.setdefault(((cut.name, cut.method), across < along), []).append(cut)
+        bound = direction is not Direction.ANY and cut.method in _RECTANGLES
+        stands = bound and across < along
+        found.setdefault(((cut.name, cut.method), stands), []).append(cut)
     return [(line, cuts) for (line, _), cuts in found.items()]
 
 
