@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import product
 from pathlib import Path
 
-from booklet.checks import CheckedPattern, admit, examine, within_bounds
+from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Outcome
 from booklet.exports import PLAIN, Printing, exported
@@ -49,6 +49,7 @@ def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
     return admit(
         read.then(read_texts)
         .then(lay_out)
+        .then(before_sewing)
         .then(assemble)
         .then(press)
         .then(set_quilts)

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.bounds import MOST_PATCHES
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern
-
-MOST_PATCHES = 30_000  # of one quilt: its pictures show every one
 
 
 def within_bounds(quilts: SetPattern) -> Outcome[SetPattern]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size
 from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.assembly import Kind, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +38,36 @@ def candidates(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Candidate, ...]:
         assembly = assembled.assemblies.get((quilt.size.id, tiling.block))
         if assembly is None or not quilt.blocks.get(tiling.block, 0):
             continue
+        by_hand = _steps(s for s in assembly.steps if s.by is not By.MACHINE)
+        crooked = _steps(s for s in assembly.steps if s.kind is not Kind.STRAIGHT or s.finish)
         for step in assembly.steps:
             if len(step.pieces) >= 2:
                 pieces = tuple(tiling.piece(id) for id in step.pieces)
-                why = _of_seams(assembly, step) or _of_cloth(pieces, quilt.size)
+                why = _of_seams(step, by_hand, crooked) or _of_cloth(pieces, quilt.size)
                 found.append(Candidate(tiling.block, step, pieces, why))
     return tuple(found)
 
 
-def _of_seams(assembly: Assembly, step: Step) -> Hindrance | None:
-    own = [s for s in assembly.steps if set(s.pieces) <= set(step.pieces)]
-    if any(s.by is not By.MACHINE for s in own):
-        return Hindrance("it is sewn by hand", "let the machine sew it (`by: machine`)")
-    if any(s.kind is not Kind.STRAIGHT or s.finish for s in own):
-        return Hindrance("not all of its seams are straight", "sew it in straight seams")
+_BY_HAND = Hindrance("it is sewn by hand", "let the machine sew it (`by: machine`)")
+_NOT_STRAIGHT = Hindrance("not all of its seams are straight", "sew it in straight seams")
+_Steps = dict[str, list[frozenset[str]]]  # by one of their pieces, the pieces of steps
+
+
+def _of_seams(step: Step, by_hand: _Steps, not_straight: _Steps) -> Hindrance | None:
+    """What hinders a step, or a step that made a part of it."""
+    for kind, hindrance in ((by_hand, _BY_HAND), (not_straight, _NOT_STRAIGHT)):
+        pieces = set(step.pieces)
+        if any(made <= pieces for id in step.pieces for made in kind.get(id, ())):
+            return hindrance
     return None
+
+
+def _steps(steps: Iterable[Step]) -> _Steps:
+    """The pieces of each step, to be found by the first of them."""
+    found: _Steps = {}
+    for step in steps:
+        found.setdefault(step.pieces[0], []).append(frozenset(step.pieces))
+    return found
 
 
 def _of_cloth(pieces: Iterable[PlacedPiece], size: Size) -> Hindrance | None:

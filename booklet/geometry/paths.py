@@ -11,6 +11,7 @@ import math
 import re
 from collections.abc import Iterator
 
+from booklet.bounds import MOST_LENGTH
 from booklet.geometry.tiling import Outline, Point, Side
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
@@ -51,11 +52,18 @@ def read_path(data: str, unit: float) -> Outline:
             closed = True
         else:
             side = _side(kind, at, base, numbers, unit)
+            _guard(side, unit)
             at = side.end
             sides.append(side)
     if first is None:
         raise PathError("this outline is empty")
     return _closed(sides, at, first, unit)
+
+
+def _guard(side: Side, unit: float) -> None:
+    """Refuse what is larger than anything that is sewn, before more is made of it."""
+    if not max(map(abs, side.end)) * unit <= MOST_LENGTH:
+        raise PathError(f"this outline reaches beyond {MOST_LENGTH} in, further than any quilt")
 
 
 def _closed(sides: list[Side], at: Point, first: Point, unit: float) -> Outline:

@@ -88,6 +88,18 @@ def reach_beyond(points: Points, border: Points) -> float:
     return float(np.max(far))
 
 
+def narrowest(points: Points) -> float:
+    """The least width of a strip that holds the outline; one of its edges lies along a side of the hull."""
+    hull = shapely.convex_hull(shapely.multipoints(np.asarray(points, dtype=float)))
+    if hull.geom_type != "Polygon":
+        return 0.0
+    corners = np.asarray(hull.exterior.coords)
+    along = np.diff(corners, axis=0)
+    along /= np.hypot(along[:, 0], along[:, 1])[:, None]
+    depths = np.outer(along[:, 0], corners[:, 1]) - np.outer(along[:, 1], corners[:, 0])
+    return float(np.min(np.ptp(depths, axis=1)))
+
+
 def label_point(points: Points) -> Point:
     """A good place for a label: the centre of gravity if it is roomy, else the most roomy point."""
     return label_spot(points)[0]

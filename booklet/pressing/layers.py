@@ -15,19 +15,22 @@ seam folded first; these alternate to the left and to the right, so that k/2 - 2
 both sides are even only while equal units meet: k = 4, 8, 16. Three and three give (2 + 1) 8, 6 and 4
 layers, mean 6; one wedge after another gives more than k from k = 6 on.
 
-Limits: a curved seam is folded edge by edge of its chain, cloth has no thickness, tips are not trimmed.
+Limits: a curved seam is folded edge by edge of its chain, in layers counted and drawn by no more than CHORDS edges, cloth has no thickness, tips are not trimmed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_layers, offset
-from booklet.geometry.tiling import Point
+from booklet.geometry.tiling import Outline, Point, Seam
 from booklet.pressing.folding import Polygon, fold
 from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.pressing.sewn_so_far import Cloth, Table
 from booklet.sewing.assembly import Assembly
+
+CHORDS = 16  # edges of a curved seam that are folded: every fold may cut all cloth in two
 
 
 def layers_at(
@@ -42,7 +45,7 @@ def layers_at(
     `toward` is the piece each seam is pressed toward (None: open); at points of `released` the
     stitches within the allowance are taken out.
     """
-    cloth = folded(assembly, toward, released, allowance)
+    cloth = folded(coarse(assembly), toward, released, allowance)
     polygons = [polygon for parts in cloth.values() for polygon in parts]
     return dict(zip(points, most_layers(polygons, points, allowance), strict=True))
 
@@ -51,8 +54,40 @@ def bulk_map(pressing: Pressing, allowance: float) -> tuple[tuple[Polygon, int],
     """The pressed block, seen as on the page, as cells with how many layers of cloth lie on each."""
     toward = {seam: pressed.toward for seam, pressed in pressing.pressed.items()}
     fans = (j.at for j in pressing.junctions if j.kind is JunctionKind.FAN)
-    cloth = folded(pressing.assembly, toward, frozenset(fans), allowance)
+    cloth = folded(coarse(pressing.assembly), toward, frozenset(fans), allowance)
     return layer_map([polygon for parts in cloth.values() for polygon in parts])
+
+
+def coarse(assembly: Assembly) -> Assembly:
+    """The same block with every curved seam held by at most CHORDS edges, on the same curve: both patches keep
+    the same points of it, so that they still lie side by side."""
+    tiling = assembly.tiling
+    spared = {point for seam in tiling.seams for point in _spared(seam)}
+    if not spared:
+        return assembly
+    pieces = tuple(
+        replace(
+            piece,
+            outline=Outline(
+                tuple(
+                    replace(side, via=tuple(p for p in side.via if p not in spared))
+                    for side in piece.outline.sides
+                )
+            ),
+        )
+        for piece in tiling.pieces
+    )
+    seams = tuple(
+        replace(seam, path=tuple(p for p in seam.path if p not in spared)) for seam in tiling.seams
+    )
+    return replace(assembly, tiling=replace(tiling, pieces=pieces, seams=seams))
+
+
+def _spared(seam: Seam) -> tuple[Point, ...]:
+    """The points along a curved seam that can be done without."""
+    edges = len(seam.path) - 1
+    each = -(-edges // CHORDS)
+    return tuple(p for k, p in enumerate(seam.path[:-1]) if k % each)
 
 
 def areas(assembly: Assembly, cloth: Cloth, allowance: float) -> tuple[float, float]:

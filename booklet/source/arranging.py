@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 
+from booklet.bounds import MOST_ARRANGED
 from booklet.pattern import Setting
 from booklet.source.fields import Fields, Key
 from booklet.source.kinds import Reading, raw, wrong_kind
 from booklet.source.node import List, Node, Text, shortened
 
-MOST_ARRANGED = 10_000
 _ROWS = {"type": "array", "items": {"type": ["array", "string"], "items": {"type": "string"}}}
 ARRANGE = Key(
     "arrange",

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from booklet.bounds import MOST_PIECES
 from booklet.measure import Extent
 from booklet.pattern import Block, ExtentPoint, Piece, Shape
 from booklet.source.drawing_pieces import read_drawn_pieces
@@ -16,7 +17,7 @@ from booklet.source.groups import groups, list_of
 from booklet.source.kinds import Reading, raw, text
 from booklet.source.names import named_entries
 from booklet.source.node import Map, Node, Text
-from booklet.source.pieces import MOST_PIECES, Known, read_pieces
+from booklet.source.pieces import Known, read_pieces
 from booklet.source.quantities import extent, point, two_by
 from booklet.source.steps import read_steps
 

@@ -10,13 +10,12 @@ import re
 from dataclasses import dataclass
 from xml.parsers import expat
 
+from booklet.bounds import MOST_ELEMENTS, MOST_SHAPES
 from booklet.diagnostic import Span
 from booklet.source.drawing_style import Rules, Style, read_rules
 from booklet.source.faults import Faults
 from booklet.source.node import shortened
 
-MOST_ELEMENTS = 20_000
-MOST_SHAPES = 2_000
 DEEPEST = 64
 LONGEST_VALUE = 200_000  # characters of one attribute
 SHAPES = ("rect", "polygon", "polyline", "path", "circle", "ellipse")

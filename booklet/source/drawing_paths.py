@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from booklet.bounds import MOST_COMMANDS
 from booklet.source.drawing_file import Drawn
 
 Point = tuple[float, float]
@@ -17,7 +18,6 @@ Matrix = tuple[float, float, float, float, float, float]
 Command = tuple[str, tuple[float, ...]]
 
 LARGEST = 1e7
-MOST_COMMANDS = 2_000
 CLOSED = 1e-3  # of the shape's size: a path that ends so near its beginning is meant to be closed
 _NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,2})?"
 _TOKEN = re.compile(rf"\s*,?\s*(?:([A-Za-z])|({_NUMBER}))")

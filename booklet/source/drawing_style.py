@@ -6,10 +6,10 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from booklet.bounds import MOST_RULES
 from booklet.source.colours import NAMED
 
 Rules = Mapping[str, Mapping[str, str]]  # ".name" or an element -> its properties
-MOST_RULES = 2_000
 _RULE = re.compile(r"([^{}]{1,500})\{([^{}]{0,2000})\}")
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})")

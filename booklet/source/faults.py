@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import islice
 
+from booklet.bounds import MOST_COMPARED, MOST_FAULTS
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-
-MOST_COMPARED = 1_000  # names, for a hint
-MOST_FAULTS = 200  # of one run; whoever has more has one cause
 
 
 def near(name: str, known: Iterable[str]) -> str | None:

@@ -8,6 +8,7 @@ import stat
 from contextlib import suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
+from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TOTAL
 from booklet.diagnostic import Span
 from booklet.letters import unshown
 from booklet.source.faults import Faults, invisible
@@ -15,9 +16,6 @@ from booklet.source.node import shortened
 from booklet.source.picture_file import picture_fault
 
 SOURCE = "pattern.yaml"
-MOST_TEXT = 1_000_000
-MOST_PICTURE = 10_000_000
-MOST_TOTAL = 100_000_000  # bytes of all files together
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from booklet.bounds import MOST_PIECES
 from booklet.diagnostic import Span
 from booklet.measure import Extent
 from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
 from booklet.source.groups import list_of
 from booklet.source.kinds import Reading, name_of, wrong_kind
 from booklet.source.node import List, Node, Text
-from booklet.source.pieces import MOST_PIECES, Known
+from booklet.source.pieces import Known
 from booklet.source.quantities import extent
 
 WIDTHS = list_of(extent(), "a list of lengths such as `[1, 2, 1]`", most=1000)

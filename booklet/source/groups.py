@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Literal, TypeVar
 
+from booklet.bounds import MOST_LIST
 from booklet.source.kinds import Kind, Reading, Schema, wrong_kind
 from booklet.source.node import List, Map, Node, Text
 
 T = TypeVar("T")
-MOST_LIST = 20_000  # entries of any list of the format
 
 
 def list_of(

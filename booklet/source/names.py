@@ -6,12 +6,12 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
+from booklet.bounds import MOST_NAMED, MOST_SIZES
 from booklet.diagnostic import Span
 from booklet.source.kinds import Reading
 from booklet.source.node import Map, Node, Text, shortened
 
 LONGEST = 60
-MOST_NAMED = 5_000
 _IN_FILE_NAMES = ("size", "edition")
 _NAME = re.compile(r"\w(?:[\w -]*[\w-])?")
 
@@ -31,8 +31,9 @@ def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
 
 def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text, Node]]:
     """The entries of a group of named things; a name that cannot be one is noted, and still read."""
-    if len(node.entries) > MOST_NAMED:
-        message = f"there are {len(node.entries)} {noun}s; at most {MOST_NAMED} can be worked with"
+    most = MOST_SIZES if noun == "size" else MOST_NAMED
+    if len(node.entries) > most:
+        message = f"there are {len(node.entries)} {noun}s; at most {most} can be worked with"
         reading.faults.add("too-large", message, node.span, "take some away")
         return
     if noun in _IN_FILE_NAMES:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterator
 
-MOST_PIXELS = 50_000_000
+from booklet.bounds import MOST_PIXELS
+
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
 _PNG_COLOURS = {0: 1, 2: 3, 3: 1, 4: 2, 6: 4}  # colour type -> channels (PNG specification, 11.2.2)
 _FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}  # the JPEG markers that carry a size

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from booklet.bounds import MOST_PIECES
 from booklet.diagnostic import Span
 from booklet.pattern import At, Beside, Piece, Ring, Shape, ShapeKind
 from booklet.source.faults import near
@@ -17,8 +18,6 @@ from booklet.source.outlines import outline_text
 from booklet.source.quantities import count, number, point
 from booklet.source.shape_keys import ANCHOR, FORMS, GRAIN, MOTIF
 from booklet.source.shapes import with_wishes
-
-MOST_PIECES = 20_000
 
 CENTRE = Key("centre", point(), "The point the copies are turned about.", required=True)
 TIMES = Key("times", count(2, 360, "how many copies"), "How many copies go round.", required=True)

@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 from typing import Literal, TypeVar
 
+from booklet.bounds import MOST_LENGTH
 from booklet.measure import Extent, Length, MeasureError, Number, read_extent, read_number, snapped
 from booklet.pattern import ExtentPoint
 from booklet.source.kinds import ANY, Kind, Reading, Schema, written, wrong_kind
@@ -72,6 +73,10 @@ def length(least: Least = "positive") -> Kind[Length]:
         exact = number * factor if isinstance(number, Fraction) else snapped(number * float(factor))
         if _low(exact, least):
             _too_small(node, what, least, reading)
+            return None
+        if abs(exact) > MOST_LENGTH:
+            message = f"{what} is {described(node)}; no length is more than {MOST_LENGTH} in"
+            reading.faults.add("too-large", message, node.span, "look at the unit of measure")
             return None
         return Length(exact)
 

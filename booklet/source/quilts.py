@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from booklet.bounds import MOST_BORDERS
 from booklet.diagnostic import Span
 from booklet.pattern import (
     Backing,
@@ -26,7 +27,6 @@ from booklet.source.kinds import Reading, name_of, one_of, word, yes_no
 from booklet.source.node import Map
 from booklet.source.quantities import length, point
 
-MOST_BORDERS = 20
 _FABRIC = name_of("fabric")
 
 WIDTH = Key("width", length(), "The finished width.", required=True)

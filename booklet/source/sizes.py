@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from booklet.bounds import MOST_BLOCKS
 from booklet.diagnostic import Span
 from booklet.measure import ZERO, Length
 from booklet.pattern import Bed, Fabric, Size
@@ -19,7 +20,6 @@ from booklet.source.quantities import count, is_two_by, length, two_by, within
 from booklet.source.quilts import read_quilt
 from booklet.source.sewing_rules import read_sewing
 
-MOST_BLOCKS = 10_000  # the pictures show every one
 _COUNT = count(1, MOST_BLOCKS, "a number of blocks")
 _TWO = two_by(_COUNT, "blocks across x down, such as `5 x 6`")
 _BLOCKS_WORDS = "blocks across x down, such as `5 x 6`, or a number of blocks"

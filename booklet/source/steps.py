@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from itertools import chain
 
+from booklet.bounds import MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
 from booklet.source.faults import near
@@ -17,7 +18,6 @@ from booklet.source.names import is_name
 from booklet.source.node import List, Node, Text, shortened
 from booklet.source.quantities import count
 
-MOST_STEPS = 10_000
 _NUMBER = re.compile(r"#([+-][0-9]{1,4})?")
 _PRESS = re.compile(r"(toward|away from)\s+(\S.*)|(open|fan)")
 _PRESS_WORDS = "`toward` or `away from` and a part of the step, or `open`, or `fan`"

@@ -35,6 +35,9 @@ print(json.dumps([used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, told]))
 """
 
 
+MINI = ("  mini: {title: Mini, unit: 1/2 in, blocks: 1}\n", "")
+
+
 def kept(name: str, *changes: tuple[str, str]) -> str:
     """A pattern of the tests with some words changed."""
     text = (PATTERNS / name / "pattern.yaml").read_text(encoding="utf-8")
@@ -138,7 +141,7 @@ LEDGES = "t1, t2, t3, t4, p1, p2, p3, p4, q1, q2, q3, q4"
 SOURCES = {
     **{
         f"curves, unit {unit} in": lambda unit=unit: kept(
-            "quarter_circles", ("unit: 2 in", f"unit: {unit} in")
+            "quarter_circles", ("unit: 2 in", f"unit: {unit} in"), MINI
         )
         for unit in (30, 100, 1000, 10_000, 100_000)
     },
@@ -149,15 +152,19 @@ SOURCES = {
     "a field of 20 x 20": lambda: grid(20, 20),
     "a field of 30 x 30": lambda: grid(30, 30),
     "a field of 60 x 60": lambda: grid(60, 60),
+    "a field of 83 x 83": lambda: grid(83, 83),
     "a field of 141 x 141": lambda: grid(141, 141),
     "a seam of 100 corners": lambda: zigzag(100),
     "a seam of 300 corners": lambda: zigzag(300),
+    "a seam of 398 corners": lambda: zigzag(398),
     "a seam of 1000 corners": lambda: zigzag(1000),
     "a disc of 1000 corners": lambda: pieces_of_a_circle(1000),
     "12 sizes": lambda: with_sizes(kept("nine_patch"), 12),
     "40 sizes": lambda: with_sizes(kept("nine_patch"), 40),
+    "60 sizes": lambda: with_sizes(kept("nine_patch"), 60),
     "4000 sizes": lambda: with_sizes(kept("nine_patch"), 4000),
     "500 steps": lambda: steps(500),
+    "1000 steps": lambda: steps(1000),
     "5000 steps": lambda: steps(5000),
     "bricks in 5 sizes": lambda: with_sizes(kept("brick"), 5),
     "rosette by rings": rings,

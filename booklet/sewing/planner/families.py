@@ -16,11 +16,18 @@ def parts_along(mosaic: Mosaic, region: Faces, lines: list[Line], line: Line) ->
     for other in lines:
         if all(_are_parallel(mosaic, other, one) for one in parallel):
             parallel.append(other)
+        if len(parallel) == MOST_PARTS:  # too many for one step
+            return _halves(region, line)
     gone = [e for other in parallel for e in other.edges]
     parts = pieces_of(mosaic, region, gone)
     if len(parts) != len(parallel) + 1 or len(parts) > MOST_PARTS:
-        return tuple(sorted((line.side, region & ~line.side), key=first_face))
+        return _halves(region, line)
     return _in_row(mosaic, parts)
+
+
+def _halves(region: Faces, line: Line) -> Parts:
+    """The two parts on the sides of a line."""
+    return tuple(sorted((line.side, region & ~line.side), key=first_face))
 
 
 def _are_parallel(mosaic: Mosaic, a: Line, b: Line) -> bool:

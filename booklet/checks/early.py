@@ -1,0 +1,90 @@
+"""Floor 8: what is looked at before anything is sewn, pressed or cut, so that a slip does not keep the machine busy.
+
+Small blocks go on with such a fault and are told all others in the same run.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
+from booklet.cutting.faults import too_wide
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.plane import narrowest
+from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
+from booklet.measure import Length
+from booklet.pattern import Pattern, Size
+
+_MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
+
+
+def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
+    """The same blocks; no value if they ask for more work than can be done, or for cloth that there is not."""
+    found = tuple(
+        fault for look in (_too_many, _too_fine, _wider_than_cloth) for fault in look(laid_out)
+    )
+    return Outcome(None if found else laid_out, found)
+
+
+def _too_many(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """An error if all blocks of all sizes have too many pieces together."""
+    pieces = sum(len(tiling.pieces) for tiling in laid_out.tilings.values())
+    if pieces > MOST_WORKED:
+        sizes = laid_out.pattern.sizes
+        yield Diagnostic(
+            "too-large",
+            f"the blocks have {pieces} pieces in all sizes together; at most {MOST_WORKED} can be worked with",
+            sizes[-1].span,
+            "make several patterns of the sizes, or simpler blocks",
+        )
+
+
+def _too_fine(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """An error for a piece with too many sides, and for a block with too many points along its curves."""
+    for tiling in laid_out.tilings.values():
+        for piece in tiling.pieces:
+            if len(piece.outline.sides) > MOST_SIDES:
+                yield Diagnostic(
+                    "too-large",
+                    f"piece `{piece.id}` of block `{tiling.block}` has {len(piece.outline.sides)} sides; "
+                    f"at most {MOST_SIDES} can be worked with",
+                    piece.span,
+                    "draw it simpler, or make several pieces of it",
+                )
+                break
+        points = sum(len(side.via) for piece in tiling.pieces for side in piece.outline.sides)
+        if points > MOST_CURVE_POINTS:
+            yield Diagnostic(
+                "too-large",
+                f"the curves of block `{tiling.block}` have {points} points in size `{tiling.size}`; "
+                f"at most {MOST_CURVE_POINTS} can be worked with",
+                tiling.pieces[0].span,
+                "make several blocks of it, or a smaller size",
+            )
+
+
+def _wider_than_cloth(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """An error for each piece of a laborious block that fits its cloth in no direction."""
+    pattern = laid_out.pattern
+    told: set[tuple[str, str, str]] = set()
+    for tiling in laid_out.tilings.values():
+        if sum(len(piece.outline.points) for piece in tiling.pieces) <= _MUCH:
+            continue
+        size = pattern.size(tiling.size)
+        for piece in tiling.pieces:
+            key = (tiling.size, piece.patch, piece.fabric)
+            if key not in told and (fault := _too_wide(pattern, size, tiling, piece)):
+                told.add(key)
+                yield fault
+
+
+def _too_wide(
+    pattern: Pattern, size: Size, tiling: Tiling, piece: PlacedPiece
+) -> Diagnostic | None:
+    """The fault of a piece that is wider than its cloth, however it is turned."""
+    fabric = size.fabrics[piece.fabric]
+    needs = narrowest(piece.outline.points) + 2 * float(pattern.allowance)
+    if fabric.kind != "yardage" or needs <= float(fabric.width):
+        return None
+    what = f"patch `{piece.patch}`"
+    return too_wide(what, Length.of(needs), fabric, None, pattern.units, piece.span)
