@@ -222,6 +222,7 @@ class Step:
     leave: str | None = None
     finish: bool = False
     note: str | None = None
+    titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit made is called)
 
 
 @dataclass(frozen=True, slots=True)

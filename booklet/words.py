@@ -26,6 +26,7 @@ from babel.numbers import get_decimal_symbol
 
 Style = Literal["and", "or", "commas", "semicolons", "sentences"]
 First = Literal["", "large", "small"]
+Wordings = tuple[tuple[str, str], ...]  # (language, an author's words); "" where none is named
 _JOINTS = {"commas": ", ", "semicolons": "; ", "sentences": " "}
 _NAME = re.compile(r"\{(\w+)\}")
 _SPACED = re.compile(r" (?=[;!?%»])|(?<=«) ")
@@ -152,6 +153,15 @@ def by(width: Value, height: Value) -> Phrase:
 def listing(items: Iterable[Value], style: Style = "and") -> Listing:
     """Things as a list."""
     return Listing(tuple(items), style)
+
+
+def worded(given: Wordings, language: str) -> str | None:
+    """The words in a language: its own, else those of the language it is a form of, else those for any."""
+    by_language = dict(given)
+    for name in (language, language.partition("-")[0], ""):
+        if name in by_language:
+            return by_language[name]
+    return None
 
 
 @dataclass(frozen=True, slots=True)

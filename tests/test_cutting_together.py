@@ -53,7 +53,7 @@ def test_two_at_a_time_with_a_margin_to_trim():
 def test_fewer_units_than_a_round_gives_are_made_two_at_a_time():
     unit = units("four")["U1"]
     assert unit.how is Together.TWO  # 2 blocks: 2 units, but four squares give 4
-    assert "2 units needed, fewer than the 4 made at a time as asked" in str(unit.sum)
+    assert "2 units needed, fewer than the 4 asked for at a time" in str(unit.sum)
 
 
 @pytest.mark.parametrize("leg", [0.75, 2, 3.5])

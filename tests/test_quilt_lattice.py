@@ -178,7 +178,7 @@ def test_a_rim_is_filled_with_further_blocks():
     # 5 above, 5 below, and one at the end of each of the three rows
     assert got.blocks == {"t": 12 + 13}
     assert got.kept == ((0, 0), (18, 0), (18, 10), (0, 10))
-    assert got.sums[-1] == "set, rim: filled with 13 blocks more, cut off at the edge"
+    assert got.sums[-1] == "set, rim: filled with 13 more blocks, cut off at the edge"
 
 
 def test_a_straight_lattice_needs_no_filling():

@@ -50,7 +50,7 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
     job.settled.append(tuple(strips))
     along = Length.of(repeat.along)
     words = phrase(
-        "one repeat more for {letter}, as the cloth may begin anywhere in its repeat", letter=letter
+        "one more repeat for {letter}, as the cloth may begin anywhere in its repeat", letter=letter
     )
     job.more.append((words, along))
     planned = sum((strip.height for strip in strips), along)

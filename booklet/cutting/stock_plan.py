@@ -59,7 +59,7 @@ def _below(laid: tuple[LaidStrip, ...], stock: Stock) -> Length:
 def _sum(found: Stocked, name: str, strips: int) -> tuple[SumLine, ...]:
     """How many pieces of stock it takes, in words."""
     laid = plural_phrase(
-        "{n} strip, laid into as few pieces as will hold them",
+        "{n} strip, laid into as few pieces as will hold it",
         "{n} strips, laid into as few pieces as will hold them",
         strips,
     )

@@ -63,8 +63,8 @@ def half_square_units(
     text = _rounded(terms, exact, cut, u)
     if each < asked:
         few = plural_phrase(
-            "{n} unit needed, fewer than the {asked} made at a time as asked, so two at a time",
-            "{n} units needed, fewer than the {asked} made at a time as asked, so two at a time",
+            "{n} unit needed, fewer than the {asked} asked for at a time, so made two at a time",
+            "{n} units needed, fewer than the {asked} asked for at a time, so made two at a time",
             kind.count,
             asked=asked,
         )

@@ -92,7 +92,8 @@ def step_figure(
         phrase("Step {n}: {title}", n=card.n, title=card.title),
         told,
     )
-    return figure(scene, scale.caption)
+    caption = phrase("{unit}. {drawn}", unit=card.makes, drawn=scale.caption)
+    return figure(scene, caption if card.makes else scale.caption)
 
 
 def best_width(

@@ -135,5 +135,5 @@ def _last(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
             end = phrase("Trim each to {size}, one allowance beyond the four points.", size=size)
     if made == unit.units or unit.how is Together.STRIPS:
         return (end,)
-    spare = plural_phrase("{n} unit is to spare.", "{n} units are to spare.", made - unit.units)
+    spare = plural_phrase("{n} unit is left over.", "{n} units are left over.", made - unit.units)
     return (end, spare)

@@ -79,7 +79,7 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     english = pattern.language.startswith("en")  # other languages keep their capitals
     names = {id: f.name.lower() if english else f.name for id, f in size.fabrics.items()}
     titles = (name for block in pattern.blocks for name in (block.id, block.title))
-    naming = Naming.of(assembly, names, titles)
+    naming = Naming.of(assembly, names, titles, pattern.language)
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
@@ -148,6 +148,7 @@ def _card(
         takes=naming.taken(_taken(step, naming.assembly)),
         total=total,
         setting=_setting(naming.assembly, step),
+        makes=naming.made(step),
     )
 
 

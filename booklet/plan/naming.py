@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece
-from booklet.plan.words import UNIT_WORDS, spoken
+from booklet.plan.words import UNIT_WORDS, several, spoken
 from booklet.sewing.assembly import Assembly, Step
-from booklet.words import Text, phrase
+from booklet.words import Text, large, phrase, worded
 
 NO_NAME = " with "  # in the name of a unit to which the author gave none
+US = "en"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,7 @@ class Naming:
     fabrics_of: dict[str, set[str]]  # patch letter -> fabrics it is cut from in this block
     made_in: dict[str, Step]  # unit name -> the step that makes it
     shared: frozenset[Text]  # the spoken names of units that differ
+    language: str = US
 
     @classmethod
     def of(
@@ -29,9 +31,10 @@ class Naming:
         assembly: Assembly,
         fabric_names: dict[str, str],
         blocks: Iterable[str] = (),
+        language: str = US,
     ) -> Naming:
         """The naming for a block's assembly; `blocks` are the names and titles of all blocks, which no
-        unit may seem to be."""
+        unit may seem to be, `language` that in which titles of units are wanted."""
         fabrics_of: dict[str, set[str]] = {}
         for piece in assembly.tiling.pieces:
             fabrics_of.setdefault(piece.patch, set()).add(piece.fabric)
@@ -41,12 +44,12 @@ class Naming:
         made_in = {step.make: step for step in assembly.steps if step.make not in pieces}
         cards: dict[Text, set[int]] = {}
         for step in made_in.values():
-            cards.setdefault(_unit(step, assembly), set()).add(step.card)
+            cards.setdefault(_unit(step, assembly, language), set()).add(step.card)
         blocks = {name.casefold() for name in blocks}
         shared = frozenset(
             unit for unit, there in cards.items() if len(there) > 1 or unit.casefold() in blocks
         )
-        return cls(assembly, fabric_names, fabrics_of, made_in, shared)
+        return cls(assembly, fabric_names, fabrics_of, made_in, shared, language)
 
     def piece(self, id: str) -> Text:
         """A piece by its letter, with its fabric where the letter comes in more than one."""
@@ -64,49 +67,54 @@ class Naming:
         step = self.made_in.get(name)
         if step is None:
             return self.piece(name)
-        if _is_nameless(step, self.assembly):
-            return phrase("the unit of step {step}", step=step.card)
         unit = self.unit(step)
+        if unit == UNIT_WORDS["unit"]:
+            return phrase("the unit of step {step}", step=step.card)
         if unit in self.shared:
             return phrase("the {unit} of step {step}", unit=unit, step=step.card)
         return unit if is_marked(unit) else phrase("the {unit}", unit=unit)
 
     def unit(self, step: Step) -> Text:
         """The spoken name of what a step makes."""
-        return _unit(step, self.assembly)
+        return _unit(step, self.assembly, self.language)
+
+    def made(self, step: Step) -> Text:
+        """What a step makes, as it is named under its picture: "Pair", "Unit of step 3", "The block"."""
+        if step.finish:
+            return ""
+        if _is_block(step, self.assembly):
+            return phrase("The block")
+        unit = self.unit(step)
+        if unit == UNIT_WORDS["unit"]:
+            return phrase("Unit of step {step}", step=step.card)
+        return large(unit)
 
     def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
         """Parts in order with their number, and where units come from: "2 A", "the wing (step 1)",
-        "2 sides (step 2)", "row 1 (step 3)"."""
+        "2 sides (step 2)", "row 1 (step 3)". Of patches "A" is one, but "1 B" beside "2 A"."""
         found: dict[tuple[Text, int], int] = {}
         for name in names:
             step = self.made_in.get(name)
             key = (self.piece(name), 0) if step is None else (self.unit(step), step.card)
             found[key] = found.get(key, 0) + 1
-        return tuple(_taken(part, card, n) for (part, card), n in found.items())
+        counted = any(n > 1 for n in found.values())
+        return tuple(_taken(part, card, n, counted) for (part, card), n in found.items())
 
 
-def _unit(step: Step, assembly: Assembly) -> Text:
-    """The spoken name of what a step of a block makes."""
+def _unit(step: Step, assembly: Assembly, language: str) -> Text:
+    """The spoken name of what a step of a block makes: its title, or a usual word; the plain "unit" where
+    the reader cannot be told a name, since the author gave none but a short one for the steps."""
     if _is_block(step, assembly):
         return UNIT_WORDS["block"]
-    if _is_nameless(step, assembly):
-        return UNIT_WORDS["unit"]
-    return spoken(step.make, alike=step.times > 1)
+    if title := worded(step.titles, language):
+        return title
+    usual = None if NO_NAME in step.make else spoken(step.make, alike=step.times > 1)
+    return UNIT_WORDS["unit"] if usual is None or usual == UNIT_WORDS["block"] else usual
 
 
 def _is_block(step: Step, assembly: Assembly) -> bool:
     """Whether a step makes the whole block, if perhaps with a seam still open."""
     return len(step.pieces) == len(assembly.tiling.pieces)
-
-
-def _is_nameless(step: Step, assembly: Assembly) -> bool:
-    """Whether the reader cannot be told the name of a unit: the author gave none, or one that reads as
-    the whole block or as the letter of a patch."""
-    if _is_block(step, assembly):
-        return False
-    word = "".join(sign for sign in step.make if sign.isalpha()).casefold()
-    return NO_NAME in step.make or len(word) < 2 or word == "block"
 
 
 def is_marked(unit: Text) -> bool:
@@ -124,14 +132,12 @@ def reversed_letter(letter: str) -> Text:
     return phrase("{letter} reversed", letter=letter)
 
 
-def _taken(part: Text, card: int, n: int) -> Text:
+def _taken(part: Text, card: int, n: int, counted: bool) -> Text:
     """Some alike parts: patches by their letter; units in the plural, or a single one as "the wing"."""
     if not card:
-        return part if n == 1 else phrase("{n} {piece}", n=n, piece=part)
-    if n > 1 and part == UNIT_WORDS["half"]:
-        return phrase("{n} halves (step {step})", n=n, step=card)
+        return phrase("{n} {piece}", n=n, piece=part) if n > 1 or counted else part
     if n > 1:
-        return phrase("{n} {unit}s (step {step})", n=n, unit=part, step=card)
+        return several(n, part, card)
     if is_marked(part):
         return phrase("{unit} (step {step})", unit=part, step=card)
     return phrase("the {unit} (step {step})", unit=part, step=card)

@@ -77,8 +77,7 @@ def _ring(conflict: Conflict, naming: Naming) -> Phrase:
             seams=listing(names),
         )
     return phrase(
-        "Going round {count} seams, dotted in the picture, each asks the next to turn, and the last "
-        "the first.",
+        "Round a circle of {count} seams, dotted in the picture, each forces the next to the other side, and the last the first.",
         count=count,
     )
 
@@ -95,8 +94,8 @@ def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
     left = _left(way.clashes)
     if way.kind == "open all":
         return plural_phrase(
-            "press the {n} seam open that lies against the others there ({left})",
-            "press the {n} seams open that lie against the others there ({left})",
+            "press open the seam that lies against the others there ({left})",
+            "press open the {n} seams that lie against the others there ({left})",
             len(way.seams),
             left=left,
         )

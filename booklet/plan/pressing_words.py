@@ -48,6 +48,9 @@ def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) ->
     elif len(sides) == 1:
         dark = all(pressing.pressed[seam].why == "dark" for seam in seams)
         name = next(iter(sides))
+        if Counter(map(naming.part, step.join))[name] > 1:  # both sides have that name
+            yield phrase("Press each allowance as its arrow shows.")
+            return
         yield (
             phrase("Press toward {part}, the darker side.", part=name)
             if dark

@@ -40,6 +40,7 @@ class StepCard:
     together: str | None = None  # the unit made together that it is, or is a part of
     together_whole: bool = False
     trim: bool = False  # cut with a margin, to be trimmed to `measure`
+    makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.plan.naming import Naming
-from booklet.plan.words import UNIT_WORDS
+from booklet.plan.words import UNIT_WORDS, several
 from booklet.sewing.assembly import Kind, Step
 from booklet.words import Phrase, Text, listing, phrase
 
@@ -60,17 +60,24 @@ def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
 def _one(name: str, naming: Naming) -> Text:
     """One of several alike: "A", "a wing"."""
     step = naming.made_in.get(name)
-    return naming.piece(name) if step is None else phrase("a {unit}", unit=naming.unit(step))
+    if step is None:
+        return naming.piece(name)
+    unit = naming.unit(step)
+    if unit[:1].lower() in "aeiou" and unit != UNIT_WORDS["unit"]:  # "a unit"
+        return phrase("an {unit}", unit=unit)
+    return phrase("a {unit}", unit=unit)
 
 
 def _together(names: Sequence[str], naming: Naming) -> Text:
-    """Parts in words, alike ones counted: "A and C", "2 rows", "2 rows and C"."""
+    """Parts in words, alike ones counted: "A and C", "2 rows", "2 A and 1 C"."""
     counts = Counter(naming.part(name) for name in names)
+    counted = max(counts.values()) > 1
     words: list[Text] = []
     for name in dict.fromkeys(names):
         part = naming.part(name)
         if count := counts.pop(part, 0):
-            words.append(part if count == 1 else _several(count, name, naming))
+            alone = count == 1 and not (counted and name not in naming.made_in)
+            words.append(part if alone else _several(count, name, naming))
     return listing(words)
 
 
@@ -78,6 +85,4 @@ def _several(count: int, name: str, naming: Naming) -> Text:
     step = naming.made_in.get(name)
     if step is None:
         return phrase("{n} {piece}", n=count, piece=naming.piece(name))
-    if naming.unit(step) == UNIT_WORDS["half"]:
-        return phrase("{n} halves", n=count)
-    return phrase("{n} {unit}s", n=count, unit=naming.unit(step))
+    return several(count, naming.unit(step))

@@ -24,26 +24,94 @@ UNIT_WORDS = {
 }
 """The words with which the planner names units."""
 
+KNOWN_WORDS = {
+    **UNIT_WORDS,
+    "two": UNIT_WORDS["pair"],
+    "trio": UNIT_WORDS["three"],
+    "top": phrase("top", context="unit"),
+    "middle": phrase("middle", context="unit"),
+    "center": phrase("middle", context="unit"),
+    "centre": phrase("middle", context="unit"),
+    "bottom": phrase("bottom", context="unit"),
+    "side": phrase("side", context="unit"),
+    "corner": phrase("corner", context="unit"),
+    "strip": phrase("strip", context="unit"),
+    "wing": phrase("wing", context="unit"),
+    "star": phrase("star", context="unit"),
+    "ring": phrase("ring", context="unit"),
+    "frame": phrase("frame", context="unit"),
+    "flower": phrase("flower", context="unit"),
+    "petal": phrase("petal", context="unit"),
+    "top row": phrase("top row", context="unit"),
+    "middle row": phrase("middle row", context="unit"),
+    "bottom row": phrase("bottom row", context="unit"),
+    "top half": phrase("top half", context="unit"),
+    "bottom half": phrase("bottom half", context="unit"),
+    "left half": phrase("left half", context="unit"),
+    "right half": phrase("right half", context="unit"),
+}
+"""Usual names of units, which the booklet says in its own language wherever an author wrote one."""
+
+_NO_PLAIN_S = (
+    "s",
+    "x",
+    "z",
+    "ch",
+    "sh",
+    "y",
+    "f",
+    "fe",
+    "o",
+    "half",
+    "goose",
+    "foot",
+    "tooth",
+    "man",
+)
 _TRAILING_NUMBER = re.compile(r"^(.*?[^\d])(\d+)$")
 
 
-def spoken(name: str, alike: bool) -> Text:
-    """A unit's name for the reader: "pair1" is "pair" where all pairs are alike, else "pair 1"."""
-    plain = re.sub(r"[_-]+", " ", name).strip() or name
+def spoken(name: str, alike: bool) -> Text | None:
+    """The name of a unit for the reader, where it is a usual word: "pair1" is "pair" where all pairs are
+    alike, else "pair 1". None for any other: it is the author's short name and no word of the booklet's."""
+    plain = " ".join(re.sub(r"[_-]+", " ", name).split()).casefold()
     if match := _TRAILING_NUMBER.match(plain):
-        base = match[1].strip()
-        return _ours(base) if alike else phrase("{unit} {mark}", unit=_ours(base), mark=match[2])
-    return _ours(plain)
+        base = _usual(match[1].strip())
+        if alike or base is None:
+            return base
+        return phrase("{unit} {mark}", unit=base, mark=match[2])
+    return _usual(plain)
 
 
-def _ours(name: str) -> Text:
-    """A name that the planner gave, as a phrase: "pair", "pair b"; the author's stands as it is."""
+def _usual(name: str) -> Text | None:
+    """A usual word, perhaps with one letter after it that told it apart where it was named: "pair b"."""
     word, _, mark = name.partition(" ")
-    if name in UNIT_WORDS:
-        return UNIT_WORDS[name]
-    if word in UNIT_WORDS and len(mark) == 1:
-        return phrase("{unit} {mark}", unit=UNIT_WORDS[word], mark=mark)
-    return name
+    return KNOWN_WORDS.get(word if len(mark) == 1 else name)
+
+
+def several(n: int, unit: Text, step: int = 0) -> Text:
+    """Some alike units: "2 rows", "2 halves", "2 × Goose"; with a step, "2 rows (step 3)"."""
+    if unit == UNIT_WORDS["half"]:
+        return (
+            phrase("{n} halves (step {step})", n=n, step=step)
+            if step
+            else phrase("{n} halves", n=n)
+        )
+    if not _takes_s(unit):
+        return (
+            phrase("{n} × {unit} (step {step})", n=n, unit=unit, step=step)
+            if step
+            else phrase("{n} × {unit}", n=n, unit=unit)
+        )
+    if step:
+        return phrase("{n} {unit}s (step {step})", n=n, unit=unit, step=step)
+    return phrase("{n} {unit}s", n=n, unit=unit)
+
+
+def _takes_s(unit: Text) -> bool:
+    """Whether the English plural of a name is surely just an s more."""
+    last = unit[-1:].lower()
+    return last.isascii() and last.isalpha() and not unit.lower().endswith(_NO_PLAIN_S)
 
 
 def measured(inches: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> Phrase:

@@ -126,8 +126,8 @@ def _lattice(
     placed = place_lattice(lattice, tilings, corner)
     if lattice.more:
         filled = plural_phrase(
-            "set, rim: filled with {n} block more, cut off at the edge",
-            "set, rim: filled with {n} blocks more, cut off at the edge",
+            "set, rim: filled with {n} more block, cut off at the edge",
+            "set, rim: filled with {n} more blocks, cut off at the edge",
             lattice.more,
         )
         sums = (*sums, filled)

@@ -72,6 +72,7 @@ class Step:
     leave: str | None  # the piece for which a partial seam is left open
     finish: bool  # closes an earlier partial seam
     span: Span
+    titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit is called)
 
 
 @dataclass(frozen=True, slots=True)

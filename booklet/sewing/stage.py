@@ -130,4 +130,5 @@ def _step(
         leave=declared.leave,
         finish=declared.finish,
         span=declared.span,
+        titles=declared.titles,
     )

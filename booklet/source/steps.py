@@ -17,6 +17,7 @@ from booklet.source.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.names import is_name
 from booklet.source.node import List, Node, Text, shortened
 from booklet.source.quantities import count
+from booklet.source.wordings import wordings
 
 _NUMBER = re.compile(r"#([+-][0-9]{1,4})?")
 _PRESS = re.compile(r"(toward|away from)\s+(\S.*)|(open|fan)")
@@ -55,8 +56,14 @@ PRESS = Key(
 LEAVE = Key("leave", _NAME, "A partial seam: stop short where this piece will come.")
 FINISH = Key("finish", _PAIR, "Close the partial seam between these two.")
 NOTE = Key("note", text("a sentence", longest=1000), "A sentence for the reader.")
+TITLE = Key(
+    "title",
+    wordings("{en: wing, de: Flügel}", longest=60),
+    "What the unit made is called in the booklet, in one language or several; left out, a usual word where the "
+    "name is one, else its step.",
+)
 STEP = Table(
-    "step", "One step of sewing.", (MAKE, JOIN, BY, TIMES, ENDS, PRESS, LEAVE, FINISH, NOTE)
+    "step", "One step of sewing.", (MAKE, TITLE, JOIN, BY, TIMES, ENDS, PRESS, LEAVE, FINISH, NOTE)
 )
 
 
@@ -191,6 +198,7 @@ def _instance(
         leave=written_out(leave, k, times) if leave else None,
         finish=finish,
         note=fields.get(NOTE),
+        titles=fields.get(TITLE) or (),
     )
 
 

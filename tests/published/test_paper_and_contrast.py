@@ -127,7 +127,7 @@ def test_templates_print_at_full_size():
     # pattern designer tutorial, Working with Templates: 100 percent, a 1 in test square
     words = template_text("pages/templates.html")
     assert "at 100 percent" in words
-    assert "Measure the test square on every page before you cut: 1 in" in words
+    assert "Measure both test squares on every page before you cut: 1 in" in words
 
 
 def test_the_machine_needle():
