@@ -27,6 +27,10 @@ INCHES_PER_METRE = Fraction(1000) / MM_PER_INCH
 EIGHTH = Fraction(1, 8)
 SIXTEENTH = Fraction(1, 16)
 MILLIMETRE = 1 / MM_PER_INCH
+_ROUND = {  # what a rough figure may be a multiple of, and to what an estimate is rounded
+    "inch": (Fraction(1, 4), Fraction(1)),
+    "cm": (10 * MILLIMETRE, 10 * MILLIMETRE),
+}
 _SCALES = {"inch": Fraction(1, 64), "cm": MILLIMETRE / 4}
 SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
 
@@ -163,6 +167,36 @@ def length_text(
     return cm_text(round_to(length.inches, MILLIMETRE, how))
 
 
+class Printed(Enum):
+    """What a length is printed for, which decides how it is rounded: the one list of all roundings."""
+
+    CUT = "cut"  # what is cut: up to 1/8 in or 1 mm, never below what is needed
+    FINISHED = "finished"  # what is measured: to the nearest 1/16 in or 1 mm
+    EXACT = "exact"  # what was written, such as an allowance: never rounded
+    LEFT = "left"  # what is left over: down to 1/8 in or 1 mm, never above what is there
+    ENOUGH = "enough"  # what must be there at least, such as a width of cloth: up to 1/4 in or 1 cm
+    ABOUT = "about"  # an estimate, such as a thread: to the nearest inch or centimetre
+
+
+def printed(length: Length, units: UnitSystem, kind: Printed) -> str:
+    """A length without its unit, rounded as what it is printed for asks. A rough figure that is round in
+    `units` stays as it is; one converted is made as rough as it was."""
+    match kind:
+        case Printed.CUT:
+            return length_text(length, units, EIGHTH, Rounding.UP)
+        case Printed.FINISHED:
+            return length_text(length, units, SIXTEENTH, Rounding.NEAREST)
+        case Printed.EXACT:
+            return exact_text(length, units)
+        case Printed.LEFT:
+            return length_text(length, units, EIGHTH, Rounding.DOWN)
+    fine = _ROUND[units]
+    how, step = (Rounding.UP, fine[0]) if kind is Printed.ENOUGH else (Rounding.NEAREST, fine[1])
+    if (length.inches / fine[0]).denominator == 1 or length.inches < 2 * step:
+        return length_text(length, units)
+    return exact_text(Length(round_to(length.inches, step, how)), units)
+
+
 def on_scale(length: Length, units: UnitSystem) -> bool:
     """Whether a length stands on some ruler's scale, so that it is printed as it is: a multiple of
     1/64 in, or of 1/4 mm. In centimetres a whole number of sixteenths of an inch, such as 6.35, was
@@ -178,9 +212,8 @@ def exact_text(length: Length, units: UnitSystem) -> str:
 
 
 def cm_text(inches: Fraction) -> str:
-    """Inches as centimetres: to one decimal, or to two or three where they are needed."""
-    whole, _, part = f"{float(inches * MM_PER_INCH / 10):.3f}".partition(".")
-    return f"{whole}.{part[0]}{part[1:].rstrip('0')}"
+    """Inches as centimetres, with as many decimals as they need, at most three: 102, 6.4, 0.625."""
+    return f"{float(inches * MM_PER_INCH / 10):.3f}".rstrip("0").rstrip(".")
 
 
 def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Extent:

@@ -161,7 +161,7 @@ def test_a_template_says_its_cloths_size_allowance_and_face():
     # the right triangle: legs of 1 and 2 in; its long side is the root of 5, 2.236, nearest 2 1/4
     said = lines(size, "A")
     assert said[0] == "A right triangle"
-    assert said[1].startswith("finished sides ") and said[1].endswith(", allowance included")
+    assert said[1].startswith("finished sides ")
     assert all(length in said[1] for length in ("1 in", "2 in", "2 1/4 in"))
     # a of fern as drawn, c of mist, f of fern: which of them lie reversed depends on which is the model
     assert said[2].startswith("for one “Gull”: 2 Fern") and "1 Mist" in said[2]
@@ -173,9 +173,9 @@ def test_a_template_says_its_cloths_size_allowance_and_face():
     # a square has no hand: nothing is said of its face
     assert lines(size, "D") == [
         "D square",
-        "finished 2 in × 2 in, allowance included",
+        "finished 2 in × 2 in",
         "for one “Gull”: 1 Fern; 1 Mist",
-        "Cushion, version 1",
+        "allowance included; Cushion, version 1",
     ]
 
 

@@ -10,11 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from booklet import measure
 from booklet.measure import (
     EIGHTH,
     MILLIMETRE,
     Length,
     MeasureError,
+    Printed,
     Rounding,
     exact_text,
     length_text,
@@ -173,8 +175,31 @@ def test_lengths_on_a_scale_are_printed_as_they_are():
         ("6 mm", "cm", "0.6"),
         ("0.625 cm", "cm", "0.625"),
         ("1/4 in", "cm", "0.635"),  # 6.35 mm exactly
-        ("10 cm", "cm", "10.0"),
+        ("10 cm", "cm", "10"),
     ],
 )
 def test_an_allowance_is_never_rounded(written, units, printed):
     assert exact_text(Length.of(written), units) == printed
+
+
+@pytest.mark.parametrize(
+    ("written", "units", "kind", "said"),
+    [
+        ("18 in", "cm", Printed.ABOUT, "46"),  # 45.72 cm
+        ("45 cm", "cm", Printed.ABOUT, "45"),
+        ("45 cm", "inch", Printed.ABOUT, "18"),  # 17.72 in
+        ("10 in", "cm", Printed.ABOUT, "25"),  # 25.4 cm
+        ("17 1/2 in", "inch", Printed.ABOUT, "17 1/2"),  # as it was written
+        ("1 1/2 in", "cm", Printed.ABOUT, "4"),  # 3.81 cm
+        ("2.5 mm", "cm", Printed.ABOUT, "0.25"),  # too short to be made rougher
+        ("102 cm", "cm", Printed.ENOUGH, "102"),
+        ("42 in", "cm", Printed.ENOUGH, "107"),  # 106.68 cm: no less will do
+        ("102 cm", "inch", Printed.ENOUGH, "40 1/4"),  # 40.16 in
+        ("2 1/2 in", "cm", Printed.FINISHED, "6.4"),  # 6.35 cm
+        ("2 1/2 in", "cm", Printed.CUT, "6.4"),
+        ("2 1/2 in", "cm", Printed.LEFT, "6.3"),
+        ("1/4 in", "cm", Printed.EXACT, "0.635"),
+    ],
+)
+def test_every_rounding_of_a_printed_length_has_a_name(written, units, kind, said):
+    assert measure.printed(Length.of(written), units, kind) == said

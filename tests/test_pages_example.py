@@ -119,7 +119,7 @@ def test_tables_compare_all_sizes_and_mark_the_one_that_is_printed(example_plan,
 
 def test_what_a_step_takes_is_counted(throw):
     takes = [card.takes for card in throw.blocks[0].cards]
-    assert takes[0] == ("2 A", "B")  # an A at either end of B
+    assert takes[0] == ("2 A", "1 B")  # an A at either end of B
     assert "the wing (step 1)" in takes[1]
     assert "2 wings (step 2)" in takes[2] or "row 1 (step 3)" in takes[5]
 

@@ -167,7 +167,7 @@ def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
 def test_a_curved_seam_is_pinned_with_the_hollow_side_on_top():
     block = plan_of(PATTERNS / "quarter_circles").sizes[0].blocks[0]
     card = block.cards[0]
-    assert any("Pin the middle of the curve" in line for line in card.sentences)
+    assert any("Lay the marks of the curve on each other" in line for line in card.sentences)
     top, below = top_first(card.step, block.assembly, block.pressing)
     # the quarter circle bulges into the other patch: that is the hollow one (common practice)
     areas = {name: block.tiling.patch(block.tiling.piece(name).patch).name for name in (top, below)}

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from booklet.drawing.scene import Point
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
+from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Phrase, in_units
 
 
 def cut_text(value: float, units: UnitSystem) -> Phrase:
     """A cutting figure with its unit, never rounded down."""
-    return in_units(length_text(Length.of(float(value)), units, EIGHTH, Rounding.UP), units)
+    return in_units(printed(Length.of(float(value)), units, Printed.CUT), units)
 
 
 def box_at(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:

@@ -26,9 +26,19 @@ from booklet.drawing.scene import (
 )
 from booklet.drawing.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.svg import figure
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
+from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
-from booklet.words import Digits, Speaker, Text, in_units, listing, phrase, plural_phrase, words_of
+from booklet.words import (
+    Digits,
+    Phrase,
+    Speaker,
+    Text,
+    in_units,
+    listing,
+    phrase,
+    plural_phrase,
+    words_of,
+)
 
 LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
@@ -154,8 +164,7 @@ def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     """The usable width on top, with the fold's middle line named."""
     right = LEFT + float(plan.width) * scale
     say = words_of(size.pattern.language).say
-    width = cut_text(float(plan.width), size.pattern.units)
-    text = say(phrase("usable width {width}", width=width))
+    text = say(phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units)))
     selvedge = say(phrase("selvedge", context="picture"))
     y = 6.5
     line = Line(((LEFT, y), (right, y)), Ink.RULE, True, True)
@@ -267,9 +276,14 @@ def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float
     return any(box_of(points)[3] > bottom - 1e-3 for points in beside)
 
 
+def _cloth_width(plan: FabricPlan, units: UnitSystem) -> Phrase:
+    """The usable width that a cloth must have."""
+    return in_units(printed(plan.width, units, Printed.ENOUGH), units)
+
+
 def left_text(value: float, units: UnitSystem) -> str:
     """The length of what is left over without its unit, never rounded up."""
-    return length_text(Length.of(value + 1e-6), units, EIGHTH, Rounding.DOWN)
+    return printed(Length.of(value + 1e-6), units, Printed.LEFT)
 
 
 def _part_letters(size: SizePlan) -> dict[str, str]:
@@ -327,7 +341,7 @@ def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
         lines.append(strips)
     cloth = phrase(
         "Cloth with {width} of usable width, selvedges left and right.",
-        width=cut_text(float(plan.width), units),
+        width=_cloth_width(plan, units),
     )
     if not lines:
         return cloth

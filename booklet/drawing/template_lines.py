@@ -43,7 +43,11 @@ def template_lines(
     if motif:
         yield phrase("fussy cut: cut out the window along the dashed line")
         yield phrase("motif on the cross, outline on the solid line")
-    yield phrase("{size}, version {version}", size=size.size.title, version=size.pattern.version)
+    yield phrase(
+        "allowance included; {size}, version {version}",
+        size=size.size.title,
+        version=size.pattern.version,
+    )
 
 
 def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Text]:
@@ -72,13 +76,13 @@ def _finished(outline: Outline, units: UnitSystem) -> Text:
     """The finished size of a patch: of a rectangle both sides, else the lengths of its straight sides where
     they are few, else its width and height as it is drawn."""
     if (box := as_rectangle(outline.points)) is not None and not outline.is_curved:
-        return phrase("finished {size}, allowance included", size=area_sides(*box, units))
+        return phrase("finished {size}", size=area_sides(*box, units))
     corners = without_straight_points(outline.points)
     ends = zip(corners, (*corners[1:], corners[0]), strict=True)
     lengths = dict.fromkeys(measured(distance(a, b), units) for a, b in ends)
     if len(lengths) <= MOST_SIDES and not outline.is_curved:
         sides = listing(lengths)
-        return phrase("finished sides {lengths}, allowance included", lengths=sides)
+        return phrase("finished sides {lengths}", lengths=sides)
     left, top, right, low = bounding_box(outline.points)
     whole = area_sides(right - left, low - top, units)
-    return phrase("finished {size} over all, allowance included", size=whole)
+    return phrase("finished {size} over all", size=whole)

@@ -23,7 +23,8 @@ from booklet.geometry.curve_marks import patch_marks
 from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
-WIDEST_WORDS = 80.0  # mm: a longer line, such as one with a long name, is broken
+# mm: lines are broken at the widest with which they have room inside
+WIDTHS = (80.0, 60.0, 48.0, 38.0)
 RULED = {Method.SQUARE, Method.RECTANGLE}
 
 
@@ -52,19 +53,19 @@ def _template(
     marks = patch_marks([block.tiling for block in size.blocks], patch.name)
     say = words_of(size.pattern.language).say
     lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
-    short = tuple(part for line in lines for part in wrapped(line, WORDS, WIDEST_WORDS))
     ups = ups_of(size, patches, WORDS)
-    raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif, ups=ups)
     seam = outline.seam.points
-    strokes = [_stroke(mark, seam, float(size.pattern.allowance)) for mark in marks]
-    return placed(
-        raw,
-        _mm(seam),
-        _mm(outline.cut),
-        _mm(outline.points),
-        patch.grain,
-        [_mm(stroke) for stroke in strokes],
-    )
+    strokes = [_mm(_stroke(mark, seam, float(size.pattern.allowance))) for mark in marks]
+    lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), patch.grain, strokes)
+
+    def broken(width: float) -> Template:
+        short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
+        raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif, ups=ups)
+        return placed(raw, *lay)
+
+    ways = [broken(width) for width in WIDTHS]
+    beside = max(WIDTHS[-1], min(WIDTHS[0], box_of(ways[0].cut)[2]))
+    return next((way for way in ways if way.words_inside), broken(beside))
 
 
 def _mm(points: Sequence[Point]) -> tuple[Point, ...]:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from booklet.measure import Length
 from booklet.pages.setting import heading
 from booklet.pages.sized import SizedPages
-from booklet.pages.values import area_text, date_text, exactly, with_unit
+from booklet.pages.values import area_text, at_least, date_text, exactly, roughly, with_unit
 from booklet.pages.view import (
     allowance_test,
     in_columns,
@@ -56,7 +56,7 @@ def shared_values(
         "material_rows": material_rows(listed, words, own),
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),
-        "cloth_widths": words.text(tuple(with_unit(w, units) for w in widths)),
+        "cloth_widths": words.text(tuple(at_least(w, units) for w in widths)),
         "tools": tools(sizes, words),
         "skills": skills(sizes, words),
         "allowance": exactly(pattern.allowance, units),
@@ -66,7 +66,7 @@ def shared_values(
         "machine": uses_machine(sizes),
         "hand": uses_hand(sizes),
         "setting": _setting(sizes),
-        "thread": with_unit(sizes[0].size.sewing.thread, units),
+        "thread": roughly(sizes[0].size.sewing.thread, units),
         "glossary": _glossary(words_used(sizes, words), first.text_columns),
     }
 

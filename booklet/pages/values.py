@@ -6,7 +6,7 @@ figures and tables, belong to one size; a text with such a name is set once for 
 
 from __future__ import annotations
 
-from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, exact_text, length_text
+from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pattern import Pattern, Size
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, by, in_units
@@ -18,12 +18,22 @@ _SIZE_KEYS = ("title", "unit", "blocks", "made", "width", "height", "finished")
 
 def with_unit(length: Length, units: UnitSystem) -> Phrase:
     """A finished length with its unit: "2 1/2 in", or "6.4 cm"."""
-    return in_units(length_text(length, units, SIXTEENTH, Rounding.NEAREST), units)
+    return in_units(printed(length, units, Printed.FINISHED), units)
 
 
 def exactly(length: Length, units: UnitSystem) -> Phrase:
     """A length with its unit in as many digits as its author wrote: an allowance is never rounded."""
-    return in_units(exact_text(length, units), units)
+    return in_units(printed(length, units, Printed.EXACT), units)
+
+
+def roughly(length: Length, units: UnitSystem) -> Phrase:
+    """An estimated length with its unit, no finer than it is meant: "18 in", "46 cm"."""
+    return in_units(printed(length, units, Printed.ABOUT), units)
+
+
+def at_least(length: Length, units: UnitSystem) -> Phrase:
+    """A length that must be there, with its unit, such as a width of cloth: "40 in", "102 cm"."""
+    return in_units(printed(length, units, Printed.ENOUGH), units)
 
 
 def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:

@@ -10,7 +10,7 @@ from typing import TypeVar
 from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem, length_text
+from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pages.lists import (
     GLOSSARY,
     RULERS,
@@ -33,7 +33,7 @@ from booklet.words import Phrase, Text, Value, in_units, listing, phrase
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
     """A cutting figure without its unit, never rounded down: itself on a ruler's scale, else up to 1/8 in or 1 mm."""
-    return length_text(length, units, EIGHTH, Rounding.UP)
+    return printed(length, units, Printed.CUT)
 
 
 def cut_text(value: Length, units: UnitSystem) -> Phrase:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.measure import Length, UnitSystem
-from booklet.pages.values import with_unit
+from booklet.pages.values import roughly, with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By
 from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
@@ -152,8 +152,8 @@ def pace_words(plan: SizePlan, words: Words) -> Markup:
     return words.phrase(
         "The times are estimates, at {machine} of seam a minute by machine and {hand} by hand, "
         "{handling} min to lay out, pin and press each join, and at most {sitting} min to a sitting.",
-        machine=with_unit(pace.machine, units),
-        hand=with_unit(pace.hand, units),
+        machine=roughly(pace.machine, units),
+        hand=roughly(pace.hand, units),
         handling=pace.handling,
         sitting=pace.sitting,
     )

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from booklet.checks import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
-from booklet.measure import ZERO, length_text, mixed
+from booklet.measure import ZERO, Printed, mixed, printed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
@@ -221,7 +221,7 @@ def _summary(
     metres = phrase("{figure} m", figure=Digits(_decimal(plan.buy.metres)))
     if plan.buy.count is not None:
         amount = phrase("{n} × {unit}", n=plan.buy.count, unit=plan.buy.unit)
-        width = in_units(length_text(plan.width, pattern.units), pattern.units)
+        width = in_units(printed(plan.width, pattern.units, Printed.ENOUGH), pattern.units)
         return FabricSummary(fabric, uses, amount, phrase("cloth {width} wide", width=width))
     metric_first = fabric.sold.metric or not pattern.language.startswith("en")
     first, other = (metres, yards) if metric_first else (yards, metres)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 
-from booklet.measure import SIXTEENTH, Length, Rounding, UnitSystem, length_text
+from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Phrase, Text, by, in_units, phrase
 
 UNIT_WORDS = {
@@ -114,13 +113,11 @@ def _takes_s(unit: Text) -> bool:
     return last.isascii() and last.isalpha() and not unit.lower().endswith(_NO_PLAIN_S)
 
 
-def measured(inches: float, units: UnitSystem, step: Fraction = SIXTEENTH) -> Phrase:
+def measured(inches: float, units: UnitSystem) -> Phrase:
     """A finished length with its unit: "2 1/2 in", "6.4 cm"."""
-    return in_units(length_text(Length.of(float(inches)), units, step, Rounding.NEAREST), units)
+    return in_units(printed(Length.of(float(inches)), units, Printed.FINISHED), units)
 
 
-def area_sides(
-    width: float, height: float, units: UnitSystem, step: Fraction = SIXTEENTH
-) -> Phrase:
+def area_sides(width: float, height: float, units: UnitSystem) -> Phrase:
     """Two lengths as a size: "2 1/2 in × 4 1/2 in"."""
-    return by(measured(width, units, step), measured(height, units, step))
+    return by(measured(width, units), measured(height, units))
