@@ -1,93 +1,144 @@
-"""Names of units that could be taken for something else: the block, another block, a patch, a piece."""
+"""What units are called: by their titles, by usual words, else by their step; short names are never said."""
 
 from pathlib import Path
 
 import pytest
 
 from booklet import compiler
-from booklet.drawing.units import exploded
+from booklet.plan.words import UNIT_WORDS, several, spoken
+from booklet.words import worded, words_of
 
-TOP = """title: Names
-units: inch
-sizes: {lap: {title: Lap, unit: 1 in, blocks: 2 x 2}}
-fabrics: {ink: {name: Ink}, sand: {name: Sand}}
-blocks:
-"""
-OTHER = "  nine: {title: Small nine, grid: [[ink, sand]]}\n"
+PATTERNS = Path(__file__).parent / "patterns"
+TEXT = (PATTERNS / "titled_steps" / "pattern.yaml").read_text("utf-8")
 
 
-def block_of(tmp_path: Path, text: str):
-    (tmp_path / "pattern.yaml").write_text(TOP + text, "utf-8")
-    found = compiler.check(tmp_path)
-    assert not found.has_errors, found.diagnostics
-    (size,) = compiler.plan(found.value).sizes
-    return size.blocks[0]
+@pytest.fixture
+def cards(tmp_path):
+    """The cards of the block, in a language, with parts of the pattern replaced."""
+
+    def run(language="en", *changes):
+        text = TEXT.replace("language: de", f"language: {language}")
+        for old, new in changes:
+            assert old in text
+            text = text.replace(old, new)
+        (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+        checked = compiler.check(tmp_path)
+        assert checked.value is not None, checked.diagnostics
+        return compiler.plan(checked.value).sizes[0].blocks[0].cards
+
+    return run
 
 
-def rows(*steps: str, block: str = "star") -> str:
-    """A block of two rows, of two squares and of one rectangle, and its steps."""
-    return (
-        f"  {block}:\n    pieces:\n"
-        "      - {id: star, corners: [[0, 0], [1, 0], [1, 1], [0, 1]], fabric: ink}\n"
-        "      - {id: right, corners: [[1, 0], [2, 0], [2, 1], [1, 1]], fabric: sand}\n"
-        "      - {id: low, corners: [[0, 1], [2, 1], [2, 2], [0, 2]], fabric: sand}\n"
-        "    sew:\n" + "".join(f"      - {step}\n" for step in steps)
+def said(cards, language="en"):
+    say = words_of(language).say
+    return "\n".join(
+        say(text)
+        for card in cards
+        for text in (card.title, card.makes, *card.takes, *card.sentences, *card.press)
     )
 
 
-def test_a_piece_may_have_the_name_of_its_block(tmp_path):
-    text = rows("{make: top, join: [right, star]}", "{make: all, join: [top, low]}")
-    block = block_of(tmp_path, text)
-    first, last = block.cards
-    assert first.title == "Sew A (sand) to A (ink)" and first.takes == ("A (sand)", "A (ink)")
-    parts = exploded(block.assembly, first.step, 1.0)
-    assert [part.pieces for part in parts] == [("right",), ("star",)]  # not the whole block
-    assert parts[0].away != parts[1].away
-    assert last.step.make == "star" and last.step.pieces == ("star", "right", "low")
+@pytest.mark.parametrize("language", ["en", "en-GB", "de", "fr"])
+def test_no_short_name_is_said(cards, language):
+    words = said(cards(language), language).split()
+    assert not {"u1", "u2", "u3", "u4", "u", "U1", "rad"} & set(words)
 
 
-def test_the_first_part_keeps_its_name_even_if_it_is_that_of_the_block(tmp_path):
-    block = block_of(tmp_path, rows("{join: [star, right]}", "{join: [star, low]}"))
-    first, last = block.cards
-    assert (first.title, first.step.make) == ("Sew A (ink) to A (sand)", "star with right")
-    assert (last.title, last.takes[0]) == ("Sew the unit of step 1 to B", "the unit (step 1)")
+def test_a_title_is_said_in_the_language_of_the_booklet(cards):
+    assert "sail" in said(cards("en")) and "Segel" not in said(cards("en"))
+    assert "Segel" in said(cards("de"), "de") and "sail" not in said(cards("de"), "de")
+    # French has no title and there is none for any language: the unit goes by its step
+    assert "Segel" not in said(cards("fr"), "fr") and "sail" not in said(cards("fr"), "fr")
+
+
+def test_a_plain_title_holds_in_every_language(cards):
+    change = ("title: {en: sail, de: Segel}", "title: Voile")
+    for language in ("en", "de", "fr"):
+        assert "Voile" in said(cards(language, change), language)
+
+
+def test_a_usual_word_is_said_in_every_language(cards):
+    made = {language: [words_of(language).say(c.makes) for c in cards(language)] for language in ("en", "de", "fr")}  # fmt: skip
+    assert made["en"][-3:] == ["Top half", "Bottom half", "The block"]
+    assert made["de"][-3:] == ["Obere Hälfte", "Untere Hälfte", "Der Block"]
+    assert made["fr"][-3:] == ["Moitié du haut", "Moitié du bas", "Le bloc"]
+
+
+def test_a_wrong_language_of_a_title_is_told(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(TEXT.replace("{en: sail", "{no: sail"), "utf-8")
+    faults = compiler.check(tmp_path).diagnostics
+    assert {fault.code for fault in faults} == {"wrong-kind"}
+    assert "one of `en`" in str(faults[0].message)
+
+
+def test_words_in_a_language_of_the_same_kind():
+    given = (("en", "wing"), ("de", "Flügel"))
+    assert worded(given, "en-GB") == "wing" and worded(given, "de") == "Flügel"
+    assert worded(given, "fr") is None and worded((("", "x"),), "fr") == "x"
 
 
 @pytest.mark.parametrize(
-    ("make", "said", "taken"),
+    ("name", "alike", "words"),
     [
-        ("nine", "Sew the nine of step 1 to B", "the nine (step 1)"),  # another block's name
-        ("small nine", "Sew the small nine of step 1 to B", "the small nine (step 1)"),  # its title
-        ("block", "Sew the unit of step 1 to B", "the unit (step 1)"),  # what the last step makes
-        ("block1", "Sew the unit of step 1 to B", "the unit (step 1)"),
-        ("b", "Sew the unit of step 1 to B", "the unit (step 1)"),  # a patch is called B
-        ("a2", "Sew the unit of step 1 to B", "the unit (step 1)"),
-        ("top", "Sew the top to B", "the top (step 1)"),
+        ("pair1", True, "pair"),
+        ("pair1", False, "pair 1"),
+        ("row_2", False, "row 2"),
+        ("part b", False, "part"),  # a part of another step: told apart by its step
+        ("Half", True, "half"),
+        ("top-row", False, "top row"),
+        ("u1", True, None),
+        ("nw", False, None),
+        ("lantern_x", False, None),
     ],
 )
-def test_a_unit_is_never_called_like_something_else(make, said, taken, tmp_path):
-    text = rows(f"{{make: {make}, join: [star, right]}}", f"{{make: tile, join: [{make}, low]}}", block="tile")  # fmt: skip
-    last = block_of(tmp_path, text + OTHER).cards[-1]
-    assert (last.title, last.takes[0]) == (said, taken)
+def test_which_names_are_words(name, alike, words):
+    assert spoken(name, alike) == words
 
 
-def test_the_last_step_may_make_the_block_by_its_name(tmp_path):
-    text = rows("{make: top, join: [star, right]}", "{make: tile, join: [top, low]}", block="tile")
-    assert block_of(tmp_path, text).cards[-1].step.make == "tile"
+@pytest.mark.parametrize(
+    ("unit", "words"),
+    [
+        (UNIT_WORDS["half"], "2 halves"),
+        (UNIT_WORDS["row"], "2 rows"),
+        ("leaf", "2 × leaf"),
+        ("body", "2 × body"),
+        ("patch", "2 × patch"),
+        ("goose", "2 × goose"),
+        ("eight points", "2 × eight points"),
+        ("wing", "2 wings"),
+    ],
+)
+def test_only_a_plain_word_gets_an_s(unit, words):
+    assert several(2, unit) == words
 
 
-def test_units_of_two_blocks_may_share_a_name(tmp_path):
-    first = rows("{make: top, join: [star, right]}", "{make: tile, join: [top, low]}", block="tile")
-    second = first.replace("  tile:", "  slab:").replace("make: tile", "make: slab")
-    block = block_of(tmp_path, first + second)
-    assert block.cards[-1].title == "Sew the top to B"
+def test_alike_parts_are_counted_and_so_is_what_lies_beside_them():
+    checked = compiler.check(PATTERNS / "log_cabin").value
+    for block in compiler.plan(checked).sizes[0].blocks:
+        for card in block.cards:
+            figures = [part for part in card.takes if part[:1].isdigit()]
+            letters = [part for part in card.takes if len(part) == 1]
+            assert not (figures and letters), card.takes
 
 
-@pytest.mark.parametrize("name", ["pair1", "pair", "row1", "half1", "half2", "quarter1", "unit1"])
-def test_an_order_found_never_makes_an_earlier_unit_of_the_blocks_name(name, tmp_path):
-    text = (
-        f"  {name}:\n    grid:\n      - [ink, sand]\n      - [sand, ink]\n      - [ink, sand/ink]\n"
-    )
-    block = block_of(tmp_path, text)
-    makes = [step.make for step in block.assembly.steps]
-    assert makes.count(name) == 1 and makes[-1] == name
+ALIKE = """
+title: Four
+units: inch
+sizes: {lap: {title: Lap, unit: 2 in, blocks: 2 x 2}}
+fabrics: {ink: {name: Ink, colour: navy}, sand: {name: Sand, colour: silver}}
+blocks:
+  four:
+    grid: [[ink, sand], [sand, ink]]
+    sew:
+      - {make: half1, join: [r1c1, r1c2]}
+      - {make: half2, join: [r2c2, r2c1]}
+      - {make: all, join: [half1, half2]}
+"""
+
+
+def test_where_both_parts_have_one_name_pressing_goes_by_the_arrow(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(ALIKE, "utf-8")
+    last = compiler.plan(compiler.check(tmp_path).value).sizes[0].blocks[0].cards[-1]
+    assert last.title == "Sew 2 halves together"
+    assert "Press each allowance as its arrow shows." in last.press
+    assert not any("toward the half" in text for text in last.press)

@@ -33,10 +33,10 @@ def card_title(step: Step, naming: Naming) -> Phrase:
         return phrase(
             "Set {parts} into {host}", parts=_together(guests, naming), host=naming.part(host)
         )
-    if len(parts) == 2:
-        return phrase("Sew {part} to {other}", part=parts[0], other=parts[1])
     if len(set(parts)) == 1:
         return phrase("Sew {parts} together", parts=_together(step.join, naming))
+    if len(parts) == 2:
+        return phrase("Sew {part} to {other}", part=parts[0], other=parts[1])
     if len(parts) == 3 and parts[0] == parts[2]:
         one = _one(step.join[0], naming)
         return phrase("Sew {part} to either end of {other}", part=one, other=parts[1])
