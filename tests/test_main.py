@@ -298,9 +298,8 @@ def test_faults_stop_a_build_before_anything_is_written(capsys, faulty):
 def test_a_fault_in_a_page_of_ones_own_ends_like_every_other(capsys, folder):
     (folder / "pages").mkdir()
     (folder / "pages" / "materials.html").write_text("{{ ''.__class__.__mro__ }}", encoding="utf-8")
-    status, _, err = call(
-        capsys, "build", folder, "--size", "lap", "--paper", "a4", "--booklet-only", "--quiet"
-    )
+    narrow = ("--size", "lap", "--paper", "a4", "--booklet-only", "--quiet")
+    status, _, err = call(capsys, "build", folder, *narrow, "--trust-pages")
     assert status == 1 and "error[page-template]" in err
     last = err.splitlines()[-1]
     assert last.startswith("1 error; `booklet explain page-template`")

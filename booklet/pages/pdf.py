@@ -12,6 +12,7 @@ import gc
 import hashlib
 import io
 import logging
+import warnings
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
@@ -114,7 +115,10 @@ def make_pdf(html: str) -> Pdf:
     with _collected():
         setter, only_data, faces, fonts = _maker()
     identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
-    with _collected() as complaints:
+    with _collected() as complaints, warnings.catch_warnings():
+        warnings.simplefilter(
+            "ignore"
+        )  # of pictures: what they carry beside their pixels is not read
         document = setter(string=html, url_fetcher=only_data(), media_type="print").render(
             font_config=fonts, stylesheets=[faces]
         )
