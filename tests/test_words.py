@@ -244,7 +244,7 @@ def own_words(plan) -> set[str]:
     """Every word the author wrote for the reader: titles, names, notes and texts; not the source's keys."""
     pattern = plan.pattern
     found = [pattern.title, pattern.designer, pattern.summary, *pattern.texts.values()]
-    found += pattern.templates.values()
+    found += [*pattern.templates.values(), *pattern.booklet.look.titles.values()]
     found += [size.title for size in pattern.sizes] + [block.title for block in pattern.blocks]
     found += [cloth.name for size in pattern.sizes for cloth in size.fabrics.values()]
     steps = [step for size in plan.sizes for block in size.blocks for step in block.assembly.steps]
