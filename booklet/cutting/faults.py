@@ -49,6 +49,19 @@ def too_high(
     )
 
 
+def too_narrow_to_join(
+    what: str, fabric: Fabric, usable: Length, units: UnitSystem, span: Span
+) -> Diagnostic:
+    """A long part cannot be joined from strips of its cloth, since the seams would take most of them."""
+    return Diagnostic(
+        "cloth-too-narrow",
+        f"{what} cannot be joined from fabric `{fabric.id}`, which is"
+        f" {say(usable.inches, units)} {unit(units)} wide: the seams would take most of it",
+        span,
+        f"correct the width of fabric `{fabric.id}`",
+    )
+
+
 def grain_conflicts(want: Want) -> Iterator[Diagnostic]:
     """A grain was asked for that a print with an up cannot give: upright, it runs up or across."""
     if want.laid is None or not want.wished:

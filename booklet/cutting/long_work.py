@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
+from booklet.cutting.faults import too_narrow_to_join
 from booklet.cutting.jobs import Job, LaidStrip, box, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
@@ -142,6 +143,10 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
     loss, least = 2 * bench.ruler.allowance, LEAST_STRETCH.said_in(bench.ruler.units)
     if any(part.shape == "mitred strip" for part in parts):
         least = least + height  # the corner seam crosses as much of the strip as it is wide
+    if usable < 2 * loss:
+        what, units = f"`{parts[0].title}`", bench.ruler.units
+        bench.faults.append(too_narrow_to_join(what, job.fabric, usable, units, bench.span))
+        return
     each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
     laid = joined_strips(each, usable, loss, least)
     stretches = [
