@@ -362,7 +362,8 @@ def test_nothing_is_turned_on_a_one_way_print():
     text = " ".join(t for some in told("one_way_strips", "rain").values() for t in some)
     assert "end for end" not in text
     assert "Lay all with the long side at the top, as drawn." in text
-    assert "Lay all with the long side at the bottom, as drawn." in text
+    # 4 of the 12 triangles point up and lie by turns with 4 that point down; 3 more of those fill the strip
+    assert "Lay 4 with the long side at the bottom and 7 with it at the top, as drawn." in text
     deck = " ".join(t for some in told("one_way_strips", "deck").values() for t in some)
     assert "end for end" in deck  # stripes may be
 
@@ -405,3 +406,28 @@ def test_sashes_on_point_are_told_to_slant(tmp_path):
     made = [p for p in outcome.value.plans["lap"].patches if p.name == "sash"]
     # each of the 13 blocks has 4 sashes, two along either side of it: half lie, half stand beside the blocks
     assert len(made) == 2 and made[0].pieces == made[1].pieces
+
+
+def test_triangles_upside_down_to_each_other_share_rows(tmp_path):
+    """4 triangles 4 in wide and 3 in high point up, 4 down; the ruler is never turned, but they lie by turns."""
+    cloths = '  ink: {name: Rain, colour: "#224466", direction: DIRECTION}\n  sand: {name: S, colour: "#eeddcc"}'
+    pieces = """\
+      - {id: a, corners: [[0,0],[4,0],[2,3]], fabric: ink}
+      - {id: b, corners: [[4,0],[6,3],[2,3]], fabric: ink}
+      - {id: c, corners: [[0,0],[2,3],[0,3]], fabric: sand}
+      - {id: d, corners: [[4,0],[6,0],[6,3]], fabric: sand}"""
+    lengths = {}
+    for direction in ("one-way", "any"):
+        text = pattern_text(cloths, "  p: {shape: square, side: 1}", pieces, "2 x 13").replace(
+            "DIRECTION", direction
+        )
+        made = plan_of(tmp_path, text)
+        (ink,) = (cloth for cloth in made.fabrics if cloth.fabric == "ink")
+        lengths[direction] = ink.length
+        downward = [
+            sum(1 for _, y in cut.outline if y > max(q for _, q in cut.outline) - 1e-6) == 1
+            for strip in ink.strips for layout in strip.layouts for cut in layout
+        ]  # fmt: skip
+        if direction == "one-way":
+            assert (downward.count(True), downward.count(False)) == (26, 26)
+    assert lengths["one-way"] == lengths["any"]

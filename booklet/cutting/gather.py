@@ -11,6 +11,7 @@ from booklet.cutting.demand import Want, wants_of
 from booklet.cutting.faults import too_high
 from booklet.cutting.folding import folded_strips, pairs_of, unfoldable
 from booklet.cutting.fussy_work import add_fussy
+from booklet.cutting.interlocking import interlocked
 from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
@@ -18,7 +19,7 @@ from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.rotary import rotary
-from booklet.cutting.ruler import Rotary, Ruler, gives_of, wedge_lays
+from booklet.cutting.ruler import Lay, Rotary, Ruler, gives_of, wedge_lays
 from booklet.cutting.together import made_together
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.cutting.together_work import add_together
@@ -127,16 +128,19 @@ def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) 
     """The items of all patches; those that the way of their cloth cuts in pairs as settled strips."""
     plain = [(want, made) for want, made, _ in cuts]
     pairs, single = pairs_of(plain), unfoldable(plain)
+    folded = {n for n in pairs if bench.ways[plain[n][0].fabric.id].folded}
+    locked = interlocked(plain, folded)
     for number, (want, made, alike) in enumerate(cuts):
         job, other = bench.jobs[want.fabric.id], pairs.get(number, -1)
-        if other == -1 or not bench.ways[want.fabric.id].folded:
-            _add_patch(bench, want, made, alike, number in single)
+        if number not in folded:
+            lays = locked.get(number, made.lays)
+            _add_patch(bench, want, made, alike, lays, number in single)
             continue
         lay = made.lays[0]
         letter = want.patch.letter
         strips = folded_strips(job, letter, made.method, lay, bench.ruler)
         if strips is None:
-            _add_patch(bench, want, made, alike)
+            _add_patch(bench, want, made, alike, made.lays)
             continue
         if other is None or other > number:
             job.settled.append(strips)
@@ -144,16 +148,21 @@ def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) 
 
 
 def _add_patch(
-    bench: Workbench, want: Want, made: Rotary, alike: list[Want], no_fold: bool = False
+    bench: Workbench,
+    want: Want,
+    made: Rotary,
+    alike: list[Want],
+    lays: tuple[Lay, ...],
+    no_fold: bool = False,
 ) -> None:
-    """The items of a patch and its line in the cutting table."""
+    """The items of a patch, laid so, and its line in the cutting table."""
     job, letter = bench.jobs[want.fabric.id], want.patch.letter
     pieces = sum(w.pieces for w in alike)
     _add_line(bench, want, made, alike, no_fold=no_fold)
     if made.method is Method.FUSSY and want.fabric.repeat is not None:
         add_fussy(bench, job, letter, made, pieces)
         return
-    for lay in made.lays:
+    for lay in lays:
         bench.add(job, lay, letter, made.method, f"patch `{letter}`", want.span)
 
 

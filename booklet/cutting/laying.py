@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import groupby
 
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
-from booklet.cutting.items import Fill, Plan
+from booklet.cutting.items import Fill, Plan, Share
 from booklet.cutting.jobs import Job, LaidStrip
+from booklet.cutting.nesting import Row
 from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]
@@ -22,6 +23,7 @@ class Laying:
     def __init__(self, job: Job, step: Fraction) -> None:
         self.job, self.step = job, step
         self._waiting = [iter(owner.gives) for owner in job.owners]
+        self._odd = [False] * len(job.owners)  # rows of pieces by turns: whether one is ahead
 
     def settled(self, plan: Plan, places: Sequence[tuple[int, int]]) -> list[Group]:
         """The settled strips with what the plan cuts from their ends.
@@ -67,8 +69,9 @@ class Laying:
         ):
             variant, owner = items[share.item].variants[share.variant], self.job.owners[share.item]
             cuts, pieces = gives.get(owner.name, (0, 0))
+            row = self._row(share, variant.row)
             for index in range(share.count):
-                outline = moved(variant.row.outline(index), x * step, 0.0)
+                outline = moved(row.outline(index), x * step, 0.0)
                 wedges = next(self._waiting[share.item])
                 pieces += len(wedges) or 1
                 if variant.row.turned:
@@ -78,6 +81,15 @@ class Laying:
             gives[owner.name] = (cuts + share.count, pieces)
         given = tuple((name, cuts, pieces) for name, (cuts, pieces) in gives.items())
         return LaidStrip(Length(self.step * fill.height), tuple(placed), given, x * step)
+
+    def _row(self, share: Share, row: Row) -> Row:
+        """The row as it is begun: of rows of an odd number of pieces by turns every second one otherwise, so
+        that there are as many of either."""
+        begun = row
+        if share.count % 2 and len(row.shapes) == 2:
+            begun = row.begun_otherwise if self._odd[share.item] else row
+            self._odd[share.item] = not self._odd[share.item]
+        return begun
 
     def _used(self, fill: Fill) -> int:
         """How much of a strip's length is used, in steps."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.cutting.figures import at_origin, extent, half_turned
 from booklet.geometry.tiling import Point
@@ -29,6 +29,16 @@ class Row:
         """Where piece `index` (from 0) begins."""
         turns, rest = divmod(index, len(self.pitches))
         return turns * sum(self.pitches) + sum(self.pitches[:rest])
+
+    def widened(self, wider: float) -> Row:
+        """The row of pieces that are each cut so much wider than their outline."""
+        pitches = tuple(pitch + wider for pitch in self.pitches)
+        return replace(self, pitches=pitches, width=self.width + wider)
+
+    @property
+    def begun_otherwise(self) -> Row:
+        """The row of pieces by turns that begins with the other one."""
+        return replace(self, shapes=self.shapes[::-1], pitches=self.pitches[::-1])
 
     def outline(self, index: int) -> tuple[Point, ...]:
         """The outline of piece `index` in its place of the row, which begins at (0, 0)."""

@@ -15,7 +15,7 @@ from booklet.cutting.figures import (
     laid,
     mirrored,
 )
-from booklet.cutting.nesting import Row, row_of
+from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import mitred
 from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
 from booklet.cutting.sums import added
@@ -88,14 +88,11 @@ def from_strip(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     lays = _lays(want, shape, symmetric)
     if figure.form is Form.TRAPEZOID:
         wider = float(cut[1]) - exact[1] * scale
-        lays = tuple(replace(lay, rows=tuple(_spread(r, wider) for r in lay.rows)) for lay in lays)
+        lays = tuple(
+            replace(lay, rows=tuple(row.widened(wider) for row in lay.rows)) for lay in lays
+        )
     method, given = _STRIP_METHODS[figure.form], given_grain(want, way)
     return Rotary(method, cut, exact, 1, listing(texts, "semicolons"), figure.angle, given, lays)
-
-
-def _spread(row: Row, wider: float) -> Row:
-    """The row of pieces that are each cut `wider` than their outline."""
-    return replace(row, pitches=tuple(p + wider for p in row.pitches), width=row.width + wider)
 
 
 def _as_cut(want: Want, way: float) -> Points:
