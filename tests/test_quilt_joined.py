@@ -129,6 +129,15 @@ def test_the_cutting_list_says_which_stretches_to_cut():
         (1, "border 3, sides", "2 × 9 in", "Likewise"),
         (1, "border 3, top and bottom", "2 × 2 in", "Likewise"),
     ]  # fmt: skip
+    clay = next(c for c in size.cutting.fabrics if c.fabric == "clay")
+    binding = [
+        plain(g.how)
+        for line in cut_lines(size, clay, words)
+        for g in line.gives
+        if g.pieces == "binding"
+    ]
+    # 2 x 48 + 2 x 56 + 10 = 218 in; 218 / (40 - 2 1/2) = 5.8
+    assert binding == ["6 joined with diagonal seams: 218 in altogether", "Likewise"]
     rows = next(t for t in tables(plan_of("long_borders")) if t.name == "cutting").rows
     how = next(row[4] for row in rows if row[:2] == ("Lap", "Dark blue") and "sides" in str(row[3]))
     assert how == "from strips: 40 + 9 − 1/2 for the join = 48 1/2 in"

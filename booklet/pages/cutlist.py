@@ -30,6 +30,7 @@ from booklet.pattern import Direction
 from booklet.plan import SizePlan
 from booklet.plan.cut_words import how_cut, is_bound, size_of
 from booklet.plan.joined import join_sum
+from booklet.quilt.sized import BindingPlan
 from booklet.words import Text, by, listing, phrase
 
 _BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
@@ -60,7 +61,7 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
     units, direction = plan.pattern.units, plan.size.fabrics[cloth.fabric].direction
     patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
-    teller = _Teller(plan.cutting, direction, units, words)
+    teller = _Teller(plan.cutting, direction, units, words, plan.quilt.binding)
     said: set[Line] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
@@ -122,14 +123,14 @@ class _Teller:
     direction: Direction
     units: UnitSystem
     words: Words
+    binding: BindingPlan | None
 
     def gives(self, patch: CutPatch, cuts: Sequence[Placed], again: bool) -> Gives:
         """What some cuts for a patch, a part, the panels of the back give; no cuts: all of them."""
         if made := self.plan.joined(patch.name):
             return self._joined(patch, made, cuts, again)
         if patch.name == "binding" and patch.method is Method.STRIP:
-            how = self.words.phrase("Joined with diagonal seams")
-            return Gives(self.words.markup(patch.title), Markup(), how)
+            return Gives(self.words.markup(patch.title), Markup(), self._binding(patch, again))
         if patch.method is Method.STRIP:
             figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
             return Gives(self.words.markup(patch.title), figure, Markup())
@@ -140,6 +141,18 @@ class _Teller:
         said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
         how = self.words.markup(listing(said, "sentences"))
         return Gives(named, self._figure(patch, cuts), how)
+
+    def _binding(self, patch: CutPatch, again: bool) -> Markup:
+        """How strips of the binding are joined, and to which length; nothing of one strip."""
+        if patch.pieces < 2 or self.binding is None:
+            return Markup()
+        if again:
+            return self.words.phrase("Likewise", context="cut as above")
+        return self.words.phrase(
+            "{n} joined with diagonal seams: {length} altogether",
+            n=patch.pieces,
+            length=cut_text(self.binding.length, self.units),
+        )
 
     def _joined(
         self,
