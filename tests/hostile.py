@@ -468,13 +468,18 @@ def _drawn(name: str, drawing: str | bytes) -> Hostile:
 
 def _named(name: str, path: str, ending: str) -> Hostile:
     """A folder that names a text, a picture or a drawing in an odd place."""
-    path = path.format(ending)
+    path = path.format({"logo": "png", "before": "md"}.get(ending, ending))
+    made = json.loads(source())
+    booklet = made["booklet"]
     if ending == "md":
-        pattern = source(pages=("cover", path))
+        booklet["editions"]["p"]["pages"] = ["cover", path]
     elif ending == "png":
-        pattern = source(fabrics={"ink": {"name": "I", "picture": path}, "sand": {"name": "S"}})
+        made["fabrics"]["ink"]["picture"] = path
+    elif ending == "svg":
+        made["blocks"]["b"] = {"title": "Block", "drawing": path, "size": "2 x 1"}
     else:
-        pattern = source(blocks={"b": {"title": "Block", "drawing": path, "size": "2 x 1"}})
+        booklet["look"] = {"logo": path} if ending == "logo" else {"before": {"notes": path}}
+    pattern = json.dumps(made)
     return Hostile(f"name of {ending}: {name}", {"pattern.yaml": pattern})
 
 
@@ -525,7 +530,7 @@ def groups() -> dict[str, list[Hostile]]:
         "names": [
             _named(name, path, ending)
             for name, path in NAMES.items()
-            for ending in ("md", "png", "svg")
+            for ending in ("md", "png", "svg", "logo", "before")
         ],
         "links": [
             Hostile(f"link: {name}", {"pattern.yaml": sources.get(name, source())} | files, True)

@@ -284,21 +284,23 @@ class _Composer:
             f"text-{stem}", "text", title, title or stem, body, False, bool(title), own_heading=True
         )
 
-    def text(self, file: str, lower: int = 1) -> Markup:
-        """The markup of a text of the designer's; headings stand `lower` by so many levels."""
+    def text(self, file: str, top: int | None = None) -> Markup:
+        """The markup of a text of the designer's; `top` is the level of its highest heading, if not 2."""
         text = self.pattern.texts[file]
         if not self.edition.teacher:
             text = for_students(text)
         chosen = self.sizes if needs_size(text) else self.sizes[:1]
         return Markup("\n").join(
-            self.text_body(file, note, words, size, lower)
+            self.text_body(file, note, words, size, top)
             for size in chosen
             for note, words in stretches(text)
         )
 
-    def text_body(self, file: str, note: bool, words: str, size: SizePlan, lower: int) -> Markup:
+    def text_body(
+        self, file: str, note: bool, words: str, size: SizePlan, top: int | None
+    ) -> Markup:
         """A stretch of a text; a note stands in a frame of its own."""
-        body = set_text(file, words, self.pattern, self.filling(size), lower)
+        body = set_text(file, words, self.pattern, self.filling(size), top)
         if not note:
             return body
         return Markup(
@@ -309,7 +311,7 @@ class _Composer:
         """A text of the designer's at the beginning or the end of a page of ours."""
         if page is None or page.name not in self.pattern.texts:
             return Markup()
-        return Markup('<div class="own-words">{}</div>\n').format(self.text(page.name, 2))
+        return Markup('<div class="own-words">{}</div>\n').format(self.text(page.name, 3))
 
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name."""

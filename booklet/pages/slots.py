@@ -18,8 +18,10 @@ from booklet.letters import showable
 
 SCHEMES = ("https", "mailto")  # of a link that leaves the booklet
 _PART = re.compile(
-    r'<slot data-n="(?P<n>\d+)">[^<]*</slot>|(?P<tag><(?:[^">]|"[^"]*")*>)|(?P<text>[^<]+)'
+    r'<slot data-[bn]="(?P<n>\d+)">[^<]*</slot>|(?P<tag><(?:[^">]|"[^"]*")*>)|(?P<text>[^<]+)'
 )
+_BLOCK = re.compile(r'<slot data-b="\d+">[^<]*</slot>')
+_PARAGRAPH = re.compile(r"<p>((?:(?!</p>).)*)</p>", re.DOTALL)
 _TEXT_TAGS = {
     "p", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "strong", "em", "code", "pre", "hr", "br",
     "blockquote", "a", "span", "table", "thead", "tbody", "tr", "th", "td", "dl", "dt", "dd", "sup",
@@ -57,8 +59,10 @@ class Slots:
         return Markup('<slot data-n="{}"></slot>').format(self.number(markup))
 
     def text(self, html: str, said: Callable[[str], str]) -> Markup:
-        """The markup of a text, with what is `said` for its words and each slot filled."""
-        return self._filled(_cleaned(html, _TEXT_TAGS, {"th": {"scope"}}, set()), said)
+        """The markup of a text, with what is `said` for its words and each slot filled; a figure or table
+        in a paragraph follows it."""
+        clean = _cleaned(html, _TEXT_TAGS, {"th": {"scope"}}, set())
+        return self._filled(_PARAGRAPH.sub(_blocks_after, clean), said)
 
     def page(self, html: str) -> Markup:
         """The markup of a page of one's own, with each slot filled."""
@@ -76,6 +80,12 @@ class Slots:
         return Markup(_PART.sub(part, html))
 
 
+def _blocks_after(paragraph: re.Match[str]) -> str:
+    """A paragraph with its figures and tables behind it; without the paragraph, if nothing else is in it."""
+    words, blocks = _BLOCK.sub("", paragraph[1]), "".join(_BLOCK.findall(paragraph[1]))
+    return (f"<p>{words}</p>" if words.strip() or not blocks else "") + blocks
+
+
 def _cleaned(
     html: str, tags: set[str], attributes: Mapping[str, set[str]], prefixes: set[str]
 ) -> str:
@@ -83,7 +93,7 @@ def _cleaned(
     clean = nh3.clean(
         html,
         tags=tags | {"slot"},
-        attributes={**attributes, "a": {"href"}, "slot": {"data-n"}},
+        attributes={**attributes, "a": {"href"}, "slot": {"data-b", "data-n"}},
         generic_attribute_prefixes=prefixes or None,
         url_schemes=set(SCHEMES),
         url_relative=lambda url: url if url.startswith("#") else None,

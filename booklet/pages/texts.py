@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from posixpath import dirname, join, normpath
 from xml.etree.ElementTree import Element
@@ -176,40 +176,34 @@ class _Names(InlineProcessor):
                 self.filling.values[name]
             )  # what a link or a picture shows of it
         elif (block := self.filling.blocks(name)) is not None:
-            slot = _slot(self.slots, block, _BLOCK)
+            slot = _slot(self.slots, block, is_block=True)
         else:
             return None, None, None
         return slot, match.start(0), match.end(0)
 
 
-_BLOCK = (
-    "block"  # marks a slot that holds a figure or a table, until it stands beside its paragraph
-)
-
-
-def _slot(slots: Slots, markup: Markup, kind: str = "") -> Element:
-    """The element that stands for a thing of ours."""
-    element = Element("slot", {"data-n": str(slots.number(markup))})
-    if kind:
-        element.set("class", kind)
-    return element
+def _slot(slots: Slots, markup: Markup, is_block: bool = False) -> Element:
+    """The element that stands for a thing of ours: a figure or table (a block), or words."""
+    return Element("slot", {"data-b" if is_block else "data-n": str(slots.number(markup))})
 
 
 class _Guard(Treeprocessor):
-    """Sets headings lower, takes addresses and pictures out of the tree, and figures out of paragraphs."""
+    """Sets headings lower, and takes addresses and pictures out of the tree."""
 
     def __init__(
-        self, md: markdown.Markdown, picture: Callable[[str, str], Element], lower: int
+        self, md: markdown.Markdown, picture: Callable[[str, str], Element], top: int | None
     ) -> None:
         super().__init__(md)
-        self.picture, self.lower = picture, lower
+        self.picture, self.top = picture, top
 
     def run(self, root: Element) -> None:
         """Change the tree in place."""
+        levels = [int(e.tag[1]) for e in root.iter() if re.fullmatch("h[1-6]", e.tag)]
+        lower = 1 if self.top is None else self.top - min(levels, default=1)
         for parent in list(root.iter()):
             for at, element in enumerate(parent):
                 if re.fullmatch("h[1-6]", element.tag):
-                    element.tag = f"h{min(6, int(element.tag[1]) + self.lower)}"
+                    element.tag = f"h{min(6, int(element.tag[1]) + lower)}"
                 elif element.tag == "a":
                     _told_link(element)
                 elif element.tag == "th":
@@ -217,42 +211,6 @@ class _Guard(Treeprocessor):
                 elif element.tag == "img":
                     parent[at] = self.picture(element.get("src", ""), element.get("alt", ""))
                     parent[at].tail = element.tail
-        _beside(root)
-
-
-def _beside(root: Element) -> None:
-    """Let a figure or table that stands in a paragraph follow it, and no empty paragraph stay."""
-    for parent in list(root.iter()):
-        for paragraph in [element for element in parent if element.tag == "p"]:
-            blocks = list(_blocks(paragraph))
-            at = list(parent).index(paragraph)
-            parent[at + 1 : at + 1] = blocks
-            if blocks:
-                blocks[-1].tail, paragraph.tail = paragraph.tail, None
-            if blocks and not len(paragraph) and not (paragraph.text or "").strip():
-                parent.remove(paragraph)
-
-
-def _blocks(element: Element) -> Iterator[Element]:
-    """The slots of figures below an element, taken out of it."""
-    for inner in list(element):
-        if inner.get("class") == _BLOCK:
-            _join(element, inner)
-            del inner.attrib["class"]
-            yield inner
-        else:
-            yield from _blocks(inner)
-
-
-def _join(parent: Element, inner: Element) -> None:
-    """Take an element out and leave the words that follow it."""
-    at = list(parent).index(inner)
-    if at:
-        parent[at - 1].tail = (parent[at - 1].tail or "") + (inner.tail or "")
-    else:
-        parent.text = (parent.text or "") + (inner.tail or "")
-    parent.remove(inner)
-    inner.tail = None
 
 
 def _told_link(element: Element) -> None:
@@ -273,8 +231,10 @@ def _told_link(element: Element) -> None:
         element.tail = f" ({shown}){element.tail or ''}"
 
 
-def set_text(file: str, text: str, pattern: Pattern, filling: Filling, lower: int = 1) -> Markup:
-    """The safe markup of a Markdown text; its headings stand `lower` by that many levels."""
+def set_text(
+    file: str, text: str, pattern: Pattern, filling: Filling, top: int | None = None
+) -> Markup:
+    """The safe markup of a Markdown text. `top` is the level of its highest heading; left out, `#` is h2."""
     slots = Slots()
 
     def picture(address: str, alt: str) -> Element:
@@ -285,11 +245,11 @@ def set_text(file: str, text: str, pattern: Pattern, filling: Filling, lower: in
             element.text = AtomicString(alt)
             return element
         markup = Markup('<figure class="photo"><img src="{}" alt="{}"></figure>')
-        return _slot(slots, markup.format(source, alt), _BLOCK)
+        return _slot(slots, markup.format(source, alt), is_block=True)
 
     md = markdown.Markdown(extensions=["tables", "sane_lists", "smarty"], output_format="html")
     md.preprocessors.deregister("html_block")
     md.inlinePatterns.deregister("html")
     md.inlinePatterns.register(_Names(filling, slots), "names", 175)  # after code, before links
-    md.treeprocessors.register(_Guard(md, picture, lower), "guard", 1)
+    md.treeprocessors.register(_Guard(md, picture, top), "guard", 1)
     return slots.text(md.convert(text), lambda words: str(quantities(Markup(words).unescape())))
