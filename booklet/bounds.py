@@ -51,7 +51,7 @@ MOST_ELEMENTS = 20_000
 MOST_SHAPES = 2_000
 """Shapes of a drawing: each is a piece, and is looked for among the others."""
 MOST_COMMANDS = 2_000
-"""Sides of one shape of a drawing."""
+"""Sides of one shape of a drawing: each becomes a side, or a curve with many points."""
 MOST_RULES = 2_000
 """Rules of style in a drawing: each is held against each shape."""
 

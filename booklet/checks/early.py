@@ -12,7 +12,7 @@ from booklet.cutting.faults import too_wide
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.plane import narrowest
 from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
-from booklet.measure import Length
+from booklet.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Pattern, Size
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
@@ -86,5 +86,5 @@ def _too_wide(
     needs = narrowest(piece.outline.points) + 2 * float(pattern.allowance)
     if fabric.kind != "yardage" or needs <= float(fabric.width):
         return None
-    what = f"patch `{piece.patch}`"
-    return too_wide(what, Length.of(needs), fabric, None, pattern.units, piece.span)
+    rounded = Length.of(needs).rounded(EIGHTH, Rounding.UP)
+    return too_wide(f"patch `{piece.patch}`", rounded, fabric, None, pattern.units, piece.span)
