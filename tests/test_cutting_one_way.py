@@ -431,3 +431,13 @@ def test_triangles_upside_down_to_each_other_share_rows(tmp_path):
         if direction == "one-way":
             assert (downward.count(True), downward.count(False)) == (26, 26)
     assert lengths["one-way"] == lengths["any"]
+
+
+def test_a_long_sash_lies_and_is_not_told_to_stand(tmp_path):
+    text = (PATTERNS / "one_way_everywhere" / "pattern.yaml").read_text(encoding="utf-8")
+    outcome = cut_outcome(
+        tmp_path, text.replace("unit: 1 in", "unit: 3 in")
+    )  # 50 in, more than the cloth is wide
+    assert not outcome.diagnostics
+    (sash,) = (p for p in outcome.value.plans["lap"].patches if p.name == "long sash")
+    assert sash.method is Method.STRIP and float(max(sash.cut)) == 50.5

@@ -130,8 +130,9 @@ def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
 
 
 def stands(part: Part) -> bool:
-    """Whether a part, as described a lying one, stands in the quilt."""
-    return any(not is_level(part, place) for place in part.places)
+    """Whether a long part stands in the quilt, higher than it is wide."""
+    sizes = (extent(place) for place in part.places)
+    return any(high > wide + 1e-4 for wide, high in sizes)
 
 
 def is_level(part: Part, place: Outline) -> bool:
