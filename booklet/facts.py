@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 from booklet.cutting.cutting_plan import (
@@ -19,6 +19,7 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripJoin,
 )
+from booklet.cutting.marks import ruler_step
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Point, Tiling
@@ -53,7 +54,11 @@ def facts_text(plan: Plan) -> str:
 def _size(size: SizePlan) -> Json:
     return {
         "unit_in": _inches(size.size.unit),
-        "blocks": {block.block.id: _block(block) for block in size.blocks},
+        "ruler_in": _inches(Length(ruler_step(size.size.cutting.ruler, size.pattern.units))),
+        "blocks": {
+            block.block.id: _block(block, size.cutting.trims.get(block.block.id, ()))
+            for block in size.blocks
+        },
         "quilt": _quilt(size),
         "cutting": {plan.fabric: _cloth(plan, size) for plan in size.cutting.fabrics},
         "rotary": _rotary(size),
@@ -86,7 +91,7 @@ def _sitting(sitting: Sitting) -> Json:
     }
 
 
-def _block(block: BlockPlan) -> Json:
+def _block(block: BlockPlan, trims: Collection[int]) -> Json:
     tiling = block.tiling
     return {
         "finished_in": [_number(tiling.width), _number(tiling.height)],
@@ -117,7 +122,7 @@ def _block(block: BlockPlan) -> Json:
             for patch in tiling.patches
         ],
         "seams": _seams(block),
-        "steps": _steps(block),
+        "steps": _steps(block, trims),
         "threads": [
             {
                 "seams": list(thread.seams),
@@ -206,7 +211,7 @@ def _press(pressed: Pressed) -> str:
     return f"toward {pressed.toward}" if pressed.toward else "open"
 
 
-def _steps(block: BlockPlan) -> list[Json]:
+def _steps(block: BlockPlan, trims: Collection[int]) -> list[Json]:
     return [
         {
             "n": step.n,
@@ -219,6 +224,7 @@ def _steps(block: BlockPlan) -> list[Json]:
             "times": step.times,
             "batch": step.batch,
             **({"rectangle_in": [_number(x) for x in step.rectangle]} if step.rectangle else {}),
+            **({"trim": True} if step.n in trims else {}),
         }
         for step in block.assembly.steps
     ]
@@ -416,6 +422,7 @@ def _rotary(size: SizePlan) -> list[Json]:
             "method": patch.method.value,
             "cut_in": [_inches(x) for x in patch.cut],
             "exact_in": [_number(x) for x in patch.exact],
+            "by": patch.by.value,
             "cuts": patch.cuts,
             "pieces": patch.pieces,
             "reversed": patch.reversed,
@@ -467,6 +474,7 @@ def _together(unit: TogetherUnit) -> Json:
             for part in unit.cuts
         ],
         "members": [{"block": block, "pieces": sorted(pieces)} for block, pieces in unit.members],
+        "trim": unit.trims,
         **({} if unit.across is None else {"across_in": _inches(unit.across)}),
     }
 

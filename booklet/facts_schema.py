@@ -29,6 +29,7 @@ def _size() -> Schema:
     return _record(
         {
             "unit_in": _NUMBER,
+            "ruler_in": _NUMBER,
             "blocks": _map(_block()),
             "quilt": _quilt(),
             "cutting": _map(_cloth()),
@@ -150,7 +151,7 @@ def _step() -> Schema:
             "times": _COUNT,
             "batch": _COUNT,
         },
-        {"rectangle_in": _pair(_NUMBER)},
+        {"rectangle_in": _pair(_NUMBER), "trim": _FLAG},
     )
 
 
@@ -279,6 +280,7 @@ def _rotary() -> Schema:
             "method": _TEXT,
             "cut_in": _pair(_NUMBER),
             "exact_in": _pair(_NUMBER),
+            "by": {"enum": ["ruler", "half mark", "between marks", "template"]},
             "cuts": _COUNT,
             "pieces": _COUNT,
             "reversed": _COUNT,
@@ -306,6 +308,7 @@ def _together() -> Schema:
             "made": _COUNT,
             "cuts": _list(cut),
             "members": _list(member),
+            "trim": _FLAG,
         },
         {"across_in": _NUMBER},
     )

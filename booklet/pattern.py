@@ -325,6 +325,7 @@ class UnitCutting:
     squares_in_squares: bool = False
     trim: Length = ZERO
     wishes: tuple[tuple[str, Span], ...] = ()
+    ruler: Length | None = None  # how far its marks lie apart; 1/8 in or 1 mm where left out
 
 
 @dataclass(frozen=True, slots=True)

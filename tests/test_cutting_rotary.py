@@ -56,13 +56,13 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
             "{shape: diamond, side: 2, angle: 45, grain: side 1}",
             Method.DIAMOND,
             ("2", "2"),
-            "1.41 finished + 0.5 = 1.91, rounded up 2",
+            "1.41 finished + 0.5 = 1.91, by template from 2",
         ),
         (
             "{shape: parallelogram, base: 4, height: 2, shift: 2}",
             Method.PARALLELOGRAM,
             ("2 1/2", "3 3/8"),
-            "2 finished + 1/2 = 2 1/2; 2.83 finished + 0.5 = 3.33, rounded up 3 3/8",
+            "2 finished + 1/2 = 2 1/2; 2.83 finished + 0.5 = 3.33, by template from 3 3/8",
         ),
         (
             "{shape: trapezoid, base: 4, top: 2, height: 1}",
@@ -80,7 +80,7 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
             "{shape: octagon, side: 2}",
             Method.OCTAGON,
             ("5 3/8", "5 3/8"),
-            "4.83 finished + 0.5 = 5.33, rounded up 5 3/8",
+            "4.83 finished + 0.5 = 5.33, by template from 5 3/8",
         ),
     ],
 )

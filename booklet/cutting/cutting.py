@@ -13,12 +13,14 @@ from booklet.cutting.faults import (
     motif_without_repeat,
     turned_prints,
 )
+from booklet.cutting.fitting import fitted
 from booklet.cutting.folding import pairs_of
-from booklet.cutting.gather import Gathered, gather
+from booklet.cutting.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import may_be_lengthwise
+from booklet.cutting.off_ruler import off_the_ruler
 from booklet.cutting.ruler import Ruler
-from booklet.cutting.together import offers
+from booklet.cutting.together import made_together, offers
 from booklet.cutting.wishes import unheard
 from booklet.cutting.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
@@ -44,7 +46,11 @@ def _plan(
     set_pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, faults: list[Diagnostic]
 ) -> CuttingPlan:
     """The plan of one size; its faults are added to `faults`."""
-    ruler = replace(ruler, trim=quilt.size.cutting.trim)
+    wish = quilt.size.cutting
+    ruler = replace(ruler, trim=wish.trim, asked=wish.ruler)
+    together = made_together(set_pattern, quilt, ruler)
+    found = fitted(set_pattern, quilt, ruler, pieces_of(together))
+    ruler = with_grain(set_pattern, quilt, found.ruler, together)
     gathered = gather(set_pattern, quilt, ruler)
     faults += gathered.faults
     for want, made in gathered.wants:
@@ -59,10 +65,12 @@ def _plan(
             if job.fabric.id in fabrics:
                 best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
+    faults += off_the_ruler(set_pattern, quilt, ruler, gathered.wants, patches)
     offered = offers(set_pattern, quilt, ruler, gathered.together)
     cloths = tuple(worked.plan for worked in best.values())
     joins = tuple(join for worked in best.values() for join in worked.job.joins)
-    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins)
+    trims = {block: steps for block, steps in found.trims.items() if steps}
+    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins, trims)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +89,7 @@ class _Worked:
 
 
 def _worked(job: Job, ruler: Ruler, way: Way | None = None) -> _Worked:
-    return _Worked(job, plan_cloth(job, ruler.units, ruler.step), way or Way())
+    return _Worked(job, plan_cloth(job, ruler.units, ruler.planned), way or Way())
 
 
 def _better(one: _Worked, other: _Worked) -> _Worked:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
+from booklet.cutting.marks import By
 from booklet.cutting.sums import SumLine
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.cutting.wedges import Diagonal, Wedge, wedge_outline
@@ -80,6 +81,7 @@ class CutPatch:
     gives: tuple[tuple[tuple[Wedge, ...], int], ...] = ()
     """Of squares and rectangles cut again: the triangles that a cut gives, and how many cuts give those;
     seen with `cut[0]` lying across the cloth."""
+    by: By = By.RULER  # by template: `cut` is the cloth on which it is laid, `exact` its size
 
     @property
     def diagonals(self) -> dict[Diagonal, int]:
@@ -214,6 +216,9 @@ class CuttingPlan:
     together: tuple[TogetherUnit, ...] = ()
     offers: tuple[TogetherUnit, ...] = ()  # units that could be made so, if the author asked for it
     joins: tuple[StripJoin, ...] = ()  # of parts that are longer than their cloth is wide
+    trims: Mapping[str, frozenset[int]] = field(
+        default_factory=dict
+    )  # the steps after which the unit is trimmed to size, by block
 
     def pieces(self, name: str) -> int:
         """How many pieces of a patch or part are cut, of whatever fabric."""

@@ -93,7 +93,7 @@ def folded_strips(
             continue
         cut = Placed(name, (), method, reversed=lay.reversed)
         strips = tuple(
-            _folded(cut, row, min(most, pairs - first), ruler.up(row.height), 2 * half)
+            _folded(cut, row, min(most, pairs - first), ruler.room(row.height), 2 * half)
             for first in range(0, pairs, most)
         )
         if best is None or _height(strips) < _height(best):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
@@ -15,6 +15,7 @@ from booklet.cutting.interlocking import interlocked
 from booklet.cutting.jobs import Job
 from booklet.cutting.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.long_work import add_backing, add_binding, add_joined, joined_parts
+from booklet.cutting.marks import By, grain_of
 from booklet.cutting.outlines import cut_outline
 from booklet.cutting.part_work import add_part
 from booklet.cutting.precuts import stock_of
@@ -27,7 +28,8 @@ from booklet.cutting.wedges import TURNS, Wedge
 from booklet.cutting.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.vectors import polygon_area
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.measure import Length
+from booklet.quilt.sized import Part, SetPattern, SizedQuilt
 from booklet.words import phrase
 
 _TITLES = {
@@ -67,13 +69,35 @@ def gather(
     together = made_together(pattern, quilt, ruler)
     for unit in together:
         add_together(bench, unit)
-    done = {(block, id) for unit in together for block, ids in unit.members for id in ids}
+    done = pieces_of(together)
     wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
     _add_patches(bench, _shared(wants))
     add_backing(bench)
     _take_out_too_high(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
     return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
+    """The pieces (block, piece) that units made together hold."""
+    return frozenset((block, id) for unit in together for block, ids in unit.members for id in ids)
+
+
+def with_grain(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
+) -> Ruler:
+    """The ruler with the step in which cloth is planned, fine enough for all that is cut of a size."""
+    figures = [side for part in quilt.parts for side in _laid_sides(part)]
+    figures += [side for unit in together for cut in unit.cuts for side in cut.cut]
+    for want in wants_of(pattern, quilt, pieces_of(together)):
+        made = _rotary(want, ruler)
+        figures += made.cut if made.by is not By.TEMPLATE else ()
+    return replace(ruler, grain=grain_of(figures, ruler.step, ruler.units))
+
+
+def _laid_sides(part: Part) -> tuple[Length, ...]:
+    """The sides of a part that lie in strips of their own height."""
+    return (min(part.cut),) if part.long else part.cut
 
 
 def _take_out_too_high(bench: Workbench) -> None:
@@ -208,5 +232,6 @@ def _add_line(
             pairs,
             no_fold,
             gives_of(made.lays),
+            made.by,
         )
     )

@@ -12,6 +12,7 @@ from booklet.cutting.faults import too_narrow_to_join
 from booklet.cutting.jobs import Job, LaidStrip, box, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
+from booklet.cutting.marks import by_of
 from booklet.cutting.part_work import stands, sum_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import box_rows, singly
@@ -158,7 +159,12 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
     job.area += len(laid) * float(height) * float(usable)
     for part in parts:
         job.patches.append(
-            strip_patch(part.name, part.title, job, height, max(part.cut), part.count, sum_of(part))
+            replace(
+                strip_patch(
+                    part.name, part.title, job, height, max(part.cut), part.count, sum_of(part)
+                ),
+                by=by_of(part.cut, bench.ruler.step),
+            )
         )
 
 

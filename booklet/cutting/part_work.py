@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.figures import extent, slants
+from booklet.cutting.marks import by_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
@@ -61,6 +62,7 @@ def add_part(bench: Workbench, part: Part) -> None:
         0.0,
         (),
         gives=gives_of(lays),
+        by=by_of(part.cut, bench.ruler.step),
     )
     job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
 

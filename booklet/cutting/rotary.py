@@ -13,6 +13,7 @@ from booklet.cutting.figures import (
     recognise,
     same_angle,
 )
+from booklet.cutting.marks import By
 from booklet.cutting.nesting import row_of
 from booklet.cutting.ruler import Rotary, Ruler, singly
 from booklet.cutting.square_cuts import half_rectangle_cut, octagon, rectangle, right_isosceles
@@ -79,4 +80,6 @@ def template(
         rows = tuple(row_of(mirrored(shape), turns) for shape in shapes)
         lays.append(singly(want.pieces - plain, rows, True))
     text = by_template(width, height, ruler.units)
-    return Rotary(method, cut, (width, height), 1, text, None, want.grain, tuple(lays))
+    return Rotary(
+        method, cut, (width, height), 1, text, None, want.grain, tuple(lays), by=By.TEMPLATE
+    )

@@ -3,19 +3,30 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Method
 from booklet.cutting.demand import Want
+from booklet.cutting.marks import (
+    NO_GRADES,
+    SLANT,
+    By,
+    Grade,
+    Grown,
+    grain_of,
+    marked,
+    on_mark,
+    ruler_step,
+)
 from booklet.cutting.methods import (
     up,
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
 from booklet.geometry.tiling import Point
-from booklet.measure import EIGHTH, MILLIMETRE, ZERO, Length, UnitSystem
+from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 Points = tuple[Point, ...]
 
@@ -27,6 +38,9 @@ class Ruler:
     allowance: Length
     units: UnitSystem
     trim: Length = ZERO  # what is cut more for triangles, to trim the sewn unit
+    asked: Length | None = None  # how far its marks lie apart, as the author wrote it
+    grades: Mapping[str, Grade] = field(default_factory=lambda: NO_GRADES)  # by patch letter
+    grain: Fraction = ZERO.inches  # the step in which cloth is planned; 0 for that of the figures
 
     @property
     def s(self) -> float:
@@ -35,12 +49,51 @@ class Ruler:
 
     @property
     def step(self) -> Fraction:
-        """1/8 in, or 1 mm in patterns in centimetres."""
-        return EIGHTH if self.units == "inch" else MILLIMETRE
+        """How far the marks lie apart: 1/8 in, or 1 mm in patterns in centimetres, unless asked for otherwise."""
+        return ruler_step(self.asked, self.units)
+
+    @property
+    def planned(self) -> Fraction:
+        """The step in which cloth is planned, fine enough for every figure."""
+        return self.grain or grain_of((), self.step, self.units)
 
     def up(self, value: float) -> Length:
-        """A figure rounded up to the step."""
+        """A figure rounded up to a mark."""
         return up(value, self.step)
+
+    def room(self, value: float) -> Length:
+        """What a strip must be high to hold a piece: its figure where that is planned for, else up to a mark."""
+        figure = Length.of(value).rounded(self.planned, Rounding.NEAREST)
+        return figure if abs(float(figure) - value) <= SNAP else self.up(value)
+
+    def straight(self, *exact: float) -> tuple[By, tuple[Length, ...]]:
+        """By what squares, rectangles and strips are cut, and their figures: never rounded, so by template
+        where they lie between half marks; then the figures are those of the cloth it is laid on."""
+        return marked(exact, self.step) or (By.TEMPLATE, tuple(map(self.up, exact)))
+
+    def slanted(self, *exact: float) -> tuple[By, tuple[Length, ...]]:
+        """The same of pieces from a strip cut across at an angle."""
+        return marked(exact, self.step, SLANT) or (By.TEMPLATE, tuple(map(self.up, exact)))
+
+    def halved(
+        self, letter: str, exact: tuple[float, ...], grows: Callable[[tuple[float, ...]], Grown]
+    ) -> tuple[By, tuple[Length, ...], Grown]:
+        """By what triangles from squares and rectangles are cut: rounded up as their letter's grade says."""
+        grade = self.grade(letter)
+        if grade is Grade.TEMPLATE:
+            return By.TEMPLATE, tuple(map(self.up, exact)), ()
+        step = self.step / 2 if grade is Grade.HALF else self.step
+        cut = tuple(up(value, step) for value in exact)
+        by = By.RULER if all(on_mark(float(c), self.step) for c in cut) else By.HALF
+        return by, cut, grows(tuple(float(c) - e for c, e in zip(cut, exact, strict=True)))
+
+    def grade(self, letter: str) -> Grade:
+        """How finely the pieces of a patch letter are cut."""
+        return self.grades.get(letter, Grade.LARGE if self.trim > ZERO else Grade.RULER)
+
+    def margin(self, letter: str) -> Length:
+        """What triangles of a patch letter are cut more, to trim the sewn unit."""
+        return self.trim if self.grade(letter) is Grade.LARGE else ZERO
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +126,8 @@ class Rotary:
     wedges: Mapping[Wedge, int] = field(default_factory=dict)
     """How many are wanted of each triangle of the cut; wants of one letter may come from the same cuts."""
     mirrored: frozenset[Wedge] = frozenset()  # those of them that are reversed
+    by: By = By.RULER
+    grown: Grown = ()
 
     @property
     def cuts(self) -> int:

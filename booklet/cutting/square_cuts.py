@@ -13,6 +13,7 @@ from booklet.cutting.figures import (
     laid,
     same_angle,
 )
+from booklet.cutting.marks import Grown
 from booklet.cutting.methods import (
     half_rectangle,
     half_square,
@@ -33,15 +34,16 @@ def rectangle(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
         finished = extent(want.laid)
     more = float(straight_addition(ruler.allowance))
     exact = (finished[0] + more, finished[1] + more)
-    cut = (ruler.up(exact[0]), ruler.up(exact[1]))
+    by, cut = ruler.straight(*exact)
     square = figure.form is Form.SQUARE
-    text = added(finished[0], exact[0], cut[0], ruler.units)
+    text = added(finished[0], exact[0], cut[0], ruler.units, by)
     if not square:
-        text = listing((text, added(finished[1], exact[1], cut[1], ruler.units)), "semicolons")
+        text = listing((text, added(finished[1], exact[1], cut[1], ruler.units, by)), "semicolons")
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
     method = Method.SQUARE if square else Method.RECTANGLE
     lays = (singly(want.pieces, rows),)
-    return Rotary(method, cut, exact, 1, text, None, given_grain(want, way), lays)
+    both = (cut[0], cut[1])
+    return Rotary(method, both, exact, 1, text, None, given_grain(want, way), lays, by=by)
 
 
 def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
@@ -61,14 +63,20 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
     per_cut = 4 if quarter else 2
     finished = leg * math.sqrt(2) if quarter else leg
     square = quarter_square if quarter else half_square
-    exact = square(finished, ruler.allowance, ruler.trim)
-    cut = ruler.up(exact)
-    text = added(finished, exact, cut, ruler.units)
-    if ruler.trim > ZERO:
+    letter, margin = want.patch.letter, ruler.margin(want.patch.letter)
+    exact = square(finished, ruler.allowance, margin)
+
+    def grows(more: tuple[float, ...]) -> Grown:
+        each = (more[0] + float(margin)) / finished
+        return tuple((side, side * each) for side in (leg, leg * math.sqrt(2)))
+
+    by, (cut,), grown = ruler.halved(letter, (exact,), grows)
+    text = added(finished, exact, cut, ruler.units, by)
+    if margin > ZERO:
         text = phrase(
             "{sum}, {trim} of it to trim off the sewn unit",
             sum=text,
-            trim=Digits(say(ruler.trim.inches, ruler.units)),
+            trim=Digits(say(margin.inches, ruler.units)),
         )
     wedge = wedge_of(want.laid) if want.laid else Wedge.TOP if quarter else Wedge.TOP_LEFT
     wedges = {wedge: want.pieces}
@@ -76,7 +84,19 @@ def right_isosceles(want: Want, figure: Figure, ruler: Ruler) -> Rotary | None:
     lays = wedge_lays(wedges, TURNS[want.fabric.direction], rows)
     method = Method.QUARTER_SQUARE if quarter else Method.HALF_SQUARE
     given = given_grain(want, long_way if quarter else leg_way)
-    return Rotary(method, (cut, cut), (exact, exact), per_cut, text, None, given, lays, wedges)
+    return Rotary(
+        method,
+        (cut, cut),
+        (exact, exact),
+        per_cut,
+        text,
+        None,
+        given,
+        lays,
+        wedges,
+        by=by,
+        grown=grown,
+    )
 
 
 def half_rectangle_cut(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
@@ -85,15 +105,23 @@ def half_rectangle_cut(want: Want, figure: Figure, way: float, ruler: Ruler) -> 
     if want.laid is not None:
         finished = extent(want.laid)
     exact = half_rectangle(finished[0], finished[1], ruler.s)
-    cut = (ruler.up(exact[0]), ruler.up(exact[1]))
-    sums = (added(f, e, c, ruler.units) for f, e, c in zip(finished, exact, cut, strict=True))
+
+    def grows(more: tuple[float, ...]) -> Grown:
+        return _grown_legs(
+            (finished[0], finished[1]), (exact[0] + more[0], exact[1] + more[1]), ruler.s
+        )
+
+    by, both, grown = ruler.halved(want.patch.letter, exact, grows)
+    cut = (both[0], both[1])
+    sums = (added(f, e, c, ruler.units, by) for f, e, c in zip(finished, exact, cut, strict=True))
     rows = box_rows(float(cut[0]), float(cut[1]), want.laid is None)
     text = listing(sums, "semicolons")
     given = given_grain(want, way)
     wedges, mirrored = _rectangle_wedges(want, figure)
     turns = min(TURNS[want.fabric.direction], 2)  # a quarter turn would change its sides
     lays = wedge_lays(wedges, turns, rows, mirrored)
-    return Rotary(Method.HALF_RECTANGLE, cut, exact, 2, text, None, given, lays, wedges, mirrored)
+    method = Method.HALF_RECTANGLE
+    return Rotary(method, cut, exact, 2, text, None, given, lays, wedges, mirrored, by, grown)
 
 
 def _rectangle_wedges(want: Want, figure: Figure) -> tuple[dict[Wedge, int], frozenset[Wedge]]:
@@ -106,13 +134,30 @@ def _rectangle_wedges(want: Want, figure: Figure) -> tuple[dict[Wedge, int], fro
     return {w: n for w, n in wanted.items() if n}, frozenset((wedge.reversed,))
 
 
+def _grown_legs(finished: tuple[float, float], cut: tuple[float, float], s: float) -> Grown:
+    """How much longer the sides of a right triangle are, whose legs are cut so long: sewn, each is shorter
+    by the allowance's share of the radius of the circle in it, r = (a + b - c) / 2."""
+    shrink = 1 - s / ((cut[0] + cut[1] - math.hypot(*cut)) / 2)
+    sewn = [side * shrink for side in (*cut, math.hypot(*cut))]
+    sides = (*finished, math.hypot(*finished))
+    return tuple((side, now - side) for side, now in zip(sides, sewn, strict=True))
+
+
 def octagon(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     """Octagons from squares: the corners are cut off afterwards."""
     across = figure.sizes[0] * (1 + math.sqrt(2))
     exact = across + 2 * ruler.s
-    cut = ruler.up(exact)
-    text = added(across, exact, cut, ruler.units)
+    by, (cut,) = ruler.straight(exact)
+    text = added(across, exact, cut, ruler.units, by)
     lays = (singly(want.pieces, box_rows(float(cut), float(cut), False)),)
     return Rotary(
-        Method.OCTAGON, (cut, cut), (exact, exact), 1, text, 45.0, given_grain(want, way), lays
+        Method.OCTAGON,
+        (cut, cut),
+        (exact, exact),
+        1,
+        text,
+        45.0,
+        given_grain(want, way),
+        lays,
+        by=by,
     )

@@ -15,6 +15,7 @@ from booklet.cutting.figures import (
     laid,
     mirrored,
 )
+from booklet.cutting.marks import By, on_mark
 from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import mitred
 from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
@@ -31,13 +32,15 @@ def parallelogram(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotar
     heights = {figure.along[0]: figure.sizes[1], figure.along[1]: figure.sizes[0] * math.sin(angle)}
     across, apart = heights[way], heights[other]
     exact = (across + 2 * ruler.s, apart + 2 * ruler.s)
-    cut = (ruler.up(exact[0]), ruler.up(exact[1]))
+    by, both = ruler.slanted(*exact)
+    cut = (both[0], both[1])
     texts = [
-        added(f, e, c, ruler.units) for f, e, c in zip((across, apart), exact, cut, strict=True)
+        added(f, e, c, ruler.units, by) for f, e, c in zip((across, apart), exact, cut, strict=True)
     ]
     text = listing(dict.fromkeys(texts), "semicolons")
     seen = _as_cut(want, way)
-    height, base = float(cut[0]), float(cut[1]) / math.sin(angle)
+    size = exact if by is By.TEMPLATE else (float(cut[0]), float(cut[1]))
+    height, base = size[0], size[1] / math.sin(angle)
     lean = height / math.tan(angle)
     right = _leans_right(seen)
     shape: Points = (
@@ -48,7 +51,7 @@ def parallelogram(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotar
     method = Method.DIAMOND if figure.form is Form.DIAMOND else Method.PARALLELOGRAM
     lays = _lays(want, shape, symmetric=figure.form is Form.DIAMOND)
     given = given_grain(want, way)
-    return Rotary(method, cut, exact, 1, text, figure.angle, given, lays)
+    return Rotary(method, cut, exact, 1, text, figure.angle, given, lays, by=by)
 
 
 def _leans_right(points: Sequence[Point]) -> bool:
@@ -70,20 +73,21 @@ _STRIP_METHODS = {
 def from_strip(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
     """Strips as wide as the piece with its allowance is high; the second figure is its longest line.
 
-    The outline grows with the strip width, which is rounded up, so that it never falls short.
+    All are cut with a template, which is exact: across a strip as high as they are, where the ruler shows that,
+    else drawn round on a strip that is a little higher.
     """
     seen = _as_cut(want, way)
     finished = extent(seen)
     full = mitred(seen, ruler.s)
     exact = (extent(full)[1], extent(full)[0])
-    cut_height = ruler.up(exact[0])
+    cut_height = on_mark(exact[0], ruler.step) or ruler.up(exact[0])
     scale = float(cut_height) / exact[0]
     cut = (cut_height, ruler.up(exact[1] * scale))
     texts = [
         added(finished[1], exact[0], cut[0], ruler.units),
         added(finished[0], exact[1], cut[1], ruler.units),
     ]
-    shape = laid([(x * scale, y * scale) for x, y in full], 90.0)
+    shape = laid(full, 90.0)
     symmetric = not (want.reversed and figure.form is Form.TRAPEZOID)
     lays = _lays(want, shape, symmetric)
     if figure.form is Form.TRAPEZOID:
@@ -92,7 +96,8 @@ def from_strip(want: Want, figure: Figure, way: float, ruler: Ruler) -> Rotary:
             replace(lay, rows=tuple(row.widened(wider) for row in lay.rows)) for lay in lays
         )
     method, given = _STRIP_METHODS[figure.form], given_grain(want, way)
-    return Rotary(method, cut, exact, 1, listing(texts, "semicolons"), figure.angle, given, lays)
+    text = listing(texts, "semicolons")
+    return Rotary(method, cut, exact, 1, text, figure.angle, given, lays, by=By.TEMPLATE)
 
 
 def _as_cut(want: Want, way: float) -> Points:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal
 
+from booklet.cutting.marks import HAIR, By
 from booklet.measure import (
     EIGHTH,
     MILLIMETRE,
@@ -44,15 +45,24 @@ def unit(units: UnitSystem) -> str:
     return "in" if units == "inch" else "cm"
 
 
-def added(finished: float, exact: float, cut: Length, units: UnitSystem) -> Text:
+def added(finished: float, exact: float, cut: Length, units: UnitSystem, by: By = By.RULER) -> Text:
     """The sum from a finished figure to the one to cut, in inches or centimetres without the word.
 
-    A finished figure that the ruler shows gets a plain sum; any other is written in decimals with its
-    rounding named.
+    A finished figure that the ruler shows, or a sum that comes out even, is plain; any other is written in
+    decimals with its rounding named, or the template that makes it exact.
     """
     whole = snapped(finished)
     step = EIGHTH if units == "inch" else MILLIMETRE
-    if (whole / step).denominator == 1:
+    even = on_scale(Length(whole), units) and abs(float(cut) - exact) <= HAIR
+    if by is By.TEMPLATE and not even:
+        return phrase(
+            "{finished} finished + {more} = {exact}, by template from {cut}",
+            finished=Digits(decimal(finished, units)),
+            more=Digits(decimal(exact - finished, units)),
+            exact=Digits(decimal(exact, units)),
+            cut=Digits(say(cut.inches, units)),
+        )
+    if even or (whole / step).denominator == 1:
         more = Length(cut.inches - whole)
         return phrase(
             "{finished} finished + {more} = {cut}",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.measure import Length
+from booklet.cutting.marks import HAIR, By
+from booklet.measure import ZERO, Length
 
 
 class Together(Enum):
@@ -28,6 +29,7 @@ class TogetherCut:
     cut: tuple[Length, Length]
     count: int
     exact: tuple[float, float]
+    by: By = By.RULER
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ class TogetherUnit:
     """Units of one kind made together, for the whole quilt.
 
     Each of `rounds` gives `each` of them; `units` are needed. `trimmed` is the unfinished size to which
-    they are trimmed, `across` the width at which a strip set is cut across. `members` are the pieces of
+    they are trimmed where they are cut large (`trims`), `across` the width at which a strip set is cut across. `members` are the pieces of
     every such unit, by block.
     """
 
@@ -51,3 +53,9 @@ class TogetherUnit:
     oversize: Length
     sum: str
     members: tuple[tuple[str, frozenset[str]], ...]
+
+    @property
+    def trims(self) -> bool:
+        """Whether the sewn unit is larger than it must be, by a margin or a figure rounded up."""
+        pairs = (pair for part in self.cuts for pair in zip(part.cut, part.exact, strict=True))
+        return self.oversize > ZERO or any(float(cut) - exact > HAIR for cut, exact in pairs)

@@ -33,5 +33,5 @@ def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> C
     title = phrase("{letter} {shape}", letter=part.name, shape=shape)
     return CutPatch(
         part.name, title, job.fabric.id, method, part.cut, part.exact,
-        part.count, 0, part.count, unit.sum, None, None, 0.0, (),
+        part.count, 0, part.count, unit.sum, None, None, 0.0, (), by=part.by,
     )  # fmt: skip

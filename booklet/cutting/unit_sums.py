@@ -5,6 +5,7 @@ The figures grow from the finished unit by exact geometry and are rounded up to 
 
 from __future__ import annotations
 
+from booklet.cutting.marks import By, marked
 from booklet.cutting.methods import (
     eight_half_squares,
     four_geese,
@@ -98,11 +99,13 @@ def square_in_square_units(kind: UnitKind, trim: Length, ruler: Ruler, name: str
     side, u = kind.model.sizes[0], ruler.units
     centre, leg = side / 2**0.5, side / 2
     exact = square_in_square(side, ruler.allowance, trim)
-    cut = ruler.up(exact[0]), ruler.up(exact[1])
+    found = marked(exact[:1], ruler.step)
+    by, middle = (found[0], found[1][0]) if found else (By.RULER, ruler.up(exact[0]))
+    cut = middle, ruler.up(exact[1])
     cuts = tuple(
-        TogetherCut(f"{name}{letter}", fabric, (c, c), n * kind.count, (e, e))
-        for letter, fabric, n, c, e in zip(
-            "ab", kind.model.fabrics, (1, 2), cut, exact, strict=True
+        TogetherCut(f"{name}{letter}", fabric, (c, c), n * kind.count, (e, e), by_)
+        for letter, fabric, n, c, e, by_ in zip(
+            "ab", kind.model.fabrics, (1, 2), cut, exact, (by, By.RULER), strict=True
         )
     )
     plus = decimal(half_square_addition(ruler.allowance), u)
@@ -138,11 +141,21 @@ def _rounded(terms: Text, exact: float, cut: Length, units: UnitSystem) -> Text:
     )
 
 
+def strip_figures(kind: UnitKind, ruler: Ruler) -> tuple[By, tuple[Length, ...]] | None:
+    """By what a strip set is cut, and at what: across, then its strips; None where a figure lies between
+    half marks, since strips are sewn raw edge to raw edge."""
+    return marked([size + 2 * ruler.s for size in kind.model.sizes], ruler.step)
+
+
 def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> TogetherUnit | None:
-    """Strips sewn together along their length and cut across; None where it is not worth it."""
+    """Strips sewn together along their length and cut across; None where it is not worth it, or where the
+    ruler does not show how wide."""
     high, *widths = kind.model.sizes
     both, u = 2 * ruler.s, ruler.units
-    across = ruler.up(high + both)
+    found = strip_figures(kind, ruler)
+    if found is None:
+        return None
+    by, (across, *wide) = found
     usable = min(quilt.size.fabrics[fabric].width for fabric in kind.model.fabrics)
     straighten = STRAIGHTEN.said_in(u)
     each = int((usable - straighten).inches / across.inches)
@@ -156,11 +169,12 @@ def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Tog
         TogetherCut(
             f"{name}{chr(97 + k)}",
             fabric,
-            (length, ruler.up(width + both)),
+            (length, cut),
             rounds,
             (float(length), width + both),
+            by,
         )
-        for k, (width, fabric) in enumerate(zip(widths, kind.model.fabrics, strict=True))
+        for k, (width, cut, fabric) in enumerate(zip(widths, wide, kind.model.fabrics, strict=True))
     )
     text = plural_phrase(
         "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "

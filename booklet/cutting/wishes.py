@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.cutting.ruler import Ruler
 from booklet.cutting.together_plan import Together
 from booklet.cutting.unit_candidates import Candidate, candidates
 from booklet.cutting.unit_finding import (
@@ -15,7 +16,7 @@ from booklet.cutting.unit_finding import (
     squares_in_squares,
 )
 from booklet.cutting.unit_kinds import kinds_of
-from booklet.cutting.unit_sums import LEAST_SEGMENTS
+from booklet.cutting.unit_sums import LEAST_SEGMENTS, strip_figures
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
@@ -69,6 +70,14 @@ def _unheard(key: str, span: Span, quilts: Iterable[SizedQuilt], pattern: SetPat
             if why is not None:
                 hint = f"{why.remedy}, or leave out `{key}`"
                 return warning("no-unit-to-make", where + why.reason, span, hint)
+        if found and key == "strip sets" and not _by_ruler(found, quilt, pattern):
+            return warning(
+                "no-unit-to-make",
+                f"`{key}` finds no unit: in size `{quilt.size.id}` their strips lie between the marks of the"
+                " ruler",
+                span,
+                f"leave out `{key}`, or choose a `unit` at which they lie on the ruler",
+            )
         if found:
             most = max(kind.count for kind in kinds_of(found, quilt.blocks))
             return warning(
@@ -84,3 +93,10 @@ def _unheard(key: str, span: Span, quilts: Iterable[SizedQuilt], pattern: SetPat
         span,
         f"leave out `{key}`, or give such a unit a step of its own: `booklet plan --write` writes the order",
     )
+
+
+def _by_ruler(found: Iterable[Found], quilt: SizedQuilt, pattern: SetPattern) -> bool:
+    """Whether the ruler shows the strips of any of the rows."""
+    written = pattern.pressed.assembled.laid_out.pattern
+    ruler = Ruler(written.allowance, written.units, asked=quilt.size.cutting.ruler)
+    return any(strip_figures(kind, ruler) for kind in kinds_of(found, quilt.blocks))

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.faults import lies_sideways, too_high, too_wide
-from booklet.cutting.items import Item, steps_up, variant_of
+from booklet.cutting.items import Item, Variant, steps_up, variant_of
 from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, Ruler
@@ -53,17 +53,17 @@ class Workbench:
         self, job: Job, lay: Lay, name: str, method: Method, what: str, span: Span | None = None
     ) -> None:
         """Add the items of a lay, or the fault that no row of it fits on the cloth."""
-        stock, step = stock_of(job.fabric), float(self.ruler.step)
-        width = math.floor(cloth_width(job.fabric).inches / self.ruler.step)
-        made = [variant_of(row, step, width, lay.cuts) for row in lay.rows]
+        stock, grain = stock_of(job.fabric), self.ruler.planned
+        step, width = float(grain), math.floor(cloth_width(job.fabric).inches / grain)
+        made = [self._high(variant_of(row, step, width, lay.cuts)) for row in lay.rows]
         fits = [v for v in made if v is not None]
         if stock is not None:
-            fits = [v for v in fits if v.height <= math.floor(stock.along.inches / self.ruler.step)]
+            fits = [v for v in fits if v.height <= math.floor(stock.along.inches / grain)]
         if not fits:
-            least = min(steps_up(row.width, step) for row in lay.rows) * self.ruler.step
+            least = min(steps_up(row.width, step) for row in lay.rows) * grain
             units, where = self.ruler.units, span or self.span
             if stock is not None and any(made):
-                high = Length(min(v.height for v in made if v) * self.ruler.step)
+                high = Length(min(v.height for v in made if v) * grain)
                 self.faults.append(too_high(what, high, job.fabric, stock, units, where))
                 return
             self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
@@ -71,6 +71,13 @@ class Workbench:
         area = abs(polygon_area(lay.rows[0].shapes[0])) / step**2
         job.items.append(Item(name, lay.cuts, tuple(dict.fromkeys(fits)), area))
         job.owners.append(Owner(name, method, lay.gives, lay.reversed))
+
+    def _high(self, variant: Variant | None) -> Variant | None:
+        """The variant in a strip as high as its figure, or to the next mark where it has none."""
+        if variant is None:
+            return None
+        room = self.ruler.room(variant.row.height)
+        return replace(variant, height=math.ceil(room.inches / self.ruler.planned))
 
 
 def cloth_width(fabric: Fabric) -> Length:

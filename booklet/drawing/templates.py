@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
+from booklet.cutting.marks import By
 from booklet.drawing.lettering import wrapped
 from booklet.drawing.plane import box_of, direction, edges, plus, right_of, to_segment
 from booklet.drawing.scales import MM_PER_INCH
@@ -92,9 +93,14 @@ def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
     return tuple(
         letter
         for letter in size.letters
-        if all(patch.method in RULED for patch in cuts.get(letter, ()))
+        if all(_is_ruled(patch) for patch in cuts.get(letter, ()))
         and any(_larger(patch, short, long) for patch in cuts.get(letter, ()))
     )
+
+
+def _is_ruled(patch: CutPatch) -> bool:
+    """Whether a patch is a square or rectangle whose size the ruler shows."""
+    return patch.method in RULED and patch.by is not By.TEMPLATE
 
 
 def _larger(patch: CutPatch, short: float, long: float) -> bool:

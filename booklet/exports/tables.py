@@ -14,6 +14,7 @@ from booklet.cutting.cutting_plan import CutPatch, Method
 from booklet.cutting.wedges import Diagonal
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
+from booklet.plan.cut_words import by_shape
 from booklet.plan.joined import join_sum
 from booklet.words import Phrase, Value, listing, phrase, words_of
 
@@ -36,6 +37,15 @@ METHODS = {
     Method.STRIP: phrase("from strips"),
     Method.LENGTHWISE: phrase("strip along the selvedge"),
 }
+
+
+_RULED = (
+    Method.SQUARE,
+    Method.RECTANGLE,
+    Method.DIAMOND,
+    Method.PARALLELOGRAM,
+    Method.OCTAGON,
+)  # by the ruler unless their sizes lie between its marks
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +163,8 @@ def _method(size: SizePlan, patch: CutPatch) -> Value:
     """How it is cut; of a part longer than its cloth is wide the stretches that are joined."""
     made = size.cutting.joined(patch.name)
     if made is None:
-        return METHODS[patch.method]
+        drawn = by_shape(patch) and patch.method in _RULED
+        return METHODS[Method.TEMPLATE if drawn else patch.method]
     join, parts = made
     sums = [join_sum(join, part, size.pattern.units) for part in dict.fromkeys(parts)]
     return phrase(

@@ -28,12 +28,11 @@ from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.pattern import Direction
 from booklet.plan import SizePlan
-from booklet.plan.cut_words import how_cut, is_bound, size_of
+from booklet.plan.cut_words import by_shape, cautions, how_cut, is_bound, size_of
 from booklet.plan.joined import join_sum
 from booklet.quilt.sized import BindingPlan
 from booklet.words import Text, by, listing, phrase
 
-_BY_SHAPE = (Method.TEMPLATE, Method.FUSSY, Method.KITE, Method.HEXAGON)
 _RECTANGLES = (Method.RECTANGLE, Method.HALF_RECTANGLE, Method.LENGTHWISE)
 _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
 
@@ -133,7 +132,8 @@ class _Teller:
             return Gives(self.words.markup(patch.title), Markup(), self._binding(patch, again))
         if patch.method is Method.STRIP:
             figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
-            return Gives(self.words.markup(patch.title), figure, Markup())
+            how = self.words.markup(listing(cautions(patch), "sentences"))
+            return Gives(self.words.markup(patch.title), figure, how)
         pieces = sum(len(cut.shapes) for cut in cuts) or patch.pieces
         named = self.words.phrase("{name} × {n}", n=pieces, name=patch.title)
         if again and not is_bound(patch, self.direction):
@@ -186,7 +186,7 @@ class _Teller:
 
     def _figure(self, patch: CutPatch, cuts: Sequence[Placed]) -> Markup:
         """The figure to cut from the strip, with its number where each gives several pieces."""
-        if patch.method in _BY_SHAPE:
+        if by_shape(patch):
             return self.words.phrase("Template {name}", name=patch.name)
         if patch.method in _ALONG_STRIP:
             return Markup()

@@ -37,7 +37,11 @@ def slanted_view(plan: SizePlan, words: Words) -> SlantedView | None:
     corners = phrase(
         "Last of all sew on the corner triangles: one along the first row, one along the last, and two where a row ends in a corner."
     )
-    after = listing((*tops_told(plan), corners), "sentences")
+    even = phrase(
+        "The triangles are cut a little large: when the rows are joined, cut the edge straight all round, one"
+        " allowance outside the finished edge that the picture shows."
+    )
+    after = listing((*tops_told(plan), corners, even), "sentences")
     return SlantedView(_lead(plan, words), rows, words.markup(after))
 
 

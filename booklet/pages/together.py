@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.cutting.together_plan import Together, TogetherUnit
-from booklet.measure import ZERO
 from booklet.pages.values import area_text, exactly
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
@@ -127,7 +126,7 @@ def _last(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
     size = area_text(unit.trimmed, plan.pattern.units)
     made = unit.rounds * unit.each
     end = phrase("Each measures {size}.", size=size)
-    if unit.oversize > ZERO:
+    if unit.trims:
         end = phrase("Trim each to {size}, with the seam through its corners.", size=size)
         if unit.how is Together.GEESE:
             end = phrase("Trim each to {size}, one allowance beyond the point.", size=size)

@@ -7,16 +7,17 @@ count what really lies in the row; elsewhere they tell the method.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.figures import at_origin, extent, half_turned
+from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
 from booklet.geometry.tiling import Point
 from booklet.measure import Length
 from booklet.pattern import Direction
-from booklet.words import Text, phrase, plural_phrase
+from booklet.words import Phrase, Text, phrase, plural_phrase
 
 _HALF = phrase("Cut each once from corner to corner: 2 triangles.")
 _TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
@@ -36,6 +37,12 @@ _FOLDED = phrase(
     "Fold the cloth selvedge to selvedge, right sides together: each cut gives a piece and a reversed one."
 )
 _NOT_FOLDED = phrase("Cut in one layer: on folded cloth the print would lie turned.")
+_TRIMMED = phrase("Trim each with the template.")
+_HALF_MARK = phrase(
+    "Half way between two marks of the ruler: count the marks twice before you cut."
+)
+_FINE = phrase("Between the marks of the ruler: measure twice before you cut.")
+_CAUTIONS: Mapping[By, tuple[Phrase, ...]] = {By.HALF: (_HALF_MARK,), By.FINE: (_FINE,)}
 _AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 _TURNED_IN_ROWS = (Method.TRIANGLE, Method.TRAPEZOID)
 _TRIANGLES = (Method.HALF_SQUARE, Method.HALF_RECTANGLE, Method.QUARTER_SQUARE)
@@ -54,7 +61,13 @@ def how_cut(
     """How these cuts of a patch become pieces, sentence by sentence; no cuts: the method alone. `said` says
     a cutting figure."""
     found: list[Text] = []
-    if patch.method in _TRIANGLES and cuts and is_bound(patch, direction):
+    if _is_drawn_round(patch):
+        found.append(_ROUND)
+        if patch.method in _TURNED_IN_ROWS and direction is Direction.ONE_WAY:
+            found += _in_a_row(cuts, direction)
+        elif patch.method in _AT_AN_ANGLE and cuts and is_bound(patch, direction):
+            found += _leaning(patch, cuts)
+    elif patch.method in _TRIANGLES and cuts and is_bound(patch, direction):
         found += _cut_again(patch, cuts, direction)
     elif patch.method in _AT_AN_ANGLE:
         found += _at_an_angle(patch, cuts, direction, said)
@@ -64,6 +77,9 @@ def how_cut(
         found.append(_HOW[patch.method])
         if patch.method in _FREE_SHAPES and direction is not Direction.ANY:
             found.append(phrase("Lay the template as drawn."))
+    if patch.by is By.TEMPLATE and patch.method in _TRIANGLES:
+        found.append(_TRIMMED)
+    found += cautions(patch)
     if patch.pairs:
         found.append(_FOLDED)
     elif patch.no_fold:
@@ -72,6 +88,27 @@ def how_cut(
     if back:
         found.append(plural_phrase("{n} of them reversed", "{n} of them reversed", back))
     return tuple(found)
+
+
+def cautions(patch: CutPatch) -> tuple[Phrase, ...]:
+    """What to mind where a figure lies between two marks of the ruler."""
+    return _CAUTIONS.get(patch.by, ())
+
+
+def _is_drawn_round(patch: CutPatch) -> bool:
+    """Whether a template is drawn round on cloth that is larger, though the shape has a way of its own: the
+    ruler does not show its size, or how high its strip is."""
+    if patch.method in _TURNED_IN_ROWS:
+        return float(patch.cut[0]) - patch.exact[0] > HAIR
+    return by_shape(patch) and patch.method not in _FREE_SHAPES
+
+
+def by_shape(patch: CutPatch) -> bool:
+    """Whether a patch is cut by its template alone, so that no figure is named for it."""
+    if patch.method in _FREE_SHAPES:
+        return True
+    ways = (*_TRIANGLES, *_TURNED_IN_ROWS)
+    return patch.by is By.TEMPLATE and patch.method not in ways
 
 
 def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tuple[Length, Length]:
@@ -182,6 +219,14 @@ def _at_an_angle(
         )
     ]
     if patch.pairs or not cuts or not is_bound(patch, direction):
+        return found
+    return [*found, *_leaning(patch, cuts)]
+
+
+def _leaning(patch: CutPatch, cuts: Sequence[Placed]) -> list[Text]:
+    """To which side pieces lean that differ from their mirror image."""
+    found: list[Text] = []
+    if patch.pairs:
         return found
     leans = Counter(leans_right(cut.outline) for cut in cuts)
     if leans[True] and leans[False]:

@@ -8,8 +8,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
-from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Method
-from booklet.measure import ZERO, Printed, mixed, printed
+from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
+from booklet.measure import Printed, mixed, printed
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
@@ -31,8 +31,6 @@ from booklet.quilt.top_pressing import press_top
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.rectangles import rectangle
 from booklet.words import Digits, Phrase, Text, in_units, large, phrase, small
-
-TRIMMED = (Method.HALF_SQUARE, Method.QUARTER_SQUARE)  # cut with the margin of `trim`
 
 
 def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
@@ -160,17 +158,14 @@ def _ready_made(block: BlockPlan, size: Size, cutting: CuttingPlan) -> BlockPlan
         for id, pieces in unit.members
         if id == block.tiling.block
     ]
-    loose = size.cutting.trim > ZERO
-    cut_large = {patch.name for patch in cutting.patches if patch.method in TRIMMED}
+    trims = cutting.trims.get(block.tiling.block, frozenset())
 
     def marked(card: StepCard) -> StepCard:
         own = frozenset(card.step.pieces)
         for name, pieces in units:
             if own <= pieces:
                 return replace(card, together=name, together_whole=own == pieces)
-        letters = {block.tiling.piece(id).patch for id in card.step.join if id in own}
-        trim = loose and card.measure is not None and bool(letters & cut_large)
-        return replace(card, trim=trim)
+        return replace(card, trim=card.measure is not None and card.step.n in trims)
 
     return replace(block, cards=tuple(marked(card) for card in block.cards))
 

@@ -39,7 +39,7 @@ class StepCard:
     setting: str | None = None  # machine stitch length, such as "2.5 mm"
     together: str | None = None  # the unit made together that it is, or is a part of
     together_whole: bool = False
-    trim: bool = False  # cut with a margin, to be trimmed to `measure`
+    trim: bool = False  # sewn from triangles cut large, to be trimmed to `measure`
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
 

@@ -10,7 +10,7 @@ from booklet.pattern import Border, Corners
 from booklet.quilt.border_places import Places, border_places, corner_places
 from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
-from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, say, sum_line
+from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, say, sewable, sum_line
 from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
@@ -36,7 +36,7 @@ class _Strip:
     which: str
     finished: Length
     cut: Length
-    sum: tuple[Text, Text, bool]
+    sum: tuple[Text, Text, bool, bool]
     places: Places
 
 
@@ -91,7 +91,7 @@ def add_borders(
         corner = float((outside[0] - inner[0]) / 2), float((outside[1] - inner[1]) / 2)
         frame = Frame(*corner, float(inner[0]), float(inner[1]))
         level, upright = _strips(inner, border, allowance, frame, units)
-        cut = cuttable(border.width + 2 * allowance, units)
+        cut = sewable(border.width + 2 * allowance, units)
         first = sum_line(
             phrase("border {number}, width", number=number),
             f"{say(border.width, units)} + 2 {TIMES} {say(allowance, units)}",
@@ -121,7 +121,8 @@ def _strips(
 ) -> tuple[_Strip, _Strip]:
     """Top and bottom, then the sides of one border."""
     exact = border_lengths(inner, border, allowance, units)
-    cut = cuttable(exact[0], units), cuttable(exact[1], units)
+    length = cuttable if border.corners is Corners.MITRED else sewable
+    cut = length(exact[0], units), length(exact[1], units)
     places = border_places(border.corners, frame, float(border.width))
     over = (
         ZERO if border.corners is Corners.SQUARES else 2 * border.width,
@@ -142,23 +143,23 @@ def _strips(
 
 def _length_sum(
     through: Length, over: Length, border: Border, exact: Length, cut: Length, units: UnitSystem
-) -> tuple[Text, Text, bool]:
-    """The terms of one cut length, what comes of them, and whether it was rounded: what is measured
-    through the middle, and what is added."""
+) -> tuple[Text, Text, bool, bool]:
+    """The terms of one cut length, what comes of them, and whether it was rounded up or to the nearest
+    mark: what is measured through the middle, and what is added."""
     terms = [say(through, units)]
     if over.inches:
         terms.append(f"2 {TIMES} {say(border.width, units)}")
     spare = exact - through - over
-    rounded = exact != cut
+    up, down = cut > exact, cut < exact
     if border.corners is not Corners.MITRED:
         terms.append(f"2 {TIMES} {say(spare / 2, units)}")
-        return " + ".join(terms), result(cut, units), rounded
+        return " + ".join(terms), result(cut, units), up, down
     mitred = phrase(
         "{terms} + {spare} for the miters",
         terms=Digits(" + ".join(terms)),
         spare=Digits(say(spare, units)),
     )
-    return mitred, result(cut, units), rounded
+    return mitred, result(cut, units), up, down
 
 
 def _side_sum(number: int, strip: _Strip) -> Text:

@@ -118,7 +118,7 @@ def triangle_parts(
 
     Sashing round every block, `gap` wide, moves them apart and leaves them as large as they are.
     """
-    rule, d = rule_for(allowance, units), float(side + gap) * math.sqrt(2)
+    rule, d = rule_for(allowance, units, size.cutting.ruler), float(side + gap) * math.sqrt(2)
     diagonal = Length.of(float(side) * math.sqrt(2))
     across, down, h = size.across, size.down, float(diagonal) / 2
     w, t = across * d, down * d

@@ -14,7 +14,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
 from booklet.quilt.places import shifted
 from booklet.quilt.sashing import sash_part
-from booklet.quilt.setting_squares import rule_for, side_square
+from booklet.quilt.setting_squares import SquareRule, rule_for, side_square
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.words import phrase
@@ -59,7 +59,9 @@ def on_point_sashing(
     made = [
         sash_part("sash", sashing.fabric, (w, side), _at(sashes, corner), allowance, units),
         sash_part("cornerstone", stones, (w, w), _at(squares, corner), allowance, units),
-        _halves(stones, w, _at(halves, corner), allowance, units),
+        _halves(
+            stones, w, _at(halves, corner), rule_for(allowance, units, size.cutting.ruler), units
+        ),
     ]
     return tuple(part for part in made if part.places)
 
@@ -100,10 +102,9 @@ def _clockwise(outline: Outline) -> Outline:
 
 
 def _halves(
-    fabric: str, width: Length, places: tuple[Outline, ...], allowance: Length, units: UnitSystem
+    fabric: str, width: Length, places: tuple[Outline, ...], rule: SquareRule, units: UnitSystem
 ) -> Part:
     """The half cornerstones on the edge: quarters of a square, their straight grain on the edge."""
-    rule = rule_for(allowance, units)
     square = side_square(width, rule)
     long = Length.of(float(width) * math.sqrt(2))
     text = sum_line(

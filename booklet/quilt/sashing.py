@@ -15,7 +15,7 @@ from booklet.pattern import Sashing
 from booklet.quilt.places import rectangle
 from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
+from booklet.quilt.sums import TIMES, result, say, sewable, sum_line
 from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]
@@ -106,7 +106,7 @@ def sash_part(
 ) -> Part:
     """Rectangles of one finished size as a part of the quilt, with the sums of their cut size."""
     exact = finished[0] + 2 * allowance, finished[1] + 2 * allowance
-    cut = cuttable(exact[0], units), cuttable(exact[1], units)
+    cut = sewable(exact[0], units), sewable(exact[1], units)
     titles = (
         phrase("{part}, width", part=_title(name)),
         phrase("{part}, length", part=_title(name)),
@@ -116,7 +116,8 @@ def sash_part(
             title,
             f"{say(f, units)} + 2 {TIMES} {say(allowance, units)}",
             result(c, units),
-            e != c,
+            c > e,
+            c < e,
         )
         for title, f, e, c in zip(titles, finished, exact, cut, strict=True)
     )

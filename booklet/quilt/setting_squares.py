@@ -27,13 +27,16 @@ class SquareRule:
     cut_step: Fraction | None = EIGHTH
 
 
-def rule_for(allowance: Length, units: UnitSystem = "inch") -> SquareRule:
-    """The rule used here: exact √2, then the allowance's share and the cut rounded up to 1/8 in or 1 mm.
+def rule_for(
+    allowance: Length, units: UnitSystem = "inch", ruler: Length | None = None
+) -> SquareRule:
+    """The rule used here: exact √2, then the allowance's share and the cut rounded up to a mark of the
+    ruler, 1/8 in or 1 mm if none is asked for. What is too large is trimmed off with the edge of the set.
 
     A quarter of a square needs 2 + 2√2 allowances beyond its long side (1.207 in at 1/4 in: the
     trade's 1 1/4), a half needs 2 + √2 beyond its short side (0.854 in: the trade's 7/8).
     """
-    step = cutting_step(units).inches
+    step = (ruler or cutting_step(units)).inches
     side = Length(allowance.inches * (2 + 2 * ROOT_TWO)).rounded(step, Rounding.UP)
     corner = Length(allowance.inches * (2 + ROOT_TWO)).rounded(step, Rounding.UP)
     return SquareRule(side, corner, cut_step=step)

@@ -10,6 +10,7 @@ from booklet.measure import (
     EIGHTH,
     MILLIMETRE,
     MM_PER_INCH,
+    SIXTEENTH,
     Length,
     Rounding,
     UnitSystem,
@@ -63,8 +64,27 @@ def cuttable(length: Length, units: UnitSystem) -> Length:
     return length if is_even(length, units) else round_up(length, units)
 
 
-def sum_line(what: Text, terms: Text, whole: Text, rounded: bool = False) -> Text:
+def sewable(length: Length, units: UnitSystem) -> Length:
+    """A cut length of what is sewn raw edge to raw edge: itself on a ruler's scale, else to the nearest
+    1/16 in or 1 mm. That is at most 1/32 in from what it is sewn to; rounded up to 1/8 in it would be up to
+    1/8 in too long."""
+    if is_even(length, units):
+        return length
+    step = SIXTEENTH if units == "inch" else MILLIMETRE
+    return length.rounded(step, Rounding.NEAREST)
+
+
+def sum_line(
+    what: Text, terms: Text, whole: Text, rounded: bool = False, nearest: bool = False
+) -> Text:
     """A line of the appendix: what is worked out, its sum, and what comes of it."""
+    if nearest:
+        return phrase(
+            "{what}: {sum}, to the nearest mark = {result}",
+            what=what,
+            sum=_figures(terms),
+            result=whole,
+        )
     if rounded:
         return phrase(
             "{what}: {sum}, rounded up = {result}", what=what, sum=_figures(terms), result=whole

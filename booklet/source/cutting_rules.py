@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from booklet.diagnostic import Span
-from booklet.measure import ZERO, Length
+from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import HalfSquares, UnitCutting
 from booklet.source.fields import Fields, Key, Table
 from booklet.source.kinds import Reading, one_of, word, yes_no
@@ -39,11 +41,21 @@ TRIM = Key(
     length("zero"),
     "How much larger units with triangles are made, to be trimmed to size once sewn; nothing if left out.",
 )
+RULER = Key(
+    "ruler",
+    length("positive"),
+    "How far the marks of the reader's ruler lie apart: 1/8 in, 1/16 in, 1/4 in, 1 mm or 5 mm; 1/8 in, or 1 mm "
+    "in patterns in centimetres, if left out.",
+)
 CUTTING = Table(
     "cutting",
-    "How units are made where there is a choice.",
-    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, SQUARE_IN_SQUARE, TRIM),
+    "How units are made where there is a choice, and the ruler they are cut by.",
+    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, SQUARE_IN_SQUARE, TRIM, RULER),
 )
+RULERS: Mapping[UnitSystem, tuple[str, ...]] = {
+    "inch": ("1/8 in", "1/16 in", "1/4 in"),
+    "cm": ("1 mm", "5 mm"),
+}
 
 
 def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting:
@@ -65,4 +77,16 @@ def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting
         (SQUARE_IN_SQUARE.name, squares, fields.key_span(SQUARE_IN_SQUARE)),
     )
     asked = tuple((name, span) for name, is_asked, span in wishes if is_asked)
-    return UnitCutting(halves, by_four, strips, squares, trim, asked)
+    return UnitCutting(halves, by_four, strips, squares, trim, asked, _ruler(fields, reading))
+
+
+def _ruler(fields: Fields, reading: Reading) -> Length | None:
+    """The ruler written, if it is one that the pattern's units have."""
+    written, known = fields.get(RULER), RULERS[reading.units]
+    if written is None or written in map(Length.of, known):
+        return written
+    unit = "inches" if reading.units == "inch" else "centimetres"
+    message = f"`ruler` of `cutting` is none that a pattern in {unit} is cut by"
+    hint = f"write `{'`, `'.join(known[:-1])}` or `{known[-1]}`, or leave it out"
+    reading.faults.add("bad-length", message, fields.span(RULER), hint)
+    return None

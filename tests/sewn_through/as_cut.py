@@ -18,6 +18,8 @@ PER_CUT = {
 def raw_piece(row, outline, allowance):
     """The piece as cut by a line of the cutting list; `outline` is its seam line as designed, from
     which only the angles are taken. None where it is cut around a template, which is exact."""
+    if row["by"] == "template":
+        return None
     across, along = row["cut_in"]
     match row["method"]:
         case "square" | "rectangle" | "strip" | "strip along the selvedge":

@@ -9,7 +9,7 @@ from shapely import STRtree
 from shapely.geometry import Polygon
 
 from sewn_through.as_cut import PER_CUT, raw_piece
-from sewn_through.shapes import clean, likeness
+from sewn_through.shapes import clean, likeness, moved_sides
 
 HAIR = 1e-4  # inches: float noise
 LEAST_STRAIGHTENING = 0.25  # inches cut off for a first straight edge, common practice
@@ -194,6 +194,8 @@ def _is_cut(points, row, outline, allowance):
     if "outline_in" not in row:
         return False
     raw = raw_piece(row, clean(outline), allowance)
+    if raw is None and "template" not in row["method"]:
+        return _holds(points, moved_sides(clean(outline), -allowance))
     if raw is None:
         whole = row["outline_in"]
         return math.isclose(Polygon(points).area, Polygon(whole).area, abs_tol=1e-3) or _holds(

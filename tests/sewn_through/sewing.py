@@ -12,9 +12,9 @@ from sewn_through.shapes import clean, gap, likeness
 TOLERANCE = (
     1 / 32
 )  # inches: what the two sides of a seam may differ, and a unit from its stated size
-FROM_SQUARES = ("half-square triangles", "quarter-square triangles")
-"""Cut by the trade's rules of 7/8 in and 1 1/4 in, a hair large, and trimmed once sewn (common practice):
-a unit may be one tolerance larger for each of them that lies across it."""
+FROM_SQUARES = ("half-square triangles", "quarter-square triangles", "half-rectangle triangles")
+"""Cut by the trade's rules of 7/8 in and 1 1/4 in, a hair large (common practice): a unit may be one tolerance
+larger for each of them that lies across it, until it is trimmed."""
 
 
 class Piece:
@@ -133,16 +133,56 @@ def sew(block, pieces):
         if step["kind"] == "partial" and step["make"] not in units and len(parts) == 2:
             parts = [{seam for s in runs for seam in s["between"]} & part for part in parts]
         whole = set(parts[0]) if parts else set()
+        off_cut = _cut_off(block, step, set().union(*parts), pieces)
         for part in parts[1:]:
-            faults += _join(step, pieces, whole, part, runs)
+            faults += _join(step, pieces, whole, part, runs, off_cut)
             whole |= part
         made = max((units[name] for name in step["join"] if name in units), key=len, default=set())
         units[step["make"]] = whole | made
-        faults += _measured(step, block, pieces, units[step["make"]])
+        if step.get("trim"):
+            faults += _trimmed(step, pieces, units[step["make"]])
+        elif "rectangle_in" in step or not any(pieces[id].large for id in units[step["make"]]):
+            faults += _measured(step, block, pieces, units[step["make"]])
     return faults
 
 
-def _join(step, pieces, whole, part, runs):
+def _cut_off(block, step, made, pieces):
+    """The points on the frame of the unit that is trimmed next: what hangs over there is cut off."""
+    for later in block["steps"]:
+        if later["n"] >= step["n"] and later.get("trim"):
+            unit = _pieces_of(block, later["make"], later["n"])
+            if made <= unit:
+                corners = [p for id in unit for p in pieces[id].designed]
+                return lambda point: _extreme(point, corners)
+    return lambda point: False
+
+
+def _pieces_of(block, name, upto):
+    """The pieces of a unit as the steps up to a number make it."""
+    made = {piece["id"]: {piece["id"]} for piece in block["pieces"]}
+    for step in block["steps"]:
+        if step["n"] <= upto:
+            made[step["make"]] = set().union(*(made.get(part, set()) for part in step["join"]))
+    return made[name]
+
+
+def _trimmed(step, pieces, unit):
+    """A unit that is trimmed has its stated size, if it was no smaller before."""
+    designed = [p for id in unit for p in pieces[id].designed]
+    sewn = [p for id in unit for p in pieces[id].cut]
+    faults = []
+    for axis in (0, 1):
+        found, stated = (
+            max(p[axis] for p in some) - min(p[axis] for p in some) for some in (sewn, designed)
+        )
+        if found < stated - TOLERANCE:
+            faults.append(f"{step['make']}: {found:.3f} in before it is trimmed to {stated:.3f} in")
+    for id in unit:
+        pieces[id] = Piece(pieces[id].designed, pieces[id].designed)
+    return faults
+
+
+def _join(step, pieces, whole, part, runs, off_cut):
     """Move `part` to `whole` along the seams between them, and measure both sides of each."""
     faults, mine, theirs = [], [], []
     for seam in runs:
@@ -155,7 +195,8 @@ def _join(step, pieces, whole, part, runs):
         here = [pieces[one].at(p) for p in ends]
         there = [pieces[other].at(p) for p in ends]
         off = abs(gap(*here) - gap(*there))
-        if off > TOLERANCE:
+        over = pieces[one].large or pieces[other].large
+        if off > TOLERANCE and not (over and any(off_cut(end) for end in ends)):
             faults.append(
                 f"step {step['n']}, seam {seam['id']}: {one} is {gap(*here):.3f} in long there, {other}"
                 f" {gap(*there):.3f} in"

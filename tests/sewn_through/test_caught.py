@@ -47,7 +47,7 @@ def test_a_diamond_cut_at_another_angle():
     found = facts("star_8")
     for row in found["sizes"]["lap"]["rotary"]:
         if "angle" in row:
-            row["angle"] = 60
+            row["angle"], row["by"] = 60, "ruler"
     caught(sewing, found, "a side is")
 
 
