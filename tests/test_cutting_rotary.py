@@ -237,7 +237,7 @@ def test_centimetres_round_up_to_a_millimetre(tmp_path):
     (line,) = plan_of(tmp_path, text).patches
     # 100 + 7.5 (2 + √2) = 125.6 mm, rounded up 126
     assert line.cut[0] == inches("126 mm")
-    assert line.sum == "10.0 finished + 2.6 = 12.6"
+    assert line.sum == "10 finished + 2.6 = 12.6"
 
 
 def test_faults_are_told_once(tmp_path):

@@ -24,11 +24,11 @@ BY_RULER = (
     Method.RECTANGLE,
     Method.HALF_SQUARE,
     Method.QUARTER_SQUARE,
-    Method.HALF_RECTANGLE,
     Method.DIAMOND,
     Method.PARALLELOGRAM,
 )
-"""The methods that need no template where the ruler shows their figures; all others use one anyway."""
+"""The methods that need no template where the ruler shows their figures. No ruler shows half rectangles, and
+all others use a template anyway."""
 
 MOST = 64  # so many units are tried, larger and smaller ones
 NEAR = 1e-6  # inches
