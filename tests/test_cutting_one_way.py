@@ -441,3 +441,29 @@ def test_a_long_sash_lies_and_is_not_told_to_stand(tmp_path):
     assert not outcome.diagnostics
     (sash,) = (p for p in outcome.value.plans["lap"].patches if p.name == "long sash")
     assert sash.method is Method.STRIP and float(max(sash.cut)) == 50.5
+
+
+@pytest.mark.parametrize(
+    ("corners_", "way"),
+    [
+        # a long side level, the right angle at the top right: the cut falls from top left to bottom right
+        ("[[0,0],[4,0],[4,2]]", "from top left to bottom right"),
+        # standing, the right angle at the top right; laid on its long side it comes to lie at the bottom right
+        ("[[0,0],[2,0],[2,4]]", "from bottom left to top right"),
+    ],
+)
+def test_half_rectangles_of_one_hand_name_their_one_diagonal(tmp_path, corners_, way):
+    other = "[[0,0],[4,2],[0,2]]" if way.startswith("from top") else "[[0,0],[2,4],[0,4]]"
+    pieces = f"""\
+      - {{id: a, corners: {corners_}, fabric: ink}}
+      - {{id: b, corners: {other}, fabric: ink}}"""
+    text = pattern_text(
+        '  ink: {name: Ink, colour: "#224466"}', "  p: {shape: square, side: 1}", pieces, "3"
+    )
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    (size,) = make_plan(check(tmp_path).value).sizes
+    (cloth,) = size.cutting.fabrics
+    (row,) = cut_lines(size, cloth, Words(words_of("en")))
+    (gives,) = row.gives
+    assert str(gives.pieces) == "A right triangle × 6" and "3 rectangles" in gives.figure
+    assert f"a long side toward you: cut each once {way}." in gives.how
