@@ -82,6 +82,7 @@ def _sitting(sitting: Sitting) -> Json:
                 "cards": list(portion.cards),
                 "by": portion.by.value,
                 "chain": portion.chain,
+                **({"together": portion.together} if portion.together else {}),
                 "count": portion.count,
                 "routes": portion.routes * portion.count,
                 "minutes": round(portion.minutes, 1),

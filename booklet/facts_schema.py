@@ -53,7 +53,8 @@ def _sitting() -> Schema:
             "count": _COUNT,
             "routes": _COUNT,
             "minutes": _NUMBER,
-        }
+        },
+        {"together": _TEXT},
     )
     return _record({"first": _COUNT, "last": _COUNT, "minutes": _NUMBER, "tasks": _list(task)})
 

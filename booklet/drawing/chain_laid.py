@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.drawing.fills import Looks, wrong_side
@@ -14,10 +13,11 @@ from booklet.drawing.told import piece_letter
 from booklet.plan import BlockPlan
 from booklet.plan.chaining import top_first
 from booklet.sewing.assembly import Kind, Run, Step
-from booklet.words import Text, listing, phrase
 
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
 NEEDLE = 13.0  # mm: how far the needle stands from the left
+PEEP = 1.4  # mm by which cloth that would be hidden looks out at the right, so that it can be told
+TINY = 1e-6  # inches
 ABOVE = 7.0  # mm from the top to the line of the seams
 
 
@@ -28,6 +28,19 @@ class Laid:
 
     patches: tuple[tuple[str, tuple[Point, ...], bool], ...]  # piece, outline, whether on top
     length: float
+
+    @property
+    def hides(self) -> bool:
+        """Whether the part on top covers what lies below."""
+        left, upper, right, lower = box_of(
+            p for _, points, top in self.patches if top for p in points
+        )
+        return all(
+            left - TINY <= x <= right + TINY and upper - TINY <= y <= lower + TINY
+            for _, points, top in self.patches
+            if not top
+            for x, y in points
+        )
 
     @property
     def box(self) -> Box:
@@ -42,6 +55,7 @@ class Pass:
     run: Run
     top: frozenset[str]
     below: frozenset[str]
+    first_on_top: bool = True  # whether what was there before lies on what is joined to it
 
 
 def can_be_laid(step: Step) -> bool:
@@ -56,13 +70,14 @@ def passes(block: BlockPlan, step: Step) -> tuple[Pass, ...]:
     parts = [frozenset(block.assembly.units.get(name, (name,))) for name in step.join]
     if len(parts) == 2:
         top, _ = top_first(step, block.assembly, block.pressing)
-        above = parts[step.join.index(top)]
-        return (Pass(step.runs[0], above, frozenset(step.pieces) - above),)
+        first = step.join.index(top) == 0
+        above, below = parts if first else reversed(parts)
+        return (Pass(step.runs[0], above, below, first),)
     found: list[Pass] = []
     done = parts[0]
     for run, part in zip(step.runs, parts[1:], strict=True):
         top_, below = sorted((part, done), key=lambda pieces: _size(block, pieces))
-        found.append(Pass(run, top_, below))
+        found.append(Pass(run, top_, below, top_ is done))
         done |= part
     return tuple(found)
 
@@ -106,7 +121,8 @@ def laid_unit(
     letters: list[Item] = []
     for id, points, on_top in unit.patches:
         piece = block.tiling.piece(id)
-        there = tuple((corner[0] + x * scale, corner[1] + y * scale) for x, y in points)
+        left = corner[0] + (PEEP if unit.hides and not on_top else 0.0)
+        there = tuple((left + x * scale, corner[1] + y * scale) for x, y in points)
         fill = wrong_side() if on_top else looks[piece.fabric]
         areas.append(Area(there, fill, Ink.PATCH))
         label = letter_in(there, piece_letter(piece), 8.5, room=0.2) if on_top else None
@@ -130,11 +146,3 @@ def plate(down: float, high: float) -> list[Item]:
         Area(box, Fill("#efece5"), Ink.CUT),
         *(Area(toe, steel, Ink.CUT) for toe in toes),
     ]
-
-
-def letters_told(block: BlockPlan, pieces: Iterable[str]) -> Text:
-    """A part by its patch letters."""
-    letters = [block.tiling.piece(id).patch for id in pieces]
-    if len(letters) == 1:
-        return letters[0]
-    return phrase("the unit of {patches}", patches=listing(sorted(letters), "commas"))

@@ -13,7 +13,6 @@ from booklet.drawing.chain_laid import (
     Pass,
     laid,
     laid_unit,
-    letters_told,
     passes,
     plate,
 )
@@ -49,7 +48,7 @@ def under_needle(block: BlockPlan, card: StepCard, looks: Looks, width: float) -
         row, high = _row(block, card, unit, looks, (width, room, scale), down)
         items += row
         down += high
-    return Rows(tuple(items), down, *_rows_told(block, rows))
+    return Rows(tuple(items), down, *_rows_told(card, rows))
 
 
 def _fitting(unit: Laid, room: float) -> float:
@@ -88,18 +87,23 @@ def _row(
     return items, foot - down + 6.5
 
 
-def _rows_told(block: BlockPlan, rows: Sequence[Pass]) -> tuple[Text, Text]:
+def _rows_told(card: StepCard, rows: Sequence[Pass]) -> tuple[Text, Text]:
     """What rows under the needle show, for those who cannot see them and for the caption."""
-    parts = {"top": letters_told(block, rows[0].top), "below": letters_told(block, rows[0].below)}
+    first, second = card.parts[:2]
+    parts = (
+        {"top": first, "below": second} if rows[0].first_on_top else {"top": second, "below": first}
+    )
     if len(rows) == 1:
         alt = phrase(
             "A row of units under the needle, {top} on {below} in each, right sides together, their "
             "seams on one line.",
             **parts,
         )
+        if first == second:
+            return alt, phrase("Either lies on the other; the thread is not cut between them.")
         lies = phrase(
-            "On top lies {top}, wrong side up; the thread is not cut between them.",
-            top=parts["top"],
+            "On top lies {top}, wrong side up, on {below}; the thread is not cut between them.",
+            **parts,
         )
         return alt, lies
     alt = phrase(
@@ -109,7 +113,8 @@ def _rows_told(block: BlockPlan, rows: Sequence[Pass]) -> tuple[Text, Text]:
         **parts,
     )
     lies = phrase(
-        "One row for each seam: sew the first seam of all of them, then the next. The smaller part lies on "
-        "top, wrong side up; the thread is not cut between them."
+        "One row for each seam: sew the first seam of all of them, {top} on {below}, then the next. The "
+        "smaller part lies on top, wrong side up; the thread is not cut between them.",
+        **parts,
     )
     return alt, lies

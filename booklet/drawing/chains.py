@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.drawing.chain_laid import can_be_laid, letters_told
+from booklet.drawing.chain_laid import can_be_laid
 from booklet.drawing.chain_rows import COUNT_ROOM, MOST, under_needle
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
@@ -27,7 +27,7 @@ from booklet.drawing.views import View
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.chaining import is_chained
-from booklet.sewing.assembly import Kind, Step
+from booklet.sewing.assembly import Step
 from booklet.words import Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
@@ -35,14 +35,8 @@ GAP = 0.35  # inches between the parts of a unit
 
 
 def chain_figures(block: BlockPlan, looks: Looks, width: float = 170.0) -> tuple[Figure, ...]:
-    """A picture of every chain of patches, and of every other one with alike units in a block."""
-    cards = [
-        card
-        for card in block.cards
-        if is_chained(card)
-        and (card.step.level == 1 or card.make > 1)
-        and card.step.kind is not Kind.PARTIAL  # its card shows how far to sew
-    ]
+    """A picture of every chain: of each card that says so."""
+    cards = [card for card in block.cards if is_chained(card)]
     return tuple(
         _under_needle(block, card, n, looks, width)
         if can_be_laid(card.step)
@@ -105,8 +99,7 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
         x += room
     if card.total > MOST:
         items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
-    units = block.assembly.units
-    parts = listing([letters_told(block, units.get(part, (part,))) for part in step.join])
+    parts = listing(card.parts)
     alt = phrase(
         "Beside the machine, in feeding order, {n} times: {parts}.", n=card.total, parts=parts
     )

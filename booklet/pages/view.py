@@ -25,6 +25,7 @@ from booklet.pages.values import area_text, exactly
 from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Pattern, SetKind
 from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import Kind
@@ -202,8 +203,8 @@ def _sewing_words(plan: SizePlan) -> set[str]:
         for step in block.assembly.steps:
             keys |= {"run", "set_in"} if step.kind is Kind.SET_IN else set()
             keys |= {"partial"} if step.kind is Kind.PARTIAL or step.leave else set()
-            keys |= {"chain"} if step.by is By.MACHINE and step.times > 1 else set()
             keys |= {"backstitch"} if step.by is By.HAND else set()
+        keys |= {"chain"} if any(map(is_chained, block.cards)) else set()
         for junction in block.pressing.junctions:
             keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
             keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()

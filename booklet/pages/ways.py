@@ -121,6 +121,14 @@ def _what(portion: Portion, several: bool, words: Words) -> Markup:
             len(portion.cards),
             steps=steps,
         )
+    elif portion.together is not None:
+        said = plural_phrase(
+            "Step {steps}: make {unit} together, as the cutting page shows",
+            "Steps {steps}: make {unit} together, as the cutting page shows",
+            len(portion.cards),
+            steps=steps,
+            unit=portion.together,
+        )
     elif portion.chain:
         said = phrase("Chain step {steps}: {title}", steps=steps, title=portion.title)
     else:

@@ -16,13 +16,15 @@ from booklet.words import Text, phrase
 
 
 def is_chained(card: StepCard) -> bool:
-    """Whether the units of a card are sewn one behind the other."""
-    return card.total > 1 and runs_through(card.step)
+    """Whether the units of a card are sewn one behind the other: told on its card, drawn among the chains,
+    and counted as one task of a sitting. Units made together on the cutting page are none."""
+    return card.total > 1 and runs_through(card.step) and card.together is None
 
 
 def runs_through(step: Step) -> bool:
-    """Whether a step is fed through the machine without a turn."""
-    return step.by is By.MACHINE and not step.turns and not step.finish
+    """Whether a step is fed through the machine from end to end without a turn."""
+    whole = step.leave is None and not step.finish  # a partial seam is watched to where it stops
+    return step.by is By.MACHINE and not step.turns and whole
 
 
 def feeding_words(step: Step, total: int) -> Iterator[Text]:
@@ -75,7 +77,7 @@ def chained_together(
     kinds: list[tuple[Marks, tuple[object, ...], list[tuple[str, StepCard]]]] = []
     for block in blocks:
         for card in block.cards:
-            if card.step.level == 1 and card.total and runs_through(card.step):
+            if card.step.level == 1 and card.total and _could_be_chained(card):
                 marks, looks = _marks(block, card.step, fabrics), _looks(block, card.step)
                 group = next(
                     (g for m, other, g in kinds if looks == other and _same(marks, m)), None
@@ -106,6 +108,11 @@ def chained_together(
         )
         for block in blocks
     )
+
+
+def _could_be_chained(card: StepCard) -> bool:
+    """Whether the units of a card can be fed with those of other blocks."""
+    return runs_through(card.step) and card.together is None
 
 
 def _same(marks: Marks, theirs: Marks) -> bool:

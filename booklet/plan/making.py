@@ -30,7 +30,7 @@ from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import press_top
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.rectangles import rectangle
-from booklet.words import Digits, Phrase, Text, in_units, large, phrase, small
+from booklet.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
 
 
 def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
@@ -144,6 +144,7 @@ def _card(
         press=tuple(how_to_press(step, pressing, naming)),
         warnings=tuple(look_alikes(step, naming)),
         takes=naming.taken(_taken(step, naming.assembly)),
+        parts=tuple(naming.part(name) for name in step.join),
         total=total,
         setting=_setting(naming.assembly, step),
         makes=naming.made(step),
@@ -153,7 +154,7 @@ def _card(
 def _ready_made(block: BlockPlan, size: Size, cutting: CuttingPlan) -> BlockPlan:
     """The block with its cards marked that units made together save, and those to be trimmed."""
     units = [
-        (unit.name, pieces)
+        (unit, pieces)
         for unit in cutting.together
         for id, pieces in unit.members
         if id == block.tiling.block
@@ -162,12 +163,34 @@ def _ready_made(block: BlockPlan, size: Size, cutting: CuttingPlan) -> BlockPlan
 
     def marked(card: StepCard) -> StepCard:
         own = frozenset(card.step.pieces)
-        for name, pieces in units:
-            if own <= pieces:
-                return replace(card, together=name, together_whole=own == pieces)
+        ready = {
+            step.n: unit
+            for step in card.steps
+            for unit, pieces in units
+            if pieces.issuperset(step.pieces)
+        }
+        names = listing(tuple(dict.fromkeys(unit.name for unit in ready.values())))
+        if len(ready) == len(card.steps):
+            whole = any(own == pieces for _, pieces in units)
+            each = min(unit.each for unit in ready.values())
+            return replace(card, together=names, together_whole=whole, together_each=each)
+        if ready:
+            card = replace(
+                card, sentences=(*card.sentences, _partly_ready(len(ready), card, names))
+            )
         return replace(card, trim=card.measure is not None and card.step.n in trims)
 
     return replace(block, cards=tuple(marked(card) for card in block.cards))
+
+
+def _partly_ready(count: int, card: StepCard, names: Text) -> Text:
+    """What a card says where some of its units come with larger ones that are made together."""
+    return phrase(
+        "{n} of the {make} in a block come with {units} of the cutting page: make only the others.",
+        n=count,
+        make=len(card.steps),
+        units=names,
+    )
 
 
 def _taken(step: Step, assembly: Assembly) -> tuple[str, ...]:

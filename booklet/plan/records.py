@@ -39,6 +39,8 @@ class StepCard:
     setting: str | None = None  # machine stitch length, such as "2.5 mm"
     together: str | None = None  # the unit made together that it is, or is a part of
     together_whole: bool = False
+    together_each: int = 1  # how many of them are made at once
+    parts: tuple[str, ...] = ()  # what is joined, by name, in the order of the join
     trim: bool = False  # sewn from triangles cut large, to be trimmed to `measure`
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
@@ -112,6 +114,7 @@ class Portion:
     count: int
     minutes: float  # for all of them
     routes: int = 0
+    together: str | None = None  # the kind of unit on the cutting page that they are
 
 
 @dataclass(frozen=True, slots=True)

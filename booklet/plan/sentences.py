@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
+from booklet.plan.chaining import runs_through
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.routes import on_one_thread, opened_at
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
@@ -36,7 +37,7 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
             "Lay the marks of the curve on each other; pin them and both ends first, and ease in what "
             "lies between."
         )
-    if step.by is By.MACHINE and made > 1 and not step.finish and not step.turns:
+    if made > 1 and runs_through(step):
         yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
 
 

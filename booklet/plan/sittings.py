@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.pattern import By, Pace
+from booklet.plan.chaining import is_chained
 from booklet.plan.records import BlockPlan, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
 
@@ -74,7 +75,9 @@ def _tasks(blocks: Sequence[BlockPlan], pace: Pace) -> list[_Task]:
         for block, stages in staged:
             cards = [card for card in block.cards if stages[card.step.n] == stage]
             if stage % 2 == 0:
-                tasks += [_chained(block, card, pace) for card in sorted(cards, key=_level)]
+                tasks += [_ready_made(block, made, pace) for made in _together(cards)]
+                alone = (card for card in cards if card.together is None)
+                tasks += [_chained(block, card, pace) for card in sorted(alone, key=_level)]
             elif cards:
                 tasks.append(_by_hand(block, cards, pace))
     return tasks
@@ -111,17 +114,47 @@ def _way(step: Step) -> By:
 
 def _chained(block: BlockPlan, card: StepCard, pace: Pace) -> _Task:
     """A card over the whole quilt; a chain where it is sewn without a turn."""
-    chain = not card.step.turns and not card.step.finish and card.total > 1
     one = Portion(
         block=block.block.title,
         cards=(card.n,),
         title=card.title,
         by=By.MACHINE,
-        chain=chain,
+        chain=is_chained(card),
         count=1,
         minutes=_minutes(card.step, block.assembly, pace),
     )
     return _Task(one, card.total)
+
+
+def _together(cards: Iterable[StepCard]) -> Iterable[Sequence[StepCard]]:
+    """The cards of units made together on the cutting page, those of one kind as one."""
+    kinds: dict[str, list[StepCard]] = {}
+    for card in cards:
+        if card.together is not None:
+            kinds.setdefault(card.together, []).append(card)
+    return kinds.values()
+
+
+def _ready_made(block: BlockPlan, cards: Sequence[StepCard], pace: Pace) -> _Task:
+    """The units of one kind that a block takes, made together: all their seams, and their handling shared
+    by as many as come from one go."""
+    last = max(cards, key=_level)
+    one = Portion(
+        block=block.block.title,
+        cards=tuple(card.n for card in cards),
+        title=last.title,
+        by=By.MACHINE,
+        chain=False,
+        count=1,
+        minutes=sum(
+            len(card.steps)
+            / len(last.steps)
+            * _minutes(card.step, block.assembly, pace, card.together_each)
+            for card in cards
+        ),
+        together=last.together,
+    )
+    return _Task(one, last.total)
 
 
 def _by_hand(block: BlockPlan, cards: Sequence[StepCard], pace: Pace) -> _Task:
@@ -141,8 +174,9 @@ def _by_hand(block: BlockPlan, cards: Sequence[StepCard], pace: Pace) -> _Task:
     return _Task(one, block.count)
 
 
-def _minutes(step: Step, assembly: Assembly, pace: Pace) -> float:
-    """Minutes for one step: its seams at their pace, and the handling of every part that is joined on."""
+def _minutes(step: Step, assembly: Assembly, pace: Pace, at_once: int = 1) -> float:
+    """Minutes for one step: its seams at their pace, and the handling of every part that is joined on,
+    shared where several are made at once."""
     speed = {By.MACHINE: float(pace.machine), By.HAND: float(pace.hand)}
     sewing = sum(
         assembly.tiling.seam(seam).length / speed[run.by]
@@ -150,4 +184,4 @@ def _minutes(step: Step, assembly: Assembly, pace: Pace) -> float:
         for seam in dict.fromkeys(run.seams)
         if assembly.sewn[seam].step == step.n
     )
-    return sewing + pace.handling * (len(step.join) - 1)
+    return sewing + pace.handling * (len(step.join) - 1) / at_once
