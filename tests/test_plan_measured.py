@@ -56,17 +56,16 @@ def test_units_beside_an_open_seam_are_measured_all_the_same(tmp_path):
 def test_a_slanted_cut_is_measured_square_to_the_cut():
     (size,) = plan_of("slants_from_strips").sizes
     (slant,) = {p.name: p for p in size.cutting.patches if p.angle is not None}.values()
-    # 2 in wide at 45 degrees: its slanted sides are 2 / sqrt 2 = 1.414 in apart, and 1/4 in on either
-    # side makes 1.914; the strip is 2 + 1/2 high. Cut along the bias instead, the two change places.
-    apart, high = sorted(slant.exact)
-    assert (apart, high) == pytest.approx((2 / 2**0.5 + 0.5, 2.5), abs=1e-6)
+    # 1.5 sqrt 2 in along the strip at 45 degrees: the slanted sides lie 1.5 in apart, and 1/4 in on either
+    # side makes 2; the strip is 2 + 1/2 high
+    assert slant.exact == pytest.approx((2.5, 2.0), abs=1e-6)
     (said, *_) = how_cut(slant, (), Direction.ANY, str)
     assert said.endswith(", measured square to the cut.")
 
 
 def test_a_picture_shows_where_the_ruler_lies():
-    plan = plan_of("star_8")
-    size = plan.sizes[0]
+    plan = plan_of("slants_from_strips")
+    (size,) = plan.sizes
     looks = looks_of(plan)
     drawn = {
         (patch.fabric, patch.name): angled_figure(size, cloth, patch, looks, 60.0)
@@ -76,7 +75,8 @@ def test_a_picture_shows_where_the_ruler_lies():
     }
     shown = {name: figure for (_, name), figure in drawn.items() if figure}
     assert set(shown) == {p.name for p in size.cutting.patches if p.angle is not None}
+    assert len(shown) == 1
     for figure in shown.values():
-        assert "45°" in figure.svg
+        assert "45°" in figure.svg and ">2 in<" in figure.svg
         assert figure.width_mm <= 60.5
         assert figure.caption.endswith("lies on the slanted edge; cut along the ruler.")
