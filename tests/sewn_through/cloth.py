@@ -194,8 +194,8 @@ def _is_cut(points, row, outline, allowance):
     if "outline_in" not in row:
         return False
     raw = raw_piece(row, clean(outline), allowance)
-    if raw is None and "template" not in row["method"]:
-        return _holds(points, moved_sides(clean(outline), -allowance))
+    if raw is None and _holds(points, moved_sides(clean(outline), -allowance)):
+        return True  # with full points, which its template trims
     if raw is None:
         whole = row["outline_in"]
         return math.isclose(Polygon(points).area, Polygon(whole).area, abs_tol=1e-3) or _holds(
