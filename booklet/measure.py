@@ -197,6 +197,11 @@ def printed(length: Length, units: UnitSystem, kind: Printed) -> str:
     return exact_text(Length(round_to(length.inches, step, how)), units)
 
 
+def angle_text(degrees: float) -> str:
+    """An angle in degrees, to a tenth, finer than which no ruler is laid: 60, 63.4."""
+    return f"{degrees:.1f}".rstrip("0").rstrip(".")
+
+
 def on_scale(length: Length, units: UnitSystem) -> bool:
     """Whether a length stands on some ruler's scale, so that it is printed as it is: a multiple of
     1/64 in, or of 1/4 mm. In centimetres a whole number of sixteenths of an inch, such as 6.35, was

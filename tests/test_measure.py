@@ -203,3 +203,10 @@ def test_an_allowance_is_never_rounded(written, units, printed):
 )
 def test_every_rounding_of_a_printed_length_has_a_name(written, units, kind, said):
     assert measure.printed(Length.of(written), units, kind) == said
+
+
+@pytest.mark.parametrize(
+    ("degrees", "said"), [(60.0, "60"), (63.4349, "63.4"), (22.5, "22.5"), (89.97, "90")]
+)
+def test_an_angle_is_printed_to_a_tenth(degrees, said):
+    assert measure.angle_text(degrees) == said

@@ -60,7 +60,7 @@ def test_a_plain_title_holds_in_every_language(cards):
 def test_a_usual_word_is_said_in_every_language(cards):
     made = {language: [words_of(language).say(c.makes) for c in cards(language)] for language in ("en", "de", "fr")}  # fmt: skip
     assert made["en"][-3:] == ["Top half", "Bottom half", "The block"]
-    assert made["de"][-3:] == ["Obere Hälfte", "Untere Hälfte", "Der Block"]
+    assert made["de"][-3:] == ["Hälfte oben", "Hälfte unten", "Der Block"]
     assert made["fr"][-3:] == ["Moitié du haut", "Moitié du bas", "Le bloc"]
 
 

@@ -13,9 +13,10 @@ from booklet.drawing.lettering import text_width
 from booklet.drawing.plane import box_of, plus
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Point, Scene
 from booklet.drawing.svg import figure
+from booklet.measure import angle_text
 from booklet.plan import SizePlan
 from booklet.plan.cut_words import leans_right
-from booklet.words import listing, phrase, words_of
+from booklet.words import Digits, listing, phrase, words_of
 
 AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 MOST = 12.0  # mm: the strip is drawn no higher, and the pieces no wider
@@ -38,7 +39,8 @@ def angled_figure(
     if (beyond := drawn.reach / (width - 2)) > 1:
         drawn = _Strip(high * scale / beyond, wide * scale / beyond, patch.angle, leans)
     step = cut_text(wide, units)
-    items = drawn.items(looks, patch, words_of(size.pattern.language).say(step))
+    say, angle = words_of(size.pattern.language).say, Digits(angle_text(patch.angle))
+    items = drawn.items(looks, patch, say(step), f"{say(angle)}°")
     left, top, right, bottom = box_of([p for item in items for p in _points(item)])
     moved = [_moved(item, (1.0 - left, 1.0 - top)) for item in items]
     title = phrase("Cutting {patch} across the strip", patch=patch.title)
@@ -49,7 +51,7 @@ def angled_figure(
     )
     told = listing(
         (
-            phrase("A strip with one end cut at {angle} degrees.", angle=patch.angle),
+            phrase("A strip with one end cut at {angle} degrees.", angle=angle),
             phrase("The ruler lies along that edge; {step} is measured square to it.", step=step),
         ),
         "sentences",
@@ -84,7 +86,7 @@ class _Strip:
         """A point so far square to the first cut and along it."""
         return plus(plus((0.0, 0.0), self.across, across), self.up, up)
 
-    def items(self, looks: Looks, patch: CutPatch, step: str) -> list[Item]:
+    def items(self, looks: Looks, patch: CutPatch, step: str, degrees: str) -> list[Item]:
         """The strip, its first piece in full colour, the ruler, and what is measured."""
         look = looks[patch.fabric]
         shift = self.lean * self.high / math.tan(math.radians(self.angle))
@@ -100,7 +102,7 @@ class _Strip:
             *([letter] if letter is not None else []),
             *self.ruler(),
             *self.measured(step),
-            *self.marked_angle(),
+            *self.marked_angle(degrees),
         ]
 
     def ruler(self) -> list[Item]:
@@ -124,7 +126,7 @@ class _Strip:
             Label(label, step, 8.5, bold=True, halo=True),
         ]
 
-    def marked_angle(self) -> list[Item]:
+    def marked_angle(self, degrees: str) -> list[Item]:
         """The arc between the lower edge of the strip and the next cut, and the degrees."""
         at, first = (self.apart, 0.0), 0.0 if self.lean > 0 else math.pi
         last = math.atan2(-self.up[1], self.up[0])
@@ -133,7 +135,7 @@ class _Strip:
         label = (at[0] + self.lean * ARC, 3.4)
         return [
             Line(arc, Ink.FINE, halo=True),
-            Label(label, f"{self.angle:g}°", 8.5, halo=True),
+            Label(label, degrees, 8.5, halo=True),
         ]
 
 

@@ -12,7 +12,7 @@ from booklet.plan.records import BlockPlan, StepCard
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
 from booklet.sewing.assembly import Assembly, Kind, Step
-from booklet.words import Text, phrase
+from booklet.words import Text, large, phrase
 
 
 def is_chained(card: StepCard) -> bool:
@@ -38,11 +38,12 @@ def laying_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> 
     if total > 1 and runs_through(step) and len(step.runs) == 1 and len(step.join) == 2:
         top, below = top_first(step, naming.assembly, pressing)
         if naming.part(top) != naming.part(below):
-            yield phrase(
+            laid = phrase(
                 "Lay {top} on {below}, right sides together, every one the same way round.",
                 top=naming.part(top),
                 below=naming.part(below),
             )
+            yield large(laid)  # languages that begin with the part may begin with a small letter
 
 
 def top_first(step: Step, assembly: Assembly, pressing: Pressing) -> tuple[str, str]:

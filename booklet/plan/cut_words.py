@@ -15,9 +15,9 @@ from booklet.cutting.figures import at_origin, extent, half_turned
 from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
 from booklet.geometry.tiling import Point
-from booklet.measure import Length
+from booklet.measure import Length, angle_text
 from booklet.pattern import Direction
-from booklet.words import Phrase, Text, phrase, plural_phrase
+from booklet.words import Digits, Phrase, Text, phrase, plural_phrase
 
 _HALF = phrase("Cut each once from corner to corner: 2 triangles.")
 _TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
@@ -214,7 +214,7 @@ def _at_an_angle(
     found: list[Text] = [
         phrase(
             "Cut across the strip at {angle} degrees, every {step}, measured square to the cut.",
-            angle=patch.angle or 90.0,
+            angle=Digits(angle_text(patch.angle or 90.0)),
             step=said(patch.cut[1]),
         )
     ]

@@ -8,11 +8,16 @@ from collections.abc import Sequence
 from booklet.plan.naming import Naming
 from booklet.plan.words import UNIT_WORDS, several
 from booklet.sewing.assembly import Kind, Step
-from booklet.words import Phrase, Text, listing, phrase
+from booklet.words import Phrase, Text, large, listing, phrase
 
 
-def card_title(step: Step, naming: Naming) -> Phrase:
-    """The title of a step's card: the verb first."""
+def card_title(step: Step, naming: Naming) -> Text:
+    """The title of a step's card, which begins large: the verb first, as far as a language has it so."""
+    return large(_title(step, naming))
+
+
+def _title(step: Step, naming: Naming) -> Phrase:
+    """The words of a title."""
     parts = [naming.part(name) for name in step.join]
     if step.finish:
         return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
