@@ -22,7 +22,7 @@ def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
         return True
     reading.faults.add(
         "bad-name",
-        f"`{shortened(name)}` cannot be the name of {'an' if noun[0] in 'aeiou' else 'a'} {noun}",
+        f"`{shortened(name)}` cannot be the name of {'an' if noun[0] in 'aeio' else 'a'} {noun}",
         span,
         f"use up to {LONGEST} letters, digits, hyphens and spaces, beginning with a letter",
     )
