@@ -200,8 +200,8 @@ def _only(use: int, count: int, cuts: int) -> Text:
             use,
         )
     return plural_phrase(
-        "Of {count} of them only {n} triangle each is of use.",
-        "Of {count} of them only {n} triangles each are of use.",
+        "{count} of them give only {n} triangle of use each.",
+        "{count} of them give only {n} triangles of use each.",
         use,
         count=count,
     )
