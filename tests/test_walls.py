@@ -44,6 +44,19 @@ def test_a_worker_gives_the_bytes_that_we_would_make_ourselves():
     assert asked(PAGE) == here and here.files[0][0] == ".pdf"
 
 
+def test_several_workers_give_the_same_bytes_whoever_is_first(monkeypatch):
+    monkeypatch.setattr("booklet.walls.pool._cores", lambda: 2)
+    pages = [PAGE.replace("One", word) for word in ("One", "Two", "Three", "Four", "Five", "Six")]
+    layouts = Layouts(len(pages))
+    try:
+        made = [layouts.submit(job(page), "`x`") for page in pages]
+        assert layouts.ahead == 2
+        found = [one.result(timeout=300) for one in made]
+    finally:
+        layouts.close()
+    assert found == [printed(job(page)) for page in pages]
+
+
 def test_the_end_of_a_file_name_says_how_it_is_printed():
     layouts = Layouts(1)
     try:

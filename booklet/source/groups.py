@@ -80,11 +80,15 @@ def groups(table: str, words: str, most: int = MOST_LIST) -> Kind[tuple[Node, ..
     return Kind(words, read, {"type": "array", "items": {"$ref": f"#/$defs/{table}"}})
 
 
-def named(table: str, noun: str, may_be_empty: bool = False) -> Kind[Map]:
-    """Groups by the name the designer gives each."""
+def named(table: str, noun: str, may_be_empty: bool = False, least: int = 0) -> Kind[Map]:
+    """Groups by the name the designer gives each; an entry itself `may_be_empty`."""
     words = f"a name for each {noun}, with its keys after the colon"
 
     def read(node: Node, what: str, reading: Reading) -> Map | None:
+        if isinstance(node, Map) and len(node.entries) < least:
+            message = f"{what} is empty; it needs at least {least} {noun}"
+            reading.faults.add("wrong-kind", message, node.span, f"write {words}")
+            return None
         if isinstance(node, Map):
             return node
         wrong_kind(node, what, words, reading)
@@ -92,7 +96,8 @@ def named(table: str, noun: str, may_be_empty: bool = False) -> Kind[Map]:
 
     entry: Schema = {"$ref": f"#/$defs/{table}"}
     allowed: Schema = {"anyOf": [entry, {"type": "null"}]} if may_be_empty else entry
-    return Kind(words, read, {"type": "object", "additionalProperties": allowed})
+    schema: Schema = {"type": "object", "additionalProperties": allowed}
+    return Kind(words, read, schema | ({"minProperties": least} if least else {}))
 
 
 def none_or(kind: Kind[T]) -> Kind[T | Literal["none"]]:

@@ -36,12 +36,14 @@ UNITS: Key[UnitSystem] = Key(
 )
 ALLOWANCE = Key("allowance", length(), "The seam allowance; 1/4 in or 0.6 cm if left out.")
 SUMMARY = Key("summary", text(longest=1000), "One sentence for the cover.")
-SIZES = Key("sizes", named("size", "size"), "The sizes it is made in, by name.", required=True)
+SIZES = Key(
+    "sizes", named("size", "size", least=1), "The sizes it is made in, by name.", required=True
+)
 FABRICS = Key(
     "fabrics", named("fabric", "fabric", may_be_empty=True), "The fabrics, by name.", required=True
 )
 PATCHES = Key("patches", named("patch", "patch"), "The patches the blocks are made of, by name.")
-BLOCKS = Key("blocks", named("block", "block"), "The blocks, by name.", required=True)
+BLOCKS = Key("blocks", named("block", "block", least=1), "The blocks, by name.", required=True)
 QUILT = Key(
     "quilt", group("quilt"), "How the blocks become a quilt; left out, only blocks are made."
 )
