@@ -96,8 +96,8 @@ def named(table: str, noun: str, may_be_empty: bool = False, least: int = 0) -> 
 
     entry: Schema = {"$ref": f"#/$defs/{table}"}
     allowed: Schema = {"anyOf": [entry, {"type": "null"}]} if may_be_empty else entry
-    schema: Schema = {"type": "object", "additionalProperties": allowed}
-    return Kind(words, read, schema | ({"minProperties": least} if least else {}))
+    few: Schema = {"minProperties": least} if least else {}
+    return Kind(words, read, {"type": "object", "additionalProperties": allowed, **few})
 
 
 def none_or(kind: Kind[T]) -> Kind[T | Literal["none"]]:
