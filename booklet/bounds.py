@@ -17,6 +17,16 @@ MOST_TOTAL = 100_000_000
 MOST_PIXELS = 50_000_000
 """Pixels of a picture: decoded it takes four bytes for each."""
 
+# a text in Markdown
+MOST_SIGNS = 100_000
+"""Signs of a text: fifty pages."""
+MOST_LINES = 5_000
+"""Lines of a text: setting it takes time with the square of its headings, entries and rows."""
+MOST_SHOWN = 200
+"""Figures, tables and pictures that a text shows: each is drawn into every web page again."""
+MOST_SHOWN_BYTES = 50_000_000
+"""Bytes of the pictures that a text shows, each as often as it is shown: they go into every web page."""
+
 # what is told: whoever has more has one cause
 MOST_FAULTS = 200
 """Faults of one run: nobody reads more."""

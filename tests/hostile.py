@@ -184,8 +184,11 @@ MARKDOWN = {
     "stars": "*a **b " * 3000,
     "references without end": "\n".join(f"[{k}]: #{k}" for k in range(2000)) + "\n\n[1][1]",
     "signs of ours": "\u0001 klzzwxh",
-    "a line that never ends": "x" * 100000,
+    "a line that never ends": "x" * 90000,
     "quotes": "\"'" * 2000,
+    "figures without end": "{{ figure.cover }}\n\n" * 20000,
+    "pictures without end": "![x](a.png)\n\n" * 20000,
+    "lists of one level": "- x\n" * 200000,
 }
 
 # Page templates and style sheets: left out, and harmless where they are trusted

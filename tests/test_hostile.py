@@ -28,6 +28,7 @@ from booklet.pages import make_pdf
 from booklet.pages.fonts import boxed
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Paper
+from booklet.source import source_text
 
 GROUPS = hostile.groups()
 SECRET_PICTURE = png(5, 7)
@@ -159,7 +160,7 @@ def laid(case, home: Path, listener):
 def built(folder: Path, trusted: bool, in_print: bool):
     """What a folder becomes: what is said of it, and its files by name (none if there is a fault)."""
     outcome = compiler.check(folder, trusted)
-    said = console.as_text(outcome.diagnostics, lambda file: None)
+    said = console.as_text(outcome.diagnostics, lambda file: source_text(folder, file))
     said += console.as_json(outcome.diagnostics)
     files: dict[str, bytes] = {}
     if outcome.value is None:

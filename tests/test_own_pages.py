@@ -3,11 +3,13 @@
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pages_sample as sample
 import pytest
 from markupsafe import Markup
 
+from booklet import compiler
 from booklet.__main__ import main
 from booklet.compiler import check, read_texts
 from booklet.pages import compose
@@ -128,6 +130,22 @@ def test_a_page_of_ones_own_takes_the_place_of_ours():
     html = compose(plan, sample.edition("x", ("notes",)), sample.figures).html
     assert "<p>For Harbour Lanterns</p><figure" in html
     assert "<slot" not in html
+
+
+def test_a_pattern_with_a_page_and_a_style_of_its_own():
+    home = Path(__file__).parent / "patterns/own_pages"
+    pages = {}
+    for trusted in (False, True):
+        plan = compiler.plan(check(home, trusted).value)
+        document = next(compiler.documents(plan, plan.pattern.booklet.editions[0], ()))
+        pages[trusted] = document.html[document.html.index('id="notes"') :].partition("</section>")[
+            0
+        ]
+        assert ("height: 29.25pt" in document.html) == trusted
+    assert pages[False].count("<p>") == 21
+    assert pages[True].count("<p>") == 2 * 6  # six lines under each of two headings
+    assert pages[True].count("<h3") == 2
+    assert pages[True].count("<svg") == 1
 
 
 def test_a_part_of_a_page_of_ours_may_be_ones_own():

@@ -213,6 +213,17 @@ def test_a_picture_beside_its_text_is_read_with_the_folder(tmp_path: Path):
     assert [d.code for d in text_faults(read)] == ["missing-picture"]
 
 
+def test_a_text_that_shows_too_much_is_a_fault():
+    shown = "{{ figure.quilt }}\n\n"
+    assert faults(shown * 199 + "![a](a.png)", {"a.png": PNG}) == []
+    assert [f.split()[0] for f in faults(shown * 201)] == ["too-large"]
+    large = {"a.png": bytes(10_000_000)}
+    assert faults("![a](a.png)\n" * 5, large) == []  # 50 million bytes
+    assert [f.split()[0] for f in faults("![a](a.png)\n" * 6, large)] == ["too-large"]
+    assert [f.split()[0] for f in faults("a word " * 20_000)] == ["too-large"]  # 140 000 signs
+    assert [f.split()[0] for f in faults("# a\n" * 5_001)] == ["too-large"]
+
+
 @pytest.mark.parametrize(
     "text",
     ["\n".join("    " * k + "- x" for k in range(400)), "[" * 20000, "> " * 3000, "![\n" * 20000],

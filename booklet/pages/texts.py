@@ -20,6 +20,7 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 from markupsafe import Markup
 
+from booklet.bounds import MOST_LINES, MOST_SHOWN, MOST_SHOWN_BYTES, MOST_SIGNS
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.quantities import quantities
 from booklet.pages.slots import SCHEMES, Slots
@@ -35,7 +36,7 @@ _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
 DEEPEST = 60  # columns that a line may be indented or quoted
-MOST_SIGNS = 200  # of one Markdown sign in one line
+MOST_ALIKE = 200  # of one Markdown sign in one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
     known = known_names(pattern)
     found: list[Diagnostic] = []
     for file, text in sorted(pattern.texts.items()):
-        found += _tangles(file, text)
+        found += _tangles(file, text) or _too_much(file, text, pattern)
         found += note_faults(file, text)
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
@@ -69,18 +70,37 @@ def _tangles(file: str, text: str) -> list[Diagnostic]:
     """A diagnostic for a text so tangled that no page could be made of it."""
     for number, line in enumerate(text.splitlines(), 1):
         lead = len(line.expandtabs(4)) - len(line.expandtabs(4).lstrip(" >"))
-        if lead > DEEPEST or max(map(line.count, "[`_*{<"), default=0) > MOST_SIGNS:
+        if lead > DEEPEST or max(map(line.count, "[`_*{<"), default=0) > MOST_ALIKE:
             message = (
                 f"line {number} of `{file}` nests deeper, or holds more signs, than a page can show"
             )
             hint = "write it in shorter lines and lists of fewer levels"
             return [Diagnostic("too-large", message, Span(file, number, 1, 2), hint)]
     for sign in "[`":
-        if text.count(sign) > 10 * MOST_SIGNS:
-            message = f"`{file}` holds more than {10 * MOST_SIGNS} of the sign `{sign}`"
+        if text.count(sign) > 10 * MOST_ALIKE:
+            message = f"`{file}` holds more than {10 * MOST_ALIKE} of the sign `{sign}`"
             return [
                 Diagnostic("too-large", message, Span.whole(file), "split the text into several")
             ]
+    return []
+
+
+def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
+    """A diagnostic for a text that is longer, or shows more, than goes into a booklet."""
+    named = [m[1] for m in NAME.finditer(text) if m[1].startswith(("figure.", "table."))]
+    paths = [picture_path(file, match[1], pattern) for match in _IMAGE.finditer(text)]
+    size = sum(len(pattern.pictures[path]) for path in paths if path)
+    shown = len(named) + len(paths)
+    for count, most, what in (
+        (len(text), MOST_SIGNS, "signs"),
+        (text.count("\n"), MOST_LINES, "lines"),
+        (shown, MOST_SHOWN, "figures, tables and pictures"),
+        (size, MOST_SHOWN_BYTES, "bytes of pictures"),
+    ):
+        if count > most:
+            message = f"`{file}` has {count} {what}; at most {most} go into a text"
+            hint = "split the text into several, or show less"
+            return [Diagnostic("too-large", message, Span.whole(file), hint)]
     return []
 
 

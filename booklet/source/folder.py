@@ -72,8 +72,8 @@ class Folder:
     def picture(self, name: str, span: Span) -> bytes | None:
         """The bytes of a PNG or JPEG picture, known by its first bytes."""
         if name.lower().endswith((".svg", ".svgz")):
-            message = f"`{shortened(name)}` is an SVG drawing, which cannot be a swatch yet"
-            self._add("not-yet", message, span, "save the swatch as PNG or JPEG")
+            message = f"`{shortened(name)}` is an SVG drawing, which cannot be a picture yet"
+            self._add("not-yet", message, span, "save it as PNG or JPEG")
             return None
         data = self._bytes(name, span, MOST_PICTURE)
         fault = picture_fault(data) if data is not None else None
