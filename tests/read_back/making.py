@@ -1,0 +1,64 @@
+"""Patterns in other languages and units, their facts, pages and PDFs."""
+
+import functools
+import io
+import json
+import re
+import shutil
+from pathlib import Path
+
+import pdfplumber
+
+from booklet import compiler
+from booklet.facts import facts_text
+from booklet.pages import compose, make_pdf
+from booklet.pages.album import drawn
+from booklet.pages.figures import EMPTY
+from booklet.pages.fonts import boxed
+from booklet.pattern import Paper
+
+HERE = Path(__file__).parent
+PATTERNS = (
+    HERE.parent.parent / "example_pattern",
+    *sorted(f.parent for f in HERE.parent.glob("patterns/*/pattern.yaml")),
+)
+
+
+def in_words(folder, language, units, to):
+    """A copy of a pattern in another language, and in other units if they are given."""
+    copy = to / folder.name
+    shutil.copytree(folder, copy)
+    source = copy / "pattern.yaml"
+    text = source.read_text(encoding="utf-8")
+    keys = {"language": language, **({"units": units} if units else {})}
+    for key, value in keys.items():
+        text = f"{key}: {value}\n" + re.sub(rf"^{key}:.*\n", "", text, flags=re.M)
+    source.write_text(text, encoding="utf-8")
+    return copy
+
+
+@functools.cache
+def plan_of(folder):
+    """The plan of all sizes of a pattern."""
+    outcome = compiler.check(folder)
+    assert outcome.value is not None, [d.message for d in outcome.diagnostics]
+    return compiler.plan(outcome.value)
+
+
+def facts_of(plan):
+    """The facts as a program reads them."""
+    return json.loads(facts_text(plan))
+
+
+def web_page(plan, size):
+    """The laid-out web page of one size, without its pictures."""
+    edition = plan.pattern.booklet.editions[0]
+    return compose(plan, edition, lambda *_: EMPTY, None, (size,)).html
+
+
+def printed(plan, size, paper=Paper.A4):
+    """The print page of one size, and the text of its PDF, page by page."""
+    edition = plan.pattern.booklet.editions[0]
+    html = compose(plan, edition, drawn(plan), paper, (size,)).html
+    with pdfplumber.open(io.BytesIO(make_pdf(boxed(html)).data)) as pdf:
+        return html, [page.extract_text() for page in pdf.pages]
