@@ -5,45 +5,36 @@ import unicodedata
 
 _VULGAR = "¼½¾⅛⅜⅝⅞"
 _SMALL = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉", "01234567890123456789")
-_FIGURE = re.compile(
-    rf"(?P<whole>\d+(?:[.,]\d+)?)?(?P<space>[\s\u202f\xa0]?)"
-    rf"(?:(?P<vulgar>[{_VULGAR}])|(?P<top>\d+)[⁄/](?P<bottom>\d+))|(?P<plain>\d+(?:[.,]\d+)?)"
-)
+_GAP = r"[\s\u202f\xa0]"
+_MIXED = rf"(?:(?:\d+(?:[.,]\d+)?{_GAP}?)?[{_VULGAR}]|(?:\d+{_GAP})?\d+[⁄/]\d+|\d+(?:[.,]\d+)?)"
+_FIGURE = re.compile(_MIXED)
+_LENGTH = re.compile(rf"({_MIXED}){_GAP}*(in|po|inch|cm)\b")
+_TIMES = re.compile(rf"×{_GAP}*(\d+)(?![\d.,⁄/{_VULGAR}])(?!{_GAP}*(?:in|po|inch|cm)\b)")
+
+
+def value(figure):
+    """The number that a printed figure stands for."""
+    whole = 0.0
+    for part in re.findall(rf"[{_VULGAR}]|\d+[⁄/]\d+|\d+(?:[.,]\d+)?", figure):
+        if part in _VULGAR:
+            whole += unicodedata.numeric(part)
+        elif "⁄" in part or "/" in part:
+            top, bottom = re.split("[⁄/]", part)
+            whole += int(top) / int(bottom)
+        else:
+            whole += float(part.replace(",", "."))
+    return whole
 
 
 def numbers(text):
     """All numbers of a text in order, mixed fractions and decimal commas read."""
-    found = []
-    for match in _FIGURE.finditer(text.translate(_SMALL)):
-        if match["plain"]:
-            found.append(float(match["plain"].replace(",", ".")))
-            continue
-        whole = float((match["whole"] or "0").replace(",", "."))
-        if match["vulgar"]:
-            whole += unicodedata.numeric(match["vulgar"])
-        else:
-            whole += int(match["top"]) / int(match["bottom"])
-        found.append(whole)
-    return found
-
-
-_WITH_UNIT = re.compile(
-    rf"((?:\d+(?:[.,]\d+)?)?[\s\u202f\xa0]?(?:[{_VULGAR}]|\d+[⁄/]\d+)|\d+(?:[.,]\d+)?)[\s\u202f\xa0]*(in|po|inch|cm)\b"
-)
+    return [value(figure) for figure in _FIGURE.findall(text.translate(_SMALL))]
 
 
 def lengths(text):
-    """All lengths of a text in inches, those that stand with in or cm."""
-    found = []
-    for figure, unit in _WITH_UNIT.findall(text.translate(_SMALL)):
-        value = numbers(figure)[-1]
-        found.append(value if unit != "cm" else value / 2.54)
-    return found
-
-
-_TIMES = re.compile(
-    rf"×[\s\u202f\xa0]*(\d+)(?![\d.,⁄/{_VULGAR}])(?![\s\u202f\xa0]*(?:in|po|inch|cm)\b)"
-)
+    """All lengths of a text in inches, those that stand with a unit."""
+    found = _LENGTH.findall(text.translate(_SMALL))
+    return [value(figure) / (2.54 if unit == "cm" else 1) for figure, unit in found]
 
 
 def counts(text):

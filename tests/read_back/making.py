@@ -25,12 +25,13 @@ PATTERNS = (
 
 
 def in_words(folder, language, units, to):
-    """A copy of a pattern in another language, and in other units if they are given."""
+    """A copy of a pattern in another language, and in other units if they are given; a pattern that names
+    its ruler keeps its own."""
     copy = to / folder.name
     shutil.copytree(folder, copy)
     source = copy / "pattern.yaml"
     text = source.read_text(encoding="utf-8")
-    keys = {"language": language, **({"units": units} if units else {})}
+    keys = {"language": language, **({"units": units} if units and "ruler:" not in text else {})}
     for key, value in keys.items():
         text = f"{key}: {value}\n" + re.sub(rf"^{key}:.*\n", "", text, flags=re.M)
     source.write_text(text, encoding="utf-8")

@@ -157,7 +157,7 @@ def _strips(cloth, plan, size, table):
     strips, pieces, rest = [], Counter(), 0
     letters = {p["letter"] for block in size["blocks"].values() for p in block["patches"]}
     rows = [row for row in size["rotary"] if row["fabric"] == cloth]
-    figures = {round(x, 3) for row in rows for x in row["cut_in"]}
+    figures = {round(x, 3) for row in rows for x in row["cut_in"]} | _stretches(plan, rows)
     for cells in rows_of(table):
         number, width = text_of(cells[1]).strip(), lengths(text_of(cells[2]))
         if number and width:
@@ -186,6 +186,19 @@ def _strips(cloth, plan, size, table):
         yield f"cutting, {cloth}: pieces {dict(pieces)}, facts {dict(given)}"
     if rest != others:
         yield f"cutting, {cloth}: {rest} pieces of parts, facts {others}"
+
+
+def _stretches(plan, rows):
+    """The lengths of the stretches that longer parts are joined from."""
+    found = set()
+    long = {row["for"] for row in rows if max(row["cut_in"]) > plan["width_in"]}
+    for cut in (cut for strip in plan["strips"] for laid in strip["laid"] for cut in laid["cuts"]):
+        if cut["for"] not in long:
+            continue
+        for axis in (0, 1):
+            ends = [point[axis] for point in cut["outline_in"]]
+            found.add(round(max(ends) - min(ends), 3))
+    return found
 
 
 def _is_counted(name, rows):
