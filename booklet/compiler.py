@@ -61,7 +61,7 @@ def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
 
 def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
     """The laid-out blocks of a folder, whatever their orders say."""
-    return read_folder(folder).then(lay_out)
+    return read_folder(folder).then(lay_out).then(before_sewing)
 
 
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
