@@ -28,7 +28,14 @@ from booklet.quilt.binding import (
     bias_square_by_lines,
     plan_binding,
 )
-from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
+from booklet.quilt.panels import (
+    best_layout,
+    best_pieced,
+    crosswise,
+    lengthwise,
+    panels_across,
+    pieced,
+)
 
 TOP = inches(48), inches(60)
 
@@ -239,3 +246,12 @@ def test_pieced_panels_cover_the_back(width, height):
         assert got.pieces * need <= 40
         assert got.pieces * strip - (got.pieces - 1) * 0.5 >= float(got.layout.panel) - 1e-9
         assert got.length < got.layout.length
+
+
+def test_no_panel_is_pieced_from_a_heap_of_narrow_lengths():
+    # 40 1/2 in to cover with 40 in of cloth: 40 1/2 - (40 - 1/2) = 1 in of a second width is wanted, and 40
+    # of those lie side by side; 4 are joined: 60 + (60 + 3 * 1/2) / 4 = 75 3/8 in
+    made = pieced(
+        lengthwise((Length.of("40 1/2"), Length.of("60")), Length.of("40")), Length.of("40")
+    )
+    assert (made.pieces, made.length) == (4, Length.of("75 3/8"))

@@ -11,8 +11,6 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-import svgwrite
-from svgwrite.base import Desc, Title
 
 from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix, shade
 from booklet.drawing.fills import ground_colour, mark_colour
@@ -39,6 +37,9 @@ FONT = "'Source Sans Pro', sans-serif"
 
 def render(scene: Scene) -> str:
     """The scene as an SVG element: size and view in mm, title and description first."""
+    import svgwrite  # loaded with the first picture: `check` draws none
+    from svgwrite.base import Desc, Title
+
     width, height = number(scene.width), number(scene.height)
     drawing = svgwrite.Drawing(
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
-from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
@@ -53,6 +52,8 @@ FACES = (
 @cache
 def subset(face: Face, characters: frozenset[str]) -> bytes:
     """The face as WOFF with only those characters; the same bytes every time."""
+    from fontTools.subset import Options, Subsetter  # loaded when a page is set
+
     # lazy: most of a face is dropped unread, which takes half the time
     font = TTFont(io.BytesIO(face.read()), recalcTimestamp=False, lazy=True)
     options = Options(layout_features=FEATURES, hinting=False, notdef_outline=True)

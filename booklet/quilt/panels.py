@@ -69,6 +69,9 @@ def best_layout(size: Size, usable: Length, seam: Length = SEAM, upright: bool =
     return min(ways, key=lambda layout: (layout.length, layout.widths))
 
 
+MOST_PIECES = 4  # in one panel of a back: whoever would join more buys cloth instead
+
+
 @dataclass(frozen=True, slots=True)
 class Pieced:
     """A layout whose last panel, since little of it is needed, is pieced from `pieces` short lengths
@@ -83,12 +86,12 @@ def pieced(layout: Layout, usable: Length, seam: Length = SEAM) -> Pieced | None
     """A layout with its last panel pieced, or None if that saves no cloth.
 
     Of the last panel only what the whole ones leave uncovered, and its seam, is needed; as many such
-    widths as lie side by side in the cloth are joined end to end.
+    widths as lie side by side in the cloth, up to `MOST_PIECES`, are joined end to end.
     """
     if layout.widths < 2:
         return None
     need = layout.over - (layout.widths - 1) * (usable - 2 * seam)
-    pieces = math.floor(usable.inches / need.inches)
+    pieces = min(math.floor(usable.inches / need.inches), MOST_PIECES)
     last = (layout.panel + (pieces - 1) * 2 * seam) / max(pieces, 1)
     if pieces < 2 or last >= layout.panel:
         return None
