@@ -250,8 +250,6 @@ def test_pieced_panels_cover_the_back(width, height):
 
 def test_no_panel_is_pieced_from_a_heap_of_narrow_lengths():
     # 40 1/2 in to cover with 40 in of cloth: 40 1/2 - (40 - 1/2) = 1 in of a second width is wanted, and 40
-    # of those lie side by side; 4 are joined: 60 + (60 + 3 * 1/2) / 4 = 75 3/8 in
-    made = pieced(
-        lengthwise((Length.of("40 1/2"), Length.of("60")), Length.of("40")), Length.of("40")
-    )
-    assert (made.pieces, made.length) == (4, Length.of("75 3/8"))
+    # of those lie side by side; 8 are joined: 60 + (60 + 7 * 1/2) / 8 = 67 15/16 in
+    made = pieced(lengthwise((inches("40 1/2"), inches(60)), inches(40)), inches(40))
+    assert (made.pieces, made.length) == (8, inches("67 15/16"))

@@ -11,7 +11,6 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-
 from booklet.drawing.colours import ACCENT, DARK, GREY, PALE, WHITE, mix, shade
 from booklet.drawing.fills import ground_colour, mark_colour
 from booklet.drawing.hatches import TILES, WEAVE

@@ -69,7 +69,7 @@ def best_layout(size: Size, usable: Length, seam: Length = SEAM, upright: bool =
     return min(ways, key=lambda layout: (layout.length, layout.widths))
 
 
-MOST_PIECES = 4  # in one panel of a back: whoever would join more buys cloth instead
+MOST_PIECES = 8  # in one panel of a back: whoever would join more buys cloth instead
 
 
 @dataclass(frozen=True, slots=True)
