@@ -22,7 +22,8 @@ from booklet.cutting.cutting_plan import (
 from booklet.cutting.marks import ruler_step
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.pattern import Direction
 from booklet.plan.records import BlockPlan, Plan, Sitting, SizePlan

@@ -6,7 +6,8 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
-from booklet.geometry.tiling import LaidOut, Outline, Point, Side, Tiling
+from booklet.geometry.tiling import LaidOut, Outline, Side, Tiling
+from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.pattern import (
     Backing,

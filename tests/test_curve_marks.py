@@ -16,7 +16,8 @@ from booklet.exports.flat import flat_sheet
 from booklet.exports.svg_file import svg_of
 from booklet.geometry.curve_marks import curve_marks, has_hand, patch_marks
 from booklet.geometry.tiling import Seam
-from booklet.geometry.vectors import distance, outline_of, path_length
+from booklet.geometry.vectors import outline_of
+from booklet.kit.plane import length_of
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -30,9 +31,9 @@ def along(path, point):
     """How far along a path a point on it lies, inches."""
     gone = 0.0
     for a, b in itertools.pairwise(path):
-        if abs(distance(a, point) + distance(point, b) - distance(a, b)) < 1e-6:
-            return gone + distance(a, point)
-        gone += distance(a, b)
+        if abs(math.dist(a, point) + math.dist(point, b) - math.dist(a, b)) < 1e-6:
+            return gone + math.dist(a, point)
+        gone += math.dist(a, b)
     raise AssertionError("the mark does not lie on the curve")
 
 
@@ -48,7 +49,7 @@ def test_marks_lie_at_the_half_and_on_long_curves_at_the_quarters(number, length
     (block,) = size_of("wide_curves", number).blocks
     (seam,) = block.tiling.seams
     assert seam.length == pytest.approx(length * math.pi / 2, abs=0.002)  # 6.283 in and 2.356 in
-    found = [along(seam.path, mark) / path_length(seam.path) for mark in curve_marks(seam)]
+    found = [along(seam.path, mark) / length_of(seam.path) for mark in curve_marks(seam)]
     assert found == pytest.approx(shares)
 
 
@@ -75,8 +76,8 @@ def _stretches(patch, seam):
         path = [ring[first]]
         for k in range(1, count):
             path.append(ring[(first + k) % count])
-            if abs(path_length(path) - seam.length) < 1e-3:
-                if abs(distance(path[0], path[-1]) - distance(seam.start, seam.end)) < 1e-3:
+            if abs(length_of(path) - seam.length) < 1e-3:
+                if abs(math.dist(path[0], path[-1]) - math.dist(seam.start, seam.end)) < 1e-3:
                     yield path
                     yield path[::-1]
                 break

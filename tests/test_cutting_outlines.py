@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from booklet.cutting.outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
-from booklet.geometry.vectors import off_line, polygon_area
+from booklet.kit.plane import off_line
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 
 QUARTER = Length.of("1/4")
@@ -26,7 +27,7 @@ def test_a_square_grows_by_the_allowance_on_every_side():
     cut = cut_outline(outline((0, 0), (3, 0), (3, 3), (0, 3)), QUARTER)
     assert cut.cut == ((-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25))
     assert not cut.trimmed
-    assert polygon_area(cut.cut) == 3.5**2  # 3 + 2 * 1/4
+    assert area_of(cut.cut) == 3.5**2  # 3 + 2 * 1/4
 
 
 def test_sharp_points_are_trimmed_one_allowance_beyond_the_matching_point():

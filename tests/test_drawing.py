@@ -17,12 +17,12 @@ from booklet.drawing.labels import Desk
 from booklet.drawing.lettering import text_width, wrapped
 from booklet.drawing.paths import number
 from booklet.drawing.pens import PENS
-from booklet.drawing.plane import area_of, depth, roomiest, widened
 from booklet.drawing.pressing import pressing_figure
 from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
 from booklet.drawing.step import LEAST_GAP, step_figure
 from booklet.drawing.svg import render
 from booklet.drawing.units import exploded, unit_outlines, way_in
+from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
 
 GOLDEN = Path(__file__).parent / "golden"

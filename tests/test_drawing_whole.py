@@ -8,9 +8,9 @@ import pytest
 from booklet import drawing
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together, trimmed
-from booklet.drawing.plane import area_of
 from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.told import told_step
+from booklet.kit.polygon import area_of
 
 
 @pytest.fixture(scope="module")

@@ -14,16 +14,9 @@ from tilings import tiling
 
 from booklet.geometry import lay_out
 from booklet.geometry.congruence import letters
-from booklet.geometry.vectors import (
-    bounding_box,
-    distance,
-    mirrored,
-    polygon_area,
-    shifted,
-    turn_point,
-    turned,
-    without_straight_points,
-)
+from booklet.geometry.vectors import mirrored, shifted, turned
+from booklet.kit.plane import box_of, turn_point
+from booklet.kit.polygon import area_of, without_straight_points
 from booklet.pattern import Anchor, Grain, ShapeKind
 
 
@@ -173,11 +166,11 @@ def grains_agree(a, b):
 
 def same_place(one, other):
     """Whether two closed outlines are the same set of points, each near one of the other."""
-    return len(one) == len(other) and all(min(distance(p, q) for q in other) < 1e-5 for p in one)
+    return len(one) == len(other) and all(min(math.dist(p, q) for q in other) < 1e-5 for p in one)
 
 
 def at_zero(outline):
-    left, top, _, _ = bounding_box(outline.points)
+    left, top, _, _ = box_of(outline.points)
     return without_straight_points(shifted(outline, (-left, -top)).points)
 
 
@@ -243,5 +236,5 @@ def test_areas_rise_with_the_letters():
         areas = [p.area for p in block.patches]
         assert all(b > a - 1e-3 for a, b in itertools.pairwise(areas))
         assert sum(p.area * len(p.pieces) for p in block.patches) == pytest.approx(
-            polygon_area(block.outline.points)
+            area_of(block.outline.points)
         )

@@ -10,7 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from booklet.geometry.paths import FLATNESS, PathError, read_path
-from booklet.geometry.vectors import distance, polygon_area
+from booklet.kit.polygon import area_of
 
 
 def corners(data, unit=1.0):
@@ -43,17 +43,17 @@ def test_a_quarter_circle_lies_on_its_circle():
         for a, b in zip(side.points, side.points[1:], strict=False)
     ]
     assert all(2 - math.hypot(*m) <= FLATNESS for m in middles)
-    quarter = polygon_area(read_path("M0 0 H2 A2 2 0 0 1 0 2 Z", 1).points)
+    quarter = area_of(read_path("M0 0 H2 A2 2 0 0 1 0 2 Z", 1).points)
     assert quarter == pytest.approx(math.pi, rel=2e-3)  # r^2 pi / 4 with r = 2
 
 
 def test_large_and_small_arcs_and_radii_too_small_to_reach():
-    small = polygon_area(read_path("M1 0 A1 1 0 0 1 0 1 Z", 1).points)
-    large = polygon_area(read_path("M1 0 A1 1 0 1 0 0 1 Z", 1).points)
+    small = area_of(read_path("M1 0 A1 1 0 0 1 0 1 Z", 1).points)
+    large = area_of(read_path("M1 0 A1 1 0 1 0 0 1 Z", 1).points)
     assert small == pytest.approx(math.pi / 4 - 0.5, abs=0.01)
     assert abs(large) == pytest.approx(math.pi * 3 / 4 + 0.5, abs=0.02)
     half = read_path("M0 0 A0.1 0.1 0 0 1 2 0 Z", 1)  # made into a half circle of radius 1
-    assert polygon_area(half.points) == pytest.approx(math.pi / 2, rel=0.01)
+    assert area_of(half.points) == pytest.approx(math.pi / 2, rel=0.01)
 
 
 coordinate = st.floats(-5, 5).map(lambda v: round(v, 3))
@@ -62,14 +62,14 @@ point = st.tuples(coordinate, coordinate)
 
 @given(st.lists(point, min_size=3, max_size=4), st.sampled_from([0.25, 0.75, 1.0, 3.0]))
 def test_a_curve_run_backwards_has_the_same_points(controls, unit):
-    assume(distance(controls[0], controls[-1]) > 0.01)
+    assume(math.dist(controls[0], controls[-1]) > 0.01)
     letter = "Q" if len(controls) == 3 else "C"
     there = _curve(letter, controls, unit)
     back = _curve(letter, controls[::-1], unit)
     assume(there is not None and back is not None)
     assert len(there) == len(back)
     for a, b in zip(there, back[::-1], strict=True):
-        assert distance(a, b) < 1e-9
+        assert math.dist(a, b) < 1e-9
 
 
 def _curve(letter, controls, unit):
@@ -90,14 +90,14 @@ def test_an_arc_run_backwards_has_the_same_points(angle, start, radius):
     back = read_path(f"M{q[0]} {q[1]} A{radius} {radius} 0 0 0 {p[0]} {p[1]} L9 9 Z", 1).sides[0]
     assert len(there.points) == len(back.points)
     for one, other in zip(there.points, back.points[::-1], strict=True):
-        assert distance(one, other) < 1e-9
+        assert math.dist(one, other) < 1e-9
 
 
 def test_arcs_of_one_circle_share_their_points_at_multiples_of_15_degrees():
     half = read_path("M2 0 A2 2 0 0 1 -2 0 Z", 1).sides[0].points
     quarter = read_path("M2 0 A2 2 0 0 1 0 2 L0 0 Z", 1).sides[0].points
     for point in quarter:
-        assert min(distance(point, other) for other in half) < 1e-9
+        assert min(math.dist(point, other) for other in half) < 1e-9
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from builders import pattern_of, piece, shape
 
 from booklet.geometry import lay_out
 from booklet.geometry.placing import place_pieces
-from booklet.geometry.vectors import polygon_area
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.pattern import Anchor
 
@@ -51,7 +51,7 @@ def test_flip_mirrors_before_turning_and_counts_sides_clockwise():
     assert list(made["a"].outline.corners) == near(
         [(0.5, -0.5), (1.5, 0.5), (-0.5, 0.5), (-1.5, -0.5)]
     )
-    assert polygon_area(made["a"].outline.points) == pytest.approx(2)  # clockwise again
+    assert area_of(made["a"].outline.points) == pytest.approx(2)  # clockwise again
     assert made["b"].outline.corners[0] == pytest.approx((0.5, 0.5))
 
 

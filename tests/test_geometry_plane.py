@@ -11,19 +11,9 @@ from hypothesis import strategies as st
 
 from booklet.geometry import lay_out, plane, union_outline
 from booklet.geometry.loops import trace_loops
-from booklet.geometry.vectors import (
-    angle_up,
-    as_rectangle,
-    cosine,
-    distance,
-    is_straight,
-    polygon_area,
-    sine,
-    tidy_angle,
-    turn_point,
-    turning,
-    without_straight_points,
-)
+from booklet.geometry.vectors import as_rectangle
+from booklet.kit.plane import angle_up, cosine, is_straight, sine, tidy_angle, turn_point, turning
+from booklet.kit.polygon import area_of, without_straight_points
 
 SQUARE = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))
 R2, R3 = math.sqrt(2), math.sqrt(3)
@@ -72,7 +62,7 @@ def test_offset_is_mitred_exactly_corner_by_corner():
     assert quarter == ((-0.25, -0.25), (2.25, -0.25), (2.25, 2.25), (-0.25, 2.25))
     # half-square triangle, side 2: the cut legs are side + 7/8 in rounded up: 2 + 1/4 (2 + sqrt2)
     triangle = plane.offset(((0, 0), (2, 2), (0, 2)), 0.25)
-    assert distance(triangle[1], triangle[2]) == pytest.approx(2 + 0.25 * (2 + R2))
+    assert math.dist(triangle[1], triangle[2]) == pytest.approx(2 + 0.25 * (2 + R2))
     # an inward corner stays one corner
     ell = plane.offset(((0, 0), (2, 0), (2, 1), (1, 1), (1, 2), (0, 2)), 0.25)
     assert ell[3] == (1.25, 1.25)
@@ -83,10 +73,10 @@ def test_offset_cuts_tips_at_the_limit(limit):
     tip = plane.offset(((0, 0), (6, 1), (0, 2)), 0.25, limit)
     assert len(tip) > 3
     for corner in ((0, 0), (6, 1), (0, 2)):
-        made = [p for p in tip if distance(p, corner) < 1]
+        made = [p for p in tip if math.dist(p, corner) < 1]
         if len(made) == 2:  # the cut lies just `limit` allowances from the corner
             middle = ((made[0][0] + made[1][0]) / 2, (made[0][1] + made[1][1]) / 2)
-            assert distance(middle, corner) == pytest.approx(limit * 0.25)
+            assert math.dist(middle, corner) == pytest.approx(limit * 0.25)
     # every point of the cut outline is at least an allowance away from the seam line
     for a, b in zip(tip, (*tip[1:], tip[0]), strict=True):
         assert plane.reach_beyond([a, b], ((0, 0), (6, 1), (0, 2))) >= 0.25 - 1e-9
@@ -140,7 +130,7 @@ def test_loops_of_touching_parts_and_of_holes():
     assert trace_loops(edges(one, two)) == (one, two)
     hole = ((0, 0), (0.2, 0.5), (0.5, 0.2))  # against the clock, touches a corner of the outer loop
     found = trace_loops(edges(one, hole))
-    assert sorted(polygon_area(loop) > 0 for loop in found) == [False, True]
+    assert sorted(area_of(loop) > 0 for loop in found) == [False, True]
     assert trace_loops([((0, 0), (1, 0))]) == ()
 
 
@@ -155,7 +145,7 @@ def test_the_outline_of_a_unit():
     assert union_outline(block, ["w1"]) == (((0, 0), (2, 0), (2, 1), (0, 1)),)
     assert as_rectangle(union_outline(block, block_ids(block))[0]) == (3, 3)
     frame = union_outline(block, ["w1", "w2", "w3", "w4"])
-    assert [polygon_area(loop) for loop in frame] == [9, -1]  # the centre is a hole
+    assert [area_of(loop) for loop in frame] == [9, -1]  # the centre is a hole
     assert len(union_outline(block, ["w1", "w3"])) == 2
     assert as_rectangle(union_outline(block, ["c", "w1"])[0]) is None
 

@@ -12,7 +12,6 @@ from tilings import tiling
 
 from booklet.geometry import lay_out
 from booklet.geometry.plane import contains
-from booklet.geometry.vectors import distance
 
 seeds = st.integers(0, 100_000)
 
@@ -125,8 +124,8 @@ def test_seams_of_a_hexagon_rosette():
 def test_every_inch_of_outline_is_a_seam_twice_or_on_the_rim(seed):
     pieces, outline = tiling(seed)
     block = laid(*(piece(f"p{i}", corners=c) for i, c in enumerate(pieces)), outline=outline)
-    around = sum(distance(s.start, s.end) for p in block.pieces for s in p.outline.sides)
-    rim = sum(distance(s.start, s.end) for s in block.outline.sides)
+    around = sum(math.dist(s.start, s.end) for p in block.pieces for s in p.outline.sides)
+    rim = sum(math.dist(s.start, s.end) for s in block.outline.sides)
     assert around == pytest.approx(2 * sum(s.length for s in block.seams) + rim, abs=1e-6)
 
 
@@ -137,7 +136,7 @@ def test_the_pieces_of_a_seam_lie_on_its_two_hands(seed):
     block = laid(*(piece(f"p{i}", corners=c) for i, c in enumerate(pieces)))
     for seam in block.seams:
         (ax, ay), (bx, by) = seam.path[0], seam.path[1]
-        length = distance((ax, ay), (bx, by))
+        length = math.dist((ax, ay), (bx, by))
         right = (-(by - ay) / length * 1e-4, (bx - ax) / length * 1e-4)
         middle = ((ax + bx) / 2, (ay + by) / 2)
         first, second = (block.piece(id).outline.points for id in seam.between)

@@ -9,7 +9,8 @@ from builders import shape
 
 from booklet.geometry.recognise import figure_of, recognise
 from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
-from booklet.geometry.vectors import bounding_box, polygon_area
+from booklet.kit.plane import box_of
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.pattern import Anchor, Grain, ShapeKind
 
@@ -47,8 +48,8 @@ def test_sides_angles_and_area(kind, keys, sides, angles, area):
     assert figure.sides == pytest.approx(sides, abs=1e-9)
     if angles:
         assert figure.angles == pytest.approx(angles, abs=1e-9)
-    assert polygon_area(outline.points) == pytest.approx(area, abs=1e-9)  # positive: clockwise
-    left, top, right, bottom = bounding_box(outline.points)
+    assert area_of(outline.points) == pytest.approx(area, abs=1e-9)  # positive: clockwise
+    left, top, right, bottom = box_of(outline.points)
     assert (left + right, top + bottom) == pytest.approx((0, 0), abs=1e-12)  # origin: the middle
 
 

@@ -15,7 +15,9 @@ from tilings import tiling
 
 from booklet.geometry import lay_out
 from booklet.geometry.subdivision import clusters, subdivide
-from booklet.geometry.vectors import backwards, outline_of, polygon_area, turn_point
+from booklet.geometry.vectors import backwards, outline_of
+from booklet.kit.plane import turn_point
+from booklet.kit.polygon import area_of
 from booklet.pattern import Anchor
 
 seeds = st.integers(0, 100_000)
@@ -68,7 +70,7 @@ def test_a_sound_tiling_passes_with_and_without_its_outline(seed):
     outcome = laid(pieces)
     assert codes(outcome) == []
     traced = outcome.value.tilings["s", "b"].outline
-    assert polygon_area(traced.points) == pytest.approx(abs(polygon_area(outline)), abs=1e-6)
+    assert area_of(traced.points) == pytest.approx(abs(area_of(outline)), abs=1e-6)
     assert len(traced.sides) == 4
 
 
@@ -143,7 +145,7 @@ def test_the_order_of_pieces_and_their_first_corner_change_no_verdict(seed):
 @given(seeds)
 def test_a_flipped_outline_fails_the_chain_test(seed):
     pieces, outline = tiling(seed)
-    made = [outline_of(p) if polygon_area(p) > 0 else backwards(outline_of(p)) for p in pieces]
+    made = [outline_of(p) if area_of(p) > 0 else backwards(outline_of(p)) for p in pieces]
     border = outline_of(outline)
     assert subdivide(made, border).is_sound()
     made[seed % len(made)] = backwards(made[seed % len(made)])

@@ -11,7 +11,8 @@ from booklet.cutting.marks import By
 from booklet.cutting.sums import SumLine
 from booklet.cutting.together_plan import TogetherUnit
 from booklet.cutting.wedges import Diagonal, Wedge, wedge_outline
-from booklet.geometry.tiling import Outline, Point
+from booklet.geometry.tiling import Outline
+from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from booklet.cutting.figures import at_origin, same_angle
 from booklet.cutting.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
-from booklet.geometry.tiling import Patch, PlacedPiece, Point, Tiling
-from booklet.geometry.vectors import turn_point
+from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
+from booklet.kit.plane import Point, turn_point
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SetPattern, SizedQuilt
 

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import angle_up, distance, is_straight, turn_point
+from booklet.kit.plane import Point, angle_up, is_straight, turn_point
 
 NEAR = 1e-4  # inches and, scaled, degrees: float noise of turned pieces
 
@@ -63,7 +62,7 @@ def recognise(points: Sequence[Point], straight: bool = True) -> Figure:
             case 6 | 8:
                 if _is_regular(corners):
                     form = Form.HEXAGON if len(corners) == 6 else Form.OCTAGON
-                    side = distance(corners[0], corners[1])
+                    side = math.dist(corners[0], corners[1])
                     ways = _directions(corners)[: len(corners) // 2]
                     return Figure(form, corners, (side,), ways, 60.0 if len(corners) == 6 else 45.0)
     return Figure(Form.OTHER, corners, (), (first,))
@@ -118,7 +117,7 @@ def _without_flat_corners(points: Sequence[Point]) -> tuple[Point, ...]:
 
 
 def _sides(corners: Sequence[Point]) -> list[float]:
-    return [distance(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    return [math.dist(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
 
 
 def _directions(corners: Sequence[Point]) -> tuple[float, ...]:

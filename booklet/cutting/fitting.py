@@ -21,8 +21,8 @@ from booklet.cutting.outlines import cut_outline, inner_angle
 from booklet.cutting.rims import lies_on_rim
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Ruler
-from booklet.geometry.tiling import PlacedPiece, Point, Seam, Side, Tiling
-from booklet.geometry.vectors import off_line
+from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
+from booklet.kit.plane import Point, off_line
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.sewing.assembly import Run, Step
 

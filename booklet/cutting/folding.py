@@ -13,7 +13,7 @@ from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.nesting import Row
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, Rotary, Ruler
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.pattern import Direction
 

@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from booklet.cutting.figures import extent
 from booklet.cutting.repeats import Motifs, Repeat, motifs_for
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import polygon_area
+from booklet.kit.plane import Point
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 
 
@@ -70,7 +70,7 @@ def least_length(pieces: int, outline: Sequence[Point], repeat: Repeat, width: L
     """
     size = extent(outline)
     places = Motifs(repeat, 1, 1, 0).places(pieces, float(width) - size[0])
-    area = abs(polygon_area(tuple(outline)))
+    area = abs(area_of(tuple(outline)))
     least = max(places[-1][1] + size[1], pieces * area / float(width))
     if area < size[0] * size[1] - 1e-6:
         return least

@@ -27,7 +27,7 @@ from booklet.cutting.together_work import add_together
 from booklet.cutting.wedges import TURNS, Wedge
 from booklet.cutting.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic
-from booklet.geometry.vectors import polygon_area
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.quilt.sized import Part, SetPattern, SizedQuilt
 from booklet.words import phrase
@@ -206,7 +206,7 @@ def _add_line(
         for block, count in w.per_block.items():
             per_block[block] = per_block.get(block, 0) + count
     outline = cut_outline(want.patch.outline, bench.ruler.allowance)
-    job.area += pieces * abs(polygon_area(outline.cut))
+    job.area += pieces * abs(area_of(outline.cut))
     letter = want.patch.letter
     job.patches.append(
         CutPatch(

@@ -9,7 +9,7 @@ from booklet.cutting.demand import Want
 from booklet.cutting.figures import half_turned
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.ruler import Lay, Rotary, singly
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Direction
 
 Cut = tuple[Want, Rotary]

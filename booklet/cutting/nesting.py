@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.cutting.figures import at_origin, extent, half_turned
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 
 
 @dataclass(frozen=True, slots=True)

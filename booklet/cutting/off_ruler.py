@@ -15,7 +15,8 @@ from booklet.cutting.ruler import Rotary, Ruler
 from booklet.cutting.sums import decimal, say, unit
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import lay_out
-from booklet.geometry.tiling import Outline, Point, Side
+from booklet.geometry.tiling import Outline, Side
+from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.quilt.sized import SetPattern, SizedQuilt
 

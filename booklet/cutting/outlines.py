@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
-from booklet.geometry.tiling import Outline, Point
+from booklet.geometry.tiling import Outline
+from booklet.kit.plane import Point
 from booklet.measure import Length
 
 SHARP = 60.0

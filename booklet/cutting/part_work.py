@@ -15,8 +15,7 @@ from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
 from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.cutting.workbench import Workbench
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import turn_point
+from booklet.kit.plane import Point, turn_point
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import listing

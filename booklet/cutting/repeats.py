@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.figures import extent
 from booklet.cutting.nesting import pitch
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Fabric
 
 NEAR = 1e-9

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import angle_up, off_line
+from booklet.geometry.tiling import Outline
+from booklet.kit.plane import Point, angle_up, off_line
 
 NEAR = 1e-5
 

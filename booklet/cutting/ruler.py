@@ -25,7 +25,7 @@ from booklet.cutting.methods import (
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 Points = tuple[Point, ...]

@@ -20,7 +20,7 @@ from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import mitred
 from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
 from booklet.cutting.sums import added
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Direction
 from booklet.words import listing
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Direction
 
 

@@ -13,7 +13,7 @@ from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, Ruler
 from booklet.diagnostic import Diagnostic, Span
-from booklet.geometry.vectors import polygon_area
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
@@ -68,7 +68,7 @@ class Workbench:
                 return
             self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
             return
-        area = abs(polygon_area(lay.rows[0].shapes[0])) / step**2
+        area = abs(area_of(lay.rows[0].shapes[0])) / step**2
         job.items.append(Item(name, lay.cuts, tuple(dict.fromkeys(fits)), area))
         job.owners.append(Owner(name, method, lay.gives, lay.reversed))
 

@@ -10,9 +10,9 @@ from booklet.drawing.cuts import cut_text
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import letter_in
 from booklet.drawing.lettering import text_width
-from booklet.drawing.plane import box_of, plus
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point, box_of, plus
 from booklet.measure import angle_text
 from booklet.plan import SizePlan
 from booklet.plan.cut_words import leans_right

@@ -7,10 +7,10 @@ from itertools import pairwise
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import corners
-from booklet.drawing.plane import Box
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import Box
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import BackingPlan

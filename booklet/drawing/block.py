@@ -10,12 +10,13 @@ from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
 from booklet.drawing.lettering import NO_BREAK, wrapped
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import box_of, length_of, plus, roomiest
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.tiling import Patch
+from booklet.kit.plane import Point, box_of, length_of, plus
+from booklet.kit.polygon import roomiest
 from booklet.pattern import ShapeKind
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured

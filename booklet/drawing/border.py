@@ -5,10 +5,10 @@ from __future__ import annotations
 from booklet.drawing.fills import Looks
 from booklet.drawing.joins import join_lines
 from booklet.drawing.patchwork import painted, patch_outlines
-from booklet.drawing.plane import roomiest
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, fitted
+from booklet.kit.polygon import roomiest
 from booklet.plan import SizePlan
 from booklet.quilt.sized import Part
 from booklet.words import listing, phrase, plural_phrase

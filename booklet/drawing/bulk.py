@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from booklet.drawing.colours import DARK, WHITE, mix
-from booklet.drawing.plane import box_of, centroid, plus, vector
 from booklet.drawing.scales import nearest_scale
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point, box_of, plus, vector
+from booklet.kit.polygon import centroid
 from booklet.plan import BlockPlan
 from booklet.pressing import bulk_map
 from booklet.words import Text, listing, phrase, plural_phrase

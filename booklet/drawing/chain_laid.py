@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.labels import letter_in
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import Box, box_of, direction, dot, right_of
-from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Point
+from booklet.drawing.scene import Area, Fill, Ink, Item, Line
 from booklet.drawing.told import piece_letter
+from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.plan import BlockPlan
 from booklet.plan.chaining import top_first
 from booklet.sewing.assembly import Kind, Run, Step

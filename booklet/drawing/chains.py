@@ -6,24 +6,12 @@ from booklet.drawing.chain_laid import can_be_laid
 from booklet.drawing.chain_rows import COUNT_ROOM, MOST, under_needle
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import letter_in
-from booklet.drawing.plane import box_of
-from booklet.drawing.scene import (
-    Area,
-    Figure,
-    Fill,
-    Ink,
-    Item,
-    Label,
-    Line,
-    Mark,
-    Point,
-    Scene,
-    Sign,
-)
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter
 from booklet.drawing.units import exploded, step_seams
 from booklet.drawing.views import View
+from booklet.kit.plane import Point, box_of
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.chaining import is_chained

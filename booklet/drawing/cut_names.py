@@ -9,8 +9,9 @@ from booklet.cutting.cutting_plan import Placed
 from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import area_of, box_of, roomiest
-from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Point
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+from booklet.kit.plane import Point, box_of
+from booklet.kit.polygon import area_of, roomiest
 
 SMALL = 7.0  # points
 LINE = 3.0  # mm that a line of small letters takes

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.drawing.scene import Point
+from booklet.kit.plane import Point
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Phrase, in_units
 

@@ -12,20 +12,10 @@ from booklet.cutting.wedges import Diagonal
 from booklet.drawing.cut_names import Shape, cuts_on, drawn, leftover_label, names_on, widest_gap
 from booklet.drawing.cuts import box_at, cut_text
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.plane import box_of
-from booklet.drawing.scene import (
-    Area,
-    Figure,
-    Fill,
-    Ink,
-    Item,
-    Label,
-    Line,
-    Point,
-    Scene,
-)
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point, box_of
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
 from booklet.words import (

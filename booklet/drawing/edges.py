@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point
 from booklet.plan import SizePlan
 from booklet.words import phrase
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted, wrong_side
 from booklet.drawing.lettering import text_width
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point
 from booklet.plan import SizePlan
 from booklet.words import phrase, words_of
 

@@ -9,19 +9,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.drawing.plane import (
-    EPS,
-    cross,
-    direction,
-    dot,
-    half_plane,
-    middle,
-    plus,
-    right_of,
-    unit,
-)
-from booklet.drawing.scene import Point
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import EPS, Point, cross, direction, dot, middle, plus, right_of, unit
+from booklet.kit.polygon import half_plane
 from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End
 

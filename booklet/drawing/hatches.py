@@ -5,9 +5,7 @@ tile, so that no tile needs turning.
 from __future__ import annotations
 
 from booklet.drawing.paths import path_data
-from booklet.drawing.scene import (
-    Point,
-)
+from booklet.kit.plane import Point
 
 
 def _slants(tile: float, rising: bool) -> str:

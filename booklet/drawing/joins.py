@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.drawing.plane import box_of, half_plane
-from booklet.drawing.scene import Point
+from booklet.kit.plane import Point, box_of
+from booklet.kit.polygon import half_plane
 from booklet.plan import SizePlan
 from booklet.plan.joined import joins_at
 from booklet.quilt.sized import Part

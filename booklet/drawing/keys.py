@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from booklet.drawing.patchwork import placed_points
-from booklet.drawing.plane import box_of, centroid, roomiest, turned
-from booklet.drawing.scene import Ink, Item, Label, Line, Point
+from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.drawing.views import View
+from booklet.kit.plane import Point, box_of, turn_point
+from booklet.kit.polygon import centroid, roomiest
 from booklet.plan import SizePlan
 from booklet.plan.slanted_words import slanted_of
 from booklet.quilt.sized import PlacedBlock
@@ -26,7 +27,7 @@ def block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> li
     if key and room > 3:
         items.append(Label(at, key, 9.0, bold=True, plate=True))
     if placed.turn and room > 5:
-        up = turned((0.0, -1.0), placed.turn)
+        up = turn_point((0.0, -1.0), placed.turn)
         start = (at[0] + up[0] * (2.6 if key else -2.0), at[1] + up[1] * (2.6 if key else -2.0))
         items.append(
             Line(

@@ -6,18 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 
 from booklet.drawing.lettering import MM_PER_POINT, text_width
-from booklet.drawing.plane import (
-    Box,
-    box_of,
-    dot,
-    inside,
-    overlap,
-    plus,
-    roomiest,
-    to_segment,
-    vector,
-)
-from booklet.drawing.scene import Item, Label, Point
+from booklet.drawing.scene import Item, Label
+from booklet.kit.plane import Box, Point, box_of, dot, overlap, plus, to_segment, vector
+from booklet.kit.polygon import inside, roomiest
 
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller

@@ -4,20 +4,9 @@ from __future__ import annotations
 
 from booklet.drawing.fills import Looks, tinted, wrong_side
 from booklet.drawing.lettering import wrapped
-from booklet.drawing.scene import (
-    Area,
-    Figure,
-    Fill,
-    Ink,
-    Item,
-    Label,
-    Line,
-    Mark,
-    Point,
-    Scene,
-    Sign,
-)
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point
 from booklet.words import ENGLISH, Speaker, Text, listing, phrase
 
 ROW = 7.0  # mm

@@ -5,19 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from booklet.drawing.fills import Looks
-from booklet.drawing.plane import (
-    EPS,
-    Box,
-    area_of,
-    box_of,
-    direction,
-    edges,
-    half_plane,
-    right_of,
-    turned,
-)
-from booklet.drawing.scene import Area, Fill, Ink, Point
+from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.views import View
+from booklet.kit.plane import EPS, Box, Point, box_of, direction, right_of, turn_point
+from booklet.kit.polygon import area_of, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.sized import PlacedBlock
 
@@ -116,7 +107,7 @@ def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, 
     """Points of a block's frame where they lie in the top."""
     return tuple(
         (q[0] + placed.origin[0], q[1] + placed.origin[1])
-        for q in (turned(p, placed.turn) for p in points)
+        for q in (turn_point(p, placed.turn) for p in points)
     )
 
 

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.drawing.scene import (
-    Point,
-)
+from booklet.kit.plane import Point
 
 
 def number(value: float) -> str:

@@ -6,10 +6,10 @@ import itertools
 
 from booklet.drawing.labels import Desk
 from booklet.drawing.lettering import wrapped
-from booklet.drawing.plane import bearing, box_of, direction, plus, right_of, vector
 from booklet.drawing.scales import MM_PER_INCH
-from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
+from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point, bearing, box_of, direction, plus, right_of, vector
 from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 

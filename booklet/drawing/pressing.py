@@ -15,24 +15,22 @@ from booklet.drawing.fills import wrong_side
 from booklet.drawing.flaps import Flap, flaps_of
 from booklet.drawing.labels import plate_radius
 from booklet.drawing.lettering import wrapped
-from booklet.drawing.plane import (
+from booklet.drawing.scales import nearest_scale
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.svg import figure
+from booklet.drawing.told import told_pressing
+from booklet.kit.plane import (
+    Point,
     bearing,
     box_of,
-    centroid,
-    depth,
     direction,
     dot,
-    edges,
     overlap,
     plus,
     to_segment,
     vector,
-    widened,
 )
-from booklet.drawing.scales import nearest_scale
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
-from booklet.drawing.svg import figure
-from booklet.drawing.told import told_pressing
+from booklet.kit.polygon import centroid, depth, edges, widened
 from booklet.plan import BlockPlan
 from booklet.pressing.pressing import JunctionKind, PressedJunction
 from booklet.words import ENGLISH, Speaker, Text, listing, phrase

@@ -6,33 +6,12 @@ import math
 from dataclasses import replace
 
 from booklet.drawing.flaps import flaps_of
-from booklet.drawing.plane import (
-    box_of,
-    centroid,
-    cross,
-    direction,
-    edges,
-    half_plane,
-    plus,
-    right_of,
-    vector,
-)
 from booklet.drawing.pressing import Place
 from booklet.drawing.scales import nearest_scale
-from booklet.drawing.scene import (
-    Area,
-    Figure,
-    Fill,
-    Ink,
-    Item,
-    Label,
-    Line,
-    Mark,
-    Point,
-    Scene,
-    Sign,
-)
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
+from booklet.kit.polygon import centroid, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
 from booklet.pressing.meeting import Laid, Together, as_laid, together
 from booklet.words import Listing, listing, phrase, plural_phrase

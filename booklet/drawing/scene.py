@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-Point = tuple[float, float]
+from booklet.kit.plane import Point
 
 
 class Ink(Enum):

@@ -7,10 +7,11 @@ from math import sqrt
 from booklet.drawing.fills import Looks
 from booklet.drawing.keys import block_keys, block_label
 from booklet.drawing.patchwork import Pieces, block_pieces, painted
-from booklet.drawing.plane import box_of, centroid
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Point, Scene
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import Point, box_of
+from booklet.kit.polygon import centroid
 from booklet.plan import SizePlan
 from booklet.plan.slanted_words import slanted_lines, slanted_of
 from booklet.quilt.slanted import InRow, SlantedRow, SlantedSet

@@ -14,25 +14,26 @@ from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import Desk, letter_in
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import (
-    Box,
-    around,
-    box_of,
-    direction,
-    middle,
-    plus,
-    right_of,
-    roomiest,
-    to_segment,
-)
 from booklet.drawing.scales import Scale, nearest_scale
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.step_seams import ORDINALS, StepSeams, opened_strokes
 from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter, told_step
 from booklet.drawing.units import Part, exploded, parts_of, shorter_side, unit_outlines
 from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam
+from booklet.kit.plane import (
+    Box,
+    Point,
+    around,
+    box_of,
+    direction,
+    middle,
+    plus,
+    right_of,
+    to_segment,
+)
+from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.sewing.assembly import Step

@@ -6,22 +6,23 @@ import itertools
 import math
 from collections.abc import Mapping
 
-from booklet.drawing.plane import (
+from booklet.drawing.scene import Ink, Line, Mark, Sign
+from booklet.drawing.units import Part
+from booklet.drawing.views import View
+from booklet.geometry.curve_marks import curve_marks
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import (
+    Point,
     bearing,
     direction,
     middle,
     plus,
     right_of,
-    roomiest,
     to_segment,
     unit,
     vector,
 )
-from booklet.drawing.scene import Ink, Line, Mark, Point, Sign
-from booklet.drawing.units import Part
-from booklet.drawing.views import View
-from booklet.geometry.curve_marks import curve_marks
-from booklet.geometry.tiling import Seam
+from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.routes import opened_at

@@ -9,8 +9,8 @@ from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
 from booklet.drawing.cut_names import Drawn, cuts_on, drawn, leftover_label, names_on
 from booklet.drawing.cuts import box_at
 from booklet.drawing.lettering import text_width
-from booklet.drawing.plane import box_of
-from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Point
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+from booklet.kit.plane import Point, box_of
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each

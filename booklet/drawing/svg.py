@@ -17,19 +17,8 @@ from booklet.drawing.hatches import TILES, WEAVE
 from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT, text_width
 from booklet.drawing.paths import number, path_data
 from booklet.drawing.pens import PENS, Pen
-from booklet.drawing.scene import (
-    Area,
-    Figure,
-    Fill,
-    Ink,
-    Item,
-    Label,
-    Line,
-    Mark,
-    Point,
-    Scene,
-    Sign,
-)
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.kit.plane import Point
 
 FONT = "'Source Sans Pro', sans-serif"
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.drawing.lettering import text_width
-from booklet.drawing.plane import Box, box_of, depth, roomiest, turned
-from booklet.drawing.scene import Point
 from booklet.drawing.template_ups import HIGH, Ups
+from booklet.kit.plane import Box, Point, box_of, turn_point
+from booklet.kit.polygon import depth, roomiest
 
 SPACE = 6.0  # mm between templates
 
@@ -67,9 +67,9 @@ class Template:
     def turned(self) -> Template:
         """The same template a quarter turn clockwise, its grain with it."""
         like = replace(self, ups=tuple(row.turned() for row in self.ups))
-        return placed(like, [turned(p, 90) for p in self.seam], [turned(p, 90) for p in self.cut],
-                       [turned(p, 90) for p in self.points], self.grain + 90,
-                       [[turned(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
+        return placed(like, [turn_point(p, 90) for p in self.seam], [turn_point(p, 90) for p in self.cut],
+                       [turn_point(p, 90) for p in self.points], self.grain + 90,
+                       [[turn_point(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
 
 
 def placed(

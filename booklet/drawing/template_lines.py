@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.geometry.curve_marks import has_hand
 from booklet.geometry.tiling import Outline
-from booklet.geometry.vectors import as_rectangle, bounding_box, distance, without_straight_points
+from booklet.geometry.vectors import as_rectangle
+from booklet.kit.plane import box_of
+from booklet.kit.polygon import without_straight_points
 from booklet.measure import UnitSystem
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
@@ -79,10 +82,10 @@ def _finished(outline: Outline, units: UnitSystem) -> Text:
         return phrase("finished {size}", size=area_sides(*box, units))
     corners = without_straight_points(outline.points)
     ends = zip(corners, (*corners[1:], corners[0]), strict=True)
-    lengths = dict.fromkeys(measured(distance(a, b), units) for a, b in ends)
+    lengths = dict.fromkeys(measured(math.dist(a, b), units) for a, b in ends)
     if len(lengths) <= MOST_SIDES and not outline.is_curved:
         sides = listing(lengths)
         return phrase("finished sides {lengths}", lengths=sides)
-    left, top, right, low = bounding_box(outline.points)
+    left, top, right, low = box_of(outline.points)
     whole = area_sides(right - left, low - top, units)
     return phrase("finished {size} over all", size=whole)

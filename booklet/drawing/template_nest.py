@@ -16,9 +16,8 @@ from typing import Any
 
 import numpy as np
 
-from booklet.drawing.plane import box_of
-from booklet.drawing.scene import Point
 from booklet.drawing.template_layout import SPACE, Spot, Template
+from booklet.kit.plane import Point, box_of
 
 CELL = 2.0  # mm
 REACH = SPACE / 2 + CELL * math.sqrt(0.5)

@@ -8,10 +8,11 @@ import math
 from collections.abc import Sequence
 
 from booklet.drawing.colours import PALE, WHITE, mix
-from booklet.drawing.plane import Box, box_of, depth, edges, plus, to_segment, vector
-from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Point, Sign
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.template_layout import HEAD, Template
 from booklet.drawing.template_tiles import Tile, Tiling, clipped, tiled
+from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
+from booklet.kit.polygon import depth, edges
 from booklet.words import phrase
 
 CROSS = 3.0  # mm, half a cross

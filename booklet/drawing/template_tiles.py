@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.drawing.plane import Box, box_of, depth, edges, plus
-from booklet.drawing.scene import Point
 from booklet.drawing.template_layout import HEAD, SQUARES, Template
+from booklet.kit.plane import Box, Point, box_of, plus
+from booklet.kit.polygon import depth, edges
 
 OVERLAP = 12.0  # mm that neighbouring tiles share
 

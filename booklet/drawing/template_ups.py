@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.lettering import text_width
-from booklet.drawing.plane import plus, vector
-from booklet.drawing.scene import Ink, Item, Label, Line, Point
+from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.kit.plane import Point, plus, vector
 from booklet.pattern import Direction
 from booklet.plan import SizePlan
 from booklet.words import Text, phrase, words_of

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from booklet.drawing.labels import label_box, letter_in
-from booklet.drawing.plane import Box, box_of, centroid, depth, plus, roomiest, vector
-from booklet.drawing.scene import Ink, Item, Label, Line, Point
+from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.drawing.template_layout import WORDS, Template
 from booklet.drawing.template_ups import rows_of
+from booklet.kit.plane import Box, Point, box_of, plus, vector
+from booklet.kit.polygon import centroid, depth, roomiest
 
 CROSS = 4.0  # mm each way from the middle of a window
 TICK = 4.5  # mm of the marks on its frame

@@ -10,9 +10,8 @@ from collections.abc import Callable, Sequence
 from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
 from booklet.cutting.marks import By
 from booklet.drawing.lettering import wrapped
-from booklet.drawing.plane import box_of, direction, edges, plus, right_of, to_segment
 from booklet.drawing.scales import MM_PER_INCH
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Point, Scene, Sign
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.template_layout import HEAD, SQUARES, WORDS, Template, placed
 from booklet.drawing.template_lines import template_lines
@@ -21,6 +20,8 @@ from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.template_ups import ups_of
 from booklet.drawing.template_words import words_on
 from booklet.geometry.curve_marks import patch_marks
+from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
+from booklet.kit.polygon import edges
 from booklet.plan import SizePlan
 from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 

@@ -7,19 +7,11 @@ import itertools
 from booklet.drawing.fills import Looks
 from booklet.drawing.labels import Desk
 from booklet.drawing.patchwork import together
-from booklet.drawing.plane import (
-    bearing,
-    direction,
-    edges,
-    middle,
-    plus,
-    right_of,
-    to_segment,
-    unit,
-)
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Point, Scene, Sign
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import Point, bearing, direction, middle, plus, right_of, to_segment, unit
+from booklet.kit.polygon import edges
 from booklet.measure import UnitSystem
 from booklet.plan import BlockPlan
 from booklet.plan.routes import Route, route_caption, route_told, routes

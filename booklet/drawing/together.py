@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.drawing.fills import Looks, wrong_side
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Point, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import Point
 from booklet.plan import SizePlan
 from booklet.words import phrase
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from booklet.drawing.plane import bearing
 from booklet.drawing.units import Part, exploded
 from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.plane import bearing
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.sewing.assembly import End, Run

@@ -7,9 +7,8 @@ import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from booklet.drawing.plane import EPS, direction, dot, plus, right_of, unit, vector
-from booklet.drawing.scene import Point
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import EPS, Point, direction, dot, plus, right_of, unit, vector
 from booklet.sewing.assembly import Assembly, Step
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from booklet.drawing.colours import DARK, WHITE, mix
 from booklet.drawing.patchwork import placed_points
-from booklet.drawing.plane import box_of
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, fitted
+from booklet.kit.plane import box_of
 from booklet.plan import SizePlan
 from booklet.words import listing, phrase
 

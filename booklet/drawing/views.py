@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from booklet.drawing.plane import Box, box_of
 from booklet.drawing.scales import Scale, nearest_scale
-from booklet.drawing.scene import Point
+from booklet.kit.plane import Box, Point, box_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT
-from booklet.drawing.scene import Point
 from booklet.exports.flat import DOT, LAYERS, FlatSheet, FlatTemplate
+from booklet.kit.plane import Point
 
 _MILLIMETRES = 4  # the header's $INSUNITS
 _COLOURS = {"cut": 1, "seam": 5, "marks": 7}  # red, blue, black on white

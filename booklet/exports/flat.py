@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from booklet.drawing.plane import box_of, plus
-from booklet.drawing.scene import Ink, Label, Line, Point
+from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.template_layout import SPACE, Spot, Template
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_words import words_on
 from booklet.drawing.templates import templates_of
 from booklet.exports.smooth import smooth
+from booklet.kit.plane import Point, box_of, plus
 from booklet.plan import SizePlan
 from booklet.words import phrase, words_of
 

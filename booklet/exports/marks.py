@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from booklet.kit.plane import Point
+
 POINTS_PER_MM = 72 / 25.4
 MARK_LENGTH = 5.0 * POINTS_PER_MM
 MARK_GAP = 3.0 * POINTS_PER_MM  # from the trimmed page to its marks
@@ -9,7 +11,6 @@ FOLD_MARK = 4.0 * POINTS_PER_MM
 AROUND = MARK_LENGTH + MARK_GAP + 2.0 * POINTS_PER_MM
 """The room about a page that has crop marks."""
 
-Point = tuple[float, float]
 Stroke = tuple[Point, Point]
 Box = tuple[float, ...]  # left, low, right, top
 

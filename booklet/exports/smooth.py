@@ -13,7 +13,8 @@ from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.outlines import cut_outline
-from booklet.geometry.tiling import Outline, Point, Side
+from booklet.geometry.tiling import Outline, Side
+from booklet.kit.plane import Point
 from booklet.measure import Length
 
 STRAY = 0.002 / 25.4  # inches between the curve and the new chords, at most

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from xml.etree import ElementTree
 
 from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT
-from booklet.drawing.scene import Label, Point
+from booklet.drawing.scene import Label
 from booklet.exports.flat import DOT, FlatSheet, FlatTemplate
+from booklet.kit.plane import Point
 
 _COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}
 _HAIR = "0.1"

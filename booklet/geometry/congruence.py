@@ -14,13 +14,9 @@ from booklet.geometry.placing import Laid
 from booklet.geometry.recognise import long_side, recognise
 from booklet.geometry.signs import SAME_ANGLE, SAME_LENGTH, Sign
 from booklet.geometry.tiling import Patch, PlacedPiece
-from booklet.geometry.vectors import (
-    bounding_box,
-    mirrored,
-    polygon_area,
-    shifted,
-    tidy_angle,
-)
+from booklet.geometry.vectors import mirrored, shifted
+from booklet.kit.plane import box_of, tidy_angle
+from booklet.kit.polygon import area_of
 from booklet.pattern import ShapeKind
 
 _KINDS = tuple(ShapeKind)
@@ -40,7 +36,7 @@ class _Class:
     def __init__(self, laid: Laid, sign: Sign) -> None:
         self.model, self.sign = laid, sign
         self.mirror = Sign.of(mirrored(laid.outline))
-        self.area = abs(polygon_area(sign.points))
+        self.area = abs(area_of(sign.points))
         self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
         self.reversed_too = False
         self._known: dict[object, tuple[float, list[_Match]]] = {}
@@ -162,7 +158,7 @@ def _matches(
     found = []
     for laid, rim in zip(block.pieces, block.rim, strict=True):
         sign = Sign.of(laid.outline)
-        count, area = len(sign.points), abs(polygon_area(sign.points))
+        count, area = len(sign.points), abs(area_of(sign.points))
         hit: tuple[_Class, _Match] | None = None
         for made in by_bucket.get((count, round(area * 100)), ()):
             match = made.match(laid, sign)
@@ -212,7 +208,7 @@ def letters(n: int) -> str:
 
 def _patch(made: _Class, letter: str) -> Patch:
     """The patch of a class, as its first piece lies, moved to (0, 0); `pieces` is filled in later."""
-    left, top, _, _ = bounding_box(made.model.outline.points)
+    left, top, _, _ = box_of(made.model.outline.points)
     grain = made.grain()
     what = recognise(made.model.outline, grain)
     outline = shifted(made.model.outline, (-left, -top))

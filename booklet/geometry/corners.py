@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import cosine, sine
+from booklet.kit.plane import Point, cosine, sine
 from booklet.measure import Length
 from booklet.pattern import Shape, ShapeKind
 

@@ -7,19 +7,13 @@ point of their common seam. (Common practice: fold both curves in half, pin the 
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterable
 
 from booklet.geometry.signs import Sign
-from booklet.geometry.tiling import Outline, PlacedPiece, Point, Seam, Tiling
-from booklet.geometry.vectors import (
-    bounding_box,
-    distance,
-    mirrored,
-    outline_of,
-    path_length,
-    shifted,
-    turned,
-)
+from booklet.geometry.tiling import Outline, PlacedPiece, Seam, Tiling
+from booklet.geometry.vectors import mirrored, outline_of, shifted, turned
+from booklet.kit.plane import Point, box_of, length_of
 
 QUARTERS_FROM = 6.0  # inches of curve from which one mark leaves too much to ease in between
 _ONE = 0.01  # inches: marks of two seams this near each other are one
@@ -30,13 +24,13 @@ def curve_marks(seam: Seam) -> tuple[Point, ...]:
     if len(seam.path) < 3:
         return ()
     shares = (0.25, 0.5, 0.75) if seam.length >= QUARTERS_FROM - 1e-6 else (0.5,)
-    return tuple(_point_at(seam.path, share * path_length(seam.path)) for share in shares)
+    return tuple(_point_at(seam.path, share * length_of(seam.path)) for share in shares)
 
 
 def _point_at(path: tuple[Point, ...], along: float) -> Point:
     """The point of a path that many inches from its start."""
     for a, b in itertools.pairwise(path):
-        step = distance(a, b)
+        step = math.dist(a, b)
         if along <= step:
             share = along / step if step else 0.0
             return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
@@ -53,7 +47,7 @@ def patch_marks(tilings: Iterable[Tiling], letter: str) -> tuple[Point, ...]:
             own = [seam for seam in curved if piece.id in seam.between]
             marks = [point for seam in own for point in curve_marks(seam)]
             for point in _in_patch(piece, marks):
-                if all(distance(point, other) > _ONE for other in found):
+                if all(math.dist(point, other) > _ONE for other in found):
                     found.append(point)
     return tuple(found)
 
@@ -62,7 +56,7 @@ def _in_patch(piece: PlacedPiece, points: list[Point]) -> tuple[Point, ...]:
     """Points of a piece in the block, in the frame of its patch."""
     if not points:
         return ()
-    left, top, _, _ = bounding_box(_back(piece, piece.outline).points)
+    left, top, _, _ = box_of(_back(piece, piece.outline).points)
     return shifted(_back(piece, outline_of(points)), (-left, -top)).corners
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from booklet.geometry import plane
 from booklet.geometry.placing import Laid
 from booklet.geometry.plane import PieceIndex
 from booklet.geometry.subdivision import Subdivision
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import distance, minus, path_length, shift_point, shifted
+from booklet.geometry.tiling import Outline
+from booklet.geometry.vectors import shifted
 from booklet.geometry.words import place_text
+from booklet.kit.plane import Point, length_of, minus, plus
 from booklet.measure import Length
 from booklet.pattern import At
 
@@ -37,7 +39,7 @@ def move_hint(
         moved = shifted(b, shift)
         if _fits(moved, parts, index, second):
             at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
-            text = place_text(shift_point(at, shift), unit)
+            text = place_text(plus(at, shift), unit)
             return (
                 f"move `{pieces[second].id}` to `at: {text}`, where it meets side {side} "
                 f"of `{pieces[first].id}`"
@@ -52,11 +54,11 @@ def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:
         for own in b.sides:
             ahead, back = minus(mine.end, mine.start), minus(own.start, own.end)
             if (
-                distance(ahead, back) < 1e-6
-                and abs(path_length(mine.points) - path_length(own.points)) < 1e-6
+                math.dist(ahead, back) < 1e-6
+                and abs(length_of(mine.points) - length_of(own.points)) < 1e-6
             ):
                 found.append((minus(mine.start, own.end), n))
-    return sorted(found, key=lambda item: (round(distance(item[0], (0, 0)), 6), item[1]))
+    return sorted(found, key=lambda item: (round(math.dist(item[0], (0, 0)), 6), item[1]))
 
 
 def _fits(moved: Outline, parts: Subdivision, index: PieceIndex, itself: int) -> bool:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from booklet.geometry import plane
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Quilt, Size
 
 FARTHEST = 3  # steps beyond the set in which blocks are looked for to fill its rim

@@ -6,6 +6,7 @@ once, find seams and matching points; then letter the patches of all blocks of t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from types import MappingProxyType
@@ -22,25 +23,10 @@ from booklet.geometry.soundness import (
     shape_faults,
 )
 from booklet.geometry.subdivision import Subdivision, subdivide
-from booklet.geometry.tiling import (
-    BlockKey,
-    LaidOut,
-    Outline,
-    Patch,
-    PlacedPiece,
-    Point,
-    Side,
-    Tiling,
-)
-from booklet.geometry.vectors import (
-    angle_up,
-    backwards,
-    bounding_box,
-    distance,
-    is_straight,
-    outline_of,
-    polygon_area,
-)
+from booklet.geometry.tiling import BlockKey, LaidOut, Outline, Patch, PlacedPiece, Side, Tiling
+from booklet.geometry.vectors import backwards, outline_of
+from booklet.kit.plane import Point, angle_up, box_of, is_straight
+from booklet.kit.polygon import area_of
 from booklet.pattern import Block, Pattern, Size
 
 
@@ -111,7 +97,7 @@ def _border(block: Block, size: Size) -> Outline | None:
     if block.outline is None:
         return None
     outline = outline_of([(x.inches(size.unit), y.inches(size.unit)) for x, y in block.outline])
-    return backwards(outline) if polygon_area(outline.points) < 0 else outline
+    return backwards(outline) if area_of(outline.points) < 0 else outline
 
 
 def _rim_stretches(parts: Subdivision) -> tuple[tuple[tuple[float, float], ...], ...]:
@@ -120,7 +106,7 @@ def _rim_stretches(parts: Subdivision) -> tuple[tuple[tuple[float, float], ...],
     found: list[list[tuple[float, float]]] = [[] for _ in parts.rings]
     for start, end in sorted(parts.rim):
         if start not in along and end not in along:
-            stretch = (angle_up(start, end) % 180, distance(start, end))
+            stretch = (angle_up(start, end) % 180, math.dist(start, end))
             found[parts.owner[start, end]].append(stretch)
     return tuple(tuple(stretches) for stretches in found)
 
@@ -135,7 +121,7 @@ def _tiling(
     seams = find_seams(ids, parts.rings, parts.owner, along)
     rim_points = frozenset(point for edge in parts.rim for point in edge)
     outline = parts.border or _traced(parts, along)
-    left, top, right, bottom = bounding_box(outline.points)
+    left, top, right, bottom = box_of(outline.points)
     return Tiling(
         made.block.id,
         size.id,
@@ -146,7 +132,7 @@ def _tiling(
         find_junctions(seams, rim_points),
         right - left,
         bottom - top,
-        polygon_area(outline.points),
+        area_of(outline.points),
         MappingProxyType(dict(zip(ids, parts.rings, strict=True))),
     )
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-Point = tuple[float, float]
+from booklet.kit.plane import Point
+
 Edge = tuple[Point, Point]
 
 

@@ -8,9 +8,8 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.loops import Edge
 from booklet.geometry.sites import Fault, Site
 from booklet.geometry.subdivision import Subdivision, ring_edges
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import off_line
 from booklet.geometry.words import length_words, place_words
+from booklet.kit.plane import Point, off_line
 
 
 def near_misses(

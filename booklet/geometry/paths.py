@@ -12,7 +12,8 @@ import re
 from collections.abc import Iterator
 
 from booklet.bounds import MOST_LENGTH
-from booklet.geometry.tiling import Outline, Point, Side
+from booklet.geometry.tiling import Outline, Side
+from booklet.kit.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve

@@ -11,17 +11,10 @@ from math import isfinite
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import (
-    angle_up,
-    minus,
-    mirrored,
-    path_length,
-    shifted,
-    tidy_angle,
-    turned,
-)
+from booklet.geometry.tiling import Outline
+from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words
+from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape, ShapeKind
 
@@ -135,7 +128,7 @@ class _Placer:
                 self._fault("bad-number", message, beside.span, hint)
                 return None
         theirs, own = other.outline.sides[beside.side - 1], form.outline.sides[beside.own - 1]
-        lengths = path_length(theirs.points), path_length(own.points)
+        lengths = length_of(theirs.points), length_of(own.points)
         if abs(lengths[0] - lengths[1]) > SIDE_TOLERANCE:
             long, short = (length_words(value, self._units) for value in lengths)
             self._fault(
@@ -158,7 +151,7 @@ class _Placer:
             ("side", other.outline, lengths[1]),
         ):
             for n, side in enumerate(outline.sides, 1):
-                if abs(path_length(side.points) - wanted) <= SIDE_TOLERANCE:
+                if abs(length_of(side.points) - wanted) <= SIDE_TOLERANCE:
                     return f"try `{key}: {n}`, which has the right length"
         return "choose sides of the same length, or place the piece with `at`"
 

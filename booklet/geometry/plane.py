@@ -13,8 +13,8 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
-from booklet.geometry.tiling import Point
-from booklet.geometry.vectors import distance, midpoint, polygon_area, shift_point
+from booklet.kit.plane import Point, midpoint, plus
+from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
 _SIMPLE_TOLERANCE = 1e-9
@@ -45,7 +45,7 @@ def crossing_place(points: Points) -> Point | None:
 
 def area(points: Points) -> float:
     """The area, positive whichever way round."""
-    return abs(polygon_area(points))
+    return abs(area_of(points))
 
 
 def contains(points: Points, point: Point) -> bool:
@@ -244,18 +244,18 @@ def _mitred(
     cross = u[0] * v[1] - u[1] * v[0]
     if scale < 1e-9:  # a point without width: carry on square to it
         return (
-            shift_point(corner, (n[0] * by, n[1] * by)),
-            shift_point(corner, (m[0] * by, m[1] * by)),
+            plus(corner, (n[0] * by, n[1] * by)),
+            plus(corner, (m[0] * by, m[1] * by)),
         )
     tip = ((n[0] + m[0]) * by / scale, (n[1] + m[1]) * by / scale)
     reach = math.hypot(*tip)
     if limit is None or cross <= 0 or reach <= limit * abs(by) + 1e-12:
-        return (shift_point(corner, tip),)
+        return (plus(corner, tip),)
     bisector = (tip[0] / reach, tip[1] / reach)
     cut = limit * by
     # along each moved side, back from the tip to where the square cut meets it
     along = (reach - cut) / abs(bisector[0] * u[0] + bisector[1] * u[1])
-    point = shift_point(corner, tip)
+    point = plus(corner, tip)
     return (
         (point[0] - u[0] * along, point[1] - u[1] * along),
         (point[0] + v[0] * along, point[1] + v[1] * along),
@@ -263,7 +263,7 @@ def _mitred(
 
 
 def _direction(a: Point, b: Point) -> Point:
-    length = distance(a, b)
+    length = math.dist(a, b)
     return ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
 
 
@@ -290,7 +290,7 @@ def _outlines(geometry: Any) -> tuple[tuple[Point, ...], ...]:
 def _ring_points(ring: Any) -> tuple[Point, ...]:
     """The points of a ring, clockwise on the page, from its top left one."""
     points = [(float(x), float(y)) for x, y in ring.coords][:-1]
-    if polygon_area(points) < 0:
+    if area_of(points) < 0:
         points.reverse()
     first = min(range(len(points)), key=lambda i: (points[i][1], points[i][0]))
     return tuple(points[first:] + points[:first])

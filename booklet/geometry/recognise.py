@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import angle_up, distance, turning, without_straight_points
+from booklet.geometry.tiling import Outline
+from booklet.kit.plane import Point, angle_up, turning
+from booklet.kit.polygon import without_straight_points
 from booklet.pattern import ShapeKind
 from booklet.words import phrase
 
@@ -69,7 +71,7 @@ class _Figure:
 def figure_of(points: tuple[Point, ...]) -> _Figure:
     """The figure of a closed clockwise outline."""
     n = len(points)
-    sides = tuple(distance(points[i], points[(i + 1) % n]) for i in range(n))
+    sides = tuple(math.dist(points[i], points[(i + 1) % n]) for i in range(n))
     angles = tuple(180 - turning(points[i - 1], points[i], points[(i + 1) % n]) for i in range(n))
     return _Figure(points, sides, angles)
 
@@ -231,7 +233,7 @@ def _curved(outline: Outline) -> Recognised:
         first = outline.sides[0]
         name = phrase("circle", context="patch") if _is_circle(outline) else _CURVED
         return Recognised(ShapeKind.PATH, name, angle_up(first.start, first.end) % 180)
-    longest = max(straight, key=lambda side: round(distance(side.start, side.end), 6))
+    longest = max(straight, key=lambda side: round(math.dist(side.start, side.end), 6))
     name = _CURVED
     if len(straight) == 2 and len(curved) == 1 and _is_quarter(outline):
         name = phrase("quarter circle", context="patch")
@@ -241,7 +243,7 @@ def _curved(outline: Outline) -> Recognised:
 def _is_circle(outline: Outline) -> bool:
     points = outline.points
     centre = (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
-    radii = [distance(centre, point) for point in points]
+    radii = [math.dist(centre, point) for point in points]
     return max(radii) - min(radii) <= 1e-3
 
 
@@ -251,7 +253,7 @@ def _is_quarter(outline: Outline) -> bool:
         if side.via:
             after = outline.sides[(n + 1) % 3]
             centre = after.end
-            radii = [distance(centre, point) for point in side.points]
+            radii = [math.dist(centre, point) for point in side.points]
             right = abs(abs(turning(after.start, centre, side.start)) - 90) <= 0.01
             return right and max(radii) - min(radii) <= 1e-3
     return False

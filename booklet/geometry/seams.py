@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 
 from booklet.geometry.loops import Edge
 from booklet.geometry.subdivision import Ring, ring_edges
-from booklet.geometry.tiling import Junction, Outline, Point, Seam
-from booklet.geometry.vectors import angle_up, is_straight, path_length
+from booklet.geometry.tiling import Junction, Outline, Seam
+from booklet.kit.plane import Point, angle_up, is_straight, length_of
 
 Chain = tuple[Point, ...]
 
@@ -35,7 +35,7 @@ def find_seams(
             found.append((index, other, place, chain))
     found.sort(key=lambda seam: seam[:3])
     return tuple(
-        Seam(f"s{n}", (ids[first], ids[second]), chain, round(path_length(chain), 10))
+        Seam(f"s{n}", (ids[first], ids[second]), chain, round(length_of(chain), 10))
         for n, (first, second, _, chain) in enumerate(found, 1)
     )
 

@@ -8,16 +8,10 @@ from __future__ import annotations
 
 from booklet.geometry.corners import CORNERS, SMALLEST, Measures, ShapeError
 from booklet.geometry.paths import PathError, read_path
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import (
-    angle_up,
-    backwards,
-    bounding_box,
-    midpoint,
-    outline_of,
-    polygon_area,
-    shifted,
-)
+from booklet.geometry.tiling import Outline
+from booklet.geometry.vectors import backwards, outline_of, shifted
+from booklet.kit.plane import Point, angle_up, box_of, midpoint
+from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.pattern import Anchor, Shape, ShapeKind
 
@@ -31,9 +25,9 @@ def shape_outline(shape: Shape, unit: Length) -> Outline:
     first corner. Raises ShapeError where the measures make no shape.
     """
     outline = _raw_outline(shape, unit)
-    if polygon_area(outline.points) < 0:
+    if area_of(outline.points) < 0:
         outline = backwards(outline)
-    if polygon_area(outline.points) < SMALLEST**2:
+    if area_of(outline.points) < SMALLEST**2:
         raise ShapeError("this outline has no area")
     if any(
         abs(s.start[0] - s.end[0]) + abs(s.start[1] - s.end[1]) < SMALLEST and not s.via
@@ -68,7 +62,7 @@ def _origin(outline: Outline, shape: Shape) -> Point:
             return (0.0, 0.0)
         anchor = Anchor("centre")
     if anchor.kind == "centre":
-        left, top, right, bottom = bounding_box(outline.points)
+        left, top, right, bottom = box_of(outline.points)
         return midpoint((left, top), (right, bottom))
     if not 1 <= anchor.number <= len(outline.sides):
         raise ShapeError(

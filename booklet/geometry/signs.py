@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import (
-    angle_up,
-    distance,
-    tidy_angle,
-    turning,
-    without_straight_points,
-)
+from booklet.geometry.tiling import Outline
+from booklet.kit.plane import Point, angle_up, tidy_angle, turning
+from booklet.kit.polygon import without_straight_points
 
 SAME_LENGTH = 1e-4  # inches
 SAME_ANGLE = 0.01  # degrees: 1/64 in over 90 in
@@ -34,7 +30,7 @@ class Sign:
         after = [points[(i + 1) % n] for i in range(n)]
         return cls(
             points,
-            tuple(distance(p, q) for p, q in zip(points, after, strict=True)),
+            tuple(math.dist(p, q) for p, q in zip(points, after, strict=True)),
             tuple(turning(points[i - 1], points[i], after[i]) for i in range(n)),
             tuple(angle_up(p, q) for p, q in zip(points, after, strict=True)),
         )

@@ -14,9 +14,9 @@ from booklet.geometry.near_misses import near_misses, untold
 from booklet.geometry.sites import Fault, Site
 from booklet.geometry.slips import by_slip
 from booklet.geometry.subdivision import TOO_CLOSE, Subdivision
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import path_length
+from booklet.geometry.tiling import Outline
 from booklet.geometry.words import area_words, length_words, place_words
+from booklet.kit.plane import Point, length_of
 
 MOST = 20  # diagnostics of one block; a last one says that there are more
 MOST_PAIRS = 400  # overlapping pairs looked at
@@ -151,7 +151,7 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         empty = plane.holes(outlines)
     else:
         empty = plane.difference(parts.border.points, outlines)
-    empty = tuple(g for g in empty if plane.area(g) > sliver * path_length((*g, g[0])))
+    empty = tuple(g for g in empty if plane.area(g) > sliver * length_of((*g, g[0])))
     for n, gap in enumerate(empty):
         message = (
             f"block `{site.block.id}` has a gap of {area_words(plane.area(gap), site.units)} "

@@ -13,8 +13,10 @@ from dataclasses import dataclass
 
 from booklet.geometry.loops import Edge, trace_loops
 from booklet.geometry.plane import is_simple, points_near, points_near_edges
-from booklet.geometry.tiling import Outline, Point
-from booklet.geometry.vectors import EPSILON, map_outline, polygon_area
+from booklet.geometry.tiling import Outline
+from booklet.geometry.vectors import map_outline
+from booklet.kit.plane import EPSILON, Point
+from booklet.kit.polygon import area_of
 
 TOO_CLOSE = 1e-3  # inches: points neither one (within EPSILON) nor apart by this cannot be told
 Ring = tuple[Point, ...]
@@ -43,7 +45,7 @@ class Subdivision:
         loops = trace_loops(self.rim)
         if len(loops) != 1 or len(loops[0]) != len(self.rim):
             return None
-        return loops[0] if polygon_area(loops[0]) > 0 and is_simple(loops[0]) else None
+        return loops[0] if area_of(loops[0]) > 0 and is_simple(loops[0]) else None
 
     def is_sound(self) -> bool:
         """The one-chain test: every edge once, and what has no reverse is just the border."""

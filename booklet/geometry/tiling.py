@@ -12,9 +12,8 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
+from booklet.kit.plane import Point
 from booklet.pattern import Pattern, ShapeKind, Size
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)

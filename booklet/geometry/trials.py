@@ -7,6 +7,7 @@ proposes has been seen to hold. Effort is counted in pieces laid, never timed.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -15,9 +16,9 @@ from booklet.geometry import plane
 from booklet.geometry.placing import Laid, place_pieces
 from booklet.geometry.sites import Site
 from booklet.geometry.subdivision import subdivide
-from booklet.geometry.tiling import Outline, Point, Side
-from booklet.geometry.vectors import distance, minus, path_length, shift_point, turn_point
+from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
+from booklet.kit.plane import Point, length_of, minus, plus, turn_point
 from booklet.measure import Extent
 from booklet.pattern import At, Beside, Piece
 
@@ -117,15 +118,15 @@ def _other_centres(site: Site, own: Place) -> list[Place]:
 def _nearest(shifts: Iterator[Point]) -> list[Point]:
     """Moves without repeats and without standing still, the shortest first."""
     unique = {(round(x, 9), round(y, 9)): (x, y) for x, y in shifts}
-    real = [shift for shift in unique.values() if distance(shift, (0, 0)) > ALIKE]
-    return sorted(real, key=lambda shift: (round(distance(shift, (0, 0)), 6), shift))
+    real = [shift for shift in unique.values() if math.dist(shift, (0, 0)) > ALIKE]
+    return sorted(real, key=lambda shift: (round(math.dist(shift, (0, 0)), 6), shift))
 
 
 def _fit(theirs: Side, own: Side) -> bool:
     """Whether two sides are alike and run opposite ways, as those of neighbours do."""
     ahead, back = minus(theirs.end, theirs.start), minus(own.start, own.end)
-    lengths = path_length(theirs.points) - path_length(own.points)
-    return distance(ahead, back) < ALIKE and abs(lengths) < ALIKE
+    lengths = length_of(theirs.points) - length_of(own.points)
+    return math.dist(ahead, back) < ALIKE and abs(lengths) < ALIKE
 
 
 def _closing(own: Sequence[Laid], step: float) -> Iterator[Point]:
@@ -153,11 +154,11 @@ def _undone(gap: Point, step: float) -> Point:
 
 def _shifted(site: Site, entry: Piece, at: At, shift: Point, whole: bool) -> Trial:
     """The entry moved; `whole` moves the centre of its ring with it."""
-    place = shift_point(_inches(site, at.position), shift)
+    place = plus(_inches(site, at.position), shift)
     changed = replace(entry, placed=replace(at, position=_units(site, place)))
     hint = f"move `{entry.id}` to `at: {place_text(place, site.unit)}`"
     if entry.ring is not None and whole:
-        centre = shift_point(_inches(site, entry.ring.centre), shift)
+        centre = plus(_inches(site, entry.ring.centre), shift)
         ring = replace(entry.ring, centre=_units(site, centre))
         changed = replace(changed, ring=ring)
         hint += f", and the centre of its ring to `centre: {place_text(centre, site.unit)}`"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import SNAP, Length, UnitSystem, mixed
 
 CM_PER_INCH = 2.54

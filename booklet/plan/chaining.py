@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from booklet.geometry.tiling import Point, Seam
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import Point
 from booklet.pattern import By, Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard

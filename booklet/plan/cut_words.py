@@ -14,7 +14,7 @@ from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.figures import at_origin, extent, half_turned
 from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import Length, angle_text
 from booklet.pattern import Direction
 from booklet.words import Digits, Phrase, Text, phrase, plural_phrase

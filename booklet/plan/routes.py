@@ -6,7 +6,8 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Seam
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import Point
 from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.words import measured

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import Length, length_text
 from booklet.pressing.explain import OddCycle
 from booklet.pressing.places import SECOND

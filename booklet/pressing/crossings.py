@@ -16,7 +16,8 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
 
-from booklet.geometry.tiling import Junction, Point
+from booklet.geometry.tiling import Junction
+from booklet.kit.plane import Point
 from booklet.pressing.facing import Ray, facing
 from booklet.pressing.pressing import JunctionKind
 from booklet.pressing.strands import Strands, in_line, ray, share_side, stops

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from types import MappingProxyType
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.pressing.cover import cover
 from booklet.pressing.model import Literal, Model, Term
 from booklet.pressing.pressing import FanReport

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 
 Polygon = tuple[Point, ...]
 THIN = 1e-9  # inches: a vertex this near a line lies on it

@@ -24,7 +24,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_layers, offset
-from booklet.geometry.tiling import Outline, Point, Seam
+from booklet.geometry.tiling import Outline, Seam
+from booklet.kit.plane import Point
 from booklet.pressing.folding import Polygon, fold
 from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.pressing.sewn_so_far import Cloth, Table

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pressing.crossings import agree
 from booklet.pressing.neighbours import sense_of
 from booklet.pressing.pressing import Pressing

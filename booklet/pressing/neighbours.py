@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import BlockKey, Junction, Point, Tiling
+from booklet.geometry.tiling import BlockKey, Junction, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import SetKind, Size
 from booklet.pressing.arrangement import Turned, every_second, neighbours_of
 from booklet.pressing.crossings import Sense, agree

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from functools import cache
 
 from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
-from booklet.geometry.tiling import Point, Tiling
-from booklet.geometry.vectors import shift_point
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point, plus
 from booklet.pattern import Quilt, Rim, SetKind, Setting, Size
 from booklet.pressing.touching import Lain
 
@@ -87,7 +87,7 @@ def _filling(
     def outline(column: int, row: int) -> tuple[Point, ...]:
         line = outlines[row % len(outlines)]
         origin = lattice_origin(column, row, *steps)
-        return tuple(shift_point(point, origin) for point in line[column % len(line)])
+        return tuple(plus(point, origin) for point in line[column % len(line)])
 
     cells = ((column, row) for row in range(count[1]) for column in range(count[0]))
     frame = _frame(point for cell in cells for point in outline(*cell))

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.geometry.tiling import BlockKey, Point
+from booklet.geometry.tiling import BlockKey
+from booklet.kit.plane import Point
 from booklet.sewing.assembly import Assembled, Assembly
 
 

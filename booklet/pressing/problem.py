@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pressing.crossings import Crossing, Meeting, others
 from booklet.pressing.model import Literal, Model, Term
 from booklet.pressing.neighbours import RimMeeting

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import By
 from booklet.pressing.crossings import Crossing, Meeting, kind_of
 from booklet.pressing.fans import fan_report

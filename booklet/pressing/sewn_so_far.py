@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from booklet.geometry.tiling import Point, Seam
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import Point
 from booklet.pressing.folding import HalfPlane, Polygon, between
 from booklet.pressing.strands import stops
 from booklet.sewing.assembly import Assembly

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import PressHabit, Size
 from booklet.pressing.crossings import crossings_of
 from booklet.pressing.neighbours import rim_meetings

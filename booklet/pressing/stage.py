@@ -12,7 +12,8 @@ from functools import partial
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.tiling import BlockKey, Point, Tiling
+from booklet.geometry.tiling import BlockKey, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import Size
 from booklet.pressing.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.explain import OddCycle, odd_cycles

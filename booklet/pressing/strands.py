@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Seam
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import Point
 from booklet.pressing.parity import Parity
 from booklet.sewing.assembly import Assembly, End, Run
 

@@ -11,8 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from booklet.geometry.tiling import Point, Tiling
-from booklet.geometry.vectors import shift_point, turn_point
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point, plus, turn_point
 from booklet.pressing.facing import facing
 from booklet.pressing.strands import ray
 
@@ -44,7 +44,7 @@ class Lain:
 
     def place(self, point: Point) -> Point:
         """A point of the block's frame where it lies."""
-        return shift_point(turn_point(point, self.turn), self.origin)
+        return plus(turn_point(point, self.turn), self.origin)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def touches(lain: Sequence[Lain], tilings: Mapping[str, Tiling]) -> Iterator[Tou
         if block.block in tilings and kind not in rims:
             rims[kind] = list(_rims(tilings[block.block], *kind))
         for rim in rims.get(kind, ()):
-            at = shift_point(rim.at, block.origin)
+            at = plus(rim.at, block.origin)
             cells = _cells(at)
             known = next((places[cell] for cell in cells if cell in places), len(here))
             if known == len(here):

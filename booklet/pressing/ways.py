@@ -12,7 +12,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import Size
 from booklet.pressing.descent import descend
 from booklet.pressing.elimination import CELLS, elimination_order

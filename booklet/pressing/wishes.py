@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.geometry.tiling import Point, Seam
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import Point
 from booklet.pattern import PressHabit, PressKind, PressWish
 from booklet.pressing.crossings import Meeting, crossings_of
 from booklet.pressing.strands import strands_of

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pattern import Corners
 from booklet.quilt.places import Frame, rectangle
 

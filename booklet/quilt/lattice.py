@@ -14,7 +14,8 @@ from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
 from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.places import Frame, bounds, rectangle, shifted, turned

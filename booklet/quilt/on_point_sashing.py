@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
 from booklet.quilt.places import shifted

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 
 
 @dataclass(frozen=True, slots=True)

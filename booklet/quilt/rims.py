@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.quilt.places import Frame, bounds
 
 EPS = 1e-7  # inches

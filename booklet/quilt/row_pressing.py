@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.pressing.model import Model, Term
 from booklet.pressing.solve import solve
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sashing
 from booklet.quilt.places import rectangle

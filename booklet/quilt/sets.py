@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.borders import around

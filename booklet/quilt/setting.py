@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.places import origin_for

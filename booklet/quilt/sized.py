@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point
+from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern

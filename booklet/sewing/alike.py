@@ -13,7 +13,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import PlacedPiece, Point, Tiling
+from booklet.geometry.tiling import PlacedPiece, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.diagnostic import Span
-from booklet.geometry.tiling import BlockKey, LaidOut, Point, Tiling
+from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import By, PressWish
 
 

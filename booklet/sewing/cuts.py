@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 from booklet.sewing.headings import STRAIGHT_WITHIN, change, other_end, turns
 from booklet.sewing.stretches import ends_of
 

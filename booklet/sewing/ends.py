@@ -11,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from booklet.diagnostic import Diagnostic
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import By, Ends, PressHabit, PressKind, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults

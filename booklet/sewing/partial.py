@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 from booklet.sewing.headings import change, turns
 from booklet.sewing.stretches import Stretch, along
 from booklet.sewing.table import OpenSeam

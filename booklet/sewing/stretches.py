@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 from booklet.sewing.headings import change, other_end, turns
 
 

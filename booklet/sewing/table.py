@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,8 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import Retrace, SewnSeam, Thread
 from booklet.sewing.drafts import Draft

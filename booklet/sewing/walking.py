@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.geometry.tiling import Point, Tiling
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import By, Sewing
 from booklet.sewing.assembly import Thread
 from booklet.sewing.drafts import Draft

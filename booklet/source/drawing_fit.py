@@ -12,7 +12,8 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.source.drawing_paths import Loop, Point
+from booklet.kit.plane import Point
+from booklet.source.drawing_paths import Loop
 
 HAIR = 2e-4
 STEPS = 8  # to a unit

@@ -11,9 +11,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.bounds import MOST_COMMANDS
+from booklet.kit.plane import Point
 from booklet.source.drawing_file import Drawn
 
-Point = tuple[float, float]
 Matrix = tuple[float, float, float, float, float, float]
 Command = tuple[str, tuple[float, ...]]
 

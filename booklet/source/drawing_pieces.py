@@ -10,11 +10,12 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from booklet.diagnostic import Span
+from booklet.kit.plane import Point
 from booklet.measure import Extent, snapped
 from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
 from booklet.source.drawing_file import Drawn, read_drawing
 from booklet.source.drawing_fit import Frame, fitted
-from booklet.source.drawing_paths import Loop, Point, ShapeError, loop_of
+from booklet.source.drawing_paths import Loop, ShapeError, loop_of
 from booklet.source.drawing_style import colour_of
 from booklet.source.kinds import Reading
 from booklet.source.names import is_name

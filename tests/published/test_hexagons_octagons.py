@@ -11,7 +11,8 @@ from builders import pattern_of, piece, shape
 from booklet.geometry import lay_out
 from booklet.geometry.recognise import figure_of
 from booklet.geometry.shapes import shape_outline
-from booklet.geometry.vectors import bounding_box, polygon_area
+from booklet.kit.plane import box_of
+from booklet.kit.polygon import area_of
 from booklet.measure import Length, Rounding
 
 ONE = Length.of(1)
@@ -22,7 +23,7 @@ def outline(kind, **keys):
 
 
 def size(made):
-    left, top, right, bottom = bounding_box(made.points)
+    left, top, right, bottom = box_of(made.points)
     return right - left, bottom - top
 
 
@@ -59,7 +60,7 @@ def test_angles_of_a_hexagon():
 
 def test_area_of_a_hexagon():
     # check, tolerance 0.005: 16.24. Quilting Reader's Garden, 2018
-    assert polygon_area(outline("hexagon", side=2.5).points) == pytest.approx(16.24, abs=0.005)
+    assert area_of(outline("hexagon", side=2.5).points) == pytest.approx(16.24, abs=0.005)
 
 
 def test_side_from_flat_to_flat():
@@ -112,7 +113,7 @@ def test_rounds_of_squares_are_not_rounds_of_hexagons():
 @pytest.mark.parametrize(("side", "printed"), [(0.5, 208), (0.75, 92), (1, 52), (1.5, 23)])
 def test_hexagons_in_ten_inches_square_are_fewer_than_printed(side, printed):
     # contradiction: printed figures are generous by their author's own word. Johanna Masko Quilts, 2014
-    area = polygon_area(outline("hexagon", side=side).points)
+    area = area_of(outline("hexagon", side=side).points)
     assert math.ceil(100 / area) < printed
 
 
@@ -139,16 +140,14 @@ def test_a_two_inch_elongated_hexagon():
 
 def test_identities():
     # identities, derived, tolerance 0.0001
-    assert polygon_area(outline("hexagon", side=1).points) == pytest.approx(2.5981, abs=1e-4)
+    assert area_of(outline("hexagon", side=1).points) == pytest.approx(2.5981, abs=1e-4)
     octagon = outline("octagon", side=1)
     assert size(octagon) == pytest.approx((2.4142, 2.4142), abs=1e-4)
     # one octagon and one square of the side fill a square as wide as the octagon: 2 (1 + sqrt2) + 1
-    assert polygon_area(octagon.points) + 1 == pytest.approx(5.8284, abs=1e-4)
+    assert area_of(octagon.points) + 1 == pytest.approx(5.8284, abs=1e-4)
     assert size(octagon)[0] ** 2 == pytest.approx(5.8284, abs=1e-4)
-    hexagon = polygon_area(outline("hexagon", side=1).points)
-    assert hexagon / polygon_area(outline("equilateral triangle", side=1).points) == pytest.approx(
-        6
-    )
-    assert hexagon / polygon_area(outline("diamond", side=1, angle=60).points) == pytest.approx(3)
+    hexagon = area_of(outline("hexagon", side=1).points)
+    assert hexagon / area_of(outline("equilateral triangle", side=1).points) == pytest.approx(6)
+    assert hexagon / area_of(outline("diamond", side=1, angle=60).points) == pytest.approx(3)
     # the strip for half hexagons of side 2: sqrt3 + 2 * 1/4 allowance
     assert size(outline("half hexagon", side=2))[1] + 0.5 == pytest.approx(2.2321, abs=1e-4)

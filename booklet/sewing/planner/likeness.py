@@ -11,7 +11,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from booklet.geometry.tiling import PlacedPiece, Point, Tiling
+from booklet.geometry.tiling import PlacedPiece, Tiling
+from booklet.kit.plane import Point
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.planner.mosaic import Faces, bits
 

@@ -11,7 +11,8 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from booklet.geometry.tiling import Point, Seam, Tiling
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.sewing.headings import bends, leaving, walked

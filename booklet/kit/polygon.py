@@ -1,4 +1,4 @@
-"""Floor 10: small sums in the plane of the paper. x to the right, y down, outlines clockwise.
+"""Floor 0: sums with closed outlines, given as points without the first repeated, clockwise on the page.
 
 Walking a clockwise outline, its inside lies on the right hand.
 """
@@ -6,116 +6,50 @@ Walking a clockwise outline, its inside lies on the right hand.
 from __future__ import annotations
 
 import heapq
-import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 
-from booklet.drawing.scene import Point
-
-Box = tuple[float, float, float, float]  # left, top, right, bottom
-EPS = 1e-7
-
-
-def plus(a: Point, b: Point, times: float = 1.0) -> Point:
-    """a + b · times."""
-    return a[0] + b[0] * times, a[1] + b[1] * times
-
-
-def dot(a: Point, b: Point) -> float:
-    """The scalar product."""
-    return a[0] * b[0] + a[1] * b[1]
-
-
-def cross(a: Point, b: Point) -> float:
-    """Positive where b lies clockwise of a on the page."""
-    return a[0] * b[1] - a[1] * b[0]
-
-
-def direction(a: Point, b: Point) -> Point:
-    """The unit vector from a to b; (0, 0) where they are one point."""
-    length = math.dist(a, b)
-    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length > EPS else (0.0, 0.0)
-
-
-def unit(a: Point) -> Point:
-    """The vector of length 1 that way; (0, 0) for none."""
-    return direction((0.0, 0.0), a)
-
-
-def right_of(d: Point) -> Point:
-    """The unit vector to the right hand of direction d, as seen on the page."""
-    return -d[1], d[0]
-
-
-def vector(angle: float) -> Point:
-    """The unit vector `angle` degrees clockwise from straight up."""
-    turn = math.radians(angle)
-    return math.sin(turn), -math.cos(turn)
-
-
-def bearing(d: Point) -> float:
-    """The degrees clockwise from straight up of a direction, 0 to 360."""
-    return math.degrees(math.atan2(d[0], -d[1])) % 360
-
-
-def turned(p: Point, angle: float) -> Point:
-    """The point turned clockwise about the origin."""
-    c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    return p[0] * c - p[1] * s, p[0] * s + p[1] * c
-
-
-def middle(points: Sequence[Point]) -> Point:
-    """The point half way along a line."""
-    half = length_of(points) / 2
-    for a, b in itertools.pairwise(points):
-        step = math.dist(a, b)
-        if step >= half and step > 0:
-            return plus(a, direction(a, b), half)
-        half -= step
-    return points[-1]
-
-
-def length_of(points: Sequence[Point]) -> float:
-    """The length of a line."""
-    return sum(math.dist(a, b) for a, b in itertools.pairwise(points))
-
-
-def box_of(points: Iterable[Point]) -> Box:
-    """The bounding box of at least one point."""
-    xs, ys = zip(*points, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def around(boxes: Iterable[Box]) -> Box:
-    """The box about several boxes."""
-    lefts, tops, rights, bottoms = zip(*boxes, strict=True)
-    return min(lefts), min(tops), max(rights), max(bottoms)
-
-
-def overlap(a: Box, b: Box) -> bool:
-    """Whether two boxes share any area."""
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+from booklet.kit.plane import (
+    EPS,
+    Point,
+    box_of,
+    cross,
+    direction,
+    dot,
+    is_straight,
+    meet,
+    minus,
+    plus,
+    right_of,
+)
 
 
 def area_of(points: Sequence[Point]) -> float:
-    """The signed area: positive for a clockwise outline on the page."""
-    return sum(cross(a, b) for a, b in zip(points, [*points[1:], points[0]], strict=True)) / 2
+    """The area by the shoelace formula: positive where the points run clockwise on the page."""
+    total = 0.0
+    ox, oy = points[0]  # from a point of its own: far from the origin nothing is lost
+    for (ax, ay), (bx, by) in edges(points):
+        total += (ax - ox) * (by - oy) - (bx - ox) * (ay - oy)
+    return total / 2
 
 
-def to_segment(p: Point, a: Point, b: Point) -> float:
-    """The distance of p from the segment a b."""
-    along = (b[0] - a[0], b[1] - a[1])
-    square = dot(along, along)
-    if square < EPS * EPS:
-        return math.dist(p, a)
-    t = min(max(dot((p[0] - a[0], p[1] - a[1]), along) / square, 0.0), 1.0)
-    return math.dist(p, plus(a, along, t))
+def without_straight_points(points: Sequence[Point]) -> tuple[Point, ...]:
+    """A closed outline without the points at which it goes straight on."""
+    kept = list(points)
+    i = 0
+    while len(kept) > 3 and i < len(kept):
+        if is_straight(kept[i - 1], kept[i], kept[(i + 1) % len(kept)]):
+            del kept[i]
+            i = max(i - 1, 0)
+        else:
+            i += 1
+    return tuple(kept)
 
 
 def edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     """The edges of a closed outline."""
-    return list(zip(points, [*points[1:], points[0]], strict=True))
+    return list(zip(points, (*points[1:], points[0]), strict=True))
 
 
 def inside(p: Point, points: Sequence[Point]) -> bool:
@@ -204,31 +138,10 @@ def centroid(points: Sequence[Point]) -> Point:
     return x, y
 
 
-def plain(points: Sequence[Point]) -> tuple[Point, ...]:
-    """An outline without the corners at which it goes straight on."""
-    kept = [
-        p
-        for before, p, after in zip(
-            [points[-1], *points[:-1]], points, [*points[1:], points[0]], strict=True
-        )
-        if abs(cross(direction(before, p), direction(p, after))) > 1e-6
-        or dot(direction(before, p), direction(p, after)) < 0
-    ]
-    return tuple(kept) if len(kept) > 2 else tuple(points)
-
-
-def meet(p: Point, d: Point, q: Point, e: Point) -> Point | None:
-    """Where the line through p along d meets the line through q along e; None if parallel."""
-    fall = cross(d, e)
-    if abs(fall) < 1e-9:
-        return None
-    return plus(p, d, cross((q[0] - p[0], q[1] - p[1]), e) / fall)
-
-
 def widened(points: Sequence[Point], by: float) -> tuple[Point, ...]:
     """A clockwise outline moved outward by `by`; corners sharper than 60 degrees are cut off."""
     result: list[Point] = []
-    corners = plain(points)
+    corners = without_straight_points(points)
     count = len(corners)
     for i, corner in enumerate(corners):
         d = direction(corners[i - 1], corner)
@@ -251,10 +164,10 @@ def half_plane(points: Sequence[Point], at: Point, inward: Point) -> tuple[Point
     """The part of a convex outline on the side of the line through `at` to which `inward` points."""
     result: list[Point] = []
     for a, b in edges(points):
-        da = dot((a[0] - at[0], a[1] - at[1]), inward)
-        db = dot((b[0] - at[0], b[1] - at[1]), inward)
+        da = dot(minus(a, at), inward)
+        db = dot(minus(b, at), inward)
         if da >= -EPS:
             result.append(a)
         if (da > EPS and db < -EPS) or (da < -EPS and db > EPS):
-            result.append(plus(a, (b[0] - a[0], b[1] - a[1]), da / (da - db)))
+            result.append(plus(a, minus(b, a), da / (da - db)))
     return tuple(result)
