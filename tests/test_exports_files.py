@@ -251,11 +251,13 @@ def test_a_workbook_holds_the_same_rows_and_numbers_are_numbers(example_plan):
     assert data == workbook_of(made, "Title", "Designer", None)
 
 
-EVIL = ["=1+1", "+1", "-1+cmd|'/C calc'!A0", "@SUM(A1)", "\t=1", "  =1", "＝1", "|x", "%x"]
+EVIL = ["=1+1", "+1", "-1+cmd|'/C calc'!A0", "@SUM(A1)", "  =1", "＝1", "|x", "%x"]
+# some spreadsheets part a cell at a tab, so what follows it is a beginning too
+MADE_SAFE = {text: f"'{text}" for text in EVIL} | {"\t=1": "'\t'=1"}
 
 
-@pytest.mark.parametrize("text", EVIL)
-def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text):
+@pytest.mark.parametrize(("text", "safe"), MADE_SAFE.items())
+def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text, safe):
     size = example_plan.sizes[0]
     cloths = {id: replace(f, name=text) for id, f in size.size.fabrics.items()}
     renamed = replace(size, size=replace(size.size, title=text, fabrics=MappingProxyType(cloths)))
@@ -264,7 +266,7 @@ def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text):
     for table in made:
         for row in csv.reader(io.StringIO(csv_of(table).decode("utf-8-sig"), newline="")):
             assert not [cell for cell in row if cell.lstrip(" ").startswith(tuple("=+-@\t\r|%＝"))]
-        assert rows_of(csv_of(table))[0]["Size"] == f"'{text}"
+        assert rows_of(csv_of(table))[0]["Size"] == safe
     book = openpyxl.load_workbook(io.BytesIO(workbook_of(made, text, text, None)))
     assert {cell.data_type for sheet in book for row in sheet for cell in row} <= {"s", "n"}
     assert book.worksheets[0]["A2"].value == text
