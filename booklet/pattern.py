@@ -475,6 +475,12 @@ class Size:
     cutting: UnitCutting = UnitCutting()
     bed: Bed | None = None
 
+    def uses(self, block: str) -> bool:
+        """Whether a block is made in this size: where there is a quilt, only what is set in it."""
+        if self.quilt is None:
+            return True
+        return any(cell.block == block for row in self.quilt.arrange for cell in row)
+
 
 class Paper(Enum):
     """A paper; the value is the word in the source."""

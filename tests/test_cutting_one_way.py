@@ -188,7 +188,7 @@ def test_the_list_says_so_many_on_each_diagonal():
     (how,) = rain["C right triangle × 8"]
     assert "Cut 4 once from bottom left to top right, 4 from top left to bottom right." in how
     assert "Or two at a time, right sides together and tops together" in how
-    assert "Of each only 1 triangle is of use. 4 of them reversed" in how
+    assert "Of each only 1 triangle is of use. 4 of them reversed." in how
     (how,) = rain["B quarter-square triangle × 8"]
     assert "4 squares, 5¼ in: Cut each twice from corner to corner. Of each only 2" in how.replace(
         "\xa0", " "

@@ -6,7 +6,11 @@ import pytest
 
 from booklet import compiler
 from booklet.drawing.angled import angled_figure
+from booklet.drawing.block import patch_measure
 from booklet.drawing.fills import looks_of
+from booklet.pages.quantities import NO_BREAK
+from booklet.pages.view import tools
+from booklet.pages.words import Words
 from booklet.pattern import Direction
 from booklet.plan.cut_words import how_cut
 
@@ -80,3 +84,37 @@ def test_a_picture_shows_where_the_ruler_lies():
         assert "45°" in figure.svg and ">2 in<" in figure.svg
         assert figure.width_mm <= 60.5
         assert figure.caption.endswith("lies on the slanted edge; cut along the ruler.")
+
+
+def test_no_ruler_is_shown_for_a_slant_that_is_cut_by_its_template():
+    plan = plan_of("storm_at_sea")
+    (size,) = plan.sizes
+    diamond = next(p for p in size.cutting.patches if p.angle is not None)
+    # the diagonals are 2 and 4 in: sides of sqrt 5, 4 / sqrt 5 = 1.789 in apart, and 1/2 in is 2.289,
+    # which no ruler shows
+    assert diamond.exact[0] == pytest.approx(4 / 5**0.5 + 0.5, abs=1e-6)
+    looks = looks_of(plan)
+    cloth = next(c for c in size.cutting.fabrics if c.fabric == diamond.fabric)
+    assert angled_figure(size, cloth, diamond, looks, 60.0) is None
+
+
+def test_a_square_on_its_corner_is_measured_along_its_sides():
+    (size,) = plan_of("storm_at_sea").sizes
+    said = {p.letter: str(patch_measure(p, size)) for p in size.blocks[0].tiling.patches}
+    # diagonals of 4 and 2 in: sides of 2.83 and 1.41 in, printed to 1/16
+    assert said["F"] == "2 13/16 in × 2 13/16 in"
+    assert said["C"] == "1 7/16 in × 1 7/16 in"
+
+
+@pytest.mark.parametrize(
+    ("name", "mark"),
+    [
+        ("storm_at_sea", "⅛ in"),
+        ("sawtooth_one_way", "1⁄16 in"),
+        ("metric", "1 mm"),
+        ("ruler_5_mm", "5 mm"),
+    ],
+)
+def test_the_ruler_that_is_listed_has_the_marks_by_which_is_cut(name, mark):
+    first = tools(plan_of(name).sizes, Words.of("en"))[0].striptags()
+    assert first.replace(NO_BREAK, " ").endswith(f"a ruler with marks every {mark}")

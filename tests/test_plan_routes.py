@@ -114,6 +114,18 @@ def test_hanging_threads_are_told_on_both_cards(tmp_path):
     assert all(on_one_thread(run, left.assembly) for run in halves)
 
 
+def test_the_thread_of_a_partial_seam_hangs_midway_at_the_open_circle():
+    (size,) = compiler.plan(compiler.check(PATTERNS / "wheel_by_hand").value).sizes
+    (block,) = size.blocks
+    first = routes(block.assembly)[0]
+    # along the side of the hub, 2 in, and on along the blade, 2 in; step 1 sews half of the first
+    assert first.cards == (1, 5) and first.halves == (0,)
+    assert route_caption(first, "inch") == (
+        "Route 1, steps 1 and 5: 2 seams, 4 in, on one thread. Leave the thread hanging at the open "
+        "circle after step 1, and go on from there in step 5."
+    )
+
+
 def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
     left, _ = squares(tmp_path, "3 in")
     assert [route.threads for route in routes(left.assembly)] == [(1, 2), (3,)]

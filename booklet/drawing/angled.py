@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
+from booklet.cutting.marks import By
 from booklet.drawing.cuts import cut_text
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.labels import letter_in
@@ -29,8 +30,8 @@ def angled_figure(
     size: SizePlan, cloth: FabricPlan, patch: CutPatch, looks: Looks, width: float = 81.0
 ) -> Figure | None:
     """A strip with one end cut slanted, and the ruler on it for the first piece, at most `width` mm wide;
-    None for a patch that is cut in another way."""
-    if patch.method not in AT_AN_ANGLE or patch.angle is None:
+    None for a patch that is cut in another way, as round its template."""
+    if patch.method not in AT_AN_ANGLE or patch.angle is None or patch.by is By.TEMPLATE:
         return None
     units = size.pattern.units
     high, wide = (float(side) for side in patch.cut)

@@ -15,9 +15,9 @@ from booklet.drawing.svg import figure
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.tiling import Patch
+from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import Point, box_of, length_of, plus
 from booklet.kit.polygon import roomiest
-from booklet.pattern import ShapeKind
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
@@ -265,8 +265,8 @@ def patch_measure(patch: Patch, size: SizePlan) -> Text:
     """The finished measures of a patch in words."""
     units = size.pattern.units
     left, top, right, bottom = box_of(patch.outline.points)
-    if patch.kind in (ShapeKind.SQUARE, ShapeKind.RECTANGLE):
-        return area_sides(right - left, bottom - top, units)
+    if (box := as_rectangle(patch.outline.points)) is not None and not patch.outline.is_curved:
+        return area_sides(*box, units)  # also where it stands on a corner
     lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
     if len(lengths) <= 3:
         sides = listing([measured(length, units) for length in sorted(lengths)])

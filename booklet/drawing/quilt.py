@@ -129,14 +129,13 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     view, _, height = fitted(corners(rim), width, tallest, Margins(), exact=True)
     outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
     ink = Ink.OUTLINE if min(least_side(points) for points in outlines) > 5 else Ink.HAIR
-    items = (
-        Area(outlines[0], None, ink, tuple(outlines[1:])),
-        Area(view.put(corners(rim)), None, Ink.PATCH),
-    )
+    items = [Area(outlines[0], None, ink, tuple(outlines[1:]))]
+    if size.quilt.finished is not None:  # else the rim is but the room that the blocks take
+        items.append(Area(view.put(corners(rim)), None, Ink.PATCH))
     outlined = phrase("The quilt in outlines only, to color.")
     told = listing((outlined, told_quilt(size)), "sentences")
     title = phrase("A page to color")
-    scene = Scene(f"{size.size.id}-colouring", width, height, items, title, told)
+    scene = Scene(f"{size.size.id}-colouring", width, height, tuple(items), title, told)
     return figure(scene, phrase("Try your own colors."))
 
 

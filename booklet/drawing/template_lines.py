@@ -46,11 +46,19 @@ def template_lines(
     if motif:
         yield phrase("fussy cut: cut out the window along the dashed line")
         yield phrase("motif on the cross, outline on the solid line")
-    yield phrase(
-        "allowance included; {size}, version {version}",
-        size=size.size.title,
-        version=size.pattern.version,
-    )
+    title, version = size.size.title, size.pattern.version
+    if version:
+        yield phrase("allowance included; {size}, version {version}", size=title, version=version)
+    else:
+        yield phrase("allowance included; {size}", size=title)
+
+
+def sheet_words(size: SizePlan) -> Text:
+    """What a sheet of templates belongs to: pattern, size and, where it has one, version."""
+    names = {"pattern": size.pattern.title, "size": size.size.title}
+    if version := size.pattern.version:
+        return phrase("{pattern}, {size}, version {version}", **names, version=version)
+    return phrase("{pattern}, {size}", **names)
 
 
 def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Text]:

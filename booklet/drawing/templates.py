@@ -14,7 +14,7 @@ from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
 from booklet.drawing.template_layout import HEAD, SQUARES, WORDS, Template, placed
-from booklet.drawing.template_lines import template_lines
+from booklet.drawing.template_lines import sheet_words, template_lines
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.template_ups import ups_of
@@ -148,12 +148,7 @@ def _page(
             "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
         )
     speaker = words_of(size.pattern.language)
-    head = phrase(
-        "{pattern}, {size}, version {version}",
-        pattern=size.pattern.title,
-        size=size.size.title,
-        version=size.pattern.version,
-    )
+    head = sheet_words(size)
     extra: list[Item] = [
         Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
         Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),

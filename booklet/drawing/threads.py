@@ -72,6 +72,7 @@ def _signs(route: Route, paths: list[tuple[Point, ...]]) -> list[Item]:
     items: list[Item] = [
         Sign(paths[i][0], Mark.THROUGH if i in through else Mark.DOT) for i in inner
     ]
+    items += [Sign(middle(paths[k]), Mark.OPEN) for k in route.halves]  # where it hangs
     first, last = paths[0], paths[-1]
     ahead, behind = bearing(direction(first[0], first[1])), bearing(direction(last[-1], last[-2]))
     items += [Sign(first[0], Mark.BACKSTITCH, ahead), Sign(last[-1], Mark.BACKSTITCH, behind)]

@@ -12,13 +12,14 @@ from functools import partial
 
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.template_layout import SPACE, Spot, Template
+from booklet.drawing.template_lines import sheet_words
 from booklet.drawing.template_nest import nested
 from booklet.drawing.template_words import words_on
 from booklet.drawing.templates import templates_of
 from booklet.exports.smooth import smooth
 from booklet.kit.plane import Point, box_of, plus
 from booklet.plan import SizePlan
-from booklet.words import phrase, words_of
+from booklet.words import words_of
 
 WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
 HEIGHT = 600.0  # mm: more templates follow below
@@ -64,13 +65,7 @@ def flat_sheet(size: SizePlan) -> FlatSheet:
     placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)
     right = max((s.at[0] + s.template.width for s in spots), default=0.0)
     low = max(low - SPACE, 0.0)
-    title = phrase(
-        "{pattern}, {size}, version {version}",
-        pattern=size.pattern.title,
-        size=size.size.title,
-        version=size.pattern.version,
-    )
-    said = words_of(size.pattern.language).say(title)
+    said = words_of(size.pattern.language).say(sheet_words(size))
     return FlatSheet(said, right + 2 * EDGE, low + 2 * EDGE, placed)
 
 

@@ -123,11 +123,18 @@ class BlockPieces:
 Lettered = tuple[tuple[PlacedPiece, ...], tuple[Patch, ...]]
 
 
-def letter_pieces(blocks: Sequence[BlockPieces]) -> tuple[Lettered, ...]:
-    """For each block of one size its pieces with their letters, and the patches it uses, A first."""
+def letter_pieces(blocks: Sequence[BlockPieces], idle: Sequence[bool] = ()) -> tuple[Lettered, ...]:
+    """For each block of one size its pieces with their letters, and the patches it uses, A first. Patches
+    that only `idle` blocks have, which the size does not use, are lettered last."""
     classes: list[_Class] = []
     matched = [_matches(block, classes, {}) for block in blocks]
-    order = _ordered(classes)
+    needed = {
+        id(made)
+        for n, matches in enumerate(matched)
+        if not (idle and idle[n])
+        for made, _ in matches
+    }
+    order = sorted(_ordered(classes), key=lambda made: id(made) not in needed)
     names = {id(made): letters(n) for n, made in enumerate(order)}
     patches = {id(made): _patch(made, names[id(made)]) for made in classes}
     result = []

@@ -55,7 +55,8 @@ def lay_out(pattern: Pattern) -> Outcome[LaidOut]:
             if made is not None:
                 sound.append(made)
         rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
-        for made, (placed, patches) in zip(sound, letter_pieces(rims), strict=True):
+        idle = [not size.uses(made.block.id) for made in sound]
+        for made, (placed, patches) in zip(sound, letter_pieces(rims, idle), strict=True):
             tilings[size.id, made.block.id] = _tiling(made, size, placed, patches)
     return Outcome(LaidOut(pattern, MappingProxyType(tilings)), _in_order(faults.values()))
 

@@ -203,9 +203,9 @@ class _Composer:
     def foot(self) -> str:
         """The line at the foot of every page."""
         size = self.sizes[0].size.title if len(self.sizes) == 1 else self.edition_title()
-        return (
-            f"{size} · {self.words.text(phrase('Version {version}', version=self.pattern.version))}"
-        )
+        if not (version := self.pattern.version):
+            return str(size)
+        return f"{size} · {self.words.text(phrase('Version {version}', version=version))}"
 
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""

@@ -60,7 +60,7 @@ def _row_words(plan: SizePlan, row: list[tuple[int, str, int]]) -> Text:
         count = len(list(group))
         title: Text = titles.get(block, block)
         if turn:
-            title = phrase("{title}, turned {turn} degrees clockwise", title=title, turn=turn)
+            title = phrase("{title} (turned {turn} degrees clockwise)", title=title, turn=turn)
         parts.append(phrase("{n} × {title}", n=count, title=title) if count > 1 else title)
     return listing(parts, "commas")
 

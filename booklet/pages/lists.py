@@ -108,11 +108,6 @@ SKILLS = {
 }
 """By key: what the sewer must know."""
 
-RULERS = {
-    "inch": phrase("Rotary cutter, cutting mat, and a ruler with 1/8 in lines"),
-    "cm": phrase("Rotary cutter, cutting mat, and a metric ruler"),
-}
-"""By the units of the pattern."""
 TOOLS = (
     phrase("Card or template plastic for the templates"),
     phrase("Sharp pencil and a white pencil for dark cloth"),

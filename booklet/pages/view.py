@@ -10,10 +10,10 @@ from typing import TypeVar
 from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
+from booklet.cutting.marks import ruler_step
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pages.lists import (
     GLOSSARY,
-    RULERS,
     SKILLS,
     TOOLS,
     TOOLS_HAND,
@@ -29,7 +29,7 @@ from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import Kind
-from booklet.words import Phrase, Text, Value, in_units, listing, phrase
+from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
@@ -251,12 +251,24 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
 
 def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     """What is needed beside cloth."""
-    found = [*(RULERS[plan.pattern.units] for plan in plans), *TOOLS]
+    found = [*map(_ruler, plans), *TOOLS]
     if uses_machine(plans):
         found += TOOLS_MACHINE
     if uses_hand(plans):
         found += TOOLS_HAND
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
+
+
+def _ruler(plan: SizePlan) -> Text:
+    """The ruler by whose marks a size is cut."""
+    units = plan.pattern.units
+    step = Length(ruler_step(plan.size.cutting.ruler, units))
+    figure = (
+        Digits(f"{float(step.inches) * 25.4:.3g} mm") if units == "cm" else exactly(step, units)
+    )
+    return phrase(
+        "Rotary cutter, cutting mat, and a ruler with marks every {figure}", figure=figure
+    )
 
 
 def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:

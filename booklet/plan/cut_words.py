@@ -86,7 +86,7 @@ def how_cut(
         found.append(_NOT_FOLDED)
     back = sum(len(cut.shapes) for cut in cuts if cut.reversed)
     if back:
-        found.append(plural_phrase("{n} of them reversed", "{n} of them reversed", back))
+        found.append(plural_phrase("{n} of them reversed.", "{n} of them reversed.", back))
     return tuple(found)
 
 

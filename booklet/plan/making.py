@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -17,7 +17,7 @@ from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
-from booklet.plan.pressing_words import how_to_press, pressing_summary
+from booklet.plan.pressing_words import how_to_press_all, pressing_summary
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import look_alikes, what_to_do
@@ -45,7 +45,11 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
     pressings = checked.cut.set.pressed.pressings
     quilt = checked.cut.set.quilts[size.id]
     cutting = checked.cut.plans[size.id]
-    keys = [(size.id, block.id) for block in pattern.blocks if (size.id, block.id) in pressings]
+    keys = [
+        (size.id, block.id)
+        for block in pattern.blocks
+        if (size.id, block.id) in pressings and size.uses(block.id)
+    ]
     blocks = tuple(
         _ready_made(_block_plan(pattern, size, pressings[key], quilt), size, cutting)
         for key in keys
@@ -92,7 +96,8 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         pressing,
         _told_apart(
             tuple(
-                _card(pattern, tuple(alike), pressing, naming, count) for alike in cards.values()
+                _card(pattern, tuple(alike), pressing, naming, count, size.fabrics)
+                for alike in cards.values()
             ),
             naming,
         ),
@@ -122,8 +127,9 @@ def _with_unit(card: StepCard, naming: Naming) -> Text:
 
 
 def _card(
-    pattern: Pattern, steps: tuple[Step, ...], pressing: Pressing, naming: Naming, count: int
-) -> StepCard:
+    pattern: Pattern, steps: tuple[Step, ...], pressing: Pressing, naming: Naming, count: int,
+    fabrics: Mapping[str, Fabric],
+) -> StepCard:  # fmt: skip
     step = steps[0]
     total = len(steps) * count
     notes = (step.note,) if step.note else ()
@@ -141,7 +147,7 @@ def _card(
         ),
         make=len(steps),
         measure=_unfinished(pattern, step.rectangle),
-        press=tuple(how_to_press(step, pressing, naming)),
+        press=tuple(how_to_press_all(steps, pressing, naming, fabrics)),
         warnings=tuple(look_alikes(step, naming)),
         takes=naming.taken(_taken(step, naming.assembly)),
         parts=tuple(naming.part(name) for name in step.join),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
+from booklet.plan.pressed_alike import pressed_alike
 from booklet.plan.pressing_table import card_of
 from booklet.pressing.pressing import (
     JunctionKind,
@@ -16,8 +18,62 @@ from booklet.sewing.assembly import Kind, Step
 from booklet.words import Text, large, listing, phrase, plural_phrase
 
 
+def how_to_press_all(
+    steps: Sequence[Step], pressing: Pressing, naming: Naming, fabrics: Mapping[str, Fabric]
+) -> Iterator[str]:
+    """The pressing sentences of a card for all its steps, which may not be pressed alike."""
+    step, kinds = steps[0], pressed_alike(steps, pressing, fabrics)
+    if len(kinds) == 1 or pressing.at_end or any(_later(step, pressing) for step in steps):
+        yield from how_to_press(step, pressing, naming)
+        return
+    uses = [_used_in(kind, pressing.assembly.steps) for kind in kinds]
+    yield phrase(
+        "They are not all pressed alike: in each block press {ways}.",
+        ways=listing(
+            tuple(
+                _kind_words(kind, cards, pressing, naming, first=kind is kinds[0])
+                for kind, cards in zip(kinds, uses, strict=True)
+            )
+        ),
+    )
+    if len(set().union(*uses)) < sum(map(len, uses)):  # a step takes units of two kinds
+        yield phrase("The pressing picture shows which goes where.")
+    yield from _fans_now(step, pressing)
+    yield from _releases_now(step, pressing)
+
+
+def _later(step: Step, pressing: Pressing) -> bool:
+    """Whether the seams of a step are left until a later one."""
+    return any(pressing.after[seam] != step.n for run in step.runs for seam in run.seams)
+
+
+def _used_in(steps: Sequence[Step], all_steps: Sequence[Step]) -> tuple[int, ...]:
+    """The cards that take what these steps make."""
+    takers = (
+        next((later.card for later in all_steps[step.n :] if step.make in later.join), None)
+        for step in steps
+    )
+    return tuple(sorted({card for card in takers if card is not None}))
+
+
+def _kind_words(
+    steps: Sequence[Step], cards: Sequence[int], pressing: Pressing, naming: Naming, first: bool
+) -> Text:
+    """How many of a card's units are pressed one way, and for which steps: "2 toward A, for step 3"."""
+    seams = [seam for run in steps[0].runs for seam in run.seams]
+    side = _side(steps[0], pressing, naming, seams)
+    n, where = len(steps), listing(tuple(cards))
+    if side == "open":
+        return phrase("{n} open, for step {steps}", n=n, steps=where)
+    if side is not None:
+        return phrase("{n} toward {part}, for step {steps}", n=n, part=side, steps=where)
+    if first:
+        return phrase("{n} as drawn here, for step {steps}", n=n, steps=where)
+    return phrase("{n} as the pressing picture shows, for step {steps}", n=n, steps=where)
+
+
 def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
-    """The pressing sentences of a card."""
+    """The pressing sentences of one step."""
     seams = [seam for run in step.runs for seam in run.seams]
     if step.finish or step.kind is Kind.PARTIAL or not seams:
         return
@@ -37,27 +93,30 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
 
 def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) -> Iterator[str]:
     """Which way the seams of a step are pressed."""
+    side = _side(step, pressing, naming, seams)
+    if side is None:
+        yield phrase("Press each allowance as its arrow shows.")
+    elif side == "open":
+        yield phrase("Press the allowances open.")
+    elif all(pressing.pressed[seam].why == "dark" for seam in seams):
+        yield phrase("Press toward {part}, the darker side.", part=side)
+    else:
+        yield phrase("Press toward {part}.", part=side)
+
+
+def _side(step: Step, pressing: Pressing, naming: Naming, seams: Sequence[str]) -> Text | None:
+    """The part toward which all seams of a step are pressed, "open", or None where no one name tells it."""
     units = naming.assembly.units
     sides: dict[Text, None] = {}
     for seam in seams:
         toward = pressing.pressed[seam].toward
         part = next((p for p in step.join if toward in units.get(p, (p,))), None)
         sides[naming.part(part) if part else "open"] = None
-    if list(sides) == ["open"]:
-        yield phrase("Press the allowances open.")
-    elif len(sides) == 1:
-        dark = all(pressing.pressed[seam].why == "dark" for seam in seams)
-        name = next(iter(sides))
-        if Counter(map(naming.part, step.join))[name] > 1:  # both sides have that name
-            yield phrase("Press each allowance as its arrow shows.")
-            return
-        yield (
-            phrase("Press toward {part}, the darker side.", part=name)
-            if dark
-            else phrase("Press toward {part}.", part=name)
-        )
-    else:
-        yield phrase("Press each allowance as its arrow shows.")
+    if len(sides) > 1:
+        return None
+    (name,) = sides
+    both = Counter(map(naming.part, step.join))[name] > 1  # both sides have that name
+    return None if both else name
 
 
 def _fans_now(step: Step, pressing: Pressing) -> Iterator[str]:

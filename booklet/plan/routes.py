@@ -11,7 +11,7 @@ from booklet.kit.plane import Point
 from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.words import measured
-from booklet.sewing.assembly import Assembly, Retrace, Run, Step, Thread
+from booklet.sewing.assembly import Assembly, Kind, Retrace, Run, Step, Thread
 from booklet.sewing.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
 
@@ -29,6 +29,7 @@ class Route:
     stops: tuple[int, ...]
     back: Retrace | None
     onward: int | None
+    halves: tuple[int, ...] = ()  # indexes of the seams of which a first step sews but a part
 
 
 def routes(assembly: Assembly) -> tuple[Route, ...]:
@@ -55,9 +56,22 @@ def routes(assembly: Assembly) -> tuple[Route, ...]:
                 _stops(assembly, thread),
                 offer,
                 place[offer.then] if offer else None,
+                _halves(assembly, thread),
             )
         )
     return tuple(found)
+
+
+def _halves(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
+    """The indexes of the partial seams of a thread: it hangs midway along them, not at their end."""
+    begun = {
+        seam
+        for step in assembly.steps
+        if step.kind is Kind.PARTIAL and not step.finish
+        for run in step.runs
+        for seam in run.seams[-1:]  # the last one is left open
+    }
+    return tuple(k for k, seam in enumerate(thread.seams) if seam in begun)
 
 
 def _stops(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
@@ -105,12 +119,20 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
         n = len(route.threads)
         yield plural_phrase("Sew it {n} time in the block.", "Sew it {n} times in the block.", n)
     for dot, before, after in _waits(route):
-        yield phrase(
-            "Leave the thread hanging at {dot} after step {before}, and go on from there in step {after}.",
-            dot=dot,
-            before=before,
-            after=after,
-        )
+        if dot is None:
+            yield phrase(
+                "Leave the thread hanging at the open circle after step {before}, and go on from there "
+                "in step {after}.",
+                before=before,
+                after=after,
+            )
+        else:
+            yield phrase(
+                "Leave the thread hanging at {dot} after step {before}, and go on from there in step {after}.",
+                dot=dot,
+                before=before,
+                after=after,
+            )
     if thread.full:
         yield phrase("It ends where the thread is used up.")
     if route.back is not None:
@@ -121,11 +143,13 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
         )
 
 
-def _waits(route: Route) -> Iterator[tuple[int, int, int]]:
-    """Where a thread waits for a later step: the number of the dot, the step before and the one after."""
+def _waits(route: Route) -> Iterator[tuple[int | None, int, int]]:
+    """Where a thread waits for a later step: the number of the dot, None midway along a partial seam, the
+    step before and the one after."""
     for k, (before, after) in enumerate(itertools.pairwise(route.cards), 1):
         if before != after:
-            yield route.stops.index(k) + 1, before, after
+            midway = k - 1 in route.halves
+            yield None if midway else route.stops.index(k) + 1, before, after
 
 
 def route_told(route: Route) -> Listing:

@@ -94,7 +94,7 @@ def _item(size: SizePlan, item: InRow, several: set[str]) -> Text:
         return title
     if item.placed.turn in TOPS:
         return phrase("{title} ({top})", title=title, top=TOPS[item.placed.turn])
-    return phrase("{title}, turned {turn} degrees clockwise", title=title, turn=item.placed.turn)
+    return phrase("{title} (turned {turn} degrees clockwise)", title=title, turn=item.placed.turn)
 
 
 def counted(items: Sequence[Text]) -> list[Text]:
