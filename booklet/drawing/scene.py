@@ -104,7 +104,8 @@ class Label:
     """A text; `at` is the middle of its height at its anchor, `size` in points.
 
     `anchor` is start | middle | end; `halo` lifts it off a hatch, `plate` sets it on a white disc;
-    `muted` is grey; `turn` is in degrees clockwise about `at`.
+    `muted` is grey; `turn` is in degrees clockwise about `at`. `of` are the places on the picture that it
+    names, if it names any: it lies nearer to one of them than to any other, or has a leader to it.
     """
 
     at: Point
@@ -117,6 +118,7 @@ class Label:
     turn: float = 0.0
     plate: bool = False
     muted: bool = False
+    of: tuple[Point, ...] = ()
 
 
 Item = Area | Line | Sign | Label

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from booklet.drawing.scene import Ink, Line, Mark, Sign
 from booklet.drawing.units import Part
@@ -20,11 +21,11 @@ from booklet.kit.plane import (
     right_of,
     to_segment,
     unit,
-    vector,
 )
 from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan
+from booklet.plan.frames import Stage
 from booklet.plan.routes import opened_at
 from booklet.plan.sentences import dots_named
 from booklet.sewing.assembly import End, Run, Step
@@ -32,13 +33,33 @@ from booklet.words import ENGLISH, Speaker, phrase
 
 ORDINALS = (
     phrase("first", context="seam"),
-    phrase("then", context="seam"),
     phrase("last", context="seam"),
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number or word at a place, the way it would best lie, and the places of the dot it names."""
+
+    at: Point
+    text: str
+    toward: Point
+    of: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What is drawn of the seams of a step."""
+
+    guides: tuple[Line, ...]
+    seams: tuple[Line, ...]
+    signs: tuple[Sign, ...]
+    numbers: tuple[Number, ...]
+
+
 class StepSeams:
-    """The lines, guides and signs of a step's runs on the parts as they stand apart."""
+    """The lines, guides and signs of a step's runs on the parts as they stand apart; of a step that is
+    drawn run by run those of one `stage`."""
 
     def __init__(
         self,
@@ -48,21 +69,27 @@ class StepSeams:
         view: View,
         allowance: float,
         speaker: Speaker = ENGLISH,
+        stage: Stage | None = None,
     ) -> None:
-        self.speaker = speaker
+        self.speaker, self.stage = speaker, stage
         self.block, self.step, self.home, self.view = block, step, home, view
         self.allowance = min(max(allowance, 1.6), 4.5)
         self.guides: dict[tuple[Point, Point], Line] = {}
         self.seams: list[Line] = []
         self.signs: dict[tuple[Point, Mark], Sign] = {}
-        self.numbers: list[tuple[Point, str, Point]] = []
-        self.stops: list[tuple[Point, ...]] = []  # the places of each stop of a run that turns
+        self.numbers: list[Number] = []
 
-    def drawn(self) -> tuple[list[Line], list[Line], list[Sign], list[tuple[Point, str, Point]]]:
-        """Guides, seam lines, signs, and the numbers with the way they would best lie."""
+    def drawn(self) -> Drawn:
+        """Guides, seam lines, signs, and numbers."""
         for number, run in enumerate(self.step.runs):
-            self.run(run, number)
-        return list(self.guides.values()), self.seams, list(self.signs.values()), self.numbers
+            if self.stage is None or self.stage.number == number:
+                self.run(run, number)
+        return Drawn(
+            tuple(self.guides.values()),
+            tuple(self.seams),
+            tuple(self.signs.values()),
+            tuple(self.numbers),
+        )
 
     def run(self, run: Run, number: int) -> None:
         """One run: its seams on both sides, its points, and its numbers."""
@@ -77,7 +104,7 @@ class StepSeams:
                 self.line(run, seam, path, side, ink, partial)
             self.marks(seam, sides)
         self.points(run, seams, sides)
-        if len(self.step.runs) > 1:
+        if self.stage is None and len(self.step.runs) > 1:
             self.order(run, seams, number)
 
     def line(
@@ -117,9 +144,10 @@ class StepSeams:
             return
         self.seams.append(Line((self.carried(run, seam, path, points)[0], stop), ink, halo=True))
         self.seams.append(Line((stop, points[-1]), Ink.LATER, halo=True))
-        if not any(text == "later" for _, text, _ in self.numbers):
+        later = self.speaker.say(phrase("later", context="seam"))
+        if not any(number.text == later for number in self.numbers):
             out = direction(stop, points[-1])
-            self.numbers.append((middle((stop, points[-1])), "later", right_of(out)))
+            self.numbers.append(Number(middle((stop, points[-1])), later, right_of(out)))
 
     def left_open(self, seam: Seam) -> bool:
         """Whether an earlier step sewed part of this seam."""
@@ -158,21 +186,13 @@ class StepSeams:
                 self.guide(places)
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end
-            if run.turns and i in stops:
-                self.stops.append(tuple(places))
             if i in run.turns:
-                self.opened(at)
+                self.opened(run, at)
             self.sign(run, near[0], at, i, places)
             if run.turns and i in stops and stops.index(i) + 1 in named:
-                self.numbers.append(
-                    (places[0], self.number(run, i, stops), self.outward(at, near, run))
-                )
-
-    def rivals(self, at: Point) -> tuple[Point, ...]:
-        """The places of all stops but the one at this place; none for a word that is not of a stop."""
-        if not any(at in stop for stop in self.stops):
-            return ()
-        return tuple(place for stop in self.stops if at not in stop for place in stop)
+                toward = self.outward(at, near, run)
+                text = self.number(run, i, stops)
+                self.numbers.append(Number(places[0], text, toward, tuple(places)))
 
     def number(self, run: Run, i: int, stops: list[int]) -> str:
         """The number of a stop along a run that turns."""
@@ -185,9 +205,9 @@ class StepSeams:
         centre = roomiest(self.block.tiling.piece(still[0]).outline.points)[0]
         return unit(direction(at, centre))
 
-    def opened(self, at: Point) -> None:
+    def opened(self, run: Run, at: Point) -> None:
         """The ends of earlier seams at a turn, whose allowances are spread to let the corner in."""
-        for seam, at_start in opened_at(self.block.assembly, self.step, at):
+        for seam, at_start in opened_at(self.block.assembly, self.step, run, at):
             place = self.view.at(at, self.home[seam.between[0]].away)
             path = seam.path if at_start else seam.path[::-1]
             angle = bearing(direction(path[0], path[1]))
@@ -217,21 +237,17 @@ class StepSeams:
             self.signs.setdefault((place, shown), Sign(place, shown, angle))
 
     def order(self, run: Run, seams: list[Seam], number: int) -> None:
-        """Which of several runs comes first."""
-        seam = seams[len(seams) // 2]
-        which = min(number, 1) if number < len(self.step.runs) - 1 else 2
-        word = self.speaker.say(ORDINALS[which])
+        """Which of several runs comes first, and which last: said where the first begins and where the last
+        ends; of seams that run off both edges, at their ends."""
+        if 0 < number < len(self.step.runs) - 1:
+            return
+        word = self.speaker.say(ORDINALS[number > 0])
+        ends = (self.end(seams[0], run.points[0]), self.end(seams[-1], run.points[-1]))
+        at_start = number == 0 and End.POINT in ends
+        seam, points = (seams[0], run.points[::-1]) if at_start else (seams[-1], run.points)
         parts = [self.home[id] for id in seam.between]
-        ends = [self.view.at(run.points[-1], part.away) for part in parts]
-        before = self.view.at(run.points[-2], parts[0].away)
-        out = direction(before, ends[0])
-        at = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
-        self.numbers.append((plus(at, out, self.allowance), word, out))
-
-
-def opened_strokes(sign: Sign) -> list[tuple[Point, Point]]:
-    """The two strokes of the sign of a spread seam, which no number may cover."""
-    if sign.mark is not Mark.OPENED:
-        return []
-    ways = (vector(sign.angle - 20), vector(sign.angle + 20))
-    return [(plus(sign.at, way, 0.9), plus(sign.at, way, 4.2)) for way in ways]
+        (ax, ay), (bx, by) = (self.view.at(points[-1], part.away) for part in parts)
+        out = direction(self.view.at(points[-2], parts[0].away), (ax, ay))
+        at = ((ax + bx) / 2, (ay + by) / 2)
+        of = ((ax, ay), (bx, by)) if (ends[0] if at_start else ends[1]) is End.POINT else ()
+        self.numbers.append(Number(plus(at, out, self.allowance), word, out, of))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from booklet.drawing.units import Part, exploded
+from booklet.drawing.units import Part, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.plane import bearing
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
-from booklet.sewing.assembly import End, Run
+from booklet.plan.frame_words import frame_heads
+from booklet.plan.frames import frames, is_framed
+from booklet.sewing.assembly import End, Run, Step
 from booklet.words import Phrase, Text, large, listing, phrase, plural_phrase
 
 
@@ -19,6 +21,15 @@ def piece_letter(piece: PlacedPiece) -> str:
 def told_step(block: BlockPlan, card: StepCard) -> Text:
     """The step picture in words: where the parts lie, the run, its ends, the pressing."""
     step = card.step
+    if is_framed(step, block.assembly):
+        return listing(
+            [
+                *_frames(block, step),
+                *_made(card, phrase("At the end", context="picture")),
+                *card.press,
+            ],
+            "sentences",
+        )
     sentences: list[Text] = [phrase("Left, what to sew.")]
     parts = exploded(block.assembly, step, 1.0)
     if step.finish or len(step.join) < 2:
@@ -30,25 +41,55 @@ def told_step(block: BlockPlan, card: StepCard) -> Text:
         sentences.append(
             phrase("Stop half way along, at the open circle; the rest waits for a later step.")
         )
-    count = len(step.pieces)
+    return listing(
+        [*sentences, *_made(card, phrase("Right", context="picture")), *card.press], "sentences"
+    )
+
+
+def _made(card: StepCard, place: Text) -> list[Text]:
+    """The unit made, and how many of it."""
+    count = len(card.step.pieces)
+    sentences: list[Text] = []
     if card.measure:
         sentences.append(
             plural_phrase(
-                "Right, the unit made: {n} piece, {measure} with its allowances.",
-                "Right, the unit made: {n} pieces, {measure} with its allowances.",
+                "{place}, the unit made: {n} piece, {measure} with its allowances.",
+                "{place}, the unit made: {n} pieces, {measure} with its allowances.",
                 count,
+                place=place,
                 measure=card.measure,
             )
         )
     else:
         sentences.append(
             plural_phrase(
-                "Right, the unit made: {n} piece.", "Right, the unit made: {n} pieces.", count
+                "{place}, the unit made: {n} piece.",
+                "{place}, the unit made: {n} pieces.",
+                count,
+                place=place,
             )
         )
     if card.make > 1:
         sentences.append(phrase("Make {n}.", n=card.make))
-    return listing([*sentences, *card.press], "sentences")
+    return sentences
+
+
+def _frames(block: BlockPlan, step: Step) -> list[Text]:
+    """The frames of a step drawn run by run, in their order."""
+    said: list[Text] = []
+    row = frames(step, block.assembly)
+    for frame in row:
+        heads = frame_heads(frame, frame is row[0], frame is row[-1])
+        for stage, head in zip(frame.stages, heads, strict=True):
+            parts = stage_parts(block.assembly, step, stage, 1.0)
+            places = (
+                _places(block, parts)
+                if len(stage.parts) > 1
+                else [phrase("Both sides of the seam hang together already.")]
+            )
+            told = listing([*places, _run(block, stage.run, "")], "sentences")
+            said.append(phrase("Picture “{head}”: {told}", head=head, told=told))
+    return said
 
 
 def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[Text]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import EPS, Point, direction, dot, plus, right_of, unit, vector
+from booklet.plan.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
 
 
@@ -94,6 +95,16 @@ class Part:
     context: bool
 
 
+def stage_parts(assembly: Assembly, step: Step, stage: Stage, gap: float) -> tuple[Part, ...]:
+    """The parts of one stage of a step moved apart: along all of what they will share, so that none lies
+    on another."""
+    pieces = set(stage.pieces)
+    seams = [seam for seam in step_seams(assembly, step) if pieces >= {*seam.between}]
+    if len(stage.parts) == 1:
+        seams = [assembly.tiling.seam(id) for id in stage.run.seams]
+    return apart([("", part) for part in stage.parts], seams, gap)
+
+
 def parts_of(assembly: Assembly, step: Step) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The names and pieces of a step's parts; one part where both pieces are joined already."""
     named = tuple((name, _pieces(assembly, name)) for name in step.join)
@@ -117,9 +128,15 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
     Each part moves away from those before it at right angles to the seam it is sewn by; where that
     seam turns, along the way in which the part can be moved in.
     """
-    parts = parts_of(assembly, step)
+    return apart(parts_of(assembly, step), step_seams(assembly, step), gap)
+
+
+def apart(
+    parts: Sequence[tuple[str, tuple[str, ...]]], seams_between: Sequence[Seam], gap: float
+) -> tuple[Part, ...]:
+    """Named parts moved apart from each other at the seams between them, by `gap` inches."""
     if len(parts) == 1:
-        return _opened(assembly, step)
+        return _opened(*parts[0], seams_between)
     context = _context(parts)
     away: list[Point] = [(0.0, 0.0)]
     for i in range(1, len(parts)):
@@ -127,7 +144,7 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
         before = {id for _, others in parts[:i] for id in others}
         seams = [
             seam
-            for seam in step_seams(assembly, step)
+            for seam in seams_between
             if len(pieces & {*seam.between}) == 1 and before & {*seam.between}
         ]
         touched = [j for j in range(i) if any(set(s.between) & set(parts[j][1]) for s in seams)]
@@ -141,12 +158,12 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
     )
 
 
-def _opened(assembly: Assembly, step: Step) -> tuple[Part, ...]:
+def _opened(name: str, pieces: Sequence[str], seams: Sequence[Seam]) -> tuple[Part, ...]:
     """A unit that is whole already: the pieces at the seam, and the others as context."""
-    at_seam = {id for seam in step_seams(assembly, step) for id in seam.between}
-    rest = tuple(id for id in step.pieces if id not in at_seam)
-    near = tuple(id for id in step.pieces if id in at_seam)
-    both = (Part("", rest, (0.0, 0.0), True), Part(step.make, near, (0.0, 0.0), False))
+    at_seam = {id for seam in seams for id in seam.between}
+    rest = tuple(id for id in pieces if id not in at_seam)
+    near = tuple(id for id in pieces if id in at_seam)
+    both = (Part("", rest, (0.0, 0.0), True), Part(name, near, (0.0, 0.0), False))
     return tuple(part for part in both if part.pieces)
 
 

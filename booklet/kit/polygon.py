@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from booklet.kit.plane import (
     EPS,
+    Box,
     Point,
     box_of,
     cross,
@@ -22,6 +23,7 @@ from booklet.kit.plane import (
     minus,
     plus,
     right_of,
+    to_segment,
 )
 
 
@@ -45,6 +47,28 @@ def without_straight_points(points: Sequence[Point]) -> tuple[Point, ...]:
         else:
             i += 1
     return tuple(kept)
+
+
+def crosses(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether the segments a b and c d cross each other."""
+    along, other = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
+    sides = [cross(along, (p[0] - a[0], p[1] - a[1])) for p in (c, d)]
+    ends = [cross(other, (p[0] - c[0], p[1] - c[1])) for p in (a, b)]
+    return sides[0] * sides[1] < 0 and ends[0] * ends[1] < 0
+
+
+def to_box(box: Box, a: Point, b: Point) -> float:
+    """The distance of the segment a b from a box; 0 where they meet."""
+    left, top, right, bottom = box
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    if any(left <= x <= right and top <= y <= bottom for x, y in (a, b)):
+        return 0.0
+    if any(crosses(a, b, c, d) for c, d in edges(corners)):
+        return 0.0
+    ends = (
+        math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom)) for x, y in (a, b)
+    )
+    return min(*ends, *(to_segment(corner, a, b) for corner in corners))
 
 
 def edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:

@@ -10,6 +10,7 @@ from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.measure import UnitSystem
 from booklet.pattern import By
+from booklet.plan.frames import stage_of
 from booklet.plan.words import measured
 from booklet.sewing.assembly import Assembly, Kind, Retrace, Run, Step, Thread
 from booklet.sewing.headings import turns
@@ -225,13 +226,15 @@ def _going(count: int, threads: int, steps: Phrase) -> Phrase:
     )
 
 
-def opened_at(assembly: Assembly, step: Step, at: Point) -> Iterator[tuple[Seam, bool]]:
-    """The seams sewn before a step that end at a point where it turns, and whether they begin there:
-    their allowances are spread there, so that the corner goes in."""
-    pieces = set(step.pieces)
+def opened_at(assembly: Assembly, step: Step, run: Run, at: Point) -> Iterator[tuple[Seam, bool]]:
+    """The seams sewn before a run of a step that end at a point where it turns, and whether they begin
+    there: their allowances are spread there, so that the corner goes in."""
+    stage = stage_of(run, step, assembly)
+    pieces = set(stage.pieces)
     for seam in assembly.tiling.seams:
-        sewn = assembly.sewn[seam.id]
-        if at in (seam.start, seam.end) and sewn.step < step.n and pieces >= set(seam.between):
+        if at not in (seam.start, seam.end) or not pieces >= set(seam.between):
+            continue
+        if assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier:
             yield seam, seam.start == at
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
 from booklet.plan.chaining import runs_through
+from booklet.plan.frame_words import going_round, how, told_in_order
+from booklet.plan.frames import is_framed, stages
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.routes import on_one_thread, opened_at
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
@@ -46,6 +48,9 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
     run = step.runs[0]
     dots = _opened_dots(run, step, assembly)
     if any(_opened_dots(other, step, assembly) != dots for other in step.runs):
+        yield phrase(
+            "Where two strokes part at a dot, spread the earlier seams open there, so that the corner goes in."
+        )
         return
     if dots and not set(dots) & set(dots_named(run, step, assembly)):
         yield phrase("Spread the earlier seams open at each of them, so that the corners go in.")
@@ -61,7 +66,7 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
 def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
     """The numbers of the dots of a run at which earlier seams are spread."""
     inner = [k for k in run.turns if k]
-    return [n for n, k in enumerate(inner, 2) if any(opened_at(assembly, step, run.points[k]))]
+    return [n for n, k in enumerate(inner, 2) if any(opened_at(assembly, step, run, run.points[k]))]
 
 
 def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
@@ -86,39 +91,23 @@ def _dots(numbers: Sequence[int]) -> Text:
 
 
 def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
-    """A sentence for each run of a step, or one for all if they are sewn alike."""
+    """A sentence for each run of a step, or one for all if they are sewn alike; of a step told run by run
+    one for each way of sewing, and how often it comes."""
+    framed = is_framed(step, assembly)
     whole = [on_one_thread(run, assembly) and bool(run.turns) for run in step.runs]
     ways = [
         (run.by, thread, _run(run, step, assembly))
         for run, thread in zip(step.runs, whole, strict=True)
     ]
-    alike = len(ways) > 1 and len(set(ways)) == 1
-    for number, (by, thread, what) in enumerate(ways[:1] if alike else ways):
-        place = "all" if alike else "" if len(ways) == 1 else "first" if number == 0 else "then"
-        yield phrase("{how}: {what}", how=_how(by, place, thread, len(ways)), what=what)
-
-
-def _how(by: By, place: str, thread: bool, count: int) -> Text:
-    """By machine or by hand, which of several runs, and whether on one thread."""
-    if place == "all":
-        return _all_alike(by, thread, count)
-    if thread:
-        return {
-            "": phrase("By hand, on one thread"),
-            "first": phrase("First, by hand, on one thread"),
-            "then": phrase("Then, by hand, on one thread"),
-        }[place]
-    if by is By.HAND:
-        return {
-            "": phrase("By hand"),
-            "first": phrase("First, by hand"),
-            "then": phrase("Then, by hand"),
-        }[place]
-    return {
-        "": phrase("By machine"),
-        "first": phrase("First, by machine"),
-        "then": phrase("Then, by machine"),
-    }[place]
+    if len(ways) > 1 and len(set(ways)) == 1:
+        by, thread, what = ways[0]
+        yield phrase("{how}: {what}", how=_all_alike(by, thread, len(ways)), what=what)
+        yield from going_round(stages(step, assembly), assembly) if framed else ()
+    elif len(ways) > 1:
+        yield from told_in_order(ways, stages(step, assembly), assembly)
+    else:
+        by, thread, what = ways[0]
+        yield phrase("{how}: {what}", how=how(by, "", thread), what=what)
 
 
 def _all_alike(by: By, thread: bool, count: int) -> Text:

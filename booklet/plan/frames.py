@@ -1,0 +1,233 @@
+"""Floor 9: the frames of a step: one run each, alike ones told once with how often and which way round.
+
+A step of several runs is several actions. Each is a *stage*: what is there already, and what this run joins
+to it. Stages that are equal up to a turn are drawn once; the last, which may close a ring, is always drawn.
+A row of parts whose seams lie side by side is one action and stays one picture.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import Point, cross
+from booklet.pattern import By
+from booklet.sewing.assembly import Assembly, End, Run, Step
+
+NEAR = 1e-3  # inches: points this close are the same point
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One run of a step: the number of the run from 0, and the parts it joins, the largest first; one part
+    where its two sides hang together already. `earlier` are the seams the step sewed before."""
+
+    number: int
+    run: Run
+    parts: tuple[tuple[str, ...], ...]
+    earlier: frozenset[str]
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """All pieces in hand at this stage."""
+        return tuple(id for part in self.parts for id in part)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Stages that are drawn one after the other, mostly one; how many `more` times the same is done with
+    the next ones, and whether that goes round clockwise (None: neither way)."""
+
+    stages: tuple[Stage, ...]
+    more: int
+    clockwise: bool | None = None
+
+
+def stages(step: Step, assembly: Assembly) -> tuple[Stage, ...]:
+    """The stages of a step, one for each run."""
+    groups = [tuple(assembly.units.get(name, (name,))) for name in step.join]
+    if step.finish or step.leave is not None or _overlap(groups):
+        return tuple(Stage(n, run, (step.pieces,), frozenset()) for n, run in enumerate(step.runs))
+    found: list[Stage] = []
+    earlier: frozenset[str] = frozenset()
+    for n, run in enumerate(step.runs):
+        own = {id for side in run.sides for id in side}
+        met = [group for group in groups if own & set(group)]
+        met.sort(key=lambda group: -len(group))
+        found.append(Stage(n, run, tuple(met), earlier))
+        groups = [group for group in groups if group not in met]
+        groups.append(tuple(id for group in met for id in group))
+        earlier |= frozenset(run.seams)
+    return tuple(found)
+
+
+def _overlap(groups: Sequence[tuple[str, ...]]) -> bool:
+    return sum(map(len, groups)) > len({id for group in groups for id in group})
+
+
+def stage_of(run: Run, step: Step, assembly: Assembly) -> Stage:
+    """The stage at which a step sews a run."""
+    if len(step.runs) == 1:
+        return Stage(0, run, (step.pieces,), frozenset())
+    return stages(step, assembly)[step.runs.index(run)]
+
+
+def is_framed(step: Step, assembly: Assembly) -> bool:
+    """Whether a step is drawn run by run: several runs that turn, or hand seams that lie neither side by side
+    nor, two of them, apart at either end of a part."""
+    if len(step.runs) < 2 or step.finish or step.leave is not None:
+        return False
+    if any(run.turns for run in step.runs):
+        return True
+    by_hand = any(run.by is By.HAND for run in step.runs)
+    return by_hand and not _side_by_side(step, assembly) and not _at_either_end(step, assembly)
+
+
+def _at_either_end(step: Step, assembly: Assembly) -> bool:
+    """Whether a step has two runs that sew on a part each and share no dot."""
+    if len(step.runs) != 2 or any(len(stage.parts) < 2 for stage in stages(step, assembly)):
+        return False
+    return not set(step.runs[0].points) & set(step.runs[1].points)
+
+
+def _side_by_side(step: Step, assembly: Assembly) -> bool:
+    """Whether all seams of a step run the same way, as in a row."""
+    ways = [_way(run) for run in step.runs]
+    joins = all(len(stage.parts) > 1 for stage in stages(step, assembly))
+    return joins and all(abs(cross(ways[0], way)) < 0.02 for way in ways[1:])
+
+
+def _way(run: Run) -> Point:
+    """The direction of a run from its first to its last point."""
+    (ax, ay), (bx, by) = run.points[0], run.points[-1]
+    length = math.hypot(bx - ax, by - ay) or 1.0
+    return (bx - ax) / length, (by - ay) / length
+
+
+def frames(step: Step, assembly: Assembly) -> tuple[Frame, ...]:
+    """The frames of a step that is drawn run by run. The last stage is always a frame of its own."""
+    *before, last = stages(step, assembly)
+    kinds = _kinds(before, assembly)
+    found = []
+    for at, span, more in repeats(kinds):
+        way = clockwise(before[at : at + span * (more + 1)], assembly) if more else None
+        found.append(Frame(tuple(before[at : at + span]), more, way))
+    return (*found, Frame((last,), 0))
+
+
+def repeats(kinds: Sequence[Hashable]) -> Iterator[tuple[int, int, int]]:
+    """A row cut into repeats: where each begins, how many members it has, and how many more times they
+    come. The span that takes in most is taken, of equal ones the shortest; members that do not repeat
+    come singly."""
+    at = 0
+    while at < len(kinds):
+        best = (1, 1, 0)  # taken in, span, more
+        for span in range(1, (len(kinds) - at) // 2 + 1):
+            more = _times(kinds, at, span)
+            if more and span * (more + 1) > best[0]:
+                best = (span * (more + 1), span, more)
+        yield at, best[1], best[2]
+        at += best[0]
+
+
+def _times(kinds: Sequence[Hashable], at: int, span: int) -> int:
+    """How many more times the `span` members from `at` on come."""
+    more, one = 0, kinds[at : at + span]
+    while kinds[at + (more + 1) * span : at + (more + 2) * span] == one:
+        more += 1
+    return more
+
+
+def _kinds(row: Sequence[Stage], assembly: Assembly) -> list[int]:
+    """A number for each stage, the same for stages that are equal up to a turn."""
+    firsts: list[_Seen] = []
+    kinds = []
+    for stage in row:
+        seen = _Seen.of(stage, assembly)
+        kind = next((k for k, other in enumerate(firsts) if seen.like(other)), len(firsts))
+        if kind == len(firsts):
+            firsts.append(seen)
+        kinds.append(kind)
+    return kinds
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A stage as seen by someone at the beginning of its run, looking along its first seam."""
+
+    how: tuple[object, ...]  # by what, how it ends, where it turns
+    points: tuple[Point, ...]
+    cloth: tuple[tuple[object, Point], ...]  # what each piece is, and where its middle lies
+
+    @classmethod
+    def of(cls, stage: Stage, assembly: Assembly) -> _Seen:
+        """The stage as it is seen."""
+        run, tiling = stage.run, assembly.tiling
+        ends = (_end(assembly, run, 0), _end(assembly, run, -1))
+        moved = [tuple(part) for part in stage.parts[1:]]
+        near = {id for side in run.sides for id in side} | {id for part in moved for id in part}
+        cloth = []
+        for id in sorted(near):
+            piece = tiling.piece(id)
+            corners = piece.outline.points
+            centre = (
+                sum(x for x, _ in corners) / len(corners),
+                sum(y for _, y in corners) / len(corners),
+            )
+            cloth.append(((piece.patch, piece.fabric, piece.reversed), _from(run, tiling, centre)))
+        how = (run.by, ends, run.turns, len(stage.parts), run.points[0] == run.points[-1])
+        return cls(how, tuple(_from(run, tiling, p) for p in run.points), tuple(cloth))
+
+    def like(self, other: _Seen) -> bool:
+        """Whether two stages look the same."""
+        if self.how != other.how or len(self.points) != len(other.points):
+            return False
+        if any(math.dist(a, b) > NEAR for a, b in zip(self.points, other.points, strict=True)):
+            return False
+        return len(self.cloth) == len(other.cloth) and all(
+            any(kind == own and math.dist(at, p) < NEAR for own, p in other.cloth)
+            for kind, at in self.cloth
+        )
+
+
+def _from(run: Run, tiling: Tiling, p: Point) -> Point:
+    """Where a point lies, seen from the start of a run along its first seam."""
+    here, then = run.points[0], run.points[1]
+    length = math.dist(here, then) or 1.0
+    c, s = (then[0] - here[0]) / length, (then[1] - here[1]) / length
+    x, y = p[0] - here[0], p[1] - here[1]
+    return x * c + y * s, y * c - x * s
+
+
+def _end(assembly: Assembly, run: Run, which: int) -> End:
+    """How a run begins (0) or ends (-1)."""
+    seam: Seam = assembly.tiling.seam(run.seams[which])
+    ends = assembly.sewn[seam.id].ends
+    return ends[0] if seam.start == run.points[which] else ends[1]
+
+
+def clockwise(row: Sequence[Stage], assembly: Assembly) -> bool | None:
+    """Whether stages follow each other clockwise, as seen on the page, about the middle of all their
+    parts; None where they go neither way round."""
+    corners = [
+        p for stage in row for id in stage.pieces for p in assembly.tiling.piece(id).outline.points
+    ]
+    xs, ys = [p[0] for p in corners], [p[1] for p in corners]
+    centre = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    rays = [_ray(centre, stage.run) for stage in row]
+    if any(math.hypot(*ray) < NEAR for ray in rays):
+        return None
+    steps = [cross(a, b) / (math.hypot(*a) * math.hypot(*b)) for a, b in itertools.pairwise(rays)]
+    if steps and all(step > 0.1 for step in steps):
+        return True
+    return False if steps and all(step < -0.1 for step in steps) else None
+
+
+def _ray(centre: Point, run: Run) -> Point:
+    """The way from a centre to the middle of a run."""
+    x = sum(p[0] for p in run.points) / len(run.points)
+    y = sum(p[1] for p in run.points) / len(run.points)
+    return x - centre[0], y - centre[1]
