@@ -16,11 +16,11 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
-from booklet.cutting.jobs import box
 from booklet.cutting.sums import SumLine
 from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import LaidOut, Outline, Patch, PlacedPiece, Seam, Side, Tiling
+from booklet.kit.plane import rectangle
 from booklet.measure import Extent, Length
 from booklet.pages import Album, Room
 from booklet.pattern import (
@@ -245,7 +245,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
         starts = (0.0, 2.5, 5.0)
         layouts = tuple(
             tuple(
-                Placed("A", box(2.5 * (n // 3), y, 2.5, 2.5), Method.SQUARE)
+                Placed("A", rectangle(2.5 * (n // 3), y, 2.5, 2.5), Method.SQUARE)
                 for n in range(k, count, 3)
             )
             for k, y in enumerate(starts)

@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet.cutting.fussy import fussy_plan, least_length
-from booklet.cutting.jobs import box
 from booklet.cutting.long_parts import joined_strips, stretches_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat, plain_motifs
 from booklet.cutting.yardage import amount, sold, to_buy
+from booklet.kit.plane import rectangle
 from booklet.measure import Length
 from booklet.pattern import Sold
 
@@ -136,7 +136,7 @@ def test_the_strips_counted_are_enough_and_hardly_ever_one_too_many(lengths):
 
 
 def oblong(width, height):
-    return box(0.0, 0.0, width, height)
+    return rectangle(0.0, 0.0, width, height)
 
 
 def fussy(pieces, outline, across, along, drop=0.0, sure=True):
@@ -201,7 +201,7 @@ def test_diamonds_interlock_on_the_repeat():
     st.integers(1, 40),
     st.sampled_from(
         [
-            box(0.0, 0.0, 3.0, 5.0),
+            rectangle(0.0, 0.0, 3.0, 5.0),
             ((4.0, 0.0), (8.0, 4.0), (4.0, 8.0), (0.0, 4.0)),
             ((0.0, 0.0), (6.0, 6.0), (0.0, 6.0)),
             ((2.0, 0.0), (6.0, 0.0), (4.0, 3.0), (0.0, 3.0)),

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from quilt_helpers import INK, border, inches, pressed, quilt, sashing, setting, size, tiling
 
 from booklet.geometry import plane
+from booklet.kit.plane import turn_point
 from booklet.measure import Length
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
 from booklet.quilt.on_point import on_point_counts
-from booklet.quilt.places import turned
 from booklet.quilt.setting_squares import corner_square, rule_for, side_square
 
 TWELVE = tiling("a", 12, 12)
@@ -78,7 +78,7 @@ def test_blocks_and_triangles_cover_the_top(across, down, turn, framed, sashed):
     blocks = [
         tuple(
             (p.origin[0] + x, p.origin[1] + y)
-            for x, y in (turned(c, p.turn) for c in TWELVE.outline.corners)
+            for x, y in (turn_point(c, p.turn) for c in TWELVE.outline.corners)
         )
         for p in got.placed
     ]

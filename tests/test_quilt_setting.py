@@ -21,9 +21,9 @@ from quilt_helpers import (
 )
 
 from booklet.geometry import plane
+from booklet.kit.plane import rectangle, turn_point
 from booklet.pattern import Corners
 from booklet.quilt import set_quilts
-from booklet.quilt.places import rectangle, turned
 
 SIX = tiling("a", 6, 6)
 
@@ -215,7 +215,7 @@ def test_a_turned_block_lies_in_its_place(turn, x, y):
     block = tiling("a", 6, 4, at=(x, y))
     got, _ = one(quilt((setting("a", turn),)), (block,), 2, 2)
     for placed in got.placed:
-        corners = [turned(p, turn) for p in block.outline.corners]
+        corners = [turn_point(p, turn) for p in block.outline.corners]
         xs = [placed.origin[0] + p[0] for p in corners]
         ys = [placed.origin[1] + p[1] for p in corners]
         assert (min(xs), min(ys)) == pytest.approx(placed.corner, abs=1e-9)

@@ -11,7 +11,7 @@ from booklet.cutting.figures import at_origin, same_angle
 from booklet.cutting.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
-from booklet.kit.plane import Point, turn_point
+from booklet.kit.plane import Point, mean, minus, turn_point
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
@@ -106,14 +106,10 @@ def _written(block: Block) -> dict[str, Piece]:
 def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
     """The straight sides of a piece that lie on the rim of its block."""
     sides = [side for side in piece.outline.sides if not side.via]
-    lengths = [_length(side.start, side.end) for side in sides]
+    lengths = [math.dist(side.start, side.end) for side in sides]
     for side, length in zip(sides, lengths, strict=True):
         if lies_on_rim(side.start, side.end, tiling.outline):
             yield Rim.of(side.start, side.end, length >= max(lengths) - 1e-4)
-
-
-def _length(a: Point, b: Point) -> float:
-    return math.dist(a, b)
 
 
 def _rank(letter: str) -> tuple[int, str]:
@@ -122,14 +118,13 @@ def _rank(letter: str) -> tuple[int, str]:
 
 def symmetric_turns(points: tuple[Point, ...]) -> tuple[float, ...]:
     """The turns (degrees, from 0 below 360) that lay an outline on itself."""
-    count = len(points)
-    cx, cy = sum(x for x, _ in points) / count, sum(y for _, y in points) / count
-    centred = [(x - cx, y - cy) for x, y in points]
+    count, centre = len(points), mean(points)
+    centred = [minus(p, centre) for p in points]
     found = [0.0]
     for part in range(1, count):
         turn = 360 * part / count
         turned = [turn_point(p, turn) for p in centred]
-        if all(any(_length(p, q) < 1e-4 for q in centred) for p in turned):
+        if all(any(math.dist(p, q) < 1e-4 for q in centred) for p in turned):
             found.append(turn)
     return tuple(found)
 

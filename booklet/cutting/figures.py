@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.kit.plane import Point, angle_up, is_straight, turn_point
+from booklet.kit.plane import Point, angle_up, extent, turn_point
+from booklet.kit.polygon import edges, without_straight_points
 
 NEAR = 1e-4  # inches and, scaled, degrees: float noise of turned pieces
 
@@ -51,7 +52,7 @@ class Figure:
 
 def recognise(points: Sequence[Point], straight: bool = True) -> Figure:
     """The figure of a clockwise outline; a curved one (`straight` false) is OTHER."""
-    corners = _without_flat_corners(points)
+    corners = without_straight_points(points)
     first = angle_up(corners[0], corners[1])
     if straight:
         match len(corners):
@@ -79,12 +80,6 @@ def at_origin(points: Sequence[Point]) -> tuple[Point, ...]:
     return tuple((x - left, y - top) for x, y in points)
 
 
-def extent(points: Sequence[Point]) -> tuple[float, float]:
-    """The width and height of the bounding box."""
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return max(xs) - min(xs), max(ys) - min(ys)
-
-
 def mirrored(points: Sequence[Point]) -> tuple[Point, ...]:
     """The outline mirrored left-right at the origin, still clockwise."""
     return at_origin([(-x, y) for x, y in reversed(points)])
@@ -97,7 +92,7 @@ def half_turned(points: Sequence[Point]) -> tuple[Point, ...]:
 
 def slants(points: Sequence[Point]) -> bool:
     """Whether no side of an outline is level or upright."""
-    sides = zip(points, (*points[1:], points[0]), strict=True)
+    sides = edges(points)
     return all(min(abs(bx - ax), abs(by - ay)) > NEAR for (ax, ay), (bx, by) in sides)
 
 
@@ -107,21 +102,12 @@ def same_angle(a: float, b: float, full: float) -> bool:
     return min(gap, full - gap) < 0.01
 
 
-def _without_flat_corners(points: Sequence[Point]) -> tuple[Point, ...]:
-    count = len(points)
-    return tuple(
-        points[i]
-        for i in range(count)
-        if not is_straight(points[i - 1], points[i], points[(i + 1) % count])
-    )
-
-
 def _sides(corners: Sequence[Point]) -> list[float]:
-    return [math.dist(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    return [math.dist(a, b) for a, b in edges(corners)]
 
 
 def _directions(corners: Sequence[Point]) -> tuple[float, ...]:
-    return tuple(angle_up(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
+    return tuple(angle_up(a, b) for a, b in edges(corners))
 
 
 def _near(a: float, b: float) -> bool:

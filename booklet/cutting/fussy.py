@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from booklet.cutting.figures import extent
 from booklet.cutting.repeats import Motifs, Repeat, motifs_for
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from booklet.cutting.cutting_plan import Method, Placed
 from booklet.cutting.faults import too_wide
 from booklet.cutting.fussy import fussy_plan, least_length
-from booklet.cutting.jobs import Job, LaidStrip, box
+from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.repeats import Repeat
 from booklet.cutting.ruler import Rotary
 from booklet.cutting.workbench import Workbench, cloth_width
+from booklet.kit.plane import rectangle
 from booklet.measure import Length
 from booklet.words import phrase
 
@@ -24,7 +25,7 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
         needs, what = bench.ruler.up(row.width), f"patch `{letter}`"
         bench.faults.append(too_wide(what, needs, job.fabric, stock, units, bench.span))
         return
-    outline = row.shapes[0] if len(made.lays) == 1 else box(0.0, 0.0, row.width, row.height)
+    outline = row.shapes[0] if len(made.lays) == 1 else rectangle(0.0, 0.0, row.width, row.height)
     plan = fussy_plan(pieces, outline, repeat, width)
     stretches = plan.rows()
     strips = []

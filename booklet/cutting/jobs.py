@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed, StripJoin
 from booklet.cutting.items import Item
 from booklet.cutting.wedges import Gives
+from booklet.kit.plane import rectangle
 from booklet.measure import Length
 from booklet.pattern import Fabric
 
@@ -64,12 +65,7 @@ class Job:
         return not (self.settled or self.items)
 
 
-def box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:
-    """A rectangle as an outline."""
-    return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
-
-
 def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
-    placed = Placed(name, box(0.0, 0.0, float(length), float(height)), Method.STRIP)
+    placed = Placed(name, rectangle(0.0, 0.0, float(length), float(height)), Method.STRIP)
     return LaidStrip(height, (placed,), ((name, 1, pieces),), float(length))

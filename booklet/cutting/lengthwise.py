@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import Method, Placed
-from booklet.cutting.jobs import Job, LaidStrip, box
+from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.part_work import stands, sum_of, wish_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
+from booklet.kit.plane import rectangle
 from booklet.measure import ZERO, Length
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
@@ -78,7 +79,7 @@ def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Leng
         boxes = [
             Placed(
                 name,
-                box(float(used + k * width), 0.0, float(width), float(band.height)),
+                rectangle(float(used + k * width), 0.0, float(width), float(band.height)),
                 Method.LENGTHWISE,
             )
             for k in range(count)
@@ -119,7 +120,7 @@ def _laid(row: list[Part]) -> LaidStrip:
     placed, x = [], ZERO
     for part in row:
         width, long = min(part.cut), max(part.cut)
-        outline = box(float(x), 0.0, float(width), float(long))
+        outline = rectangle(float(x), 0.0, float(width), float(long))
         placed.append(Placed(part.name, outline, Method.LENGTHWISE))
         x = x + width
     names = [part.name for part in row]

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
 from booklet.cutting.faults import too_narrow_to_join
-from booklet.cutting.jobs import Job, LaidStrip, box, level_strip
+from booklet.cutting.jobs import Job, LaidStrip, level_strip
 from booklet.cutting.lengthwise import beside_borders
 from booklet.cutting.long_parts import Segment, joined_strips
 from booklet.cutting.marks import by_of
@@ -18,6 +18,7 @@ from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import box_rows, singly
 from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
+from booklet.kit.plane import rectangle
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
 from booklet.quilt.sums import Usual
@@ -112,7 +113,7 @@ def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
 def _shown(strip: LaidStrip) -> LaidStrip:
     """The strip drawn as long as it is used."""
     name = strip.placed[0].name
-    outline = box(0.0, 0.0, strip.used, float(strip.height))
+    outline = rectangle(0.0, 0.0, strip.used, float(strip.height))
     return replace(strip, placed=(Placed(name, outline, Method.STRIP),))
 
 
@@ -177,7 +178,7 @@ def _drawn(
         placed = tuple(
             Placed(
                 s.name,
-                box(float(s.start), 0.0, float(s.length), float(height)),
+                rectangle(float(s.start), 0.0, float(s.length), float(height)),
                 Method.STRIP,
                 stretch=s.length,
             )

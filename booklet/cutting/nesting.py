@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.cutting.figures import at_origin, extent, half_turned
-from booklet.kit.plane import Point
+from booklet.cutting.figures import at_origin, half_turned
+from booklet.kit.plane import Point, extent
+from booklet.kit.polygon import edges
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ def pitch(first: Sequence[Point], second: Sequence[Point]) -> float:
 def _edge(points: Sequence[Point], level: float, rightmost: bool) -> float | None:
     """The farthest x of an outline at a height, on the right hand or on the left."""
     found: list[float] = []
-    for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True):
+    for (ax, ay), (bx, by) in edges(points):
         low, high = min(ay, by), max(ay, by)
         if not low - 1e-9 <= level <= high + 1e-9:
             continue

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, direction, dot, plus, turning
 from booklet.measure import Length
 
 SHARP = 60.0
@@ -47,24 +47,17 @@ def mitred(points: Sequence[Point], allowance: float) -> tuple[Point, ...]:
 
 def inner_angle(before: Point, corner: Point, after: Point) -> float:
     """The angle inside a clockwise outline at `corner`, degrees in (0, 360)."""
-    into = (corner[0] - before[0], corner[1] - before[1])
-    out = (after[0] - corner[0], after[1] - corner[1])
-    cross = into[0] * out[1] - into[1] * out[0]
-    dot = into[0] * out[0] + into[1] * out[1]
-    return 180.0 - math.degrees(math.atan2(cross, dot))
+    return 180.0 - turning(before, corner, after)
 
 
 def _trimmed(
     before: Point, corner: Point, after: Point, tip: Point, by: float
 ) -> tuple[Point, Point]:
     """The two points that replace a sharp tip: where the moved sides pass `by` beyond the corner."""
-    reach = math.hypot(tip[0] - corner[0], tip[1] - corner[1])
-    out = ((tip[0] - corner[0]) / reach, (tip[1] - corner[1]) / reach)
+    reach, out = math.dist(corner, tip), direction(corner, tip)
 
     def back_along(towards: Point) -> Point:
-        length = math.hypot(towards[0] - corner[0], towards[1] - corner[1])
-        way = ((towards[0] - corner[0]) / length, (towards[1] - corner[1]) / length)
-        step = (reach - by) / -(way[0] * out[0] + way[1] * out[1])
-        return (tip[0] + way[0] * step, tip[1] + way[1] * step)
+        way = direction(corner, towards)
+        return plus(tip, way, (reach - by) / -dot(way, out))
 
     return back_along(before), back_along(after)

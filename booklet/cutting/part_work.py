@@ -8,14 +8,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.figures import extent, slants
+from booklet.cutting.figures import slants
 from booklet.cutting.marks import by_of
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
 from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.cutting.workbench import Workbench
-from booklet.kit.plane import Point, turn_point
+from booklet.kit.plane import Point, extent, turn_point
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import listing

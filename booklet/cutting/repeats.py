@@ -7,9 +7,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.figures import extent
 from booklet.cutting.nesting import pitch
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, extent
 from booklet.pattern import Fabric
 
 NEAR = 1e-9

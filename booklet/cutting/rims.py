@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point, angle_up, off_line
+from booklet.kit.plane import Point, angle_up, dot, minus, off_line
+from booklet.kit.polygon import edges
 
 NEAR = 1e-5
 
@@ -27,17 +28,13 @@ class Rim:
 def lies_on_rim(start: Point, end: Point, outline: Outline) -> bool:
     """Whether a side shares more than a point with the block's outline."""
     points = outline.points
-    return any(
-        _overlap(start, end, a, b) > NEAR
-        for a, b in zip(points, (*points[1:], points[0]), strict=True)
-    )
+    return any(_overlap(start, end, a, b) > NEAR for a, b in edges(points))
 
 
 def _overlap(start: Point, end: Point, a: Point, b: Point) -> float:
     """The length that two segments share; 0 unless they lie on one line."""
     if off_line(a, start, end) > NEAR or off_line(b, start, end) > NEAR:
         return 0.0
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    length = math.hypot(dx, dy)
-    along = sorted(((p[0] - start[0]) * dx + (p[1] - start[1]) * dy) / length for p in (a, b))
+    way, length = minus(end, start), math.dist(start, end)
+    along = sorted(dot(minus(p, start), way) / length for p in (a, b))
     return min(along[1], length) - max(along[0], 0.0)

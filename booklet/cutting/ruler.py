@@ -25,7 +25,7 @@ from booklet.cutting.methods import (
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 Points = tuple[Point, ...]
@@ -135,15 +135,11 @@ class Rotary:
         return sum(lay.cuts for lay in self.lays)
 
 
-def _box(width: float, height: float) -> Points:
-    return ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
-
-
 def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
     """The rows of a rectangle: lying, and standing where it may be turned."""
-    rows = [row_of(_box(width, height), False)]
+    rows = [row_of(rectangle(0.0, 0.0, width, height), False)]
     if may_turn and abs(width - height) > 1e-9:
-        rows.append(replace(row_of(_box(height, width), False), turned=True))
+        rows.append(replace(row_of(rectangle(0.0, 0.0, height, width), False), turned=True))
     return tuple(rows)
 
 

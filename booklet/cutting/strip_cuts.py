@@ -8,19 +8,13 @@ from dataclasses import replace
 
 from booklet.cutting.cutting_plan import Method
 from booklet.cutting.demand import Want
-from booklet.cutting.figures import (
-    Figure,
-    Form,
-    extent,
-    laid,
-    mirrored,
-)
+from booklet.cutting.figures import Figure, Form, laid, mirrored
 from booklet.cutting.marks import By, on_mark
 from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import mitred
 from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
 from booklet.cutting.sums import added
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, extent
 from booklet.pattern import Direction
 from booklet.words import listing
 

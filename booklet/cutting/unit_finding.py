@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.figures import Figure, Form, extent, recognise
+from booklet.cutting.figures import Figure, Form, recognise
 from booklet.cutting.unit_candidates import Candidate, Hindrance
 from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.plane import extent
 from booklet.sewing.assembly import Step
 
 NEAR = 1e-4  # inches

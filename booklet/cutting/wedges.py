@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, box_of
 from booklet.pattern import Direction
 
 
@@ -77,7 +77,7 @@ Gives = tuple[tuple[Wedge, ...], ...]
 
 def wedge_of(points: Sequence[Point]) -> Wedge:
     """The place of a right triangle, its legs or its long side level, in the box about it."""
-    left, top, right, bottom = _box(points)
+    left, top, right, bottom = box_of(points)
     corners = {
         Wedge.TOP_LEFT: (left, top),
         Wedge.TOP_RIGHT: (right, top),
@@ -95,7 +95,7 @@ def wedge_of(points: Sequence[Point]) -> Wedge:
 
 def wedge_outline(wedge: Wedge, cut: Sequence[Point]) -> tuple[Point, ...]:
     """The triangle in a cut (a rectangle with level sides), clockwise."""
-    left, top, right, bottom = _box(cut)
+    left, top, right, bottom = box_of(cut)
     middle = ((left + right) / 2, (top + bottom) / 2)
     around = ((left, top), (right, top), (right, bottom), (left, bottom))
     place = _TURNED.index(wedge)
@@ -144,11 +144,6 @@ def _least_turned(wedge: Wedge, turns: int) -> Wedge:
     for _ in range(3):
         ways.append(ways[-1].quarter_turned)
     return min(ways[:: 4 // turns], key=order.index)
-
-
-def _box(points: Iterable[Point]) -> tuple[float, float, float, float]:
-    xs, ys = zip(*points, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
 
 
 def _is_among(corner: Point, points: Iterable[Point]) -> bool:

@@ -6,6 +6,7 @@ from booklet.drawing.colours import lightness
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
+from booklet.kit.plane import rectangle
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
 
@@ -23,13 +24,13 @@ def allowance_figure(
     items: list[Item] = []
     look = max(looks.values(), key=lambda fill: lightness(fill.colour), default=wrong_side())
     cut = each + fold
-    items.append(Area(_box(1, top, cut, high), look, Ink.PATCH))
+    items.append(Area(rectangle(1, top, cut, high), look, Ink.PATCH))
     items += _measure(1, 1 + cut, top + high + 4, speaker.say(strip))
     left = cut + 22
     for place in range(3):
         start = left + place * each + (fold / 2 if place else 0)
         end = left + (place + 1) * each + (fold if place == 2 else fold / 2)
-        items.append(Area(_box(start, top, end - start, high), look, Ink.PATCH))
+        items.append(Area(rectangle(start, top, end - start, high), look, Ink.PATCH))
     for seam in (1, 2):
         x = left + seam * each + fold / 2
         items.append(Line(((x, top), (x, top + high)), Ink.MACHINE))
@@ -50,11 +51,6 @@ def allowance_figure(
         whole=whole,
     )
     return figure(scene, caption)
-
-
-def _box(x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:
-    """The corners of an upright rectangle."""
-    return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
 
 
 def _measure(start: float, end: float, y: float, text: str) -> list[Item]:

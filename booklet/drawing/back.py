@@ -6,11 +6,10 @@ from itertools import pairwise
 
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.lettering import text_width
-from booklet.drawing.patchwork import corners
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
-from booklet.kit.plane import Box
+from booklet.kit.plane import Box, corners
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import BackingPlan

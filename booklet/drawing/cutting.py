@@ -10,12 +10,12 @@ from functools import partial
 from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip, StripUse
 from booklet.cutting.wedges import Diagonal
 from booklet.drawing.cut_names import Shape, cuts_on, drawn, leftover_label, names_on, widest_gap
-from booklet.drawing.cuts import box_at, cut_text
+from booklet.drawing.cuts import cut_text
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.svg import figure
-from booklet.kit.plane import Point, box_of
+from booklet.kit.plane import Point, box_of, rectangle
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
 from booklet.words import (
@@ -114,7 +114,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         y += 8.0
     if float(plan.uncut) >= LEAST_LEFT:
         high = min(float(plan.uncut) * scale, UNCUT)
-        below = box_at(LEFT, y, wide * scale, high)
+        below = rectangle(LEFT, y, wide * scale, high)
         items.append(Area(below, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
         text = _size_text(size, wide, float(plan.uncut))
         items += leftover_label((LEFT, LEFT + wide * scale), y, high, text)
@@ -190,7 +190,7 @@ def _row(
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
     items: list[Item] = [
-        Area(box_at(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
+        Area(rectangle(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
     ]
     stretch = high / max(float(row.strip.width), 1e-6)
 
@@ -206,7 +206,7 @@ def _row(
     items += _left_over(size, [cut.whole for cut in cuts], box, (scale, stretch))
     if row.strip.folded:
         items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
-    items.append(Area(box_at(x, y, wide, high), None, Ink.CUT))
+    items.append(Area(rectangle(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
     items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
     items.append(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.drawing.fills import Looks, tinted
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.plan import SizePlan
 from booklet.words import phrase
 
@@ -94,14 +94,14 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     back = size.quilt.backing
     look = tinted(looks[back.fabric]) if back is not None else None
     x, y = 3.0, 3.0
-    outline = _box(x, y, wide * scale, high * scale)
+    outline = rectangle(x, y, wide * scale, high * scale)
     long, tube = (float(side) * scale for side in part.finished)
     rest = (wide * scale - long) / 2
     band = max(tube, 2.4)
     rod = y + 1.6 + band / 2
     items: list[Item] = [
         Area(outline, look, Ink.RIM),
-        Area(_box(x + rest, y + 1.6, long, band), looks[part.fabric], Ink.PATCH),
+        Area(rectangle(x + rest, y + 1.6, long, band), looks[part.fabric], Ink.PATCH),
         Line(((x - 2.5, rod), (x + rest, rod)), Ink.RULE),
         Line(((x + rest + long, rod), (x + wide * scale + 2.5, rod)), Ink.RULE),
     ]
@@ -112,7 +112,3 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     title = phrase("The hanging sleeve")
     scene = Scene(f"{size.size.id}-sleeve", width, y + high * scale + 3, tuple(items), title, told)
     return figure(scene, phrase("The hanging sleeve on the back."))
-
-
-def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    return (x, y), (x + wide, y), (x + wide, y + high), (x, y + high)

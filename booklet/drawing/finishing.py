@@ -6,7 +6,7 @@ from booklet.drawing.fills import Looks, tinted, wrong_side
 from booklet.drawing.lettering import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.plan import SizePlan
 from booklet.words import phrase, words_of
 
@@ -72,14 +72,14 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         words = f"{i + 1}  {say(name)}"
         x, y = i * cell + 2, 8.0 + band
         corner = (x + side, y)
-        items.append(Area(_box(x, y, side, side), top, Ink.CUT))
+        items.append(Area(rectangle(x, y, side, side), top, Ink.CUT))
         if i == 0:
-            items.append(Area(_box(x, y, side + 4, band), look, Ink.PATCH))
+            items.append(Area(rectangle(x, y, side + 4, band), look, Ink.PATCH))
             items.append(
                 Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True)
             )
         elif i == 1:
-            items.append(Area(_box(x, y, side - band, band), look, Ink.PATCH))
+            items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
             fold = (
                 (corner[0] - band, y + band),
                 (corner[0], y),
@@ -89,8 +89,8 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             items.append(Area(fold, look, Ink.PATCH))
             items.append(Line((fold[0], fold[1]), Ink.FOLD, halo=True))
         else:
-            items.append(Area(_box(x, y, side - band, band), look, Ink.PATCH))
-            items.append(Area(_box(corner[0] - band, y, band, side), look, Ink.PATCH))
+            items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
+            items.append(Area(rectangle(corner[0] - band, y, band, side), look, Ink.PATCH))
             items.append(Line(((corner[0] - band, y + band), corner), Ink.FOLD, halo=True))
             items.append(
                 Line(
@@ -109,7 +109,3 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     title = phrase("A corner of the binding")
     scene = Scene(f"{size.size.id}-binding", width, height, tuple(items), title, told)
     return figure(scene, phrase("A corner of the binding."))
-
-
-def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    return (x, y), (x + wide, y), (x + wide, y + high), (x, y + high)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from booklet.drawing.fills import Looks
 from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.views import View
-from booklet.kit.plane import EPS, Box, Point, box_of, direction, right_of, turn_point
+from booklet.kit.plane import EPS, Box, Point, box_of, direction, extent, right_of, turn_point
 from booklet.kit.polygon import area_of, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.sized import PlacedBlock
@@ -24,27 +24,16 @@ def frame(size: SizePlan, rim: Box) -> Box:
     return rim[0] - edge, rim[1] - edge, rim[2] + edge, rim[3] + edge
 
 
-def corners(box: Box) -> tuple[Point, ...]:
-    """The corners of a box, clockwise."""
-    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])
-
-
 def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink | None) -> list[Area]:
     """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
     items = []
     for fabric in sorted(pieces):
         outlines = [view.put(points) for points in pieces[fabric]]
-        small = min(roomy for roomy in (least_side(points) for points in outlines)) < 7.0
+        small = min(min(extent(points)) for points in outlines) < 7.0
         look = looks[fabric]
         fill = Fill(look.colour, 0, look.tint) if small else look
         items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
     return items
-
-
-def least_side(points: Iterable[Point]) -> float:
-    """The shorter side of the box about an outline."""
-    left, top, right, bottom = box_of(points)
-    return min(right - left, bottom - top)
 
 
 def patch_outlines(size: SizePlan) -> Pieces:

@@ -106,7 +106,7 @@ def _block(
 def _convex(outline: tuple[Point, ...]) -> bool:
     """Whether an outline, clockwise on the page, has no inward corner."""
     ways = [direction(a, b) for a, b in edges(outline)]
-    return all(cross(a, b) > -NEAR for a, b in zip(ways, [*ways[1:], ways[0]], strict=True))
+    return all(cross(a, b) > -NEAR for a, b in edges(ways))
 
 
 def _letter(laid: Laid, centre: Point, put: Place) -> Label:

@@ -8,18 +8,11 @@ from booklet.drawing.fills import Looks
 from booklet.drawing.joins import join_lines
 from booklet.drawing.keys import block_keys, block_label, row_numbers
 from booklet.drawing.lettering import text_width, wrapped
-from booklet.drawing.patchwork import (
-    all_pieces,
-    corners,
-    frame,
-    least_side,
-    painted,
-    placed_points,
-    trimmed,
-)
+from booklet.drawing.patchwork import all_pieces, frame, painted, placed_points, trimmed
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import corners, extent
 from booklet.plan import Plan, SizePlan
 from booklet.plan.slanted_words import slanted_of
 from booklet.plan.words import area_sides, measured
@@ -128,7 +121,7 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     pieces, rim = all_pieces(size)
     view, _, height = fitted(corners(rim), width, tallest, Margins(), exact=True)
     outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
-    ink = Ink.OUTLINE if min(least_side(points) for points in outlines) > 5 else Ink.HAIR
+    ink = Ink.OUTLINE if min(min(extent(points)) for points in outlines) > 5 else Ink.HAIR
     items = [Area(outlines[0], None, ink, tuple(outlines[1:]))]
     if size.quilt.finished is not None:  # else the rim is but the room that the blocks take
         items.append(Area(view.put(corners(rim)), None, Ink.PATCH))

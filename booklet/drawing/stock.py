@@ -7,10 +7,9 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
 from booklet.drawing.cut_names import Drawn, cuts_on, drawn, leftover_label, names_on
-from booklet.drawing.cuts import box_at
 from booklet.drawing.lettering import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
-from booklet.kit.plane import Point, box_of
+from booklet.kit.plane import Point, box_of, rectangle
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
@@ -148,7 +147,9 @@ def _piece(
     across, along = (float(side) for side in plan.stock)
     top = (kind.numbers[0] - 1) * along
     items: list[Item] = [
-        Area(box_at(x, y, across * scale, along * stretch), Fill("#ffffff", 1, tint=True), Ink.CUT)
+        Area(
+            rectangle(x, y, across * scale, along * stretch), Fill("#ffffff", 1, tint=True), Ink.CUT
+        )
     ]
 
     def put(point: Point) -> Point:
@@ -175,7 +176,7 @@ def _strips(
     x, y, wide, stretch = place
     return [
         Area(
-            box_at(x, y + (start - top) * stretch, wide, float(strip.width) * stretch),
+            rectangle(x, y + (start - top) * stretch, wide, float(strip.width) * stretch),
             None,
             Ink.CUT,
         )

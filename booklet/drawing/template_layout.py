@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from booklet.drawing.lettering import text_width
 from booklet.drawing.template_ups import HIGH, Ups
-from booklet.kit.plane import Box, Point, box_of, turn_point
+from booklet.kit.plane import Box, Point, box_of, corners, turn_point
 from booklet.kit.polygon import depth, roomiest
 
 SPACE = 6.0  # mm between templates
@@ -45,7 +45,7 @@ class Template:
         if self.motif:
             return False
         at, _ = roomiest(self.seam)
-        return all(depth(corner, self.seam) > 0.8 for corner in _corners(self.words_box(at)))
+        return all(depth(corner, self.seam) > 0.8 for corner in corners(self.words_box(at)))
 
     def words_box(self, at: Point) -> Box:
         """The box of letter and words about a point."""
@@ -102,7 +102,3 @@ class Spot:
 
     template: Template
     at: Point
-
-
-def _corners(box: Box) -> tuple[Point, ...]:
-    return (box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])

@@ -11,7 +11,7 @@ from booklet.geometry.curve_marks import has_hand
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import box_of
-from booklet.kit.polygon import without_straight_points
+from booklet.kit.polygon import edges, without_straight_points
 from booklet.measure import UnitSystem
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
@@ -89,7 +89,7 @@ def _finished(outline: Outline, units: UnitSystem) -> Text:
     if (box := as_rectangle(outline.points)) is not None and not outline.is_curved:
         return phrase("finished {size}", size=area_sides(*box, units))
     corners = without_straight_points(outline.points)
-    ends = zip(corners, (*corners[1:], corners[0]), strict=True)
+    ends = edges(corners)
     lengths = dict.fromkeys(measured(math.dist(a, b), units) for a, b in ends)
     if len(lengths) <= MOST_SIDES and not outline.is_curved:
         sides = listing(lengths)

@@ -17,7 +17,8 @@ from typing import Any
 import numpy as np
 
 from booklet.drawing.template_layout import SPACE, Spot, Template
-from booklet.kit.plane import Point, box_of
+from booklet.kit.plane import Point, box_of, corners
+from booklet.kit.polygon import edges
 
 CELL = 2.0  # mm
 REACH = SPACE / 2 + CELL * math.sqrt(0.5)
@@ -113,7 +114,7 @@ def _cells(template: Template, wide: float, high: float) -> Any:
     cells = _near(template.cut, x[None, :], y[:, None])
     bottom = box_of(template.cut)[3]
     if high > bottom + 1e-9:
-        words = ((0.0, bottom), (wide, bottom), (wide, high), (0.0, high))
+        words = corners((0.0, bottom, wide, high))
         cells |= _near(words, x[None, :], y[:, None])
     return cells.astype(float)
 
@@ -122,7 +123,7 @@ def _near(outline: Sequence[Point], x: Any, y: Any) -> Any:
     """Whether points lie inside an outline or within REACH of it."""
     inside = np.zeros(np.broadcast(x, y).shape, dtype=bool)
     near = inside.copy()
-    for (ax, ay), (bx, by) in zip(outline, (*outline[1:], outline[0]), strict=True):
+    for (ax, ay), (bx, by) in edges(outline):
         dx, dy = bx - ax, by - ay
         square = dx * dx + dy * dy
         if square < 1e-12:

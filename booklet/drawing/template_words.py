@@ -8,8 +8,8 @@ from booklet.drawing.labels import label_box, letter_in
 from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.drawing.template_layout import WORDS, Template
 from booklet.drawing.template_ups import rows_of
-from booklet.kit.plane import Box, Point, box_of, plus, vector
-from booklet.kit.polygon import centroid, depth, roomiest
+from booklet.kit.plane import Box, Point, box_of, cross, minus, plus, vector
+from booklet.kit.polygon import centroid, depth, edges, roomiest
 
 CROSS = 4.0  # mm each way from the middle of a window
 TICK = 4.5  # mm of the marks on its frame
@@ -97,14 +97,12 @@ def _window(template: Template, seam: tuple[Point, ...], foot: Point) -> list[It
 def _edge(middle: Point, way: Point, seam: tuple[Point, ...]) -> Point:
     """Where a ray from the middle of the window last leaves it."""
     found = 0.0
-    for a, b in zip(seam, (*seam[1:], seam[0]), strict=True):
-        side = (b[0] - a[0], b[1] - a[1])
-        cross = way[0] * side[1] - way[1] * side[0]
-        if abs(cross) < 1e-12:
+    for a, b in edges(seam):
+        side, off = minus(b, a), minus(a, middle)
+        fall = cross(way, side)
+        if abs(fall) < 1e-12:
             continue
-        off = (a[0] - middle[0], a[1] - middle[1])
-        far = (off[0] * side[1] - off[1] * side[0]) / cross
-        share = (off[0] * way[1] - off[1] * way[0]) / cross
+        far, share = cross(off, side) / fall, cross(off, way) / fall
         if -1e-9 <= share <= 1 + 1e-9:
             found = max(found, far)
     return plus(middle, way, found)

@@ -6,7 +6,7 @@ from booklet.cutting.together_plan import Together, TogetherUnit
 from booklet.drawing.fills import Looks, wrong_side
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.plan import SizePlan
 from booklet.words import phrase
 
@@ -114,9 +114,9 @@ def _geese(unit: TogetherUnit, looks: Looks) -> list[Picture]:
     goose, sky = (looks[part.fabric] for part in unit.cuts)
     small = SIDE * float(unit.cuts[1].cut[0]) / float(unit.cuts[0].cut[0])
     first: list[Item] = [
-        Area(_box(0, 0, SIDE, SIDE), goose, Ink.PATCH),
-        *_under(_box(SIDE - small, 0, small, small), Ink.PATCH),
-        *_under(_box(0, SIDE - small, small, small), Ink.PATCH),
+        Area(rectangle(0, 0, SIDE, SIDE), goose, Ink.PATCH),
+        *_under(rectangle(SIDE - small, 0, small, small), Ink.PATCH),
+        *_under(rectangle(0, SIDE - small, small, small), Ink.PATCH),
         Line(((0.0, SIDE), (SIDE, 0.0)), Ink.GUIDE, halo=True),
         *_beside((0.0, SIDE), (SIDE, 0.0)),
     ]
@@ -133,7 +133,7 @@ def _geese(unit: TogetherUnit, looks: Looks) -> list[Picture]:
     ]
     w = SIDE * 0.95
     third: list[Item] = [
-        Area(_box(0, 0, w, w / 2), sky, Ink.PATCH),
+        Area(rectangle(0, 0, w, w / 2), sky, Ink.PATCH),
         Area(((0.0, w / 2), (w / 2, 0.0), (w, w / 2)), goose, Ink.PATCH),
     ]
     return [(SIDE, first), (2 * h, second), (w, third)]
@@ -179,8 +179,8 @@ def _strips(unit: TogetherUnit, looks: Looks) -> list[Picture]:
     first, second = list[Item](), list[Item]()
     y = 0.0
     for part, high in zip(unit.cuts, heights, strict=True):
-        first.append(Area(_box(0, y, wide, high * scale), looks[part.fabric], Ink.PATCH))
-        second.append(Area(_box(0, y, across, high * scale), looks[part.fabric], Ink.PATCH))
+        first.append(Area(rectangle(0, y, wide, high * scale), looks[part.fabric], Ink.PATCH))
+        second.append(Area(rectangle(0, y, across, high * scale), looks[part.fabric], Ink.PATCH))
         y += high * scale
     for k in range(shown + 1):
         x = 2.0 + k * across
@@ -193,8 +193,8 @@ def _pair(looks: Looks, unit: TogetherUnit) -> list[Item]:
     """Two squares right sides together: the upper one shows its wrong side, the lower one an edge."""
     below = looks[unit.cuts[0].fabric]
     return [
-        Area(_box(0.9, 0.9, SIDE, SIDE), below, Ink.PATCH),
-        *_under(_box(0, 0, SIDE, SIDE), Ink.PATCH),
+        Area(rectangle(0.9, 0.9, SIDE, SIDE), below, Ink.PATCH),
+        *_under(rectangle(0, 0, SIDE, SIDE), Ink.PATCH),
     ]
 
 
@@ -223,10 +223,6 @@ def _seam(a: Point, b: Point, right: float, short: float = 0.0) -> Item:
     first = a[0] - y * right + x * short, a[1] + x * right + y * short
     last = b[0] - y * right - x * short, b[1] + x * right - y * short
     return Line((first, last), Ink.MACHINE, halo=True)
-
-
-def _box(x: float, y: float, wide: float, high: float) -> tuple[Point, ...]:
-    return (x, y), (x + wide, y), (x + wide, y + high), (x, y + high)
 
 
 def _moved(item: Item, x: float, y: float) -> Item:

@@ -8,7 +8,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import EPS, Point, direction, dot, plus, right_of, unit, vector
+from booklet.kit.plane import EPS, Point, direction, dot, extent, plus, right_of, unit, vector
+from booklet.kit.polygon import edges
 from booklet.plan.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
 
@@ -19,7 +20,7 @@ def unit_outlines(tiling: Tiling, pieces: Collection[str]) -> tuple[tuple[Point,
     directed: set[tuple[Point, Point]] = set()
     for id in sorted(pieces):
         points = tiling.piece(id).outline.points
-        for a, b in zip(points, (*points[1:], points[0]), strict=True):
+        for a, b in edges(points):
             for edge in _noded(a, b, nodes):
                 if edge[::-1] in directed:
                     directed.discard(edge[::-1])
@@ -214,6 +215,4 @@ def way_in(seams: Sequence[Seam], pieces: set[str]) -> tuple[Point, float]:
 
 def shorter_side(tiling: Tiling, pieces: Sequence[str]) -> float:
     """The shorter side of the smallest box about a unit, in inches."""
-    points = [p for id in pieces for p in tiling.piece(id).outline.points]
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return min(max(xs) - min(xs), max(ys) - min(ys))
+    return min(extent(p for id in pieces for p in tiling.piece(id).outline.points))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from booklet.kit.plane import Point, cosine, sine
+from booklet.kit.plane import Point, cosine, rectangle, sine
 from booklet.measure import Length
 from booklet.pattern import Shape, ShapeKind
 
@@ -66,16 +66,12 @@ class Measures:
         return int(value)
 
 
-def _box(width: float, height: float) -> tuple[Point, ...]:
-    return ((0, 0), (width, 0), (width, height), (0, height))
-
-
 def _square(m: Measures) -> tuple[Point, ...]:
-    return _box(m.length("side"), m.length("side"))
+    return rectangle(0.0, 0.0, m.length("side"), m.length("side"))
 
 
 def _rectangle(m: Measures) -> tuple[Point, ...]:
-    return _box(m.length("width"), m.length("height"))
+    return rectangle(0.0, 0.0, m.length("width"), m.length("height"))
 
 
 def _right_triangle(width: float, height: float) -> tuple[Point, ...]:

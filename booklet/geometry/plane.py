@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
-from booklet.kit.plane import Point, midpoint, plus
+from booklet.kit.plane import Point, box_of, direction, midpoint, plus
 from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
@@ -237,7 +237,7 @@ def _mitred(
     before: Point, corner: Point, after: Point, by: float, limit: float | None
 ) -> tuple[Point, ...]:
     """The corner of the moved outline, or two points where its tip is cut off."""
-    u, v = _direction(before, corner), _direction(corner, after)
+    u, v = direction(before, corner), direction(corner, after)
     # the outside lies on the left hand of a clockwise walk: turn the direction a quarter back
     n, m = (u[1], -u[0]), (v[1], -v[0])
     scale = 1 + n[0] * m[0] + n[1] * m[1]
@@ -260,11 +260,6 @@ def _mitred(
         (point[0] - u[0] * along, point[1] - u[1] * along),
         (point[0] + v[0] * along, point[1] + v[1] * along),
     )
-
-
-def _direction(a: Point, b: Point) -> Point:
-    length = math.dist(a, b)
-    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
 
 
 def _polygons(outlines: Sequence[Points]) -> Any:
@@ -302,8 +297,8 @@ def _sorted(outlines: Any) -> tuple[tuple[Point, ...], ...]:
 
 def middle(points: Points) -> Point:
     """The middle of the bounding box."""
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return midpoint((min(xs), min(ys)), (max(xs), max(ys)))
+    left, top, right, bottom = box_of(points)
+    return midpoint((left, top), (right, bottom))
 
 
 def convex_parts(points: Points) -> tuple[tuple[Point, ...], ...]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point, angle_up, turning
+from booklet.kit.plane import Point, angle_up, mean, turning
 from booklet.kit.polygon import without_straight_points
 from booklet.pattern import ShapeKind
 from booklet.words import phrase
@@ -242,7 +242,7 @@ def _curved(outline: Outline) -> Recognised:
 
 def _is_circle(outline: Outline) -> bool:
     points = outline.points
-    centre = (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
+    centre = mean(points)
     radii = [math.dist(centre, point) for point in points]
     return max(radii) - min(radii) <= 1e-3
 

@@ -8,14 +8,12 @@ from collections.abc import Callable, Iterable, Sequence
 from booklet.geometry.loops import trace_loops
 from booklet.geometry.tiling import Outline, Side, Tiling
 from booklet.kit.plane import ORIGIN, Point, midpoint, plus, turn_point
-from booklet.kit.polygon import without_straight_points
+from booklet.kit.polygon import edges, without_straight_points
 
 
 def outline_of(corners: Sequence[Point]) -> Outline:
     """The straight-sided outline of corners in order."""
-    return Outline(
-        tuple(Side(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
-    )
+    return Outline(tuple(Side(a, b) for a, b in edges(corners)))
 
 
 def turned(outline: Outline, degrees: float, about: Point = ORIGIN) -> Outline:
@@ -63,16 +61,16 @@ def union_outline(tiling: Tiling, pieces: Iterable[str]) -> tuple[tuple[Point, .
     edges shared by two pieces cancel. Each loop starts at its top left point.
     """
     wanted = set(pieces)
-    edges: set[tuple[Point, Point]] = set()
+    rim: set[tuple[Point, Point]] = set()
     for piece in tiling.pieces:
         if piece.id in wanted:
             points = tiling.noded.get(piece.id, piece.outline.points)
-            for a, b in zip(points, (*points[1:], points[0]), strict=True):
-                if (b, a) in edges:
-                    edges.remove((b, a))
+            for a, b in edges(points):
+                if (b, a) in rim:
+                    rim.remove((b, a))
                 else:
-                    edges.add((a, b))
-    return tuple(without_straight_points(loop) for loop in trace_loops(edges))
+                    rim.add((a, b))
+    return tuple(without_straight_points(loop) for loop in trace_loops(rim))
 
 
 def as_rectangle(points: Sequence[Point]) -> tuple[float, float] | None:

@@ -19,6 +19,7 @@ from booklet.kit.plane import (
     direction,
     dot,
     is_straight,
+    mean,
     meet,
     minus,
     plus,
@@ -155,8 +156,7 @@ def centroid(points: Sequence[Point]) -> Point:
     """The centre of area of an outline; the mean of its corners where it has none."""
     total = area_of(points)
     if abs(total) < EPS:
-        count = len(points)
-        return sum(p[0] for p in points) / count, sum(p[1] for p in points) / count
+        return mean(points)
     x = sum((a[0] + b[0]) * cross(a, b) for a, b in edges(points)) / (6 * total)
     y = sum((a[1] + b[1]) * cross(a, b) for a, b in edges(points)) / (6 * total)
     return x, y

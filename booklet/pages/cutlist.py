@@ -21,8 +21,8 @@ from booklet.cutting.cutting_plan import (
     Placed,
     StripJoin,
 )
-from booklet.cutting.figures import extent
 from booklet.drawing.cutting import StripRow, strip_rows
+from booklet.kit.plane import extent
 from booklet.measure import Length, UnitSystem
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words

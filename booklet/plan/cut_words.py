@@ -11,10 +11,10 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
-from booklet.cutting.figures import at_origin, extent, half_turned
+from booklet.cutting.figures import at_origin, half_turned
 from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, extent
 from booklet.measure import Length, angle_text
 from booklet.pattern import Direction
 from booklet.words import Digits, Phrase, Text, phrase, plural_phrase

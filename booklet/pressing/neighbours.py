@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, box_of, turn_point
 from booklet.pattern import SetKind, Size
 from booklet.pressing.arrangement import Turned, every_second, neighbours_of
 from booklet.pressing.crossings import Sense, agree
@@ -99,10 +99,8 @@ def sense_of(pressing: Pressing, seam_id: str, at: Point) -> Sense:
 def _edge(tiling: Tiling, placed: Turned, axis: int, *, far: bool) -> list[tuple[float, RimEnd]]:
     """The rim points on one edge of a turned block with their place along it: on the right (`far`) or
     left edge for axis 0, on the bottom or top edge for axis 1."""
-    xs = [p[0] for p in tiling.outline.points]
-    ys = [p[1] for p in tiling.outline.points]
-    left, top = min(xs), min(ys)
-    box = (max(xs) - left, max(ys) - top)
+    left, top, right, bottom = box_of(tiling.outline.points)
+    box = (right - left, bottom - top)
     turned_box = box if placed.turn % 180 == 0 else box[::-1]
     edge = turned_box[axis] if far else 0.0
     ends = []
@@ -121,16 +119,10 @@ def _facing(
     """The seams of two coinciding rim points that face each other across the edge."""
     along = (0.0, 1.0) if at_right else (1.0, 0.0)
     first, second = (
-        [(id, _turned_ray(ray(tilings[end.block].seam(id), end.at), end.turn)) for id in end.seams]
+        [(id, turn_point(ray(tilings[end.block].seam(id), end.at), end.turn)) for id in end.seams]
         for end in (one, other)
     )
     return facing(along, first, second)
-
-
-def _turned_ray(direction: Point, turn: int) -> Point:
-    """A direction turned clockwise by quarter turns."""
-    x, y = direction
-    return {0: (x, y), 90: (-y, x), 180: (-x, -y), 270: (y, -x)}[turn]
 
 
 def _end(placed: Turned, junction: Junction) -> RimEnd:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cache
 
 from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point, plus
+from booklet.kit.plane import Point, box_of, corners, plus
 from booklet.pattern import Quilt, Rim, SetKind, Setting, Size
 from booklet.pressing.touching import Lain
 
@@ -90,15 +90,8 @@ def _filling(
         return tuple(plus(point, origin) for point in line[column % len(line)])
 
     cells = ((column, row) for row in range(count[1]) for column in range(count[0]))
-    frame = _frame(point for cell in cells for point in outline(*cell))
+    frame = corners(box_of(point for cell in cells for point in outline(*cell)))
     return filling_cells(count, outline, frame)
-
-
-def _frame(points: Iterable[Point]) -> tuple[Point, ...]:
-    """The corners of the smallest upright rectangle about some points, clockwise."""
-    xs, ys = zip(*points, strict=True)
-    left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
-    return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
 def block_counts(size: Size, tilings: Mapping[str, Tiling]) -> Mapping[str, int]:

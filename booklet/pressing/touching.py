@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point, plus, turn_point
+from booklet.kit.plane import Point, direction, plus, turn_point
 from booklet.pressing.facing import facing
 from booklet.pressing.strands import ray
 
@@ -114,15 +114,10 @@ def _along(outline: tuple[Point, ...], at: Point) -> tuple[Point, Point]:
     count = len(outline)
     near = min(range(count), key=lambda k: math.dist(outline[k], at))
     if math.dist(outline[near], at) <= TOUCH:
-        return _way(at, outline[near - 1]), _way(at, outline[(near + 1) % count])
+        return direction(at, outline[near - 1]), direction(at, outline[(near + 1) % count])
     sides = ((outline[k - 1], outline[k]) for k in range(count))
     start, end = min(sides, key=lambda s: math.dist(s[0], at) + math.dist(at, s[1]) - math.dist(*s))
-    return _way(at, start), _way(at, end)
-
-
-def _way(start: Point, end: Point) -> Point:
-    length = math.dist(start, end)
-    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    return direction(at, start), direction(at, end)
 
 
 def _shared(one: _Rim, other: _Rim) -> Point | None:

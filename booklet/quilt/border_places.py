@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.pattern import Corners
-from booklet.quilt.places import Frame, rectangle
+from booklet.quilt.places import Frame
 
 Places = tuple[tuple[Point, ...], ...]
 

@@ -15,10 +15,10 @@ from booklet.geometry import plane
 from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle, turn_point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
-from booklet.quilt.places import Frame, bounds, rectangle, shifted, turned
+from booklet.quilt.places import Frame, bounds, shifted
 from booklet.quilt.rims import inner_rectangle
 from booklet.quilt.setting import Cell, arranged
 from booklet.quilt.sized import PlacedBlock
@@ -40,7 +40,7 @@ class Lattice:
 
 def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
     points = tilings[cell.setting.block].outline.points
-    return shifted(tuple(turned(p, cell.setting.turn) for p in points), *at)
+    return shifted(tuple(turn_point(p, cell.setting.turn) for p in points), *at)
 
 
 def _shared(outlines: list[tuple[Point, ...]]) -> list[tuple[Point, ...]]:

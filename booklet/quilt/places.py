@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, box_of, turn_point
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,32 +17,15 @@ class Frame:
     height: float
 
 
-def rectangle(x: float, y: float, width: float, height: float) -> tuple[Point, ...]:
-    """The corners of an upright rectangle, clockwise from the top left."""
-    return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
-
-
-def turned(point: Point, degrees: float) -> Point:
-    """A point turned clockwise about (0, 0); quarter turns are exact."""
-    x, y = point
-    quarters, rest = divmod(degrees % 360, 90)
-    for _ in range(int(quarters)):
-        x, y = -y, x
-    if rest:
-        c, s = math.cos(math.radians(rest)), math.sin(math.radians(rest))
-        x, y = x * c - y * s, x * s + y * c
-    return x + 0.0, y + 0.0
-
-
 def bounds(points: tuple[Point, ...]) -> Frame:
     """The smallest upright rectangle around some points."""
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return Frame(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+    left, top, right, bottom = box_of(points)
+    return Frame(left, top, right - left, bottom - top)
 
 
 def origin_for(outline: tuple[Point, ...], turn: float, corner: Point) -> Point:
     """Where a block's (0, 0) lies when, turned, its bounding box has `corner` as its top left."""
-    box = bounds(tuple(turned(p, turn) for p in outline))
+    box = bounds(tuple(turn_point(p, turn) for p in outline))
     return corner[0] - box.x, corner[1] - box.y
 
 

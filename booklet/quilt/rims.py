@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.kit.plane import Point
+from booklet.kit.polygon import edges
 from booklet.quilt.places import Frame, bounds
 
 EPS = 1e-7  # inches
@@ -19,7 +20,7 @@ def inner_rectangle(rim: tuple[Point, ...]) -> Frame | None:
     """
     box = bounds(rim)
     middle = box.x + box.width / 2, box.y + box.height / 2
-    upright = tuple(zip(rim, (*rim[1:], rim[0]), strict=True))
+    upright = tuple(edges(rim))
     level = tuple((_swap(a), _swap(b)) for a, b in upright)
     top, bottom = middle[1] - box.height / 4, middle[1] + box.height / 4
     left, right = middle

@@ -8,13 +8,12 @@ lies on the plain strip beside it, else like the seam before it in its row, and 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, box_of, turn_point
 from booklet.pressing.model import Model, Term
 from booklet.pressing.solve import solve
 
@@ -84,9 +83,8 @@ class _Seam:
 def cloth_of(kind: Kind, outline: Outline, *, slanted: bool = False, number: int = 0) -> Cloth:
     """A part of the top; with `slanted` rows, which run from the lower left to the upper right, the top
     is first turned an eighth, so that they run to the right and the first lies at the top left."""
-    points = [_turned_eighth(p) for p in outline] if slanted else outline
-    xs, ys = zip(*points, strict=True)
-    return Cloth(kind, min(xs), min(ys), max(xs), max(ys), number)
+    points = [turn_point(p, 45) for p in outline] if slanted else outline
+    return Cloth(kind, *box_of(points), number)
 
 
 def press_rows(cloths: Iterable[Cloth]) -> tuple[PressedRow, ...] | None:
@@ -112,11 +110,6 @@ def press_rows(cloths: Iterable[Cloth]) -> tuple[PressedRow, ...] | None:
         )
         for k, (row, pairs) in enumerate(zip(rows, [*facing, []], strict=True))
     )
-
-
-def _turned_eighth(point: Point) -> Point:
-    x, y = point
-    return (x - y) / math.sqrt(2), (x + y) / math.sqrt(2)
 
 
 def in_rows(cloths: Iterable[Cloth]) -> list[list[Cloth]] | None:

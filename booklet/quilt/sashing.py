@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sashing
-from booklet.quilt.places import rectangle
 from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sewable, sum_line

@@ -8,14 +8,13 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.borders import around
 from booklet.quilt.lattice import fit_lattice, place_lattice
 from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
 from booklet.quilt.on_point_sashing import on_point_sashing
-from booklet.quilt.places import rectangle
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock

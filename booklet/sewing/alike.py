@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, mean, midpoint
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
@@ -182,17 +182,17 @@ def _marks(
             if upright:
                 marks.setdefault(("print", *label), []).extend(upright)
         if len(draft.parts) > 2:  # of two parts the seam tells which piece is in which
-            marks.setdefault(("part", len(pieces)), []).append(_mean(corners))
+            marks.setdefault(("part", len(pieces)), []).append(mean(corners))
     for stretch, by in zip(draft.stretches, draft.by, strict=True):
         middles = [middle(tiling.seam(seam).path) for seam in stretch.seams]
         marks.setdefault(("seam", by.value), []).extend(middles)
         if len(draft.parts) > 2:
             label = ("run", len(stretch.seams), len(stretch.turns))
-            marks.setdefault(label, []).append(_mean(middles))
+            marks.setdefault(label, []).append(mean(middles))
     press, part = draft.declared.press, _wished_part(draft)
     if press is not None and part is not None:
         corners = [p for id in sorted(part) for p in outlines[id]]
-        marks.setdefault(("press", press.kind.value), []).append(_mean(corners))
+        marks.setdefault(("press", press.kind.value), []).append(mean(corners))
     return {label: tuple(points) for label, points in marks.items()}
 
 
@@ -209,8 +209,7 @@ def print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
     if fabric is None or fabric.direction is Direction.ANY:
         return ()
     corners = piece.outline.corners
-    x = sum(p[0] for p in corners) / len(corners)
-    y = sum(p[1] for p in corners) / len(corners)
+    x, y = mean(corners)
     above, below = (x, y - PRINT_MARK), (x, y + PRINT_MARK)
     return (above,) if fabric.direction is Direction.ONE_WAY else (above, below)
 
@@ -249,18 +248,13 @@ def _stopping(how: SewnSeam, at_start: bool) -> SewnSeam:
 
 def _centre(marks: Marks) -> Point:
     """The mean of all marks."""
-    return _mean([p for there in marks.values() for p in there])
-
-
-def _mean(points: Sequence[Point]) -> Point:
-    """The mean of points."""
-    return (sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points))
+    return mean([p for there in marks.values() for p in there])
 
 
 def middle(path: Sequence[Point]) -> Point:
     """The middle of a seam: of its path's middle points."""
     a, b = path[(len(path) - 1) // 2], path[len(path) // 2]
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return midpoint(a, b)
 
 
 def _angle(a: Point, b: Point) -> float:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.plane import mean
 from booklet.pattern import Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.cuts import Cut, connected, inner_seams, through_cuts
@@ -93,7 +94,7 @@ def _is_row(node: Node, tiling: Tiling) -> bool:
 def _middle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float]:
     """The middle of the corners of some pieces."""
     points = [p for piece in pieces for p in tiling.piece(piece).outline.corners]
-    return (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    return mean(points)
 
 
 class _Planner:

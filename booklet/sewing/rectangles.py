@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterable, Sequence
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, cross, dot, minus
+from booklet.kit.polygon import area_of, edges
 
 SLACK = 1e-4  # inches, and radians
 
@@ -21,23 +22,17 @@ def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | No
     corners = hull(p for points in outlines for p in points)
     if len(corners) != 4 or not _square_cornered(corners):
         return None
-    covered = sum(abs(area(points)) for points in outlines)
-    if abs(abs(area(corners)) - covered) > SLACK * max(1.0, covered):
+    covered = sum(abs(area_of(points)) for points in outlines)
+    if abs(abs(area_of(corners)) - covered) > SLACK * max(1.0, covered):
         return None
-    first = _vector(corners[0], corners[1])
-    second = _vector(corners[1], corners[2])
+    first = minus(corners[1], corners[0])
+    second = minus(corners[2], corners[1])
     slant = abs(first[1]) - abs(first[0])
     if abs(slant) <= SLACK:
         first, second = sorted((first, second), key=lambda side: -math.hypot(*side))
     elif slant > 0:
         first, second = second, first
     return (math.hypot(*first), math.hypot(*second))
-
-
-def area(points: Sequence[Point]) -> float:
-    """The area inside a closed line of points, positive if it runs clockwise on the page."""
-    pairs = zip(points, (*points[1:], points[0]), strict=True)
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs) / 2
 
 
 def hull(points: Iterable[Point]) -> tuple[Point, ...]:
@@ -61,18 +56,10 @@ def _half(points: Sequence[Point]) -> list[Point]:
 def _left_of(a: Point, b: Point, p: Point) -> float:
     """How far p lies to one side of the line from a to b, in inches."""
     length = math.dist(a, b)
-    cross = (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
-    return cross / length if length > 0 else 0.0
+    return cross(minus(b, a), minus(p, a)) / length if length > 0 else 0.0
 
 
 def _square_cornered(corners: Sequence[Point]) -> bool:
     """Whether all four corners are right angles."""
-    sides = [_vector(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
-    return all(
-        abs(a[0] * b[0] + a[1] * b[1]) <= SLACK * math.hypot(*a) * math.hypot(*b)
-        for a, b in zip(sides, (*sides[1:], sides[0]), strict=True)
-    )
-
-
-def _vector(a: Point, b: Point) -> Point:
-    return (b[0] - a[0], b[1] - a[1])
+    sides = [minus(b, a) for a, b in edges(corners)]
+    return all(abs(dot(a, b)) <= SLACK * math.hypot(*a) * math.hypot(*b) for a, b in edges(sides))

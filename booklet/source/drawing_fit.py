@@ -12,7 +12,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, box_of
 from booklet.source.drawing_paths import Loop
 
 HAIR = 2e-4
@@ -31,9 +31,8 @@ class Frame:
     @classmethod
     def around(cls, loops: Iterable[Loop]) -> Frame:
         """The frame of all corners of some outlines."""
-        points = [point for loop in loops for point in loop.points]
-        xs, ys = [x for x, _ in points], [y for _, y in points]
-        return cls(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+        left, top, right, bottom = box_of(point for loop in loops for point in loop.points)
+        return cls(left, top, right - left, bottom - top)
 
 
 def fitted(loops: Sequence[Loop], frame: Frame, scale: float) -> tuple[Loop, ...]:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from booklet.cutting.figures import extent, recognise
+from booklet.cutting.figures import recognise
 from booklet.cutting.methods import (
     eight_half_squares,
     four_geese,
@@ -21,6 +21,7 @@ from booklet.cutting.methods import (
     up,
 )
 from booklet.cutting.outlines import inner_angle, mitred
+from booklet.kit.plane import extent
 from booklet.measure import MILLIMETRE, Length
 
 L = Length.of

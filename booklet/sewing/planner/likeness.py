@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, mean
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.planner.mosaic import Faces, bits
 
@@ -63,9 +63,8 @@ class Likeness:
         if len(faces) == 1:
             return (self.looks[faces[0]].label,), (faces[0],)
         looks = self.looks
-        x = sum(looks[f].middle[0] for f in faces) / len(faces)
-        y = sum(looks[f].middle[1] for f in faces) / len(faces)
-        far = {f: math.hypot(looks[f].middle[0] - x, looks[f].middle[1] - y) for f in faces}
+        x, y = mean([looks[f].middle for f in faces])
+        far = {f: math.dist(looks[f].middle, (x, y)) for f in faces}
         groups: dict[tuple[int, int], list[int]] = {}
         for f in faces:
             groups.setdefault((looks[f].label, _cell(far[f])), []).append(f)
@@ -127,8 +126,7 @@ def shapes_of(tiling: Tiling) -> Likeness:
 
 def _look(piece: PlacedPiece, label: int, marks: Iterable[Point]) -> Look:
     points = piece.outline.points
-    x = sum(p[0] for p in points) / len(points)
-    y = sum(p[1] for p in points) / len(points)
+    x, y = mean(points)
     return Look(label, (x, y), (*((px - x, py - y) for px, py in piece.outline.corners), *marks))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
+from booklet.kit.plane import mean
 from booklet.sewing.planner.likeness import Likeness
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 from booklet.sewing.planner.rows import touching
@@ -108,8 +109,7 @@ def turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
     where it is not alike then."""
     faces = list(bits(region))
     looks = likeness.looks
-    x = sum(looks[f].middle[0] for f in faces) / len(faces)
-    y = sum(looks[f].middle[1] for f in faces) / len(faces)
+    x, y = mean([looks[f].middle for f in faces])
     c, s = math.cos(math.tau / count), math.sin(math.tau / count)
 
     def near(p: float, q: float, a: float, b: float) -> bool:
