@@ -5,16 +5,17 @@ from __future__ import annotations
 import argparse
 import re
 from collections.abc import Iterable, Sequence
-from importlib import metadata
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from booklet.diagnostic import did_you_mean
-from booklet.exports.printing import PrintingError, read_creep
-from booklet.measure import Length
-from booklet.pattern import Paper
+
+if TYPE_CHECKING:
+    from booklet.pattern import Paper
 
 WRONG_CALL = 2
+HERE = Path(".")
+"""The folder where a call names none."""
 
 _ABOUT = """\
 Make an instruction booklet from a patchwork pattern.
@@ -29,19 +30,27 @@ examples:
   booklet build lanterns           make the booklet: a web page and PDF files in `lanterns/out`
   booklet build lanterns --size lap --paper a4
   booklet plan lanterns            show the best order of sewing, beside your own
-  booklet explain overlap          what a rule means and how to put it right
+  booklet help shapes              the shapes of patches; so do `quilt`, `hexagon`, `texts`, …
+  booklet help overlap             what a rule means and how to put it right
   booklet build --help             all that can be said after `build`
 
-Exit status: 0 all is well, 1 faults were found, 2 the command was not understood."""
+The folder may be left out where you stand in it.
+
+Exit status: 0 all is well; 1 faults were found, or files could not be written; 2 the command was not
+understood; 3 the program itself is at fault; 130 or 143 it was stopped."""
 
 _BUILD_ENDING = """\
 examples:
   booklet build lanterns                         everything
   booklet build lanterns --size lap              only the size named `lap` in pattern.yaml
+  booklet build lanterns --web                   only the web pages: quick, to look at
   booklet build lanterns --edition handout --paper a4
   booklet build lanterns --out booklets          into the folder `booklets`
   booklet build lanterns --imposed               sheets to print on both sides, fold and staple
   booklet build lanterns --imposed --paper letter --creep 0.15 mm
+
+What shows only some of the sizes has them in its name: `…-pattern-lap.html` stands beside the page of
+all sizes, `…-pattern.html`, and never takes its place.
 
 Beside the web page and the PDF files stand, for other programs: the templates of each size as SVG and
 DXF in millimetres (layers cut, seam and marks), and materials, cutting and strips as CSV and XLSX.
@@ -71,7 +80,11 @@ class Parser(argparse.ArgumentParser):
     def _sentence(self, message: str) -> str:
         """The library's complaint in plain words."""
         if found := re.match(r"argument COMMAND: invalid choice: '(.*)' \(choose", message):
+            if found[1] == "explain":
+                return "there is no command `explain`; `booklet help overlap` tells of a rule, a key or a shape"
             return f"there is no command `{found[1]}`{_near(found[1], _KINDS)}"
+        if found := re.match(r"argument SHELL: invalid choice: '(.*)' \(choose", message):
+            return f"there is no completion for `{found[1]}`; choose {_or(SHELLS)}"
         if found := re.match(
             r"argument (\S+): invalid choice: '(.*)' \(choose from (.*)\)", message
         ):
@@ -82,7 +95,9 @@ class Parser(argparse.ArgumentParser):
         if found := re.match(r"argument (--creep): (.*)", message):
             return f"`{found[1]}`: {found[2]}"
         if message.endswith("required: FOLDER"):
-            return f"the folder is missing; name it, as in `{self.prog} lanterns`"
+            return f"name the folder to make, as in `{self.prog} lanterns`"
+        if message.endswith("required: SHELL"):
+            return "name your shell: `bash`, `zsh` or `fish`"
         return message.removeprefix("argument ")
 
 
@@ -98,6 +113,8 @@ def _or(words: Iterable[str]) -> str:
 
 def _paper(word: str) -> Paper:
     """The paper of a word, however it is spelt: `A4`, `half-letter`."""
+    from booklet.pattern import Paper
+
     plain = word.lower().replace("-", " ").replace("_", " ").strip()
     if plain not in {paper.value for paper in Paper}:
         names = _or(paper.value for paper in Paper)
@@ -105,7 +122,24 @@ def _paper(word: str) -> Paper:
     return Paper(plain)
 
 
+class _Version(argparse.Action):
+    """Prints the version; what finds it is loaded only then."""
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: str | Sequence[Any] | None,
+        option_string: str | None = None,
+    ) -> None:
+        """Print it and end."""
+        print(f"booklet {_version()}")
+        parser.exit()
+
+
 def _version() -> str:
+    from importlib import metadata
+
     try:
         return metadata.version("quilt-booklet")
     except metadata.PackageNotFoundError:
@@ -115,7 +149,7 @@ def _version() -> str:
 def command_parser() -> tuple[Parser, dict[str, Parser]]:
     """The parser of the whole command line, and the one of each command by its name."""
     parser = Parser(prog="booklet", description=_ABOUT, epilog=_ENDING)
-    parser.add_argument("--version", action="version", version=f"booklet {_version()}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version")
     commands = parser.add_subparsers(
         dest="command", metavar="COMMAND", required=True, title="commands", parser_class=Parser
     )
@@ -130,7 +164,12 @@ def command_parser() -> tuple[Parser, dict[str, Parser]]:
 
 def _folder(parser: Parser) -> None:
     parser.add_argument(
-        "folder", type=Path, metavar="FOLDER", help="the pattern's folder (with pattern.yaml in it)"
+        "folder",
+        type=Path,
+        nargs="?",
+        default=HERE,
+        metavar="FOLDER",
+        help="the pattern's folder, with pattern.yaml in it (default: the one you stand in)",
     )
 
 
@@ -175,6 +214,10 @@ def _build(parser: Parser) -> None:
         "--replace",
         action="store_true",
         help="write also over files that were not built by us, or were changed since",
+    )
+    parser.add_argument("--web", action="store_true", help="only the web pages")
+    parser.add_argument(
+        "--pdf", action="store_true", help="only the PDF files (with --web: both, and nothing else)"
     )
     _printing(parser)
     parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
@@ -230,8 +273,10 @@ class _Creep(argparse.Action):
         option_string: str | None = None,
     ) -> None:
         """Keep the length; a sentence if it is none."""
+        from booklet.exports.printing import PrintingError, read_creep
+
         try:
-            creep: Length = read_creep(str(values))
+            creep = read_creep(str(values))
         except PrintingError as fault:
             raise argparse.ArgumentError(self, str(fault)) from None
         setattr(namespace, self.dest, creep)
@@ -239,12 +284,20 @@ class _Creep(argparse.Action):
 
 def _check(parser: Parser) -> None:
     _folder(parser)
+    parser.add_argument(
+        "--folder",
+        dest="beside",
+        type=Path,
+        metavar="DIR",
+        help="with `-` in place of FOLDER, which reads pattern.yaml from standard input: the folder of "
+        "its texts and pictures (default: the one you stand in)",
+    )
     _trust(parser)
     parser.add_argument(
         "--format",
         choices=["text", "lines", "json"],
         default="text",
-        help="text: with the line shown; lines: one line each; json: for programs",
+        help="text: with the line shown; lines: one line each, as editors read them; json: for programs",
     )
 
 
@@ -293,12 +346,13 @@ def _new(parser: Parser) -> None:
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
 
 
-def _explain(parser: Parser) -> None:
+def _help(parser: Parser) -> None:
     parser.add_argument(
-        "code",
-        nargs="?",
-        metavar="CODE",
-        help="the word in brackets of a message; left out: list all rules",
+        "words",
+        nargs="*",
+        metavar="WORD",
+        help="a key, a shape, a rule (the word in brackets of a message), `shapes`, `texts`, `rules`, or "
+        "a command; left out: what there is",
     )
 
 
@@ -306,6 +360,11 @@ def _schema(parser: Parser) -> None:
     parser.add_argument("--facts", action="store_true", help="of the facts instead of the pattern")
 
 
+def _completion(parser: Parser) -> None:
+    parser.add_argument("shell", metavar="SHELL", choices=SHELLS, help=_or(SHELLS))
+
+
+SHELLS = ("bash", "zsh", "fish")
 _KINDS = {
     "build": ("make the booklet: a web page and PDF files", _build),
     "check": ("look for faults; nothing is written", _check),
@@ -313,6 +372,7 @@ _KINDS = {
     "plan": ("show the best order of sewing for each block, beside your own", _plan),
     "bed": ("propose blocks and borders for a mattress", _bed),
     "new": ("start a small pattern that builds, with notes that teach", _new),
-    "explain": ("what a rule means, and how to put a fault right", _explain),
+    "help": ("tell of a key, a shape or a rule of the format, with an example", _help),
     "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),
+    "completion": ("print what makes a shell complete commands and options", _completion),
 }

@@ -1,4 +1,4 @@
-"""Floor 12: the recipe. A folder goes in; booklets come out, or every fault that was found."""
+"""Floor 12: the recipe. A folder goes in; booklets come out, or every fault that was found (`checking.py`)."""
 
 from __future__ import annotations
 
@@ -8,28 +8,21 @@ from concurrent.futures import Future
 from contextlib import closing
 from dataclasses import dataclass
 from itertools import product
-from pathlib import Path
 
-from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
-from booklet.cutting import cut
-from booklet.diagnostic import Outcome
+from booklet.checking import check, check_pattern, lay_out_folder, pattern_of, read_texts
+from booklet.checks import CheckedPattern
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import Job, Printed
-from booklet.geometry import lay_out
-from booklet.geometry.tiling import LaidOut
-from booklet.pages import Document, chosen_sizes, compose, text_faults
+from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
-from booklet.pages.look import look_faults
-from booklet.pages.oddities import oddities
-from booklet.pages.templating import own_faults
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
-from booklet.pressing import press
-from booklet.quilt import set_quilts
-from booklet.sewing import assemble
-from booklet.source import read_folder
 from booklet.walls import Layouts
+
+__all__ = [
+    "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
+]  # fmt: skip
 
 PAPERS = (Paper.LETTER, Paper.A4)
 FOLDING_PAPERS = (Paper.HALF_LETTER, Paper.A5)  # two pages of these fit a sheet of the others
@@ -38,46 +31,9 @@ Write = Callable[[str, bytes], None]
 Say = Callable[[str], None]
 
 
-def check(folder: Path, trust_pages: bool = False) -> Outcome[CheckedPattern]:
-    """The checked pattern of a folder, with everything computed and every diagnostic found; with page
-    templates and a style sheet of the author's own only where they are trusted."""
-    return check_pattern(read_folder(folder, trust_pages))
-
-
-def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
-    """The checked pattern of what was read."""
-    return admit(
-        read.then(read_texts)
-        .then(lay_out)
-        .then(before_sewing)
-        .then(assemble)
-        .then(press)
-        .then(set_quilts)
-        .then(within_bounds)
-        .then(cut)
-        .then(examine)
-    )
-
-
-def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
-    """The laid-out blocks of a folder, whatever their orders say."""
-    return read_folder(folder).then(lay_out).then(before_sewing)
-
-
-def read_texts(pattern: Pattern) -> Outcome[Pattern]:
-    """The same pattern with the faults of its texts and of all words that are printed."""
-    own = (*own_faults(pattern.templates), *look_faults(pattern))
-    return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern)))
-
-
 def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
     """The plan of the sizes asked for, or of all."""
     return make_plan(checked, sizes)
-
-
-def pattern_of(checked: CheckedPattern) -> Pattern:
-    """The pattern that was checked."""
-    return checked.cut.set.pressed.assembled.laid_out.pattern
 
 
 def build(
@@ -89,9 +45,11 @@ def build(
     say: Say = lambda text: None,
     printing: Printing = PLAIN,
     beside: bool = True,
+    web: bool = True,
+    pdf: bool = True,
 ) -> None:
-    """Write the web page and the PDFs of every edition, size and paper asked for (default: all), and
-    `beside` them the templates and tables for other programs.
+    """Write the web page (`web`) and the PDFs (`pdf`) of every edition, size and paper asked for (default:
+    all), and `beside` them the templates and tables for other programs.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
@@ -101,18 +59,16 @@ def build(
     figures = drawn(made)
     on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
-    papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing)))
+    papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
     copies = [max(1, len(edition.names)) for edition in chosen]
-    total = sum(
-        1 + count * len(papers) * each for count, each in zip(counts, copies, strict=True) if count
-    )
     prints = sum(count * len(papers) * each for count, each in zip(counts, copies, strict=True))
+    total = prints + (sum(map(bool, counts)) if web else 0)
     with closing(Layouts(prints)) as layouts:
         waiting: deque[_Handed] = deque()
         number = 0
         for edition in chosen:
-            for document in documents(made, edition, papers, sizes, figures, on_paper):
+            for document in documents(made, edition, papers, sizes, figures, on_paper, web):
                 number += 1
                 handed = _handed(f"{number} of {total}", document, printing, layouts)
                 waiting.append(handed)
@@ -164,8 +120,9 @@ def documents(
     sizes: Sequence[str] | None = None,
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
+    web: bool = True,
 ) -> Iterator[Document]:
-    """The documents of an edition: one web page, then a print page for each size and paper asked for,
+    """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
 
     `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
@@ -175,7 +132,8 @@ def documents(
     chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
     if not chosen:
         return
-    yield compose(made, edition, sizes=chosen, figures=figures)
+    if web:
+        yield compose(made, edition, sizes=chosen, figures=figures)
     copies = range(1, len(edition.names) + 1) or (0,)
     for size, paper, copy in product(chosen, papers, copies):
         yield compose(made, edition, on_paper or figures, paper, (size,), copy)

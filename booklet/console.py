@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from difflib import get_close_matches
+from collections.abc import Callable, Iterable, Iterator
 
-from booklet.checks import Rule, rules
 from booklet.diagnostic import Diagnostic, Told, by_cause
 
 LONGEST_SHOWN = 200  # characters of a source line
 _UNSHOWN = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # would move the cursor, turn the text or break the line
 _JOINERS = "\u200c\u200d"  # these belong to words of some languages
+INDENT = "      "  # before a line of the source
 Reader = Callable[[str], str | None]
 
 
-def as_text(diagnostics: Iterable[Diagnostic], source: Reader) -> str:
-    """The diagnostics with the line each points at; `source` gives a file's text, if it has one.
+def as_text(diagnostics: Iterable[Diagnostic], source: Reader, folder: str = "") -> str:
+    """The diagnostics with the line each points at, each beginning as editors read it:
+    `path:line:column: error: message [code]`. `source` gives a file's text, if it has one; `folder` is the
+    pattern's folder as the user named it.
 
     Of faults with one cause the first is told and the others are counted.
     """
@@ -27,31 +28,40 @@ def as_text(diagnostics: Iterable[Diagnostic], source: Reader) -> str:
         file = told.first.span.file
         if file not in texts:
             texts[file] = (source(file) or "").splitlines()
-        shown.append(_one(told, texts[file]))
+        shown.append(_one(told, texts[file], folder))
     return "\n".join(shown)
 
 
-def _one(told: Told, lines: list[str]) -> str:
+def _one(told: Told, lines: list[str], folder: str) -> str:
     diagnostic, span = told.first, told.first.span
-    number = str(span.line)
-    gutter = " " * len(number)
-    parts = [
-        f"{diagnostic.severity.value}[{diagnostic.code}]: {printable(diagnostic.message)}",
-        f"{gutter}--> {printable(span.file)}:{span.line}:{span.column}",
-    ]
+    parts = [_headline(diagnostic, folder)]
     line = lines[span.line - 1] if 0 < span.line <= len(lines) else ""
     if line.strip() and len(line) <= LONGEST_SHOWN:
-        parts += [
-            f"{gutter} |",
-            f"{number} | {printable(line)}",
-            f"{gutter} | {_carets(line, span.column, span.end)}",
-        ]
+        parts += [INDENT + printable(line), INDENT + _carets(line, span.column, span.end)]
     if diagnostic.hint:
-        parts.append(f"{gutter} = try: {printable(diagnostic.hint)}")
+        parts.append(f"  {_way_out(diagnostic.hint)}")
     if told.following:
         verb = "follow" if len(told.following) > 1 else "follows"
-        parts.append(f"{gutter} = and {len(told.following)} more that {verb} from it")
+        parts.append(f"  {len(told.following)} more {verb} from it.")
     return "\n".join(parts) + "\n"
+
+
+def _headline(diagnostic: Diagnostic, folder: str, following: str = "") -> str:
+    """`path:line:column: error: message [code]`, the form in which editors find the place."""
+    span, severity = diagnostic.span, diagnostic.severity.value
+    place = f"{printable(path_of(span.file, folder))}:{span.line}:{span.column}"
+    return f"{place}: {severity}: {printable(diagnostic.message)}{following} [{diagnostic.code}]"
+
+
+def path_of(file: str, folder: str = "") -> str:
+    """The path of a file of the pattern from where the user stands."""
+    return f"{folder.rstrip('/')}/{file}" if folder not in ("", ".") else file
+
+
+def _way_out(hint: str) -> str:
+    """The hint as the next thing to do; a question or a list of names says so by itself."""
+    asks = hint.startswith(("did you mean", "known here"))
+    return printable(hint[:1].upper() + hint[1:] if asks else f"Try: {hint}")
 
 
 def _carets(line: str, start: int, end: int) -> str:
@@ -80,13 +90,11 @@ def printable(text: str) -> str:
     )
 
 
-def as_lines(diagnostics: Iterable[Diagnostic]) -> str:
-    """One line for each diagnostic: severity[code] file:line:column: message. What follows from
+def as_lines(diagnostics: Iterable[Diagnostic], folder: str = "") -> str:
+    """One line for each diagnostic: path:line:column: severity: message [code]. What follows from
     another fault comes after it and says so."""
     return "".join(
-        f"{d.severity.value}[{d.code}] {printable(d.span.file)}:{d.span.line}:{d.span.column}: "
-        f"{printable(d.message)}{_cause_words(first)}\n"
-        for d, first in _with_causes(diagnostics)
+        _headline(d, folder, _cause_words(first)) + "\n" for d, first in _with_causes(diagnostics)
     )
 
 
@@ -103,8 +111,9 @@ def _cause_words(first: Diagnostic | None) -> str:
     return "" if first is None else f" (follows from line {first.span.line})"
 
 
-def as_json(diagnostics: Iterable[Diagnostic]) -> str:
-    """A JSON list of the diagnostics; columns count from 1 and `end` is exclusive.
+def as_json(diagnostics: Iterable[Diagnostic], folder: str = "") -> str:
+    """A JSON list of the diagnostics; columns count from 1 and `end` is exclusive. `file` is named from
+    the pattern's folder, `path` from where the user stands.
 
     `follows` names the fault that a diagnostic follows from, which comes before it in the list; null for one of its own.
     """
@@ -114,6 +123,7 @@ def as_json(diagnostics: Iterable[Diagnostic]) -> str:
             "code": d.code,
             "message": d.message,
             "file": d.span.file,
+            "path": path_of(d.span.file, folder),
             "line": d.span.line,
             "column": d.span.column,
             "end": d.span.end,
@@ -153,27 +163,4 @@ def more_about(diagnostics: Iterable[Diagnostic]) -> str:
     """The next thing to do for a reader who does not understand a fault; empty without faults."""
     told = [one.first for one in by_cause(diagnostics)]
     first = next(iter(sorted(told, key=lambda d: not d.is_error)), None)
-    return f"`booklet explain {first.code}` tells more about `{first.code}`" if first else ""
-
-
-def explain(code: str) -> tuple[str, bool]:
-    """The page of a rule and True; or a sentence that names the nearest rule, and False.
-
-    The code may come as a message shows it: `error[overlap]` or `[overlap]`.
-    """
-    known: Mapping[str, Rule] = rules()
-    plain = code.strip().lower().rpartition("[")[2].rstrip("]:").replace("_", "-").replace(" ", "-")
-    if plain in known:
-        return known[plain].page, True
-    near = get_close_matches(plain, known, n=1, cutoff=0.5)
-    hint = f"; did you mean `{near[0]}`?" if near else "; these are the rules:"
-    shown = printable(code if len(code) <= 60 else code[:59] + "…")
-    return f"there is no rule `{shown}`{hint}\n" + ("" if near else "\n" + rule_list()), False
-
-
-def rule_list() -> str:
-    """All rules, one line each: code, severity, summary."""
-    width = max(map(len, rules()), default=0)
-    return "".join(
-        f"{r.code:<{width}}  {r.severity.value:<7}  {r.summary}\n" for r in rules().values()
-    )
+    return f"`booklet help {first.code}` tells more about it" if first else ""

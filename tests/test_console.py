@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import console
-from booklet.checks import rules
 from booklet.diagnostic import Diagnostic, Span, warning
 
 
@@ -19,37 +18,39 @@ def shown(line: str, column: int, end: int, hint: str | None = "mend it") -> lis
 def test_a_fault_is_shown_with_its_line_carets_and_hint():
     # `sand` begins in column 6 and ends before column 10: four carets after five spaces
     assert shown("cut: sand now", 6, 10) == [
-        "error[overlap]: they overlap",
-        " --> pattern.yaml:2:6",
-        "  |",
-        "2 | cut: sand now",
-        "  |      ^^^^",
-        "  = try: mend it",
+        "pattern.yaml:2:6: error: they overlap [overlap]",
+        "      cut: sand now",
+        "           ^^^^",
+        "  Try: mend it",
     ]
 
 
 def test_carets_stand_under_wide_and_accented_signs():
-    assert shown("灯笼: sand", 5, 9)[4] == "  |       ^^^^"  # two signs of two places, then `: `
-    assert shown("sand 灯笼", 6, 8)[4] == "  |      ^^^^"
-    assert shown("e\u0301te\u0301: sand", 8, 12)[4] == "  |      ^^^^"  # 2 of 7 signs take no place
-    assert shown("a\tb", 3, 4)[3:5] == ["2 | a b", "  |   ^"]
+    assert shown("灯笼: sand", 5, 9)[2] == "            ^^^^"  # two signs of two places, then `: `
+    assert shown("sand 灯笼", 6, 8)[2] == "           ^^^^"
+    assert (
+        shown("e\u0301te\u0301: sand", 8, 12)[2] == "           ^^^^"
+    )  # 2 of 7 signs take no place
+    assert shown("a\tb", 3, 4)[1:3] == ["      a b", "        ^"]
 
 
 def test_a_place_beyond_the_end_gets_one_caret():
-    assert shown("cut:", 5, 9)[4] == "  |     ^"
-    assert shown("cut:", 7, 8)[4] == "  |       ^"
+    assert shown("cut:", 5, 9)[2] == "          ^"
+    assert shown("cut:", 7, 8)[2] == "            ^"
 
 
 def test_long_and_empty_lines_are_not_shown():
-    assert len(shown("x" * 201, 1, 2)) == len(shown("", 1, 2)) == 3
-    assert len(shown("x", 1, 2, hint=None)) == 5
+    assert len(shown("x" * 201, 1, 2)) == len(shown("", 1, 2)) == 2
+    assert len(shown("x", 1, 2, hint=None)) == 3
 
 
 def test_signs_that_steer_a_terminal_are_not_printed():
     told = "\n".join(shown("a\x1b[31m \u202eb\u202c \x00", 1, 2))
     assert "\x1b" not in told and "\u202e" not in told and "\x00" not in told
     fault = Diagnostic("overlap", "named `\x1b[2J`\n", Span("a\nb.md", 1, 1, 2))
-    assert console.as_lines([fault]) == "error[overlap] a\ufffdb.md:1:1: named `\ufffd[2J`\ufffd\n"
+    assert (
+        console.as_lines([fault]) == "a\ufffdb.md:1:1: error: named `\ufffd[2J`\ufffd [overlap]\n"
+    )
 
 
 def test_a_line_for_each_fault():
@@ -58,7 +59,7 @@ def test_a_line_for_each_fault():
         warning("unused-name", "not used", Span("pattern.yaml", 5, 1, 2)),
     ]
     assert console.as_lines(faults) == (
-        "error[gap] pattern.yaml:3:4: a gap\nwarning[unused-name] pattern.yaml:5:1: not used\n"
+        "pattern.yaml:3:4: error: a gap [gap]\npattern.yaml:5:1: warning: not used [unused-name]\n"
     )
     assert console.tally(faults) == "1 error and 1 warning"
     assert console.tally(faults[:1] * 2) == "2 errors"
@@ -67,12 +68,13 @@ def test_a_line_for_each_fault():
 
 def test_json_holds_every_part():
     fault = Diagnostic("gap", "a gap: ü", Span("pattern.yaml", 3, 4, 9), "fill it")
-    assert json.loads(console.as_json([fault])) == [
+    assert json.loads(console.as_json([fault], "lanterns")) == [
         {
             "severity": "error",
             "code": "gap",
             "message": "a gap: ü",
             "file": "pattern.yaml",
+            "path": "lanterns/pattern.yaml",
             "line": 3,
             "column": 4,
             "end": 9,
@@ -96,17 +98,17 @@ def slips() -> list[Diagnostic]:
 def test_the_cause_is_told_and_its_consequences_are_counted():
     told = console.as_text(slips(), lambda file: "")
     assert "a gap" not in told and told.index("too large") < told.index("they overlap")
-    assert told.rstrip().endswith("= try: turn it\n  = and 1 more that follows from it")
+    assert told.rstrip().endswith("  Try: turn it\n  1 more follows from it.")
     more = [*slips(), Diagnostic("gap", "another", slips()[0].span, cause="slip", follows=True)]
-    assert "= and 2 more that follow from it" in console.as_text(more, lambda file: "")
+    assert "  2 more follow from it." in console.as_text(more, lambda file: "")
     assert console.tally(more) == "2 errors (2 more follow)"  # 4 faults, 2 of them causes
-    assert console.more_about(slips()) == "`booklet explain too-large` tells more about `too-large`"
+    assert console.more_about(slips()) == "`booklet help too-large` tells more about it"
 
 
 def test_lines_and_json_keep_what_follows_behind_its_cause():
     assert console.as_lines(slips()).splitlines()[1:] == [
-        "error[overlap] pattern.yaml:3:1: they overlap",
-        "error[gap] pattern.yaml:1:1: a gap (follows from line 3)",
+        "pattern.yaml:3:1: error: they overlap [overlap]",
+        "pattern.yaml:1:1: error: a gap (follows from line 3) [gap]",
     ]
     rows = json.loads(console.as_json(slips()))
     assert [row["code"] for row in rows] == ["too-large", "overlap", "gap"]
@@ -120,37 +122,25 @@ def test_lines_and_json_keep_what_follows_behind_its_cause():
 def test_more_is_told_about_errors_before_warnings():
     place = Span("pattern.yaml", 1, 1, 2)
     faults = [warning("unused-name", "x", place), Diagnostic("gap", "x", place)]
-    assert console.more_about(faults) == "`booklet explain gap` tells more about `gap`"
+    assert console.more_about(faults) == "`booklet help gap` tells more about it"
     assert console.more_about([]) == ""
 
 
-def test_every_rule_is_explained_however_its_code_is_copied():
-    for code, rule in rules().items():
-        assert console.explain(code) == (rule.page, True)
-    page = rules()["blocked-set-in"].page
-    for copied in (
-        "error[blocked-set-in]",
-        "[blocked-set-in]:",
-        "Blocked set in",
-        "BLOCKED_SET_IN",
+def test_a_place_begins_with_the_folder_as_it_was_named():
+    fault = Diagnostic("gap", "a gap", Span("text/a.md", 3, 4, 9))
+    for folder, path in (
+        ("", "text/a.md"),
+        (".", "text/a.md"),
+        ("../my quilts", "../my quilts/text/a.md"),
+        ("/", "/text/a.md"),
     ):
-        assert console.explain(copied) == (page, True)
+        assert console.as_lines([fault], folder) == f"{path}:3:4: error: a gap [gap]\n"
+        assert console.as_text([fault], lambda file: None, folder).startswith(f"{path}:3:4: error")
 
 
-def test_an_unknown_rule_gets_the_nearest_or_the_list():
-    assert console.explain("overlpa") == (
-        "there is no rule `overlpa`; did you mean `overlap`?\n",
-        False,
-    )
-    told, found = console.explain("zzzz")
-    assert not found and all(code in told for code in rules())
-    assert len(console.explain("z" * 10_000)[0].splitlines()[0]) < 120
-
-
-def test_the_list_has_one_line_a_rule():
-    lines = console.rule_list().splitlines()
-    assert [line.split()[0] for line in lines] == sorted(rules())
-    assert all(line.split()[1] in ("error", "warning") for line in lines)
+def test_a_question_and_a_list_of_names_need_no_word_before_them():
+    assert shown("x", 1, 2, hint="did you mean `ink`?")[3] == "  Did you mean `ink`?"
+    assert shown("x", 1, 2, hint="known here: `ink`")[3] == "  Known here: `ink`"
 
 
 @given(st.text(max_size=60), st.integers(1, 80), st.integers(1, 80))

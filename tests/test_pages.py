@@ -14,7 +14,7 @@ import pytest
 from booklet.drawing.colours import ACCENT, GREY, contrast
 from booklet.drawing.scene import Figure
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
-from booklet.pages.compose import slug
+from booklet.pages.composing import slug
 from booklet.pages.figures import inline_svg
 from booklet.pages.fonts import FACES, subset
 from booklet.pages.quantities import characters

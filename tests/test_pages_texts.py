@@ -12,7 +12,8 @@ from markupsafe import Markup
 from picture_bytes import png
 
 from booklet.pages.quantities import quantities
-from booklet.pages.texts import Filling, needs_size, picture_address, set_text, text_faults
+from booklet.pages.text_faults import picture_address, text_faults
+from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import known_names
 from booklet.source import read_folder
 

@@ -1,9 +1,14 @@
 """Floor 8: checks. The rules with their pages, and the only door to a CheckedPattern."""
 
-from booklet.checks.bounds import within_bounds
-from booklet.checks.checked import CHECKS, CheckedPattern, admit, examine, tidy
-from booklet.checks.early import before_sewing
-from booklet.checks.rules import Rule, rules
+from typing import TYPE_CHECKING
+
+from booklet.later import later
+
+if TYPE_CHECKING:
+    from booklet.checks.bounds import within_bounds
+    from booklet.checks.checked import CHECKS, CheckedPattern, admit, examine, tidy
+    from booklet.checks.early import before_sewing
+    from booklet.checks.rulebook import Rule, rules
 
 __all__ = [
     "CHECKS",
@@ -16,3 +21,13 @@ __all__ = [
     "tidy",
     "within_bounds",
 ]
+
+__getattr__ = later(
+    __name__,
+    {
+        "bounds": "within_bounds",
+        "checked": "CHECKS CheckedPattern admit examine tidy",
+        "early": "before_sewing",
+        "rulebook": "Rule rules",
+    },
+)

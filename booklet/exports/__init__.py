@@ -1,9 +1,23 @@
 """Floor 11, exports: the plan as files for other programs, and printed pages as a press wants them."""
 
-from booklet.exports.files import exported
-from booklet.exports.printing import PLAIN, Printing, PrintingError, read_creep
-from booklet.exports.sheets import imposed, with_crop_marks
+from typing import TYPE_CHECKING
+
+from booklet.later import later
+
+if TYPE_CHECKING:
+    from booklet.exports.files import exported
+    from booklet.exports.printing import PLAIN, Printing, PrintingError, read_creep
+    from booklet.exports.sheets import imposed, with_crop_marks
 
 __all__ = [
     "PLAIN", "Printing", "PrintingError", "exported", "imposed", "read_creep", "with_crop_marks",
 ]  # fmt: skip
+
+__getattr__ = later(
+    __name__,
+    {
+        "files": "exported",
+        "printing": "PLAIN Printing PrintingError read_creep",
+        "sheets": "imposed with_crop_marks",
+    },
+)

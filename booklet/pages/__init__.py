@@ -1,13 +1,30 @@
 """Floor 11: pages. The plan and its figures become HTML, and HTML becomes PDF."""
 
-from booklet.pages.compose import Document, chosen_sizes, compose
-from booklet.pages.figures import EMPTY, Album, Figures, FigureSource, Room
-from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.pdf import Pdf, make_pdf, write_pdf
-from booklet.pages.sections import PAGE_NAMES
-from booklet.pages.texts import text_faults
+from typing import TYPE_CHECKING
+
+from booklet.later import later
+
+if TYPE_CHECKING:
+    from booklet.pages.composing import Document, chosen_sizes, compose
+    from booklet.pages.figures import EMPTY, Album, Figures, FigureSource, Room
+    from booklet.pages.paper import Sheet, sheet_of
+    from booklet.pages.pdf import Pdf, make_pdf, write_pdf
+    from booklet.pages.sections import PAGE_NAMES
+    from booklet.pages.text_faults import text_faults
 
 __all__ = [
     "EMPTY", "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
     "chosen_sizes", "compose", "make_pdf", "sheet_of", "text_faults", "write_pdf",
 ]  # fmt: skip
+
+__getattr__ = later(
+    __name__,
+    {
+        "composing": "Document chosen_sizes compose",
+        "figures": "EMPTY Album Figures FigureSource Room",
+        "paper": "Sheet sheet_of",
+        "pdf": "Pdf make_pdf write_pdf",
+        "sections": "PAGE_NAMES",
+        "text_faults": "text_faults",
+    },
+)

@@ -12,12 +12,10 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
-from fontTools.ttLib import TTFont
-
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
 FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccmp", "locl"]
 # what every booklet may need, so that all web pages of one build share their fonts
-_USUAL = frozenset(
+USUAL = frozenset(
     "".join(map(chr, range(32, 127)))
     + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u202f"
 )
@@ -52,7 +50,8 @@ FACES = (
 @cache
 def subset(face: Face, characters: frozenset[str]) -> bytes:
     """The face as WOFF with only those characters; the same bytes every time."""
-    from fontTools.subset import Options, Subsetter  # loaded when a page is set
+    from fontTools.subset import Options, Subsetter  # heavy, and a check needs neither
+    from fontTools.ttLib import TTFont
 
     # lazy: most of a face is dropped unread, which takes half the time
     font = TTFont(io.BytesIO(face.read()), recalcTimestamp=False, lazy=True)
@@ -83,7 +82,7 @@ def font_rules(text: str | None = None) -> str:
     """The @font-face rules: for all characters, or (for the web) for those of `text` only."""
     if text is None:
         return "\n".join(_rule(face, None) for face in FACES)
-    characters = _USUAL | {c for c in set(text) if c.isprintable()}
+    characters = USUAL | {c for c in set(text) if c.isprintable()}
     slanted = "<em" in text or "<blockquote" in text
     return "\n".join(_rule(face, characters) for face in FACES if slanted or not face.italic)
 
@@ -91,12 +90,16 @@ def font_rules(text: str | None = None) -> str:
 @cache
 def _covered(face: Face) -> frozenset[int]:
     """The characters a face has."""
+    from fontTools.ttLib import TTFont
+
     return frozenset(TTFont(io.BytesIO(face.read()), lazy=True).getBestCmap() or {})
 
 
 @cache
 def _advances(face: Face) -> tuple[int, dict[int, int]]:
     """The units of the em, and the width of every character."""
+    from fontTools.ttLib import TTFont
+
     font = TTFont(io.BytesIO(face.read()), lazy=True)
     metrics, names = font["hmtx"].metrics, font.getBestCmap() or {}
     return font["head"].unitsPerEm, {code: metrics[name][0] for code, name in names.items()}
@@ -110,6 +113,8 @@ def text_width(face: Face, text: str, size: float) -> float:
 
 def missing_characters(text: str) -> tuple[str, ...]:
     """The printable characters of `text` that the serif has not, in order of their number."""
+    if USUAL.issuperset(text):  # the serif has all of these: no font need be read
+        return ()
     has = _covered(FACES[0])
     return tuple(
         sorted(c for c in set(text) if c.isprintable() and not c.isspace() and ord(c) not in has)

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from booklet.diagnostic import Diagnostic
 from booklet.drawing.colours import ACCENT, DARK, GREY, WHITE, contrast, mix
 from booklet.pages.fonts import SANS, SERIF
-from booklet.pages.texts import picture_address
+from booklet.pages.text_faults import picture_address
 from booklet.pattern import Look, Pattern, Tint
 
 LEAST = 4.5  # to 1: the contrast of text and ground (WCAG 2.2, 1.4.3)

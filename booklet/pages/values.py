@@ -6,10 +6,14 @@ figures and tables, belong to one size; a text with such a name is set once for 
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pattern import Pattern, Size
-from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, by, in_units
+
+if TYPE_CHECKING:
+    from booklet.plan import SizePlan
 
 FIGURE_NAMES = ("cover", "quilt", "patches", "colouring", "practice")
 TABLE_NAMES = ("sizes", "materials", "sittings")

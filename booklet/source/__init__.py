@@ -1,16 +1,13 @@
 """Floor 2: the source. A folder becomes a Pattern, or every fault in it with its place."""
 
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-from booklet.diagnostic import Span
-from booklet.source.faults import Faults
-from booklet.source.folder import Folder
-from booklet.source.reader import read_folder
+from booklet.later import later
 
-
-def source_text(folder: Path, file: str) -> str | None:
-    """The text of a file of the pattern, to show a line of it; None where it cannot be read."""
-    return Folder(folder, Faults()).text(file, Span.whole(file))
-
+if TYPE_CHECKING:
+    from booklet.source.folder import source_text
+    from booklet.source.reader import read_folder
 
 __all__ = ["read_folder", "source_text"]
+
+__getattr__ = later(__name__, {"folder": "source_text", "reader": "read_folder"})

@@ -22,8 +22,9 @@ _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 class Folder:
     """A pattern's folder. Every read gives None and notes a fault when it must refuse."""
 
-    def __init__(self, root: Path, faults: Faults) -> None:
-        self._root, self._faults = root, faults
+    def __init__(self, root: Path, faults: Faults, given: bytes | None = None) -> None:
+        """`given`, if not None, is read in place of the folder's `pattern.yaml`."""
+        self._root, self._faults, self._given = root, faults, given
         self._total = 0
 
     def exists(self, name: str) -> bool:
@@ -135,20 +136,15 @@ class Folder:
             message = f"there is no folder `{shortened(self._root.name)}`"
             self._add("unreadable-source", message, span, "check where you are and how it is spelt")
             return None
+        if name == SOURCE and self._given is not None:
+            return self._given if self._fits(shown, len(self._given), span, most) else None
         try:
             about = os.stat(path)
             if not stat.S_ISREG(about.st_mode):
                 message = f"`{shown}` is not a file"
                 self._add("unreadable-source", message, span, "write the name of a file")
                 return None
-            if about.st_size > most:
-                message = f"`{shown}` has {_mb(about.st_size)} MB; at most {_mb(most)} MB are read"
-                self._add("too-large", message, span, "make it smaller")
-                return None
-            self._total += about.st_size
-            if self._total > MOST_TOTAL:
-                message = f"with `{shown}` the files have more than {_mb(MOST_TOTAL)} MB together"
-                self._add("too-large", message, span, "make the pictures smaller")
+            if not self._fits(shown, about.st_size, span, most):
                 return None
             with path.open("rb") as file:
                 return file.read(most)
@@ -159,6 +155,23 @@ class Folder:
             message = f"`{shown}` cannot be read"
             self._add("unreadable-source", message, span, "check who may read the file")
         return None
+
+    def _fits(self, shown: str, size: int, span: Span, most: int) -> bool:
+        """Whether a file of that many bytes may be read beside those read before; notes a fault if not."""
+        self._total += size
+        if size > most:
+            message = f"`{shown}` has {_mb(size)} MB; at most {_mb(most)} MB are read"
+            self._add("too-large", message, span, "make it smaller")
+        elif self._total > MOST_TOTAL:
+            message = f"with `{shown}` the files have more than {_mb(MOST_TOTAL)} MB together"
+            self._add("too-large", message, span, "make the pictures smaller")
+        return size <= most and self._total <= MOST_TOTAL
+
+
+def source_text(folder: Path, file: str, given: bytes | None = None) -> str | None:
+    """The text of a file of the pattern, to show a line of it; None where it cannot be read. `given`
+    stands for `pattern.yaml`."""
+    return Folder(folder, Faults(), given).text(file, Span.whole(file))
 
 
 def _mb(size: int) -> str:

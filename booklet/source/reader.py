@@ -46,15 +46,18 @@ from booklet.source.syntax import read_tree
 from booklet.source.text_pictures import pictures_of_texts
 
 
-def read_folder(folder: Path, trust_pages: bool = False) -> Outcome[Pattern]:
+def read_folder(
+    folder: Path, trust_pages: bool = False, given: bytes | None = None
+) -> Outcome[Pattern]:
     """The pattern written in a folder's `pattern.yaml`, with its texts and pictures; page templates and
-    a style sheet beside it, which are code, only with `trust_pages`.
+    a style sheet beside it, which are code, only with `trust_pages`. `given`, if not None, is the source
+    that is read in place of that file.
 
     A value may come with errors: then faulty parts are left out of it, and a fabric that does not
     exist is a plain grey cloth. No value if there is nothing to read.
     """
     faults = Faults()
-    files = Folder(folder, faults)
+    files = Folder(folder, faults, given)
     start = Span.whole(SOURCE)
     text = files.text(SOURCE, start)
     tree = read_tree(text, SOURCE, faults) if text is not None else None

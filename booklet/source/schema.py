@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 from booklet.pattern import ShapeKind
 from booklet.source import (
     blocks,
@@ -87,3 +89,11 @@ def _of_shape(kind: ShapeKind) -> Json:
             "properties": dict.fromkeys(foreign, False),
         },
     }
+
+
+def schema_text(schema: Json | None = None) -> str:
+    """A schema, or that of the pattern, as it is written to a file."""
+    return (
+        json.dumps(pattern_schema() if schema is None else schema, indent=1, ensure_ascii=False)
+        + "\n"
+    )

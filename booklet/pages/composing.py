@@ -30,7 +30,7 @@ from booklet.pages.words import Words
 from booklet.pattern import Edition, Page, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.source.names import file_part
-from booklet.words import phrase
+from booklet.words import listing, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,24 +160,28 @@ class _Composer:
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""
-        size = (
-            self.sizes[0].size.title
-            if len(self.sizes) == 1
-            else self.words.text(phrase("all sizes"))
-        )
+        titles = [size.size.title for size in self.sizes]
+        named = listing(titles) if len(titles) == 1 or self.is_part else phrase("all sizes")
         reader = f", {self.reader}" if self.reader else ""
-        return f"{self.pattern.title}: {self.edition_title()}, {size}{reader}"
+        return f"{self.pattern.title}: {self.edition_title()}, {self.words.text(named)}{reader}"
 
     def name(self) -> str:
-        """The file name."""
+        """The file name. A page of some of the edition's sizes names them after two hyphens, which no other
+        name has: it never takes the place of a page that shows more."""
         parts = [slug(self.pattern.title), slug(self.edition.id)]
         if self.paper is None:
-            return "-".join(parts) + ".html"
+            shown = [slug(size.size.id) for size in self.sizes] if self.is_part else []
+            return "--".join(["-".join(parts), *shown]) + ".html"
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
         parts.append(slug(self.paper.value))
         if self.copy:  # numbered, since names may be alike, or have no letter a file name takes
             parts += filter(None, (f"{self.copy:02d}", slug(self.reader)))
         return "-".join(parts) + ".pdf"
+
+    @property
+    def is_part(self) -> bool:
+        """Whether the document shows only some of the sizes of its edition."""
+        return len(self.sizes) < len(self.listed)
 
     def edition_title(self) -> str:
         """The edition in words."""

@@ -1,6 +1,6 @@
 """Floor 8: the rules. Each is a page beside this module: what it finds, why, an example, the repair.
 
-A rule's code is what stands in brackets in a message and what `booklet explain` takes.
+A rule's code is what stands in brackets in a message and what `booklet help` takes.
 """
 
 from __future__ import annotations
@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
 from types import MappingProxyType
 
 from booklet.diagnostic import Severity
@@ -27,6 +26,8 @@ class Rule:
 @cache
 def rules() -> Mapping[str, Rule]:
     """All rules by code, in alphabetical order."""
+    from importlib import resources  # not for `booklet --help`
+
     folder = resources.files("booklet.checks") / "pages"
     pages = sorted(entry.name for entry in folder.iterdir() if entry.name.endswith(".md"))
     found = (_rule(name[:-3], (folder / name).read_text(encoding="utf-8")) for name in pages)

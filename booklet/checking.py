@@ -1,0 +1,71 @@
+"""Floor 12: the first half of the recipe. A folder goes in; a checked pattern comes out, or every fault found.
+
+It loads nothing that draws or sets pages: an editor asks for faults at every save.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
+from booklet.cutting import cut
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry import lay_out
+from booklet.geometry.tiling import LaidOut
+from booklet.pages.look import look_faults
+from booklet.pages.oddities import oddities
+from booklet.pages.text_faults import text_faults
+from booklet.pattern import Pattern
+from booklet.pressing import press
+from booklet.quilt import set_quilts
+from booklet.sewing import assemble
+from booklet.source import read_folder
+
+
+def check(
+    folder: Path, trust_pages: bool = False, given: bytes | None = None
+) -> Outcome[CheckedPattern]:
+    """The checked pattern of a folder, with everything computed and every diagnostic found; with page
+    templates and a style sheet of the author's own only where they are trusted. `given`, if not None, is
+    read in place of the folder's `pattern.yaml`."""
+    return check_pattern(read_folder(folder, trust_pages, given))
+
+
+def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
+    """The checked pattern of what was read."""
+    return admit(
+        read.then(read_texts)
+        .then(lay_out)
+        .then(before_sewing)
+        .then(assemble)
+        .then(press)
+        .then(set_quilts)
+        .then(within_bounds)
+        .then(cut)
+        .then(examine)
+    )
+
+
+def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
+    """The laid-out blocks of a folder, whatever their orders say."""
+    return read_folder(folder).then(lay_out).then(before_sewing)
+
+
+def read_texts(pattern: Pattern) -> Outcome[Pattern]:
+    """The same pattern with the faults of its texts and of all words that are printed."""
+    own = (*_own_faults(pattern), *look_faults(pattern))
+    return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern)))
+
+
+def _own_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
+    """The faults of page templates of the author's own: few have any, so what reads them is loaded for those."""
+    if not pattern.templates:
+        return ()
+    from booklet.pages.templating import own_faults
+
+    return tuple(own_faults(pattern.templates))
+
+
+def pattern_of(checked: CheckedPattern) -> Pattern:
+    """The pattern that was checked."""
+    return checked.cut.set.pressed.assembled.laid_out.pattern

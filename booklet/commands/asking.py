@@ -1,0 +1,71 @@
+"""Floor 13: whether what a call names is there: its folder, its sizes, its editions."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+
+from booklet.arguments import HERE
+from booklet.commands.saying import listed, quoted
+from booklet.diagnostic import did_you_mean
+from booklet.pattern import Pattern
+from booklet.source.folder import SOURCE
+
+
+def wrong_folder(options: argparse.Namespace, has_source: bool = False) -> str | None:
+    """A sentence if what was named is no folder, or none was named and here is no pattern (unless its
+    source comes from elsewhere)."""
+    folder: Path = options.folder
+    try:
+        if folder.is_dir():
+            return _nothing_here(options.command) if folder is HERE and not has_source else None
+        if folder.is_file():
+            call = f"booklet {options.command} {quoted(folder.parent)}"
+            hint = f"its folder is meant: {call}" if folder.name == SOURCE else "name a folder"
+            return f"`{folder}` is a file; {hint}"
+        beside = _patterns_in(folder.parent)
+    except (OSError, ValueError):
+        beside = []
+    hint = did_you_mean(folder.name, beside) or f"`booklet new {quoted(folder)}` starts one"
+    return f"there is no folder `{folder}`; {hint}"
+
+
+def _nothing_here(command: str) -> str | None:
+    """A sentence if the current folder has no pattern in it."""
+    if (HERE / SOURCE).exists():
+        return None
+    below = _patterns_in(HERE)
+    name = quoted(Path(below[0])) if below else "lanterns"
+    also = "" if below else "; `booklet new lanterns` starts one"
+    return f"there is no `{SOURCE}` here; name a pattern's folder, as in `booklet {command} {name}`{also}"
+
+
+def _patterns_in(folder: Path) -> list[str]:
+    """The names of the folders in a folder that hold a pattern."""
+    return sorted(entry.name for entry in folder.iterdir() if (entry / SOURCE).is_file())
+
+
+def unknown_size(pattern: Pattern, asked: Sequence[str] | None) -> str | None:
+    """A sentence that names the first size asked for that the pattern has not."""
+    return unknown("size", asked, [size.id for size in pattern.sizes])
+
+
+def unknown_edition(pattern: Pattern, options: argparse.Namespace) -> str | None:
+    """A sentence if an edition is not known, or none of those asked for has a size asked for."""
+    editions = pattern.booklet.editions
+    if wrong := unknown("edition", options.edition, [edition.id for edition in editions]):
+        return wrong
+    chosen = [e for e in editions if not options.edition or e.id in options.edition]
+    if any(not options.size or not e.sizes or set(e.sizes) & set(options.size) for e in chosen):
+        return None
+    names = ", ".join(f"`{e.id}` has {listed(e.sizes)}" for e in chosen)
+    return f"nothing is printed in size {listed(options.size)}: edition {names}"
+
+
+def unknown(word: str, asked: Sequence[str] | None, known: Sequence[str]) -> str | None:
+    """A sentence that names the first name asked for that is not known."""
+    lost = next((name for name in asked or () if name not in known), None)
+    if lost is None:
+        return None
+    return f"this pattern has no {word} `{lost}`; {did_you_mean(lost, known)}"

@@ -1,0 +1,119 @@
+"""Floor 13: `booklet build`: the booklet as web pages and PDF files, and the files for other programs."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+
+from booklet import compiler, console
+from booklet.arguments import WRONG_CALL
+from booklet.commands.asking import unknown_edition, unknown_size, wrong_folder
+from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell
+from booklet.exports import Printing, PrintingError
+from booklet.exports.printing import USUAL_SHEET
+from booklet.inventory import checked_inventory, guarded, put_in_place
+from booklet.output import keep_aside, refuse_link
+from booklet.pages.pdf import NoPdf
+from booklet.pages.templating import OwnPageError
+from booklet.walls import WallError
+
+
+def command(options: argparse.Namespace) -> int:
+    """Write the files; the exit status. Raises OutputError."""
+    try:
+        return _build(options)
+    except OwnPageError as fault:
+        tell((fault.fault,), options.folder)
+        print(f"{tally((fault.fault,))}; nothing was written", file=sys.stderr)
+        return FAULTS
+    except (NoPdf, PrintingError, WallError) as fault:
+        return complain(str(fault))
+
+
+def _build(options: argparse.Namespace) -> int:
+    def say(text: str) -> None:
+        if not options.quiet:
+            print(console.printable(text), file=sys.stderr, flush=True)
+
+    if wrong := wrong_folder(options):
+        return complain(wrong, WRONG_CALL)
+    if wrong := _contrary(options):
+        return complain(wrong, WRONG_CALL)
+    say(f"reading and checking {options.folder}")
+    outcome = compiler.check(options.folder, options.trust_pages)
+    tell(outcome.diagnostics, options.folder)
+    checked = outcome.value
+    if checked is None:
+        print(f"{tally(outcome.diagnostics)}; nothing was written", file=sys.stderr)
+        return FAULTS
+    pattern = compiler.pattern_of(checked)
+    if wrong := unknown_size(pattern, options.size) or unknown_edition(pattern, options):
+        return complain(wrong, WRONG_CALL)
+    target = options.out or options.folder / "out"
+    refuse_link(options.folder, target)
+    checked_inventory(target, options.replace)
+    say("working out the numbers and drawing the pictures")
+    with keep_aside(target) as aside:
+        compiler.build(
+            checked,
+            guarded(aside, target, options.replace),
+            sizes=options.size,
+            editions=options.edition,
+            papers=options.paper,
+            say=say,
+            printing=Printing(
+                options.imposed,
+                USUAL_SHEET if options.creep is None else options.creep,
+                options.crop_marks,
+                options.low_ink,
+            ),
+            beside=not (options.booklet_only or options.web or options.pdf),
+            web=options.web or not options.pdf,
+            pdf=options.pdf or not options.web,
+        )
+        whole = not any(getattr(options, name) for name in _NARROWING)
+        names, old = put_in_place(aside, target, pattern, whole, options.replace)
+    say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
+    for name in names:
+        say(f"  {name}")
+    if old:
+        _tell_old(old, whole, say)
+    return SOUND
+
+
+def _contrary(options: argparse.Namespace) -> str | None:
+    """A sentence if what was asked for cannot go together."""
+    if options.creep is not None and not options.imposed:
+        return "`--creep` is for sheets that are folded; add `--imposed`"
+    printed = next((name for name in _PRINTING if getattr(options, name)), None)
+    if printed and options.web and not options.pdf:
+        option = f"--{printed.replace('_', '-')}"
+        return f"`{option}` is for PDF files, and `--web` makes none; leave one of them out, or add `--pdf`"
+    return None
+
+
+_PRINTING = ("paper", "imposed", "crop_marks", "low_ink")
+_NARROWING = (
+    "size",
+    "edition",
+    "paper",
+    "imposed",
+    "crop_marks",
+    "low_ink",
+    "booklet_only",
+    "web",
+    "pdf",
+)
+
+
+def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:
+    """Say what became of the files of an earlier state of the pattern."""
+    if removed:
+        say("removed, since they were of an earlier state of the pattern:")
+    else:
+        say(
+            "of an earlier state of the pattern; `booklet build` without options renews or removes:"
+        )
+    for name in old:
+        say(f"  {name}")

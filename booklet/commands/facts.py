@@ -1,0 +1,25 @@
+"""Floor 13: `booklet facts`: every number of the booklet as JSON."""
+
+from __future__ import annotations
+
+import argparse
+
+from booklet import compiler
+from booklet.arguments import WRONG_CALL
+from booklet.commands.asking import unknown_size, wrong_folder
+from booklet.commands.saying import FAULTS, SOUND, complain, tell
+from booklet.facts import facts_text
+
+
+def command(options: argparse.Namespace) -> int:
+    """Print the facts to standard output; the exit status."""
+    if wrong := wrong_folder(options):
+        return complain(wrong, WRONG_CALL)
+    outcome = compiler.check(options.folder, options.trust_pages)
+    tell(outcome.diagnostics, options.folder)
+    if outcome.value is None:
+        return FAULTS
+    if wrong := unknown_size(compiler.pattern_of(outcome.value), options.size):
+        return complain(wrong, WRONG_CALL)
+    print(facts_text(compiler.plan(outcome.value, options.size)), end="")
+    return SOUND

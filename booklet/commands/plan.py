@@ -1,0 +1,74 @@
+"""Floor 13: `booklet plan`: the best order of sewing found, shown or written into the pattern."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from booklet.arguments import WRONG_CALL
+from booklet.checking import lay_out_folder
+from booklet.commands.asking import unknown, unknown_size, wrong_folder
+from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
+from booklet.output import keep_aside
+from booklet.sewing.proposals import Proposal, proposals
+from booklet.source.editor import write_steps
+from booklet.source.folder import SOURCE, source_text
+
+
+def command(options: argparse.Namespace) -> int:
+    """Print the orders to standard output; the exit status."""
+    if wrong := wrong_folder(options):
+        return complain(wrong, WRONG_CALL)
+    outcome = lay_out_folder(options.folder)
+    faults = tuple(d for d in outcome.diagnostics if d.is_error)
+    tell(faults, options.folder)
+    if outcome.value is None:
+        return FAULTS
+    pattern = outcome.value.pattern
+    if wrong := unknown(
+        "block", _one(options.block), [b.id for b in pattern.blocks]
+    ) or unknown_size(pattern, _one(options.size)):
+        return complain(wrong, WRONG_CALL)
+    found = tuple(proposals(outcome.value, options.block, options.size))
+    print("\n".join(proposal.text for proposal in found), end="")
+    if options.write:
+        return FAULTS if faults else _write_orders(options, found)
+    return FAULTS if faults else SOUND
+
+
+def _one(name: str | None) -> list[str] | None:
+    return None if name is None else [name]
+
+
+def _write_orders(options: argparse.Namespace, found: Sequence[Proposal]) -> int:
+    """Put the first order of each block into the pattern; another file takes its place when complete."""
+    before = text = source_text(options.folder, SOURCE) or ""
+    for proposal in {p.block: p for p in reversed(found)}.values():
+        if (proposal.declared and not options.block) or not proposal.steps:
+            continue
+        made = write_steps(text, proposal.block, proposal.steps)
+        if made is None:
+            return complain(
+                f"cannot find where the steps of block `{proposal.block}` belong in {SOURCE}; "
+                "nothing was written. Write them there by hand"
+            )
+        text = made
+        print(f"{SOURCE}: block `{proposal.block}` now has these steps", file=sys.stderr)
+        if others := [p.size for p in found if p.block == proposal.block and p != proposal]:
+            print(_one_order_for_all(proposal, others), file=sys.stderr)
+    if text == before:
+        return complain("nothing to write: name a block to replace steps of its own", SOUND)
+    with keep_aside(options.folder) as aside:
+        aside.write(SOURCE, text.encode("utf-8"))
+        aside.replace()
+    return SOUND
+
+
+def _one_order_for_all(written: Proposal, others: Sequence[str]) -> str:
+    """Steps written are those of every size: which sizes would have had others."""
+    return (
+        f"they are the order found for size `{written.size}`; shown above is another for {listed(others)}. "
+        f"Steps in the pattern hold for every size: leave `sew: auto` to plan each by itself, or "
+        "choose by `--size`"
+    )

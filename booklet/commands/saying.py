@@ -1,0 +1,46 @@
+"""Floor 13: what commands say on the terminal, and their exit statuses."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from booklet import console
+from booklet.diagnostic import Diagnostic
+from booklet.source.folder import source_text
+
+SOUND, FAULTS = 0, 1
+
+
+def complain(sentence: str, status: int = FAULTS) -> int:
+    """Print a sentence to standard error and return the exit status."""
+    print(f"booklet: {console.printable(sentence)}", file=sys.stderr)
+    return status
+
+
+def tell(diagnostics: tuple[Diagnostic, ...], folder: Path) -> None:
+    """Print diagnostics to standard error."""
+    if diagnostics:
+        print(console.as_text(diagnostics, reader(folder), str(folder)), file=sys.stderr)
+
+
+def tally(diagnostics: tuple[Diagnostic, ...]) -> str:
+    """How many faults there are, and where to read more about the first."""
+    parts = (console.tally(diagnostics), console.more_about(diagnostics))
+    return "; ".join(part for part in parts if part)
+
+
+def reader(folder: Path, given: bytes | None = None) -> console.Reader:
+    """What gives the text of a file of the pattern; `given` stands for `pattern.yaml`, if not None."""
+    return lambda file: source_text(folder, file, given)
+
+
+def quoted(path: Path) -> str:
+    """A path as it is written in a command."""
+    return f'"{path}"' if " " in str(path) else str(path)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names with commas between."""
+    return ", ".join(f"`{name}`" for name in names)

@@ -1,0 +1,149 @@
+"""Floor 11, faults of texts: what a page could not show of a designer's Markdown, found without setting it."""
+
+from __future__ import annotations
+
+import base64
+import re
+from posixpath import dirname, join, normpath
+
+from booklet.bounds import MOST_LINES, MOST_SHOWN, MOST_SHOWN_BYTES, MOST_SIGNS
+from booklet.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.pages.teacher import note_faults
+from booklet.pages.values import known_names
+from booklet.pattern import Pattern
+from booklet.source.node import shortened
+
+_BRACED = re.compile(r"\{\{\s*(.*?)\s*\}\}")
+_OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
+NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
+_IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
+_REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
+_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
+DEEPEST = 60  # columns that a line may be indented or quoted
+MOST_ALIKE = 200  # of one Markdown sign in one line
+
+
+def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
+    """The faults of all texts: unknown names, pictures from elsewhere, pictures not in the folder."""
+    known = known_names(pattern)
+    found: list[Diagnostic] = []
+    for file, text in sorted(pattern.texts.items()):
+        found += _tangles(file, text) or _too_much(file, text, pattern)
+        found += note_faults(file, text)
+        for number, line in enumerate(text.splitlines(), 1):
+            found += _name_faults(file, number, line, known)
+            found += _open_faults(file, number, line)
+            found += _picture_faults(file, number, line, pattern)
+    return tuple(found)
+
+
+def _tangles(file: str, text: str) -> list[Diagnostic]:
+    """A diagnostic for a text so tangled that no page could be made of it."""
+    for number, line in enumerate(text.splitlines(), 1):
+        lead = len(line.expandtabs(4)) - len(line.expandtabs(4).lstrip(" >"))
+        if lead > DEEPEST or max(map(line.count, "[`_*{<"), default=0) > MOST_ALIKE:
+            message = (
+                f"line {number} of `{file}` nests deeper, or holds more signs, than a page can show"
+            )
+            hint = "write it in shorter lines and lists of fewer levels"
+            return [Diagnostic("too-large", message, Span(file, number, 1, 2), hint)]
+    for sign in "[`":
+        if text.count(sign) > 10 * MOST_ALIKE:
+            message = f"`{file}` holds more than {10 * MOST_ALIKE} of the sign `{sign}`"
+            return [
+                Diagnostic("too-large", message, Span.whole(file), "split the text into several")
+            ]
+    return []
+
+
+def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
+    """A diagnostic for a text that is longer, or shows more, than goes into a booklet."""
+    named = [m[1] for m in NAME.finditer(text) if m[1].startswith(("figure.", "table."))]
+    paths = [picture_path(file, match[1], pattern) for match in _IMAGE.finditer(text)]
+    size = sum(len(pattern.pictures[path]) for path in paths if path)
+    shown = len(named) + len(paths)
+    for count, most, what in (
+        (len(text), MOST_SIGNS, "signs"),
+        (text.count("\n"), MOST_LINES, "lines"),
+        (shown, MOST_SHOWN, "figures, tables and pictures"),
+        (size, MOST_SHOWN_BYTES, "bytes of pictures"),
+    ):
+        if count > most:
+            message = f"`{file}` has {count} {what}; at most {most} go into a text"
+            hint = "split the text into several, or show less"
+            return [Diagnostic("too-large", message, Span.whole(file), hint)]
+    return []
+
+
+def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> list[Diagnostic]:
+    """A diagnostic for every name of a line that stands for nothing."""
+    return [
+        Diagnostic(
+            "unknown-value",
+            f"`{shortened(match.group(1))}` is no value, figure or table that a text can show",
+            Span(file, number, match.start(1) + 1, max(match.end(1), match.start(1) + 1) + 1),
+            did_you_mean(match.group(1)[:60], known),
+        )
+        for match in _BRACED.finditer(line)
+        if match.group(1) not in known
+    ]
+
+
+def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:
+    """A diagnostic for braces that a line opens and does not close."""
+    return [
+        Diagnostic(
+            "unknown-value",
+            f"`{shortened(match.group().strip())}` has no `}}}}` in its line, so nothing takes its place",
+            Span(file, number, match.start() + 1, match.start() + 3),
+            "close it after the name, as in `{{ size.title }}`",
+        )
+        for match in _OPEN.finditer(line)
+    ]
+
+
+def _picture_faults(file: str, number: int, line: str, pattern: Pattern) -> list[Diagnostic]:
+    """A diagnostic for every picture of a line that is not in the folder."""
+    found: list[Diagnostic] = []
+    for match in _IMAGE.finditer(line):
+        address = match.group(1)
+        span = Span(file, number, match.start(1) + 1, match.end(1) + 1)
+        if _REMOTE.match(address):
+            message = (
+                f"the picture `{address}` is not in the folder; nothing is fetched from elsewhere"
+            )
+            found.append(
+                Diagnostic(
+                    "remote-address",
+                    message,
+                    span,
+                    "put the picture into the folder and name it here",
+                )
+            )
+        elif picture_path(file, address, pattern) is None:
+            message = f"the picture `{address}` is not in the folder"
+            found.append(
+                Diagnostic(
+                    "missing-picture",
+                    message,
+                    span,
+                    did_you_mean(address, pattern.pictures) or "put it beside the text",
+                )
+            )
+    return found
+
+
+def picture_path(file: str, address: str, pattern: Pattern) -> str | None:
+    """The key of a picture named in a text: beside the text, or from the folder's top."""
+    for path in (normpath(join(dirname(file), address)), normpath(address)):
+        if path in pattern.pictures:
+            return path
+    return None
+
+
+def picture_address(data: bytes) -> str | None:
+    """A `data:` address for the bytes of a PNG or JPEG picture, else None."""
+    for start, kind in _KINDS.items():
+        if data.startswith(start):
+            return f"data:image/{kind};base64,{base64.b64encode(data).decode('ascii')}"
+    return None
