@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 import shtab
 
@@ -12,6 +13,9 @@ from booklet.commands.saying import SOUND
 
 def command(options: argparse.Namespace) -> int:
     """Print the script of a shell, made from the tables of arguments, to standard output; the exit status."""
-    parser, _ = command_parser()
+    parser, commands = command_parser()
+    for action in (action for one in commands.values() for action in one._actions):
+        if action.type is Path:
+            action.complete = shtab.DIRECTORY  # type: ignore[attr-defined]
     print(shtab.complete(parser, shell=options.shell))
     return SOUND
