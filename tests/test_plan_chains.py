@@ -1,5 +1,6 @@
 """Chains: what the cards call a chain, what is drawn as one, and what the cutting page makes instead."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -150,3 +151,24 @@ def test_a_row_tells_its_first_two(tmp_path):
     plan = written(tmp_path, "blocks: {b: {grid: [[ink, sand, ink]]}}\nquilt: {set: straight}\n")
     (caption,) = captions(plan)
     assert "sew the first seam of all of them, A (" in caption
+
+
+def test_rows_of_one_chain_stand_two_by_two_where_there_is_room():
+    plan = plan_of(PATTERNS / "irish_chain")
+    (size, *_), looks = plan.sizes, looks_of(plan)
+    first = size.blocks[0]
+    assert [len(card.step.runs) for card in first.cards] == [
+        4,
+        4,
+        4,
+        4,
+    ]  # rows of five, then five rows
+    wide, narrow = (chain_figures(first, looks, width)[0] for width in (170.0, 100.0))
+    assert wide.height_mm < narrow.height_mm * 0.6
+    for figure in (
+        wide,
+        narrow,
+    ):  # four seams, in the words of the step's picture, in reading order
+        words = re.findall(r">(first|then|last|… 36)<", figure.svg)
+        assert [word for word in words if word != "… 36"] == ["first", "then", "then", "last"]
+        assert words.count("… 36") == 4

@@ -142,3 +142,14 @@ def test_where_both_parts_have_one_name_pressing_goes_by_the_arrow(tmp_path):
     assert last.title == "Sew 2 halves together"
     assert "Press each allowance as its arrow shows." in last.press
     assert not any("toward the half" in text for text in last.press)
+
+
+def test_cards_that_share_title_and_unit_are_told_apart_by_what_they_are_for():
+    (size,) = compiler.plan(compiler.check(PATTERNS / "striped_leaves").value).sizes
+    titles = [str(card.title) for card in size.blocks[0].cards]
+    # two pairs of half squares whose stripes run otherwise: one for the first row, one for the last
+    assert [title for title in titles if title.startswith("Sew A (Rouge) to A")] == [
+        "Sew A (Rouge) to A (Crème), for step 4",
+        "Sew A (Rouge) to A (Crème), for step 5",
+    ]
+    assert len(set(titles)) == len(titles)

@@ -131,14 +131,14 @@ def laid_unit(
     return [*together(areas), *letters, Line((corner, end), Ink.MACHINE, halo=True)]
 
 
-def plate(down: float, high: float) -> list[Item]:
+def plate(down: float, high: float, aside: float = 0.0) -> list[Item]:
     """The plate of the machine from above, `high` mm from `down`, and the two toes of its foot, the
-    needle between them."""
-    left, right = PLATE
+    needle between them; all of it `aside` mm to the right."""
+    left, right, needle = PLATE[0] + aside, PLATE[1] + aside, NEEDLE + aside
     upper, lower = down + 1.0, down + high
     box = ((left, upper), (right, upper), (right, lower), (left, lower))
     toes = [
-        ((NEEDLE - 5.0, y), (NEEDLE + 2.5, y), (NEEDLE + 2.5, y + 2.4), (NEEDLE - 5.0, y + 2.4))
+        ((needle - 5.0, y), (needle + 2.5, y), (needle + 2.5, y + 2.4), (needle - 5.0, y + 2.4))
         for y in (down + ABOVE - 3.6, down + ABOVE + 1.2)
     ]
     steel = Fill("#d8d5cd")

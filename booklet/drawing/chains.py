@@ -16,26 +16,30 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.chaining import is_chained
 from booklet.sewing.assembly import Step
-from booklet.words import Text, listing, phrase
+from booklet.words import ENGLISH, Speaker, Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
 GAP = 0.35  # inches between the parts of a unit
 
 
-def chain_figures(block: BlockPlan, looks: Looks, width: float = 170.0) -> tuple[Figure, ...]:
+def chain_figures(
+    block: BlockPlan, looks: Looks, width: float = 170.0, speaker: Speaker = ENGLISH
+) -> tuple[Figure, ...]:
     """A picture of every chain: of each card that says so."""
     cards = [card for card in block.cards if is_chained(card)]
     return tuple(
-        _under_needle(block, card, n, looks, width)
+        _under_needle(block, card, n, looks, width, speaker)
         if can_be_laid(card.step)
         else _beside(block, card, n, looks, width)
         for n, card in enumerate(cards, 1)
     )
 
 
-def _under_needle(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float) -> Figure:
+def _under_needle(
+    block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float, speaker: Speaker
+) -> Figure:
     """Units in rows under the needle."""
-    drawn = under_needle(block, card, looks, width)
+    drawn = under_needle(block, card, looks, width, speaker)
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
     title = phrase("Chain {n}", n=n)
     scene = Scene(name, width, drawn.high, drawn.items, title, drawn.told)

@@ -183,7 +183,9 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
     for paper, sheet in SHEETS.items():
         rows[f"templates {paper.value}"] = partial(template_figures, size, *sheet.template_area_mm)
     for block in size.blocks:
-        rows[f"chain {block.block.id}"] = partial(chain_figures, block, looks, room.width_mm)
+        rows[f"chain {block.block.id}"] = partial(
+            chain_figures, block, looks, room.width_mm, words_of(size.pattern.language)
+        )
         rows[f"thread {block.block.id}"] = partial(_threads, size, block, looks, room)
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]

@@ -17,7 +17,7 @@ from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
-from booklet.plan.pressing_words import how_to_press_all, pressing_summary
+from booklet.plan.pressing_words import how_to_press_all, pressing_summary, used_in
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import look_alikes, what_to_do
@@ -99,6 +99,7 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
                 _card(pattern, tuple(alike), pressing, naming, count, size.fabrics)
                 for alike in cards.values()
             ),
+            assembly.steps,
             naming,
         ),
         count,
@@ -112,13 +113,34 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     )
 
 
-def _told_apart(cards: tuple[StepCard, ...], naming: Naming) -> tuple[StepCard, ...]:
-    """The cards, with the unit put before the title of those that share their title."""
-    titles = Counter(card.title for card in cards)
-    return tuple(
-        replace(card, title=_with_unit(card, naming)) if titles[card.title] > 1 else card
+def _told_apart(
+    cards: tuple[StepCard, ...], steps: Sequence[Step], naming: Naming
+) -> tuple[StepCard, ...]:
+    """The cards, with the unit put before the title of those that share their title, or, where they share
+    that too, behind it the steps that take what they make: pairs of stripes that run otherwise."""
+    shared = _shared_titles(cards)
+    named = tuple(
+        replace(card, title=_with_unit(card, naming)) if card.title in shared else card
         for card in cards
     )
+    still = _shared_titles(named)
+    return tuple(
+        replace(card, title=_with_use(card, steps)) if other.title in still else other
+        for card, other in zip(cards, named, strict=True)
+    )
+
+
+def _shared_titles(cards: Sequence[StepCard]) -> set[Text]:
+    """The titles that more than one card has."""
+    return {title for title, count in Counter(card.title for card in cards).items() if count > 1}
+
+
+def _with_use(card: StepCard, steps: Sequence[Step]) -> Text:
+    """The title with the steps for which a card's units are made."""
+    uses = used_in(card.steps, steps)
+    if not uses:
+        return card.title
+    return phrase("{title}, for step {steps}", title=card.title, steps=listing(uses))
 
 
 def _with_unit(card: StepCard, naming: Naming) -> Text:

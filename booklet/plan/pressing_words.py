@@ -26,7 +26,7 @@ def how_to_press_all(
     if len(kinds) == 1 or pressing.at_end or any(_later(step, pressing) for step in steps):
         yield from how_to_press(step, pressing, naming)
         return
-    uses = [_used_in(kind, pressing.assembly.steps) for kind in kinds]
+    uses = [used_in(kind, pressing.assembly.steps) for kind in kinds]
     yield phrase(
         "They are not all pressed alike: in each block press {ways}.",
         ways=listing(
@@ -47,7 +47,7 @@ def _later(step: Step, pressing: Pressing) -> bool:
     return any(pressing.after[seam] != step.n for run in step.runs for seam in run.seams)
 
 
-def _used_in(steps: Sequence[Step], all_steps: Sequence[Step]) -> tuple[int, ...]:
+def used_in(steps: Sequence[Step], all_steps: Sequence[Step]) -> tuple[int, ...]:
     """The cards that take what these steps make."""
     takers = (
         next((later.card for later in all_steps[step.n :] if step.make in later.join), None)
