@@ -18,7 +18,6 @@ from booklet.drawing.chain_laid import (
 )
 from booklet.drawing.fills import Looks
 from booklet.drawing.scene import Ink, Item, Label, Line, Mark, Sign
-from booklet.drawing.step_seams import ORDINALS
 from booklet.plan import BlockPlan, StepCard
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
@@ -93,8 +92,9 @@ def _fitting(unit: Laid, room: float, tall: float) -> float:
 
 
 def _which(n: int, many: int, row: _Row, speaker: Speaker) -> Label:
-    """Which seam of the step a row is, in the word that its picture has: on the plate, below the foot."""
-    word = ORDINALS[0] if n == 0 else ORDINALS[2] if n == many - 1 else ORDINALS[1]
+    """Which seam of the step a row is, on the plate, below the foot."""
+    words = (phrase("first", context="seam"), phrase("then", context="seam"), phrase("last", context="seam"))  # fmt: skip
+    word = words[0] if n == 0 else words[2] if n == many - 1 else words[1]
     at = (row.left + sum(PLATE) / 2, row.down + ABOVE + 6.4)
     return Label(at, speaker.say(word), 8.0, bold=True, accent=True)
 
