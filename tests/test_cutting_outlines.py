@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.outlines import cut_outline
+from booklet.cutting.outlines import cut_outline, grown
+from booklet.geometry.plane import is_simple
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.plane import off_line
+from booklet.kit.plane import box_of, off_line
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
 
@@ -73,3 +74,18 @@ def test_every_cut_edge_is_one_allowance_from_its_seam_line(left, right, base, a
         near = [c for c in cut.cut if off_line(c, p, q) == pytest.approx(allowance, abs=1e-6)]
         assert len(near) >= 2
     assert all(min(off_line(c, p, q) for p, q in sides) <= allowance + 1e-6 for c in cut.cut)
+
+
+def test_a_curve_that_ends_along_a_side_gets_a_blunt_point():
+    # the corner of an orange peel: a quarter circle of 8 in about (8, 8) that touches the top and the left side
+    arc = [
+        (8 - 8 * math.sin(t), 8 - 8 * math.cos(t)) for t in (k * math.pi / 90 for k in range(46))
+    ]
+    points = ((0.0, 0.0), *arc)
+    cut, trimmed = grown(points, 0.25)
+    assert trimmed
+    left, top, right, bottom = box_of(cut)
+    # 8 in, an allowance on either side: beyond the tips, too, where the full point would lie yards away
+    assert (left, top) == pytest.approx((-0.25, -0.25))
+    assert (right, bottom) == pytest.approx((8.25, 8.25), abs=0.01)
+    assert is_simple(cut)

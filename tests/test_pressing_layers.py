@@ -1,11 +1,13 @@
 """Layers of cloth by exact folding: values to check by hand, and what no folding can change."""
 
 import math
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from booklet import compiler
 from booklet.geometry.plane import area, offset
 from booklet.pattern import By
 from booklet.pressing import bulk_map
@@ -23,6 +25,7 @@ from tests.pressing_helpers import (
 from tests.pressing_helpers import sewn as sewn_pattern
 
 W = 0.25
+PEEL = Path(__file__).parent / "patterns" / "orange_peel"
 SAME = ("ink",) * 4
 
 
@@ -210,3 +213,10 @@ def test_the_bulk_map_holds_every_layer_of_cloth():
     assert max(layers for _, layers in cells) == 7
     # four patches of 4 x 4, cut 4 1/2 x 4 1/2
     assert sum(area(cell) * n for cell, n in cells) == pytest.approx(4 * 4.5**2, abs=1e-4)
+
+
+def test_a_curve_that_ends_along_a_side_leaves_no_cloth_yards_away():
+    pressing = compiler.plan(compiler.check(PEEL).value).sizes[0].blocks[0].pressing
+    points = [p for cell, _ in bulk_map(pressing, 0.375) for p in cell]
+    # 6 in, and at most six allowances of 3/8 in beyond the tips, a hair more as chords lean
+    assert all(-2.27 < v < 8.27 for p in points for v in p)

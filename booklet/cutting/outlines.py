@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point, direction, dot, plus, turning
+from booklet.kit.plane import Point, turning
 from booklet.measure import Length
 
 SHARP = 60.0
@@ -23,21 +22,20 @@ def cut_outline(outline: Outline, allowance: Length) -> CutOutline:
     point sharper than `SHARP` is cut off square to its bisector, one allowance beyond the matching point,
     so that the trimmed edges of two patches lie on each other when their matching points do.
     """
-    by = float(allowance)
-    corners = set(outline.corners)
-    points = outline.points
-    moved = plane.offset(points, by)
-    if len(moved) != len(points):  # an inward corner too narrow for its allowance
-        return CutOutline(outline, moved, False, outline.corners)
-    made: list[Point] = []
-    for index, corner in enumerate(points):
-        before, after = points[index - 1], points[(index + 1) % len(points)]
-        if corner in corners and 0 < inner_angle(before, corner, after) < SHARP - 1e-6:
-            made.extend(_trimmed(before, corner, after, moved[index], by))
-        else:
-            made.append(moved[index])
-    trimmed = len(made) != len(moved)
-    return CutOutline(outline, tuple(made), trimmed, outline.corners)
+    cut, trimmed = grown(outline.points, float(allowance))
+    return CutOutline(outline, cut, trimmed, outline.corners)
+
+
+def grown(points: Sequence[Point], by: float) -> tuple[tuple[Point, ...], bool]:
+    """An outline moved outwards as above, and whether points of it were trimmed."""
+    around = zip((points[-1], *points), points, (*points[1:], points[0]), strict=False)
+    sharp = [0 < inner_angle(*three) < SHARP - 1e-6 for three in around]
+    # a curve may end along a side: the full point of such a corner lies yards away, and is never made
+    limits = tuple(1.0 if trimmed else None for trimmed in sharp)
+    moved = plane.offset(points, by, mitre_limit=2.0 if any(sharp) else None, limits=limits)
+    if len(moved) != len(points) + sum(sharp):  # an inward corner too narrow for its allowance
+        return moved, False
+    return moved, any(sharp)
 
 
 def mitred(points: Sequence[Point], allowance: float) -> tuple[Point, ...]:
@@ -48,16 +46,3 @@ def mitred(points: Sequence[Point], allowance: float) -> tuple[Point, ...]:
 def inner_angle(before: Point, corner: Point, after: Point) -> float:
     """The angle inside a clockwise outline at `corner`, degrees in (0, 360)."""
     return 180.0 - turning(before, corner, after)
-
-
-def _trimmed(
-    before: Point, corner: Point, after: Point, tip: Point, by: float
-) -> tuple[Point, Point]:
-    """The two points that replace a sharp tip: where the moved sides pass `by` beyond the corner."""
-    reach, out = math.dist(corner, tip), direction(corner, tip)
-
-    def back_along(towards: Point) -> Point:
-        way = direction(corner, towards)
-        return plus(tip, way, (reach - by) / -dot(way, out))
-
-    return back_along(before), back_along(after)

@@ -7,11 +7,11 @@ from booklet.cutting.demand import Want, on_grain
 from booklet.cutting.figures import Figure, Form, laid, mirrored, recognise, same_angle
 from booklet.cutting.marks import By
 from booklet.cutting.nesting import row_of
+from booklet.cutting.outlines import grown
 from booklet.cutting.ruler import Rotary, Ruler, singly
 from booklet.cutting.square_cuts import half_rectangle_cut, octagon, rectangle, right_isosceles
 from booklet.cutting.strip_cuts import from_strip, parallelogram
 from booklet.cutting.sums import by_template
-from booklet.geometry.plane import offset
 from booklet.kit.plane import extent
 from booklet.pattern import Direction
 
@@ -59,7 +59,7 @@ def template(
 ) -> Rotary:
     """Cut around a template laid with its grain arrow along the cloth or across it."""
     if want.laid is not None:
-        shapes = [laid(offset(want.laid, ruler.s), 90.0)]
+        shapes = [laid(grown(want.laid, ruler.s)[0], 90.0)]
     else:
         shapes = [laid(outline.cut, want.grain + quarter) for quarter in (90.0, 0.0)]
     width, height = extent(shapes[0])

@@ -213,19 +213,24 @@ def points_near_edges(
     return sorted(zip(on_point[~own].tolist(), on_edge[~own].tolist(), strict=True))
 
 
-def offset(points: Points, by: float, mitre_limit: float | None = None) -> tuple[Point, ...]:
+def offset(
+    points: Points,
+    by: float,
+    mitre_limit: float | None = None,
+    limits: Sequence[float | None] = (),
+) -> tuple[Point, ...]:
     """The outline moved outwards by a distance, corners mitred exactly; corner N belongs to corner N.
 
-    `points` run clockwise. A tip farther than `mitre_limit` distances from its corner is cut off at
-    that distance, square to the bisector (two points for that corner). Where moved sides would cross (a narrow inward corner)
-    the outer outline of the result is given, and corners no longer correspond.
+    `points` run clockwise. A tip farther than `mitre_limit` distances from its corner, or than its own one of
+    `limits`, is cut off at that distance, square to the bisector (two points for that corner). Where moved
+    sides would cross (a narrow inward corner) the outer outline of the result is given, and corners no
+    longer correspond.
     """
     corners = list(points)
+    each = tuple(limits) or (mitre_limit,) * len(corners)
     made: list[Point] = []
     for i, corner in enumerate(corners):
-        made.extend(
-            _mitred(corners[i - 1], corner, corners[(i + 1) % len(corners)], by, mitre_limit)
-        )
+        made.extend(_mitred(corners[i - 1], corner, corners[(i + 1) % len(corners)], by, each[i]))
     if by >= 0 and not Polygon(made).is_valid:
         limit = mitre_limit if mitre_limit is not None else 1e3
         grown = Polygon(corners).buffer(by, join_style="mitre", mitre_limit=limit)

@@ -15,7 +15,8 @@ seam folded first; these alternate to the left and to the right, so that k/2 - 2
 both sides are even only while equal units meet: k = 4, 8, 16. Three and three give (2 + 1) 8, 6 and 4
 layers, mean 6; one wedge after another gives more than k from k = 6 on.
 
-Limits: a curved seam is folded edge by edge of its chain, in layers counted and drawn by no more than CHORDS edges, cloth has no thickness, tips are not trimmed.
+Limits: a curved seam is folded edge by edge of its chain, in layers counted and drawn by no more than CHORDS edges, cloth has no thickness, tips
+are not trimmed but for those that would stand out by more than LONGEST allowances.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.pressing.sewn_so_far import Cloth, Table
 from booklet.sewing.assembly import Assembly
 
+LONGEST = 6.0  # allowances: a point that stands out farther (sharper than 19 degrees) is cut off, as a curve has that ends along a side
 CHORDS = 16  # edges of a curved seam that are folded: every fold may cut all cloth in two
 
 
@@ -120,6 +122,6 @@ def folded(
 def _cut_cloth(assembly: Assembly, allowance: float) -> Cloth:
     """The cut outline of every piece as convex parts."""
     return {
-        piece.id: list(convex_parts(offset(piece.outline.points, allowance)))
+        piece.id: list(convex_parts(offset(piece.outline.points, allowance, LONGEST)))
         for piece in assembly.tiling.pieces
     }
