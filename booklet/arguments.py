@@ -49,7 +49,7 @@ examples:
   booklet build lanterns --imposed               sheets to print on both sides, fold and staple
   booklet build lanterns --imposed --paper letter --creep 0.15 mm
 
-What shows only some of the sizes has them in its name: `…-pattern-lap.html` stands beside the page of
+What shows only some of the sizes has them in its name: `…-pattern--lap.html` stands beside the page of
 all sizes, `…-pattern.html`, and never takes its place.
 
 Beside the web page and the PDF files stand, for other programs: the templates of each size as SVG and

@@ -1,6 +1,8 @@
 """The command line as a newcomer meets it: what is printed where, and the exit status."""
 
+import io
 import json
+import shutil
 import subprocess
 import sys
 
@@ -221,6 +223,105 @@ def test_help_prints_a_rule_and_near_names(capsys):
     assert (status, out, err) == (0, rules()["overlap"].page, "")
     status, out, err = call(capsys, "help", "overlpa")
     assert (status, out) == (2, "") and "did you mean `overlap`?" in err
+    assert "`hexagon` or `half hexagon`" in call(capsys, "help", "hexgon")[2]
+    status, out, err = call(capsys, "help", "z" * 10_000)
+    assert status == 2 and len(err) < 150 and "`booklet help` lists what there is" in err
+    assert "\x1b" not in call(capsys, "help", "\x1b[2J")[2]
+    status, out, err = call(capsys, "help")
+    assert (status, err) == (0, "") and "shapes" in out and "texts" in out
+
+
+# what is left out, and what comes from standard input
+
+
+def test_the_folder_is_here_where_none_is_named(capsys, folder, tmp_path, monkeypatch):
+    monkeypatch.chdir(folder)
+    assert call(capsys, "check") == (0, "no faults found\n", "")
+    monkeypatch.chdir(tmp_path)
+    for command in ("check", "build", "facts", "plan"):
+        status, out, err = call(capsys, command)
+        assert (status, out) == (2, "")
+        assert err == (
+            "booklet: there is no `pattern.yaml` here; name a pattern's folder, as in "
+            f"`booklet {command} stones`\n"
+        )
+    (tmp_path / "empty").mkdir()
+    monkeypatch.chdir(tmp_path / "empty")
+    assert "`booklet new lanterns` starts one" in call(capsys, "check")[2]
+
+
+def typed(monkeypatch, text: bytes) -> None:
+    """Standard input holds this text."""
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(text)))
+
+
+def test_check_reads_what_an_editor_has_not_saved(capsys, folder, tmp_path, monkeypatch):
+    wrong = SMALL.replace("[ink, sand]", "[inc, sand]", 1).encode()
+    monkeypatch.chdir(folder)
+    typed(monkeypatch, wrong)
+    status, out, err = call(capsys, "check", "-")
+    assert (status, err) == (1, "")
+    assert out.startswith("pattern.yaml:11:10: error: there is no fabric `inc`")
+    assert "[inc, sand]" in out  # the line is that of the text read, not of the file
+    monkeypatch.chdir(tmp_path)
+    typed(monkeypatch, wrong)
+    status, out, _ = call(capsys, "check", "-", "--folder", "stones", "--format", "lines")
+    assert out == "stones/pattern.yaml:11:10: error: there is no fabric `inc` [unknown-name]\n"
+    typed(monkeypatch, SMALL.encode())
+    assert call(capsys, "check", "-", "--folder", "stones") == (0, "no faults found\n", "")
+    typed(monkeypatch, b"title: \xff")
+    assert "is not written in UTF-8" in call(capsys, "check", "-")[1]
+    typed(monkeypatch, b"#" * 3_000_000)
+    assert "[too-large]" in call(capsys, "check", "-")[1]
+    typed(monkeypatch, b"")
+    assert call(capsys, "check", "-")[0] == 1
+    typed(monkeypatch, b"")
+    assert "there is no folder `nowhere`" in call(capsys, "check", "-", "--folder", "nowhere")[2]
+    assert (
+        "`--folder` is for a source on standard input"
+        in (call(capsys, "check", "stones", "--folder", "stones")[2])
+    )
+
+
+# shells
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_a_shell_completes_every_command_and_option(capsys, shell):
+    status, out, err = call(capsys, "completion", shell)
+    assert (status, err) == (0, "")
+    for word in ("check", "completion", "trust-pages", "low-ink", "web"):
+        assert word in out
+
+
+def test_bash_completes_what_is_begun(capsys, tmp_path):
+    if shutil.which("bash") is None:
+        pytest.skip("there is no bash here")
+    script = tmp_path / "booklet.bash"
+    script.write_text(call(capsys, "completion", "bash")[1], encoding="utf-8")
+    typed = "COMP_WORDS=(booklet build --lo); COMP_CWORD=2; _shtab_booklet; echo ${COMPREPLY[@]}"
+    told = subprocess.run(
+        ["bash", "-c", f"source {script}; {typed}"], capture_output=True, text=True, timeout=60
+    )
+    assert told.stdout == "--low-ink\n"
+
+
+# what is loaded
+
+
+def test_help_and_check_load_only_what_they_need(folder):
+    def loaded(*words: object) -> set[str]:
+        told = subprocess.run(
+            [sys.executable, "-X", "importtime", "-m", "booklet", *map(str, words)],
+            capture_output=True, text=True, timeout=120,
+        )  # fmt: skip
+        return {line.rpartition("|")[2].strip() for line in told.stderr.splitlines()}
+
+    heavy = {"numpy", "shapely", "highspy", "weasyprint", "jinja2", "markdown", "svgwrite", "babel"}
+    for words in (["--help"], ["--version"], ["build", "--help"], ["schema", "--sise"]):
+        assert not loaded(*words) & heavy, words
+    drawing = {"weasyprint", "jinja2", "markdown", "svgwrite", "fontTools", "booklet.drawing.svg"}
+    assert not loaded("check", folder) & drawing
 
 
 # new
@@ -367,6 +468,41 @@ def test_it_runs_as_a_module_and_a_closed_pipe_is_quiet():
     asked = f"{sys.executable} -m booklet schema | head -c 1"
     told = subprocess.run(["sh", "-c", asked], capture_output=True, text=True, timeout=60)
     assert (told.stdout, told.stderr) == ("{", "")
+
+
+# parts of a booklet
+
+
+def test_a_page_of_one_size_never_takes_the_place_of_the_page_of_all(capsys, folder):
+    out = folder / "out"
+    assert call(capsys, "build", folder, "--web", "--quiet")[0] == 0
+    assert sorted(p.name for p in out.glob("*.*") if p.suffix != ".json") == [
+        "quay-stones-handout.html",
+        "quay-stones-pattern.html",
+    ]
+    whole = bytes_of(out)
+    assert call(capsys, "build", folder, "--web", "--quiet", "--size", "lap")[0] == 0
+    # the handout has size `lap` alone, so that its page is whole; the pattern has `bed` too
+    part = out / "quay-stones-pattern--lap.html"
+    assert part.exists() and not (out / "quay-stones-handout--lap.html").exists()
+    assert {n: d for n, d in bytes_of(out).items() if n in whole and n[0] != "."} == {
+        n: d for n, d in whole.items() if n[0] != "."
+    }
+    text = part.read_text(encoding="utf-8")
+    assert "<title>Quay stones: Pattern, Lap</title>" in text
+
+
+def test_web_and_pdf_build_only_these(capsys, folder):
+    asked = ("--size", "lap", "--edition", "handout", "--quiet", "--out")
+    names = {}
+    for words in (["--web"], ["--pdf"], ["--web", "--pdf"]):
+        out = folder / "".join(words)
+        assert call(capsys, "build", folder, *words, *asked, out)[0] == 0
+        names[out.name] = {p.suffix for p in out.iterdir() if p.name[0] != "."}
+    assert names == {"--web": {".html"}, "--pdf": {".pdf"}, "--web--pdf": {".html", ".pdf"}}
+    for option in (["--low-ink"], ["--paper", "a4"], ["--imposed"]):
+        status, _, err = call(capsys, "build", folder, "--web", *option)
+        assert status == 2 and f"`{option[0]}` is for PDF files, and `--web` makes none" in err
 
 
 # printing, and files of earlier builds

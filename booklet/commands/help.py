@@ -1,36 +1,87 @@
-"""Floor 13: `booklet help`: what there is to know of a rule, a key or a shape."""
+"""Floor 13: `booklet help`: what there is to know of a key, a shape, a rule or a command."""
 
 from __future__ import annotations
 
 import argparse
-import sys
+from collections.abc import Sequence
+from difflib import get_close_matches
 
 from booklet import console
-from booklet.arguments import WRONG_CALL
+from booklet.arguments import WRONG_CALL, command_parser
 from booklet.checks.rulebook import rules
 from booklet.commands.saying import SOUND, complain
-from booklet.diagnostic import did_you_mean
+from booklet.pattern import ShapeKind
+from booklet.reference import keys, topics
+
+_SHAPES = {kind.value: kind for kind in ShapeKind}
+_LONGEST = 60  # signs of a word that are shown, and compared
 
 
 def command(options: argparse.Namespace) -> int:
-    """Print the page asked for to standard output; the exit status."""
-    word = " ".join(options.words)
-    if not word:
-        print(rule_list(), end="")
-        return SOUND
-    code = word.strip().lower().rpartition("[")[2].rstrip("]:").replace("_", "-").replace(" ", "-")
-    if code not in rules():
-        shown = console.printable(word if len(word) <= 60 else word[:59] + "…")
-        return complain(
-            f"there is no help on `{shown}`; {did_you_mean(code[:60], rules())}", WRONG_CALL
-        )
-    print(rules()[code].page, end="", file=sys.stdout)
+    """Print what is known of a word to standard output; the exit status."""
+    asked = " ".join(" ".join(options.words).split())
+    found = told(asked) if asked else "\n".join(topics.overview()) + "\n"
+    if not found:
+        return complain(_unknown(asked[:_LONGEST]), WRONG_CALL)
+    print(found, end="")
     return SOUND
 
 
-def rule_list() -> str:
-    """All rules, one line each: code, severity, summary."""
-    width = max(map(len, rules()), default=0)
-    return "".join(
-        f"{r.code:<{width}}  {r.severity.value:<7}  {r.summary}\n" for r in rules().values()
-    )
+def told(asked: str) -> str:
+    """The page about a word, which may come as a message shows it (`[overlap]`); "" if there is none.
+
+    One word may be the name of a key and of a shape (`path`) or a command: then all are told.
+    """
+    word = _plain(asked)
+    parts = [
+        _lines(word),
+        rules()[_code(word)].page if _code(word) in rules() else "",
+        _usage(word),
+    ]
+    return f"\n{'-' * 8}\n\n".join(part for part in parts if part)
+
+
+def _plain(asked: str) -> str:
+    """The word that is meant by what was typed."""
+    return asked.lower().rpartition("[")[2].strip("]:`'\" ")
+
+
+def _code(word: str) -> str:
+    """The code of a rule as it may be spelt."""
+    return word.replace("_", "-").replace(" ", "-")
+
+
+def _lines(word: str) -> str:
+    """What is told of a topic, of a shape and of keys, one after the other."""
+    lines: list[str] = []
+    if word in ("shapes", *_SHAPES):
+        from booklet.reference import shapes  # reckons outlines, which takes a library
+
+        lines = shapes.told(_SHAPES[word]) if word in _SHAPES else shapes.shape_list()
+    for more in (topics.TOPICS.get(word, list)(), keys.told(word)):
+        lines += ["", *more] if lines and more else more
+    return "\n".join(lines) + "\n" if lines else ""
+
+
+def _usage(word: str) -> str:
+    """The help of a command."""
+    _, commands = command_parser()
+    return commands[word].format_help() if word in commands else ""
+
+
+def known() -> list[str]:
+    """All words that something is told of."""
+    _, commands = command_parser()
+    return sorted({*keys.words(), *_SHAPES, "shapes", *topics.TOPICS, *rules(), *commands})
+
+
+def _unknown(asked: str) -> str:
+    """A sentence about a word that nothing is told of, with the nearest ones."""
+    near: Sequence[str] = get_close_matches(_plain(asked), known(), n=3, cutoff=0.6)
+    if not near:
+        near = [word for word in known() if _plain(asked) and _plain(asked) in word][:3]
+    hint = " or ".join(f"`{word}`" for word in near)
+    shown = console.printable(asked)
+    if hint:
+        return f"there is no help on `{shown}`; did you mean {hint}?"
+    return f"there is no help on `{shown}`; `booklet help` lists what there is"

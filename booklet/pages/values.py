@@ -18,6 +18,11 @@ if TYPE_CHECKING:
 FIGURE_NAMES = ("cover", "quilt", "patches", "colouring", "practice")
 TABLE_NAMES = ("sizes", "materials", "sittings")
 _SIZE_KEYS = ("title", "unit", "blocks", "made", "width", "height", "finished")
+VALUE_NAMES = (
+    "title", "designer", "version", "date", "summary", "allowance",
+    *(f"size.{key}" for key in _SIZE_KEYS),
+)  # fmt: skip
+"""The names of values that every pattern has."""
 
 
 def with_unit(length: Length, units: UnitSystem) -> Phrase:
@@ -47,8 +52,7 @@ def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:
 
 def known_names(pattern: Pattern) -> tuple[str, ...]:
     """Every name a text of this pattern may use, in order."""
-    names = ["title", "designer", "version", "date", "summary", "allowance"]
-    names += [f"size.{key}" for key in _SIZE_KEYS]
+    names = [*VALUE_NAMES]
     fabrics = sorted({id for size in pattern.sizes for id in size.fabrics})
     names += [f"fabric.{id}.{key}" for id in fabrics for key in ("name", "buy")]
     names += [f"block.{block.id}.{key}" for block in pattern.blocks for key in ("title", "count")]

@@ -18,28 +18,33 @@ HALF_SQUARES = Key(
     "half squares",
     one_of(HalfSquares),
     "How units of two half-square triangles are made; from single triangles if left out.",
+    default="singly",
 )
 FLYING_GEESE = Key(
     "flying geese",
     word(("singly", "four at a time")),
     "How flying geese are made: from single triangles, or four from one large and four small squares.",
+    default="singly",
 )
 STRIP_SETS = Key(
     "strip sets",
     yes_no(),
     "Whether rows of squares and rectangles are cut across from strips sewn together, where that is "
     "worth it.",
+    default="no",
 )
 SQUARE_IN_SQUARE = Key(
     "square in a square",
     yes_no(),
     "Whether a square with four triangles round it is cut as one unit: its centre, and squares cut once "
     "from corner to corner.",
+    default="no",
 )
 TRIM = Key(
     "trim",
     length("zero"),
     "How much larger units with triangles are made, to be trimmed to size once sewn; nothing if left out.",
+    default="0",
 )
 RULER = Key(
     "ruler",

@@ -53,6 +53,7 @@ ED_TEACHER = Key(
     "teacher",
     yes_no(),
     "Whether it is the teacher's own copy: only that holds the notes of the texts.",
+    default="no",
 )
 ED_NAMES = Key(
     "names",

@@ -37,17 +37,22 @@ WIDTH = Key(
     "width", length(), "Usable width after the selvedges are cut off; 40 in or 102 cm if left out."
 )
 DIRECTION = Key(
-    "direction", one_of(Direction), "Whether the print has an up (one-way) or runs in stripes."
+    "direction",
+    one_of(Direction),
+    "Whether the print has an up (one-way) or runs in stripes.",
+    default="any",
 )
 REPEATS = Key("repeat", group("repeat"), "The print's repeat across and along, for fussy cutting.")
-SHRINKS = Key("shrinks", percent(0, 50), "How many percent the cloth shrinks in the wash.")
+SHRINKS = Key(
+    "shrinks", percent(0, 50), "How many percent the cloth shrinks in the wash.", default="0"
+)
 EXTRA = Key(
     "extra",
     raw("a percentage such as `10 %`, or a length", {"type": ["string", "number"]}),
     "Cloth to add before rounding up: a percentage or a length.",
 )
 SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
-KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.")
+KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.", default="yardage")
 MIX = Key(
     "mix",
     list_of(name_of("fabric"), "a list of fabrics", least=2, most=200),

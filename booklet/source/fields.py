@@ -18,12 +18,14 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Key(Generic[T]):
-    """One key of a group: its name, the kind of its value, what it means, whether it must be there."""
+    """One key of a group: its name, the kind of its value, what it means, whether it must be there; as
+    `default` the value that says the same as leaving it out, where there is one."""
 
     name: str
     kind: Kind[T]
     doc: str
     required: bool = False
+    default: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,9 @@ _TINT = Kind(colour().words, _tint, colour().schema)
 _FILE = Kind("a text file", _text_file, {"type": "string", "pattern": r"\.md$"})
 _FILES = _by_page(_FILE, "a text for each page, as in `{cutting: text/blades.md}`")
 TITLE_COLOUR = Key("title colour", _TINT, "The colour of titles.")
-TITLE_FONT = Key("title font", word(("serif", "sans")), "The font of titles; serif if left out.")
+TITLE_FONT = Key(
+    "title font", word(("serif", "sans")), "The font of titles; serif if left out.", default="serif"
+)
 GROUND = Key("ground", _TINT, "The pale ground of the cover's wall, of notes and of marked lines.")
 LOGO = Key("logo", text(longest=200), "A picture (PNG or JPEG) in the folder, for the cover.")
 TITLES = Key(

@@ -28,11 +28,13 @@ LANGUAGE = Key(
     word(tuple(LANGUAGES)),
     "The language of the booklet's own words: English as in America (en) or Britain (en-GB), German, French. "
     "Names and texts stand as they are written.",
+    default="en",
 )
 UNITS: Key[UnitSystem] = Key(
     "units",
     Kind(_UNIT_WORD.words, _units, _UNIT_WORD.schema),
     "Whether a bare number is inches or centimetres, and which the booklet prints first.",
+    default="inch",
 )
 ALLOWANCE = Key("allowance", length(), "The seam allowance; 1/4 in or 0.6 cm if left out.")
 SUMMARY = Key("summary", text(longest=1000), "One sentence for the cover.")

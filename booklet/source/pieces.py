@@ -51,8 +51,12 @@ FABRIC = Key(
     required=True,
 )
 AT = Key("at", point(), "Where the patch's origin lies: across, then down.")
-TURN = Key("turn", number(-3600, 3600, "degrees clockwise"), "Degrees to turn it clockwise.")
-FLIP = Key("flip", yes_no(), "Whether it is mirrored left to right before it is turned.")
+TURN = Key(
+    "turn", number(-3600, 3600, "degrees clockwise"), "Degrees to turn it clockwise.", default="0"
+)
+FLIP = Key(
+    "flip", yes_no(), "Whether it is mirrored left to right before it is turned.", default="no"
+)
 IN_RING = Key("ring", group("ring"), "Copies turned about a centre.")
 IS_BESIDE = Key("beside", group("beside"), "Place it along a side of an earlier piece.")
 CORNERS = Key(

@@ -36,16 +36,19 @@ CORNERSTONES = Key(
     none_or(_FABRIC),
     "The fabric of the squares where sashes cross; left out, the sashes run through.",
 )
-OUTSIDE = Key("outside", yes_no(), "Whether sashing goes round the outside as well.")
+OUTSIDE = Key("outside", yes_no(), "Whether sashing goes round the outside as well.", default="no")
 SASHING = Table("sashing", "Strips between the blocks.", (WIDTH, FABRIC, CORNERSTONES, OUTSIDE))
 
-BORDER_CORNERS = Key("corners", one_of(Corners), "How the corners are made; butted if left out.")
+BORDER_CORNERS = Key(
+    "corners", one_of(Corners), "How the corners are made; butted if left out.", default="butted"
+)
 SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.")
 BORDER_CUT = Key(
     "cut",
     one_of(BorderCut),
     "Whether the sides are cut lengthwise (along the selvedge, without joins) or across the cloth; auto, or"
     " left out: whichever takes less cloth.",
+    default="auto",
 )
 BORDER = Table(
     "border",
@@ -54,7 +57,12 @@ BORDER = Table(
 )
 
 CUT_WIDTH = Key("width", length(), "The width the strips are cut; 2 1/2 in or 6.5 cm if left out.")
-CUT = Key("cut", word(("straight", "bias")), "Whether the strips are cut straight or on the bias.")
+CUT = Key(
+    "cut",
+    word(("straight", "bias")),
+    "Whether the strips are cut straight or on the bias.",
+    default="straight",
+)
 BINDING = Table("binding", "The binding.", (CUT_WIDTH, FABRIC, CUT))
 
 EXTRA = Key(
@@ -72,7 +80,9 @@ ACROSS = Key("across", point(), "The step from one block to the next in a row.",
 DOWN = Key("down", point(), "The step from one row to the next.", required=True)
 LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
 
-SET = Key("set", one_of(SetKind), "How the blocks are set; straight if left out.")
+SET = Key(
+    "set", one_of(SetKind), "How the blocks are set; straight if left out.", default="straight"
+)
 IN_LATTICE = Key("lattice", group("lattice"), "The steps of a lattice set.")
 HAS_SASHING = Key("sashing", none_or(group("sashing")), "Strips between the blocks.")
 BORDERS = Key(
@@ -94,6 +104,7 @@ RIM = Key(
     one_of(Rim),
     "Whether the ragged rim of a lattice set is trimmed straight, or filled with further blocks that "
     "are cut off at the edge; trimmed if left out.",
+    default="trim",
 )
 QUILT = Table(
     "quilt",

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Mapping
+from typing import Any
 
 from booklet.pattern import ShapeKind
 from booklet.source import (
@@ -20,7 +23,11 @@ from booklet.source import (
     sizes,
     steps,
 )
-from booklet.source.fields import Table
+from booklet.source.examples import EXAMPLES
+from booklet.source.faults import Faults
+from booklet.source.fields import Key, Table
+from booklet.source.node import List, Map, Node, Text
+from booklet.source.syntax import read_tree
 
 Json = dict[str, object]
 
@@ -55,13 +62,13 @@ TABLES: tuple[Table, ...] = (
 
 
 def pattern_schema() -> Json:
-    """The schema (draft 2020-12), with a sentence for every key that an editor can show."""
+    """The schema (draft 2020-12), with titles, defaults, examples and a sentence for every key, which an
+    editor can show."""
     root = _of_table(pattern_keys.PATTERN)
     definitions = {table.name: _of_table(table) for table in TABLES}
     definitions["patch"] |= {"allOf": [_of_shape(kind) for kind in ShapeKind]}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "A patchwork pattern",
         **root,
         "$defs": definitions,
     }
@@ -69,13 +76,55 @@ def pattern_schema() -> Json:
 
 def _of_table(table: Table) -> Json:
     """A group of keys; a key that is not in the table is refused."""
+    example = example_of(table)
     return {
+        "title": "A patchwork pattern" if table is pattern_keys.PATTERN else table.name,
         "description": table.doc,
+        "examples": [example],
         "type": "object",
-        "properties": {key.name: {**key.kind.schema, "description": key.doc} for key in table.keys},
+        "properties": {key.name: _of_key(table, key, example) for key in table.keys},
         "required": [key.name for key in table.keys if key.required],
         "additionalProperties": False,
     }
+
+
+def _of_key(table: Table, key: Key[Any], example: Mapping[str, object]) -> Json:
+    """A key: what it takes and means, what leaving it out says, and an example."""
+    made: Json = {"title": f"{key.name} ({table.name})", **key.kind.schema, "description": key.doc}
+    if key.default is not None:
+        made["default"] = _number_or_text(key.default)
+    if key.name in example:
+        made["examples"] = [example[key.name]]
+    return made
+
+
+def example_of(table: Table) -> dict[str, object]:
+    """The example of a group as JSON has it."""
+    tree = read_tree(EXAMPLES[table.name], "example", Faults())
+    found = _json_value(tree) if tree is not None else None
+    if not isinstance(found, dict):
+        raise TypeError(f"the example of {table.name} is no group of keys")
+    return found
+
+
+def _json_value(node: Node) -> object:
+    """A node as JSON has it: plain numbers are numbers."""
+    match node:
+        case Text(quoted=False):
+            return _number_or_text(node.value)
+        case Text():
+            return node.value
+        case List(items=items):
+            return [_json_value(item) for item in items]
+        case Map(entries=entries):
+            return {key.value: _json_value(value) for key, value in entries}
+
+
+def _number_or_text(written: str) -> object:
+    """A value as JSON has it."""
+    if re.fullmatch(r"-?[0-9]{1,9}", written):
+        return int(written)
+    return float(written) if re.fullmatch(r"-?[0-9]{1,9}\.[0-9]{1,9}", written) else written
 
 
 def _of_shape(kind: ShapeKind) -> Json:

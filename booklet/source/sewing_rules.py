@@ -21,6 +21,7 @@ ENDS = Key(
     "ends",
     one_of(Ends),
     "Where seams end: at matching points, at raw edges, or as the tool decides.",
+    default="auto",
 )
 THREAD = Key("thread", length(), "How long the hand-sewing thread is when it is threaded.")
 NEW_THREAD = Key(
@@ -34,12 +35,16 @@ ROUTES = Key(
     one_of(HandRoutes),
     "How hand threads are laid out: every run whole on one thread, or the fewest threads, which may take "
     "over a run midway; `whole runs` where left out.",
+    default="whole runs",
 )
-PRESS = Key("press", one_of(PressHabit), "How seams are pressed where a step says nothing.")
+PRESS = Key(
+    "press", one_of(PressHabit), "How seams are pressed where a step says nothing.", default="auto"
+)
 LAYERS = Key(
     "layers",
     count(2, 99, "how many layers of cloth may lie at a point"),
     "Points at which more layers of cloth lie are marked, with advice; 8 where left out.",
+    default="8",
 )
 COSTS = Key("costs", group("costs"), "What `sew: auto` reckons for turns and partial seams.")
 MACHINE_SPEED = Key(
@@ -54,11 +59,13 @@ HANDLING = Key(
     "handling",
     minutes(0, 600),
     "Minutes to lay out, pin and press one join; 1 where left out (an assumption).",
+    default="1",
 )
 SITTING = Key(
     "sitting",
     minutes(5, 1440),
     "Minutes in one sitting; 90 where left out (an assumption).",
+    default="90",
 )
 SEWING = Table(
     "sewing",
@@ -67,9 +74,16 @@ SEWING = Table(
      HAND_SPEED, HANDLING, SITTING),
 )  # fmt: skip
 _COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
-PARTIAL = Key("partial", _COST, "The cost of a partial seam in place of a turn; 1 where left out.")
-BY_MACHINE = Key("set in by machine", _COST, "The cost of a turn by machine; 1 where left out.")
-BY_HAND = Key("set in by hand", _COST, "The cost of a turn by hand; 1 where left out.")
+PARTIAL = Key(
+    "partial",
+    _COST,
+    "The cost of a partial seam in place of a turn; 1 where left out.",
+    default="1",
+)
+BY_MACHINE = Key(
+    "set in by machine", _COST, "The cost of a turn by machine; 1 where left out.", default="1"
+)
+BY_HAND = Key("set in by hand", _COST, "The cost of a turn by hand; 1 where left out.", default="1")
 COSTS_TABLE = Table(
     "costs", "What `sew: auto` reckons for each turn.", (PARTIAL, BY_MACHINE, BY_HAND)
 )

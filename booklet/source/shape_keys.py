@@ -52,7 +52,12 @@ GRAIN = Key(
     Kind("`side 1` or degrees", _grain, _TEXT),
     "The straight grain: along a side, or an angle clockwise from straight up.",
 )
-MOTIF = Key("motif", yes_no(), "Whether a motif of the print is centred in the patch (fussy cut).")
+MOTIF = Key(
+    "motif",
+    yes_no(),
+    "Whether a motif of the print is centred in the patch (fussy cut).",
+    default="no",
+)
 ANCHOR = Key(
     "anchor",
     Kind("`centre`, `corner 1` or `side 1`", _anchor, _TEXT),

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+from booklet.source.schema import schema_text
+
+SCHEMA = "pattern.schema.json"
+
 _PATTERN = """\
+# yaml-language-server: $schema=pattern.schema.json
+# (Editors that read the line above complete the keys and mark slips while you type.)
+#
 # A pattern is this file, the texts beside it, and pictures if you like.
 # Change a line, run `booklet check` in this folder, and you are told what does not fit.
 # A line that begins with # is a note to yourself.
@@ -99,4 +106,4 @@ What stands between these two lines is a note. Only an edition with `teacher: ye
 
 def starter_files() -> dict[str, str]:
     """The files of a new pattern: their names in the folder, and their text."""
-    return {"pattern.yaml": _PATTERN, "text/welcome.md": _WELCOME}
+    return {"pattern.yaml": _PATTERN, "text/welcome.md": _WELCOME, SCHEMA: schema_text()}

@@ -46,6 +46,7 @@ TIMES = Key(
     "times",
     count(1, MOST_STEPS, "how often the step is done"),
     "How often the step is done; `#` counts 1, 2, 3 and so on.",
+    default="1",
 )
 ENDS = Key("ends", one_of(Ends), "Where the seams end: at matching points or at raw edges.")
 PRESS = Key(

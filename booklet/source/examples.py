@@ -1,0 +1,138 @@
+"""Floor 2: an example for each group of keys, as it is written in `pattern.yaml`.
+
+`booklet help` prints them, and the schema shows an editor the value each gives to a key.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+EXAMPLES: Mapping[str, str] = MappingProxyType(
+    {
+        "pattern": """\
+title: Lamp and Quay
+designer: Your Name
+version: "0.1"
+date: 2026-11-25
+language: en
+units: inch
+allowance: 1/4 in
+summary: Twenty lamps along the water.
+sizes:
+  lap: {title: Lap quilt, unit: 1 in, blocks: 5 x 6}
+fabrics:
+  ink: {name: Dark blue, colour: navy}
+  sand: {name: Sand, colour: "#e9dcc3"}
+patches:
+  stone: {shape: square, side: 2}
+blocks:
+  path:
+    grid: [[ink, sand], [sand, ink]]
+quilt: {set: straight, arrange: [[path]]}
+""",
+        "size": """\
+title: Lap quilt
+unit: 1 1/2 in
+blocks: 5 x 6
+quilt: {borders: [{width: 3 in, fabric: ink}]}
+fabrics: {sand: {width: 42 in}}
+bed: {mattress: queen, drop: 14 in}
+""",
+        "bed": "{mattress: queen, drop: 14 in, tuck: 10 in}\n",
+        "fabric": """\
+name: Large floral
+colour: "#a8332f"
+picture: cloths/floral.jpg
+width: 42 in
+direction: one-way
+repeat: {across: 12 in, along: 8 in, drop: half}
+shrinks: 3 %
+extra: 10 %
+sold by: 1/4 yd
+kind: yardage
+""",
+        "repeat": "{across: 12 in, along: 8 in, drop: half}\n",
+        "patch": "{shape: diamond, side: 2, angle: 45, grain: side 1, motif: no, anchor: corner 3}\n",
+        "block": """\
+title: Lantern block
+size: 4 x 2
+pieces:
+  - {id: a, patch: stone, fabric: ink, at: [1, 1]}
+  - {id: b, patch: stone, fabric: sand, at: [3, 1]}
+sew:
+  - {make: block, join: [a, b], by: machine}
+""",
+        "piece": "{id: n, patch: wing, fabric: ink, at: [3, 1.5], turn: 90, flip: yes, ring: {centre: [3, 3], times: 4}}\n",
+        "ring": "{centre: [3, 3], times: 4}\n",
+        "beside": "{piece: n1, side: 2, own: 5}\n",
+        "step": "{make: pair#, title: pair of wings, join: [c#, n#], by: machine, times: 4, ends: points, press: toward c#, note: Turn the corner at the centre.}\n",
+        "quilt": """\
+set: straight
+arrange: [[star, star turn 90], [star turn 90, star]]
+sashing: {width: 1 1/2 in, fabric: sand, cornerstones: ink}
+borders:
+  - {width: 1 in, fabric: sand}
+  - {width: 4 in, fabric: ink, corners: mitred}
+binding: {width: 2 1/2 in, fabric: ink}
+backing: {extra: 4 in, fabric: sand}
+batting: {extra: 4 in}
+sleeve: {fabric: sand}
+""",
+        "lattice": "{across: [3, 0], down: [1.5, 2.6]}\n",
+        "sashing": "{width: 1 1/2 in, fabric: sand, cornerstones: ink, outside: yes}\n",
+        "border": "{width: 4 in, fabric: ink, corners: squares, square fabric: sand, cut: lengthwise}\n",
+        "binding": "{width: 2 1/4 in, fabric: ink, cut: bias}\n",
+        "backing": "{extra: 3 in, fabric: sand}\n",
+        "batting": "{extra: 3 in}\n",
+        "sleeve": "{width: 4 in, fabric: sand}\n",
+        "cutting": """\
+half squares: eight at a time
+flying geese: four at a time
+strip sets: yes
+square in a square: yes
+trim: 1/8 in
+ruler: 1/16 in
+""",
+        "sewing": """\
+machine from: 1 in
+set in by: hand
+ends: auto
+thread: 18 in
+new thread: 1 1/2 in
+routes: whole runs
+press: dark
+layers: 8
+costs: {partial: 1, set in by machine: 2}
+machine speed: 10 in a minute
+hand speed: 1 in a minute
+handling: 1
+sitting: 90
+""",
+        "costs": "{partial: 1, set in by machine: 2, set in by hand: 0.5}\n",
+        "booklet": """\
+paper: a4
+editions:
+  pattern: {pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing]}
+  handout: {sizes: [lap], pages: [class, supplies, cutting, piecing]}
+class: {homework: Cut the patches of one block.}
+look: {title colour: navy}
+""",
+        "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas]}\n",
+        "class": """\
+homework: [Cut the patches of one block., Sew the practice sheet once.]
+sessions:
+  - {title: One block, minutes: 90, do: Sew the steps in order.}
+""",
+        "session": "{title: One block, minutes: 90, do: [Sew the steps in order., Press each join.]}\n",
+        "look": """\
+title colour: "#7a2f4b"
+title font: sans
+ground: "#eef2ea"
+logo: logo.png
+titles: {notes: My diary}
+before: {cutting: text/blades.md}
+after: {piecing: text/look.md}
+""",
+    }
+)
