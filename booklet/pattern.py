@@ -14,6 +14,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
+from booklet.kit.trade import NEW_THREAD
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 
 ExtentPoint = tuple[Extent, Extent]
@@ -262,7 +263,6 @@ class TurnCosts:
 
 
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
-_NEW_THREAD = Length.of(1.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,7 +299,7 @@ class Sewing:
     layers: int = 8  # points where more layers of cloth lie are marked, with advice
     costs: TurnCosts = TurnCosts()
     pace: Pace = Pace()
-    new_thread: Length = _NEW_THREAD  # a way back over sewn seams up to here beats a new thread
+    new_thread: Length = NEW_THREAD.inch  # a way back over sewn seams up to here beats a new thread
     routes: HandRoutes = HandRoutes.WHOLE_RUNS
 
 

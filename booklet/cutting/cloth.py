@@ -15,7 +15,8 @@ from booklet.cutting.leftovers import leftovers_of
 from booklet.cutting.precuts import Stock, stock_of
 from booklet.cutting.remnants import remnants_of
 from booklet.cutting.stock_plan import plan_stock
-from booklet.cutting.yardage import STRAIGHTENING, amount, sold
+from booklet.cutting.yardage import amount, sold
+from booklet.kit.trade import STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 
 
@@ -25,7 +26,7 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     width = stock.across if stock else job.fabric.width
     settled = sum((s.height for group in job.settled for s in group), ZERO)
     more = sum((length for _, length in job.more), ZERO)
-    straight = STRAIGHTENING.rounded(step, Rounding.UP)
+    straight = STRAIGHTENING.said_in(units).rounded(step, Rounding.UP)
     fixed = settled + more + straight
     remnants, places = remnants_of(job, width, step) if stock is None else ((), ())
     enough = _enough(job, fixed, step, stock)
@@ -50,7 +51,7 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         width,
         strips,
         total,
-        _lower_bound(job, fixed, Length(step * best.bound), width, step),
+        _lower_bound(job, fixed, straight, Length(step * best.bound), step),
         job.area,
         found.buy,
         found.sum,
@@ -61,7 +62,9 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     )
 
 
-def _lower_bound(job: Job, fixed: Length, bound: Length, width: Length, step: Fraction) -> Length:
+def _lower_bound(
+    job: Job, fixed: Length, straight: Length, bound: Length, step: Fraction
+) -> Length:
     """The length that no plan of the same parts goes below.
 
     Of fussy cuts only the motifs they need are sure. Another way to cut them may leave larger remnants
@@ -70,8 +73,7 @@ def _lower_bound(job: Job, fixed: Length, bound: Length, width: Length, step: Fr
     if not job.fussy:
         return fixed + bound
     sure = fixed - sum((planned - least for planned, least in job.fussy), ZERO)
-    straight = STRAIGHTENING.rounded(step, Rounding.UP)
-    area = Length.of(job.area / float(width)).rounded(step, Rounding.DOWN) + straight
+    area = Length.of(job.area / float(job.fabric.width)).rounded(step, Rounding.DOWN) + straight
     return min(fixed + bound, max(sure, area))
 
 

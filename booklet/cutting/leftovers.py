@@ -8,10 +8,8 @@ from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Leftover
 from booklet.cutting.jobs import LaidStrip
+from booklet.kit.trade import LEAST_SCRAP
 from booklet.measure import Length, Rounding
-
-LEAST = Length.of("1 1/2")
-"""A scrap narrower than this either way is not counted as left over."""
 
 
 def leftovers_of(
@@ -25,13 +23,13 @@ def leftovers_of(
     found: Counter[tuple[Length, Length]] = Counter()
     for length in uncut:
         whole = length.rounded(step, Rounding.DOWN)
-        if whole >= LEAST:
+        if whole >= LEAST_SCRAP:
             found[width, whole] += 1
     for group in groups:
         for strip in group:
             until = float(width) if strip.until is None else strip.until
             across = Length.of(max(until - strip.used, 0.0) + 1e-9).rounded(step, Rounding.DOWN)
-            if across >= LEAST and strip.height >= LEAST:
+            if across >= LEAST_SCRAP and strip.height >= LEAST_SCRAP:
                 found[across, strip.height] += 1
     largest = sorted(found, key=lambda size: (-(size[0].inches * size[1].inches), size))
     return tuple(Leftover(*size, found[size]) for size in largest)

@@ -19,16 +19,10 @@ from booklet.cutting.ruler import box_rows, singly
 from booklet.cutting.sums import say
 from booklet.cutting.workbench import Workbench, cloth_width, strip_patch
 from booklet.kit.plane import rectangle
+from booklet.kit.trade import BINDING_END, LEAST_STRETCH
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part
-from booklet.quilt.sums import Usual
 from booklet.words import in_units, listing, phrase
-
-LEAST_STRETCH = Usual.of("2 in", "5 cm")
-"""No shorter stretch is joined on: its seam would lie in the corner of the quilt. Common practice."""
-
-LEAST_END = Length.of(6)
-"""A shorter end of the binding is kept: sewers like some to spare."""
 
 
 def add_backing(bench: Workbench) -> None:
@@ -107,7 +101,7 @@ def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
     """What the last strip of the binding has to spare: all strips less their joins and the length."""
     joined = count * usable - (count - 1) * binding.strip
     spare = joined - binding.length - binding.strip
-    return spare if spare >= LEAST_END else spare - spare
+    return spare if spare >= BINDING_END else spare - spare
 
 
 def _shown(strip: LaidStrip) -> LaidStrip:

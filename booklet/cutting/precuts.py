@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
 from booklet.pattern import Fabric
 from booklet.words import in_units, phrase
-
-FAT_QUARTER = (Length.of(21), Length.of(18))
-"""The least usable fat quarter, across x along (Langley Quilters Guild: minimum 18 x 21 in)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,16 +19,13 @@ from booklet.cutting.ruler import Ruler
 from booklet.cutting.sums import added, decimal, say
 from booklet.cutting.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.unit_kinds import UnitKind, as_unit
+from booklet.kit.trade import STRAIGHTENING
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.quilt.sized import SizedQuilt
-from booklet.quilt.sums import Usual
 from booklet.words import Digits, Text, listing, phrase, plural_phrase
 
 LEAST_SEGMENTS = 4
 """A strip set is worth sewing from so many cuts across it; common practice."""
-
-STRAIGHTEN = Usual.of("1/2 in", "1 cm")
-"""What squaring the end of a sewn strip set takes; common practice."""
 
 
 def half_square_units(
@@ -157,7 +154,7 @@ def strip_set(kind: UnitKind, quilt: SizedQuilt, ruler: Ruler, name: str) -> Tog
         return None
     by, (across, *wide) = found
     usable = min(quilt.size.fabrics[fabric].width for fabric in kind.model.fabrics)
-    straighten = STRAIGHTEN.said_in(u)
+    straighten = STRAIGHTENING.said_in(u)
     each = int((usable - straighten).inches / across.inches)
     if kind.count < LEAST_SEGMENTS or each < 2:
         return None

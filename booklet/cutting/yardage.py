@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Buy
 from booklet.cutting.sums import SumLine, say
+from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
 from booklet.measure import (
     EIGHTH,
     INCHES_PER_METRE,
@@ -19,13 +20,6 @@ from booklet.measure import (
 )
 from booklet.pattern import Fabric
 from booklet.words import Digits, Phrase, in_units, phrase, plural_phrase
-
-STRAIGHTENING = Length.of("1/2")
-"""Cut off to make the first edge straight. A quilt-shop chart of squares per yard fits a loss of more than
-0 and at most 1/2 in (Fabric Cutting Chart); the larger end is taken, since cloth must not run out."""
-
-RULER = Length.of(24)
-"""No strip is cut wider than the longest ruler; what is wider is a length of cloth. Common practice."""
 
 EIGHTH_YARD = Length(INCHES_PER_YARD * EIGHTH)
 TENTH_METRE = Length(INCHES_PER_METRE / 10)
@@ -58,7 +52,7 @@ def amount(
     fabric: Fabric,
     units: UnitSystem,
     more: tuple[tuple[str, Length], ...] = (),
-    straightening: Length = STRAIGHTENING,
+    straightening: Length = STRAIGHTENING.inch,
 ) -> Amount:
     """What to buy for strips (count, width) and other lengths (words, length) of a fabric."""
     lines = [_strips(count, width, units) for count, width in strips]
@@ -82,7 +76,7 @@ def _strips(count: int, width: Length, units: UnitSystem) -> SumLine:
     """The line of some strips of one width, or of lengths of cloth that are parted in another way."""
     wide = said(width.inches, units)
     words = plural_phrase("{n} strip, {width}", "{n} strips, {width}", count, width=wide)
-    if width > RULER:
+    if width > LONGEST_RULER:
         words = plural_phrase("{n} length of {width}", "{n} lengths of {width}", count, width=wide)
     return SumLine(words, " = ", said((count * width).inches, units))
 

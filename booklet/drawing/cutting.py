@@ -16,6 +16,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Sc
 from booklet.drawing.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.svg import figure
 from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.trade import LEAST_SCRAP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
 from booklet.words import (
@@ -40,7 +41,6 @@ TRUE = (
 )  # of the picture's width: fussy cuts stay true up to this height; mm an inch, at least
 UNCUT = 6.0  # mm, at most, for what is left of the length bought
 BREAK = 2.6  # mm left open where cloth is left out
-LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +112,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
             y += BREAK
     if not rows:
         y += 8.0
-    if float(plan.uncut) >= LEAST_LEFT:
+    if plan.uncut >= LEAST_SCRAP:
         high = min(float(plan.uncut) * scale, UNCUT)
         below = rectangle(LEFT, y, wide * scale, high)
         items.append(Area(below, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
@@ -244,7 +244,7 @@ def _left_over(
     items: list[Item] = []
     for gap, top in ends:
         across, along = (gap[1] - gap[0]) / scales[0], (y + high - top) / scales[1]
-        if min(across, along) >= LEAST_LEFT:
+        if min(across, along) >= float(LEAST_SCRAP):
             text = _size_text(size, across, along)
             items += leftover_label(gap, top, y + high - top, text)
     return items

@@ -10,11 +10,11 @@ from booklet.drawing.cut_names import Drawn, cuts_on, drawn, leftover_label, nam
 from booklet.drawing.lettering import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.trade import LEAST_SCRAP
 from booklet.words import ENGLISH, Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips
-LEAST_LEFT = 1.5  # inches: what is left over narrower than this is not named
 LARGEST = 3.5  # mm for an inch, at most
 LOWEST = 14.0  # mm: a piece of stock is drawn at least so high, so that letters can be read
 
@@ -159,7 +159,7 @@ def _piece(
     items += cuts_on(cuts, look)
     items += _strips(kind.strips, (x, y, across * scale, stretch), top)
     rest = along - sum(float(strip.width) * strip.count for strip in kind.strips)
-    if rest >= LEAST_LEFT:
+    if rest >= float(LEAST_SCRAP):
         text = say_size(across, rest)
         items += leftover_label(
             (x, x + across * scale), y + (along - rest) * stretch, rest * stretch, text

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from markupsafe import Markup
 
-from booklet.measure import Length
+from booklet.kit.trade import TEST_STRIP_LENGTH
 from booklet.pages.setting import heading
 from booklet.pages.sized import SizedPages
 from booklet.pages.values import area_text, at_least, date_text, exactly, roughly, with_unit
@@ -61,7 +61,7 @@ def shared_values(
         "skills": skills(sizes, words),
         "allowance": exactly(pattern.allowance, units),
         "strip": strip,
-        "strip_length": with_unit(Length.of("4 in" if units == "inch" else "10 cm"), units),
+        "strip_length": with_unit(TEST_STRIP_LENGTH.said_in(units), units),
         "whole": whole,
         "machine": uses_machine(sizes),
         "hand": uses_hand(sizes),

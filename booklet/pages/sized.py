@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from markupsafe import Markup
 
 from booklet.drawing.templates import ruled_only
+from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
@@ -64,7 +65,6 @@ class SizedPages:
         """What templates may name beside functions of the heading's level."""
         plan, setter, words = self.plan, self.setter, self.words
         binding, slanted = plan.quilt.binding, slanted_view(plan, words)
-        inch = plan.pattern.units == "inch"
         return {
             **words.functions(),
             "blocks": plan.blocks,
@@ -89,7 +89,7 @@ class SizedPages:
             "batting_size": self.area(plan.quilt.batting),
             "binding": binding,
             "binding_strips": plan.cutting.pieces("binding"),
-            "binding_tail": with_unit(Length.of("8 in" if inch else "20 cm"), plan.pattern.units),
+            "binding_tail": with_unit(BINDING_TAIL.said_in(plan.pattern.units), plan.pattern.units),
             "binding_width": cut_text(binding.strip, plan.pattern.units) if binding else "",
             "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
             "sleeve": sleeve_view(plan),

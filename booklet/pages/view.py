@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.cutting.marks import ruler_step
+from booklet.kit.trade import TEST_STRIP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pages.lists import (
     GLOSSARY,
@@ -243,7 +244,7 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
 
     Each strip is 1 in and two allowances; three joined are 3 in and the two outer allowances.
     """
-    one = Length.of("1 in") if pattern.units == "inch" else Length.of("2.5 cm")
+    one = TEST_STRIP.said_in(pattern.units)
     strip = one + 2 * pattern.allowance
     whole = 3 * one + 2 * pattern.allowance
     return exactly(strip, pattern.units), exactly(whole, pattern.units)

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
+from booklet.kit.trade import ALLOWANCE, SOLD_STEP
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
-from booklet.quilt.panels import BACKING_SEAM, Layout, Pieced, best_layout, best_pieced
+from booklet.quilt.panels import Layout, Pieced, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
 from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
-
-
-WORTH_SAYING = Length.of("4 1/2")  # 1/8 yd: less saved is not worth another seam
 
 
 def layer_size(top: Size, extra: Length) -> Size:
@@ -31,7 +29,7 @@ def plan_backing(
 ) -> BackingPlan | None:
     """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
     run down the quilt, for a print that has a top."""
-    seam = BACKING_SEAM.said_in(units)
+    seam = ALLOWANCE.said_in(units)
     if usable <= 2 * seam:
         return None
     size = cut_size(top, backing.extra, units)
@@ -111,7 +109,7 @@ def _panel_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) ->
 
 def _pieced_sum(best: Layout, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
     """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
-    if other is None or best.length - other.length < WORTH_SAYING:
+    if other is None or best.length - other.length < SOLD_STEP.inch:
         return ()
     length = result(round_up(other.length, units), units)
     if other.layout.seam == "crosswise":

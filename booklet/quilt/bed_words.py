@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 
 from booklet.diagnostic import did_you_mean
+from booklet.kit.trade import BED_DROP, LAYER_EXTRA, Usual
 from booklet.measure import ZERO, Length, MeasureError, UnitSystem, length_text, read_length
 from booklet.quilt.bed import (
     UK_MATTRESSES,
@@ -17,13 +18,10 @@ from booklet.quilt.bed import (
     quilt_for,
     smallest_batting,
 )
-from booklet.quilt.sums import MINUS, TIMES, Usual
+from booklet.quilt.sums import MINUS, TIMES
 
-BED_DROP = Usual.of("12 in", "30 cm")
-BED_TUCK = Usual.of("12 in", "30 cm")
 WIDEST_BORDER = Usual.of("8 in", "20 cm")
 BORDER_STEP = Usual.of("1/2 in", "1 cm")
-BATTING_EXTRA = Usual.of("4 in", "10 cm")
 
 
 class BedError(ValueError):
@@ -47,7 +45,7 @@ def bed_text(
     mattress = mattress_of(said, units)
     made_of = _size(block, units, "block")
     hangs = _length(drop, units, "drop") if drop is not None else BED_DROP.said_in(units)
-    tucked = ZERO if tuck is None else BED_TUCK.said_in(units)
+    tucked = ZERO if tuck is None else BED_DROP.said_in(units)
     if tuck:
         tucked = _length(tuck, units, "tuck")
     between = _length(sashing, units, "sashing") if sashing is not None else ZERO
@@ -171,7 +169,7 @@ def _nearest(proposal: Proposal, mattress: Size, sashing: Length, units: UnitSys
         "For this size write in pattern.yaml:",
         f"  blocks: {proposal.across} x {proposal.down}{quilt}",
     ]
-    extra = BATTING_EXTRA.said_in(units)
+    extra = LAYER_EXTRA.said_in(units)
     layer = proposal.finished[0] + 2 * extra, proposal.finished[1] + 2 * extra
     packet = smallest_batting(layer)
     if units == "inch":

@@ -4,22 +4,14 @@ from __future__ import annotations
 
 import math
 
+from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.strips import strips_for_length
-from booklet.quilt.sums import TIMES, Usual, cuttable, result, say, sum_line
+from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
 from booklet.words import Digits, Text, phrase, plural_phrase
 
-OVERLAP = Usual.of("10 in", "25 cm")
-"""What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
-say 0, 8, 10, 16, 20 and 24 in; 10 in is the default (Monica Curry Quilt Design, 2019)."""
-
-BIAS_SEAM_LOSS = Usual.of("1 in", "2.5 cm")
-"""What the seams of continuous bias take of the square's side: fits the printed charts for squares of 12
-and 13 in."""
-
-BIAS_STEP = Usual.of("1 in", "1 cm")  # squares are cut to whole inches or centimetres
 MOST_SQUARES = 20
 
 
@@ -95,9 +87,9 @@ def plan_binding(
 ) -> BindingPlan | None:
     """The binding of a finished top; None if the strips are wider than the cloth can join.
 
-    `overlap` is OVERLAP unless said.
+    `overlap` is BINDING_OVERLAP unless said.
     """
-    overlap = OVERLAP.said_in(units) if overlap is None else overlap
+    overlap = BINDING_OVERLAP.said_in(units) if overlap is None else overlap
     exact = binding_length(top, overlap)
     length = cuttable(exact, units)
     around = sum_line(

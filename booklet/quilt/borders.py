@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from booklet.kit.trade import MITRE_SPARE
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
 from booklet.quilt.border_places import Places, border_places, corner_places
 from booklet.quilt.places import Frame
 from booklet.quilt.sized import BorderPlan, Part
-from booklet.quilt.sums import TIMES, Usual, cuttable, result, round_up, say, sewable, sum_line
+from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sewable, sum_line
 from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
-
-MITRE_SPARE = Usual.of(
-    "2 in", "5 cm"
-)  # common practice: so much longer than the outside of the top
 
 
 @dataclass(frozen=True, slots=True)

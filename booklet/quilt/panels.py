@@ -5,15 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from booklet.kit.trade import ALLOWANCE
 from booklet.measure import Length
-from booklet.quilt.sums import Usual
 
 Size = tuple[Length, Length]
 
-BACKING_SEAM = Usual.of("1/4 in", "0.6 cm")
-"""The seam allowance of a backing seam; sources use 1/4 to 5/8 in."""
-
-SEAM = BACKING_SEAM.inch
+SEAM = ALLOWANCE.inch
 
 
 def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:

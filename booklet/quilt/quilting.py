@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
@@ -19,8 +20,6 @@ from booklet.quilt.extras import sleeve_part
 from booklet.quilt.sets import Set, set_blocks
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
-
-DEFAULT_WIDTH = Length.of(40)
 
 
 def set_quilts(pressed: PressedPattern) -> Outcome[SetPattern]:
@@ -132,4 +131,4 @@ def _too_narrow(
 
 def cloth_width(size: Size, fabric: str) -> Length:
     """The usable width of a fabric; 40 in for a name that the source floor has already faulted."""
-    return size.fabrics[fabric].width if fabric in size.fabrics else DEFAULT_WIDTH
+    return size.fabrics[fabric].width if fabric in size.fabrics else CLOTH_WIDTH.inch

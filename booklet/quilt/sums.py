@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.measure import (
@@ -21,23 +20,6 @@ from booklet.words import Digits, Phrase, Text, in_units, phrase
 SIXTY_FOURTH = Fraction(1, 64)
 
 TIMES, MINUS = "×", "−"
-
-
-@dataclass(frozen=True, slots=True)
-class Usual:
-    """A trade's usual length, as said in inches and, rounded to what one would say, in centimetres."""
-
-    inch: Length
-    cm: Length
-
-    @classmethod
-    def of(cls, inch: str, cm: str) -> Usual:
-        """The usual length from two texts, such as '10 in' and '25 cm'."""
-        return cls(Length.of(inch), Length.of(cm))
-
-    def said_in(self, units: UnitSystem) -> Length:
-        """The length in a pattern's units."""
-        return self.inch if units == "inch" else self.cm
 
 
 def is_even(length: Length, units: UnitSystem) -> bool:

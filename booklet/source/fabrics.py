@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.diagnostic import Span
+from booklet.kit import trade
 from booklet.measure import ZERO, Length
 from booklet.pattern import Direction, Fabric, Sold
 from booklet.source.colours import PLAIN, STAND_IN
@@ -88,8 +89,8 @@ def read_fabrics(node: Map | None, reading: Reading) -> dict[str, Fabric]:
 def stand_in(name: str, span: Span, reading: Reading) -> Fabric:
     """A plain grey cloth for a fabric that is faulty or missing, so that reading can go on."""
     metric = reading.units == "cm"
-    sold = Sold(reading.of_units("4 1/2 in", "10 cm"), metric)
-    return Fabric(name, name, STAND_IN, reading.of_units("40 in", "102 cm"), sold, span)
+    sold = Sold(trade.SOLD_STEP.said_in(reading.units), metric)
+    return Fabric(name, name, STAND_IN, trade.CLOTH_WIDTH.said_in(reading.units), sold, span)
 
 
 def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:

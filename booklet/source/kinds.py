@@ -47,10 +47,6 @@ class Reading:
     stand_ins: set[str] = field(default_factory=set)
     pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
 
-    def of_units(self, inch: str, cm: str) -> Length:
-        """The default length that suits the units of the pattern."""
-        return Length.of(inch if self.units == "inch" else cm)
-
 
 @dataclass(frozen=True, slots=True)
 class Kind(Generic[T]):

@@ -6,6 +6,7 @@ from typing import Any
 
 from booklet.bounds import MOST_BORDERS
 from booklet.diagnostic import Span
+from booklet.kit import trade
 from booklet.pattern import (
     Backing,
     Batting,
@@ -212,7 +213,7 @@ def _binding(fields: Fields) -> Binding | None:
     width, fabric, cut = inner.get(CUT_WIDTH), inner.get(FABRIC), inner.get(CUT)
     if fabric is None:
         return None
-    width = width or fields.reading.of_units("2 1/2 in", "6.5 cm")
+    width = width or trade.BINDING_STRIP.said_in(fields.reading.units)
     return Binding(width, fabric, cut == "bias", inner.where)
 
 
@@ -223,7 +224,7 @@ def _backing(fields: Fields) -> Backing | None:
     extra, fabric = inner.get(EXTRA), inner.get(FABRIC)
     if fabric is None:
         return None
-    usual = fields.reading.of_units("4 in", "10 cm")
+    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
     return Backing(usual if extra is None else extra, fabric, inner.where)
 
 
@@ -232,7 +233,7 @@ def _batting(fields: Fields) -> Batting | None:
     if inner is None:
         return None
     extra = inner.get(EXTRA)
-    usual = fields.reading.of_units("4 in", "10 cm")
+    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
     return Batting(usual if extra is None else extra, inner.where)
 
 
@@ -241,5 +242,5 @@ def _sleeve(fields: Fields) -> Sleeve | None:
     if inner is None:
         return None
     width, fabric = inner.get(TUBE), inner.get(FABRIC)
-    usual = fields.reading.of_units("4 in", "10 cm")
+    usual = trade.SLEEVE_WIDTH.said_in(fields.reading.units)
     return None if fabric is None else Sleeve(width or usual, fabric, inner.where)

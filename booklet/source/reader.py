@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from booklet.diagnostic import Outcome, Span
+from booklet.kit import trade
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
 from booklet.source.blocks import Drawings, read_blocks
@@ -116,7 +117,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         date=fields.get(DATE),
         language=fields.get(LANGUAGE) or "en",
         units=units,
-        allowance=fields.get(ALLOWANCE) or reading.of_units("1/4 in", "0.6 cm"),
+        allowance=fields.get(ALLOWANCE) or trade.ALLOWANCE.said_in(reading.units),
         summary=fields.get(SUMMARY) or "",
         sizes=tuple(_sound(size, blocks, mixes, reading) for size in sizes),
         shapes=tuple(shapes.values()),

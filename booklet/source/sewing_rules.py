@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from booklet.diagnostic import Span
+from booklet.kit import trade
 from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, TurnCosts
 from booklet.source.fields import Fields, Key, Table
 from booklet.source.groups import group
@@ -92,19 +93,20 @@ COSTS_TABLE = Table(
 def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     """The sewing rules, with the usual ones for what is left out."""
     fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
+    units = reading.units
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
     new_thread = fields.get(NEW_THREAD)
     return Sewing(
-        machine_from=reading.of_units("1 in", "2.5 cm") if machine_from is None else machine_from,
+        machine_from=trade.SEWN_BY_MACHINE.said_in(units) if machine_from is None else machine_from,
         set_in_by=fields.get(SET_IN_BY) or By.HAND,
         ends=fields.get(ENDS) or Ends.AUTO,
-        thread=thread or reading.of_units("18 in", "45 cm"),
+        thread=thread or trade.THREAD.said_in(units),
         press=fields.get(PRESS) or PressHabit.AUTO,
         span=where,
         layers=fields.get(LAYERS) or 8,
         costs=_costs(fields.get(COSTS), where, reading),
         pace=_pace(fields),
-        new_thread=reading.of_units("1 1/2 in", "4 cm") if new_thread is None else new_thread,
+        new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
         routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
     )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from booklet.bounds import MOST_BLOCKS
 from booklet.diagnostic import Span
+from booklet.kit.trade import BED_DROP
 from booklet.measure import ZERO, Length
 from booklet.pattern import Bed, Fabric, Size
 from booklet.source.cutting_rules import read_cutting
@@ -146,7 +147,7 @@ def _bed(fields: Fields, reading: Reading) -> Bed | None:
     mattress, drop, tuck = inner.get(MATTRESS), inner.get(DROP), inner.get(TUCK)
     if mattress is None:
         return None
-    usual = reading.of_units("12 in", "30 cm")
+    usual = BED_DROP.said_in(reading.units)
     return Bed(mattress, usual if drop is None else drop, tuck or ZERO, inner.span(MATTRESS))
 
 

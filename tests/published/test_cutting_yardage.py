@@ -8,8 +8,9 @@ import pytest
 from cutting_helpers import a_fabric, box_item, cloth_for
 
 from booklet.cutting.methods import straight_addition
-from booklet.cutting.precuts import FAT_QUARTER, grid
-from booklet.cutting.yardage import EIGHTH_YARD, STRAIGHTENING, amount, sold, to_buy
+from booklet.cutting.precuts import grid
+from booklet.cutting.yardage import EIGHTH_YARD, amount, sold, to_buy
+from booklet.kit.trade import FAT_QUARTER, STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding
 from booklet.quilt.strips import strips_for_length
 
@@ -72,7 +73,7 @@ CHART = (
 )  # fmt: skip
 def test_squares_from_washed_cloth(cut, squares, yards):
     # syl-*: the length is a part of a yard less what straightening takes
-    for lost in (0.25, float(STRAIGHTENING)):
+    for lost in (0.25, float(STRAIGHTENING.inch)):
         assert holds(cut, squares, 43.5, float(Fraction(yards)) * 36 - lost), CHART
 
 

@@ -12,10 +12,10 @@ from fractions import Fraction
 import pytest
 
 from booklet.diagnostic import Span
+from booklet.kit.trade import BINDING_OVERLAP
 from booklet.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Binding
 from booklet.quilt.binding import (
-    OVERLAP,
     bias_length,
     bias_square,
     binding_length,
@@ -39,7 +39,7 @@ def test_strips_for_50_by_60():
 def test_length_for_54_by_60():
     # bind-54x60, Monica Curry Quilt Design, 2019: 54 × 2 + 60 × 2 + 10
     assert length(54, 60, 10) == L(238)
-    assert binding_length((L(54), L(60)), OVERLAP.inch) == L(238)  # our default
+    assert binding_length((L(54), L(60)), BINDING_OVERLAP.inch) == L(238)  # our default
 
 
 def test_46_in_square_without_overlap():

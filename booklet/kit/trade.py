@@ -1,0 +1,111 @@
+"""Floor 0: the trade's usual lengths, each with its reason; nowhere else is one written into a sum.
+
+Those that an author may set are what stands in when a key is left out. A length has two values: what one would
+say in inches, and what one would say in centimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from booklet.measure import Length, UnitSystem
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """A trade's usual length, as said in inches and, rounded to what one would say, in centimetres."""
+
+    inch: Length
+    cm: Length
+
+    @classmethod
+    def of(cls, inch: str, cm: str) -> Usual:
+        """The usual length from two texts, such as '10 in' and '25 cm'."""
+        return cls(Length.of(inch), Length.of(cm))
+
+    def said_in(self, units: UnitSystem) -> Length:
+        """The length in a pattern's units."""
+        return self.inch if units == "inch" else self.cm
+
+
+# Cloth
+
+CLOTH_WIDTH = Usual.of("40 in", "102 cm")
+"""What is usable of quilting cotton once the selvedges are cut off. Common practice."""
+
+SOLD_STEP = Usual.of("4 1/2 in", "10 cm")
+"""Cloth is sold by the eighth of a yard or the tenth of a metre; less saved is not worth a seam."""
+
+STRAIGHTENING = Usual.of("1/2 in", "1.5 cm")
+"""Cut off to make a first edge straight, of cloth and of a strip set. A quilt-shop chart of squares per yard fits
+a loss of more than 0 and at most 1/2 in (Fabric Cutting Chart); the larger end is taken, since cloth must not run
+out, and in centimetres what is said and marked on every ruler next above it."""
+
+FAT_QUARTER = (Length.of(21), Length.of(18))
+"""The least usable fat quarter, across x along (Langley Quilters Guild: minimum 18 x 21 in)."""
+
+LONGEST_RULER = Length.of(24)
+"""No strip is cut wider than the longest ruler; what is wider is a length of cloth. Common practice."""
+
+LEAST_SCRAP = Length.of("1 1/2")
+"""A scrap narrower than this either way is not counted or named as left over. Common practice."""
+
+# Sewing
+
+ALLOWANCE = Usual.of("1/4 in", "0.6 cm")
+"""The seam allowance of patchwork, and of the seams of a back, for which sources use 1/4 to 5/8 in."""
+
+SEWN_BY_MACHINE = Usual.of("1 in", "2.5 cm")
+"""Shorter seams are sewn by hand: they cannot be guided under a presser foot. Our default."""
+
+THREAD = Usual.of("18 in", "45 cm")
+"""A thread for sewing by hand: longer ones tangle and fray. Common practice."""
+
+NEW_THREAD = Usual.of("1 1/2 in", "4 cm")
+"""A way back over sewn seams up to here beats a new thread. Our default."""
+
+TEST_STRIP = Usual.of("1 in", "2.5 cm")
+"""The finished width of the three strips that test an allowance; they are cut an allowance wider on each side.
+Common practice."""
+
+TEST_STRIP_LENGTH = Usual.of("4 in", "10 cm")
+"""How long those strips are: enough to see whether a seam runs straight. Common practice."""
+
+# The quilt
+
+LAYER_EXTRA = Usual.of("4 in", "10 cm")
+"""How much larger than the top, on each side, back and batting are for quilting. Common practice."""
+
+SLEEVE_WIDTH = Usual.of("4 in", "10 cm")
+"""The finished width of a hanging sleeve (International Quilt Association)."""
+
+BED_DROP = Usual.of("12 in", "30 cm")
+"""How far a quilt hangs down beside a mattress, and how much is tucked under a pillow. Common practice."""
+
+MITRE_SPARE = Usual.of("2 in", "5 cm")
+"""A mitred border is cut so much longer than the outside of the top. Common practice."""
+
+LEAST_STRETCH = Usual.of("2 in", "5 cm")
+"""No shorter stretch is joined on: its seam would lie in the corner of the quilt. Common practice."""
+
+# Binding
+
+BINDING_STRIP = Usual.of("2 1/2 in", "6.5 cm")
+"""The cut width of a double-fold binding. Common practice."""
+
+BINDING_OVERLAP = Usual.of("10 in", "25 cm")
+"""What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
+say 0, 8, 10, 16, 20 and 24 in; 10 in is the default (Monica Curry Quilt Design, 2019)."""
+
+BINDING_TAIL = Usual.of("8 in", "20 cm")
+"""What is left hanging where the sewing of the binding begins, to close it at the end. Common practice."""
+
+BINDING_END = Length.of(6)
+"""A shorter end of the binding is kept: sewers like some to spare."""
+
+BIAS_SEAM_LOSS = Usual.of("1 in", "2.5 cm")
+"""What the seams of continuous bias take of the square's side: fits the printed charts for squares of 12
+and 13 in."""
+
+BIAS_STEP = Usual.of("1 in", "1 cm")
+"""Bias squares are cut to whole inches or centimetres. Common practice."""
