@@ -112,16 +112,8 @@ def _collected() -> Iterator[list[str]]:
 
 def make_pdf(html: str) -> Pdf:
     """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf."""
-    with _collected():
-        setter, only_data, faces, fonts = _maker()
     identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
-    with _collected() as complaints, warnings.catch_warnings():
-        warnings.simplefilter(
-            "ignore"
-        )  # of pictures: what they carry beside their pixels is not read
-        document = setter(string=html, url_fetcher=only_data(), media_type="print").render(
-            font_config=fonts, stylesheets=[faces]
-        )
+    with _laid_out(html) as (document, complaints):
         words = link_words(html)
         data = document.write_pdf(
             finisher=lambda _, pdf: _finish(pdf, words),
@@ -131,6 +123,25 @@ def make_pdf(html: str) -> Pdf:
         )
     assert data is not None
     return Pdf(data, len(document.pages), tuple(complaints))
+
+
+def count_pages(html: str) -> tuple[int, tuple[str, ...]]:
+    """How many pages a print page fills, and what WeasyPrint complains of; nothing is written. Raises NoPdf."""
+    with _laid_out(html) as (document, complaints):
+        return len(document.pages), tuple(complaints)
+
+
+@contextmanager
+def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
+    """WeasyPrint's pages of a print page, and the complaints, which go on being collected meanwhile."""
+    with _collected():
+        setter, only_data, faces, fonts = _maker()
+    with _collected() as complaints, warnings.catch_warnings():
+        warnings.simplefilter(
+            "ignore"
+        )  # of pictures: what they carry beside their pixels is not read
+        page = setter(string=html, url_fetcher=only_data(), media_type="print")
+        yield page.render(font_config=fonts, stylesheets=[faces]), complaints
 
 
 def _finish(pdf: Any, words: Mapping[str, str]) -> None:
