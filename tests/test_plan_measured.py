@@ -8,6 +8,7 @@ from booklet import compiler
 from booklet.drawing.angled import angled_figure
 from booklet.drawing.block import patch_measure
 from booklet.drawing.fills import looks_of
+from booklet.pages.cutlist import cut_lines
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.view import tools
 from booklet.pages.words import Words
@@ -118,3 +119,26 @@ def test_a_square_on_its_corner_is_measured_along_its_sides():
 def test_the_ruler_that_is_listed_has_the_marks_by_which_is_cut(name, mark):
     first = tools(plan_of(name).sizes, Words.of("en"))[0].striptags()
     assert first.replace(NO_BREAK, " ").endswith(f"a ruler with marks every {mark}")
+
+
+def test_a_triangle_drawn_round_its_template_names_the_template(tmp_path):
+    # 60-degree triangles of 3 in: 3 sqrt 3 / 2 + 3/4 = 3.348 in high with their points, which no ruler shows
+    text = """title: Spires
+units: inch
+allowance: 1/4 in
+sizes: {wall: {title: Wall, unit: 3 in, blocks: 2}}
+fabrics: {slate: {name: Slate, colour: "#3d405b"}}
+patches: {spire: {shape: equilateral triangle, side: 1}}
+blocks:
+  pair:
+    pieces:
+      - {id: a, patch: spire, fabric: slate, at: [0, 0]}
+      - {id: b, patch: spire, fabric: slate, beside: {piece: a, side: 1, own: 1}}
+"""
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    (size,) = compiler.plan(compiler.check(tmp_path).value).sizes
+    (cloth,) = size.cutting.fabrics
+    (row,) = cut_lines(size, cloth, Words.of("en"))
+    (gives,) = row.gives
+    assert gives.figure == "Template A"
+    assert gives.how == "Draw round the template, then cut."

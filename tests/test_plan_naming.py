@@ -153,3 +153,15 @@ def test_cards_that_share_title_and_unit_are_told_apart_by_what_they_are_for():
         "Sew A (Rouge) to A (Crème), for step 5",
     ]
     assert len(set(titles)) == len(titles)
+
+
+@pytest.mark.parametrize("name", ["wheel", "wheel_by_hand", "wheel_of_five", "partial_by_tool"])
+def test_no_card_takes_what_it_makes_itself(name):
+    sizes = compiler.plan(compiler.check(PATTERNS / name).value).sizes
+    assert any(card.step.finish for size in sizes for card in size.blocks[0].cards)
+    for size in sizes:
+        (block,) = size.blocks
+        closing = [card for card in block.cards if card.step.finish]
+        for card in closing:  # the seam is closed on what the step before has made
+            assert card.takes == (f"the block (step {card.n - 1})",)
+        assert not any(f"(step {card.n})" in part for card in block.cards for part in card.takes)

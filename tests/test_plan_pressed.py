@@ -24,8 +24,8 @@ def test_one_of_three_alike_pairs_is_pressed_the_other_way_and_its_card_says_so(
     )
     assert toward == {"pine": 2, "snow": 1}
     assert pairs.press[0] == (
-        "They are not all pressed alike: in each block press 2 toward A (pine print), for step 3 "
-        "and 1 toward A (snow), for step 4."
+        "They are not all pressed alike: in each block press 2 toward A (pine print) for step 3; "
+        "1 toward A (snow) for step 4."
     )
 
 

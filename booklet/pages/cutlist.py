@@ -28,7 +28,7 @@ from booklet.pages.view import cut_text
 from booklet.pages.words import Words
 from booklet.pattern import Direction
 from booklet.plan import SizePlan
-from booklet.plan.cut_words import by_shape, cautions, how_cut, is_bound, size_of
+from booklet.plan.cut_words import by_shape, cautions, how_cut, is_bound, is_drawn_round, size_of
 from booklet.plan.joined import join_sum
 from booklet.quilt.sized import BindingPlan
 from booklet.words import Text, by, listing, phrase
@@ -186,7 +186,7 @@ class _Teller:
 
     def _figure(self, patch: CutPatch, cuts: Sequence[Placed]) -> Markup:
         """The figure to cut from the strip, with its number where each gives several pieces."""
-        if by_shape(patch):
+        if by_shape(patch) or is_drawn_round(patch):
             return self.words.phrase("Template {name}", name=patch.name)
         if patch.method in _ALONG_STRIP:
             return Markup()

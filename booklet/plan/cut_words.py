@@ -61,7 +61,7 @@ def how_cut(
     """How these cuts of a patch become pieces, sentence by sentence; no cuts: the method alone. `said` says
     a cutting figure."""
     found: list[Text] = []
-    if _is_drawn_round(patch):
+    if is_drawn_round(patch):
         found.append(_ROUND)
         if patch.method in _TURNED_IN_ROWS and direction is Direction.ONE_WAY:
             found += _in_a_row(cuts, direction)
@@ -95,7 +95,7 @@ def cautions(patch: CutPatch) -> tuple[Phrase, ...]:
     return _CAUTIONS.get(patch.by, ())
 
 
-def _is_drawn_round(patch: CutPatch) -> bool:
+def is_drawn_round(patch: CutPatch) -> bool:
     """Whether a template is drawn round on cloth that is larger, though the shape has a way of its own: the
     ruler does not show its size, or how high its strip is."""
     if patch.method in _TURNED_IN_ROWS:

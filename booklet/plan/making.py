@@ -171,7 +171,7 @@ def _card(
         measure=_unfinished(pattern, step.rectangle),
         press=tuple(how_to_press_all(steps, pressing, naming, fabrics)),
         warnings=tuple(look_alikes(step, naming)),
-        takes=naming.taken(_taken(step, naming.assembly)),
+        takes=naming.taken(_taken(step, naming.assembly), step),
         parts=tuple(naming.part(name) for name in step.join),
         total=total,
         setting=_setting(naming.assembly, step),

@@ -89,16 +89,25 @@ class Naming:
             return phrase("Unit of step {step}", step=step.card)
         return large(unit)
 
-    def taken(self, names: Iterable[str]) -> tuple[Text, ...]:
+    def taken(self, names: Iterable[str], by: Step | None = None) -> tuple[Text, ...]:
         """Parts in order with their number, and where units come from: "2 A", "the wing (step 1)",
-        "2 sides (step 2)", "row 1 (step 3)". Of patches "A" is one, but "1 B" beside "2 A"."""
+        "2 sides (step 2)", "row 1 (step 3)". Of patches "A" is one, but "1 B" beside "2 A". A unit that
+        several steps make, as one that closes a seam of it, is that of the last step before `by`."""
         found: dict[tuple[Text, int], int] = {}
         for name in names:
-            step = self.made_in.get(name)
+            step = self._made_before(name, by)
             key = (self.piece(name), 0) if step is None else (self.unit(step), step.card)
             found[key] = found.get(key, 0) + 1
         counted = any(n > 1 for n in found.values())
         return tuple(_taken(part, card, n, counted) for (part, card), n in found.items())
+
+    def _made_before(self, name: str, by: Step | None) -> Step | None:
+        """The last step before another that makes a unit; None for a patch."""
+        last = self.made_in.get(name)
+        if last is None or by is None or last.n < by.n:
+            return last
+        earlier = [s for s in self.assembly.steps if s.make == name and s.n < by.n]
+        return earlier[-1] if earlier else last
 
 
 def _unit(step: Step, assembly: Assembly, language: str) -> Text:

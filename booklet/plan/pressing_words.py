@@ -33,7 +33,8 @@ def how_to_press_all(
             tuple(
                 _kind_words(kind, cards, pressing, naming, first=kind is kinds[0])
                 for kind, cards in zip(kinds, uses, strict=True)
-            )
+            ),
+            "semicolons",
         ),
     )
     if len(set().union(*uses)) < sum(map(len, uses)):  # a step takes units of two kinds
@@ -59,17 +60,17 @@ def used_in(steps: Sequence[Step], all_steps: Sequence[Step]) -> tuple[int, ...]
 def _kind_words(
     steps: Sequence[Step], cards: Sequence[int], pressing: Pressing, naming: Naming, first: bool
 ) -> Text:
-    """How many of a card's units are pressed one way, and for which steps: "2 toward A, for step 3"."""
+    """How many of a card's units are pressed one way, and for which steps: "2 toward A for step 3"."""
     seams = [seam for run in steps[0].runs for seam in run.seams]
     side = _side(steps[0], pressing, naming, seams)
     n, where = len(steps), listing(tuple(cards))
     if side == "open":
-        return phrase("{n} open, for step {steps}", n=n, steps=where)
+        return phrase("{n} open for step {steps}", n=n, steps=where)
     if side is not None:
-        return phrase("{n} toward {part}, for step {steps}", n=n, part=side, steps=where)
+        return phrase("{n} toward {part} for step {steps}", n=n, part=side, steps=where)
     if first:
-        return phrase("{n} as drawn here, for step {steps}", n=n, steps=where)
-    return phrase("{n} as the pressing picture shows, for step {steps}", n=n, steps=where)
+        return phrase("{n} as drawn here for step {steps}", n=n, steps=where)
+    return phrase("{n} as the pressing picture shows for step {steps}", n=n, steps=where)
 
 
 def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
