@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import re
+import shlex
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -75,6 +76,9 @@ class Parser(argparse.ArgumentParser):
         if not word.startswith("-"):
             self.error(f"`{word}` is one word too many; a name with spaces in it needs quotes")
         known = sorted(option for option in self._option_string_actions if option[:2] == "--")
+        bare = word.lstrip("-")
+        if self.prog == "booklet" and bare in _KINDS:
+            self.error(f"there is no option `{word}`; a command has no hyphens: `booklet {bare}`")
         self.error(f"there is no option `{word}`{_near(word.partition('=')[0], known)}")
 
     def _sentence(self, message: str) -> str:
@@ -82,6 +86,9 @@ class Parser(argparse.ArgumentParser):
         if found := re.match(r"argument COMMAND: invalid choice: '(.*)' \(choose", message):
             if found[1] == "explain":
                 return "there is no command `explain`; `booklet help overlap` tells of a rule, a key or a shape"
+            if Path(found[1]).is_dir():
+                call = shlex.join(["booklet", "build", found[1]])
+                return f"`{found[1]}` is a folder; say first what to do with it, as in `{call}`"
             return f"there is no command `{found[1]}`{_near(found[1], _KINDS)}"
         if found := re.match(r"argument SHELL: invalid choice: '(.*)' \(choose", message):
             return f"there is no completion for `{found[1]}`; choose {_or(SHELLS)}"
@@ -90,12 +97,14 @@ class Parser(argparse.ArgumentParser):
         ):
             choices = re.findall(r"[\w ]+", found[3])
             return f"`{found[1]}` cannot be `{found[2]}`; choose {_or(c.strip() for c in choices if c.strip())}"
-        if found := re.match(r"argument (\S+): expected one argument", message):
+        if found := re.match(r"argument (\S+): expected (?:at least )?one argument", message):
             return f"`{found[1]}` needs a word after it"
         if found := re.match(r"argument (--creep): (.*)", message):
             return f"`{found[1]}`: {found[2]}"
         if message.endswith("required: FOLDER"):
             return f"name the folder to make, as in `{self.prog} lanterns`"
+        if "required: " in message and self.prog == "booklet bed":
+            return "name a mattress and the finished block, as in `booklet bed queen --block 10 in`"
         if message.endswith("required: SHELL"):
             return "name your shell: `bash`, `zsh` or `fish`"
         return message.removeprefix("argument ")

@@ -82,6 +82,16 @@ def test_help_names_every_command_and_its_exit_status(capsys):
     [
         (["chekc", "x"], "there is no command `chekc`; did you mean `check`?"),
         (["frob"], "there is no command `frob`; known here: `"),
+        (
+            ["--check", "x"],
+            "there is no option `--check`; a command has no hyphens: `booklet check`",
+        ),
+        (["--verson"], "there is no option `--verson`; did you mean `--version`?"),
+        (["."], "`.` is a folder; say first what to do with it, as in `booklet build .`"),
+        (
+            ["bed", "queen"],
+            "name a mattress and the finished block, as in `booklet bed queen --block",
+        ),
         (["new"], "name the folder to make, as in `booklet new lanterns`"),
         (
             ["explain", "gap"],

@@ -97,6 +97,11 @@ def test_rules_are_told_however_their_code_is_copied():
     assert all(f"\n{code} " in told("rules") for code in ("gap", "overlap", "unused-name"))
 
 
+def test_a_word_is_found_by_its_letters():
+    assert page.told("Half Square_Triangle") == told("half-square triangle")
+    assert page.told("{{ size.finished }}") == page.told("figure.block.star") == told("texts")
+
+
 def test_a_word_may_be_a_key_and_a_rule_or_a_command():
     assert "in `block`" in told("size") or "size:" in told("size")
     assert "usage: booklet build" in told("build")

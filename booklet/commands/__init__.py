@@ -25,6 +25,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
     if not words:
         parser.print_help(sys.stderr)
         return WRONG_CALL
+    if words[0].startswith("-") and words[0] not in ("-h", "--help", "--version"):
+        parser.refuse(words[:1])  # the library would ask for the command instead
     options, unknown = parser.parse_known_args(words)
     if unknown:
         commands[options.command].refuse(unknown)

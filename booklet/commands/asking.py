@@ -24,6 +24,8 @@ def wrong_folder(options: argparse.Namespace, has_source: bool = False) -> str |
             call = f"booklet {options.command} {quoted(folder.parent)}"
             hint = f"its folder is meant: {call}" if folder.name == SOURCE else "name a folder"
             return f"`{folder}` is a file; {hint}"
+        if folder.exists():
+            return f"`{folder}` is not a folder; name a pattern's folder"
         beside = _patterns_in(folder.parent)
     except (OSError, ValueError):
         beside = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from collections.abc import Sequence
 from difflib import get_close_matches
 
@@ -14,6 +15,7 @@ from booklet.pattern import ShapeKind
 from booklet.reference import keys, topics
 
 _SHAPES = {kind.value: kind for kind in ShapeKind}
+_IN_TEXTS = ("size", "fabric", "block", "figure", "table")  # beginnings of names that texts use
 _LONGEST = 60  # signs of a word that are shown, and compared
 
 
@@ -32,10 +34,10 @@ def told(asked: str) -> str:
 
     One word may be the name of a key and of a shape (`path`) or a command: then all are told.
     """
-    word = _plain(asked)
+    word = _meant(_plain(asked))
     parts = [
         _lines(word),
-        rules()[_code(word)].page if _code(word) in rules() else "",
+        rules()[word].page if word in rules() else "",
         _usage(word),
     ]
     return f"\n{'-' * 8}\n\n".join(part for part in parts if part)
@@ -46,9 +48,17 @@ def _plain(asked: str) -> str:
     return asked.lower().rpartition("[")[2].strip("]:`'\" ")
 
 
-def _code(word: str) -> str:
-    """The code of a rule as it may be spelt."""
-    return word.replace("_", "-").replace(" ", "-")
+def _meant(word: str) -> str:
+    """The known word of the same letters, if there is one: `half square triangle` is one with a hyphen. A
+    name that a text may use is told with all of them."""
+    if word.strip("{} ").partition(".")[0] in _IN_TEXTS and "." in word:
+        return "texts"
+    letters = _letters(word)
+    return next((one for one in known() if _letters(one) == letters), word)
+
+
+def _letters(word: str) -> str:
+    return re.sub(r"[-_\s]", "", word)
 
 
 def _lines(word: str) -> str:
