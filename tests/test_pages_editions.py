@@ -4,6 +4,7 @@ import io
 import re
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pages_sample as sample
 import pypdf
@@ -11,6 +12,7 @@ import pypdfium2
 import pytest
 from markupsafe import Markup
 
+from booklet import compiler
 from booklet.compiler import documents
 from booklet.drawing.colours import contrast
 from booklet.pages import compose, sheet_of
@@ -18,6 +20,8 @@ from booklet.pages.sections import entries
 from booklet.pages.teacher import for_students, note_faults, stretches
 from booklet.pages.templating import template_text
 from booklet.pattern import Paper
+
+PATTERNS = Path(__file__).parent / "patterns"
 
 # The order of pages
 
@@ -97,6 +101,15 @@ def test_no_page_is_less_than_a_third_full(example_print, edition, size, paper):
         # a third, less a line or two: what is read of the picture ends above its last descender
         assert inked.max() >= (foot - top) * 0.31, f"page {number} is nearly empty"
     printed.close()
+
+
+@pytest.mark.parametrize(("name", "washed"), [("shrinking_cloth", True), ("nine_patch", False)])
+def test_cloth_that_shrinks_is_washed_before_it_is_cut(name, washed):
+    plan = compiler.plan(compiler.check(PATTERNS / name).value)
+    for page in ("materials", "supplies"):
+        html = compose(plan, sample.edition("x", (page,)), sample.figures, None).html
+        said = "Wash before you cut: Denim and Linen. The amounts allow for what shrinks." in html
+        assert said == washed  # the ticking does not shrink
 
 
 def test_margins_are_mirrored_and_wider_at_the_fold():

@@ -23,7 +23,7 @@ from booklet.pages.view import (
 )
 from booklet.pages.ways import method_rows, method_words
 from booklet.plan import SizePlan
-from booklet.words import Digits, Text
+from booklet.words import Digits, Text, listing
 
 
 def shared_values(
@@ -57,6 +57,7 @@ def shared_values(
         "batting": batting if any(batting) else [],
         "batting_extra": _batting_extra(listed),
         "cloth_widths": words.text(tuple(at_least(w, units) for w in widths)),
+        "washed": words.text(listing(_shrinking(sizes))),
         "tools": tools(sizes, words),
         "skills": skills(sizes, words),
         "allowance": exactly(pattern.allowance, units),
@@ -69,6 +70,12 @@ def shared_values(
         "thread": roughly(sizes[0].size.sewing.thread, units),
         "glossary": _glossary(words_used(sizes, words), first.text_columns),
     }
+
+
+def _shrinking(sizes: tuple[SizePlan, ...]) -> tuple[str, ...]:
+    """The names of the cloths whose amounts allow for shrinking: they are washed before they are cut."""
+    used = (size.fabric(plan.fabric) for size in sizes for plan in size.cutting.fabrics)
+    return tuple(dict.fromkeys(fabric.name for fabric in used if fabric.shrinks))
 
 
 def _glossary(
