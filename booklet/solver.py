@@ -14,6 +14,8 @@ from typing import Any
 
 import highspy
 
+from booklet.kit.near import NOISE, WHOLE
+
 INFINITY = math.inf
 Terms = Sequence[tuple[int, float]]  # (index of a variable or row, coefficient)
 
@@ -119,7 +121,7 @@ def minimise(
     solver = _load(variables, rows)
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", max(gap, 1e-6))
+    solver.setOptionValue("mip_abs_gap", max(gap, WHOLE))
     solver.run()
     status = solver.getModelStatus()
     info = solver.getInfo()
@@ -135,7 +137,7 @@ def minimise(
     bound = float(info.mip_dual_bound) if whole else cost
     prices = () if whole else tuple(float(price) for price in answer.row_dual)
     made = Solution(tuple(float(v) for v in answer.col_value), cost, bound, optimal, prices)
-    if known is not None and known.cost < made.cost - 1e-9:
+    if known is not None and known.cost < made.cost - NOISE:
         return replace(known, bound=bound)
     return made
 
@@ -144,10 +146,12 @@ def _known(
     variables: Sequence[Variable], rows: Sequence[Row], start: Sequence[float]
 ) -> Solution | None:
     """The known solution, if it is one: within every bound and row."""
-    within = all(v.low - 1e-6 <= x <= v.high + 1e-6 for v, x in zip(variables, start, strict=True))
+    within = all(
+        v.low - WHOLE <= x <= v.high + WHOLE for v, x in zip(variables, start, strict=True)
+    )
     for row in rows:
         total = sum(factor * start[index] for index, factor in row.terms)
-        within = within and row.low - 1e-6 <= total <= row.high + 1e-6
+        within = within and row.low - WHOLE <= total <= row.high + WHOLE
     if not within:
         return None
     cost = sum(v.cost * x for v, x in zip(variables, start, strict=True))

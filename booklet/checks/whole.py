@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, warning
+from booklet.kit.near import ONE_POINT
 from booklet.measure import Length, length_text
 from booklet.pattern import By, Pattern, Quilt, Size
 
@@ -84,7 +85,7 @@ def every_seam_fits_a_thread(cut: CutPattern) -> Iterator[Diagnostic]:
         size = assembled.laid_out.pattern.size(size_id)
         lengths = {seam.id: seam.length for seam in assembly.tiling.seams}
         hand = [lengths[s.seam] for s in assembly.sewn.values() if s.by is By.HAND]
-        if hand and max(hand) > float(size.sewing.thread) + 1e-6:
+        if hand and max(hand) > float(size.sewing.thread) + ONE_POINT:
             yield _short_thread(size, block_id, Length.of(max(hand)), assembled.laid_out.pattern)
 
 

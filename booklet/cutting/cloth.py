@@ -16,6 +16,7 @@ from booklet.cutting.precuts import Stock, stock_of
 from booklet.cutting.remnants import remnants_of
 from booklet.cutting.stock_plan import plan_stock
 from booklet.cutting.yardage import amount, sold
+from booklet.kit.near import ONE_POINT
 from booklet.kit.trade import STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 
@@ -100,4 +101,4 @@ def _leftover(groups: Sequence[Group], width: Length) -> tuple[float, float] | N
     """What is left at the end of the last strip: its width and its length, inches."""
     last = groups[-1][-1]
     rest = float(width) - last.used
-    return (float(last.height), round(rest, 6)) if rest > 1e-6 else None
+    return (float(last.height), round(rest, 6)) if rest > ONE_POINT else None

@@ -11,6 +11,7 @@ from booklet.cutting.figures import at_origin, same_angle
 from booklet.cutting.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, mean, minus, turn_point
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -109,7 +110,7 @@ def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
     lengths = [math.dist(side.start, side.end) for side in sides]
     for side, length in zip(sides, lengths, strict=True):
         if lies_on_rim(side.start, side.end, tiling.outline):
-            yield Rim.of(side.start, side.end, length >= max(lengths) - 1e-4)
+            yield Rim.of(side.start, side.end, length >= max(lengths) - SAME_LENGTH)
 
 
 def _rank(letter: str) -> tuple[int, str]:
@@ -124,7 +125,7 @@ def symmetric_turns(points: tuple[Point, ...]) -> tuple[float, ...]:
     for part in range(1, count):
         turn = 360 * part / count
         turned = [turn_point(p, turn) for p in centred]
-        if all(any(math.dist(p, q) < 1e-4 for q in centred) for p in turned):
+        if all(any(math.dist(p, q) < SAME_LENGTH for q in centred) for p in turned):
             found.append(turn)
     return tuple(found)
 

@@ -10,10 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, extent, turn_point
 from booklet.kit.polygon import edges, without_straight_points
-
-NEAR = 1e-4  # inches and, scaled, degrees: float noise of turned pieces
 
 
 class Form(Enum):
@@ -93,13 +92,13 @@ def half_turned(points: Sequence[Point]) -> tuple[Point, ...]:
 def slants(points: Sequence[Point]) -> bool:
     """Whether no side of an outline is level or upright."""
     sides = edges(points)
-    return all(min(abs(bx - ax), abs(by - ay)) > NEAR for (ax, ay), (bx, by) in sides)
+    return all(min(abs(bx - ax), abs(by - ay)) > SAME_LENGTH for (ax, ay), (bx, by) in sides)
 
 
 def same_angle(a: float, b: float, full: float) -> bool:
     """Whether two directions agree modulo `full` degrees."""
     gap = (a - b) % full
-    return min(gap, full - gap) < 0.01
+    return min(gap, full - gap) < SAME_ANGLE
 
 
 def _sides(corners: Sequence[Point]) -> list[float]:
@@ -111,7 +110,7 @@ def _directions(corners: Sequence[Point]) -> tuple[float, ...]:
 
 
 def _near(a: float, b: float) -> bool:
-    return abs(a - b) < NEAR
+    return abs(a - b) < SAME_LENGTH
 
 
 def _is_regular(corners: Sequence[Point]) -> bool:
@@ -148,7 +147,7 @@ def _four_sided(corners: tuple[Point, ...]) -> Figure:
         if square:
             form = Form.SQUARE if _near(sides[0], sides[1]) else Form.RECTANGLE
             return Figure(form, corners, (sides[0], sides[1]), (ways[0],))
-        long = 0 if sides[0] >= sides[1] - NEAR else 1
+        long = 0 if sides[0] >= sides[1] - SAME_LENGTH else 1
         angle = _acute(ways[0] - ways[1])
         form = Form.DIAMOND if _near(sides[0], sides[1]) else Form.PARALLELOGRAM
         height = sides[1 - long] * math.sin(math.radians(angle))

@@ -22,6 +22,7 @@ from booklet.cutting.rims import lies_on_rim
 from booklet.cutting.rotary import rotary
 from booklet.cutting.ruler import Ruler
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
+from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.sewing.assembly import Run, Step
@@ -30,8 +31,6 @@ STANDS_OUT = 3 / 64
 """So much may stand out at the rim of any unit that is trimmed, inches: a charted quarter square (+ 1 1/4 in
 for 1.207) is 0.043 in too long in the long side."""
 
-NEAR = 1e-4  # inches
-SLACK = 1e-9
 
 GrownPieces = Mapping[str, Mapping[str, Grown]]
 """What has grown of which piece, by block and piece."""
@@ -176,7 +175,7 @@ class SewnBlock:
         sides = (side_along(self.tiling.piece(id), seam) for id in seam.between)
         grown = (loose.get(id, ()) for id in seam.between)
         more = (_more(g, length) for g, length in zip(grown, sides, strict=True) if g and length)
-        return max(more, default=0.0) <= STANDS_OUT + SLACK or all(id in loose for id in unit)
+        return max(more, default=0.0) <= STANDS_OUT + NOISE or all(id in loose for id in unit)
 
     def _from(self, step: Step) -> Iterator[Step]:
         """The rectangles of this step or a later one that hold all of its pieces."""
@@ -193,7 +192,7 @@ class SewnBlock:
                 more = along(self.tiling.piece(id), seam, loose.get(id, ()))
                 lengths[0 if id in run.sides[0] else 1] += seam.length + more
                 ids += [id] if more else []
-        if abs(lengths[0] - lengths[1]) > FIT + SLACK:
+        if abs(lengths[0] - lengths[1]) > FIT + NOISE:
             names = tuple(seam.id for seam in seams)
             yield Misfit(self.tiling.block, step, names, (lengths[0], lengths[1]), tuple(ids))
 
@@ -203,7 +202,7 @@ class SewnBlock:
             for side in self.tiling.piece(id).outline.sides:
                 length = math.dist(side.start, side.end)
                 more = _more(grown, length)
-                if more > FIT + SLACK and lies_on_rim(side.start, side.end, self.tiling.outline):
+                if more > FIT + NOISE and lies_on_rim(side.start, side.end, self.tiling.outline):
                     yield Misfit(self.tiling.block, 0, (), (length + more, length), (id,))
 
 
@@ -229,7 +228,7 @@ def _more(grown: Grown, length: float) -> float:
 def _lies_on(point: Point, side: Side) -> bool:
     between = math.dist(point, side.start) + math.dist(point, side.end)
     straight = math.dist(side.start, side.end)
-    return off_line(point, side.start, side.end) < NEAR and between < straight + NEAR
+    return off_line(point, side.start, side.end) < SAME_LENGTH and between < straight + SAME_LENGTH
 
 
 def _lines(tiling: Tiling, run: Run) -> Iterator[tuple[Seam, ...]]:

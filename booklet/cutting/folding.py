@@ -13,6 +13,7 @@ from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.nesting import Row
 from booklet.cutting.precuts import stock_of
 from booklet.cutting.ruler import Lay, Rotary, Ruler
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.pattern import Direction
@@ -107,7 +108,7 @@ def _height(strips: tuple[LaidStrip, ...]) -> Length:
 
 def _most(row: Row, room: float, pairs: int) -> int:
     most = 0
-    while most < pairs and row.length(most + 1) <= room + 1e-9:
+    while most < pairs and row.length(most + 1) <= room + NOISE:
         most += 1
     return most
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.repeats import Motifs, Repeat, motifs_for
+from booklet.kit.near import NOISE, ONE_POINT, WHOLE
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
@@ -31,7 +32,7 @@ class FussyPlan:
         staggered."""
         rows: list[list[Point]] = []
         for place in self.places:
-            if rows and place[1] < rows[-1][-1][1] + self.size[1] - 1e-6:
+            if rows and place[1] < rows[-1][-1][1] + self.size[1] - ONE_POINT:
                 rows[-1].append(place)
             else:
                 rows.append([place])
@@ -54,7 +55,7 @@ def fussy_plan(
     for motifs in motifs_for(outline, repeat):
         places = motifs.places(pieces, room)
         length = places[-1][1] + size[1] + more[1]
-        if best is None or length < best.length - 1e-9:
+        if best is None or length < best.length - NOISE:
             best = FussyPlan(motifs, places, size, length)
     assert best is not None  # the plain choice is always there
     return best
@@ -71,7 +72,7 @@ def least_length(pieces: int, outline: Sequence[Point], repeat: Repeat, width: L
     places = Motifs(repeat, 1, 1, 0).places(pieces, float(width) - size[0])
     area = abs(area_of(tuple(outline)))
     least = max(places[-1][1] + size[1], pieces * area / float(width))
-    if area < size[0] * size[1] - 1e-6:
+    if area < size[0] * size[1] - ONE_POINT:
         return least
     return max(least, _least_of_boxes(pieces, size, repeat, float(width) - size[0]))
 
@@ -82,11 +83,11 @@ def _least_of_boxes(pieces: int, size: tuple[float, float], repeat: Repeat, room
     Columns fall into groups as wide as a piece; in a group the motifs used lie apart by their height at
     least, and by a multiple of what the print's repeat and its drop have in common (own proof).
     """
-    columns = math.floor(max(room, 0.0) / repeat.across + 1e-9) + 1
-    groups = math.ceil(columns / math.ceil(size[0] / repeat.across - 1e-9))
+    columns = math.floor(max(room, 0.0) / repeat.across + NOISE) + 1
+    groups = math.ceil(columns / math.ceil(size[0] / repeat.across - NOISE))
     along, drop = (Fraction(x).limit_denominator(10_000) for x in (repeat.along, repeat.drop))
     common = along
     while drop:
         common, drop = drop, common % drop
-    apart = math.ceil(size[1] / float(common) - 1e-6) * float(common)
+    apart = math.ceil(size[1] / float(common) - WHOLE) * float(common)
     return (math.ceil(pieces / groups) - 1) * apart + size[1]

@@ -9,6 +9,7 @@ from booklet.cutting.demand import Want
 from booklet.cutting.figures import half_turned
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.ruler import Lay, Rotary, singly
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.pattern import Direction
 
@@ -58,7 +59,7 @@ def _common_row(one: Cut, other: Cut) -> Row | None:
 def _same(one: Sequence[Point], other: Sequence[Point]) -> bool:
     """Whether two outlines at the origin have the same corners."""
     return all(
-        abs(a - b) < 1e-4
+        abs(a - b) < SAME_LENGTH
         for p, q in zip(_sorted(one), _sorted(other), strict=False)
         for a, b in zip(p, q, strict=True)
     ) and len(one) == len(other)

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from booklet.cutting.nesting import Row
+from booklet.kit.near import WHOLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ def variant_of(row: Row, step: float, width: int, most: int) -> Variant | None:
 
 def steps_up(value: float, step: float) -> int:
     """How many steps cover a length; float noise of a millionth does not count."""
-    return math.ceil(value / step - 1e-6)
+    return math.ceil(value / step - WHOLE)
 
 
 def total_height(plan: Plan) -> int:

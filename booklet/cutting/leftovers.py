@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from booklet.cutting.cutting_plan import Leftover
 from booklet.cutting.jobs import LaidStrip
+from booklet.kit.near import NOISE
 from booklet.kit.trade import LEAST_SCRAP
 from booklet.measure import Length, Rounding
 
@@ -28,7 +29,7 @@ def leftovers_of(
     for group in groups:
         for strip in group:
             until = float(width) if strip.until is None else strip.until
-            across = Length.of(max(until - strip.used, 0.0) + 1e-9).rounded(step, Rounding.DOWN)
+            across = Length.of(max(until - strip.used, 0.0) + NOISE).rounded(step, Rounding.DOWN)
             if across >= LEAST_SCRAP and strip.height >= LEAST_SCRAP:
                 found[across, strip.height] += 1
     largest = sorted(found, key=lambda size: (-(size[0].inches * size[1].inches), size))

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.cutting.figures import at_origin, half_turned
+from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import edges
 
@@ -55,7 +56,7 @@ def row_of(points: Sequence[Point], may_turn: bool) -> Row:
     if may_turn:
         other = half_turned(one)
         there, back = pitch(one, other), pitch(other, one)
-        if there + back < 2 * plain - 1e-6:
+        if there + back < 2 * plain - ONE_POINT:
             return Row((one, other), (there, back), width, height)
     return Row((one,), (plain,), width, height)
 
@@ -80,9 +81,9 @@ def _edge(points: Sequence[Point], level: float, rightmost: bool) -> float | Non
     found: list[float] = []
     for (ax, ay), (bx, by) in edges(points):
         low, high = min(ay, by), max(ay, by)
-        if not low - 1e-9 <= level <= high + 1e-9:
+        if not low - NOISE <= level <= high + NOISE:
             continue
-        if high - low < 1e-9:
+        if high - low < NOISE:
             found += [ax, bx]
         else:
             share = min(max((level - ay) / (by - ay), 0.0), 1.0)

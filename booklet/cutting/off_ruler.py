@@ -16,6 +16,7 @@ from booklet.cutting.sums import decimal, say, unit
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import Outline, Side
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -32,7 +33,6 @@ BY_RULER = (
 all others use a template anyway."""
 
 MOST = 64  # so many units are tried, larger and smaller ones
-NEAR = 1e-6  # inches
 
 
 def off_the_ruler(
@@ -151,4 +151,4 @@ def _scales(pattern: SetPattern, quilt: SizedQuilt, tried: Length) -> bool:
         for a, b in zip(old.pieces, new.pieces, strict=True)
         for p, q in zip(a.outline.points, b.outline.points, strict=True)
     ]
-    return all(abs(x * factor - y) < NEAR for p, q in pairs for x, y in zip(p, q, strict=True))
+    return all(abs(x * factor - y) < ONE_POINT for p, q in pairs for x, y in zip(p, q, strict=True))

@@ -15,6 +15,7 @@ from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
 from booklet.cutting.sums import added
 from booklet.cutting.wedges import TURNS, Wedge, wedge_of
 from booklet.cutting.workbench import Workbench
+from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Point, extent, turn_point
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
@@ -72,7 +73,7 @@ def _as_laid(line: CutPatch, lays: Iterable[Lay]) -> Iterator[CutPatch]:
         yield line
         return
     for lay in lays:
-        lies = abs(lay.rows[0].width - float(line.cut[0])) < 1e-6
+        lies = abs(lay.rows[0].width - float(line.cut[0])) < ONE_POINT
         cut, exact = (line.cut, line.exact) if lies else (line.cut[::-1], line.exact[::-1])
         yield replace(line, cut=cut, exact=exact, pieces=lay.cuts, cuts=lay.cuts)
 
@@ -133,11 +134,13 @@ def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
 def stands(part: Part) -> bool:
     """Whether a long part stands in the quilt, higher than it is wide."""
     sizes = (extent(place) for place in part.places)
-    return any(high > wide + 1e-4 for wide, high in sizes)
+    return any(high > wide + SAME_LENGTH for wide, high in sizes)
 
 
 def is_level(part: Part, place: Outline) -> bool:
     """Whether a rectangle lies in the quilt with its first side level, or slanting as blocks on point do."""
     if slants(place):
         place = [turn_point(point, -45) for point in place]
-    return all(abs(a - float(b)) < 1e-4 for a, b in zip(extent(place), part.finished, strict=True))
+    return all(
+        abs(a - float(b)) < SAME_LENGTH for a, b in zip(extent(place), part.finished, strict=True)
+    )

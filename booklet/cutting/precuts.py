@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.kit.near import NOISE
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
 from booklet.pattern import Fabric
@@ -48,4 +49,4 @@ def stock_of(fabric: Fabric) -> Stock | None:
 
 def grid(cut: float, width: float, length: float) -> int:
     """How many squares of a side come from cloth cut in a plain grid: whole ones across times along."""
-    return int(width / cut + 1e-9) * int(length / cut + 1e-9)
+    return int(width / cut + NOISE) * int(length / cut + NOISE)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from booklet.cutting.items import Remnant
 from booklet.cutting.jobs import Job
+from booklet.kit.near import WHOLE
 from booklet.measure import Length
 
 MOST = 8
@@ -22,7 +23,7 @@ def remnants_of(
     for group, strips in enumerate(job.settled):
         for index, strip in enumerate(strips):
             until = float(width) if strip.until is None else strip.until
-            room = math.floor((until - strip.used) / float(step) + 1e-6)
+            room = math.floor((until - strip.used) / float(step) + WHOLE)
             remnant = Remnant(room, math.floor(strip.height.inches / step))
             if strip.free and _holds_any(job, remnant):
                 found.append((-remnant.width * remnant.height, group, index, remnant))

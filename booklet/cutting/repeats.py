@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.nesting import pitch
+from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.pattern import Fabric
 
-NEAR = 1e-9
 MOST = 48
 """Repeats taken up by one piece, at most, up to which staggered ways of cutting are sought."""
 
@@ -58,7 +58,7 @@ class Motifs:
         """Where the first motif of a column in use stands, from 0 to less than `along`."""
         step = self.columns * self.repeat.drop + self.shift * self.repeat.along
         top = column * step % self.along
-        return 0.0 if self.along - top < NEAR else top
+        return 0.0 if self.along - top < NOISE else top
 
     def places(self, pieces: int, room: float) -> tuple[Point, ...]:
         """Places of so many motifs within `room` across, those that reach least far along; the first is the
@@ -67,7 +67,7 @@ class Motifs:
         By height the motifs of all columns come round again after `along`, so the shortest stretch with so
         many of them begins at one of the first round.
         """
-        count = math.floor(max(room, 0.0) / self.across + NEAR) + 1
+        count = math.floor(max(room, 0.0) / self.across + NOISE) + 1
         tops = sorted((round(self.top(c), 9), c) for c in range(count))
 
         def at(number: int) -> tuple[float, int]:
@@ -127,7 +127,7 @@ def _clashes(
 ) -> tuple[tuple[int, int], ...]:
     """The vectors between motifs (columns >= 0, motifs along) at which two pieces overlap."""
     found = []
-    for column in range(math.ceil(size[0] / repeat.across - NEAR)):
+    for column in range(math.ceil(size[0] / repeat.across - NOISE)):
         dx, drop = column * repeat.across, column * repeat.drop
         lowest = math.floor((-size[1] - drop) / repeat.along)
         highest = math.ceil((size[1] - drop) / repeat.along)
@@ -143,13 +143,13 @@ def overlap(outline: Sequence[Point], by: Point) -> bool:
 
     Level by level the outline counts as filled from its leftmost to its rightmost edge.
     """
-    if abs(by[1]) > extent(outline)[1] - 1e-6:
+    if abs(by[1]) > extent(outline)[1] - ONE_POINT:
         return False
     moved = tuple((x, y + by[1]) for x, y in outline)
     right = pitch(outline, moved)
     left = pitch(moved, outline)
-    return by[0] < right - 1e-6 and -by[0] < left - 1e-6
+    return by[0] < right - ONE_POINT and -by[0] < left - ONE_POINT
 
 
 def _cover(size: float, repeat: float) -> int:
-    return max(1, math.ceil(size / repeat - NEAR))
+    return max(1, math.ceil(size / repeat - NOISE))

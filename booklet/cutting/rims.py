@@ -6,10 +6,9 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
+from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, angle_up, dot, minus, off_line
 from booklet.kit.polygon import edges
-
-NEAR = 1e-5
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +27,12 @@ class Rim:
 def lies_on_rim(start: Point, end: Point, outline: Outline) -> bool:
     """Whether a side shares more than a point with the block's outline."""
     points = outline.points
-    return any(_overlap(start, end, a, b) > NEAR for a, b in edges(points))
+    return any(_overlap(start, end, a, b) > TOUCH for a, b in edges(points))
 
 
 def _overlap(start: Point, end: Point, a: Point, b: Point) -> float:
     """The length that two segments share; 0 unless they lie on one line."""
-    if off_line(a, start, end) > NEAR or off_line(b, start, end) > NEAR:
+    if off_line(a, start, end) > TOUCH or off_line(b, start, end) > TOUCH:
         return 0.0
     way, length = minus(end, start), math.dist(start, end)
     along = sorted(dot(minus(p, start), way) / length for p in (a, b))

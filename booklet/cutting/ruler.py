@@ -25,6 +25,7 @@ from booklet.cutting.methods import (
 )
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Point, rectangle
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
@@ -138,7 +139,7 @@ class Rotary:
 def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
     """The rows of a rectangle: lying, and standing where it may be turned."""
     rows = [row_of(rectangle(0.0, 0.0, width, height), False)]
-    if may_turn and abs(width - height) > 1e-9:
+    if may_turn and abs(width - height) > NOISE:
         rows.append(replace(row_of(rectangle(0.0, 0.0, height, width), False), turned=True))
     return tuple(rows)
 

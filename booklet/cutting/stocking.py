@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.items import Fill, Item, Items, Plan, without_surplus
 from booklet.cutting.pricing import Knapsack, Priced
+from booklet.kit.near import NOISE, WHOLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ def least_stock(items: Items, settled: Sequence[int], width: int, along: int, bo
     large += sum(1 for height in settled if 2 * height > along)
     alone = [math.ceil(item.demand / max(1, _most(item, along))) for item in items]
     by_length = math.ceil((bound + sum(settled)) / along)
-    return max(1, math.ceil(area / along - 1e-6), by_length, large, *alone)
+    return max(1, math.ceil(area / along - WHOLE), by_length, large, *alone)
 
 
 def _most(item: Item, along: int) -> int:
@@ -148,7 +149,7 @@ def _highest_of_best(strips: Sequence[Priced], room: int) -> Priced | None:
             if strip.height <= high:
                 value = worth[high - strip.height] + strip.worth
                 last = chosen[high - strip.height]
-                if value > worth[high] + 1e-9:
+                if value > worth[high] + NOISE:
                     worth[high] = value
                     chosen[high] = number if last is None else max(number, last)
     best = chosen[room]

@@ -14,6 +14,7 @@ from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import mitred
 from booklet.cutting.ruler import Lay, Points, Rotary, Ruler, given_grain, singly
 from booklet.cutting.sums import added
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.pattern import Direction
 from booklet.words import listing
@@ -52,7 +53,7 @@ def _leans_right(points: Sequence[Point]) -> bool:
     """Whether the upper side of a parallelogram lies farther right than its lower side."""
     top = min(y for _, y in points)
     middle = sum(x for x, _ in points) / len(points)
-    upper = [x for x, y in points if y < top + 1e-6]
+    upper = [x for x, y in points if y < top + ONE_POINT]
     return sum(upper) / len(upper) > middle
 
 

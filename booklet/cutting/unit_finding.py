@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from booklet.cutting.figures import Figure, Form, recognise
 from booklet.cutting.unit_candidates import Candidate, Hindrance
 from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import extent
 from booklet.sewing.assembly import Step
 
-NEAR = 1e-4  # inches
 _TRIANGLE = Form.RIGHT_ISOSCELES
 _BOXES = (Form.SQUARE, Form.RECTANGLE)
 
@@ -52,8 +52,10 @@ def flying_geese(units: Iterable[Candidate]) -> Iterator[Found]:
             continue
         (large, goose), (one, sky), (two, other) = sorted(figures, key=lambda f: -f[0].sizes[0])
         wide, high = max(step.rectangle), min(step.rectangle)
-        fits = abs(wide - 2 * high) < NEAR and abs(large.sizes[0] * 2**0.5 - wide) < NEAR
-        small = all(abs(figure.sizes[0] - high) < NEAR for figure in (one, two))
+        fits = (
+            abs(wide - 2 * high) < SAME_LENGTH and abs(large.sizes[0] * 2**0.5 - wide) < SAME_LENGTH
+        )
+        small = all(abs(figure.sizes[0] - high) < SAME_LENGTH for figure in (one, two))
         if fits and small and sky.fabric == other.fabric != goose.fabric:
             yield _found(unit, (wide, high), (goose.fabric, sky.fabric))
 
@@ -69,7 +71,7 @@ def squares_in_squares(units: Iterable[Candidate]) -> Iterator[Found]:
         ((square, centre),) = centres
         side = square.sizes[0] * 2**0.5
         # A box of twice the centre's area holds the centre and four such triangles in this way only.
-        fits = all(abs(figure.sizes[0] - side / 2) < NEAR for figure, _ in corners)
+        fits = all(abs(figure.sizes[0] - side / 2) < SAME_LENGTH for figure, _ in corners)
         around = {piece.fabric for _, piece in corners}
         if fits and _is_box(unit.step, side, side) and len(around) == 1:
             fabrics = centre.fabric, *around
@@ -103,13 +105,13 @@ def _row(
     for along in (0, 1):
         starts = [min(p[1 - along] for p in piece.outline.corners) for piece in pieces]
         ends = [max(p[1 - along] for p in piece.outline.corners) for piece in pieces]
-        if max(starts) - min(starts) > NEAR or max(ends) - min(ends) > NEAR:
+        if max(starts) - min(starts) > SAME_LENGTH or max(ends) - min(ends) > SAME_LENGTH:
             continue
         line = sorted(pieces, key=lambda piece: min(p[along] for p in piece.outline.corners))
         widths = tuple(extent(piece.outline.corners)[along] for piece in line)
         fabrics = tuple(piece.fabric for piece in line)
         area = sum(widths) * (ends[0] - starts[0])
-        upright = abs(area - sum(_area(piece) for piece in pieces)) < NEAR
+        upright = abs(area - sum(_area(piece) for piece in pieces)) < SAME_LENGTH
         return (ends[0] - starts[0], widths, fabrics) if upright and len(set(fabrics)) > 1 else None
     return None
 
@@ -124,7 +126,7 @@ def _is_box(step: Step, width: float, height: float) -> bool:
         return False
     found = sorted(step.rectangle)
     wanted = sorted((width, height))
-    return all(abs(a - b) < NEAR for a, b in zip(found, wanted, strict=True))
+    return all(abs(a - b) < SAME_LENGTH for a, b in zip(found, wanted, strict=True))
 
 
 def _figure(piece: PlacedPiece) -> Figure:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, box_of
 from booklet.pattern import Direction
 
@@ -147,4 +148,6 @@ def _least_turned(wedge: Wedge, turns: int) -> Wedge:
 
 
 def _is_among(corner: Point, points: Iterable[Point]) -> bool:
-    return any(abs(corner[0] - x) < 1e-4 and abs(corner[1] - y) < 1e-4 for x, y in points)
+    return any(
+        abs(corner[0] - x) < SAME_LENGTH and abs(corner[1] - y) < SAME_LENGTH for x, y in points
+    )

@@ -9,6 +9,7 @@ from booklet.drawing.labels import letter_in
 from booklet.drawing.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Line
 from booklet.drawing.told import piece_letter
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.plan import BlockPlan
 from booklet.plan.chaining import top_first
@@ -17,7 +18,6 @@ from booklet.sewing.assembly import Kind, Run, Step
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
 NEEDLE = 13.0  # mm: how far the needle stands from the left
 PEEP = 1.4  # mm by which cloth that would be hidden looks out at the right, so that it can be told
-TINY = 1e-6  # inches
 ABOVE = 7.0  # mm from the top to the line of the seams
 
 
@@ -36,7 +36,8 @@ class Laid:
             p for _, points, top in self.patches if top for p in points
         )
         return all(
-            left - TINY <= x <= right + TINY and upper - TINY <= y <= lower + TINY
+            left - ONE_POINT <= x <= right + ONE_POINT
+            and upper - ONE_POINT <= y <= lower + ONE_POINT
             for _, points, top in self.patches
             if not top
             for x, y in points

@@ -10,6 +10,7 @@ from booklet.drawing.labels import letter_in, plate_radius
 from booklet.drawing.lettering import text_width
 from booklet.drawing.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import area_of, roomiest
 
@@ -100,10 +101,10 @@ def widest_gap(shapes: Sequence[Shape], left: float, right: float) -> tuple[floa
     """The widest stretch from left to right that no cut lies in."""
     end, best = left, (right, right)
     for start, stop in sorted((box_of(s)[0], box_of(s)[2]) for _, s in shapes):
-        if start - end > best[1] - best[0] + 1e-6:
+        if start - end > best[1] - best[0] + ONE_POINT:
             best = (end, start)
         end = max(end, stop)
-    return (end, right) if right - end > best[1] - best[0] - 1e-6 else best
+    return (end, right) if right - end > best[1] - best[0] - ONE_POINT else best
 
 
 def leftover_label(gap: tuple[float, float], top: float, high: float, size: str) -> list[Item]:

@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import EPS, Point, cross, direction, dot, middle, plus, right_of, unit
+from booklet.kit.near import NO_LENGTH, NOISE
+from booklet.kit.plane import Point, cross, direction, dot, middle, plus, right_of, unit
 from booklet.kit.polygon import half_plane
 from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End
@@ -97,7 +98,7 @@ def _cut(
     """Where a flap ends at one end of its seam: a point of the line, and the side that is kept."""
     other = _neighbour(block.tiling, piece, point, inward)
     turn = _angle(inward, other) if other else 180.0
-    if other is None or turn >= 179.9 or dot(other, way) <= EPS:
+    if other is None or turn >= 179.9 or dot(other, way) <= NO_LENGTH:
         return point, inward  # straight on, or away: square across
     keep = way_across(other, inward)
     next_seam = _seam_between(block.tiling, piece, point, other)
@@ -129,7 +130,7 @@ def _neighbour(tiling: Tiling, piece: str, at: Point, along: Point) -> Point | N
             continue
         for q in (points[i - 1], points[(i + 1) % len(points)]):
             d = direction(p, q)
-            if dot(d, along) < 1 - 1e-9:
+            if dot(d, along) < 1 - NOISE:
                 return d
     return None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import half_plane
 from booklet.plan import SizePlan
@@ -37,5 +38,5 @@ def _across(place: tuple[Point, ...], at: float) -> list[tuple[Point, Point]]:
     start, inward = ((left + at, top), (1.0, 0.0)) if level else ((left, top + at), (0.0, 1.0))
     rest = half_plane(place, start, inward)
     k = 0 if level else 1
-    on = sorted(p for p in rest if abs(p[k] - start[k]) < 1e-6)
+    on = sorted(p for p in rest if abs(p[k] - start[k]) < ONE_POINT)
     return [(on[0], on[-1])] if len(on) > 1 else []

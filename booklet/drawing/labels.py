@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from booklet.drawing.lettering import MM_PER_POINT, text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
 from booklet.kit.polygon import crosses, inside, roomiest, to_box
 
@@ -141,7 +142,7 @@ class Desk:
                 if not self._free(label, own, leader) or (leader and not self._leads(label, at)):
                     continue
                 cost = self.cost(label) - 3 * dot(way, toward) + (ring - rings[0]) * 1.2
-                if best is None or cost < best[0] - 1e-9:
+                if best is None or cost < best[0] - NOISE:
                     best = (cost, label)
         return best[1] if best else None
 
@@ -176,7 +177,7 @@ class Desk:
         if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
             return False
         return not any(
-            crosses(a, b, c, d) for c, d in self.strokes if min(math.dist(c, at), math.dist(d, at)) > 1e-6
+            crosses(a, b, c, d) for c, d in self.strokes if min(math.dist(c, at), math.dist(d, at)) > ONE_POINT
         )  # fmt: skip
 
     def beside(
@@ -202,7 +203,7 @@ class Desk:
                 )  # fmt: skip
                 cost = self.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
                 cost += TAKEN_FOR * any(math.dist(label.at, p) < 1.15 * ring for p in rivals)
-                if best is None or cost < best[0] - 1e-9:
+                if best is None or cost < best[0] - NOISE:
                     best = (cost, label)
         assert best is not None
         self.boxes.append(label_box(best[1]))
@@ -221,7 +222,12 @@ class Desk:
         for a, b in self.strokes:
             if not overlap(
                 about,
-                (min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]) + 1e-6, max(a[1], b[1]) + 1e-6),
+                (
+                    min(a[0], b[0]),
+                    min(a[1], b[1]),
+                    max(a[0], b[0]) + ONE_POINT,
+                    max(a[1], b[1]) + ONE_POINT,
+                ),
             ):
                 continue
             near = min(to_segment(p, a, b) for p in probes)

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from booklet.drawing.fills import Looks
 from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.views import View
-from booklet.kit.plane import EPS, Box, Point, box_of, direction, extent, right_of, turn_point
+from booklet.kit.near import NO_LENGTH
+from booklet.kit.plane import Box, Point, box_of, direction, extent, right_of, turn_point
 from booklet.kit.polygon import area_of, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.sized import PlacedBlock
@@ -89,7 +90,7 @@ def trimmed(points: tuple[Point, ...], kept: Sequence[Point] | None) -> tuple[Po
         if not points:
             return ()
         points = half_plane(points, start, right_of(direction(start, end)))
-    return points if len(points) > 2 and abs(area_of(points)) > EPS else ()
+    return points if len(points) > 2 and abs(area_of(points)) > NO_LENGTH else ()
 
 
 def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:

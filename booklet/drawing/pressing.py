@@ -19,6 +19,7 @@ from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.svg import figure
 from booklet.drawing.told import told_pressing
+from booklet.kit.near import NOISE
 from booklet.kit.plane import (
     Point,
     bearing,
@@ -211,7 +212,7 @@ def _clear(
             arrows_off = (to_segment(at, line[0], line[-1]) - 0.8 for line in lines)
             room = min((own, *shapes_off, *arrows_off))
             room -= away
-            if room > best + 1e-9:
+            if room > best + NOISE:
                 best, best_at = room, at
     return best_at, best
 

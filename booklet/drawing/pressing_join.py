@@ -10,6 +10,7 @@ from booklet.drawing.pressing import Place
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.svg import figure
+from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
 from booklet.kit.polygon import centroid, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
@@ -17,7 +18,6 @@ from booklet.pressing.meeting import Laid, Together, as_laid, together
 from booklet.words import Listing, listing, phrase, plural_phrase
 
 EDGE = 2.0  # mm of free paper
-NEAR = 1e-5  # inches
 LYING = Fill("#d8c9a6")  # the cloth of flaps, deeper than in the large picture: here they are small
 RING = 1.7  # mm, about a clash
 OUTWARD = (
@@ -82,7 +82,7 @@ def _block(
         seam.id
         for seam in plan.tiling.seams
         if any(
-            math.dist(there(end), join.at) < NEAR
+            math.dist(there(end), join.at) < TOUCH
             for end in (seam.start, seam.end)
             for join in found.joins
         )
@@ -106,7 +106,7 @@ def _block(
 def _convex(outline: tuple[Point, ...]) -> bool:
     """Whether an outline, clockwise on the page, has no inward corner."""
     ways = [direction(a, b) for a, b in edges(outline)]
-    return all(cross(a, b) > -NEAR for a, b in edges(ways))
+    return all(cross(a, b) > -TOUCH for a, b in edges(ways))
 
 
 def _letter(laid: Laid, centre: Point, put: Place) -> Label:

@@ -17,6 +17,7 @@ from typing import Any
 import numpy as np
 
 from booklet.drawing.template_layout import SPACE, Spot, Template
+from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Point, box_of, corners
 from booklet.kit.polygon import edges
 
@@ -113,7 +114,7 @@ def _cells(template: Template, wide: float, high: float) -> Any:
     y = (np.arange(rows) + 0.5) * CELL - OFF
     cells = _near(template.cut, x[None, :], y[:, None])
     bottom = box_of(template.cut)[3]
-    if high > bottom + 1e-9:
+    if high > bottom + NOISE:
         words = corners((0.0, bottom, wide, high))
         cells |= _near(words, x[None, :], y[:, None])
     return cells.astype(float)
@@ -126,7 +127,7 @@ def _near(outline: Sequence[Point], x: Any, y: Any) -> Any:
     for (ax, ay), (bx, by) in edges(outline):
         dx, dy = bx - ax, by - ay
         square = dx * dx + dy * dy
-        if square < 1e-12:
+        if square < NOTHING:
             continue
         along = np.clip(((x - ax) * dx + (y - ay) * dy) / square, 0.0, 1.0)
         near |= np.hypot(x - ax - along * dx, y - ay - along * dy) <= REACH
@@ -139,8 +140,8 @@ def _put(page: Page, ways: Sequence[Turned], width: float, height: float) -> Spo
     """Lay a template on a page where it ends highest, then farthest to the left; None without room."""
     best: tuple[float, float, int, Turned, int, int] | None = None
     for number, way in enumerate(ways):
-        rows = int((height - way.height) / CELL + 1e-9) + 1
-        columns = int((width - way.width) / CELL + 1e-9) + 1
+        rows = int((height - way.height) / CELL + NOISE) + 1
+        columns = int((width - way.width) / CELL + NOISE) + 1
         free = np.argwhere(page.free(way.cells)[:rows, :columns])
         if not len(free):
             continue

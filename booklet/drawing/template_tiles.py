@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from booklet.drawing.template_layout import HEAD, SQUARES, Template
+from booklet.kit.near import NOTHING
 from booklet.kit.plane import Box, Point, box_of, plus
 from booklet.kit.polygon import depth, edges
 
@@ -78,7 +79,7 @@ def clipped(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
     for p, q in (
         (-d[0], a[0] - box[0]), (d[0], box[2] - a[0]), (-d[1], a[1] - box[1]), (d[1], box[3] - a[1]),
     ):  # fmt: skip
-        if abs(p) < 1e-12:
+        if abs(p) < NOTHING:
             if q < 0:
                 return None
         elif p < 0:

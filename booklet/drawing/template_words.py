@@ -8,6 +8,7 @@ from booklet.drawing.labels import label_box, letter_in
 from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.drawing.template_layout import WORDS, Template
 from booklet.drawing.template_ups import rows_of
+from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Box, Point, box_of, cross, minus, plus, vector
 from booklet.kit.polygon import centroid, depth, edges, roomiest
 
@@ -49,7 +50,7 @@ def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item
             at = (left + (right - left) * i / 16, top + (bottom - top) * j / 16)
             half = _arrow_room(at, way, seam, taken)
             score = half - 0.04 * math.dist(at, centre)
-            if half >= 2.4 and (best is None or score > best[0] + 1e-9):
+            if half >= 2.4 and (best is None or score > best[0] + NOISE):
                 best = (score, at, half)
     if best is None:
         return []
@@ -100,9 +101,9 @@ def _edge(middle: Point, way: Point, seam: tuple[Point, ...]) -> Point:
     for a, b in edges(seam):
         side, off = minus(b, a), minus(a, middle)
         fall = cross(way, side)
-        if abs(fall) < 1e-12:
+        if abs(fall) < NOTHING:
             continue
         far, share = cross(off, side) / fall, cross(off, way) / fall
-        if -1e-9 <= share <= 1 + 1e-9:
+        if -NOISE <= share <= 1 + NOISE:
             found = max(found, far)
     return plus(middle, way, found)

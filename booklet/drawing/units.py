@@ -8,7 +8,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import EPS, Point, direction, dot, extent, plus, right_of, unit, vector
+from booklet.kit.near import NO_LENGTH, ONE_POINT
+from booklet.kit.plane import Point, direction, dot, extent, plus, right_of, unit, vector
 from booklet.kit.polygon import edges
 from booklet.plan.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
@@ -41,7 +42,10 @@ def _noded(a: Point, b: Point, nodes: Sequence[Point]) -> list[tuple[Point, Poin
     between = []
     for node in nodes:
         along = dot((node[0] - a[0], node[1] - a[1]), d)
-        if EPS < along < length - EPS and math.dist(node, plus(a, d, along)) < 1e-6:
+        if (
+            NO_LENGTH < along < length - NO_LENGTH
+            and math.dist(node, plus(a, d, along)) < ONE_POINT
+        ):
             between.append((along, node))
     stops = [a, *(node for _, node in sorted(between)), b]
     return list(itertools.pairwise(stops))

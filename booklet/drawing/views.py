@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.drawing.scales import Scale, nearest_scale
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of
 
 
@@ -52,11 +53,13 @@ def fitted(
     free = margins or Margins()
     box = box_of(points)
     room = (width - free.left - free.right, tallest - free.top - free.bottom)
-    across, down = max(box[2] - box[0], 1e-6), max(box[3] - box[1], 1e-6)
+    across, down = max(box[2] - box[0], ONE_POINT), max(box[3] - box[1], ONE_POINT)
     if exact:
         scale = Scale(25.4 / min(room[0] / across, room[1] / down))
     else:
-        scale = nearest_scale(lambda s: across * s <= room[0] + 1e-6 and down * s <= room[1] + 1e-6)
+        scale = nearest_scale(
+            lambda s: across * s <= room[0] + ONE_POINT and down * s <= room[1] + ONE_POINT
+        )
     return _centred(box, scale, room[0], free)
 
 

@@ -14,11 +14,11 @@ from collections.abc import Sequence
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
+from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point
 from booklet.measure import Length
 
 STRAY = 0.002 / 25.4  # inches between the curve and the new chords, at most
-_ROUND = 1e-6  # inches: points this near a circle lie on it
 
 
 def smooth(outline: CutOutline, allowance: Length) -> CutOutline:
@@ -46,10 +46,10 @@ def circle_through(points: Sequence[Point]) -> tuple[Point, float] | None:
     if len(points) < 4:
         return None
     (ax, ay), (bx, by), (cx, cy) = points[0], points[len(points) // 2], points[-1]
-    if math.dist(points[0], points[-1]) < _ROUND:  # a whole turn ends where it begins
+    if math.dist(points[0], points[-1]) < ONE_POINT:  # a whole turn ends where it begins
         cx, cy = points[len(points) // 4]
     double = 2 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
-    if abs(double) < 1e-9:
+    if abs(double) < NOISE:
         return None
     a, b, c = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
     centre = (
@@ -59,7 +59,7 @@ def circle_through(points: Sequence[Point]) -> tuple[Point, float] | None:
     radius = math.dist(centre, points[0])
     return (
         (centre, radius)
-        if all(abs(math.dist(centre, p) - radius) < _ROUND for p in points)
+        if all(abs(math.dist(centre, p) - radius) < ONE_POINT for p in points)
         else None
     )
 
@@ -109,4 +109,4 @@ def _cubic(points: Sequence[Point], t: float) -> Point:
 
 def _parts(sagitta: float) -> int:
     """Into how many parts a chord is split: n parts stray 1/n² as far from the curve."""
-    return max(1, math.ceil(math.sqrt(sagitta / STRAY) - 1e-9))
+    return max(1, math.ceil(math.sqrt(sagitta / STRAY) - NOISE))

@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 
 from booklet.geometry.placing import Laid
 from booklet.geometry.recognise import long_side, recognise
-from booklet.geometry.signs import SAME_ANGLE, SAME_LENGTH, Sign
+from booklet.geometry.signs import Sign
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
+from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import box_of, tidy_angle
 from booklet.kit.polygon import area_of
 from booklet.pattern import ShapeKind
@@ -67,7 +68,7 @@ class _Class:
         if not options:
             return None
         authored = tidy_angle(laid.turn - self.model.turn) if laid.motif else 0.0
-        return min(options, key=lambda m: (m.reversed, abs(m.turn - authored) > 0.01, m.turn))
+        return min(options, key=lambda m: (m.reversed, abs(m.turn - authored) > SAME_ANGLE, m.turn))
 
     def vote(self, match: _Match, direction: float, inches: float) -> None:
         """Count a straight stretch of rim in favour of a grain along it."""
@@ -101,7 +102,7 @@ class _Class:
 def _alike(one: float, other: float) -> bool:
     """Whether two grains are the same line."""
     away = abs(one - other) % 180
-    return min(away, 180 - away) <= 0.02
+    return min(away, 180 - away) <= 2 * SAME_ANGLE
 
 
 def in_block(grain: float, match: _Match) -> float:

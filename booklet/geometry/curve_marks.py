@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from booklet.geometry.signs import Sign
 from booklet.geometry.tiling import Outline, PlacedPiece, Seam, Tiling
 from booklet.geometry.vectors import mirrored, outline_of, shifted, turned
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of, length_of
 
 QUARTERS_FROM = 6.0  # inches of curve from which one mark leaves too much to ease in between
@@ -23,7 +24,7 @@ def curve_marks(seam: Seam) -> tuple[Point, ...]:
     """The points of a curved seam that are marked, along its path; none of a straight one."""
     if len(seam.path) < 3:
         return ()
-    shares = (0.25, 0.5, 0.75) if seam.length >= QUARTERS_FROM - 1e-6 else (0.5,)
+    shares = (0.25, 0.5, 0.75) if seam.length >= QUARTERS_FROM - ONE_POINT else (0.5,)
     return tuple(_point_at(seam.path, share * length_of(seam.path)) for share in shares)
 
 

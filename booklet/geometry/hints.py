@@ -12,6 +12,7 @@ from booklet.geometry.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import shifted
 from booklet.geometry.words import place_text
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, length_of, minus, plus
 from booklet.measure import Length
 from booklet.pattern import At
@@ -54,8 +55,8 @@ def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:
         for own in b.sides:
             ahead, back = minus(mine.end, mine.start), minus(own.start, own.end)
             if (
-                math.dist(ahead, back) < 1e-6
-                and abs(length_of(mine.points) - length_of(own.points)) < 1e-6
+                math.dist(ahead, back) < ONE_POINT
+                and abs(length_of(mine.points) - length_of(own.points)) < ONE_POINT
             ):
                 found.append((minus(mine.start, own.end), n))
     return sorted(found, key=lambda item: (round(math.dist(item[0], (0, 0)), 6), item[1]))
@@ -63,7 +64,10 @@ def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:
 
 def _fits(moved: Outline, parts: Subdivision, index: PieceIndex, itself: int) -> bool:
     """Whether the moved piece overlaps no other piece and stays inside the border."""
-    if parts.border is not None and plane.reach_beyond(moved.points, parts.border.points) > 1e-6:
+    if (
+        parts.border is not None
+        and plane.reach_beyond(moved.points, parts.border.points) > ONE_POINT
+    ):
         return False
     return not index.overlaps_any(moved.points, besides=itself)
 

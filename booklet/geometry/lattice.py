@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 from booklet.geometry import plane
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 from booklet.pattern import Quilt, Size
 
@@ -26,7 +27,7 @@ def lattice_origin(column: int, row: int, across: Point, down: Point) -> Point:
     """Where the (0, 0) of a block lies: column steps across and row steps down, the row moved back by
     whole steps across so that it begins within one step of the first. `across` is not (0, 0)."""
     drift = row * (down[0] * across[0] + down[1] * across[1])
-    back = math.floor(drift / (across[0] ** 2 + across[1] ** 2) + 1e-9)
+    back = math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
     columns = column - back
     return (columns * across[0] + row * down[0], columns * across[1] + row * down[1])
 

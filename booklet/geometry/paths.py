@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from booklet.bounds import MOST_LENGTH
 from booklet.geometry.tiling import Outline, Side
+from booklet.kit.near import NOISE, ONE_POINT, WHOLE
 from booklet.kit.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
@@ -69,9 +70,9 @@ def _guard(side: Side, unit: float) -> None:
 
 def _closed(sides: list[Side], at: Point, first: Point, unit: float) -> Outline:
     """The outline in inches, with the closing side if the pen is not back where it began."""
-    if math.dist(at, first) * unit > 1e-6:
+    if math.dist(at, first) * unit > ONE_POINT:
         sides.append(Side(at, first))
-    sides = [s for s in sides if s.via or math.dist(s.start, s.end) * unit > 1e-6]
+    sides = [s for s in sides if s.via or math.dist(s.start, s.end) * unit > ONE_POINT]
     if len(sides) < 2 and not (sides and sides[0].via):
         raise PathError("this outline encloses nothing")
     joined = [  # every side begins exactly where the one before ends
@@ -156,7 +157,7 @@ def _bezier(controls: list[Point], unit: float) -> Side:
     )
     second = degree * (degree - 1) * bend * unit
     parts = _parts(math.sqrt(second / (8 * FLATNESS)))
-    if second < 1e-9:  # no bend: a straight side
+    if second < NOISE:  # no bend: a straight side
         return Side(controls[0], controls[-1])
     via = tuple(_bezier_point(controls, k, parts) for k in range(1, parts))
     return Side(controls[0], controls[-1], via)
@@ -175,7 +176,7 @@ def _bezier_point(controls: list[Point], k: int, parts: int) -> Point:
 
 def _parts(needed: float) -> int:
     """A whole even number of parts, not shaken by float noise in what is needed."""
-    half = max(2, math.ceil(needed / 2 - 1e-6))
+    half = max(2, math.ceil(needed / 2 - WHOLE))
     return min(LARGEST, 2 * half)
 
 
@@ -187,7 +188,7 @@ def _arc(at: Point, end: Point, n: tuple[float, ...], unit: float) -> Side:
     """
     rx, ry, tilt = abs(n[0]), abs(n[1]), math.radians(n[2])
     large, sweep = n[3] != 0, n[4] != 0
-    if rx * unit < 1e-6 or ry * unit < 1e-6 or math.dist(at, end) * unit < 1e-6:
+    if rx * unit < ONE_POINT or ry * unit < ONE_POINT or math.dist(at, end) * unit < ONE_POINT:
         return Side(at, end)
     c, s = math.cos(tilt), math.sin(tilt)
     dx, dy = (at[0] - end[0]) / 2, (at[1] - end[1]) / 2
@@ -216,5 +217,5 @@ def _arc_parts(angle: float, radius: float) -> int:
     if radius <= FLATNESS:
         whole = 24
     else:
-        whole = 24 * math.ceil(math.pi / math.acos(1 - FLATNESS / radius) / 24 - 1e-6)
-    return max(2, math.ceil(whole * angle / (2 * math.pi) - 1e-6))
+        whole = 24 * math.ceil(math.pi / math.acos(1 - FLATNESS / radius) / 24 - WHOLE)
+    return max(2, math.ceil(whole * angle / (2 * math.pi) - WHOLE))

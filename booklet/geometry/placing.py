@@ -14,11 +14,10 @@ from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape, ShapeKind
-
-SIDE_TOLERANCE = 1e-3  # inches: how nearly alike the two sides of a seam must be in length
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +128,7 @@ class _Placer:
                 return None
         theirs, own = other.outline.sides[beside.side - 1], form.outline.sides[beside.own - 1]
         lengths = length_of(theirs.points), length_of(own.points)
-        if abs(lengths[0] - lengths[1]) > SIDE_TOLERANCE:
+        if abs(lengths[0] - lengths[1]) > DRAWN:
             long, short = (length_words(value, self._units) for value in lengths)
             self._fault(
                 "side-mismatch",
@@ -151,7 +150,7 @@ class _Placer:
             ("side", other.outline, lengths[1]),
         ):
             for n, side in enumerate(outline.sides, 1):
-                if abs(length_of(side.points) - wanted) <= SIDE_TOLERANCE:
+                if abs(length_of(side.points) - wanted) <= DRAWN:
                     return f"try `{key}: {n}`, which has the right length"
         return "choose sides of the same length, or place the piece with `at`"
 

@@ -13,11 +13,11 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
+from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Point, box_of, direction, midpoint, plus
 from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
-_SIMPLE_TOLERANCE = 1e-9
 SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
 _BATCH = 20
 
@@ -247,14 +247,14 @@ def _mitred(
     n, m = (u[1], -u[0]), (v[1], -v[0])
     scale = 1 + n[0] * m[0] + n[1] * m[1]
     cross = u[0] * v[1] - u[1] * v[0]
-    if scale < 1e-9:  # a point without width: carry on square to it
+    if scale < NOISE:  # a point without width: carry on square to it
         return (
             plus(corner, (n[0] * by, n[1] * by)),
             plus(corner, (m[0] * by, m[1] * by)),
         )
     tip = ((n[0] + m[0]) * by / scale, (n[1] + m[1]) * by / scale)
     reach = math.hypot(*tip)
-    if limit is None or cross <= 0 or reach <= limit * abs(by) + 1e-12:
+    if limit is None or cross <= 0 or reach <= limit * abs(by) + NOTHING:
         return (plus(corner, tip),)
     bisector = (tip[0] / reach, tip[1] / reach)
     cut = limit * by
@@ -280,7 +280,7 @@ def _polygons(outlines: Sequence[Points]) -> Any:
 def _parts(geometry: Any) -> list[Any]:
     """The polygons of a geometry with an area worth naming."""
     flat = shapely.get_parts(geometry)
-    return [g for g in flat if g.geom_type == "Polygon" and g.area > _SIMPLE_TOLERANCE]
+    return [g for g in flat if g.geom_type == "Polygon" and g.area > NOISE]
 
 
 def _outlines(geometry: Any) -> tuple[tuple[Point, ...], ...]:
@@ -315,7 +315,7 @@ def convex_parts(points: Points) -> tuple[tuple[Point, ...], ...]:
             corners[-1:] + corners[:-1], corners, corners[1:] + corners[:1], strict=True
         )
     ]
-    if min(turns) >= -_SIMPLE_TOLERANCE or max(turns) <= _SIMPLE_TOLERANCE:
+    if min(turns) >= -NOISE or max(turns) <= NOISE:
         return (tuple(corners),)
     return _outlines_all(shapely.constrained_delaunay_triangles(Polygon(corners)))
 

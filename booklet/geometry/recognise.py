@@ -6,12 +6,12 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
+from booklet.kit.near import DRAWN, SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, mean, turning
 from booklet.kit.polygon import without_straight_points
 from booklet.pattern import ShapeKind
 from booklet.words import phrase
 
-TOLERANCE = 1e-4  # inches, and degrees for right angles
 _SIDED = {
     3: phrase("triangle", context="patch"),
     4: phrase("four-sided patch", context="patch"),
@@ -48,20 +48,20 @@ class _Figure:
 
     def equal(self, a: float, b: float) -> bool:
         """Whether two lengths are one."""
-        return abs(a - b) <= TOLERANCE
+        return abs(a - b) <= SAME_LENGTH
 
     def all_equal(self, values: tuple[float, ...]) -> bool:
         """Whether all are one."""
-        return max(values) - min(values) <= TOLERANCE * (1 if values is self.sides else 10)
+        return max(values) - min(values) <= SAME_LENGTH * (1 if values is self.sides else 10)
 
     def is_right(self, i: int) -> bool:
         """Whether the corner is a right angle."""
-        return abs(self.angles[i] - 90) <= TOLERANCE * 10
+        return abs(self.angles[i] - 90) <= SAME_LENGTH * 10
 
     def parallel(self, i: int, j: int) -> bool:
         """Whether two sides run opposite ways, parallel."""
         turn = (self.direction(i) - self.direction(j)) % 360
-        return abs(turn - 180) <= TOLERANCE * 10
+        return abs(turn - 180) <= SAME_LENGTH * 10
 
     def direction(self, i: int) -> float:
         """The direction of side i, clockwise from up."""
@@ -149,7 +149,7 @@ def _triangle(figure: _Figure, grain: float | None) -> Found | None:
 
 def _along(direction: float, grain: float) -> bool:
     away = (direction - grain) % 180
-    return min(away, 180 - away) <= 0.01
+    return min(away, 180 - away) <= SAME_ANGLE
 
 
 def _quadrilateral(figure: _Figure) -> Found | None:
@@ -217,10 +217,10 @@ def _elongated(figure: _Figure) -> Found | None:
     s, angles = figure.sides, figure.angles
     for i in range(3):
         slanted = tuple(s[k] for k in range(6) if k not in (i, i + 3))
-        if not (figure.equal(s[i], s[i + 3]) and max(slanted) - min(slanted) <= TOLERANCE):
+        if not (figure.equal(s[i], s[i + 3]) and max(slanted) - min(slanted) <= SAME_LENGTH):
             continue
         blunt = (angles[i], angles[(i + 1) % 6], angles[i + 3], angles[(i + 4) % 6])
-        if max(blunt) - min(blunt) <= TOLERANCE * 10 and max(angles) < 180:
+        if max(blunt) - min(blunt) <= SAME_LENGTH * 10 and max(angles) < 180:
             return (ShapeKind.ELONGATED_HEXAGON, phrase("elongated hexagon", context="patch"), i)
     return None
 
@@ -244,7 +244,7 @@ def _is_circle(outline: Outline) -> bool:
     points = outline.points
     centre = mean(points)
     radii = [math.dist(centre, point) for point in points]
-    return max(radii) - min(radii) <= 1e-3
+    return max(radii) - min(radii) <= DRAWN
 
 
 def _is_quarter(outline: Outline) -> bool:
@@ -254,6 +254,6 @@ def _is_quarter(outline: Outline) -> bool:
             after = outline.sides[(n + 1) % 3]
             centre = after.end
             radii = [math.dist(centre, point) for point in side.points]
-            right = abs(abs(turning(after.start, centre, side.start)) - 90) <= 0.01
-            return right and max(radii) - min(radii) <= 1e-3
+            right = abs(abs(turning(after.start, centre, side.start)) - 90) <= SAME_ANGLE
+            return right and max(radii) - min(radii) <= DRAWN
     return False

@@ -6,11 +6,9 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
+from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, tidy_angle, turning
 from booklet.kit.polygon import without_straight_points
-
-SAME_LENGTH = 1e-4  # inches
-SAME_ANGLE = 0.01  # degrees: 1/64 in over 90 in
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,8 @@ from booklet.geometry.loops import Edge, trace_loops
 from booklet.geometry.plane import is_simple, points_near, points_near_edges
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import map_outline
-from booklet.kit.plane import EPSILON, Point
+from booklet.kit.near import ONE_POINT
+from booklet.kit.plane import Point
 from booklet.kit.polygon import area_of
 
 TOO_CLOSE = 1e-3  # inches: points neither one (within EPSILON) nor apart by this cannot be told
@@ -101,7 +102,7 @@ def clusters(points: Iterable[Point]) -> dict[Point, Point]:
             i = parent[i]
         return i
 
-    for i, j in points_near(unique, EPSILON):
+    for i, j in points_near(unique, ONE_POINT):
         a, b = root(i), root(j)
         parent[max(a, b)] = min(a, b)
     return {point: _clean(unique[root(i)]) for i, point in enumerate(unique)}
@@ -121,7 +122,7 @@ def _noded(rings: Sequence[Ring]) -> tuple[list[Ring], list[tuple[Point, Edge]]]
     for i, j in points_near_edges(vertices, edges, TOO_CLOSE):
         point, edge = vertices[i], edges[j]
         along, off = _along(point, edge)
-        if off <= 2 * EPSILON:  # each of the two points may have been moved by EPSILON
+        if off <= 2 * ONE_POINT:  # each of the two points may have been moved by EPSILON
             inserted.setdefault(edge, []).append((along, point))
         else:
             near.append((point, edge))

@@ -18,6 +18,7 @@ from booklet.geometry.sites import Site
 from booklet.geometry.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, length_of, minus, plus, turn_point
 from booklet.measure import Extent
 from booklet.pattern import At, Beside, Piece
@@ -25,7 +26,6 @@ from booklet.pattern import At, Beside, Piece
 EFFORT = 6_000  # pieces laid in all trials of one block
 MOST_ENTRIES = 4  # entries that are tried
 MOST_MOVES = 24  # places that are tried for one entry
-ALIKE = 1e-6  # inches
 _TURNS = (0, 90, 180, 270, 45, 135, 225, 315, *(n for n in range(15, 360, 15) if n % 45))
 Place = tuple[Extent, Extent]
 Trial = tuple[Piece, str]  # an entry laid otherwise, and the hint that says how
@@ -118,7 +118,7 @@ def _other_centres(site: Site, own: Place) -> list[Place]:
 def _nearest(shifts: Iterator[Point]) -> list[Point]:
     """Moves without repeats and without standing still, the shortest first."""
     unique = {(round(x, 9), round(y, 9)): (x, y) for x, y in shifts}
-    real = [shift for shift in unique.values() if math.dist(shift, (0, 0)) > ALIKE]
+    real = [shift for shift in unique.values() if math.dist(shift, (0, 0)) > ONE_POINT]
     return sorted(real, key=lambda shift: (round(math.dist(shift, (0, 0)), 6), shift))
 
 
@@ -126,7 +126,7 @@ def _fit(theirs: Side, own: Side) -> bool:
     """Whether two sides are alike and run opposite ways, as those of neighbours do."""
     ahead, back = minus(theirs.end, theirs.start), minus(own.start, own.end)
     lengths = length_of(theirs.points) - length_of(own.points)
-    return math.dist(ahead, back) < ALIKE and abs(lengths) < ALIKE
+    return math.dist(ahead, back) < ONE_POINT and abs(lengths) < ONE_POINT
 
 
 def _closing(own: Sequence[Laid], step: float) -> Iterator[Point]:

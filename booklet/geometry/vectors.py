@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from booklet.geometry.loops import trace_loops
 from booklet.geometry.tiling import Outline, Side, Tiling
+from booklet.kit.near import TOUCH
 from booklet.kit.plane import ORIGIN, Point, midpoint, plus, turn_point
 from booklet.kit.polygon import edges, without_straight_points
 
@@ -80,8 +81,8 @@ def as_rectangle(points: Sequence[Point]) -> tuple[float, float] | None:
         return None
     a, b, c, d = corners
     if (
-        math.dist(midpoint(a, c), midpoint(b, d)) > 1e-5
-        or abs(math.dist(a, c) - math.dist(b, d)) > 1e-5
+        math.dist(midpoint(a, c), midpoint(b, d)) > TOUCH
+        or abs(math.dist(a, c) - math.dist(b, d)) > TOUCH
     ):
         return None
     return (math.dist(a, b), math.dist(b, c))

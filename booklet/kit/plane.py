@@ -10,11 +10,11 @@ import itertools
 import math
 from collections.abc import Iterable, Sequence
 
+from booklet.kit.near import NO_LENGTH, NOISE, NOTHING, ONE_POINT
+
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 
-EPSILON = 1e-6  # inches: nearer points are one point
-EPS = 1e-7
 ORIGIN: Point = (0.0, 0.0)
 _ROOT_2, _ROOT_3, _ROOT_6 = math.sqrt(2), math.sqrt(3), math.sqrt(6)
 # cosines of 0, 15, … 90 degrees in closed form
@@ -26,7 +26,7 @@ _COSINES = (
 def cosine(degrees: float) -> float:
     """The cosine; multiples of 15 degrees from closed forms, so that opposite angles agree exactly."""
     steps = degrees / 15
-    if abs(steps - round(steps)) > 1e-12:
+    if abs(steps - round(steps)) > NOTHING:
         return math.cos(math.radians(degrees))
     step = round(steps) % 24
     if step > 12:
@@ -79,7 +79,7 @@ def turn_point(point: Point, degrees: float, about: Point = ORIGIN) -> Point:
 def direction(a: Point, b: Point) -> Point:
     """The unit vector from a to b; (0, 0) where they are one point."""
     length = math.dist(a, b)
-    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length > EPS else (0.0, 0.0)
+    return ((b[0] - a[0]) / length, (b[1] - a[1]) / length) if length > NO_LENGTH else (0.0, 0.0)
 
 
 def unit(a: Point) -> Point:
@@ -111,7 +111,7 @@ def tidy_angle(degrees: float, full: float = 360.0) -> float:
     """An angle in [0, full), with float noise near whole thousandths taken away."""
     near = round(degrees, 3)
     value = (near if abs(near - degrees) < 1e-6 else degrees) % full
-    return 0.0 if full - value < 1e-9 else value
+    return 0.0 if full - value < NOISE else value
 
 
 def turning(a: Point, b: Point, c: Point) -> float:
@@ -129,7 +129,7 @@ def off_line(point: Point, a: Point, b: Point) -> float:
     return abs(dx * (point[1] - a[1]) - dy * (point[0] - a[0])) / length
 
 
-def is_straight(a: Point, b: Point, c: Point, tolerance: float = EPSILON) -> bool:
+def is_straight(a: Point, b: Point, c: Point, tolerance: float = ONE_POINT) -> bool:
     """Whether a, b, c go straight on: b lies on the line from a to c, within the tolerance, between them."""
     return off_line(b, a, c) <= tolerance and dot(minus(b, a), minus(c, b)) > 0
 
@@ -138,7 +138,7 @@ def to_segment(p: Point, a: Point, b: Point) -> float:
     """The distance of p from the segment a b."""
     along = minus(b, a)
     square = dot(along, along)
-    if square < EPS * EPS:
+    if square < NO_LENGTH * NO_LENGTH:
         return math.dist(p, a)
     t = min(max(dot(minus(p, a), along) / square, 0.0), 1.0)
     return math.dist(p, plus(a, along, t))
@@ -147,7 +147,7 @@ def to_segment(p: Point, a: Point, b: Point) -> float:
 def meet(p: Point, d: Point, q: Point, e: Point) -> Point | None:
     """Where the line through p along d meets the line through q along e; None if parallel."""
     fall = cross(d, e)
-    if abs(fall) < 1e-9:
+    if abs(fall) < NOISE:
         return None
     return plus(p, d, cross(minus(q, p), e) / fall)
 

@@ -10,8 +10,8 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
+from booklet.kit.near import NO_LENGTH
 from booklet.kit.plane import (
-    EPS,
     Box,
     Point,
     box_of,
@@ -123,7 +123,7 @@ def _roomiest(points: tuple[Point, ...]) -> tuple[Point, float]:
     """The roomiest point: squares that may hold a better one are quartered until none can be better
     by 2 percent. Outlines that are alike are worked out once."""
     left, top, right, bottom = box_of(points)
-    size = max(min(right - left, bottom - top), EPS)
+    size = max(min(right - left, bottom - top), NO_LENGTH)
     centre = centroid(points)
     at_centre = depth(centre, points)
     best, best_at = at_centre, centre
@@ -155,7 +155,7 @@ def _roomiest(points: tuple[Point, ...]) -> tuple[Point, float]:
 def centroid(points: Sequence[Point]) -> Point:
     """The centre of area of an outline; the mean of its corners where it has none."""
     total = area_of(points)
-    if abs(total) < EPS:
+    if abs(total) < NO_LENGTH:
         return mean(points)
     x = sum((a[0] + b[0]) * cross(a, b) for a, b in edges(points)) / (6 * total)
     y = sum((a[1] + b[1]) * cross(a, b) for a, b in edges(points)) / (6 * total)
@@ -174,7 +174,7 @@ def widened(points: Sequence[Point], by: float) -> tuple[Point, ...]:
         tip = meet(one, d, two, e)
         if tip is None:
             result.append(one)
-        elif math.dist(tip, corner) <= 2 * by + EPS:
+        elif math.dist(tip, corner) <= 2 * by + NO_LENGTH:
             result.append(tip)
         else:
             out = direction(corner, tip)
@@ -190,8 +190,8 @@ def half_plane(points: Sequence[Point], at: Point, inward: Point) -> tuple[Point
     for a, b in edges(points):
         da = dot(minus(a, at), inward)
         db = dot(minus(b, at), inward)
-        if da >= -EPS:
+        if da >= -NO_LENGTH:
             result.append(a)
-        if (da > EPS and db < -EPS) or (da < -EPS and db > EPS):
+        if (da > NO_LENGTH and db < -NO_LENGTH) or (da < -NO_LENGTH and db > NO_LENGTH):
             result.append(plus(a, minus(b, a), da / (da - db)))
     return tuple(result)

@@ -14,6 +14,7 @@ from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.figures import at_origin, half_turned
 from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
+from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.measure import Length, angle_text
 from booklet.pattern import Direction
@@ -116,7 +117,7 @@ def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tu
     if direction is Direction.ANY or not cuts:
         return patch.cut
     across, along = extent(cuts[0].outline)
-    lies = abs(across - float(patch.cut[0])) + abs(along - float(patch.cut[1])) < 1e-3
+    lies = abs(across - float(patch.cut[0])) + abs(along - float(patch.cut[1])) < DRAWN
     return patch.cut if lies else (patch.cut[1], patch.cut[0])
 
 
@@ -255,7 +256,7 @@ def _level_sides(points: Sequence[Point]) -> tuple[tuple[float, float], tuple[fl
     heights = [y for _, y in points]
     ends = []
     for edge in (min(heights), max(heights)):
-        there = [x for x, y in points if abs(y - edge) < 1e-6]
+        there = [x for x, y in points if abs(y - edge) < ONE_POINT]
         ends.append((min(there), max(there)))
     return ends[0], ends[1]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
+from booklet.kit.near import DRAWN
 from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.pressed_alike import pressed_alike
@@ -158,7 +159,7 @@ def _is_centre(junction: PressedJunction, pressing: Pressing) -> bool:
     """Whether a point is the middle of the block."""
     points = pressing.assembly.tiling.outline.points
     return all(
-        abs(at - (min(values) + max(values)) / 2) < 1e-3
+        abs(at - (min(values) + max(values)) / 2) < DRAWN
         for at, values in zip(junction.at, zip(*points, strict=True), strict=True)
     )
 

@@ -13,12 +13,11 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.kit.near import NOISE
 from booklet.pattern import By, Pace
 from booklet.plan.chaining import is_chained
 from booklet.plan.records import BlockPlan, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
-
-TINY = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +41,7 @@ def _dealt(tasks: Sequence[_Task], pace: Pace) -> tuple[Sitting, ...]:
         left, each = task.count, task.portion.minutes
         while left:
             room = pace.sitting - sum(portion.minutes for portion in now)
-            fits = left if each <= TINY else min(left, math.floor(room / each + TINY))
+            fits = left if each <= NOISE else min(left, math.floor(room / each + NOISE))
             fits = max(fits, 0 if now else 1)
             if fits:
                 now.append(replace(task.portion, count=fits, minutes=fits * each))

@@ -14,6 +14,7 @@ from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from booklet.kit.near import WHOLE
 from booklet.pressing.model import Literal, Model, Solution, holds
 from booklet.pressing.parity import Parity
 from booklet.solver import Row, Variable, minimise
@@ -97,7 +98,7 @@ def _fewest(model: Model, cycles: list[frozenset[int]], unit: int) -> tuple[froz
     if found is None:
         return frozenset(terms), 0
     left = frozenset(terms[k] for k, value in enumerate(found.values) if value > 0.5)
-    return left, max(0, math.ceil(found.bound - 1e-6)) * unit
+    return left, max(0, math.ceil(found.bound - WHOLE)) * unit
 
 
 def _mended(

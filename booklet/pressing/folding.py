@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 
 Polygon = tuple[Point, ...]
-THIN = 1e-9  # inches: a vertex this near a line lies on it
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +45,9 @@ def between(start: Point, end: Point) -> HalfPlane:
 def cut(polygon: Polygon, plane: HalfPlane) -> tuple[Polygon | None, Polygon | None]:
     """(the part of a convex polygon inside a half plane, the part outside); None for no part."""
     depths = [plane.depth(point) for point in polygon]
-    if min(depths) >= -THIN:
+    if min(depths) >= -NOISE:
         return polygon, None
-    if max(depths) <= THIN:
+    if max(depths) <= NOISE:
         return None, polygon
     inside: list[Point] = []
     outside: list[Point] = []

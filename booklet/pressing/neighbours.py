@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, Junction, Tiling
+from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.pattern import SetKind, Size
 from booklet.pressing.arrangement import Turned, every_second, neighbours_of
@@ -20,8 +21,6 @@ from booklet.pressing.places import SECOND, lattice_places
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.strands import ray
 from booklet.pressing.touching import RimEnd, Touch, touches
-
-TOUCH = 1e-5  # inches
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from booklet.geometry.tiling import Seam
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.pressing.folding import HalfPlane, Polygon, between
 from booklet.pressing.strands import stops
@@ -13,7 +14,6 @@ from booklet.sewing.assembly import Assembly
 
 Cloth = dict[str, list[Polygon]]  # by piece, the convex polygons it lies as
 REACH = 4.0  # allowances: how far past its corners the allowance of a side of an inward patch goes
-NEAR = 1e-6  # inches
 
 
 class Table:
@@ -68,7 +68,7 @@ class Table:
                 if id not in found
                 and id in self.unit[side]
                 and self.whole[id]
-                and max(line.depth(p) for p in self.outlines[id]) < NEAR
+                and max(line.depth(p) for p in self.outlines[id]) < ONE_POINT
             ]
         return found
 
@@ -126,4 +126,4 @@ class Table:
             return None
         x, y = u[0] - v[0], u[1] - v[1]
         length = (x * x + y * y) ** 0.5
-        return (x / length, y / length) if length > NEAR else (-u[1], u[0])
+        return (x / length, y / length) if length > ONE_POINT else (-u[1], u[0])

@@ -12,15 +12,14 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import SAME_LENGTH, TOUCH
 from booklet.kit.plane import Point, direction, plus, turn_point
 from booklet.pressing.facing import facing
 from booklet.pressing.strands import ray
 
-TOUCH = 1e-5  # inches
 CELL = (
     100 * TOUCH
 )  # inches: points that touch fall into one cell of this side, or into two next to it
-SAME = 1e-4  # of two directions
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +121,7 @@ def _along(outline: tuple[Point, ...], at: Point) -> tuple[Point, Point]:
 
 def _shared(one: _Rim, other: _Rim) -> Point | None:
     """A direction in which both rims leave their point: the edge along which the blocks are joined."""
-    return next((a for a in one.along for b in other.along if math.dist(a, b) <= SAME), None)
+    return next((a for a in one.along for b in other.along if math.dist(a, b) <= SAME_LENGTH), None)
 
 
 def _cells(at: Point) -> list[tuple[int, int]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import ONE_POINT
 from booklet.pattern import Direction, Size
 from booklet.pressing.arrangement import every_second
 from booklet.pressing.neighbours import rim_meetings
@@ -77,5 +78,5 @@ def turns_allowed(size: Size, tilings: Mapping[str, Tiling]) -> tuple[int, ...]:
     prints = {size.fabrics[id].direction for id in cloths if id in size.fabrics}
     if Direction.ONE_WAY in prints:
         return ()
-    square = all(abs(t.width - t.height) < 1e-6 for t in tilings.values())
+    square = all(abs(t.width - t.height) < ONE_POINT for t in tilings.values())
     return (180, 90, 270) if square and Direction.STRIPE not in prints else (180,)

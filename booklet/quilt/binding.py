@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from booklet.kit.near import NOISE
 from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
@@ -56,7 +57,7 @@ def bias_square(
 def bias_rounds(square: Length, strip: Length) -> int:
     """How many whole strips lie side by side in the slanted piece that a square becomes: it is side / √2
     high (derived)."""
-    return int(float(square) / math.sqrt(2) / float(strip) + 1e-9)
+    return int(float(square) / math.sqrt(2) / float(strip) + NOISE)
 
 
 def bias_by_lines(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:

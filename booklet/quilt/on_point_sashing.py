@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
@@ -82,11 +83,10 @@ def _sash(centre: Point, sx: int, sy: int, side: float, width: float) -> Outline
 
 def _inward(x: float, y: float, wide: float, high: float) -> tuple[int, int] | None:
     """The way into the set from a point on its edge; None for a point inside."""
-    near = 1e-6
-    if x < near or x > wide - near:
-        return (1 if x < near else -1), 0
-    if y < near or y > high - near:
-        return 0, (1 if y < near else -1)
+    if x < ONE_POINT or x > wide - ONE_POINT:
+        return (1 if x < ONE_POINT else -1), 0
+    if y < ONE_POINT or y > high - ONE_POINT:
+        return 0, (1 if y < ONE_POINT else -1)
     return None
 
 

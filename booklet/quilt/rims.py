@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from booklet.kit.near import NO_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import edges
 from booklet.quilt.places import Frame, bounds
 
-EPS = 1e-7  # inches
 LEAST = 1 / 16  # inches: a narrower rest is no top
 Segment = tuple[Point, Point]
 
@@ -28,7 +28,10 @@ def inner_rectangle(rim: tuple[Point, ...]) -> Frame | None:
         before = (left, right, top, bottom)
         left, right = _between(upright, middle[0], top, bottom)
         top, bottom = _between(level, middle[1], left, right)
-        if max(abs(a - b) for a, b in zip(before, (left, right, top, bottom), strict=True)) < EPS:
+        if (
+            max(abs(a - b) for a, b in zip(before, (left, right, top, bottom), strict=True))
+            < NO_LENGTH
+        ):
             break
     left, right = _between(
         upright, middle[0], top, bottom
@@ -48,7 +51,7 @@ def _between(
     """How far left and right of `middle` is free of the rim, over all heights from low to high."""
     left, right = float("-inf"), float("inf")
     for a, b in segments:
-        reach = _clipped(a, b, low + EPS, high - EPS)
+        reach = _clipped(a, b, low + NO_LENGTH, high - NO_LENGTH)
         for x in reach:
             if x <= middle:
                 left = max(left, x)
@@ -61,7 +64,7 @@ def _clipped(a: Point, b: Point, low: float, high: float) -> tuple[float, ...]:
     """The x at both ends of the part of a segment between two heights; nothing if it is outside."""
     if max(a[1], b[1]) < low or min(a[1], b[1]) > high:
         return ()
-    if abs(a[1] - b[1]) < EPS:
+    if abs(a[1] - b[1]) < NO_LENGTH:
         return a[0], b[0]
     ends = []
     for y in (min(max(a[1], low), high), min(max(b[1], low), high)):

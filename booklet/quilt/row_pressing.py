@@ -13,11 +13,11 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.pressing.model import Model, Term
 from booklet.pressing.solve import solve
 
-NEAR = 1e-3  # inches: lines that lie nearer are one
 Outline = tuple[Point, ...]
 
 
@@ -117,15 +117,15 @@ def in_rows(cloths: Iterable[Cloth]) -> list[list[Cloth]] | None:
     rows: list[list[Cloth]] = []
     for cloth in sorted(cloths, key=lambda c: (c.top, -c.bottom, c.left)):
         row = rows[-1] if rows else None
-        if row is None or cloth.top > row[0].bottom - NEAR:
+        if row is None or cloth.top > row[0].bottom - DRAWN:
             rows.append([cloth])
-        elif cloth.bottom <= row[0].bottom + NEAR:
+        elif cloth.bottom <= row[0].bottom + DRAWN:
             row.append(cloth)
         else:
             return None
     rows = [sorted(row, key=lambda cloth: cloth.left) for row in rows]
     beside = [pair for row in rows for pair in pairwise(row)]
-    return rows if all(abs(b.left - a.right) <= NEAR for a, b in beside) else None
+    return rows if all(abs(b.left - a.right) <= DRAWN for a, b in beside) else None
 
 
 def _seams(row: Sequence[Cloth]) -> Iterable[_Seam]:
@@ -139,11 +139,11 @@ def _facing(one: Sequence[_Seam], other: Sequence[_Seam]) -> Iterable[tuple[int,
     """The seams of a row and of the next, by number, that end at the same place."""
     there: dict[int, list[int]] = {}
     for j, seam in enumerate(other):
-        there.setdefault(round(seam.at / NEAR), []).append(j)
+        there.setdefault(round(seam.at / DRAWN), []).append(j)
     for i, seam in enumerate(one):
-        cell = round(seam.at / NEAR)
+        cell = round(seam.at / DRAWN)
         for j in sorted(j for c in (cell - 1, cell, cell + 1) for j in there.get(c, ())):
-            if abs(other[j].top - seam.bottom) <= NEAR:
+            if abs(other[j].top - seam.bottom) <= DRAWN:
                 yield i, j
 
 

@@ -14,12 +14,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, mean, midpoint
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
 
-NEAR = 1e-3  # inches: points this close are the same point
 SQUARE = 0.25  # inches: the side of the squares by which points near each other are found
 PRINT_MARK = 0.1  # inches from the middle of a piece to the mark of its print's direction
 Label = tuple[object, ...]
@@ -110,7 +110,7 @@ def onto(marks: Marks, theirs: Marks, squares: Squares | None = None) -> Turn | 
     label, anchor = _anchor(marks, here)
     reach = math.dist(anchor, here)
     for target in theirs.get(label, ()):
-        if abs(math.dist(target, there) - reach) > NEAR:
+        if abs(math.dist(target, there) - reach) > DRAWN:
             continue
         angle = _angle(there, target) - _angle(here, anchor)
         way = Turn(here, math.cos(angle), math.sin(angle), there)
@@ -153,8 +153,8 @@ def _in_squares(points: Sequence[Point]) -> dict[Square, list[Point]]:
 def _all_land(way: Turn, points: Sequence[Point], on: dict[Square, list[Point]]) -> bool:
     """Whether the motion puts every point on one of the others."""
     for p in map(way, points):
-        left, right = (p[0] - NEAR) // SQUARE, (p[0] + NEAR) // SQUARE
-        top, bottom = (p[1] - NEAR) // SQUARE, (p[1] + NEAR) // SQUARE
+        left, right = (p[0] - DRAWN) // SQUARE, (p[0] + DRAWN) // SQUARE
+        top, bottom = (p[1] - DRAWN) // SQUARE, (p[1] + DRAWN) // SQUARE
         squares = {(left, top), (left, bottom), (right, top), (right, bottom)}
         if not any(_close(p, q) for square in squares for q in on.get(square, ())):
             return False
@@ -262,4 +262,4 @@ def _angle(a: Point, b: Point) -> float:
 
 
 def _close(p: Point, q: Point) -> bool:
-    return abs(p[0] - q[0]) <= NEAR and abs(p[1] - q[1]) <= NEAR
+    return abs(p[0] - q[0]) <= DRAWN and abs(p[1] - q[1]) <= DRAWN

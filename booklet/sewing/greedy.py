@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import mean
 from booklet.pattern import Sewing
 from booklet.pattern import Step as Declared
@@ -88,7 +89,7 @@ def _is_row(node: Node, tiling: Tiling) -> bool:
     if node.level != 1 or len(node.parts) < 3:
         return False
     middles = [_middle(part.pieces, tiling) for part in node.parts]
-    return max(y for _, y in middles) - min(y for _, y in middles) < 1e-3
+    return max(y for _, y in middles) - min(y for _, y in middles) < DRAWN
 
 
 def _middle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float]:

@@ -7,7 +7,8 @@ import random
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.sewing.trails import TINY, Trail
+from booklet.kit.near import NOISE
+from booklet.sewing.trails import Trail
 from booklet.sewing.work import Work
 
 ALL_WAYS = 8  # with so many ends at a point, or fewer, every way to pair them is tried
@@ -73,11 +74,11 @@ def _best_of_all(
         if way is None:
             continue
         value, more = _best_of_all(rest[:k] + rest[k + 1 :], ways, worth)
-        if value + worth[way] > best[0] + TINY:
+        if value + worth[way] > best[0] + NOISE:
             best = value + worth[way], (way, *more)
     if best[0] < len(left) // 2:
         alone = _best_of_all(rest, ways, worth)
-        if alone[0] > best[0] + TINY:
+        if alone[0] > best[0] + NOISE:
             best = alone
     return best
 

@@ -12,7 +12,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.sewing.trails import TINY, Node, Trail
+from booklet.kit.near import NOISE
+from booklet.sewing.trails import Node, Trail
 from booklet.sewing.work import Work
 from booklet.solver import Row, Variable, minimise
 
@@ -79,7 +80,7 @@ def _around(work: Work) -> Mapping[Node, list[int]]:
 def _may_follow(work: Work, i: int, j: int) -> bool:
     """Whether a thread that has sewn one seam may sew the other next."""
     first, then = work.edges[i], work.edges[j]
-    return work.leads(first, then) and first.length + then.length <= work.limit + TINY
+    return work.leads(first, then) and first.length + then.length <= work.limit + NOISE
 
 
 def _in_run(work: Work, i: int, j: int) -> bool:

@@ -6,10 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, cross, dot, minus
 from booklet.kit.polygon import area_of, edges
-
-SLACK = 1e-4  # inches, and radians
 
 
 def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | None:
@@ -23,12 +22,12 @@ def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | No
     if len(corners) != 4 or not _square_cornered(corners):
         return None
     covered = sum(abs(area_of(points)) for points in outlines)
-    if abs(abs(area_of(corners)) - covered) > SLACK * max(1.0, covered):
+    if abs(abs(area_of(corners)) - covered) > SAME_LENGTH * max(1.0, covered):
         return None
     first = minus(corners[1], corners[0])
     second = minus(corners[2], corners[1])
     slant = abs(first[1]) - abs(first[0])
-    if abs(slant) <= SLACK:
+    if abs(slant) <= SAME_LENGTH:
         first, second = sorted((first, second), key=lambda side: -math.hypot(*side))
     elif slant > 0:
         first, second = second, first
@@ -47,7 +46,7 @@ def _half(points: Sequence[Point]) -> list[Point]:
     """One half of the hull."""
     chain: list[Point] = []
     for p in points:
-        while len(chain) > 1 and _left_of(chain[-2], chain[-1], p) <= SLACK:
+        while len(chain) > 1 and _left_of(chain[-2], chain[-1], p) <= SAME_LENGTH:
             chain.pop()
         chain.append(p)
     return chain
@@ -62,4 +61,6 @@ def _left_of(a: Point, b: Point, p: Point) -> float:
 def _square_cornered(corners: Sequence[Point]) -> bool:
     """Whether all four corners are right angles."""
     sides = [minus(b, a) for a, b in edges(corners)]
-    return all(abs(dot(a, b)) <= SLACK * math.hypot(*a) * math.hypot(*b) for a, b in edges(sides))
+    return all(
+        abs(dot(a, b)) <= SAME_LENGTH * math.hypot(*a) * math.hypot(*b) for a, b in edges(sides)
+    )

@@ -13,7 +13,8 @@ import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from booklet.sewing.trails import TINY, Edge, Node, Trail
+from booklet.kit.near import NOISE
+from booklet.sewing.trails import Edge, Node, Trail
 from booklet.sewing.work import Work
 from booklet.solver import Row, Variable, minimise
 
@@ -92,7 +93,7 @@ def _ways(threads: Sequence[Trail], work: Work, reach: float) -> list[_Way]:
                         other != k
                         and seams
                         and work.leads(last, first)
-                        and trail.length + length + then.length <= work.limit + TINY
+                        and trail.length + length + then.length <= work.limit + NOISE
                         and all(work.step[s] <= work.step[first.id] for s in seams)
                     ):
                         found.append(_Way(k, other, start, node, (back, turned), seams, length))
@@ -112,7 +113,7 @@ def _reached(
             continue
         done[node] = (length, seams)
         for edge in at[node]:
-            if length + edge.length < reach - TINY and edge.other(node) not in done:
+            if length + edge.length < reach - NOISE and edge.other(node) not in done:
                 pushed += 1
                 more = (length + edge.length, pushed, edge.other(node), (*seams, edge.id))
                 heapq.heappush(ahead, more)
@@ -176,4 +177,4 @@ def _breaks(
     if len(set(passed)) < len(passed):
         return True
     length = sum(threads[n].length for n in passed) + sum(ways[k].length for k in chain)
-    return length > limit + TINY
+    return length > limit + NOISE

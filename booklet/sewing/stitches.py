@@ -10,17 +10,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from booklet.kit.near import WHOLE
 from booklet.measure import MM_PER_INCH
 
 USUAL_MM = 2.5
 TENTHS = range(20, 31)  # the settings 2.0, 2.1, … 3.0 mm
 LARGEST_SHORTFALL_MM = 0.6
-TINY = 1e-6
 
 
 def stitches(length_mm: float, setting_mm: float) -> int:
     """How many whole stitches of a setting fit into a seam; both in millimetres."""
-    return math.floor(length_mm / setting_mm + TINY)
+    return math.floor(length_mm / setting_mm + WHOLE)
 
 
 def shortfall(length_mm: float, setting_mm: float) -> float:
@@ -39,7 +39,7 @@ def best_setting(lengths_in: Iterable[float]) -> float | None:
         (abs(tenths - 25), worst, tenths / 10)
         for tenths in TENTHS
         if seams
-        and (worst := max(shortfall(s, tenths / 10) for s in seams)) <= LARGEST_SHORTFALL_MM + TINY
+        and (worst := max(shortfall(s, tenths / 10) for s in seams)) <= LARGEST_SHORTFALL_MM + WHOLE
     ]
     return min(good)[2] if good else None
 

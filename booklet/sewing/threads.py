@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import Retrace, SewnSeam, Thread
@@ -22,7 +23,7 @@ from booklet.sewing.folding import folded
 from booklet.sewing.headings import turns
 from booklet.sewing.linking import Linked, linked
 from booklet.sewing.retracing import passages
-from booklet.sewing.trails import TINY, Edge, Trail, cut_at, fewest
+from booklet.sewing.trails import Edge, Trail, cut_at, fewest
 from booklet.sewing.work import Work
 
 
@@ -195,7 +196,7 @@ def _would_go_on(trail: Trail, other: Trail, work: Work) -> bool:
     return (
         first is not None
         and work.leads(trail.edges[-1], first)
-        and trail.length + other.length > work.limit + TINY
+        and trail.length + other.length > work.limit + NOISE
     )
 
 

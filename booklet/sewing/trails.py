@@ -13,8 +13,9 @@ import random
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
+from booklet.kit.near import NOISE
+
 TRIES = 60
-TINY = 1e-9
 Node = Hashable
 
 
@@ -185,7 +186,7 @@ def cut_at(trail: Trail, limit: float) -> tuple[Trail, ...]:
     cuts = [0]
     length = 0.0
     for k, edge in enumerate(trail.edges):
-        if k > cuts[-1] and length + edge.length > limit + TINY:
+        if k > cuts[-1] and length + edge.length > limit + NOISE:
             cuts.append(k)
             length = 0.0
         length += edge.length
@@ -200,4 +201,4 @@ def _threads_for(part: Sequence[Edge], limit: float) -> int:
     if math.isinf(limit):
         return 1
     length = sum(min(edge.length, limit) for edge in part)
-    return math.ceil(length / limit - TINY)
+    return math.ceil(length / limit - NOISE)

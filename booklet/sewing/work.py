@@ -6,7 +6,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.sewing.trails import TINY, Edge, Trail
+from booklet.kit.near import NOISE
+from booklet.sewing.trails import Edge, Trail
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Work:
         """Whether one thread may sew both trails, one after the other."""
         return (
             self.leads(into.edges[-1], out.edges[0])
-            and into.length + out.length <= self.limit + TINY
+            and into.length + out.length <= self.limit + NOISE
         )
 
     def in_one_step(self, trail: Trail) -> bool:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.bounds import MOST_COMMANDS
+from booklet.kit.near import NOTHING
 from booklet.kit.plane import Point
 from booklet.source.drawing_file import Drawn
 
@@ -285,7 +286,7 @@ def _at(m: Matrix, p: Point) -> Point:
 def _moved(loop: Loop, m: Matrix) -> Loop:
     """The outline with a transform applied."""
     size = math.hypot(m[0], m[1])
-    if abs(m[0] * m[3] - m[1] * m[2]) < 1e-12:
+    if abs(m[0] * m[3] - m[1] * m[2]) < NOTHING:
         raise ShapeError("is made flat by a transform", "take the transform away")
     moved: list[Command] = []
     for letter, n in loop.commands:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from booklet.bounds import MOST_PIECES
 from booklet.diagnostic import Span
+from booklet.kit.near import WHOLE
 from booklet.measure import Extent
 from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
 from booklet.source.groups import list_of
@@ -104,7 +105,7 @@ def _lines(
     for width in widths:
         lines.append(Extent(lines[-1].value + width.value, width.in_units))
     end = lines[-1]
-    if total and (total.in_units != end.in_units or abs(float(total.value - end.value)) > 1e-6):
+    if total and (total.in_units != end.in_units or abs(float(total.value - end.value)) > WHOLE):
         message = (
             f"`{name}` add up to `{_shown(end)}`, but the block's size there is `{_shown(total)}`"
         )

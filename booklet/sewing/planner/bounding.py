@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.kit.near import WHOLE
 from booklet.sewing.planner.joining import common_edges
 from booklet.sewing.planner.mosaic import Faces, Mosaic
 from booklet.sewing.planner.programme import Programme
@@ -20,7 +21,6 @@ MOST_BOUNDING = 10_000_000  # variables times rows, over all programmes of the w
 MOST_LOOKING = 16_000_000  # the same with those of a part
 WINDOWS = (50, 100, 150)  # points whose pairs are chosen anew at once: few while that helps
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
-TINY = 1e-6
 
 
 def programmed(mosaic: Mosaic, region: Faces, known: Tree | None) -> tuple[Tree | None, float]:
@@ -53,7 +53,7 @@ def programmed(mosaic: Mosaic, region: Faces, known: Tree | None) -> tuple[Tree 
 
 def is_close(cost: float, bound: float) -> bool:
     """Whether a cost is near enough to the bound."""
-    return cost - bound <= max(TINY, CLOSE_ENOUGH * bound)
+    return cost - bound <= max(WHOLE, CLOSE_ENOUGH * bound)
 
 
 def improved_in_windows(
@@ -86,7 +86,7 @@ def improved_in_windows(
 def _dear(mosaic: Mosaic, choice: Choice) -> Iterator[int]:
     """The points that cost more than they need."""
     for point, pair in choice.items():
-        if mosaic.pair(point, *pair).cost > mosaic.least[point] + TINY:
+        if mosaic.pair(point, *pair).cost > mosaic.least[point] + WHOLE:
             yield point
 
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.kit.near import NOISE
 from booklet.sewing.planner.cuts import through_lines
 from booklet.sewing.planner.joining import join
 from booklet.sewing.planner.mosaic import Faces, Mosaic
 from booklet.sewing.planner.trees import Tree
 
 Worth = tuple[float, int]  # cost, rings
-TINY = 1e-9
 NOTHING: Worth = (0.0, 0)
 
 
@@ -59,13 +59,13 @@ class _Search:
         for side in self._sides(region):
             rest = region & ~side
             cost = sum(self._closing(p, side) for p in points)
-            if cost + self._floor(side) + self._floor(rest) > best[0][0] + TINY:
+            if cost + self._floor(side) + self._floor(rest) > best[0][0] + NOISE:
                 continue
             ring = join(self.mosaic, side, rest).ring
             worth = self._sum(side, rest, (cost, int(ring)))
             if _less(worth, best[0]):
                 best = worth, side
-                if worth[0] <= floor + TINY and not worth[1]:
+                if worth[0] <= floor + NOISE and not worth[1]:
                     break
         return best
 
@@ -126,4 +126,4 @@ class _Search:
 
 def _less(a: Worth, b: Worth) -> bool:
     """Whether the first is worth more: cheaper, or as cheap with fewer rings."""
-    return a[0] < b[0] - TINY or (a[0] < b[0] + TINY and a[1] < b[1])
+    return a[0] < b[0] - NOISE or (a[0] < b[0] + NOISE and a[1] < b[1])

@@ -4,6 +4,7 @@ others are looked at anew, all ways tried, and the cheapest way kept.
 
 from __future__ import annotations
 
+from booklet.kit.near import WHOLE
 from booklet.sewing.planner.exact import cheapest
 from booklet.sewing.planner.joining import join
 from booklet.sewing.planner.mosaic import Edge, Faces, Mosaic, bits, build
@@ -11,14 +12,13 @@ from booklet.sewing.planner.trees import Tree, sums
 
 MOST_UNITS = 12
 MOST_PASSES = 4
-TINY = 1e-6
 
 
 def improved(mosaic: Mosaic, tree: Tree) -> Tree:
     """The same order or a cheaper one."""
     for _ in range(MOST_PASSES):
         better = _pass(mosaic, tree)
-        if sums(mosaic, better).cost >= sums(mosaic, tree).cost - TINY:
+        if sums(mosaic, better).cost >= sums(mosaic, tree).cost - WHOLE:
             return tree
         tree = better
     return tree
@@ -43,13 +43,13 @@ def _top_improved(mosaic: Mosaic, tree: Tree) -> Tree:
         needless += _needless(mosaic, large)
         units.remove(large)
         units.extend(large.parts)
-    if needless <= TINY or len(units) < 3:
+    if needless <= WHOLE or len(units) < 3:
         return tree
     units.sort(key=lambda unit: unit.faces & -unit.faces)
     small = contracted(mosaic, [unit.faces for unit in units])
     found = expanded(cheapest(small, small.whole), units)
     old = sums(mosaic, tree).cost
-    return found if sums(mosaic, found).cost < old - TINY else tree
+    return found if sums(mosaic, found).cost < old - WHOLE else tree
 
 
 def _needless(mosaic: Mosaic, unit: Tree) -> float:

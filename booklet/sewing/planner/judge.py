@@ -10,6 +10,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.vectors import union_outline
+from booklet.kit.near import WHOLE
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
@@ -88,7 +89,7 @@ def judge(
         sum(step.leave is not None for step in assembly.steps),
         order.turns + len(order.partials),
         order.joins_with_turn,
-        int(least + 1 - 1e-6) if least > 0 else 0,
+        int(least + 1 - WHOLE) if least > 0 else 0,
         order.proven and by_turns,
         by_turns,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
+from booklet.kit.near import DRAWN
 from booklet.sewing.planner.likeness import Likeness, Sign
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 from booklet.sewing.planner.trees import Tree
@@ -12,7 +13,6 @@ from booklet.sewing.table import free_name
 
 SHARES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}
 COUNTED = {2: "pair", 3: "three"}
-LEVEL = 1e-3
 
 
 def unit_names(
@@ -77,4 +77,4 @@ def _is_level(likeness: Likeness, unit: Tree) -> bool:
             for _, y in likeness.looks[f].corners
         ]
         spans.append((min(heights), max(heights)))
-    return all(abs(a[0] - b[0]) < LEVEL and abs(a[1] - b[1]) < LEVEL for a, b in pairwise(spans))
+    return all(abs(a[0] - b[0]) < DRAWN and abs(a[1] - b[1]) < DRAWN for a, b in pairwise(spans))

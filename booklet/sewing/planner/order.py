@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from booklet.kit.near import WHOLE
 from booklet.sewing.planner.bounding import choice_of
 from booklet.sewing.planner.costs import Costs
 from booklet.sewing.planner.likeness import Likeness
 from booklet.sewing.planner.mosaic import Mosaic
 from booklet.sewing.planner.partial import Partial, partial_seams
-from booklet.sewing.planner.searching import MOST_TRIED, TINY, Search
+from booklet.sewing.planner.searching import MOST_TRIED, Search
 from booklet.sewing.planner.telling import Teller
 from booklet.sewing.planner.trees import Tree, sums
 
@@ -79,7 +80,7 @@ def _measured(
     closed = choice_of(mosaic, tree).items()
     spared = sum(mosaic.pair(point, *pair).spared for point, pair in closed)
     cost = made.cost + spared - sum(partial.spared for partial in partials)
-    proven = cost <= bound + TINY
+    proven = cost <= bound + WHOLE
     return Order(
         mosaic,
         likeness,

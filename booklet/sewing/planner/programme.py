@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from booklet.kit.near import WHOLE
 from booklet.sewing.planner.mosaic import Faces, Mosaic
 from booklet.sewing.planner.rounds import Arc, Choice, broken_rounds, rounds_of
 from booklet.solver import Linear, Row, Solution, Variable, minimise
@@ -20,7 +21,6 @@ MOST_RELAXED = 40
 MOST_TRIES = 15
 MOST_EFFORT_ANEW = 1_500_000  # variables times rows, to choose some pairs anew
 MOST_NODES = 2000
-TINY = 1e-6
 
 
 @dataclass(slots=True)
@@ -101,7 +101,7 @@ class Programme:
     def rounded(self, bound: float) -> float:
         """The bound, taken up to a whole number where all costs are whole."""
         if all(v.cost == int(v.cost) for v in self.variables):
-            return float(-int(-(bound - TINY) // 1))
+            return float(-int(-(bound - WHOLE) // 1))
         return bound
 
     def cost(self, choice: Choice, points: set[int]) -> float:
@@ -116,7 +116,7 @@ class Programme:
             if self.effort > last:
                 break
             made = self._chosen_once(choice, free)
-            if made is None or self.cost(made, free) > below - TINY:
+            if made is None or self.cost(made, free) > below - WHOLE:
                 return None
             rounds = rounds_of(self.mosaic, made)
             if not rounds:

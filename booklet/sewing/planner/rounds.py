@@ -10,6 +10,7 @@ import heapq
 from collections import deque
 from collections.abc import Iterable, Mapping
 
+from booklet.kit.near import NOTHING
 from booklet.sewing.planner.mosaic import Mosaic
 
 Arc = tuple[int, int]  # the point it leaves, the edge it takes
@@ -99,7 +100,7 @@ def _worst(ahead: Mapping[Arc, list[Arc]], lacks: Mapping[Arc, float], first: Ar
             if on == first:
                 return _back(came, first, arc)
             more = lack + lacks[on]
-            if more < 1.0 - TINY and more < best.get(on, 2.0) - 1e-12:
+            if more < 1.0 - TINY and more < best.get(on, 2.0) - NOTHING:
                 best[on] = more
                 came[on] = arc
                 heapq.heappush(queue, (more, on))

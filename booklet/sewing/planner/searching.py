@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import islice
 
+from booklet.kit.near import WHOLE
 from booklet.sewing.planner.bounding import programmed
 from booklet.sewing.planner.cuts import Line, first_face, halving_lines, through_lines
 from booklet.sewing.planner.exact import cheapest
@@ -26,7 +27,6 @@ MOST_TRIED = 40  # pieces of a region for which many ways are tried
 MOST_COMPARED = 1000  # pieces of a region above which straight lines are told apart by halves alone
 MOST_SECTORS = 36
 MOST_QUICK = 120  # pieces of a kernel that the programme solves without a better start
-TINY = 1e-6
 
 Solved = tuple[Tree, float]  # an order and a bound on the cost of all
 
@@ -94,7 +94,7 @@ class Search:
         best = self._inner(region)
         made = sums(self.mosaic, best)
         bound = self.mosaic.least_cost(region)
-        if made.cost <= bound + TINY:
+        if made.cost <= bound + WHOLE:
             self.methods.add("shortest paths")
         elif region.bit_count() <= MOST_EXACT:
             best = self._better(best, made, cheapest(self.mosaic, region))
@@ -113,9 +113,9 @@ class Search:
     def _better(self, tree: Tree, known: Sums, other: Tree) -> Tree:
         """The other order if it is cheaper, or as cheap with fewer rings."""
         made = sums(self.mosaic, other)
-        if made.cost < known.cost - TINY:
+        if made.cost < known.cost - WHOLE:
             return other
-        return other if made.cost <= known.cost + TINY and made.rings < known.rings else tree
+        return other if made.cost <= known.cost + WHOLE and made.rings < known.rings else tree
 
     def _inner(self, region: Faces) -> Tree:
         """The best order of a region without a straight line among those that the heuristics make.
@@ -129,7 +129,7 @@ class Search:
             rowed = with_rows(self.teller.joins, self.likeness, tree, tree)
             if best is None or self.teller.worth(rowed) < self.teller.worth(best):
                 best = rowed
-            if large and sums(self.mosaic, best).cost <= least + TINY:
+            if large and sums(self.mosaic, best).cost <= least + WHOLE:
                 break
         return best or grown(self.mosaic, self.likeness, region)
 
