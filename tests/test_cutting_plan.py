@@ -9,12 +9,12 @@ import pytest
 from cutting_helpers import a_fabric, box_item, cut_again
 
 from booklet.cutting.cloth import plan_cloth
-from booklet.cutting.columns import best_plan
 from booklet.cutting.cutting_plan import Method
 from booklet.cutting.first_fit import first_fit
 from booklet.cutting.items import Item, made, total_height, variant_of
 from booklet.cutting.jobs import Job, Owner
 from booklet.cutting.nesting import row_of
+from booklet.cutting.shortest import best_plan
 from booklet.measure import EIGHTH, Length
 
 from shapely import Polygon  # isort: skip
@@ -164,6 +164,15 @@ def test_whole_counts_of_strips_prove_what_the_mixture_cannot():
     best = best_plan(items, 320)
     assert best.height == best.bound == (12 + 12 + 9) * 8  # 3 A; 1 A and 2 B; 2 B
     assert best.relaxed < best.bound
+
+
+def test_whole_strips_are_mixed_where_first_fit_leaves_ends():
+    # 40 in, all 6 in high. First fit: 20 + 20, 16 + 16, 12 + 12 + 12, 12. Without ends: 20 + 20, and twice
+    # 16 + 12 + 12. Nothing is shorter: 2 x 20 + 2 x 16 + 4 x 12 = 120 = 3 x 40
+    items = (box_item("A", 20, 6, 2, 40), box_item("B", 16, 6, 2, 40), box_item("C", 12, 6, 4, 40))
+    best = best_plan(items, 320)
+    assert best.first_fit == 4 * 6 * 8
+    assert best.height == best.bound == 3 * 6 * 8
 
 
 @pytest.mark.parametrize("number", range(8))

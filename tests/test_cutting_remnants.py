@@ -6,14 +6,14 @@ import random
 
 import pytest
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
-from test_cutting_plan import recut
+from test_cutting_plan import recut, shortest
 
 from booklet.cutting.cloth import plan_cloth
-from booklet.cutting.columns import best_plan
 from booklet.cutting.cutting_plan import Method
 from booklet.cutting.items import Remnant
 from booklet.cutting.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.remnants import remnants_of
+from booklet.cutting.shortest import best_plan
 from booklet.measure import EIGHTH
 
 
@@ -88,6 +88,27 @@ def test_an_end_never_makes_a_plan_longer(number):
     )
     ends = (Remnant(rng.randint(30, 200), rng.randint(20, 90)),)
     assert best_plan(items, 320, remnants=ends).height <= best_plan(items, 320).height
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_small_jobs_with_an_end_by_brute_force(number):
+    """Every set of pieces that can be cut from the end is tried, and the rest laid in every way."""
+    rng = random.Random(4000 + number)
+    sizes = [(rng.randint(2, 10), rng.randint(2, 10)) for _ in range(rng.randint(2, 3))]
+    demands = [rng.randint(1, 2) for _ in sizes]
+    end = Remnant(rng.randint(10, 12), rng.randint(2, 12))  # as wide as any piece is
+    items = tuple(
+        box_item(f"r{i}", w / 8, h / 8, d, 12 / 8, True)
+        for i, ((w, h), d) in enumerate(zip(sizes, demands, strict=True))
+    )
+    pieces = [size for size, d in zip(sizes, demands, strict=True) for _ in range(d)]
+    least = min(
+        shortest([p for i, p in enumerate(pieces) if not mask >> i & 1], 12)
+        for mask in range(1 << len(pieces))
+        if shortest([p for i, p in enumerate(pieces) if mask >> i & 1], end.width) <= end.height
+    )
+    best = best_plan(items, 12, remnants=(end,))
+    assert best.bound <= least == best.height
 
 
 QUILT = """quilt:

@@ -9,7 +9,7 @@ import pytest
 from cutting_helpers import box_item, inches, pattern_text, plan_of
 from test_cutting_plan import shortest
 
-from booklet.cutting.columns import best_plan
+from booklet.cutting.shortest import best_plan
 from booklet.cutting.stocking import least_stock, stocked
 
 L = inches

@@ -6,14 +6,13 @@ import math
 from collections.abc import Sequence
 from fractions import Fraction
 
-from booklet.cutting.columns import best_plan
-from booklet.cutting.counting import Enough
 from booklet.cutting.cutting_plan import FabricPlan
 from booklet.cutting.jobs import Job
 from booklet.cutting.laying import Group, Laying, strips_of
 from booklet.cutting.leftovers import leftovers_of
 from booklet.cutting.precuts import Stock, stock_of
 from booklet.cutting.remnants import remnants_of
+from booklet.cutting.shortest import Enough, best_plan
 from booklet.cutting.stock_plan import plan_stock
 from booklet.cutting.yardage import amount, sold
 from booklet.kit.near import ONE_POINT

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from booklet.cutting.columns import Best
 from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip
 from booklet.cutting.jobs import Job, LaidStrip
 from booklet.cutting.laying import Laying, strips_of
 from booklet.cutting.leftovers import leftovers_of
 from booklet.cutting.precuts import Stock
+from booklet.cutting.shortest import Best
 from booklet.cutting.stocking import Stocked, stocked
 from booklet.cutting.sums import SumLine
 from booklet.measure import ZERO, Length
