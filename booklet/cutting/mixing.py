@@ -32,7 +32,11 @@ class Mixture:
     def beyond(self, fill: Fill) -> float:
         """How much more a filling costs than it is worth: a plan that holds it is longer than the mixture by so much."""
         rate = self.rents[fill.cloth - 1] if fill.cloth else 1.0
-        return rate * fill.height - sum(s.count * self.prices[s.item] for s in fill.shares)
+        return rate * fill.height - self.worth(fill)
+
+    def worth(self, fill: Fill) -> float:
+        """What all pieces of a filling are worth."""
+        return sum(share.count * self.prices[share.item] for share in fill.shares)
 
 
 def mixed(items: Items, width: int, remnants: Remnants, plan: Plan) -> Mixture:

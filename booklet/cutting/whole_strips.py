@@ -48,7 +48,24 @@ def in_whole_strips(
     strips = tuple(f for f, v in zip(fills, answer.values, strict=True) for _ in range(round(v)))
     if any(m < item.demand for m, item in zip(made(items, strips), items, strict=True)):
         raise RuntimeError("the solver's strips do not cover the demand")
-    return Found(without_surplus(items, strips), bound)
+    more = _left_in_remnants(remnants, fills, strips, mixture)
+    return Found(without_surplus(items, (*strips, *more)), bound)
+
+
+def _left_in_remnants(
+    remnants: Remnants, fills: Sequence[Fill], strips: Sequence[Fill], mixture: Mixture
+) -> list[Fill]:
+    """Fillings for what the strips leave of the remnants, worth most first: what lies there need not be cut from
+    the cloth, even where that makes it no shorter."""
+    more: list[Fill] = []
+    for number, remnant in enumerate(remnants, start=1):
+        room = remnant.height - sum(fill.height for fill in strips if fill.cloth == number)
+        own = [(-mixture.worth(fill), fill) for fill in fills if fill.cloth == number]
+        for _, fill in sorted(own):
+            count = room // fill.height
+            more += [fill] * count
+            room -= count * fill.height
+    return more
 
 
 def _rows(items: Items, remnants: Remnants, fills: Sequence[Fill]) -> list[Row]:
