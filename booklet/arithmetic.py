@@ -18,6 +18,7 @@ _VULGAR = {
     "⅓": "1/3", "⅔": "2/3", "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
 }  # fmt: skip
 _MIXED = re.compile(r"([0-9]+)\s+([0-9]+)\s*/\s*([0-9]+)")
+_COMMA = re.compile(r"[0-9]+,[0-9]+")
 _FIGURES = "0123456789."
 _OPENING = ("√", "sqrt", "(")
 _TOKEN = re.compile(
@@ -82,7 +83,10 @@ class _Arithmetic:
         return tokens
 
     def _refuse(self) -> NoReturn:
-        raise MeasureError(f"{quoted(self._text)} is not a number or plain arithmetic")
+        plain = self._text.strip()
+        pointed = f"write it with a point: `{plain.replace(',', '.')}`"
+        hint = pointed if _COMMA.fullmatch(plain) else None
+        raise MeasureError(f"{quoted(self._text)} is not a number or plain arithmetic", hint)
 
     def _next(self, *wanted: str) -> str | None:
         """The next token if it is one of those wanted, and step past it."""

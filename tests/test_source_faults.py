@@ -132,3 +132,10 @@ def test_too_many_pieces_and_steps():
     assert [code for code, _, _ in faults(text)] == ["too-large"]
     steps = GOOD + "    sew:\n      - {make: a#, join: [r1c1, r1c2], times: 10001}\n"
     assert [code for code, _, _ in faults(steps)] == ["too-large"]
+
+
+@pytest.mark.parametrize("written", ["0,75 cm", "0,75cm"])
+def test_a_decimal_comma_is_told_to_be_a_point(written):
+    (fault,) = read(GOOD + f"allowance: {written}\n").diagnostics
+    assert fault.message.endswith("`0,75` is not a number or plain arithmetic")
+    assert fault.hint == "write it with a point: `0.75`"
