@@ -7,10 +7,11 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from booklet.kit.polygon import without_straight_points
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
-from booklet.pattern import Corners
+from booklet.pattern import Corners, SetKind
 from booklet.plan import SizePlan
 from booklet.plan.joined import joined_words
 from booklet.quilt.sized import BackingPlan, BorderPlan
@@ -63,6 +64,15 @@ def _row_words(plan: SizePlan, row: list[tuple[int, str, int]]) -> Text:
             title = phrase("{title} (turned {turn} degrees clockwise)", title=title, turn=turn)
         parts.append(phrase("{n} × {title}", n=count, title=title) if count > 1 else title)
     return listing(parts, "commas")
+
+
+def turning_edges(plan: SizePlan) -> bool:
+    """Whether blocks meet along edges that turn corners, as flowers of hexagons do: in a lattice, all whose
+    outline has more than four corners."""
+    if plan.size.quilt is None or plan.size.quilt.set is not SetKind.LATTICE:
+        return False
+    outlines = (block.tiling.outline.points for block in plan.blocks)
+    return any(len(without_straight_points(points)) > 4 for points in outlines)
 
 
 def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:

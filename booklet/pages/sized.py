@@ -15,7 +15,13 @@ from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
 from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Figures, Room
-from booklet.pages.joining import backing_words, block_rows, border_words, long_sash_words
+from booklet.pages.joining import (
+    backing_words,
+    block_rows,
+    border_words,
+    long_sash_words,
+    turning_edges,
+)
 from booklet.pages.paper import sheet_of
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
@@ -82,6 +88,7 @@ class SizedPages:
             "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,
             "long_sashes": long_sash_words(plan, words),
+            "turning_edges": turning_edges(plan),
             "on_point": plan.size.quilt is not None and plan.size.quilt.set is SetKind.ON_POINT,
             "free_block": self.free_block(),
             "backing": plan.quilt.backing,
