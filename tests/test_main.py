@@ -502,6 +502,22 @@ def test_a_page_of_one_size_never_takes_the_place_of_the_page_of_all(capsys, fol
     assert "<title>Quay stones: Pattern, Lap</title>" in text
 
 
+def test_a_build_says_what_changed_since_the_last(capsys, folder):
+    asked = ("--size", "lap", "--edition", "handout", "--paper", "a4")
+    assert "since the last build" not in call(capsys, "build", folder, *asked)[2]
+    assert "since the last build" not in call(capsys, "build", folder, *asked)[2]
+    # 2 x 2 blocks of 4 in made 2 x 12: 24 blocks instead of 4
+    (folder / "pattern.yaml").write_text(
+        SMALL.replace("unit: 2 in, blocks: 2 x 2", "unit: 2 in, blocks: 2 x 12")
+    )
+    lines = call(capsys, "build", folder, *asked)[2].splitlines()
+    told = lines[lines.index("since the last build:") :]
+    assert len(told) == 5
+    assert told[1].startswith("  to buy: Lap, Dark blue ") and "(was " in told[1]
+    assert told[2].startswith("  cutting: ") and told[3].startswith("  pages: 2 of 2 files differ")
+    assert told[4].startswith("  there is no `version`: add it")
+
+
 def test_web_and_pdf_build_only_these(capsys, folder):
     asked = ("--size", "lap", "--edition", "handout", "--quiet", "--out")
     names = {}

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 
 from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
+from booklet.checks import CheckedPattern
 from booklet.commands.asking import unknown_edition, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell
 from booklet.exports import Printing, PrintingError
@@ -16,6 +17,8 @@ from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.output import keep_aside, refuse_link
 from booklet.pages.pdf import NoPdf
 from booklet.pages.templating import OwnPageError
+from booklet.since import earlier
+from booklet.since import told as changes
 from booklet.walls import WallError
 
 
@@ -52,34 +55,54 @@ def _build(options: argparse.Namespace) -> int:
         return complain(wrong, WRONG_CALL)
     target = options.out or options.folder / "out"
     refuse_link(options.folder, target)
-    checked_inventory(target, options.replace)
+    listed = checked_inventory(target, options.replace)
+    tables = earlier(target, listed)
     say("working out the numbers and drawing the pictures")
     with keep_aside(target) as aside:
-        compiler.build(
-            checked,
-            guarded(aside, target, options.replace),
-            sizes=options.size,
-            editions=options.edition,
-            papers=options.paper,
-            say=say,
-            printing=Printing(
-                options.imposed,
-                USUAL_SHEET if options.creep is None else options.creep,
-                options.crop_marks,
-                options.low_ink,
-            ),
-            beside=not (options.booklet_only or options.web or options.pdf),
-            web=options.web or not options.pdf,
-            pdf=options.pdf or not options.web,
-        )
+        fresh: dict[str, bytes] = {}
+        put = guarded(aside, target, options.replace)
+
+        def write(name: str, data: bytes) -> None:
+            put(name, data)
+            if name in tables:
+                fresh[name] = data
+
+        _make(options, checked, write, say)
         whole = not any(getattr(options, name) for name in _NARROWING)
+        changed = changes(tables, listed, fresh, aside.contents, pattern.version)
         names, old = put_in_place(aside, target, pattern, whole, options.replace)
     say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
-    for name in names:
-        say(f"  {name}")
+    for line in (*(f"  {name}" for name in names), *changed):
+        say(line)
     if old:
         _tell_old(old, whole, say)
     return SOUND
+
+
+def _make(
+    options: argparse.Namespace,
+    checked: CheckedPattern,
+    write: compiler.Write,
+    say: Callable[[str], None],
+) -> None:
+    """Make the files that were asked for."""
+    compiler.build(
+        checked,
+        write,
+        sizes=options.size,
+        editions=options.edition,
+        papers=options.paper,
+        say=say,
+        printing=Printing(
+            options.imposed,
+            USUAL_SHEET if options.creep is None else options.creep,
+            options.crop_marks,
+            options.low_ink,
+        ),
+        beside=not (options.booklet_only or options.web or options.pdf),
+        web=options.web or not options.pdf,
+        pdf=options.pdf or not options.web,
+    )
 
 
 def _contrary(options: argparse.Namespace) -> str | None:
