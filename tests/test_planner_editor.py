@@ -58,6 +58,9 @@ def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
     laid = read_folder(folder).then(lay_out).value
     for found in {p.block: p for p in proposals(laid)}.values():
         made = write_steps(text, found.block, found.steps)
+        if not found.steps:  # a block of one piece: nothing to sew, nothing to write
+            assert len(laid.pattern.block(found.block).pieces) == 1 and made is None
+            continue
         after = read(made, folder)
         assert not [d for d in after.diagnostics if "there is no file" not in d.message]
         assert without_steps(after.value) == without_steps(laid.pattern)
@@ -162,6 +165,16 @@ def test_the_command_shows_and_writes(tmp_path, capsys):
     assert "name a block" in capsys.readouterr().err
     assert main(["plan", str(tmp_path), "pier"]) == 2
     assert main(["plan", str(tmp_path / "no")]) == 2
+
+
+def test_a_block_of_one_piece_has_nothing_to_write(tmp_path, capsys):
+    shutil.copytree(HERE / "patterns" / "plain_squares", tmp_path, dirs_exist_ok=True)
+    before = (tmp_path / "pattern.yaml").read_bytes()
+    for block in ([], ["plain"]):
+        assert main(["plan", str(tmp_path), *block, "--write"]) == 0
+        assert "one patch: nothing is joined" in (said := capsys.readouterr()).out
+        assert "nothing to write: nothing is sewn in block `plain`" in said.err
+    assert (tmp_path / "pattern.yaml").read_bytes() == before
 
 
 def test_one_order_for_sizes_that_would_have_two_is_said(tmp_path, capsys):

@@ -58,7 +58,13 @@ def _write_orders(options: argparse.Namespace, found: Sequence[Proposal]) -> int
         if others := [p.size for p in found if p.block == proposal.block and p != proposal]:
             print(_one_order_for_all(proposal, others), file=sys.stderr)
     if text == before:
-        return complain("nothing to write: name a block to replace steps of its own", SOUND)
+        sewn = any(proposal.steps for proposal in found)
+        why = (
+            "name a block to replace steps of its own"
+            if sewn or not found
+            else f"nothing is sewn in block `{found[0].block}`"
+        )
+        return complain(f"nothing to write: {why}", SOUND)
     with keep_aside(options.folder) as aside:
         aside.write(SOURCE, text.encode("utf-8"))
         aside.replace()
