@@ -9,10 +9,10 @@ from fractions import Fraction
 from operator import add, mul, sub, truediv
 from typing import Any, NoReturn
 
+from booklet.bounds import DEEPEST_ARITHMETIC, LONGEST_ARITHMETIC
+
 Number = Fraction | float
 
-LONGEST_ARITHMETIC = 200
-DEEPEST_ARITHMETIC = 40
 _VULGAR = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
     "⅓": "1/3", "⅔": "2/3", "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",

@@ -17,11 +17,34 @@ MOST_TOTAL = 100_000_000
 MOST_PIXELS = 50_000_000
 """Pixels of a picture: decoded it takes four bytes for each."""
 
+MOST_LISTED = 4_000_000
+"""Bytes of the list of built files: a longer one is none of ours."""
+
+# words and numbers of the source: each is looked at as a whole, and has a place on a page
+LONGEST_NAME = 60
+"""Signs of a name: it is part of a file's name, which has at most 255 bytes."""
+LONGEST_WORDS = 2_000
+"""Signs of a note, a summary or whatever else is written in the pattern: half a page."""
+LONGEST_OUTLINE = 20_000
+"""Signs of a patch's path data: its sides are counted later."""
+LONGEST_ARITHMETIC = 200
+"""Signs of a number or length: more than anybody can check."""
+DEEPEST_ARITHMETIC = 40
+"""Brackets inside one another in a number: each is a call of a function."""
+MOST_INCHES = 100_000
+"""Inches to which a text is read as a length at all; what is larger than `MOST_LENGTH` is said with its place."""
+DEEPEST_SOURCE = 24
+"""Lists and groups of the source inside one another: the format needs nine."""
+
 # a text in Markdown
 MOST_SIGNS = 100_000
 """Signs of a text: fifty pages."""
 MOST_LINES = 5_000
 """Lines of a text: setting it takes time with the square of its headings, entries and rows."""
+DEEPEST_TEXT = 60
+"""Columns by which a line of a text is indented or quoted: fifteen levels, more than a column is wide."""
+MOST_ALIKE = 200
+"""Signs of one kind that Markdown looks for the other end of, in one paragraph: it looks from each to the end of it."""
 MOST_SHOWN = 200
 """Figures, tables and pictures that a text shows: each is drawn into every web page again."""
 MOST_SHOWN_BYTES = 50_000_000
@@ -37,7 +60,7 @@ MOST_COMPARED = 1_000
 MOST_LIST = 20_000
 """Entries of a list where nothing less is said: they are read one by one."""
 MOST_NAMED = 5_000
-"""Fabrics, patches, blocks or editions: each is a row of a table that somebody reads."""
+"""Fabrics, patches or blocks: each is a row of a table that somebody reads."""
 MOST_SIZES = 60
 """Sizes of a pattern: all that follows is worked out for each anew, and tables have a row for each."""
 MOST_BORDERS = 20
@@ -54,8 +77,18 @@ MOST_SIDES = 400
 """Sides of one piece: each may be a seam, which is folded over all that lies beside it."""
 MOST_CURVE_POINTS = 20_000
 """Points along the curves of a block in one size: a curve strays 0.002 in at most from its chords."""
+MOST_JOINED = 1_000
+"""Parts that one step joins, and lines of a grid: as many as steps."""
 MOST_STEPS = 1_000
 """Steps of a block: a card for each, and each holds all its pieces, which are compared with all others."""
+DEEPEST_DRAWING = 64
+"""Elements of a drawing inside one another: drawing programs nest a dozen."""
+LONGEST_VALUE = 200_000
+"""Signs of one attribute of a drawing: the most `MOST_COMMANDS` take, written at length."""
+LONGEST_TRANSFORM = 2_000
+"""Signs of one transform: fifty steps; each shape inside goes through all of them."""
+MOST_DRAWN = 1e7
+"""Largest number in a drawing, in its own units: what is larger is no quilt, and sums of it are no longer exact."""
 MOST_ELEMENTS = 20_000
 """Elements of a drawing, seen or not: each takes its style from those around it."""
 MOST_SHAPES = 2_000
@@ -73,6 +106,14 @@ MOST_ARRANGED = 10_000
 MOST_PATCHES = 30_000
 """Patches of a quilt: its pictures show every one."""
 
+# the booklet
+MOST_EDITIONS = 40
+"""Editions: each is set, drawn and printed for itself."""
+MOST_PAGES = 200
+"""Pages and texts that an edition names: each is set anew for every edition."""
+MOST_NAMES = 60
+"""Names of a class: each is a copy of its own page."""
+
 # the worker processes that lay out documents (floor 12, `walls/`)
 WORKER_MEMORY = 3 << 30
 """Bytes of address space: the largest booklet of 30 000 patches takes about a third."""
@@ -82,5 +123,7 @@ WORKER_FILE = 64 << 20
 """Bytes of any file: only fonts are written, aside, for the library that sets text."""
 WORKER_OPEN = 256
 """Open files: a worker reads fonts and nothing else."""
+WORKER_FRAME = 1 << 30
+"""Bytes of one document or file that a worker takes or gives."""
 WORKERS = 4
 """Processes at once, where the machine has the cores: each needs memory of its own."""

@@ -13,11 +13,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from booklet.bounds import MOST_LISTED
 from booklet.output import Aside, OutputError, digest
 from booklet.pattern import Pattern
 
 NAME = ".booklet-files.json"
-_LONGEST = 4_000_000  # bytes: a list longer than this is none of ours
 _MOST_TOLD = 5  # names in a sentence
 
 
@@ -71,7 +71,7 @@ def read_inventory(folder: Path) -> Inventory:
         about = path.lstat()
         if not stat.S_ISREG(about.st_mode):
             return Inventory(fault="is not a plain file")
-        if about.st_size > _LONGEST:
+        if about.st_size > MOST_LISTED:
             return Inventory(fault="is too long")
         rows = json.loads(path.read_text(encoding="utf-8"))["files"]
         entries = {name: Entry(*map(_word, row[:3])) for name, row in rows.items()}

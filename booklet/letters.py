@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 
-# control signs but tabs and line ends, halves of a pair, and numbers that stand for no character
-_UNSHOWN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]|\r(?!\n)")
+# control signs but tabs and line ends, signs that turn the direction of what follows them (a figure beside a
+# name would read backwards), halves of a pair, and numbers that stand for no character
+_UNSHOWN = re.compile(
+    "[\u202a-\u202e\u2066-\u2069\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]|\r(?!\n)"
+)
 
 
 def unshown(text: str) -> tuple[int, int, int] | None:

@@ -18,6 +18,7 @@ from booklet.arithmetic import MeasureError as MeasureError
 from booklet.arithmetic import Number as Number
 from booklet.arithmetic import quoted
 from booklet.arithmetic import read_number as read_number
+from booklet.bounds import LONGEST_ARITHMETIC, MOST_INCHES
 
 UnitSystem = Literal["inch", "cm"]
 
@@ -42,7 +43,6 @@ _INCHES_PER = {
 _LENGTH = re.compile(
     r"^\s*(?P<number>.*?)\s*(?P<unit>inches|inch|in|mm|cm|m|yards|yard|yd|u|[\"″”])?\s*$"
 )
-LARGEST_INCHES = 100_000
 
 
 class Rounding(Enum):
@@ -229,7 +229,7 @@ def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Ext
     if isinstance(value, float) and not math.isfinite(value):
         raise MeasureError(f"`{value}` is not a length")
     text = value if isinstance(value, str) else format(value, ".12f")
-    match = _LENGTH.match(text)
+    match = _LENGTH.match(" ".join(text.split())) if len(text) <= LONGEST_ARITHMETIC else None
     if match is None or not match["number"]:
         raise MeasureError(f"{quoted(text)} is not a length")
     unit = match["unit"] or bare
@@ -248,7 +248,7 @@ def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Ext
 
 def _guard(number: Number, text: str) -> None:
     """Refuse a size no cloth has."""
-    if not -LARGEST_INCHES <= number <= LARGEST_INCHES:
+    if not -MOST_INCHES <= number <= MOST_INCHES:
         raise MeasureError(f"{quoted(text)} is larger than any quilt")
 
 

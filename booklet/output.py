@@ -165,10 +165,13 @@ def clear_away(target: Path) -> None:
     for left in sorted(target.glob(_PREFIX + "*")):
         if left.is_symlink() or not _is_abandoned(left / _MARK):
             continue
-        for former in sorted((left / "former").glob("*")):
-            if not os.path.lexists(target / former.name):
+        former = left / "former"  # a link in its place would lead to files that were never here
+        for taken in (
+            () if former.is_symlink() or _is_junction(former) else sorted(former.glob("*"))
+        ):
+            if not os.path.lexists(target / taken.name):
                 with suppress(OSError):
-                    os.replace(former, target / former.name)
+                    os.replace(taken, target / taken.name)
         shutil.rmtree(left, ignore_errors=True)
 
 

@@ -306,9 +306,7 @@ def test_a_name_of_any_script_is_kept(check, name):
 
 
 def test_letters_without_a_face_are_a_warning(check):
-    status, told = check(
-        changed("Lamp and Quay", "Lamp 灯 مرحبا \u202e"), text__welcome_dot_md="# 灯\n"
-    )
+    status, told = check(changed("Lamp and Quay", "Lamp 灯 مرحبا"), text__welcome_dot_md="# 灯\n")
     assert status == 0 and [line.split()[-1] for line in told] == ["[missing-letter]"] * 2
     assert told[1].startswith("text/welcome.md:1:3: warning: ")
 

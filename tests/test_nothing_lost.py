@@ -285,3 +285,18 @@ def test_the_list_is_kept_as_it_was_written():
     found = Inventory()
     found.renew({"a.html": digest(b"a")}, "now", ())
     assert json.loads(found.text()) == {"files": {"a.html": [digest(b"a"), "now"]}}
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
+def test_what_a_killed_build_left_cannot_lead_out_of_its_folder(tmp_path):
+    """A stranger's folder may bring the remains of a build along, with a link where our files would wait."""
+    home, left = tmp_path / "home", tmp_path / "out" / ".unfinished-x"
+    home.mkdir()
+    (home / "thesis.txt").write_text("years of work")
+    left.mkdir(parents=True)
+    (left / ".booklet-unfinished").write_text("left")
+    (left / "former").symlink_to(home)
+    with keep_aside(tmp_path / "out"):
+        pass
+    assert (home / "thesis.txt").read_text() == "years of work"
+    assert list((tmp_path / "out").iterdir()) == []

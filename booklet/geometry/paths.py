@@ -18,8 +18,8 @@ from booklet.kit.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve
-_TOKEN = re.compile(r"\s*,?\s*(?:([A-Za-z])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?))")
-_FLAG = re.compile(r"\s*,?\s*()([01])")
+_TOKEN = re.compile(r"\s*+,?+\s*+(?:([A-Za-z])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?))")
+_FLAG = re.compile(r"\s*+,?+\s*+()([01])")
 _NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "C": 6, "Z": 0}
 Command = tuple[str, tuple[float, ...]]
 

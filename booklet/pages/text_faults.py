@@ -4,23 +4,29 @@ from __future__ import annotations
 
 import base64
 import re
+from itertools import groupby
 from posixpath import dirname, join, normpath
 
-from booklet.bounds import MOST_LINES, MOST_SHOWN, MOST_SHOWN_BYTES, MOST_SIGNS
+from booklet.bounds import (
+    DEEPEST_TEXT,
+    MOST_ALIKE,
+    MOST_LINES,
+    MOST_SHOWN,
+    MOST_SHOWN_BYTES,
+    MOST_SIGNS,
+)
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.teacher import note_faults
 from booklet.pages.values import known_names
 from booklet.pattern import Pattern
 from booklet.source.node import shortened
 
-_BRACED = re.compile(r"\{\{\s*(.*?)\s*\}\}")
+_BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
-DEEPEST = 60  # columns that a line may be indented or quoted
-MOST_ALIKE = 200  # of one Markdown sign in one line
 
 
 def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
@@ -39,21 +45,23 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
 
 def _tangles(file: str, text: str) -> list[Diagnostic]:
     """A diagnostic for a text so tangled that no page could be made of it."""
-    for number, line in enumerate(text.splitlines(), 1):
-        lead = len(line.expandtabs(4)) - len(line.expandtabs(4).lstrip(" >"))
-        if lead > DEEPEST or max(map(line.count, "[`_*{<"), default=0) > MOST_ALIKE:
-            message = (
-                f"line {number} of `{file}` nests deeper, or holds more signs, than a page can show"
-            )
-            hint = "write it in shorter lines and lists of fewer levels"
+    lines = enumerate(text.splitlines(), 1)
+    for _, rows in groupby(lines, lambda each: bool(each[1].strip())):
+        paragraph = list(rows)
+        deep = [n for n, line in paragraph if _lead(line) > DEEPEST_TEXT]
+        crowd = max(sum(line.count(sign) for _, line in paragraph) for sign in "[`_*{<")
+        if deep or crowd > MOST_ALIKE:
+            number = deep[0] if deep else paragraph[0][0]
+            message = f"line {number} of `{file}` nests deeper, or its paragraph holds more signs, than a page can show"
+            hint = f"use lists of fewer levels, and at most {MOST_ALIKE} of ` [ _ * {{ < between two empty lines"
             return [Diagnostic("too-large", message, Span(file, number, 1, 2), hint)]
-    for sign in "[`":
-        if text.count(sign) > 10 * MOST_ALIKE:
-            message = f"`{file}` holds more than {10 * MOST_ALIKE} of the sign `{sign}`"
-            return [
-                Diagnostic("too-large", message, Span.whole(file), "split the text into several")
-            ]
     return []
+
+
+def _lead(line: str) -> int:
+    """By how many columns a line is indented or quoted."""
+    wide = line.expandtabs(4)
+    return len(wide) - len(wide.lstrip(" >"))
 
 
 def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
@@ -77,16 +85,15 @@ def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
 
 def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> list[Diagnostic]:
     """A diagnostic for every name of a line that stands for nothing."""
-    return [
-        Diagnostic(
-            "unknown-value",
-            f"`{shortened(match.group(1))}` is no value, figure or table that a text can show",
-            Span(file, number, match.start(1) + 1, max(match.end(1), match.start(1) + 1) + 1),
-            did_you_mean(match.group(1)[:60], known),
-        )
-        for match in _BRACED.finditer(line)
-        if match.group(1) not in known
-    ]
+    found: list[Diagnostic] = []
+    for match in _BRACED.finditer(line):
+        name = match[1].strip()
+        if name not in known:
+            start = match.end(1) - len(match[1].lstrip()) + 1 if name else match.end(1) + 1
+            message = f"`{shortened(name)}` is no value, figure or table that a text can show"
+            span = Span(file, number, start, start + max(len(name), 1))
+            found.append(Diagnostic("unknown-value", message, span, did_you_mean(name[:60], known)))
+    return found
 
 
 def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:

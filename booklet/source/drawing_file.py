@@ -10,14 +10,12 @@ import re
 from dataclasses import dataclass
 from xml.parsers import expat
 
-from booklet.bounds import MOST_ELEMENTS, MOST_SHAPES
+from booklet.bounds import DEEPEST_DRAWING, LONGEST_VALUE, MOST_ELEMENTS, MOST_SHAPES
 from booklet.diagnostic import Span
 from booklet.source.drawing_style import Rules, Style, read_rules
 from booklet.source.faults import Faults
 from booklet.source.node import shortened
 
-DEEPEST = 64
-LONGEST_VALUE = 200_000  # characters of one attribute
 SHAPES = ("rect", "polygon", "polyline", "path", "circle", "ellipse")
 NOT_READ = {
     "use": "a copy of another shape",
@@ -126,8 +124,8 @@ class _Reader:
     def _start(self, tag: str, attributes: dict[str, str]) -> None:
         self._count += 1
         space, _, element = tag.rpartition(" ")
-        if self._count > MOST_ELEMENTS or len(self._open) > DEEPEST:
-            limit = f"more than {MOST_ELEMENTS} elements, or more than {DEEPEST} inside each other"
+        if self._count > MOST_ELEMENTS or len(self._open) > DEEPEST_DRAWING:
+            limit = f"more than {MOST_ELEMENTS} elements, or more than {DEEPEST_DRAWING} inside each other"
             self._refuse("too-large", f"`{shortened(self._file)}` has {limit}", "draw it simpler")
         if not self._open and element != "svg":
             message = f"`{shortened(self._file)}` is no SVG drawing: it begins with `{shortened(element)}`"

@@ -8,9 +8,10 @@ on it, and a coordinate that near an eighth of a unit is that eighth.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from booklet.kit.plane import Point, box_of
 from booklet.source.drawing_paths import Loop
@@ -94,17 +95,21 @@ def _on_sides(
 ) -> dict[Point, Point]:
     """The points with those a hair beside a slanted side put on it."""
     places = sorted(set(stands.values()))
-    across = [x for x, _ in places]
+    xs, ys = np.array(places).reshape(-1, 2).T
     moved: dict[Point, Point] = {}
     for a, b in sorted(set(sides)):
         length = math.dist(a, b)
         way = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
-        first = bisect_left(across, min(a[0], b[0]))
-        for p in places[first : bisect_right(across, max(a[0], b[0]))]:
-            along = (p[0] - a[0]) * way[0] + (p[1] - a[1]) * way[1]
-            off = (p[0] - a[0]) * way[1] - (p[1] - a[1]) * way[0]
-            if hair < along < length - hair and 0 < abs(off) <= hair:
-                moved[p] = (a[0] + along * way[0], a[1] + along * way[1])
+        first, end = (
+            np.searchsorted(xs, min(a[0], b[0])),
+            np.searchsorted(xs, max(a[0], b[0]), "right"),
+        )
+        x, y = xs[first:end] - a[0], ys[first:end] - a[1]
+        along, off = x * way[0] + y * way[1], np.abs(x * way[1] - y * way[0])
+        beside = (hair < along) & (along < length - hair) & (off > 0) & (off <= hair)
+        for k in np.flatnonzero(beside):
+            by = float(along[k])
+            moved[places[first + k]] = (a[0] + by * way[0], a[1] + by * way[1])
     return {point: moved.get(place, place) for point, place in stands.items()}
 
 

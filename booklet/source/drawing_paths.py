@@ -9,8 +9,9 @@ import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
-from booklet.bounds import MOST_COMMANDS
+from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
 from booklet.kit.near import NOTHING
 from booklet.kit.plane import Point
 from booklet.source.drawing_file import Drawn
@@ -18,14 +19,14 @@ from booklet.source.drawing_file import Drawn
 Matrix = tuple[float, float, float, float, float, float]
 Command = tuple[str, tuple[float, ...]]
 
-LARGEST = 1e7
 CLOSED = 1e-3  # of the shape's size: a path that ends so near its beginning is meant to be closed
 _NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,2})?"
-_TOKEN = re.compile(rf"\s*,?\s*(?:([A-Za-z])|({_NUMBER}))")
-_FLAG = re.compile(r"\s*,?\s*()([01])")
+# spaces are taken for good (`*+`): a long row of them is not gone through again where something else follows
+_TOKEN = re.compile(rf"\s*+,?+\s*+(?:([A-Za-z])|({_NUMBER}))")
+_FLAG = re.compile(r"\s*+,?+\s*+()([01])")
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "T": 2, "C": 6, "S": 4, "Z": 0}
-_TRANSFORM = re.compile(r"\s*,?\s*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)")
-_LENGTH = re.compile(rf"\s*({_NUMBER})\s*(px)?\s*")
+_TRANSFORM = re.compile(r"\s*+,?+\s*+(matrix|translate|scale|rotate|skewX|skewY)\s*+\(([^()]*)\)")
+_LENGTH = re.compile(rf"\s*+({_NUMBER})\s*+(px)?+\s*+")
 
 
 class ShapeError(ValueError):
@@ -64,6 +65,8 @@ def loop_of(shape: Drawn) -> Loop:
     loop = _drawn(shape)
     for text in reversed(shape.transforms):
         loop = _moved(loop, _matrix(text))
+    if not all(abs(value) < MOST_DRAWN for _, numbers in loop.commands for value in numbers):
+        raise ShapeError("is made larger than any quilt by a transform", "take the transform away")
     return loop
 
 
@@ -94,7 +97,7 @@ def _rect(given: Mapping[str, str]) -> Loop:
 def _size(given: Mapping[str, str], key: str) -> float:
     text = given.get(key, "0")
     match = _LENGTH.fullmatch(text)
-    if match is None or abs(float(match[1])) > LARGEST:
+    if match is None or abs(float(match[1])) > MOST_DRAWN:
         raise ShapeError(f"has a `{key}` of `{text[:40]}`", "draw in plain units or px")
     return float(match[1])
 
@@ -113,7 +116,7 @@ def _tokens(text: str) -> Iterator[tuple[str | None, float | None]]:
         flag = letter in ("A", "a") and count % 7 in (3, 4)
         match = (_FLAG if flag else _TOKEN).match(text, place)
         if match is None:
-            raise ShapeError(f"has `{text[place : place + 12].strip()}` in its outline", _PATH)
+            raise ShapeError(f"has `{text[place:].lstrip()[:12].rstrip()}` in its outline", _PATH)
         place = match.end()
         if match[1]:
             letter, count = match[1], 0
@@ -121,7 +124,7 @@ def _tokens(text: str) -> Iterator[tuple[str | None, float | None]]:
         else:
             count += 1
             value = float(match[2])
-            if not abs(value) < LARGEST:
+            if not abs(value) < MOST_DRAWN:
                 raise ShapeError("has a number larger than any quilt", "draw it smaller")
             yield None, value
 
@@ -230,13 +233,16 @@ def _closed(made: list[Command], start: Point, closed: bool) -> Loop:
     return Loop(start, tuple(kept))
 
 
+@lru_cache(MOST_SHAPES)
 def _matrix(text: str) -> Matrix:
     """The matrix of a `transform`."""
-    place, found = 0, (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
-    while place < len(text.rstrip()):
+    if len(text) > LONGEST_TRANSFORM:
+        raise ShapeError(f"has a transform of {len(text)} signs", _PATH)
+    place, text, found = 0, text.rstrip(), (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+    while place < len(text):
         match = _TRANSFORM.match(text, place)
         if match is None:
-            raise ShapeError(f"has a transform `{text[place : place + 30].strip()}`", _PATH)
+            raise ShapeError(f"has a transform `{text[place:].lstrip()[:30].rstrip()}`", _PATH)
         place = match.end()
         found = _times(found, _one(match[1], [n for _, n in _tokens(match[2]) if n is not None]))
     return found

@@ -10,8 +10,7 @@ from booklet.bounds import MOST_RULES
 from booklet.source.colours import NAMED
 
 Rules = Mapping[str, Mapping[str, str]]  # ".name" or an element -> its properties
-_RULE = re.compile(r"([^{}]{1,500})\{([^{}]{0,2000})\}")
-_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_COMMENT = re.compile(r"/\*.*?(?:\*/|\Z)", re.DOTALL)
 _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})")
 _RGB = re.compile(r"rgb\(\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*\)")
 
@@ -62,11 +61,10 @@ def declared(text: str) -> dict[str, str]:
 def read_rules(css: str) -> Rules:
     """The rules of a style sheet that name a class or an element; all others are passed over."""
     rules: dict[str, dict[str, str]] = {}
-    for number, match in enumerate(_RULE.finditer(_COMMENT.sub(" ", css))):
-        if number >= MOST_RULES:
-            break
-        for name in match.group(1).split(","):
-            rules.setdefault(name.strip(), {}).update(declared(match.group(2)))
+    for part in _COMMENT.sub(" ", css).split("}")[:MOST_RULES]:
+        before, _, inside = part.rpartition("{")
+        for name in before.rpartition("{")[2].split(","):
+            rules.setdefault(name.strip(), {}).update(declared(inside))
     return rules
 
 

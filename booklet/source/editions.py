@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Booklet, Edition, Page, Paper
 from booklet.source.fields import Fields, Key, Table, open_fields
@@ -41,7 +42,7 @@ _ONE_PAGE = Kind(
 )
 ED_PAGES = Key(
     "pages",
-    list_of(_ONE_PAGE, "a list of pages", most=200),
+    list_of(_ONE_PAGE, "a list of pages", most=MOST_PAGES),
     "The pages in order, by name; a name ending in .md is a text of the folder.",
 )
 ED_SIZES = Key(
@@ -57,7 +58,7 @@ ED_TEACHER = Key(
 )
 ED_NAMES = Key(
     "names",
-    list_of(text("a name", longest=60), "a list of names", most=60),
+    list_of(text("a name", longest=60), "a list of names", most=MOST_NAMES),
     "The names of a class; each gets a copy. Left out, the copy has a line to write on.",
 )
 EDITION = Table(

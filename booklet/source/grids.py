@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.bounds import MOST_PIECES
+from booklet.bounds import MOST_JOINED, MOST_PIECES
 from booklet.diagnostic import Span
 from booklet.kit.near import WHOLE
 from booklet.measure import Extent
@@ -15,7 +15,7 @@ from booklet.source.node import List, Node, Text
 from booklet.source.pieces import Known
 from booklet.source.quantities import extent
 
-WIDTHS = list_of(extent(), "a list of lengths such as `[1, 2, 1]`", most=1000)
+WIDTHS = list_of(extent(), "a list of lengths such as `[1, 2, 1]`", most=MOST_JOINED)
 _FABRIC = name_of("fabric")
 _ONE = Extent(Fraction(1), in_units=True)
 _CELL = "a fabric, or two with a slash between, as in `red/white`"

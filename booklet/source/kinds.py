@@ -13,6 +13,7 @@ from datetime import date
 from enum import Enum
 from typing import Generic, Literal, TypeVar
 
+from booklet.bounds import LONGEST_WORDS
 from booklet.diagnostic import Span, did_you_mean
 from booklet.measure import (
     Length,
@@ -78,7 +79,7 @@ def written(node: Node, what: str, words: str, reading: Reading) -> str | None:
     return None
 
 
-def text(words: str = "a text", longest: int = 2000) -> Kind[str]:
+def text(words: str = "a text", longest: int = LONGEST_WORDS) -> Kind[str]:
     """Any text, kept as written; numbers and `yes` are texts here."""
 
     def read(node: Node, what: str, reading: Reading) -> str | None:

@@ -6,32 +6,31 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from booklet.bounds import MOST_NAMED, MOST_SIZES
+from booklet.bounds import LONGEST_NAME, MOST_EDITIONS, MOST_NAMED, MOST_SIZES
 from booklet.diagnostic import Span
 from booklet.source.kinds import Reading
 from booklet.source.node import Map, Node, Text, shortened
 
-LONGEST = 60
 _IN_FILE_NAMES = ("size", "edition")
 _NAME = re.compile(r"\w(?:[\w -]*[\w-])?")
 
 
 def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
     """Whether a text can be a name: letters, digits, hyphens, single words or several."""
-    if len(name) <= LONGEST and _NAME.fullmatch(name):
+    if len(name) <= LONGEST_NAME and _NAME.fullmatch(name):
         return True
     reading.faults.add(
         "bad-name",
         f"`{shortened(name)}` cannot be the name of {'an' if noun[0] in 'aeio' else 'a'} {noun}",
         span,
-        f"use up to {LONGEST} letters, digits, hyphens and spaces, beginning with a letter",
+        f"use up to {LONGEST_NAME} letters, digits, hyphens and spaces, beginning with a letter",
     )
     return False
 
 
 def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text, Node]]:
     """The entries of a group of named things; a name that cannot be one is noted, and still read."""
-    most = MOST_SIZES if noun == "size" else MOST_NAMED
+    most = {"size": MOST_SIZES, "edition": MOST_EDITIONS}.get(noun, MOST_NAMED)
     if len(node.entries) > most:
         message = f"there are {len(node.entries)} {noun}s; at most {most} can be worked with"
         reading.faults.add("too-large", message, node.span, "take some away")
@@ -62,7 +61,7 @@ def file_part(text: str) -> str:
     plain = unicodedata.normalize("NFKD", text.casefold())
     plain = unicodedata.normalize("NFC", "".join(c for c in plain if not "\u0300" <= c <= "\u036f"))
     kept = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in plain)
-    return "-".join(kept.split())[:LONGEST].strip("-") or "booklet"
+    return "-".join(kept.split())[:LONGEST_NAME].strip("-") or "booklet"
 
 
 def names_in(node: Map | None) -> tuple[str, ...]:

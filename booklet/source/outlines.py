@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 
+from booklet.bounds import LONGEST_OUTLINE
 from booklet.source.kinds import Kind, Reading, wrong_kind
 from booklet.source.node import Node, Text
 
 # How many numbers follow each letter, once or several times over.
 NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "C": 6, "Z": 0}
-LONGEST = 20_000
 _TOKEN = re.compile(
-    r"\s*,?\s*(?:([A-Za-z])|([-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]{1,2})?))"
+    r"\s*+,?+\s*+(?:([A-Za-z])|([-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]{1,2})?))"
 )
 _WORDS = "path data such as `M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z`"
 
@@ -34,8 +34,8 @@ def outline_text() -> Kind[str]:
 
 def path_trouble(data: str) -> str | None:
     """What is wrong with path data, as the end of a sentence; None if nothing is."""
-    if len(data) > LONGEST:
-        return f"is longer than {LONGEST} characters"
+    if len(data) > LONGEST_OUTLINE:
+        return f"is longer than {LONGEST_OUTLINE} characters"
     steps: list[tuple[str, int]] = []
     place, end = 0, len(data.rstrip())
     while place < end:

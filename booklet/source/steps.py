@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from itertools import chain
 
-from booklet.bounds import MOST_STEPS
+from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
 from booklet.source.faults import near
@@ -33,7 +33,7 @@ def _press(node: Node, what: str, reading: Reading) -> str | None:
 
 
 _NAME = text("the name of a piece or unit", longest=80)
-_NAMES = list_of(_NAME, "a list of pieces and units such as `[a, b]`", least=2, most=1000)
+_NAMES = list_of(_NAME, "a list of pieces and units such as `[a, b]`", least=2, most=MOST_JOINED)
 _PAIR = list_of(_NAME, "the two pieces whose seam is closed, as in `[a, b]`", least=2, most=2)
 MAKE = Key(
     "make",

@@ -21,6 +21,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
+from booklet.bounds import DEEPEST_SOURCE
 from booklet.diagnostic import Span
 from booklet.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
@@ -28,7 +29,6 @@ from booklet.source.node import List, Map, Node, Text
 from booklet.source.syntax_words import explain
 
 MOST_MARKS = 3
-DEEPEST = 24
 UNREADABLE = "unreadable-source"
 
 
@@ -105,10 +105,10 @@ class _Composer:
         self, event: Event, events: Iterator[Event], depth: int, is_key: bool = False
     ) -> Node:
         """The node that begins with this event; names of keys are looked at by those who know them."""
-        if depth > DEEPEST:
+        if depth > DEEPEST_SOURCE:
             self._fault(
                 event,
-                f"lists and groups stand inside one another more than {DEEPEST} deep here",
+                f"lists and groups stand inside one another more than {DEEPEST_SOURCE} deep here",
                 "a pattern needs no more than six; close the brackets earlier",
             )
             raise _Stop

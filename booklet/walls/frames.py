@@ -9,12 +9,11 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import IO, Any
 
+from booklet.bounds import WORKER_FRAME
 from booklet.exports.printed import Job
 from booklet.exports.printing import Printing
 from booklet.measure import Length
 from booklet.pattern import Paper
-
-LARGEST = 1 << 30  # bytes of one frame
 
 
 def send(stream: IO[bytes], data: bytes) -> None:
@@ -27,7 +26,7 @@ def send(stream: IO[bytes], data: bytes) -> None:
 def receive(stream: IO[bytes]) -> bytes:
     """Read one frame. Raises EOFError where the other side has gone."""
     length = int.from_bytes(_exactly(stream, 4), "big")
-    if length > LARGEST:
+    if length > WORKER_FRAME:
         raise EOFError
     return _exactly(stream, length)
 
