@@ -25,6 +25,8 @@ LONGEST_NAME = 60
 """Signs of a name: it is part of a file's name, which has at most 255 bytes."""
 LONGEST_WORDS = 2_000
 """Signs of a note, a summary or whatever else is written in the pattern: half a page."""
+MOST_BLANKS = 500
+"""Spaces and line ends in a row within a value: a pattern of ours goes through a row once for each of its signs."""
 LONGEST_OUTLINE = 20_000
 """Signs of a patch's path data: its sides are counted later."""
 LONGEST_ARITHMETIC = 200

@@ -139,7 +139,7 @@ def as_json(diagnostics: Iterable[Diagnostic], folder: str = "") -> str:
         }
         for d, first in _with_causes(diagnostics)
     ]
-    return json.dumps(rows, indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(rows, indent=1) + "\n"  # in ASCII: no sign of a name steers the terminal
 
 
 def tally(diagnostics: Iterable[Diagnostic]) -> str:

@@ -22,11 +22,18 @@ class Link:
 
 
 @dataclass(frozen=True)
+class Odd:
+    """Something that is no plain file: a queue (`fifo`), or a file of so many bytes of nothing."""
+
+    size: int | None = None
+
+
+@dataclass(frozen=True)
 class Hostile:
     """One folder: its name, its files, and whether what it shows differs where pages are trusted."""
 
     name: str
-    files: dict[str, str | bytes | Link] = field(default_factory=dict)
+    files: dict[str, str | bytes | Link | Odd] = field(default_factory=dict)
     has_pages: bool = False
     in_print: bool = False
 
@@ -189,6 +196,26 @@ MARKDOWN = {
     "figures without end": "{{ figure.cover }}\n\n" * 20000,
     "pictures without end": "![x](a.png)\n\n" * 20000,
     "lists of one level": "- x\n" * 200000,
+    "name of spaces": "x {{" + " " * 90000 + "x",
+    "name of spaces, closed": "x {{" + " " * 90000 + "}}",
+    "brackets in many lines": ("[" * 190 + "\n") * 10 + ("x" * 80 + "\n") * 900,
+    "pictures that begin": ("![" * 190 + "\n") * 10 + ("x" * 80 + "\n") * 900,
+    "addresses that begin": ("[x](" * 190 + "\n") * 10 + ("(" * 80 + "\n") * 900,
+    "stars in many lines": ("*a **b " * 60 + "\n") * 200,
+    "strokes in many lines": ("_a __b " * 60 + "\n") * 200,
+    "rows of nothing": "a|b\n-|-\n" + ("|" * 80 + "\n") * 1100,
+    "a wide table": "|" * 20000 + "\n" + "|-" * 20000 + "\n" + "|" * 20000,
+    "a long address": "[a]: <" + " " * 90000 + "x",
+    "an address of mail": "<" + "a." * 40000 + "@example.org>",
+    "headings that close": "# x" + " #" * 40000 + "y",
+    "turned strokes": "\\" * 90000,
+    "direction by number": "&#x202e;cut 12 &#8238; [x](https://example.org/&#x202e;y)",
+    "link with a user": "[our shop](https://example.org@@L/m) [x](https://@L%2f@example.org)",
+    "link with line ends": "[x](https://example.org/&#10;&#13;Set-Cookie:x) [y](mailto:a@example.org?attach=/etc/passwd)",
+    "link by reference to a file": "[x][r] [r]\n\n[r]: file:///etc/passwd\n[r2]: vbscript:x",
+    "picture in a link": "[![x](a.png)](javascript:alert(1)) [![y](http://@L/m)](https://example.org)",
+    "name in an address": "[x](https://example.org/{{ title }}) ![{{ title }}](a.png) [{{ figure.cover }}](#x)",
+    "name in code": "`{{ title }}`\n\n    {{ table.materials }}",
 }
 
 # Page templates and style sheets: left out, and harmless where they are trusted
@@ -298,6 +325,12 @@ def svg(inside: str, head: str = "", attributes: str = "") -> str:
 LAUGHS = "".join(
     f'<!ENTITY l{k} "{f"&l{k - 1};" * 10}">' if k else '<!ENTITY l0 "lol">' for k in range(10)
 )
+SPACES = " " * 190000
+CROSSING = [
+    f"<polygon points='{' '.join(f'{(k * 37 + j * 11) % 2000 / 1000} {(k * 13 + j * 7) % 1000 / 1000}' for j in range(25))}' "
+    "fill='#243b6b'/>"
+    for k in range(600)
+]
 DRAWINGS = {
     "script": svg("<script>alert(1)</script>"),
     "handler": svg("", attributes='onload="alert(1)"'),
@@ -343,6 +376,32 @@ DRAWINGS = {
     "names of another kind": '<x:svg xmlns:x="http://www.w3.org/2000/svg"><x:script>alert(1)</x:script></x:svg>',
     "html": "<html><body onload=alert(1)><script>alert(1)</script></body></html>",
     "packed": zlib.compress(svg("").encode()),
+    "spaces in an outline": svg(f'<path id="d" d="M 0 0 {SPACES}# L 1 1" fill="#243b6b"/>'),
+    "spaces in points": svg(f'<polygon id="d" points="0 0 {SPACES}# 1 1" fill="#243b6b"/>'),
+    "spaces in a transform": svg(
+        f'<rect id="d" transform="scale(1) {SPACES}x" width="1" height="1" fill="#243b6b"/>'
+    ),
+    "spaces in a width": svg(f'<rect id="d" width="1{SPACES}x" height="1" fill="#243b6b"/>'),
+    "spaces in a style sheet": svg(f"<style>{SPACES * 4}</style>"),
+    "remarks without end": svg(f"<style>{'/*x' * 300000}</style>"),
+    "transforms of all shapes": svg(
+        f"<g transform='{'scale(1) ' * 20000}'>" + "<rect width='1' height='1'/>" * 1900 + "</g>"
+    ),
+    "beyond all numbers": svg(
+        "<g transform='scale(1e6)'>" * 60
+        + "<rect id='d' width='1' height='1' fill='#243b6b'/>"
+        + "</g>" * 60
+    ),
+    "font of its own": svg(
+        "<font><font-face><font-face-src><font-face-uri href='http://@L/f'/></font-face-src></font-face></font>"
+        "<style>@font-face { font-family: x; src: url(http://@L/f) }</style>"
+    ),
+    "cursor from elsewhere": svg(
+        "<rect id='d' width='1' height='1' fill='#243b6b' cursor='url(http://@L/d)' mask='url(http://@L/d#m)'/>"
+    ),
+    "base from elsewhere": svg("", attributes='xml:base="http://@L/"'),
+    "words that turn": svg("<text>&#x202e;21</text>").replace('id="a"', 'id="a&#x202e;"'),
+    "crossing polygons": svg("".join(CROSSING)),
     "transform": svg(
         "<g transform='matrix(1e300 0 0 1e300 0 0)'><rect id='d' width='1' height='1' fill='#243b6b'/></g>"
     ),
@@ -429,6 +488,76 @@ LINKS = {
     "terminal": {"text/a.md": Link("/dev/stdin")},
     "memory": {"text/a.md": Link("/proc/self/mem")},
     "folder for text": {"text/a.md/b": "x"},
+}
+
+ODD = {
+    "queue for a text": {"text/a.md": Odd()},
+    "queue for the pattern": {"pattern.yaml": Odd()},
+    "queue for a style": {"style.css": Odd()},
+    "queue for a page": {"pages/notes.html": Odd()},
+    "text of nothing": {"text/a.md": Odd(20 << 30)},
+    "pattern of nothing": {"pattern.yaml": Odd(900_000)},
+    "style of nothing": {"style.css": Odd(20 << 30)},
+    "page that steers": {"pages/\x1b[2J\x1b]0;x\x07.html": "x"},
+    "page in no coding": {"pages/\udcff.html": "x"},
+    "text that steers": {
+        "text/\x1b[2J.md": "x",
+        "pattern.yaml": source(pages=("text/\x1b[2J.md",)),
+    },
+}
+
+# Sources: YAML at its oddest, numbers, names
+
+SOURCES = {
+    "object": '!!python/object/apply:os.system ["touch @OUT/pwned"]',
+    "object by a directive": '%TAG ! tag:yaml.org,2002:python/\n---\n!object/apply:os.system ["id"]',
+    "laughs": "a0: &a0 x\n"
+    + "".join(f"a{k + 1}: &a{k + 1} [{','.join([f'*a{k}'] * 9)}]\n" for k in range(12)),
+    "merged": "a: &x {b: c}\n<<: *x\n",
+    "itself": "&x {title: *x}",
+    "keys that are lists": "{? {a: b} : c, ? [x] : d}",
+    "many documents": "---\n" * 50000,
+    "brackets": "[" * 50000,
+    "dashes": "- " * 50000,
+    "questions": "? " * 50000,
+    "same keys": "{" + '"a": 1, ' * 20000 + '"b": 2}',
+    "quotes never closed": 'a: "' + "\n" * 200000,
+    "long key": "a" * 200000 + ": 1",
+    "sixteen bits": source().encode("utf-16"),
+    "marks of order": "\ufeff" * 100 + source(),
+    "names of the language": source()
+    .replace('"ink"', '"__proto__"')
+    .replace('"sand"', '"__class__"'),
+    "words that turn": source("\u202e12 3/4 in"),
+    "words held apart": source("\u2066\u2067x\u2069"),
+    "spaces in a length": source(
+        sizes={"lap": {"unit": "1" + " " * 200000 + "x", "blocks": "2 x 2"}}
+    ),
+    "spaces in a count": source(
+        sizes={"lap": {"unit": "1 in", "blocks": "2" + " " * 200000 + "y"}}
+    ),
+    "digits": source(sizes={"lap": {"unit": "9" * 200000, "blocks": "2 x 2"}}),
+    "powers": source(sizes={"lap": {"unit": "*".join(["99999999"] * 21), "blocks": "2 x 2"}}),
+    "roots": source(sizes={"lap": {"unit": "\u221a" * 190 + "2", "blocks": "2 x 2"}}),
+    "almost nothing": source(sizes={"lap": {"unit": "1/" + "9" * 150, "blocks": "2 x 2"}}),
+    "infinite": source(sizes={"lap": {"unit": ".inf", "blocks": ".nan x .inf"}}),
+    "digits of elsewhere": source(
+        sizes={"lap": {"unit": "\u0661 in", "blocks": "\u00b2 x \u2461"}}
+    ),
+    "blocks without end": source(sizes={"lap": {"unit": "1 in", "blocks": "99999 x 99999"}}),
+    "editions without end": source(
+        booklet={"editions": {f"e{k}": {"pages": ["cover"]} for k in range(4000)}}
+    ),
+    "editions of one file": source(
+        sizes={s: {"unit": "1 in", "blocks": "2 x 2"} for s in ("a", "a-a")},
+        booklet={"editions": {e: {"pages": ["cover", "materials"]} for e in ("p", "p-a")}},
+    ),
+    "names in values": source("{{ title }} {{ figure.cover }}", ALL_PAGES),
+    "names of the machine": source(
+        booklet={"editions": {"con": {"pages": ["cover"]}}}, title="nul"
+    ),
+    "a title of dots": source(title="../../etc/x"),
+    "a title of strokes": source(title="a/b\\c:d|e<f>g?h*i"),
 }
 
 CELLS = {
@@ -538,6 +667,10 @@ def groups() -> dict[str, list[Hostile]]:
         "links": [
             Hostile(f"link: {name}", {"pattern.yaml": sources.get(name, source())} | files, True)
             for name, files in LINKS.items()
+        ],
+        "odd": [Hostile(f"odd: {name}", files, True) for name, files in ODD.items()],
+        "sources": [
+            Hostile(f"source: {name}", {"pattern.yaml": said}) for name, said in SOURCES.items()
         ],
         "cells": [
             Hostile(f"cell: {name}", {"pattern.yaml": source(said)}) for name, said in CELLS.items()

@@ -7,6 +7,7 @@ secret that lies beside the folder.
 
 import base64
 import io
+import os
 import re
 import shutil
 import socket
@@ -146,11 +147,19 @@ def laid(case, home: Path, listener):
             path.unlink(missing_ok=True)
             path.symlink_to(data.to.replace("@OUT", str(outside)))
             continue
+        if isinstance(data, hostile.Odd):
+            path.unlink(missing_ok=True)
+            if data.size is None:
+                os.mkfifo(path)
+            else:
+                path.touch()
+                os.truncate(path, data.size)
+            continue
         if path.is_dir():
             continue
         if path.name in {p.name for p in path.parents}:
             continue
-        raw = data if isinstance(data, bytes) else data.encode("utf-8")
+        raw = data if isinstance(data, bytes) else data.encode("utf-8", "surrogatepass")
         raw = raw.replace(b"@L", listener.address.encode())
         path.write_bytes(raw.replace(b"@OUT", str(outside).encode()))
     yield folder
@@ -225,6 +234,7 @@ def test_nothing_happens_that_the_booklet_does_not_say(kind, tmp_path, window, l
             with laid(case, tmp_path / f"{number}-{trusted}", listener) as folder:
                 said, files = built(folder, trusted, case.in_print)
                 assert hostile.SECRET not in said, case.name
+                assert not (folder.parent / "outside" / "pwned").exists(), case.name
                 assert not steers(said), (case.name, steers(said))
                 for name, data in files.items():
                     assert not leaked(data), case.name

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Booklet, Edition, Page, Paper
@@ -10,7 +12,7 @@ from booklet.source.groups import group, list_of, named
 from booklet.source.kinds import Kind, Reading, name_of, one_of, text, wrong_kind, yes_no
 from booklet.source.lessons import read_lesson
 from booklet.source.look import read_look
-from booklet.source.names import named_entries
+from booklet.source.names import file_part, named_entries
 from booklet.source.node import Map, Node, Text, shortened
 from booklet.source.page_names import PAGES
 
@@ -93,6 +95,23 @@ def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: b
     lesson = read_lesson(fields.get(CLASS), reading)
     look = read_look(fields.get(LOOK), fields.key_span(LOOK), reading)
     return Booklet(fields.get(PAPER) or usual, tuple(editions), span, lesson, look)
+
+
+def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading) -> None:
+    """Note editions whose file for one size and paper would have the name of another's for others."""
+    first: dict[str, tuple[str, str]] = {}
+    for edition in booklet.editions:
+        for size, paper in product((*sizes, "all sizes"), Paper):
+            name = "-".join(map(file_part, (edition.id, size, paper.value)))
+            other, in_size = first.setdefault(name, (edition.id, size))
+            if other != edition.id:
+                message = (
+                    f"edition `{shortened(other)}` in size `{shortened(in_size)}` and edition "
+                    f"`{shortened(edition.id)}` in size `{shortened(size)}` would have files of the same name"
+                )
+                hint = "give one of them another name; its `title` may stay"
+                reading.faults.add("duplicate-name", message, edition.span, hint)
+                break
 
 
 def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:

@@ -12,7 +12,7 @@ from booklet.kit import trade
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
 from booklet.source.blocks import Drawings, read_blocks
-from booklet.source.editions import WELCOME, read_booklet
+from booklet.source.editions import WELCOME, read_booklet, refuse_same_files
 from booklet.source.fabrics import read_fabrics, stand_in
 from booklet.source.faults import Faults
 from booklet.source.fields import Fields
@@ -108,6 +108,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     booklet = read_booklet(
         fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
     )
+    refuse_same_files(booklet, tuple(size.id for size in sizes), reading)
     texts = _texts(booklet, files)
     shown = pictures_of_texts(texts, files)
     return Pattern(

@@ -6,6 +6,7 @@ for values (anchors), their repeats (aliases) and type marks (tags) can be refus
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ruamel.yaml import YAML
@@ -21,7 +22,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
-from booklet.bounds import DEEPEST_SOURCE
+from booklet.bounds import DEEPEST_SOURCE, MOST_BLANKS
 from booklet.diagnostic import Span
 from booklet.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
@@ -29,6 +30,7 @@ from booklet.source.node import List, Map, Node, Text
 from booklet.source.syntax_words import explain
 
 MOST_MARKS = 3
+_BLANKS = re.compile(r"\s+")
 UNREADABLE = "unreadable-source"
 
 
@@ -137,6 +139,10 @@ class _Composer:
         value = paired(event.value).replace("\b", "\\b")
         if found := unshown(value):
             self._faults.add(UNREADABLE, *invisible(found[2], self.span(event)))
+            raise _Stop
+        if max(map(len, _BLANKS.findall(value)), default=0) > MOST_BLANKS:
+            message = f"more than {MOST_BLANKS} spaces stand in a row here"
+            self._faults.add("too-large", message, self.span(event), "take them out")
             raise _Stop
         return value
 
