@@ -30,18 +30,19 @@ from booklet.drawing.quilt import (
     layout_figure,
     sizes_figure,
 )
-from booklet.drawing.scene import Figure
+from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.slanted import slanted_figure
 from booklet.drawing.step import best_width, step_figure
+from booklet.drawing.svg import figure
 from booklet.drawing.templates import template_figures
-from booklet.drawing.threads import thread_figures
+from booklet.drawing.threads import thread_scenes
 from booklet.drawing.together import together_figure
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
-from booklet.words import ENGLISH, Speaker, words_of
+from booklet.words import ENGLISH, Speaker, Text, words_of
 
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
@@ -205,13 +206,24 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
 
 
 def _threads(size: SizePlan, block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
-    """The hand routes, as many in a row as a page has room for; two share a row."""
-    width = min((room.width_mm - 10) / room.threads_across, 64.0)
+    """The pictures of a block's hand routes."""
+    return tuple(figure(*drawn) for drawn in route_scenes(size, block, looks, room))
+
+
+def route_scenes(
+    size: SizePlan, block: BlockPlan, looks: Looks, room: Room
+) -> tuple[tuple[Scene, Text], ...]:
+    """The hand routes with their captions, each as small as its numbers allow; two share a row."""
     units = size.pattern.units
-    figures = thread_figures(block, looks, width, units)
-    if 0 < len(figures) <= 2 and room.threads_across > 2:
-        figures = thread_figures(block, looks, room.column_mm, units)
-    return figures
+    widths = [min((room.width_mm - 10) / room.threads_across, 64.0), room.column_mm, room.width_mm]
+    tried = [thread_scenes(block, looks, widths[0], units)]
+    if 0 < len(tried[0]) <= 2 and room.threads_across > 2:
+        widths = widths[1:]
+        tried = [thread_scenes(block, looks, widths[0], units)]
+    if not all(good for _, _, good in tried[0]):
+        tried += [thread_scenes(block, looks, width, units) for width in widths[1:]]
+    routes = zip(*tried, strict=True)
+    return tuple(next((one for one in route if one[2]), route[-1])[:2] for route in routes)
 
 
 def swatch_address(figure: Figure) -> str:

@@ -23,6 +23,7 @@ from booklet.pages.joining import (
     turning_edges,
 )
 from booklet.pages.paper import sheet_of
+from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
@@ -109,7 +110,6 @@ class SizedPages:
             "ruled_only": ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             "own_chains": self.own_chains,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
-            "threads_across": self.room.threads_across,
             "swatch": lambda fabric: setter.swatch(self.album, fabric),
             "caution": setter.caution,
         }
@@ -129,6 +129,7 @@ class SizedPages:
             "angled_cuts": self.angled_cuts,
             "block_measure": lambda block: block.measure,
             "dealt_names": lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
+            "route_rows": lambda figures: route_rows(figures, self.room),
             "card_rows": lambda block: card_rows(block, self.album, self.room),
             "card_html": lambda block, card: card_html(
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words

@@ -1,0 +1,65 @@
+"""No number, letter or word of a step's or a route's picture breaks a rule of placement, in any pattern."""
+
+from pathlib import Path
+
+import pytest
+from placement import breaches
+
+from booklet import compiler, drawing
+from booklet.drawing.scene import Ink, Label, Line, Mark, Scene, Sign
+from booklet.drawing.step import step_scene
+from booklet.pages.album import card_widths, route_scenes
+from booklet.pages.figures import LARGE, SMALL
+
+HERE = Path(__file__).parent
+FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]
+
+
+def scenes(plan, room):
+    """Every picture of a step and of a route, as wide as a page with such room draws it."""
+    looks = drawing.looks_of(plan)
+    for size in plan.sizes:
+        allowance = float(size.pattern.allowance)
+        for block in size.blocks:
+            for card, width in zip(block.cards, card_widths(block, room), strict=True):
+                yield step_scene(block, card, looks, width, allowance)[0]
+            for scene, _ in route_scenes(size, block, looks, room):
+                yield scene
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda path: path.name)
+def test_no_picture_of_a_step_or_a_route_breaks_a_rule(folder):
+    plan = compiler.plan(compiler.check(folder).value)
+    found = [f"{scene.name}: {words}" for scene in scenes(plan, LARGE) for words in breaches(scene)]
+    assert found == []
+
+
+def test_small_pages_keep_the_rules_too(example_plan):
+    found = [f"{s.name}: {words}" for s in scenes(example_plan, SMALL) for words in breaches(s)]
+    assert found == []
+
+
+def told(*items):
+    return list(breaches(Scene("s", 40, 40, items, "T", "Alt.")))
+
+
+def number(x, y, of=(), size=8.5, turn=0.0):
+    return Label((x, y), "2", size, of=of, turn=turn)
+
+
+def test_the_rules_find_what_they_are_for():
+    mine, other = Sign((10, 10), Mark.DOT), Sign((20, 10), Mark.DOT)
+    seam = Line(((10, 10), (20, 10)), Ink.HAND)
+    assert told(mine, other, seam, number(10, 6.5, ((10, 10),))) == []
+    # 16 lies 6 from its own dot at 10 and 4 from that at 20
+    assert "nearer to another" in told(mine, other, number(16, 6.5, ((10, 10),)))[0]
+    # with a leader from its foot to its dot it may
+    leader = Line(((16, 7.4), (11, 9.6)), Ink.LEADER)
+    assert told(mine, other, leader, number(16, 6.5, ((10, 10),))) == []
+    assert "on a stroke" in told(seam, number(15, 10.2))[0]
+    assert "on a dot" in told(mine, number(10.5, 10))[0]
+    assert "on each other" in told(number(15, 15), number(15.5, 15))[0]
+    assert "leaves" in told(number(0, 5))[0]
+    assert "pt" in told(number(5, 5, size=6.5))[0] and "turned" in told(number(5, 5, turn=90))[0]
+    # a needle with its tip at (10, 20) lies back 8 mm, to (2, 20) where it points right
+    assert "on a stroke" in told(Sign((10, 20), Mark.NEEDLE, 90), number(5, 20))[0]
