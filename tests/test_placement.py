@@ -6,10 +6,11 @@ import pytest
 from placement import breaches
 
 from booklet import compiler, drawing
-from booklet.drawing.scene import Ink, Label, Line, Mark, Scene, Sign
+from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
 from booklet.drawing.step import step_scene
 from booklet.pages.album import card_widths, route_scenes
 from booklet.pages.figures import LARGE, SMALL
+from booklet.pages.route_rows import route_rows
 
 HERE = Path(__file__).parent
 FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]
@@ -63,3 +64,16 @@ def test_the_rules_find_what_they_are_for():
     assert "pt" in told(number(5, 5, size=6.5))[0] and "turned" in told(number(5, 5, turn=90))[0]
     # a needle with its tip at (10, 20) lies back 8 mm, to (2, 20) where it points right
     assert "on a stroke" in told(Sign((10, 20), Mark.NEEDLE, 90), number(5, 20))[0]
+
+
+def test_routes_stand_side_by_side_as_far_as_the_widest_allows():
+    def drawn(width):
+        return Figure("route", "<svg/>", width, 40, "", "")
+
+    # three of 52 mm in a row; one of 81.5 mm takes half a row, and the next shares it; 168 mm fill one
+    rows = route_rows([drawn(w) for w in (52, 52, 52, 81.5, 52, 168)], LARGE)
+    assert [(row.kind, len(row.figures), row.gaps) for row in rows] == [
+        ("thirds", 3, 0),
+        ("halves", 2, 0),
+        ("whole", 1, 0),
+    ]

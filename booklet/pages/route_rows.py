@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from booklet.drawing.scene import Figure
 from booklet.pages.figures import Room
@@ -20,15 +19,17 @@ class RouteRow:
 
 
 def route_rows(figures: Sequence[Figure], room: Room) -> tuple[RouteRow, ...]:
-    """The pictures in their order, as many side by side as their width allows."""
-    rows = []
-    for across, alike in groupby(figures, lambda figure: _across(figure, room, len(figures))):
-        kind = {1: "whole", 2: "halves"}.get(across, "thirds")
-        left = tuple(alike)
-        while left:
-            row, left = left[:across], left[across:]
-            rows.append(RouteRow(kind, row, across - len(row)))
-    return tuple(rows)
+    """The pictures in their order, as many side by side as the widest of a row allows."""
+    rows: list[tuple[int, tuple[Figure, ...]]] = []
+    for figure in figures:
+        across = _across(figure, room, len(figures))
+        most = min(across, rows[-1][0]) if rows else 0
+        if rows and len(rows[-1][1]) < most:
+            rows[-1] = (most, (*rows[-1][1], figure))
+        else:
+            rows.append((across, (figure,)))
+    kinds = {1: "whole", 2: "halves", 3: "thirds"}
+    return tuple(RouteRow(kinds[across], row, across - len(row)) for across, row in rows)
 
 
 def _across(figure: Figure, room: Room, count: int) -> int:
