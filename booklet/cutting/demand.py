@@ -7,12 +7,13 @@ import math
 from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 
-from booklet.cutting.figures import at_origin, same_angle
+from booklet.cutting.figures import at_origin
 from booklet.cutting.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
+from booklet.kit.alike import corner_set, same_angle
 from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point, mean, minus, turn_point
+from booklet.kit.plane import Point
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
@@ -81,8 +82,8 @@ def _add(
     patch, fabric = tiling.patch(piece.patch), size.fabrics[piece.fabric]
     laid = None if fabric.direction is Direction.ANY else at_origin(piece.outline.points)
     if laid is not None and fabric.direction is Direction.STRIPE:
-        laid = min(laid, at_origin([(-x, -y) for x, y in laid]), key=_sign)
-    key = (piece.patch, piece.fabric, _sign(laid) if laid else ())
+        laid = min(laid, at_origin([(-x, -y) for x, y in laid]), key=corner_set)
+    key = (piece.patch, piece.fabric, corner_set(laid) if laid else ())
     wished = written is not None and written.shape.grain is not None
     want = found.get(key)
     if want is None:
@@ -93,11 +94,6 @@ def _add(
     want.reversed += count if piece.reversed else 0
     want.per_block[tiling.block] = want.per_block.get(tiling.block, 0) + 1
     want.members.append((tiling, piece))
-
-
-def _sign(points: tuple[Point, ...] | None) -> tuple[tuple[float, float], ...]:
-    """The outline as a set of corners, so that equal outlines compare equal."""
-    return tuple(sorted((round(x, 4) + 0.0, round(y, 4) + 0.0) for x, y in points or ()))
 
 
 def _written(block: Block) -> dict[str, Piece]:
@@ -115,19 +111,6 @@ def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
 
 def _rank(letter: str) -> tuple[int, str]:
     return (len(letter), letter)
-
-
-def symmetric_turns(points: tuple[Point, ...]) -> tuple[float, ...]:
-    """The turns (degrees, from 0 below 360) that lay an outline on itself."""
-    count, centre = len(points), mean(points)
-    centred = [minus(p, centre) for p in points]
-    found = [0.0]
-    for part in range(1, count):
-        turn = 360 * part / count
-        turned = [turn_point(p, turn) for p in centred]
-        if all(any(math.dist(p, q) < SAME_LENGTH for q in centred) for p in turned):
-            found.append(turn)
-    return tuple(found)
 
 
 def on_grain(direction: float, grain: float) -> bool:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.cutting.demand import Want, on_grain, relative_grain, rims, symmetric_turns
+from booklet.cutting.demand import Want, on_grain, relative_grain, rims
 from booklet.cutting.figures import slants
 from booklet.cutting.precuts import Stock
 from booklet.cutting.sums import say, unit
 from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.kit.alike import symmetric_turns
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
+from booklet.kit.alike import same_angle
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, extent, turn_point
 from booklet.kit.polygon import edges, without_straight_points
 
@@ -93,12 +94,6 @@ def slants(points: Sequence[Point]) -> bool:
     """Whether no side of an outline is level or upright."""
     sides = edges(points)
     return all(min(abs(bx - ax), abs(by - ay)) > SAME_LENGTH for (ax, ay), (bx, by) in sides)
-
-
-def same_angle(a: float, b: float, full: float) -> bool:
-    """Whether two directions agree modulo `full` degrees."""
-    gap = (a - b) % full
-    return min(gap, full - gap) < SAME_ANGLE
 
 
 def _sides(corners: Sequence[Point]) -> list[float]:

@@ -9,8 +9,7 @@ from booklet.cutting.demand import Want
 from booklet.cutting.figures import half_turned
 from booklet.cutting.nesting import Row, row_of
 from booklet.cutting.ruler import Lay, Rotary, singly
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point
+from booklet.kit.alike import same_corners
 from booklet.pattern import Direction
 
 Cut = tuple[Want, Rotary]
@@ -50,20 +49,7 @@ def _common_row(one: Cut, other: Cut) -> Row | None:
     if want.patch.motif or made.per_cut != 1 or len(made.lays) != 1 or len(likewise.lays) != 1:
         return None
     (row,), (turned,) = made.lays[0].rows, likewise.lays[0].rows
-    if not _same(half_turned(row.shapes[0]), turned.shapes[0]):
+    if not same_corners(half_turned(row.shapes[0]), turned.shapes[0]):
         return None
     both = row_of(row.shapes[0], True)
     return both.widened(row.width - both.width) if len(both.shapes) == 2 else None
-
-
-def _same(one: Sequence[Point], other: Sequence[Point]) -> bool:
-    """Whether two outlines at the origin have the same corners."""
-    return all(
-        abs(a - b) < SAME_LENGTH
-        for p, q in zip(_sorted(one), _sorted(other), strict=False)
-        for a, b in zip(p, q, strict=True)
-    ) and len(one) == len(other)
-
-
-def _sorted(points: Sequence[Point]) -> list[Point]:
-    return sorted((round(x, 4) + 0.0, round(y, 4) + 0.0) for x, y in points)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.cutting.cutting_plan import CutOutline, Method
 from booklet.cutting.demand import Want, on_grain
-from booklet.cutting.figures import Figure, Form, laid, mirrored, recognise, same_angle
+from booklet.cutting.figures import Figure, Form, laid, mirrored, recognise
 from booklet.cutting.marks import By
 from booklet.cutting.nesting import row_of
 from booklet.cutting.outlines import grown
@@ -12,6 +12,7 @@ from booklet.cutting.ruler import Rotary, Ruler, singly
 from booklet.cutting.square_cuts import half_rectangle_cut, octagon, rectangle, right_isosceles
 from booklet.cutting.strip_cuts import from_strip, parallelogram
 from booklet.cutting.sums import by_template
+from booklet.kit.alike import same_angle
 from booklet.kit.plane import extent
 from booklet.pattern import Direction
 

@@ -6,7 +6,7 @@ import math
 
 from booklet.cutting.cutting_plan import Method
 from booklet.cutting.demand import Want, on_grain
-from booklet.cutting.figures import Figure, Form, laid, same_angle
+from booklet.cutting.figures import Figure, Form, laid
 from booklet.cutting.marks import Grown
 from booklet.cutting.methods import (
     half_rectangle,
@@ -17,6 +17,7 @@ from booklet.cutting.methods import (
 from booklet.cutting.ruler import Rotary, Ruler, box_rows, given_grain, singly, wedge_lays
 from booklet.cutting.sums import added, say
 from booklet.cutting.wedges import TURNS, Wedge, wedge_of
+from booklet.kit.alike import same_angle
 from booklet.kit.plane import extent
 from booklet.measure import ZERO
 from booklet.words import Digits, listing, phrase

@@ -15,6 +15,7 @@ from booklet.geometry.recognise import long_side, recognise
 from booklet.geometry.signs import Sign
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
+from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import box_of, tidy_angle
 from booklet.kit.polygon import area_of
@@ -60,8 +61,7 @@ class _Class:
     def _grain_agrees(self, match: _Match, wish: float | None) -> bool:
         if wish is None or self.model.grain is None:
             return True
-        away = abs(in_block(self.model.grain, match) - wish)
-        return min(away, 180 - away) <= SAME_ANGLE
+        return same_angle(in_block(self.model.grain, match), wish, 180)
 
     def _best(self, options: list[_Match], laid: Laid) -> _Match | None:
         """No mirroring if it can be; the author's own turn where a motif shows it, else the least."""
@@ -90,19 +90,21 @@ class _Class:
             long = long_side(outline)
             quarter = kind is ShapeKind.QUARTER_SQUARE
             usual = long if quarter else usual
-            named = {g: inches for g, inches in votes.items() if _alike(g, long) is quarter}
+            named = {
+                g: inches
+                for g, inches in votes.items()
+                if same_angle(g, long, 180, 2 * SAME_ANGLE) is quarter
+            }
             votes = named or votes
         if not votes:
             return usual
         most = max(votes.values())
         leading = sorted(g for g, inches in votes.items() if inches >= most - SAME_LENGTH)
-        return usual if any(_alike(grain, usual) for grain in leading) else leading[0]
-
-
-def _alike(one: float, other: float) -> bool:
-    """Whether two grains are the same line."""
-    away = abs(one - other) % 180
-    return min(away, 180 - away) <= 2 * SAME_ANGLE
+        return (
+            usual
+            if any(same_angle(grain, usual, 180, 2 * SAME_ANGLE) for grain in leading)
+            else leading[0]
+        )
 
 
 def in_block(grain: float, match: _Match) -> float:

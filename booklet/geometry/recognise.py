@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
+from booklet.kit.alike import same_angle
 from booklet.kit.near import DRAWN, SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, mean, turning
 from booklet.kit.polygon import without_straight_points
@@ -134,7 +135,7 @@ def _triangle(figure: _Figure, grain: float | None) -> Found | None:
                 phrase("right triangle", context="patch"),
                 max(legs, key=lambda i: sides[i]),
             )
-        if grain is not None and _along(figure.direction(longest), grain):
+        if grain is not None and same_angle(figure.direction(longest), grain, 180):
             return (
                 ShapeKind.QUARTER_SQUARE,
                 phrase("quarter-square triangle", context="patch"),
@@ -145,11 +146,6 @@ def _triangle(figure: _Figure, grain: float | None) -> Found | None:
         if figure.equal(sides[(i + 1) % 3], sides[(i + 2) % 3]):
             return (ShapeKind.ISOSCELES, phrase("isosceles triangle", context="patch"), i)
     return None
-
-
-def _along(direction: float, grain: float) -> bool:
-    away = (direction - grain) % 180
-    return min(away, 180 - away) <= SAME_ANGLE
 
 
 def _quadrilateral(figure: _Figure) -> Found | None:

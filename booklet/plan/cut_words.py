@@ -14,6 +14,7 @@ from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.figures import at_origin, half_turned
 from booklet.cutting.marks import HAIR, By
 from booklet.cutting.wedges import Diagonal
+from booklet.kit.alike import same_corners
 from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.measure import Length, angle_text
@@ -284,13 +285,7 @@ def _in_a_row(cuts: Sequence[Placed], direction: Direction) -> list[Text]:
 def _is_half_turn(one: Placed, other: Placed) -> bool:
     """Whether a cut lies like another one turned end for end, and not like it."""
     a, b, turned = (at_origin(p) for p in (one.outline, other.outline, half_turned(one.outline)))
-    return _same(turned, b) and not _same(a, b)
-
-
-def _same(one: Sequence[Point], other: Sequence[Point]) -> bool:
-    return sorted((round(x, 4), round(y, 4)) for x, y in one) == sorted(
-        (round(x, 4), round(y, 4)) for x, y in other
-    )
+    return same_corners(turned, b) and not same_corners(a, b)
 
 
 def _is_wide_below(points: Sequence[Point]) -> bool:

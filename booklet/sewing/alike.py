@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
+from booklet.kit.alike import Turn
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, mean, midpoint
+from booklet.kit.plane import Point, mean, midpoint, plus
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
@@ -26,24 +26,6 @@ Label = tuple[object, ...]
 Marks = dict[Label, tuple[Point, ...]]
 Square = tuple[float, float]
 Squares = dict[Label, dict[Square, list[Point]]]
-
-
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """A motion of the plane: shift `centre` to the origin, turn, shift to `to`."""
-
-    centre: Point
-    cos: float
-    sin: float
-    to: Point
-
-    def __call__(self, p: Point) -> Point:
-        """Where the point comes to lie."""
-        x, y = p[0] - self.centre[0], p[1] - self.centre[1]
-        return (
-            self.to[0] + x * self.cos - y * self.sin,
-            self.to[1] + x * self.sin + y * self.cos,
-        )
 
 
 def cards(
@@ -206,12 +188,15 @@ def _wished_part(draft: Draft) -> frozenset[str] | None:
 
 def print_marks(piece: PlacedPiece, fabric: Fabric | None) -> tuple[Point, ...]:
     """Points above (and for stripes below) the middle of a piece whose print has a direction."""
+    return tuple(plus(mean(piece.outline.corners), way) for way in print_ways(fabric))
+
+
+def print_ways(fabric: Fabric | None) -> tuple[Point, ...]:
+    """The way from the middle of a piece to each mark of its print's direction; none where it has none."""
     if fabric is None or fabric.direction is Direction.ANY:
         return ()
-    corners = piece.outline.corners
-    x, y = mean(corners)
-    above, below = (x, y - PRINT_MARK), (x, y + PRINT_MARK)
-    return (above,) if fabric.direction is Direction.ONE_WAY else (above, below)
+    up, down = (0.0, -PRINT_MARK), (0.0, PRINT_MARK)
+    return (up,) if fabric.direction is Direction.ONE_WAY else (up, down)
 
 
 def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:

@@ -12,8 +12,10 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.plane import Point, mean
-from booklet.pattern import Direction, Fabric
+from booklet.kit.alike import rotated
+from booklet.kit.plane import Point, mean, minus, plus
+from booklet.pattern import Fabric
+from booklet.sewing.alike import print_ways
 from booklet.sewing.planner.mosaic import Faces, bits
 
 GRID = 1 / 256  # inches: places are told apart by this
@@ -90,11 +92,9 @@ class Likeness:
         listed = []
         for f in faces:
             look = self.looks[f]
-            dx, dy = look.middle[0] - centre[0], look.middle[1] - centre[1]
-            corners = sorted(
-                (_cell(dx * c - dy * s + px * c - py * s), _cell(dx * s + dy * c + px * s + py * c))
-                for px, py in look.corners
-            )
+            middle = rotated(minus(look.middle, centre), c, s)
+            spots = (plus(middle, rotated(corner, c, s)) for corner in look.corners)
+            corners = sorted((_cell(x), _cell(y)) for x, y in spots)
             listed.append((look.label, tuple(corners), f))
         listed.sort()
         return tuple((label, there) for label, there, _ in listed), tuple(f for *_, f in listed)
@@ -107,13 +107,8 @@ def likeness_of(tiling: Tiling, fabrics: Mapping[str, Fabric] = MappingProxyType
     number = {label: k for k, label in enumerate(labels)}
     looks = []
     for piece in tiling.pieces:
-        upright: list[Point] = []
-        fabric = fabrics.get(piece.fabric)
-        if fabric is not None and fabric.direction is not Direction.ANY:
-            upright.append((0.0, -0.1))
-            if fabric.direction is Direction.STRIPE:
-                upright.append((0.0, 0.1))
-        looks.append(_look(piece, number[piece.patch, piece.reversed, piece.fabric], upright))
+        ways = print_ways(fabrics.get(piece.fabric))
+        looks.append(_look(piece, number[piece.patch, piece.reversed, piece.fabric], ways))
     return Likeness(tuple(looks))
 
 

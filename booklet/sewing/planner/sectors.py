@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
-from booklet.kit.plane import mean
+from booklet.kit.alike import rotated
+from booklet.kit.plane import mean, minus, plus
 from booklet.sewing.planner.likeness import Likeness
 from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
 from booklet.sewing.planner.rows import touching
@@ -109,7 +110,7 @@ def turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
     where it is not alike then."""
     faces = list(bits(region))
     looks = likeness.looks
-    x, y = mean([looks[f].middle for f in faces])
+    centre = mean([looks[f].middle for f in faces])
     c, s = math.cos(math.tau / count), math.sin(math.tau / count)
 
     def near(p: float, q: float, a: float, b: float) -> bool:
@@ -118,12 +119,11 @@ def turned(likeness: Likeness, region: Faces, count: int) -> Turned | None:
     turn: Turned = {}
     for f in faces:
         look = looks[f]
-        dx, dy = look.middle[0] - x, look.middle[1] - y
-        px, py = x + dx * c - dy * s, y + dx * s + dy * c
+        px, py = plus(centre, rotated(minus(look.middle, centre), c, s))
         for g in faces:
             other = looks[g]
             if other.label == look.label and near(px, py, *other.middle):
-                spots = [(u * c - v * s, u * s + v * c) for u, v in look.corners]
+                spots = [rotated(corner, c, s) for corner in look.corners]
                 if all(any(near(*spot, *corner) for corner in other.corners) for spot in spots):
                     turn[f] = g
                     break
