@@ -8,19 +8,16 @@ from __future__ import annotations
 
 import itertools
 import math
-import re
 from collections.abc import Iterator
 
 from booklet.bounds import MOST_LENGTH
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT, WHOLE
+from booklet.kit.path_data import TAKES, WRITTEN, Unreadable, marks
 from booklet.kit.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve
-_TOKEN = re.compile(r"\s*+,?+\s*+(?:([A-Za-z])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?))")
-_FLAG = re.compile(r"\s*+,?+\s*+()([01])")
-_NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "C": 6, "Z": 0}
 Command = tuple[str, tuple[float, ...]]
 
 
@@ -94,31 +91,33 @@ def _scaled(point: Point, unit: float) -> Point:
 
 def _commands(data: str) -> Iterator[Command]:
     """The commands with their numbers; a letter may be left out when it repeats."""
-    letter, place, used = "", 0, True
+    letter, used = "", True
     numbers: list[float] = []
-    data = data.rstrip(" \t\r\n,")
-    while place < len(data):
-        is_flag = letter in ("A", "a") and len(numbers) in (3, 4)
-        match = (_FLAG if is_flag else _TOKEN).match(data, place)
-        if match is None:
-            raise PathError(f"`{data[place : place + 12].strip()}` is no part of an outline")
-        place = match.end()
-        if match[1]:
+    for mark, number in _marks(data):
+        if mark:
             _need_whole(letter, numbers, used)
-            letter, used = match[1], match[1] in "Zz"
-            if letter.upper() not in _NUMBERS:
+            letter, used = mark, mark in "Zz"
+            if letter.upper() not in WRITTEN:
                 raise PathError(f"`{letter}` is not one of the path letters M L H V A Q C Z")
             if used:
                 yield letter, ()
             continue
         if letter in ("", "Z", "z"):
-            raise PathError(f"a path letter is missing before `{match[2]}`")
-        numbers.append(_bounded(match[2]))
-        if len(numbers) == _NUMBERS[letter.upper()]:
+            raise PathError(f"a path letter is missing before `{number}`")
+        numbers.append(_bounded(number))
+        if len(numbers) == TAKES[letter.upper()]:
             yield letter, tuple(numbers)
             numbers, used = [], True
             letter = {"M": "L", "m": "l"}.get(letter, letter)
     _need_whole(letter, numbers, used)
+
+
+def _marks(data: str) -> Iterator[tuple[str, str]]:
+    """The letters and numbers of path data."""
+    try:
+        yield from marks(data)
+    except Unreadable as fault:
+        raise PathError(f"`{str(fault)[:12].strip()}` is no part of an outline") from None
 
 
 def _bounded(text: str) -> float:
@@ -131,7 +130,7 @@ def _bounded(text: str) -> float:
 def _need_whole(letter: str, numbers: list[float], used: bool) -> None:
     """Refuse a command that is left before it has its numbers."""
     if numbers or not used:
-        raise PathError(f"`{letter}` needs {_NUMBERS[letter.upper()]} numbers")
+        raise PathError(f"`{letter}` needs {TAKES[letter.upper()]} numbers")
 
 
 def _side(kind: str, at: Point, base: Point, n: tuple[float, ...], unit: float) -> Side:

@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
 from booklet.kit.near import NOTHING
+from booklet.kit.path_data import NUMBER, TAKES, Unreadable, marks
 from booklet.kit.plane import Point
 from booklet.source.drawing_file import Drawn
 
@@ -20,13 +21,8 @@ Matrix = tuple[float, float, float, float, float, float]
 Command = tuple[str, tuple[float, ...]]
 
 CLOSED = 1e-3  # of the shape's size: a path that ends so near its beginning is meant to be closed
-_NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,2})?"
-# spaces are taken for good (`*+`): a long row of them is not gone through again where something else follows
-_TOKEN = re.compile(rf"\s*+,?+\s*+(?:([A-Za-z])|({_NUMBER}))")
-_FLAG = re.compile(r"\s*+,?+\s*+()([01])")
-_TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "T": 2, "C": 6, "S": 4, "Z": 0}
 _TRANSFORM = re.compile(r"\s*+,?+\s*+(matrix|translate|scale|rotate|skewX|skewY)\s*+\(([^()]*)\)")
-_LENGTH = re.compile(rf"\s*+({_NUMBER})\s*+(px)?+\s*+")
+_LENGTH = re.compile(rf"\s*+({NUMBER})\s*+(px)?+\s*+")
 
 
 class ShapeError(ValueError):
@@ -103,49 +99,46 @@ def _size(given: Mapping[str, str], key: str) -> float:
 
 
 def _points(text: str) -> list[Point]:
-    numbers = [n for _, n in _tokens(text) if n is not None]
+    numbers = _numbers(text)
     if len(numbers) < 6 or len(numbers) % 2:
         raise ShapeError("has fewer than three points", "take it out of the drawing")
     return list(zip(numbers[::2], numbers[1::2], strict=True))
 
 
-def _tokens(text: str) -> Iterator[tuple[str | None, float | None]]:
-    """The letters and numbers of path data; flags of arcs are told apart from what follows them."""
-    place, end, letter, count = 0, len(text.rstrip(" \t\r\n,")), "", 0
-    while place < end:
-        flag = letter in ("A", "a") and count % 7 in (3, 4)
-        match = (_FLAG if flag else _TOKEN).match(text, place)
-        if match is None:
-            raise ShapeError(f"has `{text[place:].lstrip()[:12].rstrip()}` in its outline", _PATH)
-        place = match.end()
-        if match[1]:
-            letter, count = match[1], 0
-            yield letter, None
-        else:
-            count += 1
-            value = float(match[2])
+def _numbers(text: str) -> list[float]:
+    """The numbers of path data or of a transform."""
+    return [number for letter, number in _tokens(text) if not letter]
+
+
+def _tokens(text: str) -> Iterator[tuple[str, float]]:
+    """The letters of path data, each with 0, and its numbers, each with no letter."""
+    try:
+        for letter, number in marks(text):
+            value = 0.0 if letter else float(number)
             if not abs(value) < MOST_DRAWN:
                 raise ShapeError("has a number larger than any quilt", "draw it smaller")
-            yield None, value
+            yield letter, value
+    except Unreadable as fault:
+        raise ShapeError(f"has `{str(fault)[:12].strip()}` in its outline", _PATH) from None
 
 
 def _split(data: str) -> Iterator[Command]:
     """The commands as written, each with its own numbers."""
     letter, numbers = "", list[float]()
     for mark, value in _tokens(data):
-        if mark is not None:
+        if mark:
             if numbers:
                 raise ShapeError(f"has too few numbers after `{letter}`", _PATH)
-            if mark.upper() not in _TAKES:
+            if mark.upper() not in TAKES:
                 raise ShapeError(f"has the letter `{mark}` in its outline", _PATH)
             letter = mark
             if letter in "Zz":
                 yield "Z", ()
             continue
-        if letter in ("", "Z", "z") or value is None:
+        if letter in ("", "Z", "z"):
             raise ShapeError("has a number without a letter in its outline", _PATH)
         numbers.append(value)
-        if len(numbers) == _TAKES[letter.upper()]:
+        if len(numbers) == TAKES[letter.upper()]:
             yield letter, tuple(numbers)
             numbers, letter = [], {"M": "L", "m": "l"}.get(letter, letter)
     if numbers:
@@ -244,7 +237,7 @@ def _matrix(text: str) -> Matrix:
         if match is None:
             raise ShapeError(f"has a transform `{text[place:].lstrip()[:30].rstrip()}`", _PATH)
         place = match.end()
-        found = _times(found, _one(match[1], [n for _, n in _tokens(match[2]) if n is not None]))
+        found = _times(found, _one(match[1], _numbers(match[2])))
     return found
 
 

@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from booklet.bounds import LONGEST_OUTLINE
+from booklet.kit.path_data import TAKES, WRITTEN, Unreadable, marks
 from booklet.source.kinds import Kind, Reading, wrong_kind
 from booklet.source.node import Node, Text
 
-# How many numbers follow each letter, once or several times over.
-NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "C": 6, "Z": 0}
-_TOKEN = re.compile(
-    r"\s*+,?+\s*+(?:([A-Za-z])|([-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]{1,2})?))"
-)
 _WORDS = "path data such as `M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z`"
 
 
@@ -36,20 +30,23 @@ def path_trouble(data: str) -> str | None:
     """What is wrong with path data, as the end of a sentence; None if nothing is."""
     if len(data) > LONGEST_OUTLINE:
         return f"is longer than {LONGEST_OUTLINE} characters"
+    try:
+        return _mark_trouble(data)
+    except Unreadable as fault:
+        return f"has a character `{str(fault)[:1]}` that is neither letter nor number"
+
+
+def _mark_trouble(data: str) -> str | None:
+    """What is wrong with the letters and numbers of path data. Raises Unreadable."""
     steps: list[tuple[str, int]] = []
-    place, end = 0, len(data.rstrip())
-    while place < end:
-        token = _TOKEN.match(data, place)
-        if token is None:
-            return f"has a character `{data[place:].strip()[:1]}` that is neither letter nor number"
-        place = token.end()
-        if token[1]:
-            if token[1].upper() not in NUMBERS:
-                return f"uses the letter `{token[1]}`; only M, L, H, V, A, Q, C and Z are known"
-            steps.append((token[1], 0))
+    for letter, number in marks(data):
+        if letter:
+            if letter.upper() not in WRITTEN:
+                return f"uses the letter `{letter}`; only M, L, H, V, A, Q, C and Z are known"
+            steps.append((letter, 0))
         elif not steps:
             return "does not begin with `M`"
-        elif abs(float(token[2])) > 100_000:
+        elif abs(float(number)) > 100_000:
             return "has a number larger than any quilt"
         else:
             steps[-1] = (steps[-1][0], steps[-1][1] + 1)
@@ -65,7 +62,7 @@ def _count_trouble(steps: list[tuple[str, int]]) -> str | None:
     if len(steps) < 3:
         return "has too few parts to go round a patch"
     for letter, found in steps:
-        takes = NUMBERS[letter.upper()]
+        takes = TAKES[letter.upper()]
         if (takes == 0 and found) or (takes and (found == 0 or found % takes)):
             return f"has {found} numbers after `{letter}`, which takes {takes}"
     return None
