@@ -19,7 +19,7 @@ from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.kit.polygon import area_of
 
-TOO_CLOSE = 1e-3  # inches: points neither one (within EPSILON) nor apart by this cannot be told
+TOO_CLOSE = 1e-3  # inches: points neither one (within ONE_POINT) nor apart by this cannot be told
 Ring = tuple[Point, ...]
 
 

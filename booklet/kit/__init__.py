@@ -1,1 +1,1 @@
-"""Floor 0: the kit that every floor works with: sums in the plane."""
+"""Floor 0: the kit that every floor works with: the plane, what is alike, what is near, the trade's usual lengths."""
