@@ -10,6 +10,8 @@ from __future__ import annotations
 # files: read whole, so their size is asked first
 MOST_TEXT = 1_000_000
 """Bytes of `pattern.yaml`, a text or a drawing: a novel."""
+MOST_TEXTS = 5_000_000
+"""Bytes of all texts and drawings together: reading a drawing takes up to 3.3 s and 55 MiB for a megabyte."""
 MOST_PICTURE = 10_000_000
 """Bytes of a picture: a photograph at full size."""
 MOST_TOTAL = 100_000_000
@@ -115,6 +117,11 @@ MOST_PAGES = 200
 """Pages and texts that an edition names: each is set anew for every edition."""
 MOST_NAMES = 60
 """Names of a class: each is a copy of its own page."""
+
+OWN_SECONDS = 20
+"""Processor time for one page from a template of the author's own: ours take a tenth of a second."""
+OWN_MEMORY = 3 << 30
+"""Bytes of address space while one is set: our own pictures and figures are there already."""
 
 # the worker processes that lay out documents (floor 12, `walls/`)
 WORKER_MEMORY = 3 << 30

@@ -19,6 +19,10 @@ _REQUESTS = [
 ]
 
 
+if sys.platform != "win32":
+    import resource
+
+
 class Stopped(KeyboardInterrupt):
     """Somebody asked the program to end."""
 
@@ -101,3 +105,31 @@ def held() -> Iterator[Callable[[], None]]:
         _State.held -= 1
         if not _State.held:
             _State.waiting = None
+
+
+@contextmanager
+def within(seconds: int, memory: int) -> Iterator[None]:
+    """While it lasts, the processor time and address space of this process are limited, as far as the system can:
+    TimeoutError or MemoryError is raised, or, within one long call of a library, the system ends us."""
+    if sys.platform == "win32" or threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    limits = {kind: resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)}
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    last = int(used.ru_utime + used.ru_stime) + 2 * seconds
+    before = signal.signal(signal.SIGVTALRM, _late)
+    signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
+    try:
+        for (kind, (soft, hard)), most in zip(limits.items(), (memory, last), strict=True):
+            least = most if soft == resource.RLIM_INFINITY else min(most, soft)
+            resource.setrlimit(kind, (least, hard))
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        signal.signal(signal.SIGVTALRM, before)
+        for kind, former in limits.items():
+            resource.setrlimit(kind, former)
+
+
+def _late(number: int, frame: FrameType | None) -> None:
+    raise TimeoutError

@@ -1,6 +1,7 @@
 """Pages and style of an author's own: left out unless they are trusted, and cleaned where they are."""
 
 import re
+import sys
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
@@ -25,6 +26,9 @@ from booklet.pages.words import Words
 from booklet.pattern import Paper
 from booklet.source import read_folder
 from booklet.source.page_names import OWN_TEMPLATES
+
+if sys.platform != "win32":
+    import resource
 
 
 def own(text, **values):
@@ -234,6 +238,24 @@ def test_a_fault_names_its_line_and_column():
     # the name begins at column 6 of line 2: two spaces, two braces, a space
     assert (found.span.file, found.span.line, found.span.column) == ("pages/notes.html", 2, 6)
     assert fault("<p>\n\n{{ x.y }}", x="a text").span.line == 3
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no such limits there")
+@pytest.mark.parametrize(
+    "text",
+    [
+        "x\n{% for a in range(9999) %}{% for b in range(99999) %}{% endfor %}{% endfor %}",
+        'x\n{% set n = namespace(x="a" * 999) %}{% for a in range(60) %}{% set n.x = n.x ~ n.x %}{% endfor %}',
+    ],
+    ids=["time", "memory"],
+)
+def test_a_page_without_end_is_a_fault_with_its_line(text, monkeypatch):
+    monkeypatch.setattr("booklet.pages.templating.OWN_SECONDS", 1)
+    before = [resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)]
+    found = fault(text)
+    assert "setting it takes more than" in found.message and found.span.line == 2
+    after = [resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)]
+    assert before == after and own("x") == "x"
 
 
 def test_a_sound_page_of_ours_is_sound_as_ones_own():

@@ -10,7 +10,10 @@ import pytest
 from picture_bytes import jpeg, png
 from source_helpers import GOOD
 
+from booklet.diagnostic import Span
 from booklet.source import read_folder
+from booklet.source.faults import Faults
+from booklet.source.folder import Folder
 
 PNG, JPEG = png(), jpeg()
 LINKS = pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
@@ -30,6 +33,17 @@ def folder(tmp_path: Path, picture: str = "ink.png", page: str = "text/welcome.m
 
 def codes(home: Path) -> list[str]:
     return [d.code for d in read_folder(home).diagnostics]
+
+
+def test_texts_and_drawings_have_a_size_together(tmp_path):
+    """Six of a megabyte each, of which five are read."""
+    for k in range(6):
+        (tmp_path / f"{k}.md").write_text("x" * 1_000_000)
+    faults = Faults()
+    files = Folder(tmp_path, faults)
+    read = [files.text(f"{k}.md", Span.whole("pattern.yaml")) is not None for k in range(6)]
+    assert read == [True] * 5 + [False]
+    assert [d.code for d in faults.all()] == ["too-large"]
 
 
 def test_texts_and_pictures_are_loaded(tmp_path):

@@ -22,10 +22,13 @@ from jinja2.meta import find_undeclared_variables
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
+from booklet.bounds import OWN_MEMORY, OWN_SECONDS
 from booklet.diagnostic import Diagnostic, Span
 from booklet.source.page_names import OWN_TEMPLATES
+from booklet.stopping import within
 
 Source = tuple[str, str, None]
+_WITHOUT_END = f"setting it takes more than {OWN_SECONDS} s of processor time or {OWN_MEMORY >> 20} MiB of memory"
 
 
 class OwnPageError(Exception):
@@ -85,7 +88,11 @@ def own_faults(own: Mapping[str, str]) -> Iterator[Diagnostic]:
     for name, text in sorted(own.items()):
         try:
             missing = find_undeclared_variables(made.parse(text, name)) - page_values()
-            made.compile(text, name, name)  # finds filters that are not there
+            with within(OWN_SECONDS, OWN_MEMORY):
+                made.compile(text, name, name)  # finds filters that are not there
+        except (TimeoutError, MemoryError):
+            yield _fault(name, text, 1, _WITHOUT_END)
+            continue
         except (TemplateSyntaxError, RecursionError) as fault:
             yield _misread(fault, name, text)
             continue
@@ -106,7 +113,8 @@ def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any])
     OwnPageError."""
     try:
         made = _own_environment(tuple(sorted(own.items())))
-        return made.get_template(template).render(values)
+        with within(OWN_SECONDS, OWN_MEMORY):
+            return made.get_template(template).render(values)
     except TemplateSyntaxError as fault:
         name = fault.name if fault.name and fault.name in own else min(own)
         raise OwnPageError(_misread(fault, name, own[name])) from None
@@ -118,7 +126,9 @@ def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any])
         word = fault.message if isinstance(fault, UndefinedError) else ""
         lost = re.fullmatch(r"'(\w+)' is undefined", word or "")
         why = (
-            f"nothing is called `{lost[1]}` here"
+            _WITHOUT_END
+            if isinstance(fault, TimeoutError | MemoryError)
+            else f"nothing is called `{lost[1]}` here"
             if lost
             else "what stands here cannot be worked out"
         )

@@ -8,7 +8,7 @@ import stat
 from contextlib import suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
-from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TOTAL
+from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
 from booklet.diagnostic import Span
 from booklet.letters import unshown
 from booklet.source.faults import Faults, invisible
@@ -25,7 +25,7 @@ class Folder:
     def __init__(self, root: Path, faults: Faults, given: bytes | None = None) -> None:
         """`given`, if not None, is read in place of the folder's `pattern.yaml`."""
         self._root, self._faults, self._given = root, faults, given
-        self._total = 0
+        self._total = self._texts = 0
 
     def exists(self, name: str) -> bool:
         """Whether a file of that name can be reached inside the folder."""
@@ -52,6 +52,11 @@ class Folder:
         """The text of a file in UTF-8, a byte order mark taken off."""
         data = self._bytes(name, span, MOST_TEXT)
         if data is None:
+            return None
+        self._texts += len(data)
+        if self._texts > MOST_TEXTS:
+            message = f"with `{shortened(name)}` texts and drawings have more than {_mb(MOST_TEXTS)} MB together"
+            self._add("too-large", message, span, "make them smaller, or their number")
             return None
         try:
             text = data.decode("utf-8-sig")
