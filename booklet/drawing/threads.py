@@ -105,9 +105,9 @@ def _view(block: BlockPlan, route: Route, width: float) -> tuple[View, Box]:
     view, _, height = fitted(block.tiling.outline.points, width, width, margins, exact=True)
     if _shortest(block, route) * view.scale >= LEAST_SEAM:
         return view, (0.0, 0.0, width, height)
-    left, top, right, bottom = box_of(
-        p for path in _paths(block, route.thread, View(1.0, (0, 0))) for p in path
-    )
+    back = route.back.seams if route.back else ()
+    shown = [block.tiling.seam(id).path for id in (*route.thread.seams, *back)]
+    left, top, right, bottom = box_of(p for path in shown for p in path)
     across, down = max(right - left, 1e-6), max(bottom - top, 1e-6)
     free = width - 2 * ABOUT
     scale = min(NEAR_SEAM / _shortest(block, route), free / across, free / down)
