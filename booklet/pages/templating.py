@@ -87,8 +87,8 @@ def own_faults(own: Mapping[str, str]) -> Iterator[Diagnostic]:
     made = _own_environment(tuple(sorted(own.items())))
     for name, text in sorted(own.items()):
         try:
-            missing = find_undeclared_variables(made.parse(text, name)) - page_values()
-            with within(OWN_SECONDS, OWN_MEMORY):
+            with within(OWN_SECONDS, OWN_MEMORY):  # Jinja works out what is constant while it reads
+                missing = find_undeclared_variables(made.parse(text, name)) - page_values()
                 made.compile(text, name, name)  # finds filters that are not there
         except (TimeoutError, MemoryError):
             yield _fault(name, text, 1, _WITHOUT_END)
