@@ -36,7 +36,7 @@ LONGEST_ARITHMETIC = 200
 DEEPEST_ARITHMETIC = 40
 """Brackets inside one another in a number: each is a call of a function."""
 MOST_INCHES = 100_000
-"""Inches to which a text is read as a length at all; what is larger than `MOST_LENGTH` is said with its place."""
+"""Inches to which a text is read as a length at all: what is larger than `MOST_LENGTH` is said with its place."""
 DEEPEST_SOURCE = 24
 """Lists and groups of the source inside one another: the format needs nine."""
 
@@ -133,6 +133,6 @@ WORKER_FILE = 64 << 20
 WORKER_OPEN = 256
 """Open files: a worker reads fonts and nothing else."""
 WORKER_FRAME = 1 << 30
-"""Bytes of one document or file that a worker takes or gives."""
+"""Bytes of one document or file that a worker takes or gives: far more than a booklet of many pages has."""
 WORKERS = 4
 """Processes at once, where the machine has the cores: each needs memory of its own."""

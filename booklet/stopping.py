@@ -116,7 +116,7 @@ def within(seconds: int, memory: int) -> Iterator[None]:
         return
     limits = {kind: resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)}
     used = resource.getrusage(resource.RUSAGE_SELF)
-    last = int(used.ru_utime + used.ru_stime) + 2 * seconds
+    last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 2  # counted in whole seconds
     before = signal.signal(signal.SIGVTALRM, _late)
     signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
     try:

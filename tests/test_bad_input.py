@@ -317,7 +317,7 @@ def test_an_edition_needs_pages_and_names_that_differ(check):
     )
     assert status == 1 and "has 0 entries; it needs at least 1" in told[0]
     status, told = check(changed("    handout:\n", "    Pattern:\n"))
-    assert status == 1 and "so their files would have the same name" in told[0]
+    assert status == 1 and "would have files of the same name" in told[0]
 
 
 # any change at all

@@ -29,7 +29,7 @@ def no_work(monkeypatch):
         assert not laid_out.tilings, "the work has begun"
         return Outcome(None)
 
-    monkeypatch.setattr(compiler, "assemble", refused)
+    monkeypatch.setattr("booklet.checking.assemble", refused)
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from booklet.pressing import press, rim_clashes
 from booklet.pressing.arrangement import every_second, neighbours_of
 from booklet.pressing.explain import odd_cycles
 from booklet.pressing.facing import facing
-from booklet.pressing.layers import areas, folded
+from booklet.pressing.layers import LONGEST, areas, folded
 from booklet.pressing.model import Model
 from booklet.pressing.places import block_counts
 from booklet.pressing.pressing import Layout
@@ -75,7 +75,7 @@ def test_whatever_the_block(seed, by):
     assert all(2 <= j.layers < 60 for j in pressing.junctions)
     toward = {s: p.toward for s, p in pressing.pressed.items()}
     cloth = folded(assembly, toward, frozenset(), W)
-    cut_area = sum(area(offset(p.outline.points, W)) for p in tiling.pieces)
+    cut_area = sum(area(offset(p.outline.points, W, LONGEST)) for p in tiling.pieces)
     assert sum(area(p) for parts in cloth.values() for p in parts) == pytest.approx(
         cut_area, abs=1e-9
     )
@@ -105,7 +105,9 @@ def test_a_curved_seam_is_pressed_and_folded():
     assert directions(pressing) == {("i", "o"): "i"}  # toward the dark
     toward = {s: p.toward for s, p in pressing.pressed.items()}
     cloth = folded(pressing.assembly, toward, frozenset(), W)
-    cut_area = sum(area(offset(p.outline.points, W)) for p in pressing.assembly.tiling.pieces)
+    cut_area = sum(
+        area(offset(p.outline.points, W, LONGEST)) for p in pressing.assembly.tiling.pieces
+    )
     assert sum(area(p) for parts in cloth.values() for p in parts) == pytest.approx(
         cut_area, rel=1e-6
     )

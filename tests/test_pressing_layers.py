@@ -12,7 +12,7 @@ from booklet.geometry.plane import area, offset
 from booklet.pattern import By
 from booklet.pressing import bulk_map
 from booklet.pressing.folding import between, cut, fold
-from booklet.pressing.layers import areas, folded
+from booklet.pressing.layers import LONGEST, areas, folded
 from tests.pressing_helpers import (
     assembly,
     four_patch,
@@ -175,7 +175,7 @@ def test_folding_never_changes_how_much_cloth_there_is(choices, shape, hand):
         for k, seam in enumerate(block.tiling.seams)
     }
     cloth = folded(block, toward, frozenset(), W)
-    cut_area = sum(area(offset(piece.outline.points, W)) for piece in block.tiling.pieces)
+    cut_area = sum(area(offset(piece.outline.points, W, LONGEST)) for piece in block.tiling.pieces)
     assert sum(area(p) for parts in cloth.values() for p in parts) == pytest.approx(
         cut_area, abs=1e-9
     )

@@ -156,7 +156,7 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
     }
     for card, width in zip(block.cards, card_widths(block, room, speaker), strict=True):
         makers[f"step {id} {card.n}"] = partial(
-            step_figure, block, card, looks, width, allowance, speaker=speaker
+            step_figure, block, card, looks, width, allowance, room.step_height, speaker
         )
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
@@ -165,7 +165,9 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
 def card_widths(block: BlockPlan, room: Room, speaker: Speaker = ENGLISH) -> tuple[float, ...]:
     """The width in mm of each card's picture. Cards in a column come in pairs, so that one without a
     neighbour takes its words beside it."""
-    widths = [best_width(block, card, room.step_widths, speaker=speaker) for card in block.cards]
+    widths = [
+        best_width(block, card, room.step_widths, room.step_height, speaker) for card in block.cards
+    ]
     at = 0
     while at < len(widths):
         if widths[at] > room.column_mm or room.column_mm == room.width_mm:

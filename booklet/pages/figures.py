@@ -16,6 +16,7 @@ from typing import Protocol
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
+from booklet.drawing.step import TALLEST
 from booklet.pages.quantities import characters
 from booklet.plan import SizePlan
 
@@ -66,6 +67,11 @@ class Room:
     def step_widths(self) -> tuple[float, ...]:
         """The widths a step's picture may have, the narrowest first."""
         return tuple(sorted({self.column_mm, self.beside_mm, self.width_mm}))
+
+    @property
+    def step_height(self) -> float:
+        """How high a step's picture may be in one row; on a small page its words must stand below it."""
+        return min(TALLEST, 0.4 * self.depth_mm)
 
 
 # One room for all large pages and the web, one for all small: the lesser of either kind.
