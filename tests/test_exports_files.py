@@ -299,5 +299,7 @@ def test_any_text_comes_back(text, whole, part):
     text_again, whole_again, part_again = next(
         iter(list(csv.reader(io.StringIO(csv_of(table).decode("utf-8-sig"), newline="")))[1:])
     )
-    assert text_again in (text, "'" + text)
+    # nothing but apostrophes is added, before what could be a formula at any place
+    assert text_again.replace("'", "") == text.replace("'", "")
+    assert text_again.count("'") >= text.count("'")
     assert (int(whole_again), float(part_again)) == (whole, pytest.approx(part, rel=1e-9))

@@ -16,6 +16,8 @@ from booklet.pages.fonts import boxed
 from booklet.pages.pdf import count_pages
 
 PATTERNS = sorted(path for path in (Path(__file__).parent / "patterns").iterdir() if path.is_dir())
+EVERY_SECOND = PATTERNS[::2]
+"""Whose other editions, which hold much the same pages again, are laid out too; those of the rest are only set."""
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")
 """What a value that was never set, or a phrase that was never filled in, looks like on a page."""
 
@@ -31,10 +33,11 @@ def test_every_page_of_every_size_is_laid_out(folder):
     plan = compiler.plan(compiler.check(folder).value)
     figures = drawn(plan)
     paper = plan.pattern.booklet.paper
+    first = plan.pattern.booklet.editions[0]
     for edition in plan.pattern.booklet.editions:
         for document in compiler.documents(plan, edition, (paper,), figures=figures):
             assert LEAKS.search(words_of(document.html)) is None, document.name
-            if document.paper is not None:
+            if document.paper is not None and (edition is first or folder in EVERY_SECOND):
                 pages, complaints = count_pages(boxed(document.html))
                 assert complaints == (), document.name
                 assert pages >= 1
