@@ -1,11 +1,15 @@
 """Options and paths that all tests share."""
 
+import gc
 import sys
 from pathlib import Path
 
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
+gc.set_threshold(
+    100_000, 50, 50
+)  # laying pages out makes many objects that live: looking at them all takes a fifth
 
 
 def pytest_addoption(parser):
