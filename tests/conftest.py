@@ -8,7 +8,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 gc.set_threshold(
-    100_000, 50, 50
+    20_000, 10, 10
 )  # laying pages out makes many objects that live: looking at them all takes a fifth
 
 
