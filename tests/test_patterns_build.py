@@ -1,7 +1,8 @@
-"""Whatever `check` accepts, `build` builds: every page of every size of every pattern, laid out.
+"""Whatever `check` accepts, `build` builds: the pages of every size of every pattern, laid out.
 
-The pages are laid out on the author's paper, but not written, which takes as long again; what matters is that no
-picture, table or page stops, that nothing is complained of, and that no word of ours shows through.
+The pages are laid out on the author's paper, but not written, which takes half the time; of every second pattern
+only those of the first edition are. What matters is that no picture, table or page stops, that nothing is
+complained of, and that no word of ours shows through.
 """
 
 import re
