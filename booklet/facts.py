@@ -20,7 +20,7 @@ from booklet.cutting.cutting_plan import (
     StripJoin,
 )
 from booklet.cutting.marks import ruler_step
-from booklet.cutting.together_plan import TogetherUnit
+from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from booklet.cutting import cut
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.cutting.items import Item, variant_of
 from booklet.cutting.ruler import box_rows
-from booklet.cutting.shortest import best_plan
+from booklet.cutting.strips.items import Item, variant_of
+from booklet.cutting.strips.shortest import best_plan
 from booklet.diagnostic import Span
 from booklet.geometry import lay_out
 from booklet.measure import Length

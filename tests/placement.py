@@ -7,7 +7,7 @@ labels, and inside the picture; where it names a dot it lies nearer to it than t
 import itertools
 import math
 
-from booklet.drawing.lettering import text_width
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink, Label, Line, Mark, Sign
 
 POINT = 25.4 / 72

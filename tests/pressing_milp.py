@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from booklet.pressing.model import Literal, Model, Solution, holds
+from booklet.pressing.equations.model import Literal, Model, Solution, holds
 from booklet.solver import Row, Variable, minimise
 
 

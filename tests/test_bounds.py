@@ -8,7 +8,7 @@ import pytest
 from booklet import bounds, compiler
 from booklet.diagnostic import Outcome
 from booklet.geometry.plane import narrowest
-from booklet.pressing.layers import CHORDS, coarse
+from booklet.pressing.layers.thickness import CHORDS, coarse
 
 sys.path.insert(0, str(Path(__file__).parent / "benchmarks"))
 from bounds import SOURCES, kept, row, with_sizes

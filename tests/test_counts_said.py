@@ -9,7 +9,7 @@ import pytest
 from source_helpers import PATTERNS
 
 from booklet import compiler
-from booklet.drawing.quilt import told_quilt
+from booklet.drawing.quilts.quilt import told_quilt
 from booklet.facts import facts
 from booklet.pages.values import size_values
 from booklet.pages.view import size_rows

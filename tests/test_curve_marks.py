@@ -8,9 +8,10 @@ import ezdxf
 import pytest
 
 from booklet import compiler
-from booklet.drawing import step, templates
 from booklet.drawing.scene import Ink, Mark
-from booklet.drawing.template_lines import template_lines
+from booklet.drawing.steps import step
+from booklet.drawing.templates import template_pages as templates
+from booklet.drawing.templates.template_lines import template_lines
 from booklet.exports.dxf_file import dxf_of
 from booklet.exports.flat import flat_sheet
 from booklet.exports.svg_file import svg_of
@@ -147,7 +148,7 @@ def test_the_picture_of_a_step_shows_the_marks_on_both_patches(monkeypatch):
 
 
 def _looks(size):
-    from booklet.drawing.fills import Fill
+    from booklet.drawing.ink.fills import Fill
 
     return {id: Fill("#8fb3c9", n) for n, id in enumerate(size.size.fabrics, 1)}
 

@@ -10,11 +10,11 @@ from cutting_helpers import a_fabric, inches, pattern_text, plan_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.cutting.fussy import fussy_plan, least_length
-from booklet.cutting.long_parts import joined_strips, stretches_of
-from booklet.cutting.precuts import stock_of
-from booklet.cutting.repeats import Repeat, plain_motifs
-from booklet.cutting.yardage import amount, sold, to_buy
+from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cloth.yardage import amount, sold, to_buy
+from booklet.cutting.work.fussy import fussy_plan, least_length
+from booklet.cutting.work.long_parts import joined_strips, stretches_of
+from booklet.cutting.work.repeats import Repeat, plain_motifs
 from booklet.kit.plane import rectangle
 from booklet.measure import Length
 from booklet.pattern import Sold

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from booklet.cutting.figures import half_turned, laid, recognise
-from booklet.cutting.items import variant_of
-from booklet.cutting.nesting import pitch, row_of
+from booklet.cutting.patches.nesting import pitch, row_of
+from booklet.cutting.strips.items import variant_of
 
 ROOT_3 = math.sqrt(3)
 SHAPES = {

@@ -17,7 +17,7 @@ from cutting_helpers import pattern_text, plan_of
 
 from booklet.compiler import check
 from booklet.cutting.cutting_plan import Method
-from booklet.cutting.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
+from booklet.cutting.patches.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
 from booklet.exports.csv_file import csv_of
 from booklet.exports.tables import tables
 from booklet.facts import facts

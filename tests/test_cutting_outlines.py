@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.cutting.outlines import cut_outline, grown
+from booklet.cutting.patches.cut_outlines import cut_outline, grown
 from booklet.geometry.plane import is_simple
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.plane import box_of, off_line

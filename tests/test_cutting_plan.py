@@ -8,13 +8,13 @@ from functools import cache
 import pytest
 from cutting_helpers import a_fabric, box_item, cut_again
 
-from booklet.cutting.cloth import plan_cloth
+from booklet.cutting.cloth.jobs import Job, Owner
+from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cutting_plan import Method
-from booklet.cutting.first_fit import first_fit
-from booklet.cutting.items import Item, made, total_height, variant_of
-from booklet.cutting.jobs import Job, Owner
-from booklet.cutting.nesting import row_of
-from booklet.cutting.shortest import best_plan
+from booklet.cutting.patches.nesting import row_of
+from booklet.cutting.strips.first_fit import first_fit
+from booklet.cutting.strips.items import Item, made, total_height, variant_of
+from booklet.cutting.strips.shortest import best_plan
 from booklet.measure import EIGHTH, Length
 
 from shapely import Polygon  # isort: skip

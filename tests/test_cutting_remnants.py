@@ -8,12 +8,12 @@ import pytest
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
-from booklet.cutting.cloth import plan_cloth
+from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
+from booklet.cutting.cloth.one_cloth import plan_cloth
+from booklet.cutting.cloth.remnants import remnants_of
 from booklet.cutting.cutting_plan import Method
-from booklet.cutting.items import Remnant
-from booklet.cutting.jobs import Job, LaidStrip, Owner, level_strip
-from booklet.cutting.remnants import remnants_of
-from booklet.cutting.shortest import best_plan
+from booklet.cutting.strips.items import Remnant
+from booklet.cutting.strips.shortest import best_plan
 from booklet.measure import EIGHTH
 
 

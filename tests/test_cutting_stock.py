@@ -9,8 +9,8 @@ import pytest
 from cutting_helpers import box_item, inches, pattern_text, plan_of
 from test_cutting_plan import shortest
 
-from booklet.cutting.shortest import best_plan
-from booklet.cutting.stocking import least_stock, stocked
+from booklet.cutting.cloth.stocking import least_stock, stocked
+from booklet.cutting.strips.shortest import best_plan
 
 L = inches
 

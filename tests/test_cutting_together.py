@@ -9,8 +9,8 @@ from source_helpers import faults
 
 from booklet.compiler import check
 from booklet.cutting.cutting_plan import Method
-from booklet.cutting.methods import four_half_squares
-from booklet.cutting.together_plan import Together
+from booklet.cutting.patches.rotary_sums import four_half_squares
+from booklet.cutting.units.together_plan import Together
 from booklet.measure import Length
 from booklet.plan import make_plan
 

@@ -10,18 +10,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.colours import ACCENT, DARK, GREY, WHITE, contrast, lightness, readable
-from booklet.drawing.fills import ground_colour, looks, mark_colour, tinted
-from booklet.drawing.flaps import flaps_of
-from booklet.drawing.labels import Desk
-from booklet.drawing.lettering import text_width, wrapped
-from booklet.drawing.paths import number
-from booklet.drawing.pens import PENS
-from booklet.drawing.pressing import pressing_figure
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, contrast, lightness, readable
+from booklet.drawing.ink.fills import ground_colour, looks, mark_colour, tinted
+from booklet.drawing.ink.path_text import number
+from booklet.drawing.ink.pens import PENS
+from booklet.drawing.ink.svg import render
+from booklet.drawing.lettering.labels import Desk
+from booklet.drawing.lettering.text_widths import text_width, wrapped
+from booklet.drawing.pressed.flaps import flaps_of
+from booklet.drawing.pressed.pressed_block import pressing_figure
 from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
-from booklet.drawing.step import LEAST_GAP, step_figure
-from booklet.drawing.svg import render
-from booklet.drawing.units import exploded, unit_outlines, way_in
+from booklet.drawing.steps.step import LEAST_GAP, step_figure
+from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
 

@@ -1,6 +1,6 @@
 """The picture of the allowance test."""
 
-from booklet.drawing.allowance import allowance_figure
+from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.scene import Fill
 
 

@@ -3,9 +3,9 @@
 import pytest
 from test_drawing_whole import every_figure
 
-from booklet.drawing import svg
-from booklet.drawing.colours import WHITE, contrast
-from booklet.drawing.fills import ground_colour
+from booklet.drawing.ink import svg
+from booklet.drawing.ink.colours import WHITE, contrast
+from booklet.drawing.ink.fills import ground_colour
 from booklet.drawing.scene import Area, Label
 
 

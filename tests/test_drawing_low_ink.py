@@ -7,8 +7,8 @@ import pypdfium2
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.colours import lightness, text_of
-from booklet.drawing.fills import looks, looks_of, thrifty
+from booklet.drawing.ink.colours import lightness, text_of
+from booklet.drawing.ink.fills import looks, looks_of, thrifty
 from booklet.drawing.scene import Fill
 from booklet.pages import compose, make_pdf
 from booklet.pages.album import drawn

@@ -7,12 +7,12 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.drawing import templates
 from booklet.drawing.scene import Area, Ink, Line
-from booklet.drawing.template_layout import HEAD, SPACE, SQUARES, Template, placed
-from booklet.drawing.template_nest import nested
-from booklet.drawing.template_parts import tiles
-from booklet.drawing.template_tiles import tiled
+from booklet.drawing.templates import template_pages as templates
+from booklet.drawing.templates.template_layout import HEAD, SPACE, SQUARES, Template, placed
+from booklet.drawing.templates.template_nest import nested
+from booklet.drawing.templates.template_parts import tiles
+from booklet.drawing.templates.template_tiles import tiled
 
 
 def template(wide, high, letter="A", grain=0.0):

@@ -6,8 +6,8 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from booklet import drawing
-from booklet.drawing.lettering import text_width
-from booklet.drawing.patchwork import together, trimmed
+from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.quilts.patchwork import together, trimmed
 from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of

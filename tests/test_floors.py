@@ -18,8 +18,8 @@ DOORS = {
     "shtab": "commands/completion.py",
     "babel": "words.py",
     "highspy": "solver.py",
-    "ruamel": "source/syntax.py",
-    "svgwrite": "drawing/svg.py",
+    "ruamel": "source/tree/syntax.py",
+    "svgwrite": "drawing/ink/svg.py",
     "ezdxf": "exports/dxf_file.py",
     "xlsxwriter": "exports/workbook.py",
     "pypdf": "exports/sheets.py",
@@ -27,7 +27,7 @@ DOORS = {
     "nh3": "pages/slots.py",
     "markdown": "pages/texts.py",
     "jinja2": "pages/templating.py",
-    "xml.parsers": "source/drawing_file.py",
+    "xml.parsers": "source/drawings/drawing_file.py",
 }
 
 
@@ -79,3 +79,37 @@ def test_every_module_says_which_step_it_is():
     for path in modules():
         text = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))
         assert text, f"{path} has no docstring"
+
+
+WALLED = ("source", "sewing", "pressing", "cutting", "drawing")
+MANY = 13
+"""Modules in a room, its `__init__` counted, beyond which one can no longer see the whole of it."""
+
+
+def room_of(floor: str, name: str) -> str | None:
+    """The room of a floor that a dotted name leads into, or None for what stands on the floor's landing."""
+    parts = name.split(".")
+    inside = (
+        parts[:2] == ["booklet", floor] and len(parts) > 2 and (HOUSE / floor / parts[2]).is_dir()
+    )
+    return parts[2] if inside else None
+
+
+def test_a_floor_has_few_rooms_and_no_room_is_crowded():
+    for floor in WALLED:
+        rooms = [HOUSE / floor, *(path.parent for path in (HOUSE / floor).glob("*/__init__.py"))]
+        assert len(rooms) <= 8, f"{floor} has {len(rooms)} rooms"
+        for room in rooms:
+            many = len(list(room.glob("*.py")))
+            assert many <= MANY or room.name == "planner", f"{room} holds {many} modules"
+
+
+def test_no_two_rooms_of_a_floor_lean_on_each_other():
+    for floor in WALLED:
+        leans = {
+            (path.relative_to(HOUSE / floor).parts[0], room_of(floor, name))
+            for path in (HOUSE / floor).glob("*/*.py")
+            for name in imports(path)
+        }
+        mutual = {(a, b) for a, b in leans if b is not None and a != b and (b, a) in leans}
+        assert not mutual, f"{floor}: {sorted(mutual)}"

@@ -330,7 +330,14 @@ def test_help_and_check_load_only_what_they_need(folder):
     heavy = {"numpy", "shapely", "highspy", "weasyprint", "jinja2", "markdown", "svgwrite", "babel"}
     for words in (["--help"], ["--version"], ["build", "--help"], ["schema", "--sise"]):
         assert not loaded(*words) & heavy, words
-    drawing = {"weasyprint", "jinja2", "markdown", "svgwrite", "fontTools", "booklet.drawing.svg"}
+    drawing = {
+        "weasyprint",
+        "jinja2",
+        "markdown",
+        "svgwrite",
+        "fontTools",
+        "booklet.drawing.ink.svg",
+    }
     assert not loaded("check", folder) & drawing
 
 

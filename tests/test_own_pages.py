@@ -25,7 +25,7 @@ from booklet.pages.templating import (
 from booklet.pages.words import Words
 from booklet.pattern import Paper
 from booklet.source import read_folder
-from booklet.source.page_names import OWN_TEMPLATES
+from booklet.source.files.page_names import OWN_TEMPLATES
 
 if sys.platform != "win32":
     import resource

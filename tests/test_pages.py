@@ -11,7 +11,7 @@ import pdfplumber
 import pypdf
 import pytest
 
-from booklet.drawing.colours import ACCENT, GREY, contrast
+from booklet.drawing.ink.colours import ACCENT, GREY, contrast
 from booklet.drawing.scene import Figure
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.composing import slug

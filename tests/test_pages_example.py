@@ -19,7 +19,7 @@ from booklet.pages.joining import border_words
 from booklet.pages.view import in_columns
 from booklet.pages.words import Words
 from booklet.pattern import Paper
-from booklet.source.editions import PAGES
+from booklet.source.editions.edition_keys import PAGES
 
 MM = 72 / 25.4
 

@@ -7,7 +7,7 @@ from placement import breaches
 
 from booklet import compiler, drawing
 from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
-from booklet.drawing.step import step_scene
+from booklet.drawing.steps.step import step_scene
 from booklet.pages.album import card_widths, route_scenes
 from booklet.pages.figures import LARGE, SMALL
 from booklet.pages.route_rows import route_rows

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.chains import chain_figures
-from booklet.drawing.fills import looks_of
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.steps.chains import chain_figures
 from booklet.plan.chaining import is_chained
 
 HERE = Path(__file__).parent

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.angled import angled_figure
-from booklet.drawing.block import patch_measure
-from booklet.drawing.fills import looks_of
+from booklet.drawing.cloths.angled import angled_figure
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.block import patch_measure
 from booklet.pages.cutlist import cut_lines
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.view import tools

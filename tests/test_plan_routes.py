@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.chain_laid import Pass, can_be_laid, laid, passes
+from booklet.drawing.steps.chain_laid import Pass, can_be_laid, laid, passes
 from booklet.plan.chaining import is_chained, top_first
 from booklet.plan.routes import on_one_thread, route_caption, route_told, routes
 

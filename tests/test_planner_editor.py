@@ -13,10 +13,10 @@ from sewing_blocks import finish, sew
 from booklet.__main__ import main
 from booklet.geometry import lay_out
 from booklet.pattern import By, Ends, PressKind, PressWish
-from booklet.sewing.proposals import proposals
+from booklet.sewing.auto.proposals import proposals
 from booklet.source import read_folder
+from booklet.source.blocks.step_words import step_lines
 from booklet.source.editor import write_steps
-from booklet.source.step_words import step_lines
 
 HERE = Path(__file__).parent
 FOLDERS = [*sorted((HERE / "patterns").iterdir()), HERE.parent / "example_pattern"]

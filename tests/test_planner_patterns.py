@@ -10,7 +10,7 @@ from sewing_blocks import assert_sound
 from booklet.geometry import lay_out
 from booklet.pattern import By, TurnCosts
 from booklet.sewing import assemble
-from booklet.sewing.proposals import proposals
+from booklet.sewing.auto.proposals import proposals
 from booklet.source import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -11,8 +11,8 @@ from planner_mosaics import mosaic_from, random_mosaic
 from sewing_blocks import hand_sewing, rosette, sewn, star
 
 from booklet.pattern import By
-from booklet.sewing import threads
-from booklet.sewing.trails import Edge, fewest, trails
+from booklet.sewing.routes import threads
+from booklet.sewing.routes.trails import Edge, fewest, trails
 
 
 def hand_graph(seed):

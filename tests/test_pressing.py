@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from booklet.pattern import By, Ends, PressHabit
 from booklet.pressing import press
-from booklet.pressing.preferences import luminance
+from booklet.pressing.equations.preferences import luminance
 from tests.pressing_helpers import (
     at,
     directions,

@@ -8,17 +8,17 @@ import pytest
 from booklet.geometry.plane import area, offset
 from booklet.pattern import By, PressHabit, Quilt, SetKind, Setting
 from booklet.pressing import press, rim_clashes
-from booklet.pressing.arrangement import every_second, neighbours_of
-from booklet.pressing.explain import odd_cycles
-from booklet.pressing.facing import facing
-from booklet.pressing.layers import LONGEST, areas, folded
-from booklet.pressing.model import Model
-from booklet.pressing.places import block_counts
+from booklet.pressing.equations.model import Model
+from booklet.pressing.equations.problem import model_of
+from booklet.pressing.equations.size_problem import problem_for
+from booklet.pressing.equations.solve import solve
+from booklet.pressing.layers.thickness import LONGEST, areas, folded
+from booklet.pressing.meetings.arrangement import every_second, neighbours_of
+from booklet.pressing.meetings.facing import facing
+from booklet.pressing.meetings.places import block_counts
 from booklet.pressing.pressing import Layout
-from booklet.pressing.problem import model_of
-from booklet.pressing.size_problem import problem_for
-from booklet.pressing.solve import solve
 from booklet.pressing.strands import strands_of
+from booklet.pressing.ways.explain import odd_cycles
 from tests.builders import block_of, piece, size_of, span
 from tests.pressing_helpers import (
     directions,

@@ -5,9 +5,9 @@ import random
 import pytest
 
 from booklet.pattern import By
-from booklet.pressing.problem import clash_cost, clashes_in, model_of
-from booklet.pressing.size_problem import problem_for
-from booklet.pressing.solve import solve
+from booklet.pressing.equations.problem import clash_cost, clashes_in, model_of
+from booklet.pressing.equations.size_problem import problem_for
+from booklet.pressing.equations.solve import solve
 from tests.builders import block_of
 from tests.pressing_helpers import sew, sewn_blocks, square
 from tests.test_pressing_blocks import COLOURS, cut_up

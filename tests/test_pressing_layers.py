@@ -11,8 +11,8 @@ from booklet import compiler
 from booklet.geometry.plane import area, offset
 from booklet.pattern import By
 from booklet.pressing import bulk_map
-from booklet.pressing.folding import between, cut, fold
-from booklet.pressing.layers import LONGEST, areas, folded
+from booklet.pressing.layers.folding import between, cut, fold
+from booklet.pressing.layers.thickness import LONGEST, areas, folded
 from tests.pressing_helpers import (
     assembly,
     four_patch,

@@ -7,8 +7,8 @@ import pytest
 from booklet.measure import Length
 from booklet.pattern import By, PressHabit, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes, rim_meetings
-from booklet.pressing.neighbours import turned
-from booklet.pressing.places import block_counts
+from booklet.pressing.meetings.neighbours import turned
+from booklet.pressing.meetings.places import block_counts
 from tests.builders import block_of, span
 from tests.pressing_helpers import four_patch, pairs_then_halves, patch, sew, sewn_blocks, square
 

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet.pressing.cover import cover, covered
-from booklet.pressing.elimination import eliminate, elimination_order
-from booklet.pressing.model import Model, Term, components, holds, part
-from booklet.pressing.parity import Parity
-from booklet.pressing.solve import by_parity, solve
+from booklet.pressing.equations.cycle_cover import cover, covered
+from booklet.pressing.equations.elimination import eliminate, elimination_order
+from booklet.pressing.equations.model import Model, Term, components, holds, part
+from booklet.pressing.equations.parity import Parity
+from booklet.pressing.equations.solve import by_parity, solve
 from tests.pressing_milp import by_milp
 
 

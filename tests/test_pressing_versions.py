@@ -6,10 +6,10 @@ import pytest
 
 from booklet.pattern import By, Direction, PressHabit, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes
-from booklet.pressing.arrangement import every_second
-from booklet.pressing.places import SECOND, block_counts, places_of
+from booklet.pressing.meetings.arrangement import every_second
+from booklet.pressing.meetings.places import SECOND, block_counts, places_of
 from booklet.pressing.pressing import Layout
-from booklet.pressing.whole_ways import turns_allowed
+from booklet.pressing.ways.whole_ways import turns_allowed
 from tests.builders import block_of, fabrics_of, size_of, span
 from tests.pressing_helpers import directions, four_patch, pairs_then_halves, sewn_blocks, square
 from tests.test_pressing_neighbours import INCH, set_of, straight

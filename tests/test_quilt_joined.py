@@ -9,7 +9,7 @@ import pytest
 from source_helpers import PATTERNS
 
 from booklet import compiler
-from booklet.drawing.joins import join_lines
+from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.exports.tables import tables
 from booklet.facts import facts
 from booklet.pages.cutlist import cut_lines

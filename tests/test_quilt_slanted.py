@@ -13,8 +13,8 @@ from shapely.ops import unary_union
 from source_helpers import PATTERNS
 
 from booklet import compiler
-from booklet.drawing.fills import looks_of
-from booklet.drawing.slanted import slanted_figure
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.facts import facts
 from booklet.pages.slanted import slanted_view
 from booklet.pages.words import Words

@@ -23,8 +23,8 @@ from sewing_blocks import (
 )
 
 from booklet.pattern import By
-from booklet.sewing.cuts import through_cuts
-from booklet.sewing.greedy import order_for
+from booklet.sewing.auto.dividing_lines import through_cuts
+from booklet.sewing.auto.greedy import order_for
 from booklet.sewing.totals import totals
 
 

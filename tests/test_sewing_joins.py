@@ -20,7 +20,7 @@ from sewing_blocks import (
 
 from booklet.pattern import By
 from booklet.sewing.assembly import Kind
-from booklet.sewing.headings import leaving
+from booklet.sewing.order.headings import leaving
 from booklet.sewing.totals import totals
 
 

@@ -9,11 +9,11 @@ import networkx as nx
 import pytest
 from planner_mosaics import random_mosaic
 
-from booklet.sewing.folding import folded
-from booklet.sewing.linking import linked
-from booklet.sewing.retracing import passages
-from booklet.sewing.trails import Edge, Trail, components, odd_nodes
-from booklet.sewing.work import Work
+from booklet.sewing.routes.hand_seams import Work
+from booklet.sewing.routes.linking import linked
+from booklet.sewing.routes.retracing import passages
+from booklet.sewing.routes.trails import Edge, Trail, components, odd_nodes
+from booklet.sewing.routes.whole_runs import folded
 
 
 def random_work(seed, limit=math.inf, most=8, seams=12):

@@ -6,7 +6,7 @@ import pytest
 from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
 
 from booklet.pattern import By, HandRoutes
-from booklet.sewing.threads import thread_needed
+from booklet.sewing.routes.threads import thread_needed
 
 
 def fewest():

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.sewing.trails import Edge, components, euler_circuit, fewest, odd_nodes, trails
+from booklet.sewing.routes.trails import Edge, components, euler_circuit, fewest, odd_nodes, trails
 
 
 def edges_of(*pairs, length=1.0):

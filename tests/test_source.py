@@ -22,7 +22,7 @@ from booklet.pattern import (
     ShapeKind,
 )
 from booklet.source import read_folder
-from booklet.source.shape_keys import FORMS
+from booklet.source.blocks.shape_keys import FORMS
 
 
 @pytest.mark.parametrize("folder", sorted(PATTERNS.iterdir()), ids=lambda path: path.name)

@@ -13,7 +13,7 @@ from source_helpers import GOOD
 from booklet.diagnostic import Span
 from booklet.source import read_folder
 from booklet.source.faults import Faults
-from booklet.source.folder import Folder
+from booklet.source.files.folder import Folder
 
 PNG, JPEG = png(), jpeg()
 LINKS = pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")

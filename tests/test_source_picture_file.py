@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from picture_bytes import jpeg, png
 from PIL import Image
 
-from booklet.source.picture_file import picture_fault
+from booklet.source.files.picture_file import picture_fault
 
 
 @pytest.mark.parametrize("size", [(1, 1), (7, 3), (640, 480)])

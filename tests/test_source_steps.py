@@ -9,7 +9,7 @@ from source_helpers import HEAD, faults, read, the_block
 
 from booklet.diagnostic import by_cause
 from booklet.pattern import By, Ends, PressKind
-from booklet.source.steps import written_out
+from booklet.source.blocks.steps import written_out
 
 BLOCK = (
     HEAD

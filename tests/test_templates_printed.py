@@ -9,9 +9,9 @@ import pytest
 import shapely
 
 from booklet import compiler
-from booklet.drawing.template_layout import HEAD
-from booklet.drawing.template_tiles import tiled
-from booklet.drawing.templates import templates_of
+from booklet.drawing.templates.template_layout import HEAD
+from booklet.drawing.templates.template_pages import templates_of
+from booklet.drawing.templates.template_tiles import tiled
 from booklet.pages import compose, make_pdf, sheet_of
 from booklet.pages.fonts import boxed
 from booklet.pattern import Paper

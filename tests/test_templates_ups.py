@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from booklet.compiler import check
-from booklet.drawing.templates import templates_of
+from booklet.drawing.templates.template_pages import templates_of
 from booklet.plan import make_plan
 
 PATTERNS = Path(__file__).parent / "patterns"

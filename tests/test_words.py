@@ -20,7 +20,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import compiler, words
-from booklet.drawing.lettering import MM_PER_POINT, text_width
+from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
 from booklet.drawing.scene import Figure
 from booklet.pages import compose, pdf
 from booklet.pages.album import drawn

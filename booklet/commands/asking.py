@@ -10,7 +10,7 @@ from booklet.arguments import HERE
 from booklet.commands.saying import listed, quoted
 from booklet.diagnostic import did_you_mean
 from booklet.pattern import Pattern
-from booklet.source.folder import SOURCE
+from booklet.source.files.folder import SOURCE
 
 
 def wrong_folder(options: argparse.Namespace, has_source: bool = False) -> str | None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from booklet.commands.saying import SOUND, complain, quoted
 from booklet.output import write_files
-from booklet.source.folder import SOURCE
+from booklet.source.files.folder import SOURCE
 from booklet.source.starter import starter_files
 
 

@@ -11,9 +11,9 @@ from booklet.checking import lay_out_folder
 from booklet.commands.asking import unknown, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
 from booklet.output import keep_aside
-from booklet.sewing.proposals import Proposal, proposals
+from booklet.sewing.auto.proposals import Proposal, proposals
 from booklet.source.editor import write_steps
-from booklet.source.folder import SOURCE, source_text
+from booklet.source.files.folder import SOURCE, source_text
 
 
 def command(options: argparse.Namespace) -> int:

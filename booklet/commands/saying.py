@@ -8,7 +8,7 @@ from pathlib import Path
 
 from booklet import console
 from booklet.diagnostic import Diagnostic
-from booklet.source.folder import source_text
+from booklet.source.files.folder import source_text
 
 SOUND, FAULTS = 0, 1
 

@@ -1,5 +1,5 @@
 """Floor 7: cut outlines, rotary methods, cutting plans and amounts of cloth."""
 
-from booklet.cutting.cutting import cut
+from booklet.cutting.stage import cut
 
 __all__ = ["cut"]

@@ -8,9 +8,9 @@ from enum import Enum
 from fractions import Fraction
 
 from booklet.cutting.marks import By
+from booklet.cutting.patches.wedges import Diagonal, Wedge, wedge_outline
 from booklet.cutting.sums import SumLine
-from booklet.cutting.together_plan import TogetherUnit
-from booklet.cutting.wedges import Diagonal, Wedge, wedge_outline
+from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length

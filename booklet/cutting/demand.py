@@ -8,7 +8,7 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 
 from booklet.cutting.figures import at_origin
-from booklet.cutting.rims import Rim, lies_on_rim
+from booklet.cutting.patches.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
 from booklet.kit.alike import corner_set, same_angle

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.cutting.cloth.precuts import Stock
 from booklet.cutting.demand import Want, on_grain, relative_grain, rims
 from booklet.cutting.figures import slants
-from booklet.cutting.precuts import Stock
 from booklet.cutting.sums import say, unit
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.kit.alike import symmetric_turns

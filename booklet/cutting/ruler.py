@@ -20,11 +20,11 @@ from booklet.cutting.marks import (
     on_mark,
     ruler_step,
 )
-from booklet.cutting.methods import (
+from booklet.cutting.patches.nesting import Row, row_of
+from booklet.cutting.patches.rotary_sums import (
     up,
 )
-from booklet.cutting.nesting import Row, row_of
-from booklet.cutting.wedges import Gives, Wedge, wedge_cuts
+from booklet.cutting.patches.wedges import Gives, Wedge, wedge_cuts
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point, rectangle
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem

@@ -9,31 +9,31 @@ from typing import TYPE_CHECKING
 from booklet.later import later
 
 if TYPE_CHECKING:
-    from booklet.drawing.back import backing_figure
-    from booklet.drawing.block import (
+    from booklet.drawing.cloths.cutting_order import cloth_figure
+    from booklet.drawing.ink.fills import Looks, looks_of, looks_of_size
+    from booklet.drawing.ink.svg import render
+    from booklet.drawing.pressed.pressed_block import pressing_figure
+    from booklet.drawing.quilts.back import backing_figure
+    from booklet.drawing.quilts.block import (
         block_figure,
         patch_key_figure,
         swatch_figure,
         thumbnail_figure,
     )
-    from booklet.drawing.border import border_figure
-    from booklet.drawing.chains import chain_figures
-    from booklet.drawing.cutting import cloth_figure
-    from booklet.drawing.fills import Looks, looks_of, looks_of_size
-    from booklet.drawing.finishing import binding_figure, layers_figure
-    from booklet.drawing.legend import legend_figure
-    from booklet.drawing.practice import practice_figure
-    from booklet.drawing.pressing import pressing_figure
-    from booklet.drawing.quilt import (
+    from booklet.drawing.quilts.border import border_figure
+    from booklet.drawing.quilts.finishing import binding_figure, layers_figure
+    from booklet.drawing.quilts.legend import legend_figure
+    from booklet.drawing.quilts.quilt import (
         colouring_figure,
         cover_figure,
         layout_figure,
     )
     from booklet.drawing.scene import Figure, Scene
-    from booklet.drawing.step import best_width, step_figure
-    from booklet.drawing.svg import render
-    from booklet.drawing.templates import template_figures
-    from booklet.drawing.threads import thread_figures
+    from booklet.drawing.steps.chains import chain_figures
+    from booklet.drawing.steps.practice import practice_figure
+    from booklet.drawing.steps.step import best_width, step_figure
+    from booklet.drawing.steps.threads import thread_figures
+    from booklet.drawing.templates.template_pages import template_figures
 
 __all__ = [
     "Figure",
@@ -67,21 +67,21 @@ __all__ = [
 __getattr__ = later(
     __name__,
     {
-        "back": "backing_figure",
-        "block": "block_figure patch_key_figure swatch_figure thumbnail_figure",
-        "border": "border_figure",
-        "chains": "chain_figures",
-        "cutting": "cloth_figure",
-        "fills": "Looks looks_of looks_of_size",
-        "finishing": "binding_figure layers_figure",
-        "legend": "legend_figure",
-        "practice": "practice_figure",
-        "pressing": "pressing_figure",
-        "quilt": "colouring_figure cover_figure layout_figure",
+        "quilts.back": "backing_figure",
+        "quilts.block": "block_figure patch_key_figure swatch_figure thumbnail_figure",
+        "quilts.border": "border_figure",
+        "steps.chains": "chain_figures",
+        "cloths.cutting_order": "cloth_figure",
+        "ink.fills": "Looks looks_of looks_of_size",
+        "quilts.finishing": "binding_figure layers_figure",
+        "quilts.legend": "legend_figure",
+        "steps.practice": "practice_figure",
+        "pressed.pressed_block": "pressing_figure",
+        "quilts.quilt": "colouring_figure cover_figure layout_figure",
         "scene": "Figure Scene",
-        "step": "best_width step_figure",
-        "svg": "render",
-        "templates": "template_figures",
-        "threads": "thread_figures",
+        "steps.step": "best_width step_figure",
+        "ink.svg": "render",
+        "templates.template_pages": "template_figures",
+        "steps.threads": "thread_figures",
     },
 )

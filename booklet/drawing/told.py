@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.drawing.units import Part, exploded, stage_parts
+from booklet.drawing.steps.units import Part, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.plane import bearing
 from booklet.pattern import By

@@ -15,7 +15,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
 from booklet.exports.flat import DOT, LAYERS, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point
 

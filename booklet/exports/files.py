@@ -14,7 +14,7 @@ from booklet.exports.svg_file import svg_of
 from booklet.exports.tables import tables
 from booklet.exports.workbook import workbook_of
 from booklet.plan import Plan
-from booklet.source.names import file_part
+from booklet.source.values.names import file_part
 
 
 def exported(plan: Plan, sizes: tuple[str, ...] = ()) -> Iterator[tuple[str, bytes]]:

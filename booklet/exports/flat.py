@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from functools import partial
 
 from booklet.drawing.scene import Ink, Label, Line
-from booklet.drawing.template_layout import SPACE, Spot, Template
-from booklet.drawing.template_lines import sheet_words
-from booklet.drawing.template_nest import nested
-from booklet.drawing.template_words import words_on
-from booklet.drawing.templates import templates_of
+from booklet.drawing.templates.template_layout import SPACE, Spot, Template
+from booklet.drawing.templates.template_lines import sheet_words
+from booklet.drawing.templates.template_nest import nested
+from booklet.drawing.templates.template_pages import templates_of
+from booklet.drawing.templates.template_words import words_on
 from booklet.exports.smooth import smooth
 from booklet.kit.plane import Point, box_of, plus
 from booklet.plan import SizePlan

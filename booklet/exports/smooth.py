@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
-from booklet.cutting.outlines import cut_outline
+from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree
 
-from booklet.drawing.lettering import CAP_HEIGHT, MM_PER_POINT
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
 from booklet.drawing.scene import Label
 from booklet.exports.flat import DOT, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.wedges import Diagonal
+from booklet.cutting.patches.wedges import Diagonal
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
 from booklet.plan.cut_words import by_shape

@@ -7,36 +7,36 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
 
-from booklet.drawing.allowance import allowance_figure
-from booklet.drawing.angled import angled_figure
-from booklet.drawing.back import backing_figure
-from booklet.drawing.block import (
+from booklet.drawing.cloths.allowance import allowance_figure
+from booklet.drawing.cloths.angled import angled_figure
+from booklet.drawing.cloths.cutting_order import cloth_figure
+from booklet.drawing.cloths.together import together_figure
+from booklet.drawing.ink.fills import Looks, looks_of
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.quilts.back import backing_figure
+from booklet.drawing.quilts.block import (
     block_figure,
     patch_key_figure,
     swatch_figure,
     thumbnail_figure,
 )
-from booklet.drawing.border import border_figure
-from booklet.drawing.chains import chain_figures
-from booklet.drawing.cutting import cloth_figure
-from booklet.drawing.edges import bias_figure, sleeve_figure
-from booklet.drawing.fills import Looks, looks_of
-from booklet.drawing.finishing import binding_figure, layers_figure
-from booklet.drawing.legend import legend_figure
-from booklet.drawing.practice import practice_figure
-from booklet.drawing.quilt import (
+from booklet.drawing.quilts.border import border_figure
+from booklet.drawing.quilts.edges import bias_figure, sleeve_figure
+from booklet.drawing.quilts.finishing import binding_figure, layers_figure
+from booklet.drawing.quilts.legend import legend_figure
+from booklet.drawing.quilts.quilt import (
     colouring_figure,
     cover_figure,
     layout_figure,
     sizes_figure,
 )
+from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scene import Figure, Scene
-from booklet.drawing.slanted import slanted_figure
-from booklet.drawing.step import best_width, step_figure
-from booklet.drawing.svg import figure
-from booklet.drawing.templates import template_figures
-from booklet.drawing.threads import thread_scenes
-from booklet.drawing.together import together_figure
+from booklet.drawing.steps.chains import chain_figures
+from booklet.drawing.steps.practice import practice_figure
+from booklet.drawing.steps.step import best_width, step_figure
+from booklet.drawing.steps.threads import thread_scenes
+from booklet.drawing.templates.template_pages import template_figures
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers

@@ -29,7 +29,7 @@ from booklet.pages.values import date_text, pattern_values, size_values
 from booklet.pages.words import Words
 from booklet.pattern import Edition, Page, Paper
 from booklet.plan import Plan, SizePlan
-from booklet.source.names import file_part
+from booklet.source.values.names import file_part
 from booklet.words import listing, phrase
 
 

@@ -21,7 +21,7 @@ from booklet.cutting.cutting_plan import (
     Placed,
     StripJoin,
 )
-from booklet.drawing.cutting import StripRow, strip_rows
+from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
 from booklet.kit.plane import extent
 from booklet.measure import Length, UnitSystem
 from booklet.pages.view import cut_text

@@ -16,7 +16,7 @@ from typing import Protocol
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
-from booklet.drawing.step import TALLEST
+from booklet.drawing.steps.step import TALLEST
 from booklet.pages.quantities import characters
 from booklet.plan import SizePlan
 

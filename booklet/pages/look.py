@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from booklet.diagnostic import Diagnostic
-from booklet.drawing.colours import ACCENT, DARK, GREY, WHITE, contrast, mix
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, contrast, mix
 from booklet.pages.fonts import SANS, SERIF
 from booklet.pages.text_faults import picture_address
 from booklet.pattern import Look, Pattern, Tint

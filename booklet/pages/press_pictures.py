@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from booklet.drawing.bulk import bulk_figure
-from booklet.drawing.pressing import pressing_figure, second_figure
-from booklet.drawing.pressing_join import join_figure
+from booklet.drawing.pressed.bulk import bulk_figure
+from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
+from booklet.drawing.pressed.pressing_join import join_figure
+from booklet.drawing.pressed.versions_plan import versions_figure
 from booklet.drawing.scene import Figure
-from booklet.drawing.versions_plan import versions_figure
 from booklet.pages.figures import Room
 from booklet.plan import BlockPlan, SizePlan
 from booklet.words import words_of

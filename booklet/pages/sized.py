@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
-from booklet.drawing.templates import ruled_only
+from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows

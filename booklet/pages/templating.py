@@ -24,7 +24,7 @@ from markupsafe import Markup
 
 from booklet.bounds import OWN_MEMORY, OWN_SECONDS
 from booklet.diagnostic import Diagnostic, Span
-from booklet.source.page_names import OWN_TEMPLATES
+from booklet.source.files.page_names import OWN_TEMPLATES
 from booklet.stopping import within
 
 Source = tuple[str, str, None]

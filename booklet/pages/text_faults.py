@@ -19,7 +19,7 @@ from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.teacher import note_faults
 from booklet.pages.values import known_names
 from booklet.pattern import Pattern
-from booklet.source.node import shortened
+from booklet.source.tree.node import shortened
 
 _BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")

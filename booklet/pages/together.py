@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from booklet.cutting.together_plan import Together, TogetherUnit
+from booklet.cutting.units.together_plan import Together, TogetherUnit
 from booklet.pages.values import area_text, exactly
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words

@@ -13,7 +13,7 @@ from itertools import pairwise
 from booklet.cutting.cutting_plan import CutPatch, Method, Placed
 from booklet.cutting.figures import at_origin, half_turned
 from booklet.cutting.marks import HAIR, By
-from booklet.cutting.wedges import Diagonal
+from booklet.cutting.patches.wedges import Diagonal
 from booklet.kit.alike import same_corners
 from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, extent

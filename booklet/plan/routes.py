@@ -13,7 +13,7 @@ from booklet.pattern import By
 from booklet.plan.frames import stage_of
 from booklet.plan.words import measured
 from booklet.sewing.assembly import Assembly, Kind, Retrace, Run, Step, Thread
-from booklet.sewing.headings import turns
+from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
 
 

@@ -1,11 +1,11 @@
 """Floor 5: pressing. Assemblies get the direction in which every allowance lies."""
 
 from booklet.pressing.fans import fan_report
-from booklet.pressing.layers import bulk_map
-from booklet.pressing.neighbours import RimMeeting, rim_clashes, rim_meetings
+from booklet.pressing.layers.thickness import bulk_map
+from booklet.pressing.meetings.neighbours import RimMeeting, rim_clashes, rim_meetings
+from booklet.pressing.meetings.touching import RimEnd
 from booklet.pressing.pressing import FanReport
 from booklet.pressing.stage import press, press_size
-from booklet.pressing.touching import RimEnd
 
 __all__ = [
     "FanReport",

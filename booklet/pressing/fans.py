@@ -12,8 +12,8 @@ from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
-from booklet.pressing.cover import cover
-from booklet.pressing.model import Literal, Model, Term
+from booklet.pressing.equations.cycle_cover import cover
+from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.pressing import FanReport
 from booklet.pressing.strands import Strands
 

@@ -7,10 +7,11 @@ from types import MappingProxyType
 
 from booklet.kit.plane import Point
 from booklet.pattern import By
-from booklet.pressing.crossings import Crossing, Meeting, kind_of
+from booklet.pressing.equations.preferences import ROUND
+from booklet.pressing.equations.problem import BlockPart
 from booklet.pressing.fans import fan_report
-from booklet.pressing.layers import layers_at
-from booklet.pressing.preferences import ROUND
+from booklet.pressing.layers.thickness import layers_at
+from booklet.pressing.meetings.crossings import Crossing, Meeting, kind_of
 from booklet.pressing.pressing import (
     Conflict,
     FanReport,
@@ -20,7 +21,6 @@ from booklet.pressing.pressing import (
     Pressing,
     Release,
 )
-from booklet.pressing.problem import BlockPart
 from booklet.pressing.strands import stops
 from booklet.pressing.wishes import Wished
 from booklet.sewing.assembly import Assembly

@@ -15,18 +15,18 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import Size
-from booklet.pressing.conflicts import conflict_warnings, strand_warnings
-from booklet.pressing.explain import OddCycle, odd_cycles
-from booklet.pressing.model import Solution
-from booklet.pressing.places import SECOND, block_counts, places_of
+from booklet.pressing.equations.model import Solution
+from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
+from booklet.pressing.equations.size_problem import Change, problem_for
+from booklet.pressing.equations.solve import solve
+from booklet.pressing.meetings.places import SECOND, block_counts, places_of
 from booklet.pressing.pressing import PressedPattern, Pressing, Versions
-from booklet.pressing.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
 from booklet.pressing.result import pressing_of
-from booklet.pressing.size_problem import Change, problem_for
-from booklet.pressing.solve import solve
-from booklet.pressing.telling import conflict_of
-from booklet.pressing.versions import TwoVersions, two_versions, wanted
-from booklet.pressing.ways import try_ways
+from booklet.pressing.ways.conflicts import conflict_warnings, strand_warnings
+from booklet.pressing.ways.explain import OddCycle, odd_cycles
+from booklet.pressing.ways.telling import conflict_of
+from booklet.pressing.ways.versions import TwoVersions, two_versions, wanted
+from booklet.pressing.ways.ways_out import try_ways
 from booklet.pressing.wishes import wishes_of
 from booklet.sewing.assembly import Assembled, Assembly
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
-from booklet.pressing.parity import Parity
+from booklet.pressing.equations.parity import Parity
 from booklet.sewing.assembly import Assembly, End, Run
 
 STRAIGHT = (

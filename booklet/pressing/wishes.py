@@ -14,7 +14,7 @@ from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.pattern import PressHabit, PressKind, PressWish
-from booklet.pressing.crossings import Meeting, crossings_of
+from booklet.pressing.meetings.crossings import Meeting, crossings_of
 from booklet.pressing.strands import strands_of
 from booklet.sewing.assembly import Assembly, Run, Step
 

@@ -15,8 +15,8 @@ from itertools import pairwise
 
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, turn_point
-from booklet.pressing.model import Model, Term
-from booklet.pressing.solve import solve
+from booklet.pressing.equations.model import Model, Term
+from booklet.pressing.equations.solve import solve
 
 Outline = tuple[Point, ...]
 

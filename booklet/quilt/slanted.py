@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import SetKind
-from booklet.pressing.touching import Lain
+from booklet.pressing.meetings.touching import Lain
 from booklet.quilt.row_pressing import Cloth, Kind, Outline, cloth_of, in_rows
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
 from booklet.quilt.top_pressing import kind_of

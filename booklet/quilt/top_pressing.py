@@ -15,8 +15,8 @@ from enum import Enum
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import Corners, SetKind
-from booklet.pressing.meeting import FINE, cell_of
-from booklet.pressing.touching import Lain
+from booklet.pressing.meetings.meeting import FINE, cell_of
+from booklet.pressing.meetings.touching import Lain
 from booklet.quilt.row_pressing import Cloth, Kind, Outline, PressedRow, cloth_of, press_rows
 from booklet.quilt.sized import Part, SizedQuilt
 

@@ -9,9 +9,9 @@ from typing import Any
 
 from booklet.reference.lines import columns, example, paragraph
 from booklet.source.examples import EXAMPLES
-from booklet.source.fields import Key, Table
 from booklet.source.pattern_keys import PATTERN
 from booklet.source.schema import TABLES
+from booklet.source.values.fields import Key, Table
 
 GROUPS: tuple[Table, ...] = (PATTERN, *TABLES)
 NAMES = {

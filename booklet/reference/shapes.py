@@ -10,7 +10,7 @@ from booklet.geometry.tiling import Outline
 from booklet.measure import Extent, Length, Number
 from booklet.pattern import Shape, ShapeKind
 from booklet.reference.lines import columns, example, paragraph
-from booklet.source.shape_keys import FORMS, PATCH
+from booklet.source.blocks.shape_keys import FORMS, PATCH
 
 MEASURES: dict[ShapeKind, dict[str, int]] = {
     ShapeKind.RECTANGLE: {"width": 3, "height": 2},

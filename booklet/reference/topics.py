@@ -6,7 +6,7 @@ from booklet.checks.rulebook import rules
 from booklet.pages.sections import KINDS, PAGE_TITLES
 from booklet.pages.values import FIGURE_NAMES, TABLE_NAMES, VALUE_NAMES
 from booklet.reference.lines import columns, example, paragraph
-from booklet.source.page_names import PAGES
+from booklet.source.files.page_names import PAGES
 
 _VALUES = {
     "title": "the title of the pattern",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from booklet.pattern import By
 from booklet.pattern import Step as Declared
 from booklet.sewing.assembly import Kind
-from booklet.sewing.stretches import Stretch
+from booklet.sewing.order.stretches import Stretch
 
 
 @dataclass(frozen=True, slots=True)

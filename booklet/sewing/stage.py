@@ -11,15 +11,15 @@ from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.pattern import Block, Fabric, Sewing
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
-from booklet.sewing.auto import planned
+from booklet.sewing.auto.finding import planned
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
-from booklet.sewing.ends import blocked_set_ins, sew_ends
-from booklet.sewing.joins import draft_steps
+from booklet.sewing.order.ends import blocked_set_ins, sew_ends
+from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.planner.judge import risks
 from booklet.sewing.rectangles import rectangle
-from booklet.sewing.threads import hand_routes
-from booklet.sewing.walking import Walk, goes, in_thread_order
+from booklet.sewing.routes.threads import hand_routes
+from booklet.sewing.routes.walking import Walk, goes, in_thread_order
 
 
 def assemble(laid_out: LaidOut) -> Outcome[Assembled]:

@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING
 from booklet.later import later
 
 if TYPE_CHECKING:
-    from booklet.source.folder import source_text
+    from booklet.source.files.folder import source_text
     from booklet.source.reader import read_folder
 
 __all__ = ["read_folder", "source_text"]
 
-__getattr__ = later(__name__, {"folder": "source_text", "reader": "read_folder"})
+__getattr__ = later(__name__, {"files.folder": "source_text", "reader": "read_folder"})

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from booklet.pattern import Step
+from booklet.source.blocks.step_words import step_lines
 from booklet.source.faults import Faults
-from booklet.source.folder import SOURCE
-from booklet.source.node import List, Map, Node, Text, plain_value
-from booklet.source.step_words import step_lines
-from booklet.source.syntax import read_tree
+from booklet.source.files.folder import SOURCE
+from booklet.source.tree.node import List, Map, Node, Text, plain_value
+from booklet.source.tree.syntax import read_tree
 
 _OPEN, _CLOSE = "[{", "]}"
 

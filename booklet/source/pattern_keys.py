@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from booklet.measure import UnitSystem
-from booklet.source.fields import Key, Table
-from booklet.source.groups import group, named
-from booklet.source.kinds import Kind, Reading, day, text, word
-from booklet.source.node import Node
-from booklet.source.quantities import length
+from booklet.source.tree.node import Node
+from booklet.source.values.fields import Key, Table
+from booklet.source.values.groups import group, named
+from booklet.source.values.kinds import Kind, Reading, day, text, word
+from booklet.source.values.quantities import length
 from booklet.words import LANGUAGES
 
 _UNIT_WORD = word(("inch", "cm"))

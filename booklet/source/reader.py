@@ -11,17 +11,13 @@ from booklet.diagnostic import Outcome, Span
 from booklet.kit import trade
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
-from booklet.source.blocks import Drawings, read_blocks
-from booklet.source.editions import WELCOME, read_booklet, refuse_same_files
-from booklet.source.fabrics import read_fabrics, stand_in
+from booklet.source.blocks.block_keys import Drawings, read_blocks
+from booklet.source.blocks.shapes import read_shapes
+from booklet.source.editions.edition_keys import WELCOME, read_booklet, refuse_same_files
 from booklet.source.faults import Faults
-from booklet.source.fields import Fields
-from booklet.source.folder import SOURCE, Folder
-from booklet.source.kinds import Reading, wrong_kind
-from booklet.source.mixes import Mixes, dealt, is_without_mixes, read_mixes
-from booklet.source.names import names_in
-from booklet.source.node import Map
-from booklet.source.own_pages import left_out, own_pages
+from booklet.source.files.folder import SOURCE, Folder
+from booklet.source.files.own_pages import left_out, own_pages
+from booklet.source.files.text_pictures import pictures_of_texts
 from booklet.source.pattern_keys import (
     ALLOWANCE,
     BLOCKS,
@@ -41,10 +37,14 @@ from booklet.source.pattern_keys import (
     UNITS,
     VERSION,
 )
-from booklet.source.shapes import read_shapes
-from booklet.source.sizes import Common, read_sizes
-from booklet.source.syntax import read_tree
-from booklet.source.text_pictures import pictures_of_texts
+from booklet.source.sizes.fabrics import read_fabrics, stand_in
+from booklet.source.sizes.mixes import Mixes, dealt, is_without_mixes, read_mixes
+from booklet.source.sizes.size_keys import Common, read_sizes
+from booklet.source.tree.node import Map
+from booklet.source.tree.syntax import read_tree
+from booklet.source.values.fields import Fields
+from booklet.source.values.kinds import Reading, wrong_kind
+from booklet.source.values.names import names_in
 
 
 def read_folder(

@@ -8,26 +8,18 @@ from collections.abc import Mapping
 from typing import Any
 
 from booklet.pattern import ShapeKind
-from booklet.source import (
-    blocks,
-    cutting_rules,
-    editions,
-    fabrics,
-    lessons,
-    look,
-    pattern_keys,
-    pieces,
-    quilts,
-    sewing_rules,
-    shape_keys,
-    sizes,
-    steps,
-)
+from booklet.source import pattern_keys
+from booklet.source.blocks import block_keys as blocks
+from booklet.source.blocks import pieces, shape_keys, steps
+from booklet.source.editions import edition_keys as editions
+from booklet.source.editions import lessons, look
 from booklet.source.examples import EXAMPLES
 from booklet.source.faults import Faults
-from booklet.source.fields import Key, Table
-from booklet.source.node import List, Map, Node, Text
-from booklet.source.syntax import read_tree
+from booklet.source.sizes import cutting_rules, fabrics, quilts, sewing_rules
+from booklet.source.sizes import size_keys as sizes
+from booklet.source.tree.node import List, Map, Node, Text
+from booklet.source.tree.syntax import read_tree
+from booklet.source.values.fields import Key, Table
 
 Json = dict[str, object]
 

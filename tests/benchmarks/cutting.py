@@ -17,7 +17,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from cutting_helpers import box_item, cut_again
 
-from booklet.cutting.shortest import best_plan
+from booklet.cutting.strips.shortest import best_plan
 
 WIDTH = 320
 SHOWN = [(8, 20, 1), (9, 100, 0), (9, 100, 1), (14, 100, 1), (19, 100, 0), (9, 500, 1), (14, 500, 0),

@@ -13,8 +13,8 @@ from dataclasses import replace
 from booklet.measure import Extent
 from booklet.pattern import By, Quilt, SetKind, Setting
 from booklet.pressing import press
-from booklet.pressing.model import Model, Term
-from booklet.pressing.solve import solve
+from booklet.pressing.equations.model import Model, Term
+from booklet.pressing.equations.solve import solve
 from tests.builders import block_of, span
 from tests.pressing_helpers import patch, sew, sewn_blocks, square
 from tests.pressing_milp import by_milp

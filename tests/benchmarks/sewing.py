@@ -13,10 +13,10 @@ from sewing_blocks import grid, guillotine, hand_sewing
 
 from booklet.geometry import lay_out
 from booklet.sewing import assemble_block
-from booklet.sewing.auto import planned
-from booklet.sewing.ends import sew_ends
-from booklet.sewing.joins import draft_steps
-from booklet.sewing.threads import hand_routes
+from booklet.sewing.auto.finding import planned
+from booklet.sewing.order.ends import sew_ends
+from booklet.sewing.order.joins import draft_steps
+from booklet.sewing.routes.threads import hand_routes
 
 
 def hexagons(side: int):

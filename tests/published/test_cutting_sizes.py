@@ -7,7 +7,8 @@ import math
 import pytest
 
 from booklet.cutting.figures import recognise
-from booklet.cutting.methods import (
+from booklet.cutting.patches.cut_outlines import inner_angle, mitred
+from booklet.cutting.patches.rotary_sums import (
     eight_half_squares,
     four_geese,
     four_half_squares,
@@ -20,7 +21,6 @@ from booklet.cutting.methods import (
     straight_addition,
     up,
 )
-from booklet.cutting.outlines import inner_angle, mitred
 from booklet.kit.plane import extent
 from booklet.measure import MILLIMETRE, Length
 

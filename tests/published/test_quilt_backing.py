@@ -11,7 +11,7 @@ from fractions import Fraction
 import pytest
 from cutting_helpers import a_fabric
 
-from booklet.cutting.yardage import to_buy
+from booklet.cutting.cloth.yardage import to_buy
 from booklet.measure import INCHES_PER_YARD, Length, Rounding
 from booklet.quilt.backing import layer_size
 from booklet.quilt.bed import PACKAGED_BATTING, smallest_batting

@@ -10,6 +10,7 @@ from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.assembly import Kind
+from booklet.sewing.routes.threads import thread_needed
 from booklet.sewing.stitches import (
     best_setting,
     setting_for,
@@ -17,7 +18,6 @@ from booklet.sewing.stitches import (
     stitches,
     stitches_per_inch,
 )
-from booklet.sewing.threads import thread_needed
 
 # Stitch length: mm <-> stitches per inch. (id, stitches per inch, mm, tolerance, source)
 SETTINGS = [

@@ -15,7 +15,7 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
-from booklet.sewing.headings import bends, leaving, walked
+from booklet.sewing.order.headings import bends, leaving, walked
 from booklet.sewing.planner.costs import Costs
 
 Faces = int

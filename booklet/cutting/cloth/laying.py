@@ -1,0 +1,134 @@
+"""Floor 7: the plan drawn out. Every cut gets its place in its strip, every strip its place in the cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import groupby
+
+from booklet.cutting.cloth.jobs import Job, LaidStrip
+from booklet.cutting.cutting_plan import Placed, Strip, StripUse
+from booklet.cutting.patches.nesting import Row
+from booklet.cutting.strips.items import Fill, Plan, Share
+from booklet.measure import Length
+
+Group = tuple[LaidStrip, ...]
+Shifted = tuple[tuple[float, float], ...]
+
+
+class Laying:
+    """Lays the strips of a plan, counting off the cuts of each item."""
+
+    def __init__(self, job: Job, step: Fraction) -> None:
+        self.job, self.step = job, step
+        self._waiting = [iter(owner.gives) for owner in job.owners]
+        self._odd = [False] * len(job.owners)  # rows of pieces by turns: whether one is ahead
+
+    def settled(self, plan: Plan, places: Sequence[tuple[int, int]]) -> list[Group]:
+        """The settled strips with what the plan cuts from their ends.
+
+        `places` tells for each remnant which strip of which group it is the end of.
+        """
+        groups = [list(group) for group in self.job.settled]
+        down = [0.0] * len(places)
+        for fill in plan:
+            if not fill.cloth:
+                continue
+            group, index = places[fill.cloth - 1]
+            strip = groups[group][index]
+            start = float(self.job.settled[group][index].used)
+            laid = self.lay(fill)
+            placed = tuple(_moved_cut(p, start, down[fill.cloth - 1]) for p in laid.placed)
+            down[fill.cloth - 1] += float(laid.height)
+            groups[group][index] = replace(
+                strip,
+                placed=(*strip.placed, *placed),
+                gives=(*strip.gives, *laid.gives),
+                used=max(strip.used, start + laid.used),
+            )
+        return [tuple(group) for group in groups]
+
+    def free(self, plan: Plan) -> list[Group]:
+        """The strips of the plan across the cloth, alike heights together, the highest first."""
+        groups = []
+        main = [fill for fill in plan if not fill.cloth]
+        for _, fills in groupby(main, key=lambda fill: fill.height):
+            fullest = sorted(fills, key=lambda fill: (-self._used(fill), fill.shares))
+            groups.append(tuple(self.lay(fill) for fill in fullest))
+        return groups
+
+    def lay(self, fill: Fill) -> LaidStrip:
+        """One strip: its rows from left to right, the highest pieces first."""
+        placed: list[Placed] = []
+        gives: dict[str, tuple[int, int]] = {}
+        items, step = self.job.items, float(self.step)
+        x = 0
+        for share in sorted(
+            fill.shares, key=lambda s: (-items[s.item].variants[s.variant].height, s)
+        ):
+            variant, owner = items[share.item].variants[share.variant], self.job.owners[share.item]
+            cuts, pieces = gives.get(owner.name, (0, 0))
+            row = self._row(share, variant.row)
+            for index in range(share.count):
+                outline = moved(row.outline(index), x * step, 0.0)
+                wedges = next(self._waiting[share.item])
+                pieces += len(wedges) or 1
+                if variant.row.turned:
+                    wedges = tuple(wedge.quarter_turned for wedge in wedges)
+                placed.append(Placed(owner.name, outline, owner.method, wedges, owner.reversed))
+            x += variant.lengths[share.count - 1]
+            gives[owner.name] = (cuts + share.count, pieces)
+        given = tuple((name, cuts, pieces) for name, (cuts, pieces) in gives.items())
+        return LaidStrip(Length(self.step * fill.height), tuple(placed), given, x * step)
+
+    def _row(self, share: Share, row: Row) -> Row:
+        """The row as it is begun: of rows of an odd number of pieces by turns every second one otherwise, so
+        that there are as many of either."""
+        begun = row
+        if share.count % 2 and len(row.shapes) == 2:
+            begun = row.begun_otherwise if self._odd[share.item] else row
+            self._odd[share.item] = not self._odd[share.item]
+        return begun
+
+    def _used(self, fill: Fill) -> int:
+        """How much of a strip's length is used, in steps."""
+        items = self.job.items
+        return sum(items[s.item].variants[s.variant].lengths[s.count - 1] for s in fill.shares)
+
+
+def strips_of(groups: Iterable[Group], start: float = 0.0, stock: int = 0) -> tuple[Strip, ...]:
+    """The groups as strips of the cloth (or of a piece of stock), one below the other."""
+    made, y = [], start
+    for group in groups:
+        kinds = groupby(group, key=lambda strip: (strip.height, strip.lengthwise, strip.folded))
+        for (height, _, _), alike in kinds:
+            some = tuple(alike)
+            starts = tuple(y + float(height) * k for k in range(len(some)))
+            y += float(height) * len(some)
+            made.append(_strip(height, some, starts, stock))
+    return tuple(made)
+
+
+def _strip(height: Length, some: Group, starts: tuple[float, ...], stock: int) -> Strip:
+    uses: dict[str, tuple[int, int]] = {}
+    for strip in some:
+        for name, cuts, pieces in strip.gives:
+            before = uses.get(name, (0, 0))
+            uses[name] = (before[0] + cuts, before[1] + pieces)
+    layouts = tuple(
+        tuple(_moved_cut(p, 0.0, y) for p in strip.placed)
+        for strip, y in zip(some, starts, strict=True)
+    )
+    used = tuple(StripUse(name, cuts, pieces) for name, (cuts, pieces) in uses.items())
+    first = some[0]
+    return Strip(height, len(some), used, layouts, starts, first.lengthwise, first.folded, stock)
+
+
+def _moved_cut(cut: Placed, dx: float, dy: float) -> Placed:
+    return replace(cut, outline=moved(cut.outline, dx, dy))
+
+
+def moved(outline: Shifted, dx: float, dy: float) -> Shifted:
+    """The outline moved, rounded so that equal places compare equal."""
+    return tuple((round(x + dx, 9), round(y + dy, 9)) for x, y in outline)

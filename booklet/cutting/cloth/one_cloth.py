@@ -1,0 +1,103 @@
+"""Floor 7: the plan of one cloth. Settled strips first, then the shortest plan for the rest, drawn out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from fractions import Fraction
+
+from booklet.cutting.cloth.jobs import Job
+from booklet.cutting.cloth.laying import Group, Laying, strips_of
+from booklet.cutting.cloth.leftovers import leftovers_of
+from booklet.cutting.cloth.precuts import Stock, stock_of
+from booklet.cutting.cloth.remnants import remnants_of
+from booklet.cutting.cloth.stock_plan import plan_stock
+from booklet.cutting.cloth.yardage import amount, sold
+from booklet.cutting.cutting_plan import FabricPlan
+from booklet.cutting.strips.shortest import Enough, best_plan
+from booklet.kit.near import ONE_POINT
+from booklet.kit.trade import STRAIGHTENING
+from booklet.measure import ZERO, Length, Rounding, UnitSystem
+
+
+def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
+    """The cutting plan of one fabric: strips in the order of cutting, the amount to buy, the bound."""
+    stock = stock_of(job.fabric)
+    width = stock.across if stock else job.fabric.width
+    settled = sum((s.height for group in job.settled for s in group), ZERO)
+    more = sum((length for _, length in job.more), ZERO)
+    straight = STRAIGHTENING.said_in(units).rounded(step, Rounding.UP)
+    fixed = settled + more + straight
+    remnants, places = remnants_of(job, width, step) if stock is None else ((), ())
+    enough = _enough(job, fixed, step, stock)
+    best = best_plan(tuple(job.items), steps_in(width, step), enough, remnants)
+    laying = Laying(job, step)
+    if stock:
+        return plan_stock(job, laying, best, stock, step)
+    groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]
+    strips = strips_of(groups)
+    total = fixed + Length(step * best.height)
+    found = amount(
+        tuple((strip.count, strip.width) for strip in strips),
+        job.fabric,
+        units,
+        tuple(job.more),
+        straight,
+    )
+    shrunk = Length(sold(total, job.fabric).inches * (1 - job.fabric.shrinks))
+    uncut = (shrunk - total).rounded(step, Rounding.DOWN)
+    return FabricPlan(
+        job.fabric.id,
+        width,
+        strips,
+        total,
+        _lower_bound(job, fixed, straight, Length(step * best.bound), step),
+        job.area,
+        found.buy,
+        found.sum,
+        _leftover(groups, width),
+        fixed + Length(step * best.first_fit),
+        leftovers_of(groups, width, step, [uncut]),
+        uncut=uncut,
+    )
+
+
+def _lower_bound(
+    job: Job, fixed: Length, straight: Length, bound: Length, step: Fraction
+) -> Length:
+    """The length that no plan of the same parts goes below.
+
+    Of fussy cuts only the motifs they need are sure. Another way to cut them may leave larger remnants
+    for the other pieces, so that beside them only the area of those counts.
+    """
+    if not job.fussy:
+        return fixed + bound
+    sure = fixed - sum((planned - least for planned, least in job.fussy), ZERO)
+    area = Length.of(job.area / float(job.fabric.width)).rounded(step, Rounding.DOWN) + straight
+    return min(fixed + bound, max(sure, area))
+
+
+def steps_in(width: Length, step: Fraction) -> int:
+    """How many whole steps the cloth is wide."""
+    return math.floor(width.inches / step)
+
+
+def _enough(job: Job, fixed: Length, step: Fraction, stock: Stock | None) -> Enough:
+    """Whether a plan costs no more to buy than its bound would."""
+
+    def enough(plan: int, bound: int) -> bool:
+        if plan <= bound:
+            return True
+        if stock is not None:
+            return False
+        amounts = (sold(fixed + Length(step * height), job.fabric) for height in (plan, bound))
+        return next(amounts) <= next(amounts)
+
+    return enough
+
+
+def _leftover(groups: Sequence[Group], width: Length) -> tuple[float, float] | None:
+    """What is left at the end of the last strip: its width and its length, inches."""
+    last = groups[-1][-1]
+    rest = float(width) - last.used
+    return (float(last.height), round(rest, 6)) if rest > ONE_POINT else None

@@ -1,0 +1,154 @@
+"""Floor 7: the warning of patches that a ruler does not show, with the nearest units at which it shows them all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.demand import Want
+from booklet.cutting.marks import FIT, By, on_mark
+from booklet.cutting.patches.cut_outlines import cut_outline
+from booklet.cutting.patches.rotary import rotary
+from booklet.cutting.ruler import Rotary, Ruler
+from booklet.cutting.sums import decimal, say, unit
+from booklet.diagnostic import Diagnostic, warning
+from booklet.geometry import lay_out
+from booklet.geometry.tiling import Outline, Side
+from booklet.kit.near import ONE_POINT
+from booklet.kit.plane import Point
+from booklet.measure import Length
+from booklet.quilt.sized import SetPattern, SizedQuilt
+
+BY_RULER = (
+    Method.SQUARE,
+    Method.RECTANGLE,
+    Method.HALF_SQUARE,
+    Method.QUARTER_SQUARE,
+    Method.DIAMOND,
+    Method.PARALLELOGRAM,
+)
+"""The methods that need no template where the ruler shows their figures. No ruler shows half rectangles, and
+all others use a template anyway."""
+
+MOST = 64  # so many units are tried, larger and smaller ones
+
+
+def off_the_ruler(
+    pattern: SetPattern,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    wants: Sequence[tuple[Want, Rotary]],
+    cuts: Iterable[CutPatch],
+) -> Iterator[Diagnostic]:
+    """One warning for a size with patches that lie between the marks of the ruler."""
+    off = [c for c in cuts if c.outline and c.by is not By.RULER and c.method in BY_RULER]
+    if not off:
+        return
+    named = ", ".join(dict.fromkeys(_named(cut, ruler) for cut in off))
+    mark = say(ruler.step, ruler.units)
+    yield warning(
+        "off-the-ruler",
+        f"in size `{quilt.size.id}` a ruler with marks every `{mark} {unit(ruler.units)}` does not show"
+        f" {named}",
+        quilt.size.span,
+        _way_out(pattern, quilt, ruler, wants),
+    )
+
+
+def _named(cut: CutPatch, ruler: Ruler) -> str:
+    """A patch or part, its cut size, and by what it is cut."""
+    sides = cut.exact if cut.by is By.TEMPLATE else tuple(map(float, cut.cut))
+    figures = dict.fromkeys(_figure(side, ruler) for side in sides)
+    return f"`{cut.name}` (`{' x '.join(figures)} {unit(ruler.units)}`, by {_WAYS[cut.by]})"
+
+
+_WAYS = {
+    By.HALF: "the half mark",
+    By.FINE: "measuring between the marks",
+    By.TEMPLATE: "template",
+}
+
+
+def _figure(side: float, ruler: Ruler) -> str:
+    mark = on_mark(side, ruler.step / 2)
+    return say(mark.inches, ruler.units) if mark else decimal(side, ruler.units)
+
+
+def _way_out(
+    pattern: SetPattern,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    wants: Sequence[tuple[Want, Rotary]],
+) -> str:
+    """What to do: the nearest unit below and above at which every cut lies on the ruler."""
+    found = list(_units(pattern, quilt, ruler, wants))
+    if not found:
+        return (
+            "no `unit` near this one puts every cut on the ruler; the booklet says how each is cut, or choose"
+            " another `ruler`"
+        )
+    told = " or ".join(f"`unit: {say(u.inches, ruler.units)} {unit(ruler.units)}`" for u in found)
+    return f"at {told} every cut lies on the ruler"
+
+
+def _units(
+    pattern: SetPattern,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    wants: Sequence[tuple[Want, Rotary]],
+) -> Iterator[Length]:
+    """The nearest smaller and the nearest larger unit, a multiple of the ruler's marks between half and
+    twice the size's own, at which all lies on the ruler."""
+    own, step = quilt.size.unit.inches, ruler.step
+    plain = replace(ruler, grades={}, trim=Length(Fraction(0)))
+    below = own // step if own % step else own // step - 1
+    for first, way in ((below, -1), (own // step + 1, 1)):
+        for number in range(MOST):
+            tried = (first + way * number) * step
+            if not own / 2 <= tried <= 2 * own:
+                break
+            by_ruler = (want for want, made in wants if made.method in BY_RULER)
+            if all(_is_on(_scaled(want, float(tried / own)), plain) for want in by_ruler):
+                if _scales(pattern, quilt, Length(tried)):
+                    yield Length(tried)
+                break
+
+
+def _is_on(want: Want, ruler: Ruler) -> bool:
+    """Whether a patch is cut by the ruler, its triangles by figures as near as the trade's charts have
+    them: + 1 1/4 in for 1.207."""
+    made = rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
+    return made.by is By.RULER and all(more <= 2 * FIT for _, more in made.grown)
+
+
+def _scaled(want: Want, factor: float) -> Want:
+    """The want of a patch that is larger by a factor."""
+
+    def moved(points: Iterable[Point]) -> tuple[Point, ...]:
+        return tuple((x * factor, y * factor) for x, y in points)
+
+    sides = (moved((side.start, side.end, *side.via)) for side in want.patch.outline.sides)
+    outline = Outline(tuple(Side(s[0], s[1], s[2:]) for s in sides))
+    laid = None if want.laid is None else moved(want.laid)
+    return replace(want, patch=replace(want.patch, outline=outline), laid=laid)
+
+
+def _scales(pattern: SetPattern, quilt: SizedQuilt, tried: Length) -> bool:
+    """Whether the blocks of a size, laid out anew at another unit, are larger by its factor in every point:
+    not those with lengths of their own."""
+    written = pattern.pressed.assembled.laid_out.pattern
+    size = replace(quilt.size, unit=tried)
+    anew = lay_out(replace(written, sizes=(size,))).value
+    if anew is None:
+        return False
+    factor = float(tried.inches / quilt.size.unit.inches)
+    before = pattern.pressed.assembled.laid_out.of_size(quilt.size)
+    pairs = [
+        (p, q)
+        for old, new in zip(before, anew.of_size(size), strict=True)
+        for a, b in zip(old.pieces, new.pieces, strict=True)
+        for p, q in zip(a.outline.points, b.outline.points, strict=True)
+    ]
+    return all(abs(x * factor - y) < ONE_POINT for p, q in pairs for x, y in zip(p, q, strict=True))

@@ -1,0 +1,112 @@
+"""Floor 7: the stage. A set pattern becomes a cutting plan for every size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from booklet.cutting.cloth.jobs import Job
+from booklet.cutting.cloth.one_cloth import plan_cloth
+from booklet.cutting.cutting_plan import CutPattern, CuttingPlan, FabricPlan
+from booklet.cutting.faults import (
+    bias_on_rim,
+    grain_conflicts,
+    motif_without_repeat,
+    turned_prints,
+)
+from booklet.cutting.patches.fitting import fitted
+from booklet.cutting.patches.off_ruler import off_the_ruler
+from booklet.cutting.ruler import Ruler
+from booklet.cutting.units.together import made_together, offers
+from booklet.cutting.units.unit_wishes import unheard
+from booklet.cutting.work.folded_pairs import pairs_of
+from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
+from booklet.cutting.work.lengthwise import may_be_lengthwise
+from booklet.cutting.work.workbench import Way
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.quilt.sized import SetPattern, SizedQuilt
+
+
+def cut(set_pattern: SetPattern) -> Outcome[CutPattern]:
+    """The cutting plan of every size, with what cannot be cut as asked (errors) or is unwise (warnings)."""
+    written = set_pattern.pressed.assembled.laid_out.pattern
+    ruler = Ruler(written.allowance, written.units)
+    plans: dict[str, CuttingPlan] = {}
+    faults: list[Diagnostic] = []
+    for size in written.sizes:
+        quilt = set_pattern.quilts.get(size.id)
+        if quilt is not None:
+            plans[size.id] = _plan(set_pattern, quilt, ruler, faults)
+    faults += unheard(set_pattern, plans)
+    unique = tuple(dict.fromkeys(faults))
+    return Outcome(CutPattern(set_pattern, plans), unique)
+
+
+def _plan(
+    set_pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, faults: list[Diagnostic]
+) -> CuttingPlan:
+    """The plan of one size; its faults are added to `faults`."""
+    wish = quilt.size.cutting
+    ruler = replace(ruler, trim=wish.trim, asked=wish.ruler)
+    together = made_together(set_pattern, quilt, ruler)
+    found = fitted(set_pattern, quilt, ruler, pieces_of(together))
+    ruler = with_grain(set_pattern, quilt, found.ruler, together)
+    gathered = gather(set_pattern, quilt, ruler)
+    faults += gathered.faults
+    for want, made in gathered.wants:
+        faults += grain_conflicts(want)
+        faults += bias_on_rim(want, made.grain)
+        faults += motif_without_repeat(want)
+    faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
+    best = {job.fabric.id: _worked(job, ruler) for job in gathered.jobs}
+    for way, fabrics in _other_ways(quilt, gathered):
+        tried = gather(set_pattern, quilt, ruler, dict.fromkeys(fabrics, way))
+        for job in tried.jobs:
+            if job.fabric.id in fabrics:
+                best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
+    patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
+    faults += off_the_ruler(set_pattern, quilt, ruler, gathered.wants, patches)
+    offered = offers(set_pattern, quilt, ruler, gathered.together)
+    cloths = tuple(worked.plan for worked in best.values())
+    joins = tuple(join for worked in best.values() for join in worked.job.joins)
+    trims = {block: steps for block, steps in found.trims.items() if steps}
+    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins, trims)
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A job, its plan, and the way it was gathered."""
+
+    job: Job
+    plan: FabricPlan
+    way: Way
+
+    @property
+    def cost(self) -> tuple[Fraction, Fraction, bool, bool]:
+        """What is bought; of equal amounts borders across the cloth, and pairs from folded cloth."""
+        buy = self.plan.buy
+        return buy.yards, buy.metres, self.way.lengthwise, not self.way.folded
+
+
+def _worked(job: Job, ruler: Ruler, way: Way | None = None) -> _Worked:
+    return _Worked(job, plan_cloth(job, ruler.units, ruler.planned), way or Way())
+
+
+def _better(one: _Worked, other: _Worked) -> _Worked:
+    """The one that takes less to buy; its bound holds for either way."""
+    best = min(one, other, key=lambda worked: worked.cost)
+    bound = min(one.plan.lower_bound, other.plan.lower_bound)
+    return replace(best, plan=replace(best.plan, lower_bound=bound))
+
+
+def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[Way, frozenset[str]]]:
+    """The ways to try beside the plain one, each with the fabrics that have the choice."""
+    lengthwise = frozenset(may_be_lengthwise(quilt))
+    pairs = pairs_of(gathered.wants)
+    folded = frozenset(gathered.wants[number][0].fabric.id for number in pairs)
+    ways = [
+        (Way(lengthwise=True), lengthwise),
+        (Way(folded=True), folded),
+        (Way(True, True), lengthwise & folded),
+    ]
+    return [(way, fabrics) for way, fabrics in ways if fabrics]

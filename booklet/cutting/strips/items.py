@@ -1,0 +1,123 @@
+"""Floor 7: what a cutting plan is made of. Sizes are whole steps (1/8 in or 1 mm) so that sums are exact."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from booklet.cutting.patches.nesting import Row
+from booklet.kit.near import WHOLE
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """One way to lay an item in a strip: the strip's least height, and the length of a row of 1, 2, …
+    pieces (`lengths[k - 1]`), in steps. The list ends where the strip is full."""
+
+    height: int
+    lengths: tuple[int, ...]
+    row: Row
+
+    @property
+    def most(self) -> int:
+        """How many fit side by side in one strip."""
+        return len(self.lengths)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Something to be cut `demand` times; `area` in square steps is what one surely takes."""
+
+    name: str
+    demand: int
+    variants: tuple[Variant, ...]
+    area: float
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Share:
+    """`count` pieces of item number `item`, laid as its variant number `variant`, in one strip."""
+
+    item: int
+    variant: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Fill:
+    """What one strip holds: its height in steps and its shares, sorted by item.
+
+    `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant.
+    """
+
+    height: int
+    shares: tuple[Share, ...]
+    cloth: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Remnant:
+    """Cloth left beside settled strips, free to cut from: across x along, in steps."""
+
+    width: int
+    height: int
+
+
+Items = tuple[Item, ...]
+Remnants = tuple[Remnant, ...]
+Plan = tuple[Fill, ...]  # one entry for each strip
+
+
+def variant_of(row: Row, step: float, width: int, most: int) -> Variant | None:
+    """The variant of a row on cloth `width` steps wide, at most `most` in a row; None if one is too wide.
+
+    Lengths and heights are rounded up to steps, never down.
+    """
+    lengths: list[int] = []
+    for count in range(1, most + 1):
+        length = steps_up(row.length(count), step)
+        if length > width:
+            break
+        lengths.append(length)
+    return Variant(steps_up(row.height, step), tuple(lengths), row) if lengths else None
+
+
+def steps_up(value: float, step: float) -> int:
+    """How many steps cover a length; float noise of a millionth does not count."""
+    return math.ceil(value / step - WHOLE)
+
+
+def total_height(plan: Plan) -> int:
+    """The length of cloth that the strips take, in steps; those from remnants take none."""
+    return sum(fill.height for fill in plan if not fill.cloth)
+
+
+def made(items: Items, fills: Plan) -> list[int]:
+    """How many of each item the strips hold."""
+    counts = [0] * len(items)
+    for fill in fills:
+        for share in fill.shares:
+            counts[share.item] += share.count
+    return counts
+
+
+def fill_of(items: Items, shares: list[Share], cloth: int = 0) -> Fill:
+    """The strip that holds these shares, as low as they allow."""
+    kept = tuple(sorted(share for share in shares if share.count))
+    return Fill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)
+
+
+def without_surplus(items: Items, plan: Plan) -> Plan:
+    """The plan with pieces beyond the demand taken out, first where a strip becomes lower or empty."""
+    counts = made(items, plan)
+    kept: list[Fill] = []
+    for fill in sorted(plan, key=lambda f: (f.cloth > 0, -f.height, f.shares)):
+        shares = []
+        for share in fill.shares:
+            take = min(counts[share.item] - items[share.item].demand, share.count)
+            take = max(take, 0)
+            counts[share.item] -= take
+            shares.append(Share(share.item, share.variant, share.count - take))
+        if any(share.count for share in shares):
+            kept.append(fill_of(items, shares, fill.cloth))
+    return tuple(sorted(kept, key=lambda f: (-f.height, f.shares)))

@@ -1,0 +1,99 @@
+"""Floor 7: the best filling of a strip. A knapsack over the cloth's width, for every height at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from booklet.cutting.strips.items import Fill, Items, Share
+
+Worths = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """The filling worth most among those of strips so high, and its worth."""
+
+    height: int
+    worth: float
+    fill: Fill
+
+
+class Knapsack:
+    """Fills strips of one width. `work` counts the cells filled in, to limit effort without a clock."""
+
+    def __init__(
+        self, items: Items, width: int, tallest: int | None = None, cloth: int = 0
+    ) -> None:
+        self.items, self.width, self.cloth = items, width, cloth
+        self.work = 0
+        self.options = sorted(
+            (variant.height, index, number)
+            for index, item in enumerate(items)
+            for number, variant in enumerate(item.variants)
+            if variant.lengths[0] <= width and (tallest is None or variant.height <= tallest)
+        )
+
+    def best(self, prices: Sequence[float], left: Sequence[int]) -> list[Priced]:
+        """The filling worth most for each height at which a higher strip holds more, lowest first.
+
+        No more than `left` of an item is laid in one way. Items enter in order of their height.
+        """
+        worth: Worths = np.zeros(self.width + 1)
+        stages: list[tuple[int, int, Worths]] = []
+        found: list[Priced] = []
+        best = 0.0
+        for position, (height, index, number) in enumerate(self.options):
+            if prices[index] > 1e-9 and left[index] > 0:
+                stages.append((index, number, worth))
+                worth = self._with(worth, index, number, prices[index], left[index])
+            if position + 1 < len(self.options) and self.options[position + 1][0] == height:
+                continue
+            if worth[self.width] > best + 1e-9:
+                best = float(worth[self.width])
+                fill = self._traced(height, stages, worth, prices, left)
+                found.append(Priced(height, best, fill))
+        return found
+
+    def _with(self, before: Worths, index: int, number: int, price: float, left: int) -> Worths:
+        """The worths when rows of one more item may be laid."""
+        worth = before.copy()
+        for count, length in enumerate(self.items[index].variants[number].lengths[:left], start=1):
+            if length > self.width:
+                break
+            np.maximum(
+                worth[length:],
+                before[: self.width + 1 - length] + count * price,
+                out=worth[length:],
+            )
+            self.work += self.width + 1 - length
+        return worth
+
+    def _traced(
+        self,
+        height: int,
+        stages: list[tuple[int, int, Worths]],
+        worth: Worths,
+        prices: Sequence[float],
+        left: Sequence[int],
+    ) -> Fill:
+        """The filling that the knapsack's best value stands for."""
+        room, shares = self.width, []
+        after = worth
+        for index, number, before in reversed(stages):
+            taken = 0
+            if after[room] != before[room]:
+                lengths = self.items[index].variants[number].lengths
+                for count, length in enumerate(lengths[: left[index]], start=1):
+                    if length > room:
+                        break
+                    if before[room - length] + count * prices[index] == after[room]:
+                        taken = count
+                        break
+                shares.append(Share(index, number, taken))
+                room -= lengths[taken - 1]
+            after = before
+        return Fill(height, tuple(sorted(shares)), self.cloth)

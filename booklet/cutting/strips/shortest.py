@@ -1,0 +1,132 @@
+"""Floor 7: the shortest plan. A two-stage plan, strips and then cross-cuts, with a bound that proves it.
+
+First fit is the start. Where it buys more than the mixture of strips in parts must, an integer programme chooses
+whole strips from the fillings that a shorter plan could hold; where these are too many to prove it the shortest,
+the same is done for a few of its strips at a time.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from booklet.cutting.strips.first_fit import first_fit
+from booklet.cutting.strips.items import Fill, Items, Plan, Remnants, Share, made, total_height
+from booklet.cutting.strips.mixing import Mixture, mixed, whole_steps
+from booklet.cutting.strips.whole_strips import in_whole_strips
+
+ROUNDS = 100
+"""How often a few strips are laid anew: counted, so that the answer does not depend on the machine."""
+TOGETHER = 3
+"""How many strips at a time: their fillings are few enough that the answer is nearly always the shortest."""
+
+Enough = Callable[[int, int], bool]
+"""Whether a plan of the first height (steps) costs no more to buy than one of the second."""
+
+
+@dataclass(frozen=True, slots=True)
+class Best:
+    """A plan with its proof, in steps: area <= relaxed <= bound <= height of the plan."""
+
+    plan: Plan
+    area: float
+    relaxed: float
+    bound: int
+    first_fit: int
+
+    @property
+    def height(self) -> int:
+        """The length of cloth of the plan."""
+        return total_height(self.plan)
+
+
+def best_plan(
+    items: Items,
+    width: int,
+    enough: Enough = lambda plan, bound: plan <= bound,
+    remnants: Remnants = (),
+) -> Best:
+    """The shortest plan found for the items on cloth `width` steps wide, remnants used first.
+
+    It stops as soon as `enough` says that the bound would cost as much to buy.
+    """
+    if not items:
+        return Best((), 0.0, 0.0, 0, 0)
+    best = _quick(items, width, remnants)
+    if enough(best.height, best.bound):
+        return best
+    mixture = mixed(items, width, remnants, best.plan)
+    relaxed = max(best.area, mixture.cost)
+    best = replace(best, relaxed=relaxed, bound=max(best.bound, whole_steps(relaxed)))
+    if enough(best.height, best.bound):
+        return best
+    found = in_whole_strips(items, width, remnants, mixture, best.height - 1)
+    plan = best.plan if found.plan is None else found.plan
+    bound = max(best.bound, min(found.bound, total_height(plan)))
+    best = replace(best, plan=plan, bound=bound)
+    return _few_at_a_time(items, width, remnants, mixture, best, enough)
+
+
+def _quick(items: Items, width: int, remnants: Remnants) -> Best:
+    """First fit; no plan is shorter than its area, nor, without remnants, than its tallest piece."""
+    plan = first_fit(items, width, remnants)
+    spare = sum(r.width * r.height for r in remnants)
+    area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
+    tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
+    return Best(plan, area, area, max(whole_steps(area), tallest), total_height(plan))
+
+
+def _few_at_a_time(
+    items: Items, width: int, remnants: Remnants, mixture: Mixture, best: Best, enough: Enough
+) -> Best:
+    """The plan with a few of its strips at a time laid anew where that is shorter."""
+    choice = random.Random(1)  # begun alike every time, so that the same job gives the same plan
+    tried: set[Plan] = set()
+    for _ in range(ROUNDS):
+        if enough(best.height, best.bound):
+            break
+        part, rest = _drawn(best.plan, mixture, choice)
+        if part in tried:
+            continue
+        tried.add(part)
+        used = [sum(f.height for f in rest if f.cloth == n + 1) for n in range(len(remnants))]
+        rooms = tuple(replace(r, height=r.height - u) for r, u in zip(remnants, used, strict=True))
+        plan = sorted([*rest, *_laid_anew(items, width, rooms, part)], key=_highest_first)
+        best = replace(best, plan=tuple(plan))
+    return best
+
+
+def _highest_first(fill: Fill) -> tuple[int, tuple[Share, ...]]:
+    return (-fill.height, fill.shares)
+
+
+def _drawn(plan: Plan, mixture: Mixture, choice: random.Random) -> tuple[Plan, Plan]:
+    """A few strips, those that waste most drawn most, and the rest.
+
+    What a strip wastes could be saved by laying it otherwise; but one that wastes nothing may have what another
+    lacks, so that none is left out for good.
+    """
+    wastes = [max(mixture.beyond(fill), 0.0) + 0.05 * fill.height for fill in plan]
+    drawn = sorted((-(choice.random() ** (1 / waste)), n) for n, waste in enumerate(wastes))
+    taken = {number for _, number in drawn[:TOGETHER]}
+    part = tuple(fill for number, fill in enumerate(plan) if number in taken)
+    return part, tuple(fill for number, fill in enumerate(plan) if number not in taken)
+
+
+def _laid_anew(items: Items, width: int, remnants: Remnants, part: Plan) -> Plan:
+    """The pieces of some strips in a shorter way; the strips themselves where none is found."""
+    counts = made(items, part)
+    numbers = [index for index, count in enumerate(counts) if count]
+    few = tuple(replace(items[index], demand=counts[index]) for index in numbers)
+    most = total_height(part) - 1
+    mixture = mixed(few, width, remnants, ())
+    if whole_steps(mixture.cost) > most:  # most often: nothing can be saved here
+        return part
+    found = in_whole_strips(few, width, remnants, mixture, most).plan
+    if found is None:
+        return part
+    return tuple(
+        replace(f, shares=tuple(sorted(replace(s, item=numbers[s.item]) for s in f.shares)))
+        for f in found
+    )

@@ -1,0 +1,1 @@
+"""Floor 7, a room: units sewn from larger pieces and cut afterwards."""

@@ -1,0 +1,237 @@
+"""Floor 7: gathers the work on every cloth of a size: patches of blocks, parts of the quilt, binding, back."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from booklet.cutting.cloth.jobs import Job
+from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.demand import Want, wants_of
+from booklet.cutting.faults import too_high
+from booklet.cutting.marks import By, grain_of
+from booklet.cutting.patches.cut_outlines import cut_outline
+from booklet.cutting.patches.interlocking import interlocked
+from booklet.cutting.patches.rotary import rotary
+from booklet.cutting.patches.wedges import TURNS, Wedge
+from booklet.cutting.ruler import Lay, Rotary, Ruler, gives_of, wedge_lays
+from booklet.cutting.units.together import made_together
+from booklet.cutting.units.together_plan import TogetherUnit
+from booklet.cutting.work.folded_pairs import folded_strips, pairs_of, unfoldable
+from booklet.cutting.work.fussy_work import add_fussy
+from booklet.cutting.work.lengthwise import add_lengthwise, lengthwise_parts
+from booklet.cutting.work.long_work import add_backing, add_binding, add_joined, joined_parts
+from booklet.cutting.work.part_work import add_part
+from booklet.cutting.work.together_work import add_together
+from booklet.cutting.work.workbench import Way, Workbench
+from booklet.diagnostic import Diagnostic
+from booklet.kit.polygon import area_of
+from booklet.measure import Length
+from booklet.quilt.sized import Part, SetPattern, SizedQuilt
+from booklet.words import phrase
+
+_TITLES = {
+    Method.HALF_SQUARE: phrase("half-square triangle", context="patch"),
+    Method.QUARTER_SQUARE: phrase("quarter-square triangle", context="patch"),
+}  # the method names the triangle: its grain decides, not its outline
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """The jobs of the fabrics from which something is cut, the wants with how each is cut, the faults."""
+
+    jobs: tuple[Job, ...]
+    wants: tuple[tuple[Want, Rotary], ...]
+    faults: tuple[Diagnostic, ...]
+    together: tuple[TogetherUnit, ...] = ()
+
+
+def gather(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way] | None = None
+) -> Gathered:
+    """The work of one size: long parts first ("cut borders and binding before the small patches").
+
+    `ways` says how a cloth is cut where there is a choice, by fabric.
+    """
+    jobs = {id: Job(fabric) for id, fabric in quilt.size.fabrics.items()}
+    bench = Workbench(quilt, ruler, jobs)
+    bench.ways.update(ways or {})
+    lengthwise = lengthwise_parts(bench)
+    add_lengthwise(bench, lengthwise)
+    long = [part for part in joined_parts(bench) if part not in lengthwise]
+    add_joined(bench, long)
+    add_binding(bench)
+    for part in quilt.parts:
+        if part not in long and part not in lengthwise:
+            add_part(bench, part)
+    together = made_together(pattern, quilt, ruler)
+    for unit in together:
+        add_together(bench, unit)
+    done = pieces_of(together)
+    wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
+    _add_patches(bench, _shared(wants))
+    add_backing(bench)
+    _take_out_too_high(bench)
+    busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
+    return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
+    """The pieces (block, piece) that units made together hold."""
+    return frozenset((block, id) for unit in together for block, ids in unit.members for id in ids)
+
+
+def with_grain(
+    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
+) -> Ruler:
+    """The ruler with the step in which cloth is planned, fine enough for all that is cut of a size."""
+    figures = [side for part in quilt.parts for side in _laid_sides(part)]
+    figures += [side for unit in together for cut in unit.cuts for side in cut.cut]
+    for want in wants_of(pattern, quilt, pieces_of(together)):
+        made = _rotary(want, ruler)
+        figures += made.cut if made.by is not By.TEMPLATE else ()
+    return replace(ruler, grain=grain_of(figures, ruler.step, ruler.units))
+
+
+def _laid_sides(part: Part) -> tuple[Length, ...]:
+    """The sides of a part that lie in strips of their own height."""
+    return (min(part.cut),) if part.long else part.cut
+
+
+def _take_out_too_high(bench: Workbench) -> None:
+    """Faults for strips that are higher than the stock they are cut from; they are left out."""
+    for job in bench.jobs.values():
+        stock = stock_of(job.fabric)
+        if stock is None:
+            continue
+        high = [strip for group in job.settled for strip in group if strip.height > stock.along]
+        for name, height in dict.fromkeys((s.placed[0].name, s.height) for s in high):
+            what, units = f"`{name}`", bench.ruler.units
+            bench.faults.append(too_high(what, height, job.fabric, stock, units, bench.span))
+        left = (tuple(s for s in group if s.height <= stock.along) for group in job.settled)
+        job.settled = [group for group in left if group]
+
+
+def _rotary(want: Want, ruler: Ruler) -> Rotary:
+    return rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
+
+
+def _shared(
+    cut: tuple[tuple[Want, Rotary], ...],
+) -> list[tuple[Want, Rotary, list[Want]]]:
+    """The wants with those put together that come from the same squares, as of prints with an up."""
+    found: dict[object, list[tuple[Want, Rotary]]] = {}
+    for number, (want, made) in enumerate(cut):
+        key: object = number
+        if made.wedges:
+            key = (want.patch.letter, want.fabric.id, made.method, made.cut)
+        found.setdefault(key, []).append((want, made))
+    return [
+        (members[0][0], _from_the_same_cuts(members), [want for want, _ in members])
+        for members in found.values()
+    ]
+
+
+def _from_the_same_cuts(members: list[tuple[Want, Rotary]]) -> Rotary:
+    """How wants are cut that share squares: the fewest squares that give all their triangles."""
+    want, made = members[0]
+    if len(members) == 1:
+        return made
+    wanted: Counter[Wedge] = Counter()
+    for _, other in members:
+        wanted.update(other.wedges)
+    mirrored = frozenset(wedge for _, other in members for wedge in other.mirrored)
+    rows = made.lays[0].rows
+    lays = wedge_lays(wanted, TURNS[want.fabric.direction], rows, mirrored)
+    return replace(made, lays=lays, wedges=wanted, mirrored=mirrored)
+
+
+def _add_patches(bench: Workbench, cuts: list[tuple[Want, Rotary, list[Want]]]) -> None:
+    """The items of all patches; those that the way of their cloth cuts in pairs as settled strips."""
+    plain = [(want, made) for want, made, _ in cuts]
+    pairs, single = pairs_of(plain), unfoldable(plain)
+    folded = {n for n in pairs if bench.ways[plain[n][0].fabric.id].folded}
+    locked = interlocked(plain, folded)
+    for number, (want, made, alike) in enumerate(cuts):
+        job, other = bench.jobs[want.fabric.id], pairs.get(number, -1)
+        if number not in folded:
+            lays = locked.get(number, made.lays)
+            _add_patch(bench, want, made, alike, lays, number in single)
+            continue
+        lay = made.lays[0]
+        letter = want.patch.letter
+        strips = folded_strips(job, letter, made.method, lay, bench.ruler)
+        if strips is None:
+            _add_patch(bench, want, made, alike, made.lays)
+            continue
+        if other is None or other > number:
+            job.settled.append(strips)
+        _add_line(bench, want, made, alike, lay.cuts)
+
+
+def _add_patch(
+    bench: Workbench,
+    want: Want,
+    made: Rotary,
+    alike: list[Want],
+    lays: tuple[Lay, ...],
+    no_fold: bool = False,
+) -> None:
+    """The items of a patch, laid so, and its line in the cutting table."""
+    job, letter = bench.jobs[want.fabric.id], want.patch.letter
+    pieces = sum(w.pieces for w in alike)
+    _add_line(bench, want, made, alike, no_fold=no_fold)
+    if made.method is Method.FUSSY and want.fabric.repeat is not None:
+        add_fussy(bench, job, letter, made, pieces)
+        return
+    for lay in lays:
+        bench.add(job, lay, letter, made.method, f"patch `{letter}`", want.span)
+
+
+def _add_line(
+    bench: Workbench,
+    want: Want,
+    made: Rotary,
+    alike: list[Want],
+    pairs: int = 0,
+    no_fold: bool = False,
+) -> None:
+    """The line of a patch in the cutting table."""
+    job = bench.jobs[want.fabric.id]
+    pieces = sum(w.pieces for w in alike)
+    per_block: dict[str, int] = {}
+    for w in alike:
+        for block, count in w.per_block.items():
+            per_block[block] = per_block.get(block, 0) + count
+    outline = cut_outline(want.patch.outline, bench.ruler.allowance)
+    job.area += pieces * abs(area_of(outline.cut))
+    letter = want.patch.letter
+    job.patches.append(
+        CutPatch(
+            letter,
+            phrase(
+                "{letter} {shape}",
+                letter=letter,
+                shape=_TITLES.get(made.method, want.patch.name),
+            ),
+            want.fabric.id,
+            made.method,
+            made.cut,
+            made.exact,
+            pieces,
+            sum(w.reversed for w in alike),
+            made.cuts,
+            made.sum,
+            made.angle,
+            outline,
+            made.grain,
+            tuple(per_block.items()),
+            made.method is Method.FUSSY,
+            pairs,
+            no_fold,
+            gives_of(made.lays),
+            made.by,
+        )
+    )

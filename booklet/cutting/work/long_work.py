@@ -1,0 +1,194 @@
+"""Floor 7: the long work of a quilt. Panels of the back, binding, and parts longer than the cloth is wide."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip
+from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
+from booklet.cutting.faults import too_narrow_to_join
+from booklet.cutting.marks import by_of
+from booklet.cutting.ruler import box_rows, singly
+from booklet.cutting.sums import say
+from booklet.cutting.work.lengthwise import beside_borders
+from booklet.cutting.work.long_parts import Segment, joined_strips
+from booklet.cutting.work.part_work import stands, sum_of
+from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
+from booklet.kit.plane import rectangle
+from booklet.kit.trade import BINDING_END, LEAST_STRETCH
+from booklet.measure import Length
+from booklet.quilt.sized import BindingPlan, Part
+from booklet.words import in_units, listing, phrase
+
+
+def add_backing(bench: Workbench) -> None:
+    """The panels of the back, before all else from their cloth.
+
+    Where something else is cut from it too, the last width is cut only as wide as it must be.
+    """
+    backing = bench.quilt.backing
+    if backing is None or backing.fabric not in bench.jobs or backing.widths < 1:
+        return
+    job = bench.jobs[backing.fabric]
+    across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
+    text = listing(backing.sums, "semicolons")
+    last = backing.last if job.items and backing.last is not None else across
+    whole = backing.widths - (1 if last < across else 0)
+    strips = [level_strip("backing", along, across)] * whole
+    patches = [
+        strip_patch("backing", phrase("backing", context="part"), job, along, across, whole, text)
+    ]
+    if last < across:
+        units = bench.ruler.units
+        name = "backing last width"
+        title = phrase(
+            "backing, last width, {length} of it", length=in_units(say(last.inches, units), units)
+        )
+        strips.append(level_strip(name, along, last))
+        patches.append(strip_patch(name, title, job, along, last, 1, backing.last_sum))
+    job.settled.insert(0, tuple(strips))
+    job.patches[:0] = patches
+    job.area += float(along) * (whole * float(across) + (float(last) if last < across else 0.0))
+
+
+def add_binding(bench: Workbench) -> None:
+    """Binding: strips across the cloth, or squares for continuous bias."""
+    binding = bench.quilt.binding
+    if binding is None or binding.fabric not in bench.jobs:
+        return
+    job = bench.jobs[binding.fabric]
+    text = listing(binding.sums, "semicolons")
+    if binding.bias:
+        side = float(binding.square or binding.strip)
+        squares = binding.strips  # one continuous strip from each
+        lay = singly(squares, box_rows(side, side, False))
+        bench.add(job, lay, "binding", Method.STRIP, "the square for the bias `binding`")
+        job.area += squares * side * side
+        cut = Length.of(side)
+        job.patches.append(
+            strip_patch("binding", phrase("binding", context="part"), job, cut, cut, squares, text)
+        )
+        return
+    beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
+    if beside:
+        long = max(group[0].height for group in job.settled if group[0].lengthwise)
+        job.area += beside * float(binding.strip) * float(long)
+        patch = strip_patch(
+            "binding", phrase("binding", context="part"), job, binding.strip, long, beside, text
+        )
+        job.patches.append(replace(patch, method=Method.LENGTHWISE))
+        return
+    usable = cloth_width(job.fabric)
+    count = binding.strips
+    if stock_of(job.fabric) and usable > binding.strip:
+        count = math.ceil(binding.length.inches / (usable - binding.strip).inches)
+    strips = [level_strip("binding", binding.strip, usable) for _ in range(count)]
+    strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
+    job.settled.append(tuple(_shown(strip) for strip in strips))
+    job.area += count * float(binding.strip) * float(usable)
+    job.patches.append(
+        strip_patch(
+            "binding", phrase("binding", context="part"), job, binding.strip, usable, count, text
+        )
+    )
+
+
+def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
+    """What the last strip of the binding has to spare: all strips less their joins and the length."""
+    joined = count * usable - (count - 1) * binding.strip
+    spare = joined - binding.length - binding.strip
+    return spare if spare >= BINDING_END else spare - spare
+
+
+def _shown(strip: LaidStrip) -> LaidStrip:
+    """The strip drawn as long as it is used."""
+    name = strip.placed[0].name
+    outline = rectangle(0.0, 0.0, strip.used, float(strip.height))
+    return replace(strip, placed=(Placed(name, outline, Method.STRIP),))
+
+
+def joined_parts(bench: Workbench) -> list[Part]:
+    """The parts longer than the cloth is wide, which are joined from strips."""
+    return [part for part in bench.quilt.parts if _is_joined(bench, part)]
+
+
+def _is_joined(bench: Workbench, part: Part) -> bool:
+    job = bench.jobs.get(part.fabric)
+    return job is not None and part.long and max(part.cut) > cloth_width(job.fabric)
+
+
+def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
+    """Parts longer than the cloth is wide: whole strips joined end to end."""
+    groups: dict[tuple[str, str, Length], list[Part]] = {}
+    for part in long:
+        if stands(part):
+            bench.note_sideways(part, bench.jobs[part.fabric].fabric)
+        name = re.sub(r"^(border \d+) .*", r"\1", part.name)
+        groups.setdefault((part.fabric, name, min(part.cut)), []).append(part)
+    for parts in groups.values():
+        _add_group(bench, bench.jobs[parts[0].fabric], parts)
+
+
+def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
+    """The strips of some parts of one width, the ends of one joined to the other."""
+    usable, height = cloth_width(job.fabric), min(parts[0].cut)
+    loss, least = 2 * bench.ruler.allowance, LEAST_STRETCH.said_in(bench.ruler.units)
+    if any(part.shape == "mitred strip" for part in parts):
+        least = least + height  # the corner seam crosses as much of the strip as it is wide
+    if usable < 2 * loss:
+        what, units = f"`{parts[0].title}`", bench.ruler.units
+        bench.faults.append(too_narrow_to_join(what, job.fabric, usable, units, bench.span))
+        return
+    each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
+    laid = joined_strips(each, usable, loss, least)
+    stretches = [
+        tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
+    ]
+    made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
+    job.joins.append(StripJoin(job.fabric.id, height, usable, loss, len(laid), made))
+    job.settled.append(_drawn(laid, height, {p.name: p.count for p in parts}))
+    job.area += len(laid) * float(height) * float(usable)
+    for part in parts:
+        job.patches.append(
+            replace(
+                strip_patch(
+                    part.name, part.title, job, height, max(part.cut), part.count, sum_of(part)
+                ),
+                by=by_of(part.cut, bench.ruler.step),
+            )
+        )
+
+
+def _drawn(
+    laid: tuple[tuple[Segment, ...], ...], height: Length, counts: dict[str, int]
+) -> tuple[LaidStrip, ...]:
+    """The strips drawn; a part counts as given where its last stretch lies."""
+    made = []
+    for strip in laid:
+        placed = tuple(
+            Placed(
+                s.name,
+                rectangle(float(s.start), 0.0, float(s.length), float(height)),
+                Method.STRIP,
+                stretch=s.length,
+            )
+            for s in strip
+        )
+        names = dict.fromkeys(s.name for s in strip)
+        gives = tuple((n, sum(1 for s in strip if s.name == n), 0) for n in names)
+        used = strip[-1].start + strip[-1].length
+        made.append(LaidStrip(height, placed, gives, float(used)))
+    seen: dict[str, int] = {}
+    for number in range(len(made) - 1, -1, -1):
+        gives = tuple(
+            (name, cuts, min(cuts, counts[name] - seen.get(name, 0)))
+            for name, cuts, _ in made[number].gives
+        )
+        for name, _, pieces in gives:
+            seen[name] = seen.get(name, 0) + pieces
+        made[number] = replace(made[number], gives=gives)
+    return tuple(made)

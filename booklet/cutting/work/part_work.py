@@ -1,0 +1,146 @@
+"""Floor 7: the parts of a quilt that one strip can hold. Sashes, cornerstones, short borders, triangles."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.figures import slants
+from booklet.cutting.marks import by_of
+from booklet.cutting.patches.wedges import TURNS, Wedge, wedge_of
+from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
+from booklet.cutting.sums import added
+from booklet.cutting.work.workbench import Workbench
+from booklet.kit.near import ONE_POINT, SAME_LENGTH
+from booklet.kit.plane import Point, extent, turn_point
+from booklet.pattern import BorderCut, Direction
+from booklet.quilt.sized import Part, SizedQuilt
+from booklet.words import listing
+
+_BORDER = re.compile(r"border (\d+) ")
+Outline = Sequence[Point]
+_PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
+_METHODS = {1: Method.RECTANGLE, 2: Method.HALF_SQUARE, 4: Method.QUARTER_SQUARE}
+
+
+def add_part(bench: Workbench, part: Part) -> None:
+    """The items of a part and its line in the cutting table."""
+    if part.fabric not in bench.jobs or part.count <= 0:
+        return
+    job = bench.jobs[part.fabric]
+    per_cut = _PER_CUT.get(part.shape, 1)
+    method = _METHODS[per_cut]
+    if per_cut == 1 and part.cut[0] == part.cut[1]:
+        method = Method.SQUARE
+    width, height = float(part.cut[0]), float(part.cut[1])
+    direction = job.fabric.direction
+    if part.long and stands(part) and not _may_stand(bench, part):
+        bench.note_sideways(part, job.fabric)
+        direction = Direction.ANY
+    lays = _lays(part, per_cut, (width, height), direction)
+    for lay in lays:
+        bench.add(job, lay, part.name, method, f"`{part.title}`")
+    job.area += part.count / per_cut * width * height
+    exact = tuple(float(f) + 2 * bench.ruler.s for f in part.finished)
+    line = CutPatch(
+        part.name,
+        part.title,
+        part.fabric,
+        method,
+        part.cut,
+        (exact[0], exact[1]),
+        part.count,
+        0,
+        sum(lay.cuts for lay in lays),
+        sum_of(part),
+        None,
+        None,
+        0.0,
+        (),
+        gives=gives_of(lays),
+        by=by_of(part.cut, bench.ruler.step),
+    )
+    job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
+
+
+def _as_laid(line: CutPatch, lays: Iterable[Lay]) -> Iterator[CutPatch]:
+    """The line of a part of a print with an up, parted where some of its cuts lie and others stand."""
+    if line.gives:
+        yield line
+        return
+    for lay in lays:
+        lies = abs(lay.rows[0].width - float(line.cut[0])) < ONE_POINT
+        cut, exact = (line.cut, line.exact) if lies else (line.cut[::-1], line.exact[::-1])
+        yield replace(line, cut=cut, exact=exact, pieces=lay.cuts, cuts=lay.cuts)
+
+
+def sum_of(part: Part) -> str:
+    """The sum of a part: the quilt floor's, or the plain one from its finished size."""
+    if part.sums:
+        return listing(part.sums, "semicolons")
+    pairs = zip(part.finished, part.cut, strict=True)
+    return listing((added(float(f), float(c), c, "inch") for f, c in pairs), "semicolons")
+
+
+def _lays(
+    part: Part, per_cut: int, cut: tuple[float, float], direction: Direction
+) -> tuple[Lay, ...]:
+    """How the cuts of a part lie on a cloth of this direction."""
+    if per_cut > 1:
+        rows = box_rows(*cut, False)
+        return wedge_lays(_wedges(part, per_cut, direction), TURNS[direction], rows)
+    if direction is not Direction.ANY and part.places:
+        return _upright(part, cut)
+    if part.long:
+        return (singly(part.count, box_rows(max(cut), min(cut), False)),)
+    return (singly(part.count, box_rows(*cut, True)),)
+
+
+def _wedges(part: Part, per_cut: int, direction: Direction) -> dict[Wedge, int]:
+    """How many triangles of a part lie in each way; any way will do for cloth that may be turned."""
+    if direction is Direction.ANY or not part.places:
+        return {Wedge.TOP_LEFT if per_cut == 2 else Wedge.TOP: part.count}
+    return Counter(wedge_of(place) for place in part.places)
+
+
+def _upright(part: Part, cut: tuple[float, float]) -> tuple[Lay, ...]:
+    """The lays of a part of a print that may not be turned a quarter: those that lie in the quilt as the
+    part is described, and those that stand. Strips that slant lie as the blocks beside them do."""
+    level = sum(1 for place in part.places if is_level(part, place))
+    counts = (level, cut), (len(part.places) - level, (cut[1], cut[0]))
+    return tuple(singly(n, box_rows(*size, False)) for n, size in counts if n)
+
+
+def _may_stand(bench: Workbench, part: Part) -> bool:
+    """Whether an upright strip of a border may be cut upright: unless the author wants it across, or a piece
+    of stock is too short for it."""
+    stock = stock_of(bench.jobs[part.fabric].fabric)
+    fits = stock is None or max(part.cut) <= stock.along
+    return fits and wish_of(bench.quilt, part) is not BorderCut.ACROSS
+
+
+def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
+    """How the author wants a side of a border cut; None of any other part."""
+    found = _BORDER.match(part.name)
+    if found is None or not part.long or quilt.size.quilt is None:
+        return None
+    return quilt.size.quilt.borders[int(found[1]) - 1].cut
+
+
+def stands(part: Part) -> bool:
+    """Whether a long part stands in the quilt, higher than it is wide."""
+    sizes = (extent(place) for place in part.places)
+    return any(high > wide + SAME_LENGTH for wide, high in sizes)
+
+
+def is_level(part: Part, place: Outline) -> bool:
+    """Whether a rectangle lies in the quilt with its first side level, or slanting as blocks on point do."""
+    if slants(place):
+        place = [turn_point(point, -45) for point in place]
+    return all(
+        abs(a - float(b)) < SAME_LENGTH for a, b in zip(extent(place), part.finished, strict=True)
+    )

@@ -1,0 +1,37 @@
+"""Floor 7: the squares and strips of units made together, as work on their cloths."""
+
+from __future__ import annotations
+
+from booklet.cutting.cloth.jobs import Job, level_strip
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.ruler import box_rows, singly
+from booklet.cutting.units.together_plan import Together, TogetherCut, TogetherUnit
+from booklet.cutting.work.workbench import Workbench, cloth_width
+from booklet.words import phrase
+
+
+def add_together(bench: Workbench, unit: TogetherUnit) -> None:
+    """The items of a kind of unit and their lines in the cutting table."""
+    for part in unit.cuts:
+        job = bench.jobs[part.fabric]
+        width, height = float(part.cut[0]), float(part.cut[1])
+        job.area += part.count * width * height
+        if unit.how is Together.STRIPS and part.cut[0] == cloth_width(job.fabric):
+            strip = level_strip(part.name, part.cut[1], part.cut[0])
+            job.settled.append((strip,) * part.count)
+            job.patches.append(_patch(unit, part, job, Method.STRIP))
+            continue
+        method = Method.SQUARE if part.cut[0] == part.cut[1] else Method.RECTANGLE
+        lay = singly(part.count, box_rows(width, height, unit.how is not Together.STRIPS))
+        bench.add(job, lay, part.name, method, f"`{part.name}` of a unit")
+        job.patches.append(_patch(unit, part, job, method))
+
+
+def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> CutPatch:
+    strips = unit.how is Together.STRIPS
+    shape = phrase("strip", context="patch") if strips else phrase("square", context="patch")
+    title = phrase("{letter} {shape}", letter=part.name, shape=shape)
+    return CutPatch(
+        part.name, title, job.fabric.id, method, part.cut, part.exact,
+        part.count, 0, part.count, unit.sum, None, None, 0.0, (), by=part.by,
+    )  # fmt: skip

@@ -1,0 +1,97 @@
+"""Floor 7: the work on every cloth of a size while it is gathered, and the faults met on the way."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from dataclasses import dataclass, field, replace
+
+from booklet.cutting.cloth.jobs import Job, Owner
+from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.faults import lies_sideways, too_high, too_wide
+from booklet.cutting.ruler import Lay, Ruler
+from booklet.cutting.strips.items import Item, Variant, steps_up, variant_of
+from booklet.diagnostic import Diagnostic, Span
+from booklet.kit.polygon import area_of
+from booklet.measure import Length
+from booklet.pattern import Direction, Fabric
+from booklet.quilt.sized import Part, SizedQuilt
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
+
+    lengthwise: bool = False
+    folded: bool = False
+
+
+@dataclass(slots=True)
+class Workbench:
+    """The jobs by fabric id, in the order of the fabrics, and the way each is tried."""
+
+    quilt: SizedQuilt
+    ruler: Ruler
+    jobs: dict[str, Job] = field(default_factory=dict)
+    faults: list[Diagnostic] = field(default_factory=list)
+    ways: defaultdict[str, Way] = field(default_factory=lambda: defaultdict(Way))
+
+    def note_sideways(self, part: Part, fabric: Fabric, lengthwise: bool = False) -> None:
+        """The warning, for a print with an up, that it lies on its side in a part so cut."""
+        if fabric.direction is not Direction.ANY:
+            stock = stock_of(fabric)
+            self.faults.append(lies_sideways(part, fabric, stock, lengthwise, self.span))
+
+    @property
+    def span(self) -> Span:
+        """Where the quilt of this size is written."""
+        size = self.quilt.size
+        return size.quilt.span if size.quilt else size.span
+
+    def add(
+        self, job: Job, lay: Lay, name: str, method: Method, what: str, span: Span | None = None
+    ) -> None:
+        """Add the items of a lay, or the fault that no row of it fits on the cloth."""
+        stock, grain = stock_of(job.fabric), self.ruler.planned
+        step, width = float(grain), math.floor(cloth_width(job.fabric).inches / grain)
+        made = [self._high(variant_of(row, step, width, lay.cuts)) for row in lay.rows]
+        fits = [v for v in made if v is not None]
+        if stock is not None:
+            fits = [v for v in fits if v.height <= math.floor(stock.along.inches / grain)]
+        if not fits:
+            least = min(steps_up(row.width, step) for row in lay.rows) * grain
+            units, where = self.ruler.units, span or self.span
+            if stock is not None and any(made):
+                high = Length(min(v.height for v in made if v) * grain)
+                self.faults.append(too_high(what, high, job.fabric, stock, units, where))
+                return
+            self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
+            return
+        area = abs(area_of(lay.rows[0].shapes[0])) / step**2
+        job.items.append(Item(name, lay.cuts, tuple(dict.fromkeys(fits)), area))
+        job.owners.append(Owner(name, method, lay.gives, lay.reversed))
+
+    def _high(self, variant: Variant | None) -> Variant | None:
+        """The variant in a strip as high as its figure, or to the next mark where it has none."""
+        if variant is None:
+            return None
+        room = self.ruler.room(variant.row.height)
+        return replace(variant, height=math.ceil(room.inches / self.ruler.planned))
+
+
+def cloth_width(fabric: Fabric) -> Length:
+    """How wide the cloth is, or one piece of it where it is sold ready cut."""
+    stock = stock_of(fabric)
+    return stock.across if stock else fabric.width
+
+
+def strip_patch(
+    name: str, title: str, job: Job, height: Length, length: Length, count: int, text: str
+) -> CutPatch:
+    """A long part or panel as a line of the cutting table."""
+    exact = (float(height), float(length))
+    return CutPatch(
+        name, title, job.fabric.id, Method.STRIP, (height, length), exact,
+        count, 0, count, text, None, None, 0.0, (),
+    )  # fmt: skip

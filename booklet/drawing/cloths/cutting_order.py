@@ -1,0 +1,346 @@
+"""Floor 10: how the cloth is cut: strips in order across it, cross-cuts, what is left over."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip, StripUse
+from booklet.cutting.patches.wedges import Diagonal
+from booklet.drawing.cloths.cut_figures import cut_text
+from booklet.drawing.cloths.cut_names import (
+    Shape,
+    cuts_on,
+    drawn,
+    leftover_label,
+    names_on,
+    widest_gap,
+)
+from booklet.drawing.cloths.stock import Look, look_of, stock_items, stock_kinds
+from booklet.drawing.ink.fills import Looks, tinted
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.trade import LEAST_SCRAP
+from booklet.measure import Length, Printed, UnitSystem, printed
+from booklet.plan import SizePlan
+from booklet.words import (
+    Digits,
+    Phrase,
+    Speaker,
+    Text,
+    in_units,
+    listing,
+    phrase,
+    plural_phrase,
+    words_of,
+)
+
+LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
+LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
+MOST = 24.0  # mm: a wider strip is drawn with a break
+HIGHEST = 62.0  # mm: a wider strip with cuts below each other is drawn flatter
+TRUE = (
+    0.75,
+    1.5,
+)  # of the picture's width: fussy cuts stay true up to this height; mm an inch, at least
+UNCUT = 6.0  # mm, at most, for what is left of the length bought
+BREAK = 2.6  # mm left open where cloth is left out
+
+
+@dataclass(frozen=True, slots=True)
+class StripRow:
+    """Alike strips drawn once: the kind of strip, how many, one of their layouts and where it starts;
+    `cuts` are the cuts of all of them."""
+
+    strip: Strip
+    count: int
+    layout: tuple[Placed, ...]
+    start: float
+    cuts: tuple[Placed, ...] = ()
+
+    @property
+    def is_deep(self) -> bool:
+        """Whether cuts lie below each other in it, or along the selvedge."""
+        tops = {round(min(y for _, y in placed.outline) - self.start, 4) for placed in self.layout}
+        return self.strip.lengthwise or len(tops) > 1
+
+
+def strip_rows(plan: FabricPlan) -> list[StripRow]:
+    """The strips in cutting order, those with the same cuts taken together; of pieces of stock that are
+    cut alike, the strips of one."""
+    if plan.stock is not None:
+        return [
+            StripRow(strip, len(kind.numbers), layout, start, layout * len(kind.numbers))
+            for kind in stock_kinds(plan)
+            for strip in kind.strips
+            for layout, start in zip(strip.layouts, strip.starts, strict=True)
+        ]
+    rows: list[StripRow] = []
+    for strip in plan.strips:
+        kinds: dict[Look, list[int]] = {}
+        for i, layout in enumerate(strip.layouts):
+            kinds.setdefault(look_of(layout), []).append(i)
+        if not strip.layouts:
+            rows.append(StripRow(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
+        for found in kinds.values():
+            first = found[0]
+            start = strip.starts[first] if first < len(strip.starts) else 0.0
+            cuts = tuple(cut for i in found for cut in strip.layouts[i])
+            rows.append(StripRow(strip, len(found), strip.layouts[first], start, cuts))
+    return sorted(rows, key=lambda row: row.start)
+
+
+def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:
+    """The cloth of one fabric with its strips in order, `width` mm wide."""
+    wide = float(plan.width)
+    look = tinted(looks[plan.fabric])
+    items: list[Item] = []
+    y = 9.0
+    rows = strip_rows(plan)
+    letters = _part_letters(size)
+    fussy = [row for row in rows if any(cut.method is Method.FUSSY for cut in row.layout)]
+    scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
+    if plan.stock is not None:
+        say_size = partial(_size_text, size)
+        speaker = words_of(size.pattern.language)
+        laid, high = stock_items(plan, look, letters, width, say_size, speaker)
+        return _finished(size, plan, laid, high, width)
+    items += _fold(size, plan, scale)
+    for number, row in enumerate(rows, 1):
+        most = TRUE[0] * width if row in fussy else HIGHEST if row.is_deep else MOST
+        high = min(max(float(row.strip.width) * scale, LEAST), most)
+        items += _row(size, row, number, (LEFT, y, wide * scale, high), scale, look, letters)
+        y += high
+        if row.count > 1:
+            items += _torn((LEFT, y, wide * scale))
+            y += BREAK
+    if not rows:
+        y += 8.0
+    if plan.uncut >= LEAST_SCRAP:
+        high = min(float(plan.uncut) * scale, UNCUT)
+        below = rectangle(LEFT, y, wide * scale, high)
+        items.append(Area(below, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
+        text = _size_text(size, wide, float(plan.uncut))
+        items += leftover_label((LEFT, LEFT + wide * scale), y, high, text)
+        y += high
+    items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.language))
+    return _finished(size, plan, items, y + 3.0, width)
+
+
+def _scale(fussy: Sequence[StripRow], usual: float, width: float) -> float:
+    """Millimetres an inch: smaller than usual where fussy cuts are many, so that a square stays square and
+    the repeat can be seen."""
+    if not fussy:
+        return usual
+    high = max(float(row.strip.width) for row in fussy)
+    return min(usual, max(TRUE[0] * width / high, TRUE[1]))
+
+
+def _finished(
+    size: SizePlan, plan: FabricPlan, items: list[Item], height: float, width: float
+) -> Figure:
+    """The figure of a cloth, its marks drawn."""
+    name = f"{size.size.id}-cloth-{plan.fabric}"
+    fabric = size.fabric(plan.fabric).name
+    title = phrase("Cutting {fabric}", fabric=fabric)
+    scene = Scene(name, width, height, tuple(items), title, told_cutting(size, plan))
+    count = sum(row.count for row in strip_rows(plan))
+    caption = plural_phrase(
+        "{fabric}: {n} strip, cut in the order of the numbers.",
+        "{fabric}: {n} strips, cut in the order of the numbers.",
+        count,
+        fabric=fabric,
+    )
+    return figure(scene, caption)
+
+
+def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
+    """The usable width on top, with the fold's middle line named."""
+    right = LEFT + float(plan.width) * scale
+    say = words_of(size.pattern.language).say
+    text = say(phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units)))
+    selvedge = say(phrase("selvedge", context="picture"))
+    y = 6.5
+    line = Line(((LEFT, y), (right, y)), Ink.RULE, True, True)
+    middle = (LEFT + right) / 2
+    return [
+        line,
+        Label((middle, 2.6), text, 8.0),
+        Label((LEFT, 2.6), selvedge, 7.0, "start", muted=True),
+        Label((right, 2.6), selvedge, 7.0, "end", muted=True),
+    ]
+
+
+def _selvedges(top: float, bottom: float, wide: float, speaker: Speaker) -> list[Item]:
+    """Dotted selvedges at both sides, and the fold in the middle."""
+    fold = speaker.say(phrase("fold", context="picture"))
+    return [
+        Line(((LEFT - 0.5, top), (LEFT - 0.5, bottom)), Ink.SELVEDGE),
+        Line(((LEFT + wide + 0.5, top), (LEFT + wide + 0.5, bottom)), Ink.SELVEDGE),
+        Line(((LEFT + wide / 2, bottom), (LEFT + wide / 2, bottom + 2.2)), Ink.FOLD),
+        Label((LEFT + wide / 2 + 1.2, bottom + 1.6), fold, 7.0, "start", muted=True),
+    ]
+
+
+def _row(
+    size: SizePlan,
+    row: StripRow,
+    number: int,
+    box: tuple[float, float, float, float],
+    scale: float,
+    look: Fill,
+    letters: dict[str, str],
+) -> list[Item]:
+    """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
+    x, y, wide, high = box
+    items: list[Item] = [
+        Area(rectangle(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
+    ]
+    stretch = high / max(float(row.strip.width), 1e-6)
+
+    def put(point: Point) -> Point:
+        return x + point[0] * scale, y + (point[1] - row.start) * stretch
+
+    cuts = [drawn(cut, put) for cut in row.layout]
+    cuts.sort(key=lambda cut: box_of(cut.outline)[0])
+    items += cuts_on(cuts, look)
+    if float(row.strip.width) * scale > MOST and not row.is_deep:
+        items += _torn((x, y + high * 0.72, wide), "#ffffff")
+    items += names_on(cuts, letters)
+    items += _left_over(size, [cut.whole for cut in cuts], box, (scale, stretch))
+    if row.strip.folded:
+        items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
+    items.append(Area(rectangle(x, y, wide, high), None, Ink.CUT))
+    middle = y + high / 2
+    items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
+    items.append(
+        Label(
+            (LEFT - 2.0, middle),
+            words_of(size.pattern.language).say(
+                cut_text(float(row.strip.width), size.pattern.units)
+            ),
+            8.0,
+            "end",
+            bold=True,
+        )
+    )
+    if row.count > 1:
+        items.append(Label((x + wide + 2.2, middle), f"× {row.count}", 9.0, "start", bold=True))
+    return items
+
+
+def _left_over(
+    size: SizePlan,
+    shapes: Sequence[Shape],
+    box: tuple[float, float, float, float],
+    scales: tuple[float, float],
+) -> list[Item]:
+    """The sizes of what is left over of a strip: at an end (or by the fold), and below what is lower."""
+    x, y, wide, high = box
+    ends = [(widest_gap(shapes, x, x + wide), y)]
+    low = [shape for shape in shapes if box_of(shape[1])[3] < y + high - 1e-3]
+    if low:
+        left = min(box_of(points)[0] for _, points in low)
+        start = max((r for _, p in shapes if (r := box_of(p)[2]) <= left + 1e-3), default=x)
+        beside = [points for _, points in shapes if box_of(points)[2] > start + 1e-3]
+        right = x + wide if not _full_right(beside, start, y + high) else start
+        ends.append(((start, right), max(box_of(points)[3] for points in beside)))
+    items: list[Item] = []
+    for gap, top in ends:
+        across, along = (gap[1] - gap[0]) / scales[0], (y + high - top) / scales[1]
+        if min(across, along) >= float(LEAST_SCRAP):
+            text = _size_text(size, across, along)
+            items += leftover_label(gap, top, y + high - top, text)
+    return items
+
+
+def _size_text(size: SizePlan, across: float, along: float) -> str:
+    """The size of what is left over: "7 1/2 × 6 in"."""
+    units = size.pattern.units
+    words = phrase(
+        "{width} × {height}",
+        width=Digits(left_text(across, units)),
+        height=in_units(left_text(along, units), units),
+    )
+    return words_of(size.pattern.language).say(words)
+
+
+def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float) -> bool:
+    """Whether a cut right of `start` reaches the bottom, so that nothing is left below the others."""
+    return any(box_of(points)[3] > bottom - 1e-3 for points in beside)
+
+
+def _cloth_width(plan: FabricPlan, units: UnitSystem) -> Phrase:
+    """The usable width that a cloth must have."""
+    return in_units(printed(plan.width, units, Printed.ENOUGH), units)
+
+
+def left_text(value: float, units: UnitSystem) -> str:
+    """The length of what is left over without its unit, never rounded up."""
+    return printed(Length.of(value + 1e-6), units, Printed.LEFT)
+
+
+def _part_letters(size: SizePlan) -> dict[str, str]:
+    """What is printed on a cut: patch letters as they are, parts by their title."""
+    say = words_of(size.pattern.language).say
+    return {
+        patch.name: patch.name if patch.name in size.letters else say(patch.title)
+        for patch in size.cutting.patches
+    }
+
+
+def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[Item]:
+    """A broken edge where cloth or alike strips are left out."""
+    x, y, wide = place
+    upper = [(x + wide * i / 40, y + (0.4 if i % 2 else BREAK - 1.0)) for i in range(41)]
+    if blank is None:
+        return [Line(tuple(upper), Ink.LEADER)]
+    lower = tuple((px, py + 1.4) for px, py in reversed(upper))
+    edges = [Line(tuple(upper), Ink.CUT), Line(lower, Ink.CUT)]
+    return [Area((*upper, *lower), Fill(blank), None), *edges]
+
+
+def _told_use(use: StripUse, strip: Strip, part: Text) -> Text:
+    """What a kind of strip gives of one part, and how many of the cuts are cut again in which way where
+    both occur."""
+    cuts = plural_phrase("{n} cut for {part}", "{n} cuts for {part}", use.cuts, part=part)
+    placed = [cut for layout in strip.layouts for cut in layout if cut.name == use.name]
+    ways = Counter(cut.diagonal for cut in placed)
+    if not (ways[Diagonal.RISING] and ways[Diagonal.FALLING]):
+        return cuts
+    return phrase(
+        "{cuts} ({rising} from bottom left to top right, {falling} from top left to bottom right)",
+        cuts=cuts,
+        rising=ways[Diagonal.RISING],
+        falling=ways[Diagonal.FALLING],
+    )
+
+
+def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
+    """The cutting of a fabric in words, strip by strip."""
+    units = size.pattern.units
+    letters = {p.name: p.name if p.name in size.letters else p.title for p in size.cutting.patches}
+    lines = []
+    for number, strip in enumerate(plan.strips, 1):
+        uses = [_told_use(use, strip, letters.get(use.name, use.name)) for use in strip.uses]
+        strips = plural_phrase(
+            "{number}: {n} strip {width} wide",
+            "{number}: {n} strips {width} wide",
+            strip.count,
+            number=number,
+            width=cut_text(float(strip.width), units),
+        )
+        if uses:
+            strips = phrase("{strips}, giving {uses}", strips=strips, uses=listing(uses))
+        lines.append(strips)
+    cloth = phrase(
+        "Cloth with {width} of usable width, selvedges left and right.",
+        width=_cloth_width(plan, units),
+    )
+    if not lines:
+        return cloth
+    across = phrase("Across it, from the top: {strips}.", strips=listing(lines, "semicolons"))
+    return listing((cloth, across), "sentences")

@@ -1,0 +1,1 @@
+"""Floor 10, a room: how marks become ink: fills, hatches, pens, and SVG."""

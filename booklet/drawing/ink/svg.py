@@ -1,0 +1,321 @@
+"""Floor 10: a scene becomes SVG text; the only door to svgwrite.
+
+One unit of the picture is one millimetre. The same scene gives the same bytes: numbers go through
+`number`, ids begin with the scene's name, and nothing is taken from outside the scene.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, mix, shade
+from booklet.drawing.ink.fills import ground_colour, mark_colour
+from booklet.drawing.ink.hatches import TILES, WEAVE
+from booklet.drawing.ink.path_text import number, path_data
+from booklet.drawing.ink.pens import PENS, Pen
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT, text_width
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.kit.plane import Point
+
+FONT = "'Source Sans Pro', sans-serif"
+
+
+def render(scene: Scene) -> str:
+    """The scene as an SVG element: size and view in mm, title and description first."""
+    import svgwrite  # loaded with the first picture: `check` draws none
+    from svgwrite.base import Desc, Title
+
+    width, height = number(scene.width), number(scene.height)
+    drawing = svgwrite.Drawing(
+        size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
+    )
+    for key in ("baseProfile", "version"):
+        drawing.attribs.pop(key, None)
+    drawing["role"] = "img"
+    drawing["aria-labelledby"] = f"{scene.name}-title {scene.name}-desc"
+    drawing["id"] = scene.name
+    drawing["font-family"] = FONT
+    title, desc = Title(scene.title), Desc(scene.alt)
+    title.xml.set("id", f"{scene.name}-title")
+    desc.xml.set("id", f"{scene.name}-desc")
+    drawing.elements[0:0] = [title, desc]
+    _Writer(drawing, scene.name).write(scene.items)
+    return str(drawing.tostring())
+
+
+def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
+    """The finished picture of a scene, with its caption."""
+    return Figure(
+        scene.name, render(scene), scene.width, scene.height, caption, scene.alt, true_size
+    )
+
+
+class _Writer:
+    """Writes the items of one scene into a drawing and keeps its hatches."""
+
+    def __init__(self, drawing: Any, name: str) -> None:
+        self.drawing = drawing
+        self.name = name
+        self.hatches: dict[tuple[int, str, bool], str] = {}
+
+    def write(self, items: Sequence[Item]) -> None:
+        """Add every item, from back to front; strokes of one look that follow each other as one path."""
+        for look, run in itertools.groupby(items, _stroke_look):
+            if look is not None:
+                self.strokes(list(run))
+                continue
+            for item in run:
+                match item:
+                    case Area():
+                        self.area(item)
+                    case Sign():
+                        self.sign(item)
+                    case Label():
+                        self.label(item)
+
+    def strokes(self, items: Sequence[Item]) -> None:
+        """Lines of one look, or outlines without a fill."""
+        if isinstance(items[0], Area):
+            outlines = [o for a in items if isinstance(a, Area) for o in (a.points, *a.more)]
+            assert items[0].ink is not None
+            self.path(
+                path_data(outlines, True), fill="none", **_stroke(PENS[items[0].ink], "round")
+            )
+            return
+        self.lines([line for line in items if isinstance(line, Line)])
+
+    def path(self, data: str, **look: Any) -> None:
+        """Add a path."""
+        self.drawing.add(self.drawing.path(d=data, debug=False, **look))
+
+    def circle(self, at: Point, radius: float, **look: Any) -> None:
+        """Add a circle."""
+        centre = (number(at[0]), number(at[1]))
+        self.drawing.add(self.drawing.circle(center=centre, r=number(radius), debug=False, **look))
+
+    def area(self, area: Area) -> None:
+        """A colour below, its hatch above, the outline with either: no seams between hatch tiles."""
+        data = path_data((area.points, *area.more), closed=True)
+        stroke = _stroke(PENS[area.ink], "round") if area.ink else {"stroke": "none"}
+        if area.ink is Ink.TONAL and area.fill is not None:
+            stroke["stroke"] = shade(area.fill.colour)
+        if area.fill is None:
+            self.path(data, fill="none", **stroke)
+            return
+        hatch = self.hatch(area.fill)
+        if hatch is None:
+            self.path(data, fill=ground_colour(area.fill), **stroke)
+            return
+        self.path(data, fill=ground_colour(area.fill), stroke="none")
+        self.path(data, fill=f"url(#{hatch})", **stroke)
+
+    def hatch(self, fill: Fill) -> str | None:
+        """The id of the pattern for a fill, made when first needed; None for plain cloth."""
+        if not fill.hatch and not fill.wrong_side:
+            return None
+        key = (fill.hatch, mark_colour(fill), fill.wrong_side)
+        if key not in self.hatches:
+            self.hatches[key] = f"{self.name}-h{len(self.hatches) + 1}"
+            self.drawing.defs.add(self.pattern(self.hatches[key], *key))
+        return self.hatches[key]
+
+    def pattern(self, id: str, mark: int, colour: str, wrong_side: bool) -> Any:
+        """One hatch tile. Slanted lines are drawn across the corners, so tiles need no turning."""
+        tile, strokes, dots = WEAVE if wrong_side else TILES[mark]
+        pattern = self.drawing.pattern(
+            id=id, size=(number(tile), number(tile)), patternUnits="userSpaceOnUse", debug=False
+        )
+        if strokes:
+            width = 0.12 if wrong_side else 0.24
+            pattern.add(
+                self.drawing.path(
+                    d=strokes, fill="none", stroke=colour, stroke_width=width, debug=False
+                )
+            )
+        for x, y in dots:
+            pattern.add(
+                self.drawing.circle(center=(number(x), number(y)), r=0.3, fill=colour, debug=False)
+            )
+        return pattern
+
+    def lines(self, lines: Sequence[Line]) -> None:
+        """Lines of one look; a shaft ends inside its arrowheads so that the tips are sharp."""
+        pen, halo = PENS[lines[0].ink], lines[0].halo
+        shafts, heads = [], []
+        for line in lines:
+            points = list(line.points)
+            if line.end_arrow:
+                heads.append(_head(points[-2], points[-1], pen.head))
+                points[-1] = _back(points[-2], points[-1], pen.head * 0.7)
+            if line.start_arrow:
+                heads.append(_head(points[1], points[0], pen.head))
+                points[0] = _back(points[1], points[0], pen.head * 0.7)
+            shafts.append(points)
+        if halo and heads:
+            self.path(path_data(heads, True), fill=WHITE, stroke=WHITE, stroke_width="0.9",
+                      stroke_linejoin="round")  # fmt: skip
+        if halo:
+            self.path(
+                path_data(shafts, False), fill="none", stroke=WHITE,
+                stroke_width=number(pen.width + (0.5 if pen.width >= 1 else 0.9)),
+                stroke_linecap="butt" if pen.width >= 1 else "round",
+            )  # fmt: skip
+        self.path(path_data(shafts, False), fill="none", **_stroke(pen, "round"))
+        if heads:
+            self.path(path_data(heads, True), fill=pen.colour, stroke="none")
+
+    def label(self, label: Label) -> None:
+        """A text centred on the height of its capitals, with its plate or halo behind it."""
+        size = label.size * MM_PER_POINT
+        x, y = label.at
+        colour = ACCENT if label.accent else GREY if label.muted else DARK
+        if label.plate:
+            radius = max(size * 0.68, text_width(label.text, label.size) / 2 + 0.6)
+            self.circle(label.at, radius, fill=WHITE, stroke=DARK, stroke_width="0.18")
+        look = {
+            "font_size": number(size),
+            "font_weight": 600 if label.bold else 400,
+            "text_anchor": label.anchor,
+            "debug": False,
+        }
+        if label.turn:
+            look["transform"] = f"rotate({number(label.turn)} {number(x)} {number(y)})"
+        place = (number(x), number(y + size * CAP_HEIGHT / 2))
+        if label.halo:
+            self.drawing.add(
+                self.drawing.text(
+                    label.text,
+                    insert=place,
+                    fill=WHITE,
+                    stroke=WHITE,
+                    stroke_width="0.9",
+                    stroke_linejoin="round",
+                    aria_hidden="true",
+                    **look,
+                )
+            )
+        self.drawing.add(self.drawing.text(label.text, insert=place, fill=colour, **look))
+
+    def sign(self, sign: Sign) -> None:
+        """A small mark; those of a seam are in the accent colour with a white rim."""
+        at, across = sign.at, _turned(sign.angle + 90)
+        rim = {"stroke": WHITE, "stroke_width": "0.25"}
+        match sign.mark:
+            case Mark.DOT:
+                self.circle(at, 0.9, fill=ACCENT, **rim)
+            case Mark.SMALL:
+                self.circle(at, 0.65, fill=ACCENT, **rim)
+            case Mark.STOP:
+                bar = [_move(at, across, -1.6), _move(at, across, 1.6)]
+                data = path_data([bar], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
+                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
+                self.circle(at, 0.9, fill=ACCENT, **rim)
+            case Mark.MIDDLE:
+                data = path_data([[_move(at, across, -1.6), _move(at, across, 1.6)]], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
+                self.path(data, fill="none", stroke=DARK, stroke_width="0.5")
+            case Mark.OPEN:
+                self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
+            case Mark.OPENED:
+                for spread in (-20, 20):
+                    along = _turned(sign.angle + spread)
+                    data = path_data([[_move(at, along, 0.9), _move(at, along, 4.2)]], False)
+                    self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
+                    self.path(data, fill="none", stroke=ACCENT, stroke_width="0.4")
+            case Mark.THROUGH:
+                self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
+                self.circle(at, 0.75, fill=ACCENT, stroke="none")
+            case Mark.BACKSTITCH:
+                along = _turned(sign.angle)
+                ends = [_move(_move(at, along, far), across, 1.25) for far in (0.5, 3.2)]
+                data = path_data([ends], False)
+                self.path(data, fill="none", stroke=WHITE, stroke_width="1.1")
+                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.55")
+            case Mark.NEEDLE:
+                self.needle(sign)
+            case Mark.BOX:
+                x, y = at
+                box = [
+                    (x - 1.6, y - 1.6),
+                    (x + 1.6, y - 1.6),
+                    (x + 1.6, y + 1.6),
+                    (x - 1.6, y + 1.6),
+                ]
+                self.path(path_data([box], True), fill="none", **_stroke(PENS[Ink.RULE], "round"))
+            case Mark.POINT:
+                self.circle(at, 0.55, fill=WHITE, stroke=DARK, stroke_width="0.25")
+                self.circle(at, 0.2, fill=DARK, stroke="none")
+            case Mark.CHEVRON:
+                along = _turned(sign.angle)
+                tip, foot = _move(at, along, 1.5), _move(at, along, -1.2)
+                head = [_move(foot, across, -1.7), tip, _move(foot, across, 1.7)]
+                self.path(path_data([head], True), fill=mix(PALE, WHITE, 0.35), stroke="none")
+
+    def needle(self, sign: Sign) -> None:
+        """A needle whose tip is at the point and whose eye lies back along `angle`."""
+        along, across = _turned(sign.angle), _turned(sign.angle + 90)
+        eye = _move(sign.at, along, -8.0)
+        body = [
+            sign.at,
+            _move(_move(sign.at, along, -6.6), across, 0.42),
+            _move(eye, across, 0.28),
+            _move(eye, across, -0.28),
+            _move(_move(sign.at, along, -6.6), across, -0.42),
+        ]
+        self.path(path_data([body], True), fill=WHITE, stroke=DARK, stroke_width="0.25",
+                  stroke_linejoin="round")  # fmt: skip
+        slot = [_move(sign.at, along, -7.5), _move(sign.at, along, -6.3)]
+        self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
+
+
+def _stroke_look(item: Item) -> tuple[str, Ink | None, bool] | None:
+    """What strokes must share to be one path; None for anything else."""
+    match item:
+        case Line():
+            return "line", item.ink, item.halo
+        case Area() if item.fill is None and item.ink is not None:
+            return "outline", item.ink, False
+    return None
+
+
+def _stroke(pen: Pen, join: str) -> dict[str, Any]:
+    """The SVG attributes of a pen."""
+    look: dict[str, Any] = {
+        "stroke": pen.colour,
+        "stroke_width": number(pen.width),
+        "stroke_linejoin": join,
+    }
+    if pen.dash:
+        look["stroke_dasharray"] = " ".join(number(part) for part in pen.dash)
+    return look
+
+
+def _turned(angle: float) -> Point:
+    """The unit vector `angle` degrees clockwise from straight up."""
+    turn = math.radians(angle)
+    return math.sin(turn), -math.cos(turn)
+
+
+def _move(at: Point, along: Point, by: float) -> Point:
+    return at[0] + along[0] * by, at[1] + along[1] * by
+
+
+def _back(start: Point, end: Point, by: float) -> Point:
+    """The point `by` mm before the end of a line, at most its start."""
+    length = math.dist(start, end)
+    if length <= by:
+        return start
+    return end[0] - (end[0] - start[0]) * by / length, end[1] - (end[1] - start[1]) * by / length
+
+
+def _head(start: Point, tip: Point, size: float) -> tuple[Point, ...]:
+    """The triangle of an arrowhead at `tip`, coming from `start`."""
+    length = math.dist(start, tip) or 1.0
+    along = ((tip[0] - start[0]) / length, (tip[1] - start[1]) / length)
+    across = (-along[1], along[0])
+    foot = _move(tip, along, -size)
+    return _move(foot, across, size * 0.38), tip, _move(foot, across, -size * 0.38)

@@ -1,0 +1,243 @@
+"""Floor 10: places for letters and numbers, so that none covers a seam or another label."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
+from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.kit.near import NOISE, ONE_POINT
+from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
+from booklet.kit.polygon import crosses, inside, roomiest, to_box
+
+TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
+SMALLEST = 7.0  # points: nothing on a page is set smaller
+CLEAR = 0.85  # mm from the middle of a stroke: half the heaviest seam, and a hair of paper
+DOT = 1.25  # mm from the middle of a dot, as much again
+
+
+def letter_in(
+    points: Sequence[Point], text: str, size: float = 9.0, muted: bool = False, room: float = 0.6
+) -> Label | None:
+    """A letter on a plate where the outline is roomiest, or None where it does not fit.
+
+    The size falls to SMALLEST before it gives up; `room` mm stay free about the plate.
+    """
+    at, radius = roomiest(points)
+    while size >= SMALLEST:
+        if plate_radius(text, size) + room <= radius:
+            return Label(at, text, size, bold=True, plate=True, muted=muted)
+        size -= 0.5
+    return None
+
+
+def plate_radius(text: str, size: float) -> float:
+    """The radius in mm of the plate under a letter."""
+    return max(size * MM_PER_POINT * 0.68, text_width(text, size) / 2 + 0.6)
+
+
+def label_box(label: Label) -> Box:
+    """The box about an unturned label, mm, its plate included."""
+    if label.plate:
+        radius = plate_radius(label.text, label.size)
+        (x, y) = label.at
+        return x - radius, y - radius, x + radius, y + radius
+    width, half = text_width(label.text, label.size), label.size * MM_PER_POINT * 0.42
+    x, y = label.at
+    left = {"start": x, "middle": x - width / 2, "end": x - width}[label.anchor]
+    return left, y - half, left + width, y + half
+
+
+def leader_to(box: Box, at: Point) -> tuple[Point, Point]:
+    """A leader from the side of a label's box to the rim of a dot."""
+    (left, top, right, bottom), (x, y) = box, at
+    start = (min(max(x, left), right), min(max(y, top), bottom))
+    return start, plus(at, direction(at, start), DOT)
+
+
+def _wider(box: Box, by: float) -> Box:
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def _within(box: Box, frame: Box) -> bool:
+    return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
+
+
+class Desk:
+    """What lies on a picture already: strokes that no label may touch, areas and labels it should
+    keep off, and dots. Labels are placed one after the other; the same order gives the same places."""
+
+    def __init__(
+        self,
+        strokes: Iterable[tuple[Point, Point]] = (),
+        areas: Iterable[Sequence[Point]] = (),
+        frame: Box | None = None,
+        dots: Iterable[Point] = (),
+    ) -> None:
+        self.strokes = list(strokes)
+        self.areas = [(tuple(area), box_of(area)) for area in areas]
+        self.boxes: list[Box] = []
+        self.frame = frame
+        self.dots = list(dots)
+        self.good = True  # whether every named label found a place that breaks no rule
+
+    def copy(self) -> Desk:
+        """A desk with the same on it."""
+        desk = Desk(self.strokes, (), self.frame, self.dots)
+        desk.areas, desk.boxes = list(self.areas), list(self.boxes)
+        return desk
+
+    def clear_of(self, label: Label) -> bool:
+        """Whether a label lies on no other."""
+        return not any(overlap(label_box(label), other) for other in self.boxes)
+
+    def keep(self, items: Iterable[Item]) -> None:
+        """Keep off the labels among `items`."""
+        self.boxes += [label_box(item) for item in items if isinstance(item, Label)]
+
+    def named(
+        self, at: Point, text: str, size: float, toward: Point, of: Sequence[Point] = ()
+    ) -> tuple[Item, ...]:
+        """A label that names the dots `of` (the one at `at` and the places where it lies too), where it
+        will not be taken for that of another; with a leader where there is no room beside the dot."""
+        own = tuple(of) or (at,)
+        near = self._best(at, text, size, toward, (2.6, 2.9, 3.4, 4.1, 5.0), own)
+        if near is not None:
+            return self._placed(near)
+        far = self._best(
+            at, text, size, toward, (5.0, 6.5, 8.0, 10.0, 12.5, 15.0), own, leader=True
+        )
+        if far is not None:
+            return self._placed(far, at)
+        self.good = False
+        return (replace(self.beside(at, text, size, toward), of=own),)
+
+    def _placed(self, label: Label, at: Point | None = None) -> tuple[Item, ...]:
+        """A label that has found its place, and its leader to `at` if it has one."""
+        self.boxes.append(label_box(label))
+        if at is None:
+            return (label,)
+        a, b = leader_to(label_box(label), at)
+        self.strokes.append((a, b))
+        return Line((a, b), Ink.LEADER), label
+
+    def _best(
+        self,
+        at: Point,
+        text: str,
+        size: float,
+        toward: Point,
+        rings: Sequence[float],
+        own: tuple[Point, ...],
+        leader: bool = False,
+    ) -> Label | None:
+        """The best place that breaks no rule, on the nearest ring that has one."""
+        best: tuple[float, Label] | None = None
+        for ring in rings:
+            for step in range(24):
+                way = vector(step * 15.0)
+                label = self._at(plus(at, way, ring), way, text, size, own)
+                if not self._free(label, own, leader) or (leader and not self._leads(label, at)):
+                    continue
+                cost = self.cost(label) - 3 * dot(way, toward) + (ring - rings[0]) * 1.2
+                if best is None or cost < best[0] - NOISE:
+                    best = (cost, label)
+        return best[1] if best else None
+
+    def _at(
+        self, place: Point, way: Point, text: str, size: float, own: tuple[Point, ...]
+    ) -> Label:
+        """A label that grows away from the dot it stands at."""
+        anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
+        return Label(place, text, size, anchor, bold=True, accent=True, halo=True, of=own)
+
+    def _free(self, label: Label, own: tuple[Point, ...], leader: bool) -> bool:
+        """Whether a label lies clear of all and is nearer to its own dot than to any other."""
+        box = label_box(label)
+        if any(overlap(_wider(box, 0.3), other) for other in self.boxes):
+            return False
+        if self.frame and not _within(box, self.frame):
+            return False
+        if any(to_box(box, a, b) < CLEAR for a, b in self.strokes):
+            return False
+        to_own = min(to_box(box, p, p) for p in own)
+        others = [p for p in self.dots if all(math.dist(p, q) > 0.05 for q in own)]
+        least = min((to_box(box, p, p) for p in others), default=math.inf)
+        if min(to_own, least) < DOT:
+            return False
+        return leader or to_own + 0.3 < least
+
+    def _leads(self, label: Label, at: Point) -> bool:
+        """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""
+        a, b = leader_to(label_box(label), at)
+        if any(to_box(box, a, b) < CLEAR for box in self.boxes):
+            return False
+        if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
+            return False
+        return not any(
+            crosses(a, b, c, d) for c, d in self.strokes if min(math.dist(c, at), math.dist(d, at)) > ONE_POINT
+        )  # fmt: skip
+
+    def beside(
+        self,
+        at: Point,
+        text: str,
+        size: float = 8.0,
+        toward: Point = (0.0, 0.0),
+        reach: float = 2.9,
+        muted: bool = False,
+        rivals: Sequence[Point] = (),
+    ) -> Label:
+        """A label near `at` at the freest of sixteen places, best in direction `toward`, and no nearer to
+        any of `rivals`, whose label it would be taken for."""
+        best: tuple[float, Label] | None = None
+        for ring in (reach, reach * 1.4, reach * 2.0):
+            for step in range(16):
+                way = vector(step * 22.5)
+                anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
+                label = Label(
+                    plus(at, way, ring), text, size, anchor, bold=True, accent=not muted, muted=muted,
+                    halo=True,
+                )  # fmt: skip
+                cost = self.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
+                cost += TAKEN_FOR * any(math.dist(label.at, p) < 1.15 * ring for p in rivals)
+                if best is None or cost < best[0] - NOISE:
+                    best = (cost, label)
+        assert best is not None
+        self.boxes.append(label_box(best[1]))
+        return best[1]
+
+    def cost(self, label: Label) -> float:
+        """How badly a label lies: 40 for a stroke or label under it, 3 for lying on cloth."""
+        box = label_box(label)
+        left, top, right, bottom = box
+        probes = [
+            (left + (right - left) * i / 4, top + (bottom - top) * j / 2)
+            for i in range(5) for j in range(3)
+        ]  # fmt: skip
+        cost = 0.0
+        about = (left - 1.6, top - 1.6, right + 1.6, bottom + 1.6)
+        for a, b in self.strokes:
+            if not overlap(
+                about,
+                (
+                    min(a[0], b[0]),
+                    min(a[1], b[1]),
+                    max(a[0], b[0]) + ONE_POINT,
+                    max(a[1], b[1]) + ONE_POINT,
+                ),
+            ):
+                continue
+            near = min(to_segment(p, a, b) for p in probes)
+            cost += 40 if near < 0.9 else 4 * max(0.0, 1.6 - near)
+        cost += 40 * sum(overlap(box, other) for other in self.boxes)
+        if self.frame and not (
+            self.frame[0] <= left and right <= self.frame[2]
+            and self.frame[1] <= top and bottom <= self.frame[3]
+        ):  # fmt: skip
+            cost += 60
+        under = (area for area, around in self.areas if overlap(box, around))
+        cost += 3 * any(inside(p, area) for area in under for p in probes)
+        return cost

@@ -1,0 +1,1 @@
+"""Floor 10, a room: pictures of pressing, from the back."""

@@ -1,0 +1,75 @@
+"""Floor 10: the small plan of a quilt whose blocks are pressed in two versions: where A and B lie."""
+
+from __future__ import annotations
+
+from booklet.drawing.ink.colours import DARK, WHITE, mix
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.quilts.patchwork import placed_points
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
+from booklet.drawing.views import Margins, fitted
+from booklet.kit.plane import box_of
+from booklet.plan import SizePlan
+from booklet.words import listing, phrase
+
+B_GREY = mix(WHITE, DARK, 0.22)
+NONE_GREY = mix(WHITE, DARK, 0.06)
+
+
+def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) -> Figure | None:
+    """The blocks of a quilt, from the front, with the version of each; None where all are one."""
+    places = {
+        (column, row): block.block.id
+        for block in size.blocks
+        if block.pressing.versions is not None
+        for column, row in block.pressing.versions.places
+    }
+    if not places:
+        return None
+    in_two = set(places.values())
+    tilings = {block.block.id: block.tiling for block in size.blocks}
+    outlines = [
+        placed_points(placed, tilings[placed.block].outline.points) for placed in size.quilt.placed
+    ]
+    view, _, height = fitted(
+        [p for outline in outlines for p in outline], width, tallest, Margins(), exact=True
+    )
+    items: list[Item] = []
+    for placed, outline in zip(size.quilt.placed, outlines, strict=True):
+        points = view.put(outline)
+        letter = ""
+        if placed.block in in_two:
+            letter = "B" if (placed.column, placed.row) in places else "A"
+        fill = {"A": WHITE, "B": B_GREY, "": NONE_GREY}[letter]
+        items.append(Area(points, Fill(fill), Ink.FINE))
+        left, top, right, bottom = box_of(points)
+        if letter:
+            points_high = min(11.0, 1.6 * (bottom - top))
+            items.append(
+                Label(
+                    ((left + right) / 2, (top + bottom) / 2),
+                    letter,
+                    points_high,
+                    bold=letter == "B",
+                )
+            )
+    title = phrase("Which blocks are which version, from the front")
+    rows: dict[int, list[str]] = {}
+    for placed in sorted(size.quilt.placed, key=lambda p: (p.row, p.column)):
+        mark = (
+            "B" if (placed.column, placed.row) in places else "A" if placed.block in in_two else "–"
+        )
+        rows.setdefault(placed.row, []).append(mark)
+    named = phrase("{title}.", title=title)
+    told = [
+        phrase("Row {n}: {versions}.", n=n, versions=" ".join(row))
+        for n, row in enumerate(rows.values(), 1)
+    ]
+    scene = Scene(
+        f"{size.size.id}-versions",
+        width,
+        height,
+        tuple(items),
+        title,
+        listing((named, *told), "sentences"),
+    )
+    return figure(scene, named)

@@ -1,0 +1,94 @@
+"""Floor 10: the picture of the back: its panels where they come to lie, its seams, the top upon it."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from booklet.drawing.ink.fills import Looks, tinted
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
+from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import Box, corners
+from booklet.plan import SizePlan
+from booklet.plan.words import area_sides, measured
+from booklet.quilt.sized import BackingPlan
+from booklet.words import Speaker, Text, phrase, plural_phrase, words_of
+
+
+def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """The back with its panels and seams, the top dashed upon it; None where the pattern has none."""
+    back, finished = size.quilt.backing, size.quilt.finished
+    if back is None or finished is None:
+        return None
+    wide, high = float(back.size[0]), float(back.size[1])
+    view, _, height = fitted(
+        ((0.0, 0.0), (wide, high)), width, width, Margins(3, 3, 3, 8), exact=True
+    )
+    speaker = words_of(size.pattern.language)
+    look = tinted(looks[back.fabric])
+    places = panel_places(back)
+    items: list[Item] = [Area(view.put(corners(box)), look, Ink.PATCH) for box in places]
+    top = float(finished[0]), float(finished[1])
+    inner = ((wide - top[0]) / 2, (high - top[1]) / 2, (wide + top[0]) / 2, (high + top[1]) / 2)
+    items.append(Area(view.put(corners(inner)), None, Ink.SEAM_LINE))
+    units = size.pattern.units
+    if len(places) > 1:
+        items += _numbers(places, view)
+    text = area_sides(wide, high, units)
+    items.append(_below(text, width, height, speaker))
+    seams = _seams(back.seam, len(places) - 1)
+    told = phrase(
+        "The back, {size}, {seams}. The top lies in its middle, {inset} from each side.",
+        size=text,
+        seams=seams,
+        inset=measured(inner[0], units),
+    )
+    title = phrase("The back")
+    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), title, told)
+    caption = plural_phrase(
+        "The back: {n} panel, {seams}. Dashed: where the top lies.",
+        "The back: {n} panels, {seams}. Dashed: where the top lies.",
+        len(places),
+        seams=seams,
+    )
+    return figure(scene, caption)
+
+
+def panel_places(back: BackingPlan) -> tuple[Box, ...]:
+    """The panels as they lie in the trimmed back, in inches: whole ones from the left or the top, the last
+    as far as the edge."""
+    wide, high = float(back.size[0]), float(back.size[1])
+    over = high if back.turned else wide
+    across = float(back.panel[0]) if back.panel else over
+    pitch, seam = across - 2 * float(back.allowance), float(back.allowance)
+    lines = [0.0, *(seam + pitch * n for n in range(1, back.widths)), over]
+    pairs = pairwise(lines)
+    if back.turned:
+        return tuple((0.0, a, wide, b) for a, b in pairs)
+    return tuple((a, 0.0, b, high) for a, b in pairs)
+
+
+def _numbers(places: tuple[Box, ...], view: View) -> list[Item]:
+    """The panels counted in the order in which they are joined."""
+    found: list[Item] = []
+    for number, (left, top, right, bottom) in enumerate(places, 1):
+        at = view.at(((left + right) / 2, (top + bottom) / 2))
+        found.append(Label(at, str(number), 8.0, bold=True, plate=True))
+    return found
+
+
+def _below(text: Text, width: float, height: float, speaker: Speaker) -> Label:
+    """The size of the back below it, in letters that have room."""
+    said = speaker.say(text)
+    points = min(8.0, 8.0 * width / max(text_width(said, 8.0), 1.0))
+    return Label((width / 2, height - 3.5), said, points, bold=True)
+
+
+def _seams(way: str, count: int) -> Text:
+    """The seams of the back."""
+    if way == "none":
+        return phrase("no seam")
+    if way == "lengthwise":
+        return plural_phrase("{n} seam, lengthwise", "{n} seams, lengthwise", count)
+    return plural_phrase("{n} seam, crosswise", "{n} seams, crosswise", count)

@@ -1,0 +1,279 @@
+"""Floor 10: pictures of a block: with its letters, as a key to its patches, and as a thumbnail."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.labels import letter_in
+from booklet.drawing.lettering.text_widths import NO_BREAK, wrapped
+from booklet.drawing.quilts.patchwork import together
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.told import piece_letter
+from booklet.drawing.views import Margins, View, fitted
+from booklet.geometry.tiling import Patch
+from booklet.geometry.vectors import as_rectangle
+from booklet.kit.plane import Point, box_of, length_of, plus
+from booklet.kit.polygon import roomiest
+from booklet.plan import BlockPlan, SizePlan, StepCard
+from booklet.plan.words import area_sides, measured
+from booklet.words import Text, listing, phrase, plural_phrase, words_of
+
+
+def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 80.0) -> Figure:
+    """The finished block with its patch letters and its measure, `width` mm wide."""
+    tiling = block.tiling
+    margins = Margins(7.0, 2.0, 7.0, 7.5)
+    view, scale, height = fitted(tiling.outline.points, width, width + 6, margins)
+    items: list[Item] = [
+        *together(
+            Area(view.put(piece.outline.points), looks[piece.fabric], Ink.PATCH)
+            for piece in tiling.pieces
+        )
+    ]
+    items.append(Area(view.put(tiling.outline.points), None, Ink.RIM))
+    items += _letters(block, view)
+    left, _, right, bottom = box_of(view.put(tiling.outline.points))
+    measure = area_sides(tiling.width, tiling.height, size.pattern.units)
+    said = words_of(size.pattern.language).say(measure)
+    items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
+    name = f"{tiling.size}-{tiling.block}-block"
+    scene = Scene(name, width, height, tuple(items), block.block.title, told_block(size, block))
+    finished = phrase("{block}, {measure} finished.", block=block.block.title, measure=measure)
+    return figure(scene, listing((finished, scale.caption), "sentences"))
+
+
+def _measure(start: Point, end: Point, text: str) -> list[Item]:
+    """A line with a tick at each end and its measure below."""
+    ticks = [Line((plus(p, (0, -1.0)), plus(p, (0, 1.0))), Ink.RULE) for p in (start, end)]
+    middle = ((start[0] + end[0]) / 2, start[1] + 2.6)
+    return [Line((start, end), Ink.RULE), *ticks, Label(middle, text, 8.0)]
+
+
+def _letters(block: BlockPlan, view: View) -> list[Item]:
+    """A letter in every piece that has room; else one at the end of a leader for each kind."""
+    items: list[Item] = []
+    shown: set[tuple[str, str]] = set()
+    for piece in block.tiling.pieces:
+        label = letter_in(view.put(piece.outline.points), piece_letter(piece), 9.5)
+        if label is not None:
+            items.append(label)
+            shown.add((piece_letter(piece), piece.fabric))
+    rim = box_of(view.put(block.tiling.outline.points))
+    taken: list[float] = []
+    hidden: dict[tuple[str, str], list[Point]] = {}
+    for piece in block.tiling.pieces:
+        kind = (piece_letter(piece), piece.fabric)
+        if kind not in shown:
+            hidden.setdefault(kind, []).append(roomiest(view.put(piece.outline.points))[0])
+    for kind, places in hidden.items():
+        # from the piece nearest to a side, so that the leader crosses the fewest others
+        at = min(places, key=lambda p: (round(min(p[0] - rim[0], rim[2] - p[0]), 3), p[1], p[0]))
+        right = at[0] > (rim[0] + rim[2]) / 2
+        y = at[1]
+        while any(abs(y - other) < 3.6 for other in taken):
+            y += 3.6
+        taken.append(y)
+        end = (rim[2] + 2.2, y) if right else (rim[0] - 2.2, y)
+        items.append(Line((at, end), Ink.LEADER, halo=True))
+        side = "start" if right else "end"
+        items.append(Label(plus(end, (0.6 if right else -0.6, 0)), kind[0], 8.0, side, bold=True))
+    return items
+
+
+def told_block(size: SizePlan, block: BlockPlan) -> Text:
+    """The block in words: its size and its patches by letter and cloth."""
+    counted = Counter(
+        (piece_letter(p), block.tiling.patch(p.patch).name, p.fabric) for p in block.tiling.pieces
+    )
+    parts = [
+        phrase(
+            "{count} {letter} ({shape}) of {fabric}",
+            count=count,
+            letter=letter,
+            shape=name,
+            fabric=size.fabric(fabric).name,
+        )
+        for (letter, name, fabric), count in sorted(counted.items())
+    ]
+    measure = area_sides(block.tiling.width, block.tiling.height, size.pattern.units)
+    return plural_phrase(
+        "The finished block, {measure}, of {n} piece: {parts}.",
+        "The finished block, {measure}, of {n} pieces: {parts}.",
+        len(block.tiling.pieces),
+        measure=measure,
+        parts=listing(parts),
+    )
+
+
+def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: float = 16.0) -> Figure:
+    """The whole block, small, with the unit of a card in its colours."""
+    tiling = block.tiling
+    view, _, height = fitted(tiling.outline.points, width, width, Margins(0.5, 0.5, 0.5, 0.5), True)
+    near, rest = [], []
+    for piece in tiling.pieces:
+        points = view.put(piece.outline.points)
+        if piece.id in card.step.pieces:
+            near.append(Area(points, Fill(looks[piece.fabric].colour), Ink.FINE))
+        else:
+            rest.append(Area(points, None, Ink.CONTEXT))
+    items = (*together(rest), *together(near))
+    name = f"{tiling.size}-{tiling.block}-where-{card.n}"
+    told = phrase("Where the unit of step {n} lies in the block.", n=card.n)
+    scene = Scene(name, width, height, items, told, told)
+    return figure(scene, "")
+
+
+def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figure:
+    """Every distinct patch of a size at one scale: letter, name, measures, cloths and counts."""
+    entries = _entries(size)
+    most = max(1, int(width // 32))
+    rows = math.ceil(len(entries) / most)
+    columns = math.ceil(len(entries) / rows)
+    cell = width / columns
+    widest = max(
+        max(box_of(p.outline.points)[2], box_of(p.outline.points)[3]) for p, _, _ in entries
+    )
+    scale = min((cell - 10) / widest, 26.0 / widest, 25.4)
+    items: list[Item] = []
+    y = 0.0
+    for start in range(0, len(entries), columns):
+        row = entries[start : start + columns]
+        tall = max(box_of(p.outline.points)[3] for p, _, _ in row) * scale + 3
+        lines = 0
+        for i, (patch, notes, counts) in enumerate(row):
+            drawn, used = _entry(
+                size, patch, notes, counts, looks, (i * cell, y), cell, scale, tall
+            )
+            items += drawn
+            lines = max(lines, used)
+        y += tall + 4.2 * lines + 6
+    told = listing([_told_patch(size, patch, counts) for patch, _, counts in entries], "sentences")
+    title = phrase("The patches")
+    scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), title, told)
+    return figure(scene, phrase("Finished sizes, all at one scale, and how many the quilt needs."))
+
+
+def _told_patch(size: SizePlan, patch: Patch, counts: list[tuple[str, int]]) -> Text:
+    """A patch of the key in words."""
+    cloths = [
+        phrase("{count} of {fabric}", count=count, fabric=size.fabric(id).name)
+        for id, count in counts
+    ]
+    return phrase(
+        "{letter}: {shape}, {measure}; {cloths}.",
+        letter=patch.letter,
+        shape=patch.name,
+        measure=patch_measure(patch, size),
+        cloths=listing(cloths, "commas"),
+    )
+
+
+def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[str, int]]]]:
+    """Each distinct patch with notes and the number of every cloth, in the order of letters."""
+    patches: dict[str, Patch] = {}
+    counts: dict[str, Counter[str]] = {}
+    mirrored: set[str] = set()
+    for block in size.blocks:
+        for patch in block.tiling.patches:
+            patches.setdefault(patch.letter, patch)
+        for piece in block.tiling.pieces:
+            counts.setdefault(piece.patch, Counter())[piece.fabric] += max(block.count, 1)
+            if piece.reversed:
+                mirrored.add(piece.patch)
+    order = list(size.size.fabrics)
+    return [
+        (
+            patches[letter],
+            (phrase("some reversed"),) if letter in mirrored else (),
+            sorted(counts[letter].items(), key=lambda item: order.index(item[0])),
+        )
+        for letter in size.letters
+        if letter in patches and letter in counts
+    ]
+
+
+def _entry(
+    size: SizePlan,
+    patch: Patch,
+    notes: tuple[str, ...],
+    counts: list[tuple[str, int]],
+    looks: Looks,
+    corner: Point,
+    cell: float,
+    scale: float,
+    tall: float,
+) -> tuple[list[Item], int]:
+    """One cell of the key and how many lines of text it has."""
+    left, _top, right, bottom = box_of(patch.outline.points)
+    shift = (
+        corner[0] + (cell - (right - left) * scale) / 2,
+        corner[1] + 1 + tall - 2 - bottom * scale,
+    )
+    view = View(scale, (shift[0] - left * scale, shift[1]))
+    points = view.put(patch.outline.points)
+    items: list[Item] = [Area(points, looks[counts[0][0]], Ink.PATCH)]
+    letter = letter_in(points, patch.letter, 10.0)
+    x = corner[0] + cell / 2
+    y = corner[1] + tall + 3.0
+    if letter is not None:
+        items.append(letter)
+    say = words_of(size.pattern.language).say
+    named = phrase("{letter} {shape}", letter=patch.letter, shape=patch.name)
+    lines = list(wrapped(say(named), 8.5, cell - 3))
+    measure = _unbroken(say(patch_measure(patch, size)))
+    rest = [*wrapped(measure, 8.0, cell - 3)]
+    rest += [line for note in notes for line in wrapped(say(note), 8.0, cell - 3)]
+    for i, text in enumerate([*lines, *rest]):
+        items.append(
+            Label((x, y + 4.0 * i), text, 8.5 if i < len(lines) else 8.0, bold=i < len(lines))
+        )
+    y += 4.0 * (len(lines) + len(rest))
+    for i, (fabric, count) in enumerate(counts):
+        box = (corner[0] + cell * 0.18, y + 4.2 * i)
+        items.append(swatch(looks[fabric], (box[0], box[1] - 1.5), 3.0))
+        name = size.fabric(fabric).name
+        items.append(Label((box[0] + 4.4, box[1]), f"{name} × {count}", 8.0, "start"))
+    return items, len(lines) + len(rest) + len(counts)
+
+
+def swatch(look: Fill, corner: Point, side: float) -> Area:
+    """A small square of a cloth."""
+    x, y = corner
+    return Area(((x, y), (x + side, y), (x + side, y + side), (x, y + side)), look, Ink.FINE)
+
+
+def swatch_figure(size: SizePlan, fabric: str, looks: Looks, side: float = 12.0) -> Figure:
+    """A square of a fabric for the list of materials."""
+    name = size.fabric(fabric).name
+    item = swatch(looks[fabric], (0.3, 0.3), side - 0.6)
+    scene = Scene(
+        f"{size.size.id}-swatch-{fabric}",
+        side,
+        side,
+        (item,),
+        name,
+        phrase("{fabric}: its color and mark.", fabric=name),
+    )
+    return figure(scene, name)
+
+
+def patch_measure(patch: Patch, size: SizePlan) -> Text:
+    """The finished measures of a patch in words."""
+    units = size.pattern.units
+    left, top, right, bottom = box_of(patch.outline.points)
+    if (box := as_rectangle(patch.outline.points)) is not None and not patch.outline.is_curved:
+        return area_sides(*box, units)  # also where it stands on a corner
+    lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
+    if len(lengths) <= 3:
+        sides = listing([measured(length, units) for length in sorted(lengths)])
+        return plural_phrase("side {sides}", "sides {sides}", len(lengths), sides=sides)
+    return phrase("within {area}", area=area_sides(right - left, bottom - top, units))
+
+
+def _unbroken(text: str) -> str:
+    """Measures that are not broken within: between a figure and its unit."""
+    return re.sub(r"(?<=[\d/]) (?=[\d/]|in\b|cm\b|inch|po\b)", NO_BREAK, text)

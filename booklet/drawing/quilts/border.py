@@ -1,0 +1,72 @@
+"""Floor 10: the picture of a border, about the quilt inside it."""
+
+from __future__ import annotations
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.quilts.patchwork import painted, patch_outlines
+from booklet.drawing.quilts.strip_joins import join_lines
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.views import Margins, fitted
+from booklet.kit.polygon import roomiest
+from booklet.plan import SizePlan
+from booklet.quilt.sized import Part
+from booklet.words import listing, phrase, plural_phrase
+
+
+def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0) -> Figure:
+    """One border in its colour about the quilt inside it, with the sides added first numbered 1."""
+    parts = [p for p in size.quilt.parts if p.name.startswith(f"border {number}")]
+    inside = [p for p in size.quilt.parts if not p.name.startswith("border") or _number(p) < number]
+    points = [p for part in parts for place in part.places for p in place]
+    view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
+    items: list[Item] = []
+    pale = {id: Fill(look.colour, 0, tint=True) for id, look in looks.items()}
+    items += painted(patch_outlines(size), pale, view, None)
+    for part in inside:
+        for place in part.places:
+            items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))
+    for part in parts:
+        order = _turn(part)
+        for place in part.places:
+            items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
+        items += [Line(view.put(line), Ink.PATCH) for line in join_lines(size, part)]
+        for place in part.places:
+            at, _ = roomiest(view.put(place))
+            items.append(Label(at, str(order), 8.0, bold=True, plate=True))
+    words = listing(
+        [
+            plural_phrase(
+                "{order}: {part}, {n} piece",
+                "{order}: {part}, {n} pieces",
+                part.count,
+                order=_turn(part),
+                part=part.title,
+            )
+            for part in sorted(parts, key=_turn)
+        ]
+    )
+    scene = Scene(
+        f"{size.size.id}-border-{number}",
+        width,
+        height,
+        tuple(items),
+        phrase("Border {n}", n=number),
+        phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
+    )
+    caption = phrase("Border {n}, added in the order of the numbers.", n=number)
+    if any(size.cutting.joined(part.name) for part in parts):
+        across = phrase("Lines across its strips: where they are joined.")
+        return figure(scene, listing((caption, across), "sentences"))
+    return figure(scene, caption)
+
+
+def _turn(part: Part) -> int:
+    """When a part of a border is sewn on: the sides first, then top and bottom with any squares."""
+    return 1 if part.name.endswith("sides") else 2
+
+
+def _number(part: Part) -> int:
+    """The number of a border's part."""
+    digits = part.name.split()[1] if len(part.name.split()) > 1 else "0"
+    return int(digits) if digits.isdigit() else 0

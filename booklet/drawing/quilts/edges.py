@@ -1,0 +1,114 @@
+"""Floor 10: pictures for the edge of a quilt: continuous bias from a square, and the hanging sleeve."""
+
+from __future__ import annotations
+
+from booklet.drawing.ink.fills import Looks, tinted
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
+from booklet.kit.plane import Point, rectangle
+from booklet.plan import SizePlan
+from booklet.words import phrase
+
+SIDE = 22.0  # mm of the square
+LINES = 5  # strips drawn; the cloth has as many as fit
+
+
+def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """The square cut once, its halves sewn to a slanted piece and ruled, and the ends that are joined
+    one strip apart; None where the binding is not on the bias."""
+    binding = size.quilt.binding
+    if binding is None or not binding.bias:
+        return None
+    look = looks[binding.fabric]
+    top = 6.0
+    square = ((2.0, top), (2.0 + SIDE, top), (2.0 + SIDE, top + SIDE), (2.0, top + SIDE))
+    items: list[Item] = [
+        Area(square, look, Ink.PATCH),
+        Line((square[3], square[1]), Ink.CUT, halo=True),
+        Label((square[0][0], 2.6), "1", 9.0, "start", bold=True),
+        Label((8.0, top + SIDE * 0.36), "a", 9.0, bold=True, plate=True),
+        Label((SIDE - 4.0, top + SIDE * 0.7), "b", 9.0, bold=True, plate=True),
+        Label((square[0][0], top + SIDE / 2), "c", 8.0, plate=True),
+        Label((square[1][0], top + SIDE / 2), "c", 8.0, plate=True),
+    ]
+    # The halves with their sides c sewn together: a slanted piece whose long edges are on the bias.
+    x = square[1][0] + 9.0
+    half = SIDE / 2**0.5
+    long = 2 * half
+    a = (x, top + half)  # the left point
+    slanted: tuple[Point, ...] = (
+        a,
+        (a[0] + half, top),
+        (a[0] + half + long, top),
+        (a[0] + long, top + half),
+    )
+    items += [
+        Area(slanted, look, Ink.PATCH),
+        Line(((a[0] + half, top), (a[0] + long, top + half)), Ink.MACHINE, halo=True),
+        Label((x, 2.6), "2", 9.0, "start", bold=True),
+    ]
+    # Ruled parallel to the long edges; the slanted ends meet one line apart.
+    y3 = top + max(SIDE, half) + 11.0
+    wide, high = 44.0, LINES * 4.4
+    lean = high
+    start = (6.0, y3)
+    ruled: tuple[Point, ...] = (
+        (start[0] + lean, y3),
+        (start[0] + lean + wide, y3),
+        (start[0] + wide, y3 + high),
+        (start[0], y3 + high),
+    )
+    items += [
+        Area(ruled, tinted(look), Ink.PATCH),
+        Label((start[0], y3 - 3.4), "3", 9.0, "start", bold=True),
+    ]
+    step = high / LINES
+    for k in range(1, LINES):
+        left = (ruled[0][0] - k * step, y3 + k * step)
+        items.append(Line((left, (left[0] + wide, left[1])), Ink.GUIDE, halo=True))
+    for k in range(LINES + 1):
+        left = (ruled[0][0] - k * step, y3 + k * step)
+        if k:
+            items.append(Label((left[0] - 2.0, left[1]), str(k), 7.5, "end"))
+        if k < LINES:
+            items.append(Label((left[0] + wide + 2.0, left[1]), str(k + 1), 7.5, "start"))
+    told = phrase(
+        "1: the square, cut once from corner to corner into halves a and b. 2: the halves sewn together "
+        "along the sides c, which makes a slanted piece. 3: lines ruled parallel to its long edges, one "
+        "strip apart, and numbered so that the slanted ends meet one line apart."
+    )
+    title = phrase("Continuous bias from a square")
+    name = f"{size.size.id}-bias"
+    scene = Scene(name, width, y3 + high + 3.0, tuple(items), title, told)
+    return figure(scene, phrase("Continuous bias from a square."))
+
+
+def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """The back of the quilt with its sleeve below the top edge; None without one."""
+    part = next((part for part in size.quilt.parts if part.name == "sleeve"), None)
+    finished = size.quilt.finished
+    if part is None or finished is None:
+        return None
+    wide, high = float(finished[0]), float(finished[1])
+    scale = min((width - 6) / wide, 46.0 / high)
+    back = size.quilt.backing
+    look = tinted(looks[back.fabric]) if back is not None else None
+    x, y = 3.0, 3.0
+    outline = rectangle(x, y, wide * scale, high * scale)
+    long, tube = (float(side) * scale for side in part.finished)
+    rest = (wide * scale - long) / 2
+    band = max(tube, 2.4)
+    rod = y + 1.6 + band / 2
+    items: list[Item] = [
+        Area(outline, look, Ink.RIM),
+        Area(rectangle(x + rest, y + 1.6, long, band), looks[part.fabric], Ink.PATCH),
+        Line(((x - 2.5, rod), (x + rest, rod)), Ink.RULE),
+        Line(((x + rest + long, rod), (x + wide * scale + 2.5, rod)), Ink.RULE),
+    ]
+    told = phrase(
+        "The back of the quilt: the sleeve lies just below the top edge and ends short of both sides; a "
+        "rod goes through it."
+    )
+    title = phrase("The hanging sleeve")
+    scene = Scene(f"{size.size.id}-sleeve", width, y + high * scale + 3, tuple(items), title, told)
+    return figure(scene, phrase("The hanging sleeve on the back."))

@@ -1,0 +1,111 @@
+"""Floor 10: small pictures for the finishing: the layers, and a corner of the binding."""
+
+from __future__ import annotations
+
+from booklet.drawing.ink.fills import Looks, tinted, wrong_side
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.kit.plane import Point, rectangle
+from booklet.plan import SizePlan
+from booklet.words import phrase, words_of
+
+
+def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """Backing, batting and top one over the other, seen from a corner; None without batting or back."""
+    quilt = size.quilt
+    if quilt.backing is None or quilt.batting is None:
+        return None
+    wide, deep, lean = width * 0.42, 15.0, 12.0
+    left, gap = 3.0, 10.0
+    binding = looks[quilt.binding.fabric] if quilt.binding is not None else Fill("#ffffff")
+    say = words_of(size.pattern.language).say
+    layers = [
+        (looks[quilt.backing.fabric], say(phrase("backing, wrong side up")), 0.0, True),
+        (Fill("#f7f5f0"), say(phrase("batting", context="picture")), 0.6, False),
+        (tinted(binding), say(phrase("top, right side up")), 2.4, False),
+    ]
+    longest = max(text_width(words, 8.0) for _, words, _, _ in layers)
+    wide = min(wide, width - left - lean - 4.5 - longest)
+    items: list[Item] = []
+    height = deep + 2 * gap + 6
+    for i, (look, words, inset, back) in enumerate(layers):
+        y = height - 3 - i * gap
+        points = _slab(left, y, wide, deep, lean, inset)
+        items.append(Area(points, Fill("#ffffff"), None))
+        items.append(Area(points, wrong_side() if back else look, Ink.PATCH))
+        tip = points[1]
+        items.append(Line((tip, (left + wide + lean + 3, tip[1])), Ink.LEADER))
+        items.append(Label((left + wide + lean + 4, tip[1]), words, 8.0, "start"))
+    told = phrase(
+        "Three layers from below: the backing with its wrong side up, the batting, the top with its "
+        "right side up. Backing and batting are larger than the top on every side."
+    )
+    title = phrase("The layers")
+    scene = Scene(f"{size.size.id}-layers", width, height, tuple(items), title, told)
+    return figure(scene, phrase("Backing and batting stand out beyond the top on every side."))
+
+
+def _slab(
+    x: float, y: float, wide: float, deep: float, lean: float, inset: float
+) -> tuple[Point, ...]:
+    """A sheet lying flat, seen from the front: its far side is moved to the right."""
+    drop = inset * deep / wide * 1.2
+    return (
+        (x + lean + inset * 0.2, y - deep + drop), (x + wide + lean - inset * 1.6, y - deep + drop),
+        (x + wide - inset * 0.2 - inset, y - drop), (x + inset * 1.6, y - drop),
+    )  # fmt: skip
+
+
+def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
+    """A corner of the binding in three pictures: stop before it, fold up, fold down; None without."""
+    if size.quilt.binding is None:
+        return None
+    look = looks[size.quilt.binding.fabric]
+    top = Fill("#f3f0ea")
+    cell = width / 3
+    side, band, stop = cell - 9, 5.0, 2.4
+    items: list[Item] = []
+    say = words_of(size.pattern.language).say
+    names = (phrase("stop short"), phrase("fold up"), phrase("fold down"))
+    for i, name in enumerate(names):
+        words = f"{i + 1}  {say(name)}"
+        x, y = i * cell + 2, 8.0 + band
+        corner = (x + side, y)
+        items.append(Area(rectangle(x, y, side, side), top, Ink.CUT))
+        if i == 0:
+            items.append(Area(rectangle(x, y, side + 4, band), look, Ink.PATCH))
+            items.append(
+                Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True)
+            )
+        elif i == 1:
+            items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
+            fold = (
+                (corner[0] - band, y + band),
+                (corner[0], y),
+                (corner[0], y - 10),
+                (corner[0] - band, y - 10),
+            )
+            items.append(Area(fold, look, Ink.PATCH))
+            items.append(Line((fold[0], fold[1]), Ink.FOLD, halo=True))
+        else:
+            items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
+            items.append(Area(rectangle(corner[0] - band, y, band, side), look, Ink.PATCH))
+            items.append(Line(((corner[0] - band, y + band), corner), Ink.FOLD, halo=True))
+            items.append(
+                Line(
+                    ((corner[0] - stop, y - 1), (corner[0] - stop, y + side)),
+                    Ink.MACHINE,
+                    halo=True,
+                )
+            )
+        items.append(Label((x, y + side + 5), words, 7.5, "start"))
+    height = 8.0 + band + side + 9
+    told = phrase(
+        "A corner of the binding in three pictures. 1: sew along the top edge and stop one allowance "
+        "before the corner. 2: fold the binding up so that it makes a slant of 45 degrees. 3: fold it "
+        "down level with the top edge and sew on from the edge."
+    )
+    title = phrase("A corner of the binding")
+    scene = Scene(f"{size.size.id}-binding", width, height, tuple(items), title, told)
+    return figure(scene, phrase("A corner of the binding."))

@@ -1,0 +1,112 @@
+"""Floor 10: everything in a quilt top as outlines in inches, by fabric."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.views import View
+from booklet.kit.near import NO_LENGTH
+from booklet.kit.plane import Box, Point, box_of, direction, extent, right_of, turn_point
+from booklet.kit.polygon import area_of, edges, half_plane
+from booklet.plan import BlockPlan, SizePlan
+from booklet.quilt.sized import PlacedBlock
+
+Pieces = dict[str, list[tuple[Point, ...]]]  # fabric id -> outlines
+
+
+FINISHED_BINDING = 0.375  # inches shown on each side of the top
+
+
+def frame(size: SizePlan, rim: Box) -> Box:
+    """The box of the picture: the top and its binding."""
+    edge = FINISHED_BINDING if size.quilt.binding is not None and size.quilt.finished else 0.0
+    return rim[0] - edge, rim[1] - edge, rim[2] + edge, rim[3] + edge
+
+
+def painted(pieces: Pieces, looks: Looks, view: View, ink: Ink | None) -> list[Area]:
+    """One area for every fabric; hatched only where patches are large enough for the hatch to read."""
+    items = []
+    for fabric in sorted(pieces):
+        outlines = [view.put(points) for points in pieces[fabric]]
+        small = min(min(extent(points)) for points in outlines) < 7.0
+        look = looks[fabric]
+        fill = Fill(look.colour, 0, look.tint) if small else look
+        items.append(Area(outlines[0], fill, ink, tuple(outlines[1:])))
+    return items
+
+
+def patch_outlines(size: SizePlan) -> Pieces:
+    """The outlines of the patches of all blocks in the top, by fabric, in inches."""
+    pieces: Pieces = {}
+    plans = {block.tiling.block: block for block in size.blocks}
+    for placed in size.quilt.placed:
+        for fabric, points in block_pieces(plans[placed.block], placed, size.quilt.kept):
+            pieces.setdefault(fabric, []).append(points)
+    return pieces
+
+
+def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
+    """The outlines of everything in the top by fabric, in inches, and the box about them."""
+    pieces = patch_outlines(size)
+    if not size.quilt.placed:
+        _side_by_side(size.blocks, pieces)
+    for part in size.quilt.parts:
+        pieces.setdefault(part.fabric, []).extend(part.places)
+    pieces = {fabric: outlines for fabric, outlines in pieces.items() if outlines}
+    box = box_of([p for outlines in pieces.values() for points in outlines for p in points])
+    if size.quilt.finished is not None:
+        wide, high = size.quilt.finished
+        box = (0.0, 0.0, max(float(wide), box[2]), max(float(high), box[3]))
+    return pieces, box
+
+
+def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
+    """Blocks one beside the other, for a pattern without a quilt."""
+    x = 0.0
+    for block in blocks:
+        for piece in block.tiling.pieces:
+            moved = tuple((p[0] + x, p[1]) for p in piece.outline.points)
+            pieces.setdefault(piece.fabric, []).append(moved)
+        x += block.tiling.width * 1.1
+
+
+def block_pieces(
+    block: BlockPlan, placed: PlacedBlock, kept: Sequence[Point] | None = None
+) -> Iterable[tuple[str, tuple[Point, ...]]]:
+    """The pieces of a block in its place in the top: (fabric, outline), trimmed to `kept`."""
+    for piece in block.tiling.pieces:
+        if points := trimmed(placed_points(placed, piece.outline.points), kept):
+            yield piece.fabric, points
+
+
+def trimmed(points: tuple[Point, ...], kept: Sequence[Point] | None) -> tuple[Point, ...]:
+    """The part of an outline inside the convex, clockwise outline `kept`; nothing of it if it only
+    touches. Half-plane by half-plane (Sutherland and Hodgman)."""
+    if kept is None:
+        return points
+    for start, end in edges(kept):
+        if not points:
+            return ()
+        points = half_plane(points, start, right_of(direction(start, end)))
+    return points if len(points) > 2 and abs(area_of(points)) > NO_LENGTH else ()
+
+
+def placed_points(placed: PlacedBlock, points: Iterable[Point]) -> tuple[Point, ...]:
+    """Points of a block's frame where they lie in the top."""
+    return tuple(
+        (q[0] + placed.origin[0], q[1] + placed.origin[1])
+        for q in (turn_point(p, placed.turn) for p in points)
+    )
+
+
+def together(areas: Iterable[Area]) -> list[Area]:
+    """Areas that do not overlap, those of one look as one: hatches are then laid once. In the order in
+    which each look first comes."""
+    alike: dict[tuple[Fill | None, Ink | None], list[tuple[Point, ...]]] = {}
+    for area in areas:
+        alike.setdefault((area.fill, area.ink), []).extend((area.points, *area.more))
+    return [
+        Area(outlines[0], fill, ink, tuple(outlines[1:])) for (fill, ink), outlines in alike.items()
+    ]

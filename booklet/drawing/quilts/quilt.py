@@ -1,0 +1,244 @@
+"""Floor 10: pictures of the whole quilt: cover, layout, sizes, and a page to colour."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import text_width, wrapped
+from booklet.drawing.quilts.keys import block_keys, block_label, row_numbers
+from booklet.drawing.quilts.patchwork import all_pieces, frame, painted, placed_points, trimmed
+from booklet.drawing.quilts.strip_joins import join_lines
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import corners, extent
+from booklet.plan import Plan, SizePlan
+from booklet.plan.slanted_words import slanted_of
+from booklet.plan.words import area_sides, measured
+from booklet.words import Text, listing, phrase, plural_phrase, words_of
+
+SHADOW = 1.3  # mm to the right of and below a quilt on its wall
+SHADE = "#cdc6ba"
+
+
+def cover_figure(
+    size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0
+) -> Figure:
+    """The finished quilt in its plain colours, without a letter, on a pale wall with its shadow; the
+    blocks alone where there is no quilt."""
+    pieces, rim = all_pieces(size)
+    edge = frame(size, rim)
+    view, _, height = fitted(corners(edge), width, tallest, Margins(1, 1, 3, 3), exact=True)
+    items: list[Item] = []
+    binding = size.quilt.binding
+    hung = view.put(corners(edge))
+    if size.quilt.finished is not None:
+        shadow = tuple((x + SHADOW, y + SHADOW) for x, y in hung)
+        items.append(Area(shadow, Fill(SHADE), None))
+    if binding is not None and size.quilt.finished is not None:
+        items.append(Area(hung, Fill(looks[binding.fabric].colour), None))
+    plain = {id: Fill(look.colour) for id, look in looks.items()}
+    items += painted(pieces, plain, view, Ink.TONAL)
+    told = told_quilt(size)
+    scene = Scene(
+        f"{size.size.id}-cover",
+        width,
+        height,
+        tuple(items),
+        f"{size.pattern.title}, {size.size.title}",
+        told,
+    )
+    return figure(scene, f"{size.pattern.title}, {size.size.title}")
+
+
+def sizes_figure(
+    plan: Plan, looks: Looks, width: float = 168.0, tallest: float = 78.0, own: str = ""
+) -> Figure | None:
+    """The quilts of all sizes side by side at one scale, standing on one line; ids begin with `own`.
+    None where fewer than two sizes have a quilt."""
+    sizes = [size for size in plan.sizes if size.quilt.finished is not None]
+    if len(sizes) < 2:
+        return None
+    wholes = [all_pieces(size) for size in sizes]
+    boxes = [frame(size, rim) for size, (_, rim) in zip(sizes, wholes, strict=True)]
+    finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
+    say = words_of(plan.pattern.language).say
+    words = [
+        say(area_sides(float(sides[0]), float(sides[1]), plan.pattern.units)) for sides in finished
+    ]
+    gap = 7.0
+    named = _names([size.size.title for size in sizes], words, width, gap)
+    least = [
+        max(*(text_width(line, 9.0) for line in lines), text_width(text, 8.5))
+        for lines, text in zip(named, words, strict=True)
+    ]
+    high = max(b[3] - b[1] for b in boxes)
+    scale = (tallest - 10) / high
+
+    def cells(scale: float) -> list[float]:
+        return [max((b[2] - b[0]) * scale, w) + gap for b, w in zip(boxes, least, strict=True)]
+
+    while sum(cells(scale)) - gap > width and scale > 0.2:
+        scale *= 0.97
+    spare = min(max(0.0, width - sum(cells(scale)) + gap) / (len(sizes) - 1), 12.0)
+    items: list[Item] = []
+    x, base = 0.0, high * scale + 1
+    for n, (size, (pieces, _), box) in enumerate(zip(sizes, wholes, boxes, strict=True)):
+        view = View(scale, (x - box[0] * scale, base - box[3] * scale))
+        binding = size.quilt.binding
+        if binding is not None:
+            fill = Fill(looks[binding.fabric].colour)
+            items.append(Area(view.put(corners(box)), fill, None))
+        plain = {id: Fill(look.colour) for id, look in looks.items()}
+        items += painted(pieces, plain, view, Ink.TONAL if scale > 1.2 else None)
+        for i, line in enumerate(named[n]):
+            items.append(Label((x, base + 3.5 + 4.2 * i), line, 9.0, "start", bold=True))
+        items.append(Label((x, base + 3.5 + 4.2 * len(named[n])), words[n], 8.5, "start"))
+        x += cells(scale)[n] + spare
+    titles = phrase(
+        "The finished quilts side by side at one scale: {sizes}.",
+        sizes=listing([size.size.title for size in sizes]),
+    )
+    each = [phrase("{size}: {told}", size=size.size.title, told=told_quilt(size)) for size in sizes]
+    told = listing((titles, *each), "sentences")
+    title = phrase("All sizes at one scale")
+    below = 5.8 + 4.2 * max(map(len, named))
+    scene = Scene(f"{own}-sizes", width, base + below, tuple(items), title, told)
+    return figure(scene, phrase("All sizes at one scale."))
+
+
+def _names(titles: list[str], words: list[str], width: float, gap: float) -> list[tuple[str, ...]]:
+    """The titles of sizes in lines: each in one, unless they have no room beside each other."""
+    wide = [max(text_width(a, 9.0), text_width(b, 8.5)) for a, b in zip(titles, words, strict=True)]
+    room = (width - gap * (len(titles) - 1)) / len(titles)
+    fits = sum(wide) + gap * len(titles) <= width
+    return [(title,) if fits else wrapped(title, 9.0, room) for title in titles]
+
+
+def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.0) -> Figure:
+    """The quilt in outlines only, to colour."""
+    pieces, rim = all_pieces(size)
+    view, _, height = fitted(corners(rim), width, tallest, Margins(), exact=True)
+    outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
+    ink = Ink.OUTLINE if min(min(extent(points)) for points in outlines) > 5 else Ink.HAIR
+    items = [Area(outlines[0], None, ink, tuple(outlines[1:]))]
+    if size.quilt.finished is not None:  # else the rim is but the room that the blocks take
+        items.append(Area(view.put(corners(rim)), None, Ink.PATCH))
+    outlined = phrase("The quilt in outlines only, to color.")
+    told = listing((outlined, told_quilt(size)), "sentences")
+    title = phrase("A page to color")
+    scene = Scene(f"{size.size.id}-colouring", width, height, tuple(items), title, told)
+    return figure(scene, phrase("Try your own colors."))
+
+
+def layout_figure(
+    size: SizePlan, looks: Looks, width: float = 120.0, tallest: float = 150.0
+) -> Figure:
+    """The quilt tinted, every block outlined and keyed by row and column, parts named."""
+    pieces, rim = all_pieces(size)
+    view, _scale, height = fitted(
+        corners(rim),
+        width,
+        tallest,
+        Margins(7.0, 6.0, 7.0, 6.0 if slanted_of(size) else 2.0),
+        exact=True,
+    )
+    items: list[Item] = []
+    for area in painted(pieces, looks, view, Ink.HAIR):
+        fill = area.fill
+        assert fill is not None
+        items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))
+    plans = {block.tiling.block: block for block in size.blocks}
+    keys = block_keys(size)
+    for placed in size.quilt.placed:
+        whole = placed_points(placed, plans[placed.block].tiling.outline.points)
+        outline = view.put(trimmed(whole, size.quilt.kept))
+        if not outline:
+            continue
+        items.append(Area(outline, None, Ink.PATCH))
+        items += block_label(placed, outline, keys.get(placed.block, ""))
+    joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
+    items += [Line(view.put(line), Ink.HAIR) for line in joins]
+    items += row_numbers(size, view)
+    items.append(Area(view.put(corners(rim)), None, Ink.RIM))
+    scene = Scene(
+        f"{size.size.id}-quilt",
+        width,
+        height,
+        tuple(items),
+        phrase("Quilt layout"),
+        told_quilt(size),
+    )
+    caption = _layout_caption(size)
+    if not keys:
+        return figure(scene, caption)
+    named = [
+        phrase("{number} is {block}", number=keys[id], block=plans[id].block.title) for id in keys
+    ]
+    kinds = phrase("{kinds}.", kinds=listing(named))
+    return figure(scene, listing((caption, kinds), "sentences"))
+
+
+def _layout_caption(size: SizePlan) -> Text:
+    """How many rows of blocks there are, and which way up they lie."""
+    slanted = slanted_of(size)
+    if slanted is not None:
+        return plural_phrase(
+            "{n} slanted row of blocks. Arrows show the tops of the blocks.",
+            "{n} slanted rows of blocks. Arrows show the tops of the blocks.",
+            sum(row.has_blocks for row in slanted.rows),
+        )
+    rows = len({placed.row for placed in size.quilt.placed})
+    if any(placed.turn for placed in size.quilt.placed):
+        return plural_phrase(
+            "{n} row of blocks. An arrow shows the top of a turned block.",
+            "{n} rows of blocks. An arrow shows the top of a turned block.",
+            rows,
+        )
+    return plural_phrase(
+        "{n} row of blocks, all the same way up.",
+        "{n} rows of blocks, all the same way up.",
+        rows,
+    )
+
+
+def told_quilt(size: SizePlan) -> Text:
+    """The quilt in words."""
+    counts = [
+        phrase("{n} {block}", n=n, block=b.block.title)
+        for b in size.blocks
+        if (n := size.quilt.blocks.get(b.tiling.block, 0))
+    ]
+    sentences: list[Text] = [phrase("The finished quilt: {blocks}.", blocks=listing(counts))]
+    if size.quilt.finished is not None:
+        wide, high = size.quilt.finished
+        area = area_sides(float(wide), float(high), size.pattern.units)
+        sentences.append(phrase("{size} finished.", size=area))
+        sentences.append(_rows_told(size))
+    for border in size.quilt.borders:
+        wide_text = measured(float(border.width), size.pattern.units)
+        sentences.append(
+            phrase(
+                "Border {n} of {fabric}, {width} wide.",
+                n=border.number,
+                fabric=size.fabric(border.fabric).name,
+                width=wide_text,
+            )
+        )
+    return listing(sentences, "sentences")
+
+
+def _rows_told(size: SizePlan) -> Text:
+    """How many rows there are, and of how many blocks where all have as many."""
+    slanted = slanted_of(size)
+    if slanted is not None:
+        rows = sum(row.has_blocks for row in slanted.rows)
+        return plural_phrase("{n} slanted row.", "{n} slanted rows.", rows)
+    counts = Counter(placed.row for placed in size.quilt.placed)
+    if len(set(counts.values())) > 1:
+        return plural_phrase("{n} row.", "{n} rows.", len(counts))
+    blocks = plural_phrase("{n} block", "{n} blocks", next(iter(counts.values()), 0))
+    return plural_phrase(
+        "{n} row of {blocks}.", "{n} rows of {blocks}.", len(counts), blocks=blocks
+    )

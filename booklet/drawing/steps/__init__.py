@@ -1,0 +1,1 @@
+"""Floor 10, a room: pictures of sewing: steps, frames, chains, routes."""

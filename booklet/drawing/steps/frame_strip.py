@@ -1,0 +1,155 @@
+"""Floor 10: a step drawn run by run: a strip of frames in reading order, and what comes of them at the end.
+
+All at one scale and the same way up. A frame shows one run: what it joins stands apart, what was sewn before
+is pale, and the needle is where the thread is. Where the strip is too long it goes on in another row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.scene import Item, Label, Mark, Sign
+from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
+from booklet.drawing.steps.units import Part, stage_parts
+from booklet.drawing.views import View
+from booklet.kit.plane import Box
+from booklet.plan import BlockPlan
+from booklet.plan.frame_words import frame_heads
+from booklet.plan.frames import Stage, frames
+from booklet.sewing.assembly import Step
+from booklet.words import Speaker, Text
+
+MARGIN = 5.0  # mm about the parts of a frame, for numbers and the needle
+HEAD = 5.0  # mm for the words above a frame
+BETWEEN = 5.0  # mm between frames
+HEAD_SIZE = 9.0  # points
+MORE_ROWS = 1.45  # a strip in several rows may be so much higher than a picture
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One frame, or the unit made at the end, where `stage` is None. `box` is that of its parts in mm at
+    the scale of the strip, `across` how wide it stands on paper."""
+
+    stage: Stage | None
+    parts: tuple[Part, ...]
+    head: Text
+    box: Box
+    across: float
+
+
+def panels(
+    block: BlockPlan, step: Step, gap: float, scale: float, speaker: Speaker
+) -> tuple[Panel, ...]:
+    """The frames of a step and its result at a scale in mm per inch; `gap` in inches."""
+    found = []
+    row = frames(step, block.assembly)
+    for frame in row:
+        heads = frame_heads(frame, frame is row[0], frame is row[-1])
+        for stage, head in zip(frame.stages, heads, strict=True):
+            parts = stage_parts(block.assembly, step, stage, gap)
+            found.append(_panel(block, stage, parts, speaker.say(head), scale))
+    whole = (Part("", step.pieces, (0.0, 0.0), False),)
+    return (*found, _panel(block, None, whole, "", scale))
+
+
+def _panel(
+    block: BlockPlan, stage: Stage | None, parts: tuple[Part, ...], head: Text, scale: float
+) -> Panel:
+    """A panel as wide as its parts and its words are."""
+    box = parts_box(block, parts, scale)
+    across = max(box[2] - box[0] + 2 * MARGIN, text_width(head, HEAD_SIZE) + 2)
+    return Panel(stage, parts, head, box, across)
+
+
+def rows(row: Sequence[Panel], width: float) -> list[list[Panel]]:
+    """The panels in rows no wider than `width` mm, as even as they come."""
+    least = len(_packed(row, width))
+    narrow, wide = 0.0, width
+    for _ in range(12):  # the narrowest width that takes no more rows
+        tried = (narrow + wide) / 2
+        if len(_packed(row, tried)) > least:
+            narrow = tried
+        else:
+            wide = tried
+    return _packed(row, wide)
+
+
+def _packed(row: Sequence[Panel], width: float) -> list[list[Panel]]:
+    """The panels in rows, each filled before the next is begun."""
+    found: list[list[Panel]] = [[]]
+    for panel in row:
+        used = sum(other.across + BETWEEN for other in found[-1])
+        if found[-1] and used + panel.across > width:
+            found.append([])
+        found[-1].append(panel)
+    return found
+
+
+def high(row: Sequence[Panel]) -> float:
+    """The height in mm of one row."""
+    top, bottom = min(p.box[1] for p in row), max(p.box[3] for p in row)
+    return bottom - top + 2 * MARGIN + HEAD
+
+
+def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
+    """Whether the panels fit in at most so many rows."""
+    laid = rows(row, width)
+    if len(laid) > most or any(panel.across > width for panel in row):
+        return False
+    return sum(map(high, laid)) <= (tallest if len(laid) == 1 else tallest * MORE_ROWS)
+
+
+def strip_items(
+    block: BlockPlan,
+    step: Step,
+    laid: Sequence[Sequence[Panel]],
+    looks: Looks,
+    width: float,
+    scale: float,
+    allowance: float,
+    speaker: Speaker,
+) -> list[Item]:
+    """Everything on the strip. `allowance` in mm on paper."""
+    items: list[Item] = []
+    down = 0.0
+    for row in laid:
+        free = width - sum(p.across for p in row) - BETWEEN * (len(row) - 1)
+        pad = max(0.0, free / (2 * len(row)))
+        top, tall, x = min(p.box[1] for p in row), high(row), 0.0
+        for panel in row:
+            if panel is not laid[0][0]:
+                start = max(x - BETWEEN / 2, 1.6)
+                items.append(Sign((start, down + HEAD + (tall - HEAD) / 2), Mark.CHEVRON, 90))
+            room = (x + 0.3, down + HEAD - 0.5, x + panel.across + 2 * pad - 0.3, down + tall - 0.3)
+            middle = (room[0] + room[2] - panel.box[0] - panel.box[2]) / 2
+            view = View(scale, (middle, down + HEAD + MARGIN - top))
+            items += _on_panel(block, step, panel, looks, view, allowance, room, speaker)
+            x = room[2] + 0.3 + BETWEEN
+        down += tall
+    return items
+
+
+def _on_panel(
+    block: BlockPlan,
+    step: Step,
+    panel: Panel,
+    looks: Looks,
+    view: View,
+    allowance: float,
+    room: Box,
+    speaker: Speaker,
+) -> list[Item]:
+    """One frame with its words, or the unit made."""
+    if panel.stage is None:
+        return result_items(block, step, looks, view)
+    head = Label(
+        (room[0] + 0.5, room[1] - HEAD / 2 + 0.6), panel.head, HEAD_SIZE, "start", bold=True
+    )
+    action = action_items(
+        block, step, panel.parts, looks, view, allowance, room, speaker, panel.stage
+    )
+    return [head, *action]

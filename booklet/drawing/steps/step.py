@@ -1,0 +1,191 @@
+"""Floor 10: the picture of a step: what to do at the left, what comes of it at the right.
+
+Both at one scale and the same way up. Parts stand apart at right angles to their seam; the seam of the
+step is the heaviest line; what is only context is tinted.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from functools import partial
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.scales import Scale, nearest_scale
+from booklet.drawing.scene import Figure, Item, Label, Mark, Scene, Sign
+from booklet.drawing.steps.frame_strip import high, panels, rows, strip_fits, strip_items
+from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
+from booklet.drawing.steps.units import Part, exploded, parts_of, shorter_side
+from booklet.drawing.told import told_step
+from booklet.drawing.views import View
+from booklet.kit.plane import box_of
+from booklet.plan import BlockPlan, StepCard
+from booklet.plan.frames import is_framed
+from booklet.sewing.assembly import Step
+from booklet.words import ENGLISH, Speaker, Text, phrase
+
+MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
+BETWEEN = 5.0  # mm between action and result
+LEAST_GAP = 4.6  # mm between parts that stand apart
+TALLEST = 84.0  # mm: no picture of a step is higher
+LEAST_UNIT = 28.0  # mm: what a step makes is drawn at least so long where there is room
+LEAST_SEAM = 7.5  # mm: so is the shortest seam of a step
+FRAME_SEAM = 9.0  # mm: and of one in frames, where needle and numbers stand about it
+
+
+def step_figure(
+    block: BlockPlan,
+    card: StepCard,
+    looks: Looks,
+    width: float = 85.0,
+    allowance: float = 0.25,
+    tallest: float = TALLEST,
+    speaker: Speaker = ENGLISH,
+) -> Figure:
+    """The picture of a card, at most `width` mm wide and `tallest` mm high. `allowance` in inches."""
+    scene, caption = step_scene(block, card, looks, width, allowance, tallest, speaker)
+    return figure(scene, caption)
+
+
+def step_scene(
+    block: BlockPlan,
+    card: StepCard,
+    looks: Looks,
+    width: float = 85.0,
+    allowance: float = 0.25,
+    tallest: float = TALLEST,
+    speaker: Speaker = ENGLISH,
+) -> tuple[Scene, Text]:
+    """The scene of a card's picture, and its caption."""
+    scale = _fitting(block, card.step, width, tallest, speaker)
+    if is_framed(card.step, block.assembly):
+        items, height = _strip(block, card.step, looks, width, scale, allowance, speaker)
+    else:
+        items, height = _halves(block, card.step, looks, width, scale, allowance, speaker)
+    if card.make > 1:
+        corner = (width - 0.8, height - 2.2)
+        items.append(Label(corner, f"× {card.make}", 9.0, "end", bold=True))
+    name = f"{block.tiling.size}-{block.tiling.block}-step-{card.n}"
+    title = phrase("Step {n}: {title}", n=card.n, title=card.title)
+    scene = Scene(name, width, height, tuple(items), title, told_step(block, card))
+    caption = phrase("{unit}. {drawn}", unit=card.makes, drawn=scale.caption)
+    return scene, caption if card.makes else scale.caption
+
+
+def _strip(
+    block: BlockPlan,
+    step: Step,
+    looks: Looks,
+    width: float,
+    scale: Scale,
+    allowance: float,
+    speaker: Speaker,
+) -> tuple[list[Item], float]:
+    """A step drawn run by run, and how high it is in mm."""
+    s = scale.mm_per_inch
+    laid = rows(panels(block, step, _gap(block, step, s), s, speaker), width)
+    items = strip_items(block, step, laid, looks, width, s, allowance * s, speaker)
+    return items, sum(map(high, laid))
+
+
+def _halves(
+    block: BlockPlan,
+    step: Step,
+    looks: Looks,
+    width: float,
+    scale: Scale,
+    allowance: float,
+    speaker: Speaker,
+) -> tuple[list[Item], float]:
+    """What to do at the left and what comes of it at the right, and how high that is in mm."""
+    gap = _gap(block, step, scale.mm_per_inch)
+    parts = exploded(block.assembly, step, gap)
+    left = parts_box(block, parts, scale.mm_per_inch)
+    right = parts_box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
+    height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
+    used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
+    pad = max(0.0, (width - used) / 4)
+    x = MARGIN + pad
+    action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
+    edge = x + left[2] - left[0] + MARGIN + pad
+    x = edge + BETWEEN + MARGIN + pad
+    result = View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
+    allowance_mm = allowance * scale.mm_per_inch
+    room = (0.5, 0.5, edge, height - 0.5)
+    return [
+        *action_items(block, step, parts, looks, action, allowance_mm, room, speaker),
+        Sign((edge + BETWEEN / 2, height / 2), Mark.CHEVRON, 90),
+        *result_items(block, step, looks, result),
+    ], height
+
+
+def best_width(
+    block: BlockPlan,
+    card: StepCard,
+    widths: Sequence[float],
+    tallest: float = TALLEST,
+    speaker: Speaker = ENGLISH,
+) -> float:
+    """The first of `widths` (mm) in which a card's picture is easily read, else the last.
+
+    Easily read: what the step makes is at least LEAST_UNIT mm long on paper, and no seam of the step is
+    shorter than LEAST_SEAM mm.
+    """
+    shortest = _shortest(block, card.step)
+    left, top, right, bottom = box_of(
+        p for id in card.step.pieces for p in block.tiling.piece(id).outline.points
+    )
+    longest = max(right - left, bottom - top)
+    least = FRAME_SEAM if is_framed(card.step, block.assembly) else LEAST_SEAM
+    for width in widths[:-1]:
+        scale = _fitting(block, card.step, width, tallest, speaker).mm_per_inch
+        if longest * scale >= LEAST_UNIT and shortest * scale >= least:
+            return width
+    return widths[-1]
+
+
+def _fitting(block: BlockPlan, step: Step, width: float, tallest: float, speaker: Speaker) -> Scale:
+    """The largest scale of the ladder at which all of a step's picture fits. Frames stand in one row if
+    they are easily read so, else in several."""
+    if is_framed(step, block.assembly):
+        one, several = (
+            nearest_scale(partial(_fits_in_rows, block, step, width, tallest, speaker, most))
+            for most in (1, 99)
+        )
+        return one if _shortest(block, step) * one.mm_per_inch >= FRAME_SEAM else several
+
+    def fits(scale: float) -> bool:
+        left = parts_box(block, exploded(block.assembly, step, _gap(block, step, scale)), scale)
+        right = parts_box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale)
+        across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
+        down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
+        return across <= width and down <= tallest
+
+    return nearest_scale(fits)
+
+
+def _fits_in_rows(
+    block: BlockPlan,
+    step: Step,
+    width: float,
+    tallest: float,
+    speaker: Speaker,
+    most: int,
+    scale: float,
+) -> bool:
+    """Whether a step's frames fit in at most so many rows."""
+    row = panels(block, step, _gap(block, step, scale), scale, speaker)
+    return strip_fits(row, width, tallest, most)
+
+
+def _shortest(block: BlockPlan, step: Step) -> float:
+    """The length in inches of the shortest seam of a step."""
+    seams = [block.tiling.seam(id) for run in step.runs for id in run.seams]
+    return min((seam.length for seam in seams), default=math.inf)
+
+
+def _gap(block: BlockPlan, step: Step, scale: float) -> float:
+    """The gap in inches: 0.16 of the shorter side of the smaller part, at least LEAST_GAP on paper."""
+    sides = [shorter_side(block.tiling, pieces) for _, pieces in parts_of(block.assembly, step)]
+    return min(max(0.16 * min(sides) * scale, LEAST_GAP), 12.0) / scale

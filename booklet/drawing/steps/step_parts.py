@@ -1,0 +1,203 @@
+"""Floor 10: what stands in the halves of a step's picture: the parts apart with their seam, and the unit made."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+from booklet.drawing.ink.fills import Looks, tinted
+from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
+from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
+from booklet.drawing.quilts.patchwork import together
+from booklet.drawing.scene import Area, Ink, Item, Label, Line, Mark, Sign
+from booklet.drawing.steps.step_seams import Number, StepSeams
+from booklet.drawing.steps.units import Part, unit_outlines
+from booklet.drawing.told import piece_letter
+from booklet.drawing.views import View
+from booklet.geometry.tiling import Seam
+from booklet.kit.plane import (
+    Box,
+    Point,
+    around,
+    box_of,
+    direction,
+    middle,
+    plus,
+    right_of,
+    to_segment,
+)
+from booklet.kit.polygon import roomiest
+from booklet.pattern import By
+from booklet.plan import BlockPlan
+from booklet.plan.frames import Stage
+from booklet.sewing.assembly import Step
+from booklet.words import Speaker
+
+LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
+
+
+def parts_box(block: BlockPlan, parts: tuple[Part, ...], scale: float) -> Box:
+    """The box on paper about parts where they stand."""
+    view = View(scale, (0.0, 0.0))
+    return around(
+        box_of(
+            [
+                view.at(p, part.away)
+                for id in part.pieces
+                for p in block.tiling.piece(id).outline.points
+            ]
+        )
+        for part in parts
+    )
+
+
+def action_items(
+    block: BlockPlan,
+    step: Step,
+    parts: tuple[Part, ...],
+    looks: Looks,
+    view: View,
+    allowance: float,
+    frame: Box,
+    speaker: Speaker,
+    stage: Stage | None = None,
+) -> list[Item]:
+    """The parts apart, guides, and the seam of the step on both sides of the gap; of a step drawn run by
+    run those of one `stage`."""
+    home = {id: part for part in parts for id in part.pieces}
+    items: list[Item] = []
+    for part in sorted(parts, key=lambda p: not p.context):
+        items += _unit(block, part, looks, view)
+    sewn = StepSeams(block, step, home, view, allowance, speaker, stage).drawn()
+    strokes = [edge for line in sewn.seams for edge in itertools.pairwise(line.points)]
+    strokes += [stroke for sign in sewn.signs for stroke in sign_strokes(sign)]
+    dots = [sign.at for sign in sewn.signs if sign.mark in DOTS]
+    needle = _needle(stage, view, strokes, dots, frame)
+    strokes += [stroke for sign in needle for stroke in sign_strokes(sign)]
+    letters = _letters(block, parts, view, strokes)
+    areas = [
+        tuple(view.at(p, part.away) for p in loop)
+        for part in parts for loop in unit_outlines(block.tiling, part.pieces)
+    ]  # fmt: skip
+    strokes += [(line.points[0], line.points[1]) for line in sewn.guides]
+    letters, labels = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
+    return [*items, *letters, *sewn.guides, *sewn.seams, *sewn.signs, *needle, *labels]
+
+
+def _labelled(
+    letters: list[Label], numbers: tuple[Number, ...], desk: Desk
+) -> tuple[list[Label], list[Item]]:
+    """The numbers placed about the letters; where they find no room so, the letters give way."""
+    first = desk.copy()
+    first.keep(letters)
+    labels = _numbered(numbers, first)
+    if first.good:
+        return letters, labels
+    labels = _numbered(numbers, desk)
+    return [letter for letter in letters if desk.clear_of(letter)], labels
+
+
+def _numbered(numbers: tuple[Number, ...], desk: Desk) -> list[Item]:
+    """The numbers one after the other, each where it finds room."""
+    return [item for n in numbers for item in desk.named(n.at, n.text, 8.5, n.toward, n.of)]
+
+
+def _needle(
+    stage: Stage | None,
+    view: View,
+    strokes: list[tuple[Point, Point]],
+    dots: list[Point],
+    frame: Box,
+) -> list[Sign]:
+    """The needle where the thread of a frame is, on the part that stays."""
+    if stage is None or stage.run.by is not By.HAND:
+        return []
+    start, then = (view.at(p) for p in stage.run.points[:2])
+    return [needle_at(start, then, strokes, dots, frame)]
+
+
+def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
+    """The pieces of a part, and a firmer line about the whole of it."""
+    areas = []
+    for id in part.pieces:
+        piece = block.tiling.piece(id)
+        fill = looks[piece.fabric]
+        points = tuple(view.at(p, part.away) for p in piece.outline.points)
+        ink = Ink.CONTEXT if part.context else Ink.PATCH
+        areas.append(Area(points, tinted(fill) if part.context else fill, ink))
+    return [*together(areas)]
+
+
+def _letters(
+    block: BlockPlan, parts: tuple[Part, ...], view: View, strokes: list[tuple[Point, Point]]
+) -> list[Label]:
+    """A patch letter in every piece where it fits clear of the seam and its signs."""
+    letters = []
+    for part in parts:
+        for id in part.pieces:
+            piece = block.tiling.piece(id)
+            points = [view.at(p, part.away) for p in piece.outline.points]
+            label = letter_in(points, piece_letter(piece), 9.0, part.context, 0.25)
+            while label is not None and _touches(label, strokes):
+                label = replace(label, size=label.size - 0.5) if label.size > SMALLEST else None
+            if label is not None:
+                letters.append(label)
+    return letters
+
+
+def _touches(label: Label, strokes: list[tuple[Point, Point]]) -> bool:
+    """Whether the plate of a letter lies on a stroke."""
+    least = plate_radius(label.text, label.size) + LETTER_CLEAR
+    return any(to_segment(label.at, a, b) < least for a, b in strokes)
+
+
+def result_items(block: BlockPlan, step: Step, looks: Looks, view: View) -> list[Item]:
+    """The unit made, with the seam just sewn and which way it is pressed."""
+    part = Part("", step.pieces, (0.0, 0.0), False)
+    items = _unit(block, part, looks, view)
+    for run in step.runs:
+        ink = Ink.HAND if run.by is By.HAND else Ink.MACHINE
+        for id in run.seams:
+            path = block.tiling.seam(id).path
+            points = tuple(view.at(p) for p in path)
+            if step.leave is not None:
+                half = middle(points)
+                near = points[0] if path[0] == run.points[0] else points[-1]
+                items += [Line((near, half), ink), Sign(half, Mark.OPEN)]
+            else:
+                items.append(Line(points, ink, halo=True))
+    for rim in unit_outlines(block.tiling, step.pieces):
+        items.append(Area(tuple(view.at(p) for p in rim), None, Ink.PATCH))
+    items += press_arrows(block, step, view)
+    return items
+
+
+def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
+    """Arrows across the seams that are pressed after this step, one for each straight stretch."""
+    items: list[Item] = []
+    for run in step.runs:
+        longest: dict[tuple[str, Point], Seam] = {}
+        for id in run.seams:
+            seam, pressed = block.tiling.seam(id), block.pressing.pressed.get(id)
+            if pressed is None or block.pressing.after.get(id) != step.n or step.leave is not None:
+                continue
+            across = right_of(direction(seam.start, seam.end))
+            if pressed.toward == seam.between[1]:
+                across = (-across[0], -across[1])
+            open_ = pressed.toward is None
+            key = ("open" if open_ else "side", (round(across[0], 3), round(across[1], 3)))
+            if key not in longest or seam.length > longest[key].length + 1e-9:
+                longest[key] = seam
+        for (kind, across), seam in longest.items():
+            items.append(_press_arrow(block, seam, across, kind == "open", view))
+    return items
+
+
+def _press_arrow(block: BlockPlan, seam: Seam, across: Point, open_: bool, view: View) -> Line:
+    """The arrow at the middle of a seam, short enough for the patches it lies on."""
+    at = middle([view.at(p) for p in seam.path])
+    rooms = [roomiest(block.tiling.piece(id).outline.points)[1] * view.scale for id in seam.between]
+    reach = min(max(1.2 * min(rooms), 2.4), 4.0)
+    back = reach if open_ else 0.55 * reach
+    ends = (plus(at, across, -back), plus(at, across, reach))
+    return Line(ends, Ink.ARROW, start_arrow=open_, end_arrow=True, halo=True)

@@ -1,0 +1,245 @@
+"""Floor 10: hand routes: one unbroken thread, from the needle to where it is fastened."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.labels import Desk
+from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
+from booklet.drawing.quilts.patchwork import together
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
+from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.plane import (
+    Box,
+    Point,
+    bearing,
+    box_of,
+    direction,
+    middle,
+    plus,
+    right_of,
+    to_segment,
+    unit,
+)
+from booklet.kit.polygon import edges, half_plane, to_box
+from booklet.measure import UnitSystem
+from booklet.plan import BlockPlan
+from booklet.plan.routes import Route, route_caption, route_told, routes
+from booklet.sewing.assembly import Thread
+from booklet.words import Text, phrase
+
+MARGIN = 9.0  # mm about the block
+ABOUT = 13.0  # mm about a route that is drawn by itself, for the needle and the numbers
+LEAST_SEAM = 9.0  # mm: shorter seams have no room for their arrow, dots and numbers
+READABLE = 6.0  # mm: a picture with a shorter seam is better drawn larger
+NEAR_SEAM = 13.0  # mm: what the shortest seam is enlarged to
+KEY = 14.0  # mm: the small block that shows where an enlarged route lies
+
+
+def thread_figures(
+    block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
+) -> tuple[Figure, ...]:
+    """A picture of every route that differs: alike routes of alike steps are drawn once."""
+    return tuple(
+        figure(scene, caption) for scene, caption, _ in thread_scenes(block, looks, width, units)
+    )
+
+
+def thread_scenes(
+    block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
+) -> tuple[tuple[Scene, Text, bool], ...]:
+    """The scene of every route that differs, its caption, and whether all its numbers found room."""
+    return tuple(_scene(block, route, looks, width, units) for route in routes(block.assembly))
+
+
+def _scene(
+    block: BlockPlan, route: Route, looks: Looks, width: float, units: UnitSystem
+) -> tuple[Scene, Text, bool]:
+    """One route: its line with an arrow on every seam, numbered stops, the needle, the backstitches, and
+    rings where the needle passes through allowances. Of a route of short seams only its surroundings are
+    drawn, larger, and a small block beside them shows where it lies."""
+    tiling = block.tiling
+    view, window = _view(block, route, width)
+    items: list[Item] = [*_ground(block, looks, view, window)]
+    paths = _paths(block, route.thread, view)
+    back = _way_back(block, route, view)
+    items += back
+    for path in paths:
+        items.append(Line(path, Ink.THREAD, halo=True))
+        items.append(_arrowhead(path))
+    strokes = [edge for path in paths for edge in itertools.pairwise(path)]
+    strokes += [edge for line in back for edge in itertools.pairwise(line.points)]
+    signs = _signs(route, paths)
+    dots = [sign.at for sign in signs if sign.mark in DOTS]
+    strokes += [stroke for sign in signs for stroke in sign_strokes(sign)]
+    room = (0.3, 0.3, width - 0.3, window[3] - 0.3)
+    needle = needle_at(paths[0][0], paths[0][1], strokes[1:], dots, room)
+    strokes += sign_strokes(needle)
+    desk = Desk(strokes, (), room, [*dots, paths[0][0]])
+    key, height = _key(block, route, looks, view, window, strokes)
+    desk.boxes += [box_of(item.points) for item in key if isinstance(item, Area)][:1]
+    labels: list[Item] = []
+    for n, i in enumerate(route.stops, 1):
+        p = paths[i][0] if i < len(paths) else paths[-1][-1]
+        labels += desk.named(p, str(n), 8.5, _away(paths, i))
+    name = f"{tiling.size}-{tiling.block}-thread-{route.n}"
+    title = phrase("Hand route {route}", route=route.n)
+    items += [*signs, needle, *key, *labels]
+    scene = Scene(name, width, height, tuple(items), title, route_told(route))
+    readable = _shortest(block, route) * view.scale >= READABLE
+    return scene, route_caption(route, units), desk.good and readable
+
+
+def _shortest(block: BlockPlan, route: Route) -> float:
+    """The length in inches of the shortest seam of a route."""
+    return min(block.tiling.seam(id).length for id in route.thread.seams)
+
+
+def _view(block: BlockPlan, route: Route, width: float) -> tuple[View, Box]:
+    """How the block, or what is about a route of short seams, comes onto the paper, and the window in mm
+    within which it is drawn."""
+    margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
+    view, _, height = fitted(block.tiling.outline.points, width, width, margins, exact=True)
+    if _shortest(block, route) * view.scale >= LEAST_SEAM:
+        return view, (0.0, 0.0, width, height)
+    back = route.back.seams if route.back else ()
+    shown = [block.tiling.seam(id).path for id in (*route.thread.seams, *back)]
+    left, top, right, bottom = box_of(p for path in shown for p in path)
+    across, down = max(right - left, 1e-6), max(bottom - top, 1e-6)
+    free = width - 2 * ABOUT
+    scale = min(NEAR_SEAM / _shortest(block, route), free / across, free / down)
+    if scale <= view.scale * 1.1:
+        return view, (0.0, 0.0, width, height)
+    tall = min(max(down * scale + 2 * ABOUT, 0.6 * width), width)
+    shift = (width / 2 - (left + right) / 2 * scale, tall / 2 - (top + bottom) / 2 * scale)
+    return View(scale, shift), (0.0, 0.0, width, tall)
+
+
+def _ground(block: BlockPlan, looks: Looks, view: View, window: Box) -> list[Item]:
+    """The pieces, pale, as far as they lie within the window."""
+    areas = []
+    for piece in block.tiling.pieces:
+        points = _within(view.put(piece.outline.points), window)
+        if len(points) > 2:
+            fill = Fill(looks[piece.fabric].colour, 0, tint=True)
+            areas.append(Area(points, fill, Ink.CONTEXT))
+    return [*together(areas)]
+
+
+def _within(points: Sequence[Point], window: Box) -> tuple[Point, ...]:
+    """An outline cut off at the edges of the window."""
+    left, top, right, bottom = (window[0] + 0.3, window[1] + 0.3, window[2] - 0.3, window[3] - 0.3)
+    sides = (
+        ((left, top), (1.0, 0.0)),
+        ((left, top), (0.0, 1.0)),
+        ((right, bottom), (-1.0, 0.0)),
+        ((right, bottom), (0.0, -1.0)),
+    )
+    kept = tuple(points)
+    for at, inward in sides:
+        kept = half_plane(kept, at, inward) if kept else kept
+    return kept
+
+
+def _key(
+    block: BlockPlan,
+    route: Route,
+    looks: Looks,
+    view: View,
+    window: Box,
+    strokes: Sequence[tuple[Point, Point]],
+) -> tuple[list[Item], float]:
+    """The small block with the route on it, in a corner that is free or below, and the height of it all."""
+    outline = box_of(view.put(block.tiling.outline.points))
+    if (
+        outline[0] >= window[0] - 0.1
+        and outline[3] <= window[3] + 0.1
+        and outline[2] <= window[2] + 0.1
+    ):
+        return [], window[3]
+    left, top, right, bottom = box_of(block.tiling.outline.points)
+    scale = KEY / max(right - left, bottom - top)
+    wide, tall = (right - left) * scale + 2, (bottom - top) * scale + 2
+    corners = [(x, y) for y in (window[3] - tall, 0.0) for x in (0.0, window[2] - wide)]
+    free = [
+        (x, y)
+        for x, y in corners
+        if all(to_box((x, y, x + wide, y + tall), a, b) > 5.0 for a, b in strokes)
+    ]
+    (x, y), height = (free[0], window[3]) if free else ((0.0, window[3]), window[3] + tall)
+    small = View(scale, (x + 1 - left * scale, y + 1 - top * scale))
+    plate = ((x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall))
+    pieces = (
+        Area(
+            small.put(piece.outline.points),
+            Fill(looks[piece.fabric].colour, 0, tint=True),
+            Ink.HAIR,
+        )
+        for piece in block.tiling.pieces
+    )
+    line = [Line(path, Ink.RIM) for path in _paths(block, route.thread, small)]
+    return [Area(plate, Fill("#ffffff"), None), *together(pieces), *line], height
+
+
+def _signs(route: Route, paths: list[tuple[Point, ...]]) -> list[Sign]:
+    """Dots at the stops, rings where the needle passes through, and backstitches."""
+    through = set(route.thread.through)
+    inner = sorted(through.union(route.stops) - {0, len(paths)})
+    signs = [Sign(paths[i][0], Mark.THROUGH if i in through else Mark.DOT) for i in inner]
+    first, last = paths[0], paths[-1]
+    ahead, behind = bearing(direction(first[0], first[1])), bearing(direction(last[-1], last[-2]))
+    signs += [Sign(first[0], Mark.BACKSTITCH, ahead), Sign(last[-1], Mark.BACKSTITCH, behind)]
+    return [*signs, Sign(last[-1], Mark.STOP, behind)]
+
+
+def _way_back(block: BlockPlan, route: Route, view: View) -> list[Line]:
+    """The way back from the end that would save a thread, if there is one, beside its seams."""
+    if route.back is None:
+        return []
+    here = route.thread.points[-1]
+    items: list[Line] = []
+    for id in route.back.seams:
+        seam = block.tiling.seam(id)
+        path = view.put(seam.path if seam.start == here else seam.path[::-1])
+        aside = right_of(direction(path[0], path[-1]))
+        items.append(Line(tuple(plus(p, aside, 1.6) for p in path), Ink.LATER, end_arrow=True))
+        here = seam.end if seam.start == here else seam.start
+    return items
+
+
+def _paths(block: BlockPlan, thread: Thread, view: View) -> list[tuple[Point, ...]]:
+    """The seams of a route as walked, on paper."""
+    paths = []
+    for i, id in enumerate(thread.seams):
+        path = block.tiling.seam(id).path
+        paths.append(view.put(path if path[0] == thread.points[i] else path[::-1]))
+    return paths
+
+
+def _away(paths: list[tuple[Point, ...]], i: int) -> Point:
+    """The outer side of the bend at a point of the route."""
+    if 0 < i < len(paths):
+        back, ahead = (
+            direction(paths[i - 1][-1], paths[i - 1][-2]),
+            direction(paths[i][0], paths[i][1]),
+        )
+        bend = unit(plus(back, ahead))
+        return -bend[0], -bend[1]
+    path = paths[0] if i == 0 else paths[-1]
+    return right_of(direction(path[0], path[-1]))
+
+
+def _arrowhead(path: tuple[Point, ...]) -> Line:
+    """A small arrowhead at the middle of a seam."""
+    at = middle(path)
+    along = direction(path[0], path[-1]) if len(path) == 2 else direction(*_about(path, at))
+    return Line((plus(at, along, -1.3), plus(at, along, 1.4)), Ink.THREAD, end_arrow=True)
+
+
+def _about(path: tuple[Point, ...], at: Point) -> tuple[Point, Point]:
+    """The stretch of a curved path on which a point lies."""
+    pairs = edges(path)[:-1]
+    return min(pairs, key=lambda pair: to_segment(at, *pair))

@@ -1,0 +1,215 @@
+"""Floor 10: templates at true size, laid on pages with test squares; large ones in tiles.
+
+One millimetre of the scene is one millimetre on paper; nothing here is ever scaled.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
+from booklet.cutting.marks import By
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import wrapped
+from booklet.drawing.scales import MM_PER_INCH
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Template, placed
+from booklet.drawing.templates.template_lines import sheet_words, template_lines
+from booklet.drawing.templates.template_nest import nested
+from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room, tiles
+from booklet.drawing.templates.template_ups import ups_of
+from booklet.drawing.templates.template_words import words_on
+from booklet.geometry.curve_marks import patch_marks
+from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
+from booklet.kit.polygon import edges
+from booklet.plan import SizePlan
+from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
+
+# mm: lines are broken at the widest with which they have room inside
+WIDTHS = (80.0, 60.0, 48.0, 38.0)
+RULED = {Method.SQUARE, Method.RECTANGLE}
+
+
+def templates_of(
+    size: SizePlan, drawn: Callable[[CutOutline], CutOutline] = lambda outline: outline
+) -> tuple[Template, ...]:
+    """A template for every patch letter of a size, in the order of letters; `drawn` may draw its
+    outlines more finely."""
+    found: dict[str, list[CutPatch]] = {}
+    for patch in size.cutting.patches:
+        if patch.outline is not None:
+            found.setdefault(patch.name, []).append(patch)
+    order = {letter: i for i, letter in enumerate(size.letters)}
+    names = sorted(found, key=lambda letter: (order.get(letter, len(order)), letter))
+    return tuple(_template(size, found[name], drawn) for name in names)
+
+
+def _template(
+    size: SizePlan, patches: list[CutPatch], drawn: Callable[[CutOutline], CutOutline]
+) -> Template:
+    """The template of one patch letter with what it says."""
+    patch = patches[0]
+    assert patch.outline is not None
+    outline = drawn(patch.outline)
+    motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
+    marks = patch_marks([block.tiling for block in size.blocks], patch.name)
+    say = words_of(size.pattern.language).say
+    lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
+    ups = ups_of(size, patches, WORDS)
+    seam = outline.seam.points
+    strokes = [_mm(_stroke(mark, seam, float(size.pattern.allowance))) for mark in marks]
+    lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), patch.grain, strokes)
+
+    def broken(width: float) -> Template:
+        short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
+        raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif, ups=ups)
+        return placed(raw, *lay)
+
+    ways = [broken(width) for width in WIDTHS]
+    beside = max(WIDTHS[-1], min(WIDTHS[0], box_of(ways[0].cut)[2]))
+    return next((way for way in ways if way.words_inside), broken(beside))
+
+
+def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Points in inches in millimetres."""
+    return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
+
+
+def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point, Point]:
+    """The stroke of a mark on the seam line, inches: across the allowance to the cutting line and a little
+    way in, square to the curve."""
+    a, b = min(edges(seam), key=lambda edge: to_segment(mark, *edge))
+    out = right_of(direction(b, a))  # outlines run clockwise: the cloth lies to the right of a to b
+    return plus(mark, out, -allowance / 4), plus(mark, out, allowance)
+
+
+def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
+    """The letters of squares and rectangles that get no template on pages of `width` x `height` mm: all are
+    cut with the ruler, and the template would have to be glued together from several pages."""
+    short, long = sorted((width - 1, height - HEAD - SQUARES))
+    cuts: dict[str, list[CutPatch]] = {}
+    for patch in size.cutting.patches:
+        if patch.outline is not None:
+            cuts.setdefault(patch.name, []).append(patch)
+    return tuple(
+        letter
+        for letter in size.letters
+        if all(_is_ruled(patch) for patch in cuts.get(letter, ()))
+        and any(_larger(patch, short, long) for patch in cuts.get(letter, ()))
+    )
+
+
+def _is_ruled(patch: CutPatch) -> bool:
+    """Whether a patch is a square or rectangle whose size the ruler shows."""
+    return patch.method in RULED and patch.by is not By.TEMPLATE
+
+
+def _larger(patch: CutPatch, short: float, long: float) -> bool:
+    """Whether a rectangle as cut does not fit a space of `short` by `long` mm, turned or not."""
+    near, far = sorted(float(side) * MM_PER_INCH for side in patch.cut)
+    return near > short or far > long
+
+
+def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
+    """Pages of templates, each `width` x `height` mm, true to size."""
+    without = ruled_only(size, width, height)
+    drawn = [template for template in templates_of(size) if template.letter not in without]
+    pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
+    figures: list[Figure] = []
+    for spots in pages:
+        items: list[Item] = []
+        for spot in sorted(spots, key=lambda s: (s.at[1], s.at[0])):
+            items += _drawn(spot.template, (spot.at[0] + 0.5, spot.at[1] + HEAD))
+        names = [spot.template.letter for spot in spots]
+        figures.append(_page(size, len(figures) + 1, items, sorted(names), width, height))
+    for template in large:
+        for part, of, items in tiles(template, width, height):
+            number = len(figures) + 1
+            figures.append(_page(size, number, items, [template.letter], width, height, (part, of)))
+    return tuple(figures)
+
+
+def _page(
+    size: SizePlan,
+    number: int,
+    items: list[Item],
+    letters: list[str],
+    width: float,
+    height: float,
+    tile: tuple[int, int] | None = None,
+) -> Figure:
+    """One page: a head line, the templates, the test squares."""
+    title = plural_phrase(
+        "Template {letters}", "Templates {letters}", len(letters), letters=tuple(letters)
+    )
+    if tile is not None:
+        part, of = tile
+        title = phrase(
+            "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
+        )
+    speaker = words_of(size.pattern.language)
+    head = sheet_words(size)
+    extra: list[Item] = [
+        Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
+        Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),
+        *(
+            test_squares(width, height, speaker, (PUT_TOGETHER,), picture_room(width)[0] + 3)
+            if tile is not None
+            else test_squares(width, height, speaker)
+        ),
+    ]
+    told = phrase(
+        "{title} for {size}, true to size: solid line to cut, dashed line to sew, dots at the matching "
+        "points, an arrow along the straight grain. Test squares of 1 inch and 2 centimeters at the "
+        "foot.",
+        title=title,
+        size=size.size.title,
+    )
+    scene = Scene(
+        f"{size.size.id}-templates-{number}", width, height, (*extra, *items), title, told
+    )
+    caption = phrase("Print at 100 percent and measure the squares first.")
+    return figure(scene, caption, true_size=True)
+
+
+def test_squares(
+    width: float,
+    height: float,
+    speaker: Speaker = ENGLISH,
+    before: tuple[Phrase, ...] = (),
+    free: float = 0.0,
+) -> list[Item]:
+    """A 1 in and a 2 cm square at the foot, and what to do: the sentences `before`, then how to print and
+    measure; `free` mm at the right end are left to a picture."""
+    y = height - 0.5
+    items: list[Item] = []
+    x = 0.5
+    for side, text in ((MM_PER_INCH, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
+        corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
+        items.append(Area(corners, None, Ink.RULE))
+        items.append(Label((x + side / 2, y - side / 2), speaker.say(text), 8.0))
+        x += side + 4
+    said = (
+        *before,
+        phrase("Print at 100 %, not “fit to page”."),
+        phrase("Measure both squares before you cut cloth."),
+    )
+    room = width - x - 1 - free
+    lines = [line for text in said for line in wrapped(speaker.say(text), 8.0, room)]
+    for i, line in enumerate(reversed(lines)):
+        items.append(Label((x + 1, y - 2.0 - 4.2 * i), line, 8.0, "start"))
+    return items
+
+
+def _drawn(template: Template, corner: Point) -> list[Item]:
+    """The lines, points, grain and words of a template with its top left at `corner`."""
+
+    def put(points: Sequence[Point]) -> tuple[Point, ...]:
+        return tuple(plus(p, corner) for p in points)
+
+    seam = put(template.seam)
+    items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
+    items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
+    items += [Line(put(stroke), Ink.CUT) for stroke in template.strokes]
+    items += [Sign(p, Mark.POINT) for p in put(template.points)]
+    return items

@@ -1,0 +1,109 @@
+"""Floor 10: letter, words and grain arrow of a template, clear of each other."""
+
+from __future__ import annotations
+
+import math
+
+from booklet.drawing.lettering.labels import label_box, letter_in
+from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.drawing.templates.template_layout import WORDS, Template
+from booklet.drawing.templates.template_ups import rows_of
+from booklet.kit.near import NOISE, NOTHING
+from booklet.kit.plane import Box, Point, box_of, cross, minus, plus, vector
+from booklet.kit.polygon import centroid, depth, edges, roomiest
+
+CROSS = 4.0  # mm each way from the middle of a window
+TICK = 4.5  # mm of the marks on its frame
+
+
+def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
+    """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
+    at, _ = roomiest(seam)
+    items: list[Item] = []
+    if template.motif:
+        return _window(template, seam, foot)
+    if template.words_inside:
+        taken = template.words_box(at)
+        items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
+        top, x, anchor = taken[1] + 7.4, at[0], "middle"
+    else:
+        size = (letter_in(seam, template.letter, 14.0, room=0.2) or Label(at, "", 8.0)).size
+        taken = label_box(Label(at, template.letter, size, bold=True))
+        items.append(Label(at, template.letter, size, bold=True, halo=True))
+        top, x, anchor = foot[1] + 2.6, foot[0], "start"
+    for i, text in enumerate(template.lines):
+        place = (x, top + 3.5 * i)
+        items.append(Label(place, text, WORDS, anchor, bold=i == 0))
+    below = top + 3.5 * len(template.lines) - 1.8
+    items += rows_of(template.ups, below, x, template.words_inside)
+    return [*items, *_grain(template, seam, taken)]
+
+
+def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:
+    """The grain arrow: as long as fits inside the seam line clear of `taken`, near the middle."""
+    way = vector(template.grain)
+    left, top, right, bottom = box_of(seam)
+    centre = ((left + right) / 2, (top + bottom) / 2)
+    best: tuple[float, Point, float] | None = None
+    for i in range(1, 16):
+        for j in range(1, 16):
+            at = (left + (right - left) * i / 16, top + (bottom - top) * j / 16)
+            half = _arrow_room(at, way, seam, taken)
+            score = half - 0.04 * math.dist(at, centre)
+            if half >= 2.4 and (best is None or score > best[0] + NOISE):
+                best = (score, at, half)
+    if best is None:
+        return []
+    _, at, half = best
+    return [Line((plus(at, way, half), plus(at, way, -half)), Ink.GRAIN, True, True)]
+
+
+def _arrow_room(at: Point, way: Point, seam: tuple[Point, ...], taken: Box) -> float:
+    """Half the length an arrow may have at a point, at most 12 mm."""
+    half = 0.0
+    if depth(at, seam) < 1.2 or _in_box(at, taken, 1.6):
+        return half
+    while half < 12.0:
+        ends = (plus(at, way, half + 0.5), plus(at, way, -half - 0.5))
+        if any(depth(end, seam) < 1.2 or _in_box(end, taken, 1.6) for end in ends):
+            break
+        half += 0.5
+    return half
+
+
+def _in_box(p: Point, box: Box, by: float) -> bool:
+    """Whether a point lies in a box widened by `by`."""
+    return box[0] - by < p[0] < box[2] + by and box[1] - by < p[1] < box[3] + by
+
+
+def _window(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
+    """A window template: a cross at the motif's middle, its ends marked on the frame, which stays when the
+    window is cut out; the words below."""
+    middle = centroid(seam)
+    box = (middle[0] - CROSS, middle[1] - CROSS, middle[0] + CROSS, middle[1] + CROSS)
+    items: list[Item] = []
+    for way in ((1.0, 0.0), (0.0, 1.0)):
+        items.append(Line((plus(middle, way, -CROSS), plus(middle, way, CROSS)), Ink.GUIDE))
+        for sign in (1.0, -1.0):
+            edge = _edge(middle, (way[0] * sign, way[1] * sign), seam)
+            out = plus(edge, way, sign * TICK)
+            items.append(Line((edge, out), Ink.CUT))
+    for i, text in enumerate(template.lines):
+        place = (foot[0], foot[1] + 2.6 + 3.5 * i)
+        items.append(Label(place, text, WORDS, "start", bold=i == 0))
+    items += rows_of(template.ups, foot[1] + 0.8 + 3.5 * len(template.lines), foot[0], False)
+    return [*items, *_grain(template, seam, box)]
+
+
+def _edge(middle: Point, way: Point, seam: tuple[Point, ...]) -> Point:
+    """Where a ray from the middle of the window last leaves it."""
+    found = 0.0
+    for a, b in edges(seam):
+        side, off = minus(b, a), minus(a, middle)
+        fall = cross(way, side)
+        if abs(fall) < NOTHING:
+            continue
+        far, share = cross(off, side) / fall, cross(off, way) / fall
+        if -NOISE <= share <= 1 + NOISE:
+            found = max(found, far)
+    return plus(middle, way, found)

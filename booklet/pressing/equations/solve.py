@@ -1,0 +1,67 @@
+"""Floor 5: the cheapest way to press everything, proven the cheapest or with what may be missing.
+
+Each component by itself. Where all terms of a component can hold together (parity) only two candidates
+are left, one the reverse of the other. Else bucket elimination, exact while its tables stay small. Beyond
+that two ways are gone, a bounded elimination and the least that must be given up to break every odd cycle;
+the higher bound counts, and the cheaper answer is then made better by mending.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from booklet.pressing.equations.cycle_cover import covered
+from booklet.pressing.equations.descent import descend
+from booklet.pressing.equations.elimination import CELLS, WIDE, eliminate, elimination_order
+from booklet.pressing.equations.model import Model, Solution, components, part
+from booklet.pressing.equations.parity import Parity
+
+
+def solve(model: Model, cells: int = CELLS, wide: int = WIDE) -> Solution:
+    """The cheapest assignment of a model; deterministic. `cells` limits the tables of an exact
+    elimination, `wide` the unknowns in one table of a bounded one."""
+    values = [False] * len(model.prefer)
+    cost = bound = 0
+    for unknowns in components(model):
+        solution = _solve_part(part(model, unknowns), cells, wide)
+        cost, bound = cost + solution.cost, bound + solution.bound
+        for x, value in zip(unknowns, solution.values, strict=True):
+            values[x] = value
+    return Solution(tuple(values), cost, bound)
+
+
+def _solve_part(model: Model, cells: int, wide: int) -> Solution:
+    """The cheapest assignment of one component."""
+    even = by_parity(model)
+    if even is not None and even.cost == even.bound:
+        return even
+    order = elimination_order(model)
+    if order.cells <= cells:
+        return eliminate(model, order)
+    ways = (covered(model), eliminate(model, order, wide))
+    begin = min(ways, key=lambda way: way.cost)
+    return descend(model, replace(begin, bound=max(way.bound for way in ways)))
+
+
+def by_parity(model: Model) -> Solution | None:
+    """The cheaper of the two assignments in which every term holds; None where not all can hold.
+
+    It is the optimum unless breaking a term pays, which `bound` (the sum of the cheapest values) and the
+    least weight decide: then cost and bound differ.
+    """
+    links = Parity(len(model.prefer))
+    for term in model.terms:
+        first, sign = term.literals[0]
+        for x, positive in term.literals[1:]:
+            if not links.join(first, x, positive != sign):
+                return None
+    odd = [links.find(x)[1] for x in range(len(model.prefer))]
+    both = [tuple(o == side for o in odd) for side in (True, False)]
+    best = min(both, key=lambda values: (model.cost(values), values))
+    cost = model.cost(best)
+    floor = sum(min(costs) for costs in model.prefer)
+    least = min((term.weight for term in model.terms), default=0)
+    if not model.terms:
+        best = tuple(costs[1] < costs[0] for costs in model.prefer)
+        cost = floor
+    return Solution(best, cost, cost if cost <= floor + least else floor)

@@ -1,0 +1,1 @@
+"""Floor 5, a room: layers of cloth, counted by folding."""

@@ -1,0 +1,45 @@
+"""Floor 4: the steps of a block whose order the tool is to find (`sew: auto`)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from booklet.geometry.tiling import Tiling
+from booklet.pattern import Fabric, Sewing
+from booklet.pattern import Step as Declared
+from booklet.sewing.auto import greedy
+from booklet.sewing.order.ends import blocked_set_ins
+from booklet.sewing.order.joins import draft_steps
+from booklet.sewing.planner import Order, find_order, steps_of, tree_of_steps, with_tree
+
+
+def planned(
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+) -> tuple[Order | None, tuple[Declared, ...]]:
+    """The best order found and its steps; no order for a block of one piece.
+
+    What is handed on can be sewn: partial seams that cannot be closed are taken as turns, and if all
+    else fails there is the plain order.
+    """
+    if len(tiling.pieces) < 2:
+        return None, ()
+    order = find_order(tiling, sewing, fabrics)
+    for partials in (True, False) if order.partials else (True,):
+        way = order if partials else with_tree(order, order.tree)
+        steps = steps_of(way, tiling)
+        if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
+            return way, steps
+    steps = greedy.order_for(tiling, sewing)
+    return with_tree(order, tree_of_steps(order.mosaic, steps)), steps
+
+
+def _is_straight(order: Order) -> bool:
+    """Whether nothing but straight lines is sewn, which always goes."""
+    straight = order.methods == ("straight lines",) and not order.turns
+    return straight and not order.rings and not order.partials
+
+
+def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:
+    drafts, _, faults = draft_steps(tiling, steps, sewing, tiling.pieces[0].span)
+    return not faults and not list(blocked_set_ins(drafts, tiling, sewing))

@@ -1,0 +1,82 @@
+"""Floor 4: the orders that the tool would choose, block by block, beside those that are declared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from booklet.geometry.tiling import LaidOut
+from booklet.pattern import Block, Size, Step
+from booklet.sewing.assembly import Assembly
+from booklet.sewing.auto.finding import planned
+from booklet.sewing.planner.judge import count, judge
+from booklet.sewing.planner.show import order_text
+from booklet.sewing.stage import assemble_block
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """The order proposed for a block in one size: its steps, how it is sewn, and its text."""
+
+    block: str
+    size: str
+    declared: bool  # whether the pattern has steps of its own for the block
+    steps: tuple[Step, ...]
+    assembly: Assembly
+    text: str
+
+
+def proposals(
+    laid_out: LaidOut, block: str | None = None, size: str | None = None
+) -> Iterator[Proposal]:
+    """The orders of all blocks in all sizes, or of the block and in the size named; of sizes in which
+    a block is sewn alike only the first."""
+    pattern = laid_out.pattern
+    for there in pattern.blocks:
+        if block not in (None, there.id):
+            continue
+        seen: list[object] = []
+        for chosen in pattern.sizes:
+            if size not in (None, chosen.id) or (chosen.id, there.id) not in laid_out.tilings:
+                continue
+            made = _proposal(laid_out, there, chosen)
+            alike = made and [(s.make, s.join, s.by, s.kind, s.leave) for s in made.assembly.steps]
+            if made is not None and alike not in seen:
+                seen.append(alike)
+                yield made
+
+
+def _proposal(laid_out: LaidOut, block: Block, size: Size) -> Proposal | None:
+    """The order of one block in one size."""
+    tiling = laid_out.tilings[size.id, block.id]
+    order, steps = planned(tiling, size.sewing, size.fabrics)
+    wanted = replace(block, steps=steps)
+    assembly = assemble_block(tiling, wanted, size.sewing, size.fabrics).value
+    if assembly is None:
+        return None
+    own, theirs = None, None
+    if block.steps is not None:
+        theirs = assemble_block(tiling, block, size.sewing, size.fabrics).value
+        own = judge(theirs, size.sewing, order) if theirs is not None else None
+    title = f"block `{block.id}`, size `{size.id}`"
+    text = order_text(assembly, order, title, own)
+    text += "".join(f"  {line}\n" for line in _threads_told(assembly, theirs))
+    return Proposal(block.id, size.id, block.steps is not None, steps, assembly, text)
+
+
+def _threads_told(found: Assembly, declared: Assembly | None) -> Iterator[str]:
+    """How many hand threads the order in the pattern takes, and what parting runs would save."""
+    if declared is not None and declared.threads:
+        yield f"which takes {count(len(declared.threads), 'hand thread')}{_if_parted(declared)}"
+    elif found.parted_threads < len(found.threads):
+        yield f"every run lies whole on one thread{_if_parted(found)}"
+
+
+def _if_parted(assembly: Assembly) -> str:
+    """What `routes: fewest threads` would save."""
+    if assembly.parted_threads >= len(assembly.threads):
+        return ""
+    return (
+        f"; {assembly.parted_threads} would do if threads took over runs midway "
+        "(`routes: fewest threads` in `sewing`)"
+    )

@@ -1,0 +1,1 @@
+"""Floor 4, a room: the routes of the thread through the seams sewn by hand."""

@@ -1,0 +1,1 @@
+"""Floor 2, a room: SVG drawings become pieces."""

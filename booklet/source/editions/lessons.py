@@ -1,0 +1,45 @@
+"""Floor 2: `class` of `booklet`: homework, and sessions with their times."""
+
+from __future__ import annotations
+
+from booklet.pattern import Lesson, Session
+from booklet.source.tree.node import Map, Node
+from booklet.source.values.fields import Fields, Key, Table, open_fields
+from booklet.source.values.groups import groups, one_or_list
+from booklet.source.values.kinds import Reading, text
+from booklet.source.values.quantities import count
+
+_TASKS = one_or_list(text("a task", longest=300), "a task, or a list of tasks")
+HOMEWORK = Key("homework", _TASKS, "What is done before class.")
+SESSIONS = Key(
+    "sessions",
+    groups("session", "a list of sessions such as `[{title: The wings, minutes: 60}]`", 40),
+    "The sessions in order; their times are counted from the beginning of the class.",
+)
+CLASS = Table("class", "A class that sews from the pattern.", (HOMEWORK, SESSIONS))
+TITLE = Key("title", text("a title", longest=120), "What the session is about.")
+MINUTES = Key("minutes", count(1, 600, "how many minutes it takes"), "How many minutes it takes.")
+DO = Key("do", _TASKS, "What is done in it, in order.")
+SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO))
+
+
+def read_lesson(node: Map | None, reading: Reading) -> Lesson:
+    """The class; an empty one where nothing is written."""
+    if node is None:
+        return Lesson()
+    fields = Fields(node, CLASS, "`class` of `booklet`", node.span, reading)
+    nodes = fields.get(SESSIONS) or ()
+    read = [_session(number, each, reading) for number, each in enumerate(nodes, 1)]
+    return Lesson(fields.get(HOMEWORK) or (), tuple(each for each in read if each is not None))
+
+
+def _session(number: int, node: Node, reading: Reading) -> Session | None:
+    """One session; it needs its title and its minutes."""
+    fields = open_fields(node, SESSION, f"session {number} of `class`", node.span, reading)
+    if fields is None:
+        return None
+    title = fields.need(TITLE, "the page needs a word for it")
+    minutes = fields.need(MINUTES, "the times of the class are worked out of it")
+    if title is None or minutes is None:
+        return None
+    return Session(title, minutes, fields.get(DO) or ())

@@ -1,0 +1,166 @@
+"""Floor 2: `fabrics`, read for one size: its cloths, with the size's own keys in place."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from booklet.diagnostic import Span
+from booklet.kit import trade
+from booklet.measure import ZERO, Length
+from booklet.pattern import Direction, Fabric, Sold
+from booklet.source.tree.node import Map, Node, Text, described
+from booklet.source.values.colour_names import PLAIN, STAND_IN
+from booklet.source.values.fields import Fields, Key, Table, open_fields
+from booklet.source.values.groups import group, list_of
+from booklet.source.values.kinds import Kind, Reading, colour, name_of, one_of, raw, text, word
+from booklet.source.values.names import named_entries
+from booklet.source.values.quantities import length, percent
+
+KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 10 in")
+
+ACROSS = Key("across", length(), "How far apart the motif repeats across the cloth.", required=True)
+ALONG = Key("along", length(), "How far apart the motif repeats along the selvedge.", required=True)
+DROP = Key(
+    "drop",
+    raw("`half`, or a length", {"type": ["string", "number"]}),
+    "How much lower each column of motifs lies than the one on its left: half the repeat (`half`) or a length.",
+)
+REPEAT = Table("repeat", "The repeat of a print, for fussy cutting.", (ACROSS, ALONG, DROP))
+
+NAME = Key("name", text(longest=80), "What the booklet calls the fabric.")
+COLOUR = Key("colour", colour(), "The colour it is drawn in, in quotes if it begins with #.")
+PICTURE = Key(
+    "picture", text(longest=200), "A photograph of the cloth (PNG or JPEG) in the folder."
+)
+WIDTH = Key(
+    "width", length(), "Usable width after the selvedges are cut off; 40 in or 102 cm if left out."
+)
+DIRECTION = Key(
+    "direction",
+    one_of(Direction),
+    "Whether the print has an up (one-way) or runs in stripes.",
+    default="any",
+)
+REPEATS = Key("repeat", group("repeat"), "The print's repeat across and along, for fussy cutting.")
+SHRINKS = Key(
+    "shrinks", percent(0, 50), "How many percent the cloth shrinks in the wash.", default="0"
+)
+EXTRA = Key(
+    "extra",
+    raw("a percentage such as `10 %`, or a length", {"type": ["string", "number"]}),
+    "Cloth to add before rounding up: a percentage or a length.",
+)
+SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
+KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.", default="yardage")
+MIX = Key(
+    "mix",
+    list_of(name_of("fabric"), "a list of fabrics", least=2, most=200),
+    "Scraps: the fabrics that this one stands for, dealt out over the pieces of a block in turn.",
+)
+FABRIC = Table(
+    "fabric",
+    "A cloth: its look, its usable width and how it is bought.",
+    (NAME, COLOUR, PICTURE, WIDTH, DIRECTION, REPEATS, SHRINKS, EXTRA, SOLD_BY, KIND, MIX),
+)
+
+_PERCENT: Kind[Fraction] = percent(0, 200)
+_LENGTH: Kind[Length] = length("zero")
+
+
+def read_fabrics(node: Map | None, reading: Reading) -> dict[str, Fabric]:
+    """The fabrics by name. A fabric with faulty keys is kept with the defaults for those."""
+    found: dict[str, Fabric] = {}
+    if node is None:
+        return found
+    for key, value in named_entries(node, "fabric", reading):
+        if isinstance(value, Text) and value.is_empty:
+            value = Map((), value.span)
+        fields = open_fields(value, FABRIC, f"fabric `{key.value}`", key.span, reading)
+        found[key.value] = (
+            stand_in(key.value, key.span, reading)
+            if fields is None
+            else _fabric(key.value, fields, len(found), reading)
+        )
+    return found
+
+
+def stand_in(name: str, span: Span, reading: Reading) -> Fabric:
+    """A plain grey cloth for a fabric that is faulty or missing, so that reading can go on."""
+    metric = reading.units == "cm"
+    sold = Sold(trade.SOLD_STEP.said_in(reading.units), metric)
+    return Fabric(name, name, STAND_IN, trade.CLOTH_WIDTH.said_in(reading.units), sold, span)
+
+
+def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
+    """One fabric; `place` counts the fabrics before it and chooses a colour where none is given."""
+    plain = stand_in(name, fields.where, reading)
+    picture = fields.get(PICTURE)
+    if picture is not None:
+        reading.pictures.setdefault(picture, fields.span(PICTURE))
+    share, added = _extra(fields, reading)
+    repeat = _repeat(fields)
+    return replace(
+        plain,
+        name=fields.get(NAME) or name,
+        colour=fields.get(COLOUR) or PLAIN[place % len(PLAIN)],
+        width=fields.get(WIDTH) or plain.width,
+        sold=_sold(fields) or plain.sold,
+        direction=fields.get(DIRECTION) or Direction.ANY,
+        picture=picture,
+        repeat=repeat[0],
+        drop=repeat[1],
+        shrinks=fields.get(SHRINKS) or Fraction(0),
+        extra_share=share,
+        extra=added,
+        kind=fields.get(KIND) or "yardage",
+    )
+
+
+def _sold(fields: Fields) -> Sold | None:
+    """The step of sale; metric where it is written in metric, or bare in a metric pattern."""
+    step, node = fields.get(SOLD_BY), fields.node(SOLD_BY)
+    if step is None or not isinstance(node, Text):
+        return None
+    metric = re.search(r"(mm|cm|m)\s*$", node.value) is not None
+    imperial = re.search(r"(in|inch|inches|yd|yards?|[\"″”])\s*$", node.value) is not None
+    return Sold(step, metric or (not imperial and fields.reading.units == "cm"))
+
+
+def _repeat(fields: Fields) -> tuple[tuple[Length, Length] | None, Length]:
+    """The print's repeat, across and along, and how much each column of motifs drops."""
+    node = fields.get(REPEATS)
+    if node is None:
+        return None, ZERO
+    what = f"`repeat` of {fields.what}"
+    inner = Fields(node, REPEAT, what, fields.key_span(REPEATS), fields.reading)
+    across, along = inner.get(ACROSS), inner.get(ALONG)
+    if across is None or along is None:
+        return None, ZERO
+    return (across, along), _drop(inner, along)
+
+
+def _drop(inner: Fields, along: Length) -> Length:
+    """How much lower each column of motifs lies than the one on its left."""
+    node: Node | None = inner.node(DROP)
+    if node is None:
+        return ZERO
+    if isinstance(node, Text) and node.value.strip() == "half":
+        return along / 2
+    if isinstance(node, Text) and not re.search(r"\d", node.value):
+        message = f"`drop` of {inner.what} is {described(node)}, but it needs `half` or a length"
+        inner.reading.faults.add("wrong-kind", message, node.span, "write `drop: half`")
+        return ZERO
+    return _LENGTH.read(node, f"`drop` of {inner.what}", inner.reading) or ZERO
+
+
+def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
+    """The extra as a share and as a length; one of them is zero."""
+    node: Node | None = fields.node(EXTRA)
+    if node is None:
+        return Fraction(0), ZERO
+    what = f"`extra` of {fields.what}"
+    if isinstance(node, Text) and re.search(r"(%|percent)\s*$", node.value):
+        return _PERCENT.read(node, what, reading) or Fraction(0), ZERO
+    return Fraction(0), _LENGTH.read(node, what, reading) or ZERO

@@ -1,0 +1,246 @@
+"""Floor 2: `quilt`, read for one size: how the blocks are set, and what goes round and behind them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from booklet.bounds import MOST_BORDERS
+from booklet.diagnostic import Span
+from booklet.kit import trade
+from booklet.pattern import (
+    Backing,
+    Batting,
+    Binding,
+    Border,
+    BorderCut,
+    Corners,
+    ExtentPoint,
+    Quilt,
+    Rim,
+    Sashing,
+    SetKind,
+    Sleeve,
+)
+from booklet.source.sizes.arranging import ARRANGE, read_arrangement
+from booklet.source.tree.node import Map
+from booklet.source.values.fields import Fields, Key, Table, open_fields
+from booklet.source.values.groups import group, groups, none_or
+from booklet.source.values.kinds import Reading, name_of, one_of, word, yes_no
+from booklet.source.values.quantities import length, point
+
+_FABRIC = name_of("fabric")
+
+WIDTH = Key("width", length(), "The finished width.", required=True)
+FABRIC = Key("fabric", _FABRIC, "The fabric.", required=True)
+CORNERSTONES = Key(
+    "cornerstones",
+    none_or(_FABRIC),
+    "The fabric of the squares where sashes cross; left out, the sashes run through.",
+)
+OUTSIDE = Key("outside", yes_no(), "Whether sashing goes round the outside as well.", default="no")
+SASHING = Table("sashing", "Strips between the blocks.", (WIDTH, FABRIC, CORNERSTONES, OUTSIDE))
+
+BORDER_CORNERS = Key(
+    "corners", one_of(Corners), "How the corners are made; butted if left out.", default="butted"
+)
+SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.")
+BORDER_CUT = Key(
+    "cut",
+    one_of(BorderCut),
+    "Whether the sides are cut lengthwise (along the selvedge, without joins) or across the cloth; auto, or"
+    " left out: whichever takes less cloth.",
+    default="auto",
+)
+BORDER = Table(
+    "border",
+    "A border; the first listed is the innermost.",
+    (WIDTH, FABRIC, BORDER_CORNERS, SQUARE_FABRIC, BORDER_CUT),
+)
+
+CUT_WIDTH = Key("width", length(), "The width the strips are cut; 2 1/2 in or 6.5 cm if left out.")
+CUT = Key(
+    "cut",
+    word(("straight", "bias")),
+    "Whether the strips are cut straight or on the bias.",
+    default="straight",
+)
+BINDING = Table("binding", "The binding.", (CUT_WIDTH, FABRIC, CUT))
+
+EXTRA = Key(
+    "extra",
+    length("zero"),
+    "How far it reaches beyond the top on each side; 4 in or 10 cm if left out.",
+)
+BACKING = Table("backing", "The back of the quilt.", (EXTRA, FABRIC))
+BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
+
+TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
+SLEEVE = Table("sleeve", "A hanging sleeve on the back.", (TUBE, FABRIC))
+
+ACROSS = Key("across", point(), "The step from one block to the next in a row.", required=True)
+DOWN = Key("down", point(), "The step from one row to the next.", required=True)
+LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
+
+SET = Key(
+    "set", one_of(SetKind), "How the blocks are set; straight if left out.", default="straight"
+)
+IN_LATTICE = Key("lattice", group("lattice"), "The steps of a lattice set.")
+HAS_SASHING = Key("sashing", none_or(group("sashing")), "Strips between the blocks.")
+BORDERS = Key(
+    "borders",
+    none_or(groups("border", "a list of borders", MOST_BORDERS)),
+    "The borders, from the inside out.",
+)
+SETTING_FABRIC = Key(
+    "setting fabric",
+    none_or(_FABRIC),
+    "The fabric of the side and corner triangles of a set on point.",
+)
+HAS_BINDING = Key("binding", none_or(group("binding")), "The binding.")
+HAS_BACKING = Key("backing", none_or(group("backing")), "The back of the quilt.")
+HAS_BATTING = Key("batting", none_or(group("batting")), "The layer between top and back.")
+HAS_SLEEVE = Key("sleeve", none_or(group("sleeve")), "A hanging sleeve on the back.")
+RIM = Key(
+    "rim",
+    one_of(Rim),
+    "Whether the ragged rim of a lattice set is trimmed straight, or filled with further blocks that "
+    "are cut off at the edge; trimmed if left out.",
+    default="trim",
+)
+QUILT = Table(
+    "quilt",
+    "How blocks become a quilt.",
+    (
+        SET,
+        ARRANGE,
+        IN_LATTICE,
+        HAS_SASHING,
+        BORDERS,
+        SETTING_FABRIC,
+        HAS_BINDING,
+        HAS_BACKING,
+        HAS_BATTING,
+        HAS_SLEEVE,
+        RIM,
+    ),
+)
+
+
+def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
+    """The quilt of one size; None if its set or arrangement is faulty. A faulty part is left out."""
+    fields = Fields(node, QUILT, "`quilt`", where, reading)
+    kind = fields.get(SET) or SetKind.STRAIGHT
+    arrange = read_arrangement(fields, reading)
+    lattice = _lattice(fields)
+    setting = fields.get(SETTING_FABRIC)
+    if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
+        fields.missing(IN_LATTICE, "which a lattice set needs")
+    parts = (
+        _sashing(fields),
+        _borders(fields),
+        _binding(fields),
+        _backing(fields),
+        _batting(fields),
+    )
+    sashing, borders, binding, backing, batting = parts
+    sleeve, rim = _sleeve(fields), fields.get(RIM) or Rim.TRIM
+    if arrange is None or (kind is SetKind.LATTICE and lattice is None):
+        return None
+    return Quilt(
+        kind, arrange, where, lattice, sashing, borders,
+        None if setting == "none" else setting, binding, backing, batting,
+        sleeve, rim,
+    )  # fmt: skip
+
+
+def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:
+    """The opened group of a key, None if it is not there, or `none`, or faulty."""
+    node: object = fields.get(key)
+    if not isinstance(node, Map):
+        return None
+    return Fields(node, table, f"`{key.name}`", fields.key_span(key), fields.reading)
+
+
+def _lattice(fields: Fields) -> tuple[ExtentPoint, ExtentPoint] | None:
+    inner = _inner(fields, IN_LATTICE, LATTICE)
+    across, down = (inner.get(ACROSS), inner.get(DOWN)) if inner else (None, None)
+    if across is None or down is None:
+        return None
+    return across, down
+
+
+def _sashing(fields: Fields) -> Sashing | None:
+    inner = _inner(fields, HAS_SASHING, SASHING)
+    if inner is None:
+        return None
+    width, fabric, stones = inner.get(WIDTH), inner.get(FABRIC), inner.get(CORNERSTONES)
+    outside = inner.get(OUTSIDE) or False
+    if width is None or fabric is None:
+        return None
+    return Sashing(width, fabric, None if stones == "none" else stones, outside, inner.where)
+
+
+def _borders(fields: Fields) -> tuple[Border, ...]:
+    nodes = fields.get(BORDERS)
+    if nodes is None or nodes == "none":
+        return ()
+    found: list[Border] = []
+    for number, node in enumerate(nodes, start=1):
+        inner = open_fields(node, BORDER, f"border {number}", node.span, fields.reading)
+        border = _border(inner) if inner else None
+        if border:
+            found.append(border)
+    return tuple(found)
+
+
+def _border(inner: Fields) -> Border | None:
+    width, fabric = inner.get(WIDTH), inner.get(FABRIC)
+    corners = inner.get(BORDER_CORNERS) or Corners.BUTTED
+    square = inner.get(SQUARE_FABRIC)
+    if corners is Corners.SQUARES and not inner.has(SQUARE_FABRIC):
+        inner.missing(SQUARE_FABRIC, "which its corner squares need")
+        square = fabric
+    if width is None or fabric is None:
+        return None
+    cut = inner.get(BORDER_CUT) or BorderCut.AUTO
+    return Border(width, fabric, corners, square, inner.where, cut)
+
+
+def _binding(fields: Fields) -> Binding | None:
+    inner = _inner(fields, HAS_BINDING, BINDING)
+    if inner is None:
+        return None
+    width, fabric, cut = inner.get(CUT_WIDTH), inner.get(FABRIC), inner.get(CUT)
+    if fabric is None:
+        return None
+    width = width or trade.BINDING_STRIP.said_in(fields.reading.units)
+    return Binding(width, fabric, cut == "bias", inner.where)
+
+
+def _backing(fields: Fields) -> Backing | None:
+    inner = _inner(fields, HAS_BACKING, BACKING)
+    if inner is None:
+        return None
+    extra, fabric = inner.get(EXTRA), inner.get(FABRIC)
+    if fabric is None:
+        return None
+    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
+    return Backing(usual if extra is None else extra, fabric, inner.where)
+
+
+def _batting(fields: Fields) -> Batting | None:
+    inner = _inner(fields, HAS_BATTING, BATTING)
+    if inner is None:
+        return None
+    extra = inner.get(EXTRA)
+    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
+    return Batting(usual if extra is None else extra, inner.where)
+
+
+def _sleeve(fields: Fields) -> Sleeve | None:
+    inner = _inner(fields, HAS_SLEEVE, SLEEVE)
+    if inner is None:
+        return None
+    width, fabric = inner.get(TUBE), inner.get(FABRIC)
+    usual = trade.SLEEVE_WIDTH.said_in(fields.reading.units)
+    return None if fabric is None else Sleeve(width or usual, fabric, inner.where)

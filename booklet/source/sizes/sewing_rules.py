@@ -1,0 +1,133 @@
+"""Floor 2: `sewing`: the rules that decide what a step does not say."""
+
+from __future__ import annotations
+
+from booklet.diagnostic import Span
+from booklet.kit import trade
+from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, TurnCosts
+from booklet.source.tree.node import Map
+from booklet.source.values.fields import Fields, Key, Table
+from booklet.source.values.groups import group
+from booklet.source.values.kinds import Reading, one_of
+from booklet.source.values.paces import minutes, speed
+from booklet.source.values.quantities import count, length, number
+
+MACHINE_FROM = Key(
+    "machine from",
+    length("zero"),
+    "Seams this long or longer are sewn by machine, shorter ones by hand.",
+)
+SET_IN_BY = Key("set in by", one_of(By), "How pieces with corners to set in are sewn.")
+ENDS = Key(
+    "ends",
+    one_of(Ends),
+    "Where seams end: at matching points, at raw edges, or as the tool decides.",
+    default="auto",
+)
+THREAD = Key("thread", length(), "How long the hand-sewing thread is when it is threaded.")
+NEW_THREAD = Key(
+    "new thread",
+    length("zero"),
+    "Going back over sewn seams is offered in place of a new thread where it is shorter than this; "
+    "1 1/2 in where left out (an assumption).",
+)
+ROUTES = Key(
+    "routes",
+    one_of(HandRoutes),
+    "How hand threads are laid out: every run whole on one thread, or the fewest threads, which may take "
+    "over a run midway; `whole runs` where left out.",
+    default="whole runs",
+)
+PRESS = Key(
+    "press", one_of(PressHabit), "How seams are pressed where a step says nothing.", default="auto"
+)
+LAYERS = Key(
+    "layers",
+    count(2, 99, "how many layers of cloth may lie at a point"),
+    "Points at which more layers of cloth lie are marked, with advice; 8 where left out.",
+    default="8",
+)
+COSTS = Key("costs", group("costs"), "What `sew: auto` reckons for turns and partial seams.")
+MACHINE_SPEED = Key(
+    "machine speed",
+    speed(),
+    "Seam sewn by machine in a minute; 10 in where left out (an assumption).",
+)
+HAND_SPEED = Key(
+    "hand speed", speed(), "Seam sewn by hand in a minute; 1 in where left out (an assumption)."
+)
+HANDLING = Key(
+    "handling",
+    minutes(0, 600),
+    "Minutes to lay out, pin and press one join; 1 where left out (an assumption).",
+    default="1",
+)
+SITTING = Key(
+    "sitting",
+    minutes(5, 1440),
+    "Minutes in one sitting; 90 where left out (an assumption).",
+    default="90",
+)
+SEWING = Table(
+    "sewing",
+    "The rules of sewing.",
+    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
+     HAND_SPEED, HANDLING, SITTING),
+)  # fmt: skip
+_COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
+PARTIAL = Key(
+    "partial",
+    _COST,
+    "The cost of a partial seam in place of a turn; 1 where left out.",
+    default="1",
+)
+BY_MACHINE = Key(
+    "set in by machine", _COST, "The cost of a turn by machine; 1 where left out.", default="1"
+)
+BY_HAND = Key("set in by hand", _COST, "The cost of a turn by hand; 1 where left out.", default="1")
+COSTS_TABLE = Table(
+    "costs", "What `sew: auto` reckons for each turn.", (PARTIAL, BY_MACHINE, BY_HAND)
+)
+
+
+def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
+    """The sewing rules, with the usual ones for what is left out."""
+    fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
+    units = reading.units
+    machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
+    new_thread = fields.get(NEW_THREAD)
+    return Sewing(
+        machine_from=trade.SEWN_BY_MACHINE.said_in(units) if machine_from is None else machine_from,
+        set_in_by=fields.get(SET_IN_BY) or By.HAND,
+        ends=fields.get(ENDS) or Ends.AUTO,
+        thread=thread or trade.THREAD.said_in(units),
+        press=fields.get(PRESS) or PressHabit.AUTO,
+        span=where,
+        layers=fields.get(LAYERS) or 8,
+        costs=_costs(fields.get(COSTS), where, reading),
+        pace=_pace(fields),
+        new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
+        routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
+    )
+
+
+def _costs(node: Map | None, where: Span, reading: Reading) -> TurnCosts:
+    """The costs written, each 1 where left out."""
+    fields = Fields(node or Map((), where), COSTS_TABLE, "`costs`", where, reading)
+    machine, hand, partial = (fields.get(key) for key in (BY_MACHINE, BY_HAND, PARTIAL))
+    return TurnCosts(
+        machine=1.0 if machine is None else float(machine),
+        hand=1.0 if hand is None else float(hand),
+        partial=1.0 if partial is None else float(partial),
+    )
+
+
+def _pace(fields: Fields) -> Pace:
+    """The pace written, as we assume it where left out."""
+    usual, handling = Pace(), fields.get(HANDLING)
+    return Pace(
+        machine=fields.get(MACHINE_SPEED) or usual.machine,
+        hand=fields.get(HAND_SPEED) or usual.hand,
+        handling=usual.handling if handling is None else handling,
+        sitting=fields.get(SITTING) or usual.sitting,
+    )

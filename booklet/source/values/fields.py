@@ -1,0 +1,115 @@
+"""Floor 2: tables of keys, and the reading of a group against its table.
+
+A `Table` says which keys a group takes, of which kind, and what each means. The reader of a part and
+the JSON Schema both use the same table, so they cannot come to differ.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from booklet.diagnostic import Span, did_you_mean
+from booklet.source.tree.node import Map, Node, Text, shortened
+from booklet.source.values.kinds import Kind, Reading, Schema, wrong_kind
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Key(Generic[T]):
+    """One key of a group: its name, the kind of its value, what it means, whether it must be there; as
+    `default` the value that says the same as leaving it out, where there is one."""
+
+    name: str
+    kind: Kind[T]
+    doc: str
+    required: bool = False
+    default: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The keys a group takes. `other_form` is the schema of a shorter way to write the same."""
+
+    name: str
+    doc: str
+    keys: tuple[Key[Any], ...]
+    other_form: Schema | None = None
+
+    def names(self) -> tuple[str, ...]:
+        """The names of the keys, in the order of the table."""
+        return tuple(key.name for key in self.keys)
+
+
+class Fields:
+    """A group opened against its table: unknown and missing keys are noted, values read on demand."""
+
+    def __init__(self, node: Map, table: Table, what: str, where: Span, reading: Reading) -> None:
+        self.what, self.where, self.reading = what, where, reading
+        self._nodes = {key.value: value for key, value in node.entries}
+        self._keys = {key.value: key.span for key, _ in node.entries}
+        self.complete = True
+        for key, _ in node.entries:
+            if key.value not in table.names():
+                self._unknown(key, table)
+        for wanted in table.keys:
+            if wanted.required and wanted.name not in self._nodes:
+                self.complete = False
+                self.missing(wanted)
+
+    def _unknown(self, key: Text, table: Table) -> None:
+        shown = shortened(key.value)
+        hint = did_you_mean(shown, table.names())
+        if key.value[:1].isdigit():
+            hint = "write decimals with a point, and put a text with a comma or colon in quotes"
+        self.reading.faults.add(
+            "unknown-key", f"{self.what} takes no key `{shown}`", key.span, hint
+        )
+
+    def missing(self, key: Key[Any], why: str = "") -> None:
+        """Note that a key is missing."""
+        message = f"{self.what} has no `{key.name}`" + (f", {why}" if why else "")
+        hint = f"add `{key.name}:` with {key.kind.words}"
+        self.reading.faults.add("missing-key", message, self.where, hint)
+
+    def has(self, key: Key[Any]) -> bool:
+        """Whether the key was written."""
+        return key.name in self._nodes
+
+    def get(self, key: Key[T]) -> T | None:
+        """The value of a key; None if it was not written or is faulty (the fault is noted)."""
+        node = self._nodes.get(key.name)
+        if node is None:
+            return None
+        return key.kind.read(node, f"`{key.name}` of {self.what}", self.reading)
+
+    def need(self, key: Key[T], why: str) -> T | None:
+        """As get, but a key that is not there is noted as missing."""
+        if not self.has(key):
+            self.missing(key, why)
+            return None
+        return self.get(key)
+
+    def node(self, key: Key[Any]) -> Node | None:
+        """The node of a key as written."""
+        return self._nodes.get(key.name)
+
+    def key_span(self, key: Key[Any]) -> Span:
+        """Where the key itself stands; of a key not written, the group's place."""
+        return self._keys.get(key.name, self.where)
+
+    def span(self, key: Key[Any]) -> Span:
+        """Where the value of a key stands; of a key not written, the group's place."""
+        node = self._nodes.get(key.name)
+        return self.where if node is None else node.span
+
+
+def open_fields(
+    node: Node, table: Table, what: str, where: Span, reading: Reading
+) -> Fields | None:
+    """The group opened against its table; None with a fault if the node is no group."""
+    if isinstance(node, Map):
+        return Fields(node, table, what, where, reading)
+    wrong_kind(node, what, f"its keys ({', '.join(f'`{n}`' for n in table.names()[:6])})", reading)
+    return None

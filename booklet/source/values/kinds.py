@@ -1,0 +1,201 @@
+"""Floor 2: the kinds of values a key can take: how each is read, and its form in the schema.
+
+A kind reads one node to a value, or notes a fault and gives None; it never raises. `what` is how the
+message calls the value: "`width` of fabric `ink`".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import Enum
+from typing import Generic, Literal, TypeVar
+
+from booklet.bounds import LONGEST_WORDS
+from booklet.diagnostic import Span, did_you_mean
+from booklet.measure import (
+    Length,
+    UnitSystem,
+)
+from booklet.source.faults import Faults
+from booklet.source.tree.node import Node, Text, described, shortened
+from booklet.source.values.colour_names import NAMED
+
+T = TypeVar("T")
+E = TypeVar("E", bound=Enum)
+Schema = Mapping[str, object]
+
+_HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
+ANY: Schema = {"type": ["string", "number"]}
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a reader needs to know: where faults go, the units, and which names exist.
+
+    `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
+    known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on; the
+    `pictures` named are gathered, to be loaded at the end.
+    """
+
+    faults: Faults
+    units: UnitSystem = "inch"
+    bare: Literal["u", "in", "cm"] = "in"
+    unit: Length | None = None
+    names: Mapping[str, Collection[str]] = field(default_factory=dict)
+    stand_ins: set[str] = field(default_factory=set)
+    pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
+
+
+@dataclass(frozen=True, slots=True)
+class Kind(Generic[T]):
+    """A kind of value: its words for a message, its reader, its JSON Schema."""
+
+    words: str
+    read: Callable[[Node, str, Reading], T | None]
+    schema: Schema
+
+
+def wrong_kind(
+    node: Node, what: str, words: str, reading: Reading, hint: str | None = None
+) -> None:
+    """Note that a value is not of the kind its key takes."""
+    if isinstance(node, Text) and node.is_empty:
+        message = f"{what} is empty; it needs {words}"
+        hint = hint or "write the value after the colon; a value that begins with `#` needs quotes"
+    else:
+        message = f"{what} is {described(node)}, but it needs {words}"
+        hint = hint or f"write {words}"
+    reading.faults.add("wrong-kind", message, node.span, hint)
+
+
+def written(node: Node, what: str, words: str, reading: Reading) -> str | None:
+    """The text of a node, or None with a fault if it is a list, a group or empty."""
+    if isinstance(node, Text) and not node.is_empty:
+        return node.value.strip()
+    wrong_kind(node, what, words, reading)
+    return None
+
+
+def text(words: str = "a text", longest: int = LONGEST_WORDS) -> Kind[str]:
+    """Any text, kept as written; numbers and `yes` are texts here."""
+
+    def read(node: Node, what: str, reading: Reading) -> str | None:
+        value = written(node, what, words, reading)
+        if value is not None and len(value) > longest:
+            message = f"{what} has {len(value)} characters; at most {longest} fit"
+            reading.faults.add("too-large", message, node.span, "shorten it")
+            return None
+        return value
+
+    return Kind(words, read, {"type": ["string", "number", "boolean"]})
+
+
+def name_of(noun: str) -> Kind[str]:
+    """The name of a fabric, patch, block or size of this pattern."""
+    words = f"the name of a {noun}"
+
+    def read(node: Node, what: str, reading: Reading) -> str | None:
+        name = written(node, what, words, reading)
+        if name is None or name in reading.names.get(noun, ()):
+            return name
+        reading.faults.unknown_name(noun, shortened(name), reading.names.get(noun, ()), node.span)
+        if noun != "fabric":
+            return None
+        reading.stand_ins.add(name)
+        return name
+
+    return Kind(words, read, {"type": ["string", "number", "boolean"]})
+
+
+def yes_no() -> Kind[bool]:
+    """`yes` or `no`, `true` or `false`."""
+    words = "`yes` or `no`"
+    values = {"yes": True, "true": True, "no": False, "false": False}
+
+    def read(node: Node, what: str, reading: Reading) -> bool | None:
+        value = written(node, what, words, reading)
+        if value is not None and value.lower() not in values:
+            wrong_kind(node, what, words, reading)
+        return values.get(value.lower()) if value is not None else None
+
+    return Kind(words, read, {"enum": ["yes", "no", True, False]})
+
+
+def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
+    """One of a few words, the values of an Enum."""
+    by_word: Mapping[str, E] = (
+        choices
+        if isinstance(choices, Mapping)
+        else {str(member.value): member for member in choices}
+    )
+    words = "one of " + ", ".join(f"`{word}`" for word in by_word)
+
+    def read(node: Node, what: str, reading: Reading) -> E | None:
+        value = written(node, what, words, reading)
+        found = by_word.get(" ".join(value.split())) if value is not None else None
+        if value is not None and found is None:
+            wrong_kind(node, what, words, reading, did_you_mean(value[:80], by_word))
+        return found
+
+    return Kind(words, read, {"enum": list(by_word)})
+
+
+def word(choices: Collection[str], words: str = "") -> Kind[str]:
+    """One of a few words, as text."""
+    words = words or "one of " + ", ".join(f"`{choice}`" for choice in choices)
+
+    def read(node: Node, what: str, reading: Reading) -> str | None:
+        value = written(node, what, words, reading)
+        plain = " ".join(value.split()) if value is not None else None
+        if plain is not None and plain not in choices:
+            wrong_kind(node, what, words, reading, did_you_mean(plain[:80], choices))
+            return None
+        return plain
+
+    return Kind(words, read, {"enum": list(choices)})
+
+
+def colour() -> Kind[str]:
+    """A colour as "#rrggbb"."""
+    words = 'a colour such as `"#243b6b"` (in quotes) or `navy`'
+
+    def read(node: Node, what: str, reading: Reading) -> str | None:
+        value = written(node, what, words, reading)
+        if value is None:
+            return None
+        if _HEX.fullmatch(value):
+            digits = value[1:].lower()
+            return "#" + (digits if len(digits) == 6 else "".join(2 * d for d in digits))
+        if value.lower() in NAMED:
+            return NAMED[value.lower()]
+        wrong_kind(node, what, words, reading, did_you_mean(value[:80].lower(), NAMED))
+        return None
+
+    return Kind(words, read, {"type": "string"})
+
+
+def day() -> Kind[date]:
+    """A date, year first."""
+    words = "a date such as `2026-11-25`"
+
+    def read(node: Node, what: str, reading: Reading) -> date | None:
+        value = written(node, what, words, reading)
+        if value is None:
+            return None
+        try:
+            if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+                return date.fromisoformat(value)
+        except ValueError:
+            pass
+        wrong_kind(node, what, words, reading, "write year, month and day with hyphens between")
+        return None
+
+    return Kind(words, read, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"})
+
+
+def raw(words: str, schema: Schema) -> Kind[Node]:
+    """Any node, handed on as it is to a reader of its own."""
+    return Kind(words, lambda node, what, reading: node, schema)

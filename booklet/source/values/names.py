@@ -1,0 +1,69 @@
+"""Floor 2: the names a designer gives to fabrics, patches, blocks, pieces, units and sizes."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+from booklet.bounds import LONGEST_NAME, MOST_EDITIONS, MOST_NAMED, MOST_SIZES
+from booklet.diagnostic import Span
+from booklet.source.tree.node import Map, Node, Text, shortened
+from booklet.source.values.kinds import Reading
+
+_IN_FILE_NAMES = ("size", "edition")
+_NAME = re.compile(r"\w(?:[\w -]*[\w-])?")
+
+
+def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
+    """Whether a text can be a name: letters, digits, hyphens, single words or several."""
+    if len(name) <= LONGEST_NAME and _NAME.fullmatch(name):
+        return True
+    reading.faults.add(
+        "bad-name",
+        f"`{shortened(name)}` cannot be the name of {'an' if noun[0] in 'aeio' else 'a'} {noun}",
+        span,
+        f"use up to {LONGEST_NAME} letters, digits, hyphens and spaces, beginning with a letter",
+    )
+    return False
+
+
+def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text, Node]]:
+    """The entries of a group of named things; a name that cannot be one is noted, and still read."""
+    most = {"size": MOST_SIZES, "edition": MOST_EDITIONS}.get(noun, MOST_NAMED)
+    if len(node.entries) > most:
+        message = f"there are {len(node.entries)} {noun}s; at most {most} can be worked with"
+        reading.faults.add("too-large", message, node.span, "take some away")
+        return
+    if noun in _IN_FILE_NAMES:
+        _alike(node, noun, reading)
+    for key, value in node.entries:
+        is_name(key.value, key.span, noun, reading)
+        yield key, value
+
+
+def _alike(node: Map, noun: str, reading: Reading) -> None:
+    """Note names that would give two files the same name."""
+    first: dict[str, Text] = {}
+    for key, _ in node.entries:
+        other = first.setdefault(file_part(key.value), key)
+        if other is not key:
+            message = (
+                f"{noun}s `{shortened(other.value)}` and `{shortened(key.value)}` differ in no letter "
+                "or digit, so their files would have the same name"
+            )
+            hint = "give one of them another name; its `title` may stay"
+            reading.faults.add("duplicate-name", message, key.span, hint)
+
+
+def file_part(text: str) -> str:
+    """A text as a part of a file name: small letters without accents, digits, hyphens between."""
+    plain = unicodedata.normalize("NFKD", text.casefold())
+    plain = unicodedata.normalize("NFC", "".join(c for c in plain if not "\u0300" <= c <= "\u036f"))
+    kept = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in plain)
+    return "-".join(kept.split())[:LONGEST_NAME].strip("-") or "booklet"
+
+
+def names_in(node: Map | None) -> tuple[str, ...]:
+    """The names written in a group of named things, sound or not."""
+    return () if node is None else tuple(key.value for key, _ in node.entries)
