@@ -66,10 +66,14 @@ def to_box(box: Box, a: Point, b: Point) -> float:
         return 0.0
     if any(crosses(a, b, c, d) for c, d in edges(corners)):
         return 0.0
-    ends = (
-        math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom)) for x, y in (a, b)
-    )
+    ends = (point_to_box(box, end) for end in (a, b))
     return min(*ends, *(to_segment(corner, a, b) for corner in corners))
+
+
+def point_to_box(box: Box, p: Point) -> float:
+    """The distance of a point from a box; 0 in it."""
+    (left, top, right, bottom), (x, y) = box, p
+    return math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
 
 
 def edges(points: Sequence[Point]) -> list[tuple[Point, Point]]:

@@ -10,7 +10,7 @@ from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
-from booklet.kit.polygon import crosses, inside, roomiest, to_box
+from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
 
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller
@@ -160,14 +160,24 @@ class Desk:
             return False
         if self.frame and not _within(box, self.frame):
             return False
-        if any(to_box(box, a, b) < CLEAR for a, b in self.strokes):
+        if self._touches_a_stroke(box):
             return False
-        to_own = min(to_box(box, p, p) for p in own)
+        to_own = min(point_to_box(box, p) for p in own)
         others = [p for p in self.dots if all(math.dist(p, q) > 0.05 for q in own)]
-        least = min((to_box(box, p, p) for p in others), default=math.inf)
+        least = min((point_to_box(box, p) for p in others), default=math.inf)
         if min(to_own, least) < DOT:
             return False
         return leader or to_own + 0.3 < least
+
+    def _touches_a_stroke(self, box: Box) -> bool:
+        """Whether a stroke comes nearer to a box than CLEAR; of those far off even the distance is not asked."""
+        left, top, right, bottom = _wider(box, CLEAR)
+        return any(
+            not (a[0] < left and b[0] < left or a[0] > right and b[0] > right
+                 or a[1] < top and b[1] < top or a[1] > bottom and b[1] > bottom)
+            and to_box(box, a, b) < CLEAR
+            for a, b in self.strokes
+        )  # fmt: skip
 
     def _leads(self, label: Label, at: Point) -> bool:
         """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""
