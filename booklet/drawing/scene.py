@@ -121,7 +121,15 @@ class Label:
     of: tuple[Point, ...] = ()
 
 
-Item = Area | Line | Sign | Label
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something lies on the picture: nothing is drawn. `of` are the keys of what it shows."""
+
+    points: tuple[Point, ...]
+    of: tuple[str, ...]
+
+
+Item = Area | Line | Sign | Label | Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +146,7 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A finished picture for the pages. `true_size` pictures are never scaled."""
+    """A finished picture for the pages. `true_size` pictures are never scaled; `places` say what lies where."""
 
     name: str
     svg: str
@@ -147,3 +155,4 @@ class Figure:
     caption: str
     alt: str
     true_size: bool = False
+    places: tuple[Place, ...] = ()

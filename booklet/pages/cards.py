@@ -64,6 +64,7 @@ def card_html(
         "pages/card.html",
         **words.functions(),
         card=card,
+        block=block.block.id,
         id=f"{size}-{block.block.id}-{card.n}",
         takes=words.text(card.takes),
         card_heading=heading(level, 3, words.markup(card.title)),

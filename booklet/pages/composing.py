@@ -17,6 +17,7 @@ from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.lessons import block_minutes, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules
+from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
@@ -41,6 +42,8 @@ class Document:
     title: str
     html: str
     paper: Paper | None
+    style: str = ""
+    parts: tuple[tuple[str, str], ...] = ()  # the opening, the contents and the sections, by name
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +67,18 @@ def compose(
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
     copy: int = 0,
+    marks: Marks = unmarked,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named); with `copy`,
     that of the edition's name of this number, counted from 1.
 
-    `figures` gives the pictures of a size; left out, they are drawn. A plan that was checked always composes.
+    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. A plan that was checked always composes.
     """
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
-    return _Composer(plan, edition, chosen, paper, figures or drawn(plan), copy).document()
+    figures = figures or drawn(plan)
+    return _Composer(plan, edition, chosen, paper, figures, copy, marks).document()
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
@@ -98,6 +103,7 @@ class _Composer:
         paper: Paper | None,
         figures: FigureSource,
         copy: int = 0,
+        marks: Marks = unmarked,
     ) -> None:
         self.commons: dict[int, dict[str, object]] = {}
         self.copy, self.reader = copy, edition.names[copy - 1] if copy else ""
@@ -107,7 +113,8 @@ class _Composer:
         self.words: Words = Words.of(plan.pattern.language)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        self.setter = Setter(self.words, inline=paper is None, own=plan.pattern.templates)
+        own = plan.pattern.templates
+        self.setter = Setter(self.words, inline=paper is None, own=own, marks=marks)
         own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
@@ -131,16 +138,19 @@ class _Composer:
     def document(self) -> Document:
         """The finished document."""
         opening = self.opening()
-        parts = [
+        made = [
             self.section(entry) for entry in entries(self.edition) if entry.kind.name != "cover"
         ]
-        sections = [part for part in parts if part is not None]
+        sections = [section for section in made if section is not None]
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
         contents = self.setter.filled(
             "pages/contents.html", **self.words.functions(), sections=sections, beside=beside
         )
+        if not (has_cover or self.paper is None):
+            contents = Markup()
         title = self.title()
+        written = [filled("section.html", section=section) for section in sections]
         body = {
             "language": self.words.speaker.language,
             "medium": "print" if self.paper else "screen",
@@ -151,12 +161,15 @@ class _Composer:
             "date": date_text(self.pattern),
             **self.words.functions(),
             "opening": opening,
-            "contents": contents if has_cover or not self.paper else Markup(),
-            "sections": sections,
+            "contents": contents,
+            "sections": written,
         }
         bare = str(filled("base.html", **body, style=""))  # shows which letters are used
-        html = str(filled("base.html", **body, style=Markup(self.style(bare))))
-        return Document(self.name(), title, html, self.paper)
+        style = self.style(bare)
+        html = str(filled("base.html", **body, style=Markup(style)))
+        named = zip((section.id for section in sections), written, strict=True)
+        parts = (("opening", opening), ("contents", contents), *named)
+        return Document(self.name(), title, html, self.paper, style, parts)
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""

@@ -39,11 +39,13 @@ _ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPE
 
 @dataclass(frozen=True, slots=True)
 class Gives:
-    """What a row of strips gives: how many of which piece, the figure to cut, and how."""
+    """What a row of strips gives: how many of which piece, the figure to cut, and how; `name` is the patch's
+    letter, or the part's name."""
 
     pieces: Markup
     figure: Markup
     how: Markup
+    name: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,18 +131,20 @@ class _Teller:
         if made := self.plan.joined(patch.name):
             return self._joined(patch, made, cuts, again)
         if patch.name == "binding" and patch.method is Method.STRIP:
-            return Gives(self.words.markup(patch.title), Markup(), self._binding(patch, again))
+            how = self._binding(patch, again)
+            return Gives(self.words.markup(patch.title), Markup(), how, patch.name)
         if patch.method is Method.STRIP:
             figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
             how = self.words.markup(listing(cautions(patch), "sentences"))
-            return Gives(self.words.markup(patch.title), figure, how)
+            return Gives(self.words.markup(patch.title), figure, how, patch.name)
         pieces = sum(len(cut.shapes) for cut in cuts) or patch.pieces
         named = self.words.phrase("{name} × {n}", n=pieces, name=patch.title)
         if again and not is_bound(patch, self.direction):
-            return Gives(named, Markup(), self.words.phrase("Likewise", context="cut as above"))
+            likewise = self.words.phrase("Likewise", context="cut as above")
+            return Gives(named, Markup(), likewise, patch.name)
         said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
         how = self.words.markup(listing(said, "sentences"))
-        return Gives(named, self._figure(patch, cuts), how)
+        return Gives(named, self._figure(patch, cuts), how, patch.name)
 
     def _binding(self, patch: CutPatch, again: bool) -> Markup:
         """How strips of the binding are joined, and to which length; nothing of one strip."""
@@ -182,7 +186,7 @@ class _Teller:
             ]
             how = listing(sums, "sentences")
         say = self.words.markup
-        return Gives(say(patch.title), say(lengths), say(how))
+        return Gives(say(patch.title), say(lengths), say(how), patch.name)
 
     def _figure(self, patch: CutPatch, cuts: Sequence[Placed]) -> Markup:
         """The figure to cut from the strip, with its number where each gives several pieces."""

@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
+from booklet.pages.marks import Marks, unmarked, with_places
 from booklet.pages.slots import Slots
 from booklet.pages.templating import filled, own_filled, uses_own
 from booklet.pages.words import Words
@@ -51,10 +52,12 @@ class Setter:
     names: dict[str, int] = field(default_factory=dict)
     own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
     slots: Slots | None = None  # while one of those is set: what has its place in it
+    marks: Marks = unmarked  # what elements tell of, where the page is looked at beside its source
 
     def filled(self, template: str, **values: object) -> Markup:
         """The markup of a page template; an author's own takes the place of ours, and is cleaned before
         our pictures are put into it."""
+        values = {"of": self.of, **values}
         if not uses_own(template, self.own):
             return filled(template, **values)
         if self.slots is not None:  # a part of a page that is set already, and cleaned with it
@@ -69,6 +72,10 @@ class Setter:
         finally:
             self.slots = None
         return slots.page(made)
+
+    def of(self, *parts: object) -> Markup:
+        """The attribute that says what an element of ours tells of; an author's page has none."""
+        return self.marks(*parts) if self.slots is None else Markup()
 
     def ours(self, markup: Markup) -> Markup:
         """Markup of ours; in a page of the author's, what stands for it."""
@@ -109,9 +116,12 @@ class Setter:
         again = self.names.get(figure.name, 0)
         self.names[figure.name] = again + 1
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
-        return inline_svg(
+        svg = inline_svg(
             figure, self.words.text(figure.alt), f"-{again + 1}" if again else "", align
         )
+        if self.marks is unmarked:
+            return svg
+        return with_places(svg, figure.places)
 
     def caution(self, kind: str) -> Markup:
         """The plain box that warns of blade, iron, steam or needle: the first time only."""

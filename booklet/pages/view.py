@@ -47,6 +47,7 @@ def cut_text(value: Length, units: UnitSystem) -> Phrase:
 class SizeRow:
     """One line of the table of sizes; `own` marks the size that is printed."""
 
+    id: str
     title: str
     finished: Text
     blocks: Text
@@ -62,7 +63,14 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
         finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
         sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
         rows.append(
-            SizeRow(size.title, finished, _made(plan), listing(tuple(sides), "commas"), plan is own)
+            SizeRow(
+                size.id,
+                size.title,
+                finished,
+                _made(plan),
+                listing(tuple(sides), "commas"),
+                plan is own,
+            )
         )
     return tuple(rows)
 

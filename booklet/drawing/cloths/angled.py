@@ -12,7 +12,7 @@ from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene
 from booklet.kit.plane import Point, box_of, plus
 from booklet.measure import angle_text
 from booklet.plan import SizePlan
@@ -149,7 +149,7 @@ def _leans_right(cloth: FabricPlan, name: str) -> bool:
 
 def _points(item: Item) -> tuple[Point, ...]:
     """The points of a mark, with some room about a label."""
-    if isinstance(item, Area | Line):
+    if isinstance(item, Area | Line | Place):
         return item.points
     x, y = item.at
     room = text_width(item.text, item.size) / 2 if isinstance(item, Label) else 0.0
@@ -158,6 +158,6 @@ def _points(item: Item) -> tuple[Point, ...]:
 
 def _moved(item: Item, by: Point) -> Item:
     """The mark moved."""
-    if isinstance(item, Area | Line):
+    if isinstance(item, Area | Line | Place):
         return replace(item, points=tuple(plus(p, by) for p in item.points))
     return replace(item, at=plus(item.at, by))

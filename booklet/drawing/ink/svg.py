@@ -17,7 +17,19 @@ from booklet.drawing.ink.hatches import TILES, WEAVE
 from booklet.drawing.ink.path_text import number, path_data
 from booklet.drawing.ink.pens import PENS, Pen
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT, text_width
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.drawing.scene import (
+    Area,
+    Figure,
+    Fill,
+    Ink,
+    Item,
+    Label,
+    Line,
+    Mark,
+    Place,
+    Scene,
+    Sign,
+)
 from booklet.kit.plane import Point
 
 FONT = "'Source Sans Pro', sans-serif"
@@ -42,15 +54,15 @@ def render(scene: Scene) -> str:
     title.xml.set("id", f"{scene.name}-title")
     desc.xml.set("id", f"{scene.name}-desc")
     drawing.elements[0:0] = [title, desc]
-    _Writer(drawing, scene.name).write(scene.items)
+    _Writer(drawing, scene.name).write([i for i in scene.items if not isinstance(i, Place)])
     return str(drawing.tostring())
 
 
 def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
     """The finished picture of a scene, with its caption."""
-    return Figure(
-        scene.name, render(scene), scene.width, scene.height, caption, scene.alt, true_size
-    )
+    places = tuple(item for item in scene.items if isinstance(item, Place))
+    svg = render(scene)
+    return Figure(scene.name, svg, scene.width, scene.height, caption, scene.alt, true_size, places)
 
 
 class _Writer:

@@ -172,12 +172,12 @@ class Desk:
     def _touches_a_stroke(self, box: Box) -> bool:
         """Whether a stroke comes nearer to a box than CLEAR; of those far off even the distance is not asked."""
         left, top, right, bottom = _wider(box, CLEAR)
-        return any(
-            not (a[0] < left and b[0] < left or a[0] > right and b[0] > right
-                 or a[1] < top and b[1] < top or a[1] > bottom and b[1] > bottom)
-            and to_box(box, a, b) < CLEAR
-            for a, b in self.strokes
-        )  # fmt: skip
+        for a, b in self.strokes:
+            beside = (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right)
+            beyond = (a[1] < top and b[1] < top) or (a[1] > bottom and b[1] > bottom)
+            if not beside and not beyond and to_box(box, a, b) < CLEAR:
+                return True
+        return False
 
     def _leads(self, label: Label, at: Point) -> bool:
         """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""

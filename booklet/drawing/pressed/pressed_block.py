@@ -15,6 +15,7 @@ from booklet.drawing.ink.fills import wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import plate_radius
 from booklet.drawing.lettering.text_widths import wrapped
+from booklet.drawing.places import piece_places
 from booklet.drawing.pressed.flaps import Flap, flaps_of
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
@@ -101,6 +102,7 @@ def pressing_figure(
     items += [Line(put(seam.path), Ink.SEWN) for seam in tiling.seams]
     flaps = flaps_of(block, allowance)
     items += _laid(flaps, put)
+    items += piece_places(tiling.block, ((p, put(p.outline.points)) for p in tiling.pieces))
     arrows = [
         _arrow(flap, place, factor, allowance)
         for flap in flaps

@@ -10,8 +10,9 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import NO_BREAK, wrapped
+from booklet.drawing.places import key, piece_places
 from booklet.drawing.quilts.patchwork import together
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.tiling import Patch
@@ -36,6 +37,7 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     ]
     items.append(Area(view.put(tiling.outline.points), None, Ink.RIM))
     items += _letters(block, view)
+    items += _places(block, view)
     left, _, right, bottom = box_of(view.put(tiling.outline.points))
     measure = area_sides(tiling.width, tiling.height, size.pattern.units)
     said = words_of(size.pattern.language).say(measure)
@@ -44,6 +46,12 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     scene = Scene(name, width, height, tuple(items), block.block.title, told_block(size, block))
     finished = phrase("{block}, {measure} finished.", block=block.block.title, measure=measure)
     return figure(scene, listing((finished, scale.caption), "sentences"))
+
+
+def _places(block: BlockPlan, view: View) -> tuple[Item, ...]:
+    """Where each piece of a block lies."""
+    drawn = ((piece, view.put(piece.outline.points)) for piece in block.tiling.pieces)
+    return piece_places(block.tiling.block, drawn)
 
 
 def _measure(start: Point, end: Point, text: str) -> list[Item]:
@@ -120,7 +128,7 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
             near.append(Area(points, Fill(looks[piece.fabric].colour), Ink.FINE))
         else:
             rest.append(Area(points, None, Ink.CONTEXT))
-    items = (*together(rest), *together(near))
+    items = (*together(rest), *together(near), *_places(block, view))
     name = f"{tiling.size}-{tiling.block}-where-{card.n}"
     told = phrase("Where the unit of step {n} lies in the block.", n=card.n)
     scene = Scene(name, width, height, items, told, told)
@@ -216,6 +224,7 @@ def _entry(
     view = View(scale, (shift[0] - left * scale, shift[1]))
     points = view.put(patch.outline.points)
     items: list[Item] = [Area(points, looks[counts[0][0]], Ink.PATCH)]
+    items.append(Place(points, (key("patch", patch.letter),)))
     letter = letter_in(points, patch.letter, 10.0)
     x = corner[0] + cell / 2
     y = corner[1] + tall + 3.0

@@ -7,10 +7,11 @@ from collections import Counter
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width, wrapped
+from booklet.drawing.places import key
 from booklet.drawing.quilts.keys import block_keys, block_label, row_numbers
 from booklet.drawing.quilts.patchwork import all_pieces, frame, painted, placed_points, trimmed
 from booklet.drawing.quilts.strip_joins import join_lines
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import corners, extent
 from booklet.plan import Plan, SizePlan
@@ -157,10 +158,16 @@ def layout_figure(
         if not outline:
             continue
         items.append(Area(outline, None, Ink.PATCH))
+        items.append(Place(outline, (key("block", placed.block),)))
         items += block_label(placed, outline, keys.get(placed.block, ""))
     joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
     items += [Line(view.put(line), Ink.HAIR) for line in joins]
     items += row_numbers(size, view)
+    items += [
+        Place(view.put(points), (key("part", part.name), key("cut", part.fabric, part.name)))
+        for part in size.quilt.parts
+        for points in part.places
+    ]
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(
         f"{size.size.id}-quilt",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
 from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
+from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.steps.step_seams import Number, StepSeams
@@ -118,14 +119,15 @@ def _needle(
 
 def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
     """The pieces of a part, and a firmer line about the whole of it."""
-    areas = []
+    areas, drawn = [], []
     for id in part.pieces:
         piece = block.tiling.piece(id)
         fill = looks[piece.fabric]
         points = tuple(view.at(p, part.away) for p in piece.outline.points)
         ink = Ink.CONTEXT if part.context else Ink.PATCH
         areas.append(Area(points, tinted(fill) if part.context else fill, ink))
-    return [*together(areas)]
+        drawn.append((piece, points))
+    return [*together(areas), *piece_places(block.tiling.block, drawn)]
 
 
 def _letters(

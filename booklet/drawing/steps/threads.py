@@ -9,6 +9,7 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
+from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.drawing.views import Margins, View, fitted
@@ -120,13 +121,14 @@ def _view(block: BlockPlan, route: Route, width: float) -> tuple[View, Box]:
 
 def _ground(block: BlockPlan, looks: Looks, view: View, window: Box) -> list[Item]:
     """The pieces, pale, as far as they lie within the window."""
-    areas = []
+    areas, drawn = [], []
     for piece in block.tiling.pieces:
         points = _within(view.put(piece.outline.points), window)
         if len(points) > 2:
             fill = Fill(looks[piece.fabric].colour, 0, tint=True)
             areas.append(Area(points, fill, Ink.CONTEXT))
-    return [*together(areas)]
+            drawn.append((piece, points))
+    return [*together(areas), *piece_places(block.tiling.block, drawn)]
 
 
 def _within(points: Sequence[Point], window: Box) -> tuple[Point, ...]:

@@ -11,8 +11,9 @@ from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
 from booklet.cutting.marks import By
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
+from booklet.drawing.places import key
 from booklet.drawing.scales import MM_PER_INCH
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Place, Scene, Sign
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Template, placed
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
 from booklet.drawing.templates.template_nest import nested
@@ -209,6 +210,7 @@ def _drawn(template: Template, corner: Point) -> list[Item]:
 
     seam = put(template.seam)
     items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
+    items.append(Place(put(template.cut), (key("patch", template.letter),)))
     items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
     items += [Line(put(stroke), Ink.CUT) for stroke in template.strokes]
     items += [Sign(p, Mark.POINT) for p in put(template.points)]

@@ -1,0 +1,35 @@
+"""Floor 10: what lies where in a picture, for whoever looks at the booklet beside its source.
+
+A place draws nothing and is in no built booklet. Its keys say what it shows, the narrowest first: a piece of
+a block, the patch that piece is, the cut it comes from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from urllib.parse import quote
+
+from booklet.drawing.scene import Place
+from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.plane import Point
+
+
+def key(*parts: object) -> str:
+    """The key of a thing: its kind and its names, each written so that none holds a space or a slash."""
+    return "/".join(quote(str(part), safe="") for part in parts)
+
+
+def piece_keys(block: str, piece: PlacedPiece) -> tuple[str, ...]:
+    """The keys of a piece of a block."""
+    return (
+        key("piece", block, piece.id),
+        key("patch", piece.patch),
+        key("cut", piece.fabric, piece.patch),
+    )
+
+
+def piece_places(
+    block: str, drawn: Iterable[tuple[PlacedPiece, Sequence[Point]]]
+) -> tuple[Place, ...]:
+    """The places of pieces of a block, each with its outline on paper."""
+    return tuple(Place(tuple(points), piece_keys(block, piece)) for piece, points in drawn)
