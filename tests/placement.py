@@ -35,6 +35,11 @@ def box(label):
     return x, label.at[1] - half, x + wide, label.at[1] + half
 
 
+def plate(label):
+    """The radius of the disc under a label."""
+    return max(label.size * POINT * 0.68, text_width(label.text, label.size) / 2 + 0.6)
+
+
 def far(box, p):
     """The distance of a point from a box."""
     x, y = p
@@ -114,3 +119,5 @@ def breaches(scene):
     for one, other in itertools.combinations(labels, 2):
         if crossing(box(one), box(other)):
             yield f"“{one.text}” and “{other.text}” lie on each other"
+        elif other.plate and far(box(one), other.at) < plate(other) - 0.2:
+            yield f"“{one.text}” lies under the plate of “{other.text}”"

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.cloths.cut_names import leftover_label, widest_gap
+from booklet.drawing.cloths.cut_names import Names, roman, widest_gap
 from booklet.drawing.cloths.cutting_order import cloth_figure, strip_rows
 from booklet.drawing.cloths.stock import stock_kinds
 from booklet.drawing.ink.fills import looks_of
@@ -54,9 +54,9 @@ def test_the_size_of_what_is_left_over_is_said():
     assert "40 × " in svg  # of the length bought
 
 
-def test_lengthwise_strips_are_named_along_themselves():
-    svg = drawn("bed", "sky").svg
-    assert "border 1, sides" in svg and "rotate(-90" in svg
+def test_names_stand_upright_on_lengthwise_strips_too():
+    svg = drawn("bed", "sky").svg  # the strips of its borders lie along the selvedge
+    assert "border 1, sides" in svg and "rotate(-90" not in svg
 
 
 @pytest.mark.parametrize(
@@ -73,8 +73,22 @@ def test_the_widest_gap(spans, gap):
     assert widest_gap(shapes, 0.0, 100.0) == gap
 
 
-def test_a_label_without_room_is_left_out():
-    assert leftover_label((0.0, 4.0), 0.0, 4.0, "12 1/2 × 4 1/2 in") == []
-    (level,) = leftover_label((0.0, 60.0), 0.0, 4.0, "12 1/2 × 4 1/2 in")
-    (upright,) = leftover_label((0.0, 4.0), 0.0, 60.0, "12 1/2 × 4 1/2 in")
-    assert (level.turn, upright.turn) == (0.0, -90.0)
+def test_what_has_no_room_gets_a_numeral_that_is_explained_below():
+    names = Names({})
+    # a low stretch has room for a size across, none where it is lower than a line of 3 mm
+    (level,) = names.left_over((0.0, 60.0), 0.0, 4.0, "12 1/2 × 4 1/2 in")
+    assert (level.text, level.turn) == ("12 1/2 × 4 1/2 in", 0.0)
+    assert names.left_over((0.0, 60.0), 0.0, 2.0, "12 1/2 × 4 1/2 in") == []
+    # a narrow one has a numeral, and two alike have the same; the words stand below, upright
+    (first,) = names.left_over((0.0, 4.0), 10.0, 60.0, "4 1/2 × 30 in")
+    (again,) = names.left_over((10.0, 14.0), 10.0, 60.0, "4 1/2 × 30 in")
+    assert (first.text, again.text, first.turn) == ("i", "i", 0.0)
+    ((line,), high) = names.explained(0.0, 80.0, 100.0)
+    assert line.text.replace("\xa0", " ") == "i = 4 1/2 × 30 in" and high > 3.0
+    # a place that is taken gets none, and no numeral stands below for it
+    assert names.left_over((0.0, 4.0), 10.0, 60.0, "2 × 30 in") == []
+    assert len(names.explained(0.0, 80.0, 100.0)[0]) == 1
+
+
+def test_numerals_are_those_of_the_romans():
+    assert [roman(n) for n in (1, 4, 6, 9, 14)] == ["i", "iv", "vi", "ix", "xiv"]

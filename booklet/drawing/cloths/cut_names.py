@@ -6,15 +6,16 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import Placed
-from booklet.drawing.lettering.labels import letter_in, plate_radius
-from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.lettering.labels import label_box, letter_in, plate_radius
+from booklet.drawing.lettering.text_widths import NO_BREAK, text_width, wrapped
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, box_of
+from booklet.kit.plane import Box, Point, box_of, overlap
 from booklet.kit.polygon import area_of, roomiest
 
 SMALL = 7.0  # points
+KEY = 7.5  # points, under the picture
 LINE = 3.0  # mm that a line of small letters takes
 
 Shape = tuple[str, tuple[Point, ...]]
@@ -53,47 +54,107 @@ def cuts_on(cuts: Iterable[Drawn], look: Fill) -> list[Area]:
     return [*together(waste), *together(patches), *together(edges)]
 
 
-def names_on(cuts: Sequence[Drawn], letters: Mapping[str, str]) -> list[Item]:
-    """The letter of every cut, in its first patch, where it fits; of those too small for it one letter for
-    all, with the number of patches."""
-    items: list[Item] = []
-    bare: dict[str, list[Drawn]] = {}
-    for cut in cuts:
-        text = letters.get(cut.name, cut.name)
-        label = _label(cut.patches[0], text)
-        if label is None:
-            bare.setdefault(cut.name, []).append(cut)
-        else:
-            items.append(label)
-    written = {item.text for item in items if isinstance(item, Label)}
-    for name, alike in bare.items():
-        text = letters.get(name, name)
-        if text in written and len(alike) < 3:
-            continue
+ROMAN = ((10, "x"), (9, "ix"), (5, "v"), (4, "iv"), (1, "i"))
+
+
+def roman(number: int) -> str:
+    """A number as small Roman numerals, which are taken for no patch and no count."""
+    signs = ""
+    for value, sign in ROMAN:
+        while number >= value:
+            signs, number = signs + sign, number - value
+    return signs
+
+
+class Names:
+    """What is written on the cuts of one cloth: upright and clear of each other. Words that do not fit where
+    they belong get a small numeral, which a line under the picture explains."""
+
+    def __init__(self, letters: Mapping[str, str]) -> None:
+        self.letters = letters  # what is written on a cut, by its name
+        self.taken: list[Box] = []
+        self.numerals: dict[str, str] = {}
+
+    def on_cuts(self, cuts: Sequence[Drawn]) -> list[Item]:
+        """The letter of every cut, in its first patch, where it fits; of those too small for it one letter
+        for all, with the number of patches."""
+        items: list[Item] = []
+        bare: dict[str, list[Drawn]] = {}
+        for cut in cuts:
+            label = _fitting(cut.patches[0], self._text(cut.name))
+            if label is None:
+                bare.setdefault(cut.name, []).append(cut)
+            else:
+                items.append(self._put(label))
+        written = {item.text for item in items if isinstance(item, Label)}
+        for name, alike in bare.items():
+            if self._text(name) not in written or len(alike) >= 3:
+                items += self._for_all(self._text(name), alike)
+        return items
+
+    def left_over(self, gap: tuple[float, float], top: float, high: float, size: str) -> list[Item]:
+        """The size of what is left over, in its middle, if it has room there."""
+        wide = gap[1] - gap[0]
+        middle = ((gap[0] + gap[1]) / 2, top + high / 2)
+        if high < LINE or wide < LINE:
+            return []
+        return self._clear(middle, size, "", wide - 2.0, left_over=True)
+
+    def explained(self, left: float, top: float, width: float) -> tuple[list[Item], float]:
+        """The numerals with their words, under the picture, and the height they take in mm."""
+        if not self.numerals:
+            return [], 0.0
+        words = ";  ".join(
+            f"{sign}{NO_BREAK}={NO_BREAK}{text.replace(' ', NO_BREAK)}"
+            for text, sign in self.numerals.items()
+        )
+        lines = wrapped(words, KEY, width)
+        items: list[Item] = [
+            Label((left, top + LINE * (i + 0.6)), line, KEY, "start")
+            for i, line in enumerate(lines)
+        ]
+        return items, LINE * (len(lines) + 0.3)
+
+    def _text(self, name: str) -> str:
+        return self.letters.get(name, name)
+
+    def _for_all(self, text: str, alike: Sequence[Drawn]) -> list[Item]:
+        """One name for all of these cuts in their middle, with their number."""
         left, top, right, bottom = box_of([point for cut in alike for point in cut.outline])
         count = sum(len(cut.patches) for cut in alike)
-        words = text if count == 1 else f"{text} × {count}"
+        times = "" if count == 1 else f" × {count}"
         middle = ((left + right) / 2, (top + bottom) / 2)
-        long = text_width(words, SMALL)
-        if long <= right - left:
-            items.append(Label(middle, words, SMALL, bold=True, halo=True))
-        elif long <= bottom - top:
-            items.append(Label(middle, words, SMALL, bold=True, halo=True, turn=-90.0))
-    return items
+        return self._clear(middle, text, times, right - left)
+
+    def _clear(
+        self, at: Point, text: str, times: str, room: float, left_over: bool = False
+    ) -> list[Item]:
+        """A text and its number at a place, as its numeral where it is wider than `room` mm; nothing where
+        it would lie on another."""
+        sign = text
+        if text_width(text + times, SMALL) > room:
+            sign = self.numerals.get(text, roman(len(self.numerals) + 1))
+        label = Label(at, sign + times, SMALL, bold=not left_over, halo=True, muted=left_over)
+        if any(overlap(label_box(label), other) for other in self.taken):
+            return []
+        if sign != text:
+            self.numerals[text] = sign
+        return [self._put(label)]
+
+    def _put(self, label: Label) -> Label:
+        self.taken.append(label_box(label))
+        return label
 
 
-def _label(points: tuple[Point, ...], text: str) -> Label | None:
-    """A cut's letter or name in it, upright along a narrow cut; None where there is no room."""
+def _fitting(points: tuple[Point, ...], text: str) -> Label | None:
+    """A cut's letter or name upright in it; None where there is no room."""
     label = letter_in(points, text, 8.0, room=0.1)
     at, room = roomiest(points)
     left, top, right, bottom = box_of(points)
-    if label is not None and label.size >= SMALL and plate_radius(text, label.size) <= room:
+    if label is not None and plate_radius(text, label.size) <= room:
         return Label(at, text, label.size, bold=True)
-    wide = 2 * plate_radius(text, SMALL)
-    if right - left > wide and bottom - top >= LINE:
+    if right - left >= text_width(text, SMALL) + 0.8 and bottom - top >= LINE:
         return Label(at, text, SMALL, bold=True)
-    if bottom - top > wide and right - left >= LINE:
-        return Label(((left + right) / 2, (top + bottom) / 2), text, SMALL, bold=True, turn=-90.0)
     return None
 
 
@@ -105,14 +166,3 @@ def widest_gap(shapes: Sequence[Shape], left: float, right: float) -> tuple[floa
             best = (end, start)
         end = max(end, stop)
     return (end, right) if right - end > best[1] - best[0] - ONE_POINT else best
-
-
-def leftover_label(gap: tuple[float, float], top: float, high: float, size: str) -> list[Item]:
-    """The size of what is left over, in its middle, if it has room there."""
-    wide = gap[1] - gap[0]
-    middle = ((gap[0] + gap[1]) / 2, top + high / 2)
-    if high >= LINE and text_width(size, SMALL) + 2.0 <= wide:
-        return [Label(middle, size, SMALL, muted=True, halo=True)]
-    if wide >= LINE and text_width(size, SMALL) + 2.0 <= high:
-        return [Label(middle, size, SMALL, muted=True, halo=True, turn=-90.0)]
-    return []

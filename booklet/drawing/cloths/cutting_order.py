@@ -11,11 +11,10 @@ from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip, Stri
 from booklet.cutting.patches.wedges import Diagonal
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.cloths.cut_names import (
+    Names,
     Shape,
     cuts_on,
     drawn,
-    leftover_label,
-    names_on,
     widest_gap,
 )
 from booklet.drawing.cloths.stock import Look, look_of, stock_items, stock_kinds
@@ -100,19 +99,19 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     items: list[Item] = []
     y = 9.0
     rows = strip_rows(plan)
-    letters = _part_letters(size)
+    names = Names(_part_letters(size))
     fussy = [row for row in rows if any(cut.method is Method.FUSSY for cut in row.layout)]
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)
         speaker = words_of(size.pattern.language)
-        laid, high = stock_items(plan, look, letters, width, say_size, speaker)
-        return _finished(size, plan, laid, high, width)
+        laid, high = stock_items(plan, look, names, width, say_size, speaker)
+        return _finished(size, plan, names, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):
         most = TRUE[0] * width if row in fussy else HIGHEST if row.is_deep else MOST
         high = min(max(float(row.strip.width) * scale, LEAST), most)
-        items += _row(size, row, number, (LEFT, y, wide * scale, high), scale, look, letters)
+        items += _row(size, row, number, (LEFT, y, wide * scale, high), scale, look, names)
         y += high
         if row.count > 1:
             items += _torn((LEFT, y, wide * scale))
@@ -124,10 +123,10 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         below = rectangle(LEFT, y, wide * scale, high)
         items.append(Area(below, Fill("#ffffff", 1, tint=True), Ink.LEFTOVER))
         text = _size_text(size, wide, float(plan.uncut))
-        items += leftover_label((LEFT, LEFT + wide * scale), y, high, text)
+        items += names.left_over((LEFT, LEFT + wide * scale), y, high, text)
         y += high
     items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.language))
-    return _finished(size, plan, items, y + 3.0, width)
+    return _finished(size, plan, names, items, y + 3.0, width)
 
 
 def _scale(fussy: Sequence[StripRow], usual: float, width: float) -> float:
@@ -140,9 +139,12 @@ def _scale(fussy: Sequence[StripRow], usual: float, width: float) -> float:
 
 
 def _finished(
-    size: SizePlan, plan: FabricPlan, items: list[Item], height: float, width: float
+    size: SizePlan, plan: FabricPlan, names: Names, items: list[Item], height: float, width: float
 ) -> Figure:
-    """The figure of a cloth, its marks drawn."""
+    """The figure of a cloth, its marks drawn, and under it the numerals that stand for longer words."""
+    left = 0.5 if plan.stock is not None else LEFT
+    explained, more = names.explained(left, height, width - left)
+    items, height = [*items, *explained], height + more
     name = f"{size.size.id}-cloth-{plan.fabric}"
     fabric = size.fabric(plan.fabric).name
     title = phrase("Cutting {fabric}", fabric=fabric)
@@ -192,7 +194,7 @@ def _row(
     box: tuple[float, float, float, float],
     scale: float,
     look: Fill,
-    letters: dict[str, str],
+    names: Names,
 ) -> list[Item]:
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
@@ -209,8 +211,8 @@ def _row(
     items += cuts_on(cuts, look)
     if float(row.strip.width) * scale > MOST and not row.is_deep:
         items += _torn((x, y + high * 0.72, wide), "#ffffff")
-    items += names_on(cuts, letters)
-    items += _left_over(size, [cut.whole for cut in cuts], box, (scale, stretch))
+    items += names.on_cuts(cuts)
+    items += _left_over(size, names, [cut.whole for cut in cuts], box, (scale, stretch))
     if row.strip.folded:
         items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
     items.append(Area(rectangle(x, y, wide, high), None, Ink.CUT))
@@ -234,6 +236,7 @@ def _row(
 
 def _left_over(
     size: SizePlan,
+    names: Names,
     shapes: Sequence[Shape],
     box: tuple[float, float, float, float],
     scales: tuple[float, float],
@@ -253,7 +256,7 @@ def _left_over(
         across, along = (gap[1] - gap[0]) / scales[0], (y + high - top) / scales[1]
         if min(across, along) >= float(LEAST_SCRAP):
             text = _size_text(size, across, along)
-            items += leftover_label(gap, top, y + high - top, text)
+            items += names.left_over(gap, top, y + high - top, text)
     return items
 
 

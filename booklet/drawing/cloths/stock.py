@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
-from booklet.drawing.cloths.cut_names import Drawn, cuts_on, drawn, leftover_label, names_on
+from booklet.drawing.cloths.cut_names import Drawn, Names, cuts_on, drawn
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.plane import Point, box_of, rectangle
@@ -75,7 +75,7 @@ def stock_kinds(plan: FabricPlan) -> list[StockKind]:
 def stock_items(
     plan: FabricPlan,
     look: Fill,
-    letters: Mapping[str, str],
+    names: Names,
     width: float,
     say_size: SaySize,
     speaker: Speaker = ENGLISH,
@@ -96,7 +96,7 @@ def stock_items(
             x, y = 0.5, y + WORDS + high + SPACE
         items.append(Label((x + NUMBER, y + 2.8), words, 8.0, "start", bold=True))
         place = (x + NUMBER, y + WORDS, scale, high / along)
-        items += _piece(plan, kind, place, look, letters, say_size)
+        items += _piece(plan, kind, place, look, names, say_size)
         items += _numbers(plan, kind, place, number)
         number += sum(strip.count for strip in kind.strips)
         x += room + SPACE
@@ -138,7 +138,7 @@ def _piece(
     kind: StockKind,
     place: tuple[float, float, float, float],
     look: Fill,
-    letters: Mapping[str, str],
+    names: Names,
     say_size: SaySize,
 ) -> list[Item]:
     """One piece of stock: what is left over hatched, the cuts upon it, the cuts right across."""
@@ -161,11 +161,10 @@ def _piece(
     rest = along - sum(float(strip.width) * strip.count for strip in kind.strips)
     if rest >= float(LEAST_SCRAP):
         text = say_size(across, rest)
-        items += leftover_label(
-            (x, x + across * scale), y + (along - rest) * stretch, rest * stretch, text
-        )
+        left = (x, x + across * scale)
+        items += names.left_over(left, y + (along - rest) * stretch, rest * stretch, text)
     for group in _by_strip(cuts):
-        items += names_on(group, letters)
+        items += names.on_cuts(group)
     return items
 
 

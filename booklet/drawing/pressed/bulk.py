@@ -6,6 +6,7 @@ import math
 
 from booklet.drawing.ink.colours import DARK, WHITE, mix
 from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.labels import plate_radius
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.kit.plane import Point, box_of, plus, vector
@@ -48,13 +49,16 @@ def bulk_figure(
             items.append(Area(same[0], Fill(grey(layers, most)), None, tuple(same[1:])))
     items += [Line(tuple(map(put, seam.path)), Ink.HAIR) for seam in block.tiling.seams]
     items.append(Area(tuple(map(put, block.tiling.outline.points)), None, Ink.SEAM_LINE))
-    over = _places([outline for outline, n in cells if n > limit], allowance)
-    thickest = _places([outline for outline, n in cells if n == most], allowance)
+    near = 1.5 * allowance
+    over = _places([outline for outline, n in cells if n > limit], near)
+    thickest = _places([outline for outline, n in cells if n == most], near)
     for at in over:
         ring = tuple(plus(put(at), vector(i * 15.0), 2.4) for i in range(25))
         items.append(Line(ring, Ink.FAN, halo=True))
     if len(thickest) <= NAMED:
-        items += [Label(put(at), str(most), 8.0, bold=True, plate=True) for at in thickest]
+        apart = max(near, 2.2 * plate_radius(str(most), 8.0) / mm)
+        told_at = _places([outline for outline, n in cells if n == most], apart)
+        items += [Label(put(at), str(most), 8.0, bold=True, plate=True) for at in told_at]
     height = (bottom - top) * mm + 2 + KEY
     items += _key(sorted({n for _, n in cells}), most, height - KEY / 2 + 1, width)
     told: list[Text] = [
@@ -81,11 +85,11 @@ def bulk_figure(
     return figure(scene, listing((caption, *told, scale.caption), "sentences"))
 
 
-def _places(cells: list[tuple[Point, ...]], allowance: float) -> list[Point]:
-    """The middles of cells, one for those within an allowance of each other."""
+def _places(cells: list[tuple[Point, ...]], near: float) -> list[Point]:
+    """The middles of cells, one for those no farther from each other than `near` inches."""
     found: list[Point] = []
     for at in map(centroid, cells):
-        if all(math.dist(at, other) > 1.5 * allowance for other in found):
+        if all(math.dist(at, other) > near for other in found):
             found.append(at)
     return found
 

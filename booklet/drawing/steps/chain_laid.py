@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.quilts.patchwork import together
-from booklet.drawing.scene import Area, Fill, Ink, Item, Line
+from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line
 from booklet.drawing.told import piece_letter
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
+from booklet.kit.polygon import half_plane, roomiest
 from booklet.plan import BlockPlan
 from booklet.plan.chaining import top_first
 from booklet.sewing.assembly import Kind, Run, Step
@@ -126,10 +127,19 @@ def laid_unit(
         there = tuple((left + x * scale, corner[1] + y * scale) for x, y in points)
         fill = wrong_side() if on_top else looks[piece.fabric]
         areas.append(Area(there, fill, Ink.PATCH))
-        label = letter_in(there, piece_letter(piece), 8.5, room=0.2) if on_top else None
-        letters += [label] if label is not None else []
+        if on_top:
+            letters += _letter(there, piece_letter(piece), corner)
     end = (corner[0] + unit.length * scale, corner[1])
     return [*together(areas), *letters, Line((corner, end), Ink.MACHINE, halo=True)]
+
+
+def _letter(outline: tuple[Point, ...], text: str, at: Point) -> list[Label]:
+    """The letter of a patch where it is roomiest on one side of the thread that goes on at the height of
+    `at`."""
+    sides = [half_plane(outline, at, way) for way in ((0.0, 1.0), (0.0, -1.0))]
+    widest = max((side for side in sides if len(side) > 2), key=lambda side: roomiest(side)[1])
+    label = letter_in(widest, text, 8.5, room=0.2)
+    return [] if label is None else [label]
 
 
 def plate(down: float, high: float, aside: float = 0.0) -> list[Item]:

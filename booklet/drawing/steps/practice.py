@@ -6,6 +6,7 @@ import itertools
 
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
+from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Scene, Sign
@@ -95,13 +96,15 @@ def _exercise(path: tuple[Point, ...], allowance: float) -> list[Item]:
         Line(_beside(path, -allowance), Ink.CUT),
         Line(path, Ink.HAND),
     ]
-    desk = Desk(list(itertools.pairwise(path)))
+    signs = []
     for i, p in enumerate(path):
         ends = i in (0, len(path) - 1)
         other = path[1] if i == 0 else path[i - 1]
-        items.append(Sign(p, Mark.STOP if ends else Mark.DOT, bearing(direction(p, other))))
-    items += [desk.beside(p, str(i), 9.0, (0.0, -1.0)) for i, p in enumerate(path, 1)]
-    return items
+        signs.append(Sign(p, Mark.STOP if ends else Mark.DOT, bearing(direction(p, other))))
+    bars = [stroke for sign in signs for stroke in sign_strokes(sign)]
+    desk = Desk([*itertools.pairwise(path), *bars], dots=path)
+    numbers = [desk.named(p, str(i), 9.0, (0.0, -1.0)) for i, p in enumerate(path, 1)]
+    return [*items, *signs, *itertools.chain.from_iterable(numbers)]
 
 
 def _beside(path: tuple[Point, ...], by: float) -> tuple[Point, ...]:

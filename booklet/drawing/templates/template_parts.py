@@ -55,6 +55,7 @@ def _drawn(tiling: Tiling, tile: Tile) -> list[Item]:
             for way in ((CROSS, 0.0), (0.0, CROSS)):
                 items.append(Line((plus(at, way, -1), plus(at, way)), Ink.RULE))
             items.append(Label(plus(at, (2.4, -2.2)), str(number), 7.5, "start", halo=True))
+            lines.append((cross, plus(cross, (5.0, -2.2))))  # no letter lies on it
     items += _edges(tiling, tile, corner)
     return [*items, *_words(template, box, corner, lines)]
 
