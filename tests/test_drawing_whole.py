@@ -8,7 +8,9 @@ import pytest
 from booklet import drawing
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.quilts.patchwork import together, trimmed
+from booklet.drawing.quilts.quilt import sizes_figure
 from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
 from booklet.plan.frames import is_framed
@@ -65,7 +67,7 @@ def test_templates_are_at_true_size(plan):
     size = plan.sizes[1]
     patch = next(p for p in size.cutting.patches if p.outline is not None)
     wide = max(x for x, _ in patch.outline.cut) - min(x for x, _ in patch.outline.cut)
-    found = {t.letter: t for t in drawing.templates.templates_of(size)}[patch.name]
+    found = {t.letter: t for t in templates_of(size)}[patch.name]
     assert max(x for x, _ in found.cut) == pytest.approx(wide * 25.4)  # 1 in = 25.4 mm
     assert all(f.true_size for f in drawing.template_figures(size, 190, 250))
 
@@ -101,7 +103,7 @@ def test_areas_of_one_look_are_put_together():
 
 
 def test_the_sizes_stand_side_by_side_and_their_words_apart(plan):
-    figure = drawing.quilt.sizes_figure(plan, drawing.looks_of(plan), 168.0)
+    figure = sizes_figure(plan, drawing.looks_of(plan), 168.0)
     places = [float(x) for x in re.findall(r'<text[^>]* x="([\d.]+)"', figure.svg)]
     starts = sorted(set(places))
     assert len(starts) == len(plan.sizes)
