@@ -291,6 +291,21 @@ class _Creep(argparse.Action):
         setattr(namespace, self.dest, creep)
 
 
+def _preview(parser: Parser) -> None:
+    _folder(parser)
+    _trust(parser)
+    parser.add_argument(
+        "--port",
+        type=int,
+        default=0,
+        metavar="N",
+        help="the port of the address on this machine (default: any that is free)",
+    )
+    parser.add_argument(
+        "--no-open", action="store_true", help="only say where the page is; open no browser"
+    )
+
+
 def _check(parser: Parser) -> None:
     _folder(parser)
     parser.add_argument(
@@ -376,6 +391,7 @@ def _completion(parser: Parser) -> None:
 SHELLS = ("bash", "zsh", "fish")
 _KINDS = {
     "build": ("make the booklet: a web page and PDF files", _build),
+    "preview": ("show the booklet in your browser, following every save", _preview),
     "check": ("look for faults; nothing is written", _check),
     "facts": ("print every number of the booklet as JSON, for other programs", _facts),
     "plan": ("show the best order of sewing for each block, beside your own", _plan),

@@ -39,7 +39,7 @@ def _one(told: Told, lines: list[str], folder: str) -> str:
     if line.strip() and len(line) <= LONGEST_SHOWN:
         parts += [INDENT + printable(line), INDENT + _carets(line, span.column, span.end)]
     if diagnostic.hint:
-        parts.append(f"  {_way_out(diagnostic.hint)}")
+        parts.append(f"  {way_out(diagnostic.hint)}")
     if told.following:
         verb = "follow" if len(told.following) > 1 else "follows"
         parts.append(f"  {len(told.following)} more {verb} from it.")
@@ -58,7 +58,7 @@ def path_of(file: str, folder: str = "") -> str:
     return f"{folder.rstrip('/')}/{file}" if folder not in ("", ".") else file
 
 
-def _way_out(hint: str) -> str:
+def way_out(hint: str) -> str:
     """The hint as the next thing to do; a question or a list of names says so by itself."""
     asks = hint.startswith(("did you mean", "known here"))
     return printable(hint[:1].upper() + hint[1:] if asks else f"Try: {hint}")

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 import threading
+from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from queue import Empty, SimpleQueue
@@ -61,9 +62,12 @@ class Layouts:
                 self._started()
             )  # it loads its libraries while the first page is composed
 
-    def submit(self, job: Job, title: str) -> Future[Printed]:
-        """Hand in a job; its result raises NoPdf, PrintingError or WallError, which name the `title`."""
-        return self._threads.submit(self._done, job, title)
+    def submit(
+        self, job: Job, title: str, at: Callable[[int], None] = lambda page: None
+    ) -> Future[Printed]:
+        """Hand in a job; its result raises NoPdf, PrintingError or WallError, which name the `title`. `at` is
+        told each page that is begun."""
+        return self._threads.submit(self._done, job, title, at)
 
     def close(self) -> None:
         """End all workers at once."""
@@ -96,14 +100,14 @@ class Layouts:
     def _limits(self) -> tuple[str, str]:
         return str(self._seconds), str(self._memory)
 
-    def _done(self, job: Job, title: str) -> Printed:
+    def _done(self, job: Job, title: str, at: Callable[[int], None]) -> Printed:
         """The result of a job, in a thread that waits for a worker."""
         worker = self._free()
         watch = threading.Timer(self._seconds * _PATIENCE, self._end, [worker])
         watch.daemon = True
         watch.start()
         try:
-            made = self._asked(worker, job)
+            made = self._asked(worker, job, at)
         except (EOFError, OSError):
             raise WallError(self._why(worker, title)) from None
         except MemoryError:
@@ -127,7 +131,7 @@ class Layouts:
     def _too_large(self) -> str:
         return f"needed more than {self._memory >> 20} MiB of memory"
 
-    def _asked(self, worker: _Worker, job: Job) -> Printed:
+    def _asked(self, worker: _Worker, job: Job, at: Callable[[int], None]) -> Printed:
         """Send a job and read what comes of it."""
         pipe, answers = worker.process.stdin, worker.process.stdout
         assert pipe is not None and answers is not None
@@ -135,6 +139,7 @@ class Layouts:
         send_job(pipe, job)
         while "page" in (words := receive_words(answers)):
             worker.page = int(words["page"])
+            at(worker.page)
         if "fault" in words:
             _raise(str(words["fault"]), str(words.get("message", "")))
         files = tuple((str(end), receive(answers)) for end in words["files"])

@@ -1,0 +1,63 @@
+"""Floor 13: `booklet preview`: the booklet in a browser on this machine, following every save."""
+
+from __future__ import annotations
+
+import argparse
+import asyncio
+import os
+import sys
+from contextlib import suppress
+
+from booklet.arguments import WRONG_CALL
+from booklet.commands.asking import wrong_folder
+from booklet.commands.saying import SOUND, complain
+from booklet.stopping import Stopped
+
+
+def command(options: argparse.Namespace) -> int:
+    """Serve until Ctrl-C; the exit status."""
+    if wrong := wrong_folder(options):
+        return complain(wrong, WRONG_CALL)
+    if not 0 <= options.port <= 65535:
+        return complain(
+            f"there is no port {options.port}: take one from 1024 to 65535, or leave --port out",
+            WRONG_CALL,
+        )
+    from booklet.preview.server import opened
+
+    try:
+        listening = opened(options.port)
+    except OSError:
+        return complain(
+            f"port {options.port} cannot be had: another program uses it, or it is kept for the system; "
+            "take another, or leave --port out"
+        )
+    with listening, suppress(Stopped):
+        asyncio.run(_served(options, listening))
+    print("the preview has ended; nothing was written", file=sys.stderr)
+    return SOUND
+
+
+async def _served(options: argparse.Namespace, listening: object) -> None:
+    """Say where the page is, show it, and serve it."""
+    import socket
+
+    from booklet.preview.server import Preview, serve
+
+    assert isinstance(listening, socket.socket)
+    preview = Preview(options.folder, listening.getsockname()[1], options.trust_pages)
+    print(f"the preview of {options.folder} is at", file=sys.stderr)
+    print(preview.address, flush=True)
+    print("It follows every save. Ctrl-C ends it.", file=sys.stderr)
+    if not options.no_open and _has_screen():
+        import webbrowser
+
+        webbrowser.open(preview.address)
+    await serve(preview, listening)
+
+
+def _has_screen() -> bool:
+    """Whether a browser with windows can be opened here."""
+    if sys.platform in ("win32", "darwin"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

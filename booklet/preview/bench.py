@@ -1,0 +1,177 @@
+"""Floor 13, the bench: what the folder says now, and the last page that could be made of it.
+
+All of it runs in one thread; a look at the folder and a page are values, so others may keep them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from booklet.checking import check_pattern
+from booklet.diagnostic import Diagnostic, Outcome
+from booklet.pages import Document, chosen_sizes, compose
+from booklet.pages.album import drawn
+from booklet.pages.figures import FigureSource
+from booklet.pages.marks import marked
+from booklet.pages.templating import OwnPageError
+from booklet.pattern import Edition, Paper, Pattern
+from booklet.plan import Plan, make_plan
+from booklet.preview.places import Places, places_of
+from booklet.source import read_folder, source_text
+from booklet.source.files.folder import SOURCE
+
+MOST_PAGES = 4  # kept at a time: one for each tab that looks
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What a tab shows: a size and an edition by name; a name that is not there means the first."""
+
+    size: str = ""
+    edition: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the folder says: its files, its faults, and whether the page that is shown is of this state;
+    `trouble` is a sentence where we failed ourselves."""
+
+    number: int
+    files: Mapping[str, str]
+    diagnostics: tuple[Diagnostic, ...]
+    sound: bool
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A page as it is shown: the document, what was chosen, where its things are written."""
+
+    pattern: Pattern
+    document: Document
+    size: str
+    edition: str
+    places: Places
+
+
+@dataclass(slots=True)
+class _Good:
+    """The last state that had no errors, with the pages made of it."""
+
+    plan: Plan
+    source: str
+    figures: FigureSource
+    shown: dict[Choice, Shown] = field(default_factory=dict)
+
+
+class Bench:
+    """One folder, looked at again and again."""
+
+    def __init__(self, folder: Path, trust_pages: bool = False) -> None:
+        self._folder, self._trust = folder, trust_pages
+        self._read: Outcome[Pattern] | None = None
+        self._good: _Good | None = None
+        self._own: tuple[Diagnostic, ...] = ()
+        self.look = Look(0, {}, (), False)
+
+    def refresh(self) -> bool:
+        """Look at the folder; whether anything there has changed for the pattern."""
+        read = read_folder(self._folder, self._trust)
+        files = self._files(read)
+        if read == self._read and files == self.look.files:
+            return False
+        self._read, self._own = read, ()
+        outcome = check_pattern(read)
+        checked = outcome.value
+        if checked is not None:
+            plan = make_plan(checked)
+            self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan))
+        number = self.look.number + 1
+        self.look = Look(number, files, outcome.diagnostics, checked is not None)
+        return True
+
+    def fail(self, fault: BaseException) -> None:
+        """Say that we failed, and keep the page that is shown."""
+        self._read = None
+        what = " ".join(f"{type(fault).__name__}: {fault}".split())[:200]
+        if isinstance(fault, MemoryError):
+            what = "this pattern needs more memory than there is; make it smaller"
+        else:
+            what = f"the program, not your pattern, is at fault: {what}"
+        if what != self.look.trouble:
+            self.look = Look(self.look.number + 1, self.look.files, (), False, what)
+
+    def shown(self, choice: Choice) -> Shown | None:
+        """The page of a choice as of the last state without errors; None where there was none yet.
+
+        A page of the author's own that cannot be set is a fault like any other.
+        """
+        good = self._good
+        if good is None:
+            return None
+        if choice not in good.shown:
+            try:
+                made = _made(good, choice)
+            except OwnPageError as fault:
+                self._refuse(fault.fault)
+                return None
+            while len(good.shown) >= MOST_PAGES:
+                good.shown.pop(next(iter(good.shown)))
+            good.shown[choice] = made
+        return good.shown[choice]
+
+    def print_page(self, choice: Choice, paper: Paper) -> Document | None:
+        """The print page of a choice; None where there is nothing to print."""
+        if self._good is None:
+            return None
+        plan = self._good.plan
+        edition, size = _named(plan, choice)
+        return compose(plan, edition, self._good.figures, paper, (size,))
+
+    def _refuse(self, fault: Diagnostic) -> None:
+        look = self.look
+        if fault not in look.diagnostics:
+            found = (*look.diagnostics, fault)
+            self.look = Look(look.number + 1, look.files, found, False)
+
+    def _files(self, read: Outcome[Pattern]) -> dict[str, str]:
+        """The text of the source, of the texts it names, and of files with a fault."""
+        texts = dict(read.value.texts) if read.value is not None else {}
+        named = dict.fromkeys((SOURCE, *texts, *(d.span.file for d in read.diagnostics)))
+        found = {
+            name: texts[name] if name in texts else source_text(self._folder, name)
+            for name in named
+        }
+        return {name: text for name, text in found.items() if text is not None}
+
+
+def _made(good: _Good, choice: Choice) -> Shown:
+    """The page of a choice."""
+    edition, size = _named(good.plan, choice)
+    document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked)
+    shown = next(plan for plan in good.plan.sizes if plan.size.id == size)
+    return Shown(
+        good.plan.pattern, document, size, edition.id, places_of(shown, edition, good.source)
+    )
+
+
+def _named(plan: Plan, choice: Choice) -> tuple[Edition, str]:
+    """The edition and the size of a choice, or the first there are."""
+    editions = plan.pattern.booklet.editions
+    edition = next((e for e in editions if e.id == choice.edition), editions[0])
+    sizes = [size.size.id for size in chosen_sizes(plan, edition)]
+    return edition, choice.size if choice.size in sizes else sizes[0]
+
+
+def choices(pattern: Pattern) -> dict[str, list[tuple[str, str]]]:
+    """The sizes of each edition, by name and title."""
+    return {
+        edition.id: [
+            (size.id, size.title)
+            for size in pattern.sizes
+            if not edition.sizes or size.id in edition.sizes
+        ]
+        for edition in pattern.booklet.editions
+    }

@@ -1,0 +1,54 @@
+"""Floor 13, sections: what of a page has to be sent to a tab that shows an earlier state of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import blake2b
+
+from booklet.pages import Document
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """The order of the sections, the markup of those that are new, and the style sheet if it is."""
+
+    order: tuple[str, ...]
+    parts: Mapping[str, str]
+    style: str | None
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether a tab need not be told of it."""
+        return not self.parts and self.style is None
+
+
+@dataclass(slots=True)
+class Sent:
+    """What a tab has been sent, by digests: it holds no page."""
+
+    order: tuple[str, ...] = ()
+    digests: dict[str, bytes] = field(default_factory=dict)
+
+    def change(self, document: Document) -> Change:
+        """What the tab lacks of a document; from now on it has it."""
+        order = tuple(name for name, _ in document.parts)
+        fresh = {name: digest(markup) for name, markup in document.parts}
+        fresh[_STYLE] = digest(document.style)
+        lacking = {name for name, mark in fresh.items() if self.digests.get(name) != mark}
+        if order != self.order and not lacking:
+            lacking = set(order[:1])  # a section less, or another order: something must be sent
+        self.order, self.digests = order, fresh
+        return Change(
+            order,
+            {name: str(markup) for name, markup in document.parts if name in lacking},
+            document.style if _STYLE in lacking else None,
+        )
+
+
+_STYLE = " style"  # no section has a name with a blank
+
+
+def digest(text: str) -> bytes:
+    """A short digest of a text."""
+    return blake2b(text.encode(), digest_size=16).digest()
