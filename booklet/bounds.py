@@ -123,11 +123,15 @@ OWN_SECONDS = 20
 OWN_MEMORY = 3 << 30
 """Bytes of address space while one is set: our own pictures and figures are there already."""
 
-# the worker processes that lay out documents (floor 12, `walls/`)
+# the worker processes (`walls/`): those that lay out documents, and those that read drawings and pictures
 WORKER_MEMORY = 3 << 30
 """Bytes of address space: the largest booklet of 30 000 patches takes about a third."""
 WORKER_SECONDS = 300
 """Processor time for one document: a document of 100 pages takes about ten."""
+READER_MEMORY = 512 << 20
+"""Bytes of address space: a picture of `MOST_PIXELS` is decoded in 200 MiB, the worst drawing read in 55."""
+READER_SECONDS = 10
+"""Processor time for one drawing or picture: the worst that is let through takes about three."""
 WORKER_FILE = 64 << 20
 """Bytes of any file: only fonts are written, aside, for the library that sets text."""
 WORKER_OPEN = 256

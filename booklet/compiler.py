@@ -13,12 +13,12 @@ from booklet.checking import check, check_pattern, lay_out_folder, pattern_of, r
 from booklet.checks import CheckedPattern
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import Job, Printed
+from booklet.layouts import Layouts
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
-from booklet.walls import Layouts
 
 __all__ = [
     "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
@@ -96,7 +96,7 @@ def _handed(place: str, document: Document, printing: Printing, layouts: Layouts
     if document.paper is None:
         return _Handed(place, document, None)
     job = Job(document.html, document.paper, printing)
-    return _Handed(place, document, layouts.submit(job, f"`{document.name}`"))
+    return _Handed(place, document, layouts.submit(job, document.called))
 
 
 def _finish(handed: _Handed, write: Write, say: Say) -> None:

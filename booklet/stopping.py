@@ -5,6 +5,7 @@ other, so that what waits aside is cleared away; and a stretch that must not be 
 from __future__ import annotations
 
 import signal
+import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterator
@@ -18,6 +19,8 @@ _REQUESTS = [
     if (number := getattr(signal, name, None)) is not None
 ]
 
+
+_HEIR = "import sys; sys.stdin.buffer.read(1) or print(sys.argv[1], file=sys.stderr)"
 
 if sys.platform != "win32":
     import resource
@@ -108,9 +111,10 @@ def held() -> Iterator[Callable[[], None]]:
 
 
 @contextmanager
-def within(seconds: int, memory: int) -> Iterator[None]:
+def within(seconds: int, memory: int, last_words: str) -> Iterator[None]:
     """While it lasts, the processor time and address space of this process are limited, as far as the system can:
-    TimeoutError or MemoryError is raised, or, within one long call of a library, the system ends us."""
+    TimeoutError or MemoryError is raised, or, within one long call of a library, the system ends us. Then another
+    process says our `last_words`."""
     if sys.platform == "win32" or threading.current_thread() is not threading.main_thread():
         yield
         return
@@ -118,7 +122,12 @@ def within(seconds: int, memory: int) -> Iterator[None]:
     used = resource.getrusage(resource.RUSAGE_SELF)
     last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 2  # counted in whole seconds
     before = signal.signal(signal.SIGVTALRM, _late)
-    signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
+    heir = subprocess.Popen(
+        [sys.executable, "-I", "-S", "-c", _HEIR, last_words],
+        stdin=subprocess.PIPE,
+        start_new_session=True,
+    )
+    signal.setitimer(signal.ITIMER_VIRTUAL, seconds, 1)  # again where a library swallows it
     try:
         for (kind, (soft, hard)), most in zip(limits.items(), (memory, last), strict=True):
             least = most if soft == resource.RLIM_INFINITY else min(most, soft)
@@ -126,6 +135,7 @@ def within(seconds: int, memory: int) -> Iterator[None]:
         yield
     finally:
         signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        heir.communicate(b"alive")
         signal.signal(signal.SIGVTALRM, before)
         for kind, former in limits.items():
             resource.setrlimit(kind, former)

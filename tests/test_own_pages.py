@@ -1,6 +1,8 @@
 """Pages and style of an author's own: left out unless they are trusted, and cleaned where they are."""
 
 import re
+import signal
+import subprocess
 import sys
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -9,6 +11,7 @@ from pathlib import Path
 import pages_sample as sample
 import pytest
 from markupsafe import Markup
+from test_nothing_lost import SOURCE
 
 from booklet import compiler
 from booklet.__main__ import main
@@ -245,9 +248,10 @@ def test_a_fault_names_its_line_and_column():
     "text",
     [
         "x\n{% for a in range(9999) %}{% for b in range(99999) %}{% endfor %}{% endfor %}",
+        "x\n{{ 7 ** 999999999 }}",
         'x\n{% set n = namespace(x="a" * 999) %}{% for a in range(60) %}{% set n.x = n.x ~ n.x %}{% endfor %}',
     ],
-    ids=["time", "memory"],
+    ids=["time", "in the power", "memory"],
 )
 def test_a_page_without_end_is_a_fault_with_its_line(text, monkeypatch):
     monkeypatch.setattr("booklet.pages.templating.OWN_SECONDS", 1)
@@ -256,6 +260,27 @@ def test_a_page_without_end_is_a_fault_with_its_line(text, monkeypatch):
     assert "setting it takes more than" in found.message and found.span.line == 2
     after = [resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)]
     assert before == after and own("x") == "x"
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no such limits there")
+def test_one_long_call_of_a_library_ends_with_a_sentence(tmp_path):
+    # two lists of 9999 lists of 9999999 each, compared by one call that heeds no alarm
+    lists = "{% set n = 9999999 %}{% set a = [0] * n %}{% set b = [0] * n %}"
+    text = lists + "{{ [a] * 9999 == [b] * 9999 }}"
+    (tmp_path / "pages").mkdir()
+    (tmp_path / "pages" / "notes.html").write_text(text, encoding="utf-8")
+    (tmp_path / "pattern.yaml").write_text(SOURCE.replace("materials", "notes"), encoding="utf-8")
+    quick = "import booklet.pages.templating as t; from booklet.__main__ import main; t.OWN_SECONDS = 1; "
+    ended = subprocess.run(
+        [sys.executable, "-c", quick + f"main(['build', {str(tmp_path)!r}, '--web', '--trust-pages', '--quiet'])"],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert ended.returncode == -signal.SIGXCPU and not list(tmp_path.glob("out/*.html"))
+    assert ended.stderr == (
+        "booklet: template `pages/notes.html`: one step of it takes more than 2 s of processor time, so that the "
+        "system ended the program; what was built before is still there. Put it right, or take the file away: the "
+        "booklet's own page then comes back\n"
+    )
 
 
 def test_a_sound_page_of_ours_is_sound_as_ones_own():

@@ -1,19 +1,32 @@
-"""Documents are laid out behind walls of the system; past one the build ends with a sentence."""
+"""Documents are laid out, drawings and pictures read, behind walls of the system; past one there is a sentence."""
 
-import base64
 import io
 import os
-import subprocess
+import re
+import signal
+import socket
 import sys
 
 import pytest
 from PIL import Image
+from test_nothing_lost import SOURCE
 
+from booklet import compiler
+from booklet.__main__ import main
 from booklet.exports.printed import Job, printed
 from booklet.exports.printing import PLAIN, PrintingError, read_creep
 from booklet.exports.printing import Printing as Asked
+from booklet.layouts import Layouts
+from booklet.layouts.jobs import receive_printed
 from booklet.pattern import Paper
-from booklet.walls import Layouts, WallError
+from booklet.walls import Gone, Limits, Worker
+from booklet.walls.frames import send_words
+from booklet.walls.process import answer
+
+if sys.platform != "win32":
+    import resource
+if sys.platform == "linux":
+    from landlockpy import abi_version
 
 PAGE = '<html lang="en"><title>A</title><body><p>One page.</p></body></html>'
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="no such limits there")
@@ -23,20 +36,12 @@ def job(html: str = PAGE, printing: Asked = PLAIN) -> Job:
     return Job(html, Paper.A4, printing)
 
 
-def asked(html: str, **limits):
-    layouts = Layouts(1, **limits)
+def asked(html: str):
+    layouts = Layouts(1)
     try:
         return layouts.submit(job(html), "`lap-a4.pdf`").result(timeout=300)
     finally:
         layouts.close()
-
-
-def bomb(side: int) -> str:
-    """A page with a small file that is a large picture."""
-    stream = io.BytesIO()
-    Image.new("RGB", (side, side)).save(stream, "PNG")
-    data = base64.b64encode(stream.getvalue()).decode()
-    return PAGE.replace("<p>", f'<img alt="" src="data:image/png;base64,{data}"><p>')
 
 
 def test_a_worker_gives_the_bytes_that_we_would_make_ourselves():
@@ -45,7 +50,7 @@ def test_a_worker_gives_the_bytes_that_we_would_make_ourselves():
 
 
 def test_several_workers_give_the_same_bytes_whoever_is_first(monkeypatch):
-    monkeypatch.setattr("booklet.walls.pool._cores", lambda: 2)
+    monkeypatch.setattr("booklet.layouts.pool._cores", lambda: 2)
     pages = [PAGE.replace("One", word) for word in ("One", "Two", "Three", "Four", "Five", "Six")]
     layouts = Layouts(len(pages))
     try:
@@ -75,35 +80,64 @@ def test_the_end_of_a_file_name_says_how_it_is_printed():
     assert made.said == ("  to fold and staple: 1 sheet of A3",)
 
 
-@POSIX
-def test_what_takes_too_long_is_named_with_its_page():
-    long = PAGE.replace("<p>", "<p>" + "word " * 30 + "<p>" + "<p>and more</p>" * 40_000)
-    with pytest.raises(
-        WallError, match=r"laying out (page \d+ of )?`lap-a4.pdf` took more than 2 s"
-    ):
-        asked(long, seconds=2)
+# what a worker cannot do
+
+SMALL = Limits(seconds=1, memory=300 << 20, file=1 << 20)
+
+
+@pytest.fixture
+def taken_over(tmp_path):
+    """Asks a worker that was taken over."""
+    (tmp_path / "aside").mkdir()
+    worker = Worker("prying", SMALL, str(tmp_path / "aside"))
+
+    def asks(**words):
+        with worker.asked() as (requests, answers):
+            send_words(requests, words)
+            return answer(answers)
+
+    yield asks
+    worker.close()
+
+
+@pytest.mark.skipif(sys.platform != "linux" or not abi_version(), reason="no Landlock here")
+def test_a_worker_that_was_taken_over_reaches_nothing(taken_over, tmp_path):
+    secret = tmp_path / "secret"
+    secret.write_bytes(b"secret")
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        done = taken_over(secret=str(secret), port=server.getsockname()[1])["done"]
+    allowed = {"library", "aside"}
+    allowed |= {"connect", "listen"} if abi_version() < 4 else set()
+    allowed |= {"signal"} if abi_version() < 6 else set()
+    assert set(done) <= allowed and secret.read_bytes() == b"secret"
+    assert {"library", "aside"} <= set(done)
 
 
 @POSIX
-def test_what_needs_too_much_memory_is_named():
-    with pytest.raises(WallError, match=r"`lap-a4.pdf` needed more than 600 MiB of memory"):
-        asked(bomb(12_000), memory=600 << 20)
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ({"time": 1}, "took more than 1 s of processor time"),
+        ({"memory": 1 << 30}, "needed more than 300 MiB of memory"),
+        ({"file": 2 << 20}, "needed a file of more than 1 MiB"),
+        ({"die": 1}, "needed more than 300 MiB of memory, or was ended by the system"),
+    ],
+)
+def test_a_worker_that_meets_a_wall_says_which(taken_over, words, told):
+    with pytest.raises(Gone, match=f"^{told}$"):
+        taken_over(**words)
 
 
-@POSIX
-def test_the_walls_stand():
-    # asked of a worker's own limits: memory, files, no core
-    told = subprocess.run(
-        [sys.executable, "-c",
-         "import resource as r; from booklet.walls.limits import allow, raise_walls; raise_walls(1 << 30); allow(7); "
-         "print(*(r.getrlimit(k)[0] for k in (r.RLIMIT_AS, r.RLIMIT_CORE, r.RLIMIT_NOFILE))); "
-         "print(r.getrlimit(r.RLIMIT_CPU)[0] - int(sum(r.getrusage(r.RUSAGE_SELF)[:2])) in (7, 8)); "
-         "open('/dev/null', 'w').close(); import tempfile; f = tempfile.TemporaryFile(); f.write(b'x' * (70 << 20))"],
-        capture_output=True, text=True, check=False,
-        env=os.environ | {"PYTHONPATH": os.pathsep.join(sys.path)},
-    )  # fmt: skip
-    assert told.stdout.splitlines() == [f"{1 << 30} 0 256", "True"]
-    assert told.returncode != 0  # a file of 70 MB is beyond the wall
+def test_a_bug_of_ours_is_told_as_one(taken_over):
+    with pytest.raises(RuntimeError, match=r"KeyError: 'secret' \(prying.py, line"):
+        taken_over()
+
+
+def test_a_worker_that_does_not_answer_is_ended_by_the_clock(taken_over, monkeypatch):
+    monkeypatch.setattr("booklet.walls.process._PATIENCE", 0.5)  # of 1 s
+    monkeypatch.setattr("booklet.walls.process.HAS_WALLS", False)  # as where there are none
+    with pytest.raises(Gone, match="took more than 1 s of processor time"):
+        taken_over(time=1)
 
 
 def test_nothing_of_a_worker_is_left(tmp_path, monkeypatch):
@@ -112,4 +146,111 @@ def test_nothing_of_a_worker_is_left(tmp_path, monkeypatch):
     layouts.submit(job(), "`x`").result(timeout=300)
     (worker,) = layouts._all
     layouts.close()
-    assert worker.process.poll() is not None and list(tmp_path.iterdir()) == []
+    assert worker._process.poll() is not None and list(tmp_path.iterdir()) == []
+
+
+# a folder whose build meets a wall: the page, the edition and the size are named, and what was built before is there
+
+
+@pytest.fixture
+def stones(tmp_path):
+    """A folder with a long table, built while it was short."""
+    (tmp_path / "pattern.yaml").write_text(SOURCE.replace("[cover,", "[cover, a.md,"), "utf-8")
+    (tmp_path / "a.md").write_text("|a|b|\n|-|-|\n|c|d|\n", "utf-8")
+    assert main(["build", str(tmp_path), "--pdf", "--paper", "a4", "--quiet"]) == 0
+    (tmp_path / "a.md").write_text("|a|b|\n|-|-|\n" + "|c|d|\n" * 300, "utf-8")
+    return tmp_path
+
+
+def rebuilt(folder, capsys):
+    """What a second build says at its end."""
+    before = {path.name: path.read_bytes() for path in (folder / "out").iterdir()}
+    capsys.readouterr()
+    assert main(["build", str(folder), "--pdf", "--paper", "a4", "--quiet"]) == 1
+    assert {path.name: path.read_bytes() for path in (folder / "out").iterdir()} == before
+    return capsys.readouterr().err
+
+
+PLACE = (
+    r"laying out (page \d+ of )?`quay-stones-pattern-lap-a4.pdf` \(edition `pattern`, size `lap`\) "
+)
+ENDED = "needed more than 3072 MiB of memory(, or was ended by the system)?; what was built before is still there"
+
+
+def ends_at_page_2(monkeypatch, wall):
+    """Lets a worker meet a wall while it lays out the second page."""
+    begun = []
+
+    def watched(stream, at):
+        def told(page):
+            at(page)
+            if page == 2:
+                wall(begun[0]._process.pid)
+
+        return receive_printed(stream, told)
+
+    def started(*given):
+        begun.append(Worker(*given))
+        return begun[0]
+
+    monkeypatch.setattr("booklet.layouts.pool.Worker", started)
+    monkeypatch.setattr("booklet.layouts.pool.receive_printed", watched)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="limits of another process are Linux's")
+@pytest.mark.parametrize(
+    ("wall", "told"),
+    [
+        (lambda pid: resource.prlimit(pid, resource.RLIMIT_CPU, (1, -1)), "took more than 300 s of processor time; what"),
+        (lambda pid: resource.prlimit(pid, resource.RLIMIT_AS, (100 << 20, 100 << 20)), ENDED),
+        (lambda pid: os.kill(pid, signal.SIGKILL), ENDED),
+    ],
+    ids=["time", "memory", "killed"],
+)  # fmt: skip
+def test_a_build_past_a_limit_names_page_edition_and_size(stones, capsys, monkeypatch, wall, told):
+    ends_at_page_2(monkeypatch, wall)
+    found = re.search(PLACE + told, rebuilt(stones, capsys))
+    assert found and found[1]
+
+
+@POSIX
+def test_a_build_that_needs_a_large_file_names_edition_and_size(stones, capsys, monkeypatch):
+    # only fonts are written, before the first page
+    monkeypatch.setattr("booklet.layouts.pool.LIMITS", Limits(300, 3 << 30, 1_000))
+    told = "needed a file of more than 0 MiB; what was built before is still there"
+    assert re.search(PLACE + told, rebuilt(stones, capsys))
+
+
+# a drawing and a picture whose reading meets a wall
+
+DRAWN = SOURCE.replace("grid: [[ink, sand], [sand, ink]]", "drawing: stone.svg")
+STONE = '<svg xmlns="http://www.w3.org/2000/svg"><path fill="#243b6b" d="M0 0h1v1h-1z"/></svg>'
+
+
+def said_of(folder, monkeypatch, limits):
+    monkeypatch.setattr("booklet.source.files.apart.LIMITS", limits)
+    return [(d.code, d.span.line, d.message) for d in compiler.check(folder).diagnostics]
+
+
+@POSIX
+def test_a_drawing_that_takes_too_long_is_a_fault_at_its_name(tmp_path, monkeypatch):
+    names = "a " * 95_000  # each is looked up
+    shapes = f'<rect class="{names}" width="1" height="1"/>' * 4
+    (tmp_path / "pattern.yaml").write_text(DRAWN, "utf-8")
+    (tmp_path / "stone.svg").write_text(STONE.replace("<path", "<style>.a{fill:#243b6b}</style>" + shapes + "<path"), "utf-8")  # fmt: skip
+    found = said_of(tmp_path, monkeypatch, Limits(0, 512 << 20))
+    assert found == [("too-large", 4, "reading `stone.svg` took more than 0 s of processor time")]
+
+
+@POSIX
+def test_a_picture_that_needs_too_much_is_a_fault_at_its_name(tmp_path, monkeypatch):
+    stream = io.BytesIO()
+    Image.new("RGB", (6_000, 6_000)).save(stream, "PNG")  # 36 million pixels: 103 MiB
+    (tmp_path / "big.png").write_bytes(stream.getvalue())
+    logo = SOURCE.replace("{editions:", "{look: {logo: big.png}, editions:")
+    (tmp_path / "pattern.yaml").write_text(logo, "utf-8")
+    assert compiler.check(tmp_path).value is not None
+    found = said_of(tmp_path, monkeypatch, Limits(10, 100 << 20))
+    assert found == [("too-large", 6, "reading `big.png` needed more than 100 MiB of memory")]
+    found = said_of(tmp_path, monkeypatch, Limits(10, 10 << 20))  # too little to begin with
+    assert [(code, line) for code, line, _ in found] == [("too-large", 6)]

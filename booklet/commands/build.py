@@ -14,12 +14,12 @@ from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell
 from booklet.exports import Printing, PrintingError
 from booklet.exports.printing import USUAL_SHEET
 from booklet.inventory import checked_inventory, guarded, put_in_place
+from booklet.layouts import WallError
 from booklet.output import keep_aside, refuse_link
 from booklet.pages.pdf import NoPdf
 from booklet.pages.templating import OwnPageError
 from booklet.since import earlier
 from booklet.since import told as changes
-from booklet.walls import WallError
 
 
 def command(options: argparse.Namespace) -> int:

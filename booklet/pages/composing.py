@@ -36,7 +36,8 @@ from booklet.words import listing, phrase
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One document: its file name, its title, its HTML, and the paper it is for (None: the web)."""
+    """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
+    and sizes that it shows."""
 
     name: str
     title: str
@@ -44,6 +45,14 @@ class Document:
     paper: Paper | None
     style: str = ""
     parts: tuple[tuple[str, str], ...] = ()  # the opening, the contents and the sections, by name
+    edition: str = ""
+    sizes: tuple[str, ...] = ()
+
+    @property
+    def called(self) -> str:
+        """Its file name with the edition and the sizes that it shows, for a sentence."""
+        sizes = ", ".join(f"`{size}`" for size in self.sizes)
+        return f"`{self.name}` (edition `{self.edition}`, size {sizes})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +178,8 @@ class _Composer:
         html = str(filled("base.html", **body, style=Markup(style)))
         named = zip((section.id for section in sections), written, strict=True)
         parts = (("opening", opening), ("contents", contents), *named)
-        return Document(self.name(), title, html, self.paper, style, parts)
+        shown = tuple(size.size.id for size in self.sizes)
+        return Document(self.name(), title, html, self.paper, style, parts, self.edition.id, shown)
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""

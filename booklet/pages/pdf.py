@@ -71,6 +71,12 @@ def _maker() -> tuple[Any, Any, Any, Any]:
     return HTML, OnlyData, faces, fonts
 
 
+def load() -> None:
+    """Load what sets pages and its fonts, so that nothing more need be read. Raises NoPdf."""
+    with _collected():
+        _maker()
+
+
 @atexit.register
 def _release() -> None:
     """Let go of the fonts while the modules that free them are still there."""
@@ -134,8 +140,8 @@ def count_pages(html: str) -> tuple[int, tuple[str, ...]]:
 @contextmanager
 def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
     """WeasyPrint's pages of a print page, and the complaints, which go on being collected meanwhile."""
-    with _collected():
-        setter, only_data, faces, fonts = _maker()
+    load()
+    setter, only_data, faces, fonts = _maker()
     with _collected() as complaints, warnings.catch_warnings():
         warnings.simplefilter(
             "ignore"

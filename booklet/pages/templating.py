@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
@@ -29,6 +30,8 @@ from booklet.stopping import within
 
 Source = tuple[str, str, None]
 _WITHOUT_END = f"setting it takes more than {OWN_SECONDS} s of processor time or {OWN_MEMORY >> 20} MiB of memory"
+
+_NEXT = "Put it right, or take the file away: the booklet's own page then comes back"
 
 
 class OwnPageError(Exception):
@@ -87,7 +90,7 @@ def own_faults(own: Mapping[str, str]) -> Iterator[Diagnostic]:
     made = _own_environment(tuple(sorted(own.items())))
     for name, text in sorted(own.items()):
         try:
-            with within(OWN_SECONDS, OWN_MEMORY):  # Jinja works out what is constant while it reads
+            with _limited(name):  # Jinja works out what is constant while it reads
                 missing = find_undeclared_variables(made.parse(text, name)) - page_values()
                 made.compile(text, name, name)  # finds filters that are not there
         except (TimeoutError, MemoryError):
@@ -102,6 +105,16 @@ def own_faults(own: Mapping[str, str]) -> Iterator[Diagnostic]:
             yield _fault(name, text, line, f"nothing is called `{word[:60]}` here", word)
 
 
+def _limited(name: str) -> AbstractContextManager[None]:
+    """Limits within which a template of the author's is read or set."""
+    return within(
+        OWN_SECONDS,
+        OWN_MEMORY,
+        f"booklet: template `{name}`: one step of it takes more than {2 * OWN_SECONDS} s of processor time, so that the "
+        f"system ended the program; what was built before is still there. {_NEXT}",
+    )
+
+
 def uses_own(template: str, own: Mapping[str, str]) -> bool:
     """Whether a page is set from a template of the author's, itself or within ours."""
     text = template_text(template) or ""
@@ -113,7 +126,7 @@ def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any])
     OwnPageError."""
     try:
         made = _own_environment(tuple(sorted(own.items())))
-        with within(OWN_SECONDS, OWN_MEMORY):
+        with _limited(template if template in own else ", ".join(sorted(own))):
             return made.get_template(template).render(values)
     except TemplateSyntaxError as fault:
         name = fault.name if fault.name and fault.name in own else min(own)
@@ -165,10 +178,8 @@ def _fault(name: str, text: str, line: int, why: str, word: str = "") -> Diagnos
     found = _at(word, lines[line - 1]) if word else None
     start = found.start() + 1 if found else len(lines[line - 1]) - len(lines[line - 1].lstrip()) + 1
     end = found.end() + 1 if found else max(len(lines[line - 1]), start) + 1
-    hint = "put it right, or take the file away: the booklet's own page then comes back"
-    return Diagnostic(
-        "page-template", f"template `{name}`: {why}", Span(name, line, start, end), hint
-    )
+    span, hint = Span(name, line, start, end), _NEXT[:1].lower() + _NEXT[1:]
+    return Diagnostic("page-template", f"template `{name}`: {why}", span, hint)
 
 
 __all__ = [

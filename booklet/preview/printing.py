@@ -10,9 +10,9 @@ from typing import Any
 
 from booklet.exports import PLAIN, PrintingError
 from booklet.exports.printed import Job, Printed
+from booklet.layouts import Layouts, WallError
 from booklet.pages import Document
 from booklet.pages.pdf import NoPdf
-from booklet.walls import Layouts, WallError
 
 KEPT = 2  # PDFs at a time
 TELL = 0.3  # s between words about how far it is
@@ -51,7 +51,7 @@ class Printer:
         if self._layouts is None:
             self._layouts = Layouts(1)
         job = Job(document.html, document.paper, PLAIN)
-        laying = self._layouts.submit(job, f"`{document.name}`", lambda n: page.__setitem__(0, n))
+        laying = self._layouts.submit(job, document.called, lambda n: page.__setitem__(0, n))
         waiting = asyncio.wrap_future(laying)
         while not waiting.done():
             where = f"laying out page {page[0]}" if page[0] else "reading the pages"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -58,7 +59,12 @@ def read_folder(
     exist is a plain grey cloth. No value if there is nothing to read.
     """
     faults = Faults()
-    files = Folder(folder, faults, given)
+    with closing(Folder(folder, faults, given)) as files:
+        return _read(files, faults, trust_pages)
+
+
+def _read(files: Folder, faults: Faults, trust_pages: bool) -> Outcome[Pattern]:
+    """The pattern of a folder that is open."""
     start = Span.whole(SOURCE)
     text = files.text(SOURCE, start)
     tree = read_tree(text, SOURCE, faults) if text is not None else None

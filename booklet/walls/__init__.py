@@ -1,5 +1,6 @@
-"""Floor 12, walls: documents are laid out by worker processes that the system keeps within limits."""
+"""Floor 0, walls: worker processes that the system keeps within limits. What strangers made is read only there."""
 
-from booklet.walls.pool import Layouts, WallError
+from booklet.walls.limits import Limits
+from booklet.walls.process import Gone, Worker
 
-__all__ = ["Layouts", "WallError"]
+__all__ = ["Gone", "Limits", "Worker"]

@@ -1,4 +1,4 @@
-"""Floor 12: what a worker and its master say to each other. A frame is its length in four bytes, then its bytes;
+"""Floor 0: what a worker and its master say to each other. A frame is its length in four bytes, then its bytes;
 nothing is unpickled, so that a worker that was taken over can send nothing but bytes.
 """
 
@@ -6,14 +6,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import IO, Any
 
 from booklet.bounds import WORKER_FRAME
-from booklet.exports.printed import Job
-from booklet.exports.printing import Printing
-from booklet.measure import Length
-from booklet.pattern import Paper
 
 
 def send(stream: IO[bytes], data: bytes) -> None:
@@ -47,31 +42,8 @@ def receive_words(stream: IO[bytes]) -> dict[str, Any]:
     """Read some values. Raises EOFError where the other side has gone or makes no sense."""
     try:
         found = json.loads(receive(stream))
-    except ValueError:
+    except (ValueError, RecursionError):
         raise EOFError from None
     if not isinstance(found, dict):
         raise EOFError
     return found
-
-
-def send_job(stream: IO[bytes], job: Job) -> None:
-    """Write a job."""
-    asked = job.printing
-    words = {
-        "paper": job.paper.value,
-        "imposed": asked.imposed,
-        "creep": str(asked.creep.inches),
-        "crop_marks": asked.crop_marks,
-        "low_ink": asked.low_ink,
-    }
-    send_words(stream, words)
-    send(stream, job.html.encode("utf-8"))
-
-
-def receive_job(stream: IO[bytes]) -> Job:
-    """Read a job. Raises EOFError at the end."""
-    words = receive_words(stream)
-    printing = Printing(
-        words["imposed"], Length(Fraction(words["creep"])), words["crop_marks"], words["low_ink"]
-    )
-    return Job(receive(stream).decode("utf-8"), Paper(words["paper"]), printing)

@@ -13,6 +13,7 @@ from booklet.source.blocks.drawing_pieces import read_drawn_pieces
 from booklet.source.blocks.grids import WIDTHS, read_grid
 from booklet.source.blocks.pieces import Known, read_pieces
 from booklet.source.blocks.steps import read_steps
+from booklet.source.drawings.drawing_outlines import read_outlines
 from booklet.source.files.folder import Folder
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields
@@ -171,5 +172,10 @@ def _drawn(
     if file is None or text is None:
         known.faulty = True
         return (), None
+    named, apart = fields.span(DRAWING), drawings.files.apart
+    shapes = read_outlines(text, file, named, reading.faults, apart)
+    if shapes is None:
+        known.faulty = True
+        return (), None
     size, at = fields.get(SIZE), fields.span(SIZE)
-    return read_drawn_pieces(text, file, size, at, drawings.colours, reading, known)
+    return read_drawn_pieces(shapes, file, size, at, drawings.colours, reading, known)

@@ -6,7 +6,7 @@ left out, a unit of the drawing is a design unit.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from booklet.diagnostic import Span
@@ -14,9 +14,9 @@ from booklet.kit.plane import Point
 from booklet.measure import Extent, snapped
 from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
 from booklet.source.blocks.pieces import Known
-from booklet.source.drawings.drawing_file import Drawn, read_drawing
 from booklet.source.drawings.drawing_fit import Frame, fitted
-from booklet.source.drawings.drawing_paths import Loop, ShapeError, loop_of
+from booklet.source.drawings.drawing_outlines import Outlined
+from booklet.source.drawings.drawing_paths import Loop
 from booklet.source.drawings.drawing_style import colour_of
 from booklet.source.tree.node import shortened
 from booklet.source.values.kinds import Reading
@@ -27,7 +27,7 @@ Size = tuple[Extent, Extent]
 
 
 def read_drawn_pieces(
-    text: str,
+    shapes: Sequence[Outlined],
     file: str,
     size: Size | None,
     size_span: Span,
@@ -35,23 +35,19 @@ def read_drawn_pieces(
     reading: Reading,
     known: Known,
 ) -> tuple[tuple[Piece, ...], Size | None]:
-    """The pieces of a drawing, and the block's size; `colours` are those of the fabrics, by name.
+    """The pieces of the shapes of a drawing, and the block's size; `colours` are those of the fabrics, by name.
 
     A faulty shape is noted and `known.faulty` set: then the block cannot be laid out.
     """
-    shapes = read_drawing(text, file, reading.faults)
-    known.faulty = known.faulty or shapes is None
-    sound = [(shape, loop) for shape in shapes or () if (loop := _loop(shape, reading)) is not None]
-    if len(sound) < len(shapes or ()):
+    sound = [(shape, shape.loop) for shape in shapes if shape.loop is not None]
+    if len(sound) < len(shapes):
         known.faulty = True
         size = None  # the colours and names of the others are still judged, their scale cannot be
     if not shapes:
-        if shapes is not None:
-            message = f"`{shortened(file)}` has no closed shapes"
-            hint = "draw every piece as a closed shape, filled with the colour of its fabric"
-            reading.faults.add("bad-drawing", message, Span.whole(file), hint)
-            known.faulty = True
-        return (), None
+        message = f"`{shortened(file)}` has no closed shapes"
+        hint = "draw every piece as a closed shape, filled with the colour of its fabric"
+        reading.faults.add("bad-drawing", message, Span.whole(file), hint)
+        known.faulty = True
     if not sound:
         return (), None
     frame = Frame.around(loop for _, loop in sound)
@@ -78,15 +74,6 @@ def read_drawn_pieces(
     return tuple(pieces), whole
 
 
-def _loop(shape: Drawn, reading: Reading) -> Loop | None:
-    try:
-        return loop_of(shape)
-    except ShapeError as fault:
-        called = f"shape `{shortened(shape.name)}`" if shape.name else f"a {shape.element}"
-        reading.faults.add("bad-drawing", f"{called} {fault}", shape.span, fault.hint)
-        return None
-
-
 def _scale(
     frame: Frame, size: Size | None, span: Span, file: str, reading: Reading
 ) -> tuple[float | None, bool]:
@@ -110,7 +97,7 @@ def _scale(
     return across, size[0].in_units
 
 
-def _names(sound: list[tuple[Drawn, Loop]]) -> list[str]:
+def _names(sound: list[tuple[Outlined, Loop]]) -> list[str]:
     """The names of the pieces: their ids; those without one are `s1`, `s2`, … in the order drawn."""
     taken = {shape.name for shape, _ in sound}
     free = (name for k in range(1, 10**6) if (name := f"s{k}") not in taken)
@@ -118,7 +105,7 @@ def _names(sound: list[tuple[Drawn, Loop]]) -> list[str]:
 
 
 def _piece(
-    shape: Drawn,
+    shape: Outlined,
     name: str,
     loop: Loop,
     in_units: bool,
@@ -148,14 +135,14 @@ def _piece(
     return Piece(name, (fabric,), drawn, None, shape.span, shape.span)
 
 
-def _fabric(shape: Drawn, name: str, colours: Mapping[str, str], reading: Reading) -> str | None:
+def _fabric(shape: Outlined, name: str, colours: Mapping[str, str], reading: Reading) -> str | None:
     """The fabric of that colour; None with a fault if none or several have it."""
-    colour = colour_of(shape.style.fill)
+    colour = colour_of(shape.fill)
     same = [fabric for fabric, its in colours.items() if its == colour]
     if len(same) == 1:
         return same[0]
     if colour is None:
-        message = f"shape `{shortened(name)}` is filled with `{shortened(shape.style.fill)}`, which is no colour"
+        message = f"shape `{shortened(name)}` is filled with `{shortened(shape.fill)}`, which is no colour"
         hint = 'fill it with the plain colour of a fabric, as in `fill="#243b6b"`'
     elif same:
         both = " and ".join(f"`{fabric}`" for fabric in same[:2])

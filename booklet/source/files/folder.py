@@ -12,10 +12,11 @@ from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
 from booklet.diagnostic import Span
 from booklet.letters import unshown
 from booklet.source.faults import Faults, invisible
-from booklet.source.files.picture_file import picture_fault
+from booklet.source.files.apart import Apart
 from booklet.source.tree.node import shortened
 
 SOURCE = "pattern.yaml"
+_PICTURES = "booklet.source.files.picture_file"
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 
 
@@ -26,6 +27,12 @@ class Folder:
         """`given`, if not None, is read in place of the folder's `pattern.yaml`."""
         self._root, self._faults, self._given = root, faults, given
         self._total = self._texts = 0
+        self.apart = Apart(faults)
+        """Who reads its drawings and pictures."""
+
+    def close(self) -> None:
+        """Let go of those who read for it."""
+        self.apart.close()
 
     def exists(self, name: str) -> bool:
         """Whether a file of that name can be reached inside the folder."""
@@ -76,15 +83,17 @@ class Folder:
         return text
 
     def picture(self, name: str, span: Span) -> bytes | None:
-        """The bytes of a PNG or JPEG picture, known by its first bytes."""
+        """The bytes of a sound PNG or JPEG picture."""
         if name.lower().endswith((".svg", ".svgz")):
             message = f"`{shortened(name)}` is an SVG drawing, which cannot be a picture yet"
             self._add("not-yet", message, span, "save it as PNG or JPEG")
             return None
         data = self._bytes(name, span, MOST_PICTURE)
-        fault = picture_fault(data) if data is not None else None
-        if fault:
-            code, complaint, hint = fault
+        told = self.apart.told(_PICTURES, name, data, span) if data is not None else None
+        if told is None:
+            return None
+        if told["fault"]:
+            code, complaint, hint = told["fault"]
             self._add(code, f"`{shortened(name)}` {complaint}", span, hint)
             return None
         return data

@@ -1,15 +1,20 @@
-"""Floor 2: whether the bytes of a picture are whole and of a fit size, without decoding them."""
+"""Floor 2: whether a picture is whole, of a fit size and can be decoded. The door to Pillow, which only a worker goes
+through (`apart.py`).
+"""
 
 from __future__ import annotations
 
-import zlib
-from collections.abc import Iterator
+import io
+import warnings
+from typing import IO
+
+from PIL import JpegImagePlugin, MpoImagePlugin, PngImagePlugin
 
 from booklet.bounds import MOST_PIXELS
+from booklet.walls.frames import receive, send_words
 
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
-_PNG_COLOURS = {0: 1, 2: 3, 3: 1, 4: 2, 6: 4}  # colour type -> channels (PNG specification, 11.2.2)
-_FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}  # the JPEG markers that carry a size
+_BROKEN = "unreadable-source", "is a broken picture", "save it again as PNG or JPEG"
 
 
 def picture_fault(data: bytes) -> tuple[str, str, str] | None:
@@ -17,61 +22,37 @@ def picture_fault(data: bytes) -> tuple[str, str, str] | None:
     if not data.startswith((PNG, JPEG)):
         return "unreadable-source", "is neither a PNG nor a JPEG picture", "save it as PNG or JPEG"
     try:
-        size = _png_size(data) if data.startswith(PNG) else _jpeg_size(data)
-    except (IndexError, ValueError, zlib.error):
-        size = None
-    if size is None or 0 in size:
-        return "unreadable-source", "is a broken picture", "save it again as PNG or JPEG"
-    if size[0] * size[1] > MOST_PIXELS:
-        message = (
-            f"has {size[0]} x {size[1]} pixels; at most {MOST_PIXELS // 1_000_000} million are read"
-        )
-        return "too-large", message, "make the picture smaller"
-    return None
+        width, height = _picture(data).size
+        if width * height > MOST_PIXELS:
+            most = f"at most {MOST_PIXELS // 1_000_000} million are read"
+            return "too-large", f"has {width} x {height} pixels; {most}", "make the picture smaller"
+        _picture(data).verify()  # the check sums of a PNG, which are passed over when it is decoded
+        whole = _picture(data)
+        whole.draft(None, (1, 1))  # an eighth of a JPEG tells as much
+        whole.load()
+    except MemoryError:
+        raise
+    except Exception:  # Pillow has many for what it cannot make sense of
+        return _BROKEN
+    return None if width and height else _BROKEN
 
 
-def _png_size(data: bytes) -> tuple[int, int] | None:
-    """Width and height of a whole PNG picture; None if a part is missing or damaged."""
-    chunks = list(_chunks(data))
-    names = [name for name, _ in chunks]
-    if not names or names[0] != b"IHDR" or names[-1] != b"IEND" or len(chunks[0][1]) != 13:
-        return None
-    head = chunks[0][1]
-    width, height = int.from_bytes(head[:4], "big"), int.from_bytes(head[4:8], "big")
-    depth, colours, laced = head[8], _PNG_COLOURS.get(head[9]), head[12]
-    if colours is None or width * height > MOST_PIXELS:
-        return None if colours is None else (width, height)
-    pixels = b"".join(body for name, body in chunks if name == b"IDAT")
-    least = height * ((width * depth * colours + 7) // 8 + 1)
-    packed = zlib.decompressobj()
-    found = len(packed.decompress(pixels, least + 8 * height + 8))
-    return (width, height) if found >= least or (laced and found) else None
+def _picture(data: bytes) -> PngImagePlugin.PngImageFile | JpegImagePlugin.JpegImageFile:
+    """A picture of which only the head is read yet."""
+    stream = io.BytesIO(data)
+    if data.startswith(PNG):
+        return PngImagePlugin.PngImageFile(stream)
+    return JpegImagePlugin.JpegImageFile(stream)
 
 
-def _chunks(data: bytes) -> Iterator[tuple[bytes, bytes]]:
-    """Name and body of every chunk up to the end; ValueError where one is damaged."""
-    at = len(PNG)
-    while at < len(data):
-        length = int.from_bytes(data[at : at + 4], "big")
-        name, body = data[at + 4 : at + 8], data[at + 8 : at + 8 + length]
-        check = data[at + 8 + length : at + 12 + length]
-        if zlib.crc32(name + body).to_bytes(4, "big") != check:
-            raise ValueError("a chunk is damaged")
-        yield name, body
-        if name == b"IEND":
-            return
-        at += 12 + length
+def prepare() -> tuple[str, ...]:
+    """What the worker may read beside what it is sent: nothing."""
+    warnings.simplefilter("ignore")  # of what a picture carries beside its pixels
+    assert MpoImagePlugin  # loads all that a JPEG may ask for later
+    return ()
 
 
-def _jpeg_size(data: bytes) -> tuple[int, int] | None:
-    """Width and height of a JPEG picture that has its end; None without them."""
-    if b"\xff\xd9" not in data[-4096:]:
-        return None
-    at = 2
-    while data[at] == 0xFF:
-        marker = data[at + 1]
-        if marker in _FRAMES:
-            height, width = (int.from_bytes(data[i : i + 2], "big") for i in (at + 5, at + 7))
-            return width, height
-        at += 1 if marker == 0xFF else 2 + int.from_bytes(data[at + 2 : at + 4], "big")
-    return None
+def serve(requests: IO[bytes], answers: IO[bytes]) -> None:
+    """Judge one picture."""
+    receive(requests)
+    send_words(answers, {"fault": picture_fault(receive(requests))})

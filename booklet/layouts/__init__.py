@@ -1,0 +1,5 @@
+"""Floor 12, layouts: documents for print are laid out by workers behind walls, several at a time."""
+
+from booklet.layouts.pool import Layouts, WallError
+
+__all__ = ["Layouts", "WallError"]

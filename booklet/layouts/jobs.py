@@ -1,0 +1,58 @@
+"""Floor 12: a document for print on its way to a worker, and what was made of it on its way back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import IO
+
+from booklet.exports.printed import Job, Printed
+from booklet.exports.printing import Printing, PrintingError
+from booklet.measure import Length
+from booklet.pages.pdf import NoPdf
+from booklet.pattern import Paper
+from booklet.walls.frames import receive, receive_words, send, send_words
+from booklet.walls.process import answer
+
+FAULTS = {fault.__name__: fault for fault in (NoPdf, PrintingError)}
+
+
+def send_job(stream: IO[bytes], job: Job) -> None:
+    """Write a job."""
+    asked = job.printing
+    words = {
+        "paper": job.paper.value,
+        "imposed": asked.imposed,
+        "creep": str(asked.creep.inches),
+        "crop_marks": asked.crop_marks,
+        "low_ink": asked.low_ink,
+    }
+    send_words(stream, words)
+    send(stream, job.html.encode("utf-8"))
+
+
+def receive_job(stream: IO[bytes]) -> Job:
+    """Read a job. Raises EOFError at the end."""
+    words = receive_words(stream)
+    printing = Printing(
+        words["imposed"], Length(Fraction(words["creep"])), words["crop_marks"], words["low_ink"]
+    )
+    return Job(receive(stream).decode("utf-8"), Paper(words["paper"]), printing)
+
+
+def send_printed(stream: IO[bytes], made: Printed) -> None:
+    """Write the files made."""
+    send_words(stream, {"files": [end for end, _ in made.files], "said": made.said})
+    for _, data in made.files:
+        send(stream, data)
+
+
+def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> Printed:
+    """Read the files made; `at` is told each page that is being laid out, and 0 when they are being written.
+    Raises the fault that the worker met."""
+    while "page" in (words := answer(stream)):
+        at(int(words["page"]))
+    if "fault" in words:
+        raise FAULTS[words["fault"]](str(words["message"]))
+    files = tuple((str(end), receive(stream)) for end in words["files"])
+    return Printed(files, tuple(map(str, words["said"])))

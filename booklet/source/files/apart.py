@@ -1,0 +1,52 @@
+"""Floor 2: drawings and pictures are read apart, by workers behind walls that are started when the first is met.
+
+They can end no more than themselves, and they see no file and no network where the system can keep them from it.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from booklet.bounds import READER_MEMORY, READER_SECONDS
+from booklet.diagnostic import Span
+from booklet.source.faults import Faults
+from booklet.source.tree.node import shortened
+from booklet.walls import Gone, Limits, Worker
+from booklet.walls.frames import send
+from booklet.walls.process import answer
+
+LIMITS = Limits(READER_SECONDS, READER_MEMORY)
+
+
+class Apart:
+    """The workers of one reading of a folder, by the module whose work they do. To be closed at the end."""
+
+    def __init__(self, faults: Faults) -> None:
+        self._faults, self._workers, self._ended = faults, dict[str, Worker](), False
+
+    def told(self, serves: str, file: str, data: bytes, span: Span) -> dict[str, Any] | None:
+        """What the module `serves` says of a file; None, with a fault, if the worker did not live to say it.
+
+        After that no other is started: one file that cannot be read is enough to go on with."""
+        if self._ended:
+            return None
+        try:
+            if serves not in self._workers:
+                self._workers[serves] = Worker(serves, LIMITS)
+            with self._workers[serves].asked() as (requests, answers):
+                send(requests, file.encode("utf-8", "surrogatepass"))
+                send(requests, data)
+                return answer(answers)
+        except Gone as gone:
+            self._ended = True
+            message = f"reading `{shortened(file)}` {gone}"
+            hint = (
+                "save it again from the program that made it, simpler or smaller, or leave it out"
+            )
+            self._faults.add("too-large", message, span, hint)
+            return None
+
+    def close(self) -> None:
+        """End the workers."""
+        for worker in self._workers.values():
+            worker.close()
