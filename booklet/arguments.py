@@ -31,6 +31,7 @@ examples:
   booklet build lanterns           make the booklet: a web page and PDF files in `lanterns/out`
   booklet build lanterns --size lap --paper a4
   booklet plan lanterns            show the best order of sewing, beside your own
+  booklet compare before lanterns  what changed for those who have the booklet of `before`
   booklet help shapes              the shapes of patches; so do `quilt`, `hexagon`, `texts`, …
   booklet help overlap             what a rule means and how to put it right
   booklet build --help             all that can be said after `build`
@@ -331,6 +332,33 @@ def _facts(parser: Parser) -> None:
     _size(parser)
 
 
+def _compare(parser: Parser) -> None:
+    for name, word in (("old", "OLD"), ("new", "NEW")):
+        parser.add_argument(
+            name,
+            type=Path,
+            metavar=word,
+            help=f"the {'earlier' if name == 'old' else 'later'} pattern: its folder, or a file that "
+            "`booklet facts` printed",
+        )
+    _trust(parser)
+    parser.add_argument(
+        "--format",
+        choices=["text", "json"],
+        default="text",
+        help="text: lines to read; json: for programs",
+    )
+    parser.add_argument(
+        "--page",
+        type=Path,
+        metavar="FILE.html",
+        help="also write a page for readers, with the earlier figures and pictures beside the present ones",
+    )
+    parser.add_argument(
+        "--replace", action="store_true", help="write the page over a file that is there"
+    )
+
+
 def _plan(parser: Parser) -> None:
     _folder(parser)
     parser.add_argument(
@@ -395,6 +423,7 @@ _KINDS = {
     "check": ("look for faults; nothing is written", _check),
     "facts": ("print every number of the booklet as JSON, for other programs", _facts),
     "plan": ("show the best order of sewing for each block, beside your own", _plan),
+    "compare": ("tell what changed for readers between two states of a pattern", _compare),
     "bed": ("propose blocks and borders for a mattress", _bed),
     "new": ("start a small pattern that builds, with notes that teach", _new),
     "help": ("tell of a key, a shape or a rule of the format, with an example", _help),

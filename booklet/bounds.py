@@ -19,6 +19,8 @@ MOST_TOTAL = 100_000_000
 MOST_PIXELS = 50_000_000
 """Pixels of a picture: decoded it takes four bytes for each."""
 
+MOST_FACTS = 50_000_000
+"""Bytes of a file of facts: ten times those of the largest pattern of ours."""
 MOST_LISTED = 4_000_000
 """Bytes of the list of built files: a longer one is none of ours."""
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from booklet.later import later
 
 if TYPE_CHECKING:
+    from booklet.pages.alone import compose_alone
     from booklet.pages.composing import Document, chosen_sizes, compose
     from booklet.pages.figures import EMPTY, Album, Figures, FigureSource, Room
     from booklet.pages.paper import Sheet, sheet_of
@@ -14,12 +15,13 @@ if TYPE_CHECKING:
 
 __all__ = [
     "EMPTY", "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
-    "chosen_sizes", "compose", "make_pdf", "sheet_of", "text_faults", "write_pdf",
+    "chosen_sizes", "compose", "compose_alone", "make_pdf", "sheet_of", "text_faults", "write_pdf",
 ]  # fmt: skip
 
 __getattr__ = later(
     __name__,
     {
+        "alone": "compose_alone",
         "composing": "Document chosen_sizes compose",
         "figures": "EMPTY Album Figures FigureSource Room",
         "paper": "Sheet sheet_of",

@@ -1,0 +1,85 @@
+"""Floor 13: `booklet compare`: what changed for readers between two states of a pattern."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from booklet import compiler, console
+from booklet.arguments import WRONG_CALL
+from booklet.commands.asking import wrong_folder
+from booklet.commands.saying import FAULTS, SOUND, complain, tell
+from booklet.comparing.changes import Change, changes
+from booklet.comparing.side import Side, of_file, of_plan
+from booklet.comparing.told import as_json, lines
+from booklet.output import keep_aside
+
+_NO_FACTS = (KeyError, TypeError, ValueError, AttributeError, IndexError)
+
+
+def command(options: argparse.Namespace) -> int:
+    """Print the changes to standard output, write the page; the exit status."""
+    for path in (options.old, options.new):
+        if not path.is_file() and (wrong := _wrong(options, path)):
+            return complain(wrong, WRONG_CALL)
+    sides = [_side(path, options.trust_pages) for path in (options.old, options.new)]
+    old, new = sides
+    if old is None or new is None:
+        return FAULTS
+    found = _changes(old, new)
+    if found is None:
+        return complain("a file of facts lacks figures that `booklet facts` prints; print it anew")
+    if options.format == "json":
+        print(as_json(found), end="")
+    else:
+        for line in lines(found, old, new):
+            print(console.printable(line))
+    if options.page is None:
+        return SOUND
+    return _write_page(options, found, old, new)
+
+
+def _wrong(options: argparse.Namespace, path: Path) -> str | None:
+    return wrong_folder(argparse.Namespace(command="compare", folder=path))
+
+
+def _side(path: Path, trust_pages: bool) -> Side | None:
+    """One side; its faults are told."""
+    if path.is_file():
+        read = of_file(path)
+        if isinstance(read, str):
+            complain(read)
+            return None
+        return read
+    outcome = compiler.check(path, trust_pages)
+    tell(outcome.diagnostics, path)
+    return None if outcome.value is None else of_plan(compiler.plan(outcome.value))
+
+
+def _changes(old: Side, new: Side) -> tuple[Change, ...] | None:
+    """The changes, or None where a file holds other than facts. Those of a folder are ours, and whole."""
+    try:
+        return changes(old, new)
+    except _NO_FACTS:
+        if old.plan is not None and new.plan is not None:
+            raise
+        return None
+
+
+def _write_page(
+    options: argparse.Namespace, found: tuple[Change, ...], old: Side, new: Side
+) -> int:
+    """Write the page for readers; the exit status."""
+    from booklet.comparing.page import page
+
+    if options.page.suffix.lower() != ".html":
+        return complain(f"`{options.page}`: give the page a name that ends in `.html`", WRONG_CALL)
+    if options.page.exists() and not options.replace:
+        return complain(
+            f"`{options.page}` is there already; choose another name, or add `--replace`"
+        )
+    made = page(found, old, new).encode("utf-8")
+    with keep_aside(options.page.parent) as aside:
+        aside.write(options.page.name, made)
+        aside.replace()
+    return SOUND

@@ -1,0 +1,447 @@
+"""Floor 12, comparing: what changed, size by size, in the words of whoever owns the earlier booklet.
+
+A change is *grave* if a reader who goes by the earlier booklet would cut, buy or sew what the later one calls
+wrong: another figure to cut, another outline, cloth that runs short. A cloth of which less is enough now, another
+order of sewing or another way to press is only nicer: the earlier booklet still leads to the same quilt.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from booklet.comparing.side import Side
+from booklet.measure import Length, Printed, UnitSystem, printed
+from booklet.words import Digits, Text, by, in_units, listing, phrase, plural_phrase
+
+SAME = 1e-4  # inches: facts are rounded to a millionth, and nobody cuts a tenth of a thousandth
+LONGER = 0.05  # of the time: less is not worth telling
+NONE = phrase("none", context="nothing of it")
+Json = Mapping[str, Any]
+
+
+class About(Enum):
+    """What a change is about, in the order in which a reader meets it."""
+
+    SIZE = "size"
+    QUILT = "quilt"
+    CLOTH = "cloth"
+    CUTTING = "cutting"
+    BLOCK = "block"
+    SEWING = "sewing"
+    PRESSING = "pressing"
+    FINISHING = "finishing"
+    TIME = "time"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change: in which size, about what, the earlier words and the present ones; `pictures` are the names
+    of the earlier and the present picture of it, or empty."""
+
+    size: str
+    about: About
+    grave: bool
+    what: Text
+    was: Text
+    now: Text
+    pictures: tuple[str, str] = ("", "")
+
+
+def changes(old: Side, new: Side) -> tuple[Change, ...]:
+    """Every change for readers, size by size, grave ones first. Raises KeyError, TypeError, ValueError or
+    AttributeError where a side holds no facts of a pattern."""
+    sizes = {**old.facts["sizes"], **new.facts["sizes"]}
+    found = [change for size in sizes for change in _OfSize(old, new, size).changes()]
+    place = {size: n for n, size in enumerate(sizes)}
+    order = list(About)
+    return tuple(sorted(found, key=lambda c: (not c.grave, place[c.size], order.index(c.about))))
+
+
+class _OfSize:
+    """The changes of one size."""
+
+    def __init__(self, old: Side, new: Side, size: str) -> None:
+        self.old, self.new, self.size = old, new, size
+        self.was: Json = old.facts["sizes"].get(size) or {}
+        self.now: Json = new.facts["sizes"].get(size) or {}
+        self.units: UnitSystem = new.units or old.units or "inch"
+
+    def changes(self) -> Iterator[Change]:
+        """All of them."""
+        if not self.was or not self.now:
+            side = self.new if self.now else self.old
+            title = phrase("the size {size}", size=side.size(self.size))
+            new = phrase("there", context="a size"), phrase("not there", context="a size")
+            was, now = new if self.was else reversed(new)
+            yield self._change(About.SIZE, False, title, (was, now))
+            return
+        yield from self._quilt()
+        yield from self._cloths()
+        yield from self._cutting()
+        yield from self._blocks()
+        yield from self._finishing()
+        yield from self._time()
+
+    def _change(
+        self,
+        about: About,
+        grave: bool,
+        what: Text,
+        said: Iterable[Text],
+        pictures: Iterable[str] = ("", ""),
+    ) -> Change:
+        """A change with the earlier words and the present ones, and the names of their pictures."""
+        (was, now), (before, after) = said, pictures
+        return Change(
+            size=self.size,
+            about=about,
+            grave=grave,
+            what=what,
+            was=was,
+            now=now,
+            pictures=(before, after),
+        )
+
+    def _quilt(self) -> Iterator[Change]:
+        """How large it is, of which blocks and parts, and where they lie."""
+        was, now = self.was["quilt"], self.now["quilt"]
+        both = ("quilt", "quilt")
+        if _differ(was.get("finished_in"), now.get("finished_in")):
+            sizes = (self._pair(side.get("finished_in")) for side in (was, now))
+            yield self._change(About.QUILT, True, phrase("the finished quilt"), sizes, both)
+        for block in {**was["blocks"], **now["blocks"]}:
+            counts = was["blocks"].get(block, 0), now["blocks"].get(block, 0)
+            if counts[0] != counts[1]:
+                what = phrase("blocks to make of {block}", block=self._block(block))
+                yield self._change(About.QUILT, True, what, map(_count, counts), both)
+        if _places(was) != _places(now) and was["blocks"] == now["blocks"]:
+            places = _places(was) - _places(now)
+            yield self._change(
+                About.QUILT,
+                True,
+                phrase("where the blocks lie"),
+                (
+                    plural_phrase("{n} lies elsewhere", "{n} lie elsewhere", places.total()),
+                    phrase("as the plan shows"),
+                ),
+                both,
+            )
+        parts = _keyed(was.get("parts", ()), "name"), _keyed(now.get("parts", ()), "name")
+        for name in {**parts[0], **parts[1]}:
+            sides = tuple(self._parts(side.get(name, ())) for side in parts)
+            if sides[0] != sides[1]:
+                yield self._change(About.QUILT, True, self._part(name), sides, both)
+
+    def _parts(self, rows: Sequence[Json]) -> Text:
+        """The parts of one name: how many, how large, of which cloth."""
+        return _said(
+            phrase(
+                "{n} of {size}, {cloth}",
+                n=row["count"],
+                size=self._pair(row["finished_in"]),
+                cloth=self._fabric(row["fabric"]),
+            )
+            for row in rows
+        )
+
+    def _cloths(self) -> Iterator[Change]:
+        """What is bought of every cloth."""
+        was, now = self.was["cutting"], self.now["cutting"]
+        for fabric in {**was, **now}:
+            sides = was.get(fabric), now.get(fabric)
+            bought = tuple(_NOTHING if side is None else self._buy(side["buy"]) for side in sides)
+            if bought[0] != bought[1]:
+                less = sides[1] is None or (sides[0] is not None and _amount(sides[1]) <= _amount(sides[0]))  # fmt: skip
+                what = phrase("cloth to buy: {fabric}", fabric=self._fabric(fabric))
+                yield self._change(About.CLOTH, not less, what, bought)
+            elif (
+                None not in sides
+                and _layout(sides[0]) != _layout(sides[1])
+                and self._as_cut(fabric)
+            ):
+                what = phrase("how {fabric} is cut", fabric=self._fabric(fabric))
+                counts = (_strips(side) for side in sides)
+                name = f"cloth {fabric}"
+                yield self._change(About.CUTTING, False, what, counts, (name, name))
+
+    def _buy(self, buy: Json) -> Text:
+        """What is bought, as the list of materials says it."""
+        if "pieces" in buy:
+            return plural_phrase("{n} piece", "{n} pieces", buy["pieces"])
+        if self.units == "inch":
+            return phrase("{figure} yd", figure=Digits(buy["yards"]))
+        return phrase("{figure} m", figure=Digits(f"{buy['metres']:g}"))
+
+    def _as_cut(self, fabric: str) -> bool:
+        """Whether just the same is cut of a cloth."""
+        rows = (
+            Counter(_figures(row) for row in side["rotary"] if row["fabric"] == fabric)
+            for side in (self.was, self.now)
+        )
+        return next(rows) == next(rows)
+
+    def _cutting(self) -> Iterator[Change]:
+        """What is cut, patch by patch and cloth by cloth."""
+        sides = tuple(
+            _keyed([row for row in side["rotary"] if not _is_edge(row)], "for", "fabric")
+            for side in (self.was, self.now)
+        )
+        for name, fabric in {**sides[0], **sides[1]}:
+            rows = tuple(side.get((name, fabric), []) for side in sides)
+            figures = tuple(Counter(map(_figures, side)) for side in rows)
+            if figures[0] == figures[1]:
+                continue
+            what = phrase("{part} of {fabric}", part=self._part(name), fabric=self._fabric(fabric))
+            alike = {f[:1] for f in figures[0]} == {f[:1] for f in figures[1]}
+            fewer = alike and sum(r["cuts"] for r in rows[1]) <= sum(r["cuts"] for r in rows[0])
+            cloth = f"cloth {fabric}"
+            said = (self._cuts(side) for side in rows)
+            yield self._change(
+                About.CUTTING, not fewer, what, said, (cloth if rows[0] else "", cloth if rows[1] else "")
+            )  # fmt: skip
+
+    def _cuts(self, rows: Sequence[Json]) -> Text:
+        """What is cut for a patch: how many, and how large."""
+        return _said(
+            plural_phrase(
+                "{n} cut of {size}",
+                "{n} cuts of {size}",
+                row["cuts"],
+                size=self._pair(row["cut_in"], Printed.CUT),
+            )
+            for row in rows
+        )
+
+    def _blocks(self) -> Iterator[Change]:
+        """Blocks that both have: their outlines, cloths, steps and pressing."""
+        for id in self.was["blocks"].keys() & self.now["blocks"].keys():
+            was, now = self.was["blocks"][id], self.now["blocks"][id]
+            block = self._block(id)
+            name = f"block {id}"
+            if _differ(was["finished_in"], now["finished_in"]):
+                what = phrase("{block}, finished", block=block)
+                sizes = (self._pair(side["finished_in"]) for side in (was, now))
+                yield self._change(About.BLOCK, True, what, sizes, (name, name))
+            elif moved := _moved(was, now):
+                what = phrase("the patches of {block}", block=block)
+                count = plural_phrase("{n} has another outline", "{n} have another outline", moved)
+                yield self._change(
+                    About.BLOCK, True, what, (count, phrase("as drawn")), (name, name)
+                )
+            yield from self._cloths_of(id, was, now)
+            yield from self._steps(id, was, now)
+            turned = _pressed(was) - _pressed(now)
+            if turned and _seams(was) == _seams(now):
+                what = phrase("the pressing of {block}", block=block)
+                count = plural_phrase(
+                    "{n} seam the other way", "{n} seams another way", turned.total()
+                )
+                press = f"press {id}"
+                yield self._change(About.PRESSING, False, what, (count, phrase("as drawn")), (press, press))  # fmt: skip
+
+    def _cloths_of(self, id: str, was: Json, now: Json) -> Iterator[Change]:
+        """Pieces of a block that are of another cloth."""
+        cloths = {p["id"]: p["fabric"] for p in was["pieces"]}
+        other = Counter(
+            (cloths[p["id"]], p["fabric"])
+            for p in now["pieces"]
+            if cloths.get(p["id"], p["fabric"]) != p["fabric"]
+        )
+        name = f"block {id}"
+        for (before, after), count in other.items():
+            what = plural_phrase(
+                "{n} piece of {block}", "{n} pieces of {block}", count, block=self._block(id)
+            )
+            cloth = self.old.fabric(self.size, before), self.new.fabric(self.size, after)
+            yield self._change(About.BLOCK, True, what, cloth, (name, name))
+
+    def _steps(self, id: str, was: Json, now: Json) -> Iterator[Change]:
+        """The order in which a block is sewn."""
+        if [_step(s) for s in was["steps"]] == [_step(s) for s in now["steps"]]:
+            return
+        what = phrase("the order in which {block} is sewn", block=self._block(id))
+        sums = (
+            phrase(
+                "{steps}, {turns}, {threads}",
+                steps=plural_phrase("{n} step", "{n} steps", len(side["steps"])),
+                turns=plural_phrase("{n} turn", "{n} turns", side["totals"]["turns"]),
+                threads=plural_phrase(
+                    "{n} thread by hand",
+                    "{n} threads by hand",
+                    side["totals"]["thread_starts"],
+                ),
+            )
+            for side in (was, now)
+        )
+        at = next((n for n, (a, b) in enumerate(zip(was["steps"], now["steps"], strict=False)) if _step(a) != _step(b)), 0)  # fmt: skip
+        cards = (_card(side, self.size, id, at) for side in (self.old, self.new))
+        yield self._change(About.SEWING, False, what, sums, cards)
+
+    def _finishing(self) -> Iterator[Change]:
+        """Binding, back and batting; borders are parts of the quilt."""
+        was, now = self.was["finishing"], self.now["finishing"]
+        titles = {
+            "binding": phrase("the binding"),
+            "backing": phrase("the back"),
+            "batting": phrase("the batting"),
+        }
+        for name, title in titles.items():
+            rows = was.get(name), now.get(name)
+            said = tuple(_NOTHING if row is None else self._edge(name, row) for row in rows)
+            if said[0] == said[1]:
+                continue
+            less = rows[1] is None or (rows[0] is not None and _enough(name, *rows))
+            yield self._change(About.FINISHING, not less, title, said)
+
+    def _edge(self, name: str, row: Json) -> Text:
+        """Binding, back or batting in figures."""
+        if name == "binding":
+            return plural_phrase(
+                "{n} strip {width} wide, {fabric}",
+                "{n} strips {width} wide, {fabric}",
+                row["strips"],
+                width=self._length(row["strip_in"], Printed.CUT),
+                fabric=self._fabric(row["fabric"]),
+            )
+        size = self._pair(row["size_in"])
+        if name == "batting":
+            return size
+        return phrase("{size}, {fabric}", size=size, fabric=self._fabric(row["fabric"]))
+
+    def _time(self) -> Iterator[Change]:
+        """About how long it all takes."""
+        hours = tuple(
+            sum(s["minutes"] * (s["last"] - s["first"] + 1) for s in side.get("sittings", ())) / 60
+            for side in (self.was, self.now)
+        )
+        if abs(hours[1] - hours[0]) > LONGER * max(hours):
+            said = (phrase("about {hours} h", hours=round(each)) for each in hours)
+            yield self._change(About.TIME, False, phrase("the sewing takes"), said)
+
+    def _length(self, inches: float, kind: Printed = Printed.FINISHED) -> Text:
+        return in_units(printed(Length.of(inches), self.units, kind), self.units)
+
+    def _pair(self, sides: Sequence[float] | None, kind: Printed = Printed.FINISHED) -> Text:
+        if not sides:
+            return _NOTHING
+        width, height = (printed(Length.of(x), self.units, kind) for x in sides)
+        return by(Digits(width), in_units(height, self.units))
+
+    def _fabric(self, id: str) -> str:
+        return self.new.fabric(self.size, id) if id in self.now["cutting"] else self.old.fabric(self.size, id)  # fmt: skip
+
+    def _part(self, name: str) -> Text:
+        given = self.new.part(self.size, name)
+        return given if given != name else self.old.part(self.size, name)
+
+    def _block(self, id: str) -> str:
+        return self.new.block(id) if id in self.now["blocks"] else self.old.block(id)
+
+
+_NOTHING: Text = NONE
+
+
+def _count(n: int) -> Text:
+    return plural_phrase("{n} block", "{n} blocks", n) if n else _NOTHING
+
+
+def _said(words: Iterator[Text]) -> Text:
+    listed = list(words)
+    return listing(listed) if listed else _NOTHING
+
+
+def _differ(was: Any, now: Any) -> bool:
+    """Whether figures, or lists of figures, are not the same."""
+    if isinstance(was, list) and isinstance(now, list):
+        return len(was) != len(now) or any(map(_differ, was, now))
+    if isinstance(was, int | float) and isinstance(now, int | float):
+        return abs(was - now) > SAME
+    return bool(was != now)
+
+
+def _keyed(rows: Sequence[Json], *keys: str) -> dict[Any, list[Json]]:
+    """Rows by one of their keys, or by several."""
+    found: dict[Any, list[Json]] = {}
+    for row in rows:
+        found.setdefault(row[keys[0]] if len(keys) == 1 else tuple(row[k] for k in keys), []).append(row)  # fmt: skip
+    return found
+
+
+def _places(quilt: Json) -> Counter[tuple[Any, ...]]:
+    """Which block lies where and how turned: in rows and columns, or in inches where there are none."""
+    return Counter(
+        (p["block"], p.get("turn", 0), *(p.get(k) for k in ("column", "row")))
+        if "column" in p
+        else (p["block"], p.get("turn", 0), *(round(x, 3) for x in p["at_in"]))
+        for p in quilt.get("placed", ())
+    )
+
+
+def _is_edge(row: Json) -> bool:
+    """Whether a row of cutting is of the binding or the back, which are told with the finishing."""
+    return str(row["for"]).startswith(("binding", "backing"))
+
+
+def _figures(row: Json) -> tuple[Any, ...]:
+    """What is cut by a row: how large, and of which outline; how many."""
+    outline = tuple(round(x, 3) for point in row.get("outline_in", ()) for x in point)
+    return (tuple(round(x, 4) for x in row["cut_in"]), outline), row["cuts"]
+
+
+def _layout(cloth: Json) -> list[Any]:
+    return [
+        (strip["cut_in"], strip["count"], [(u["for"], u["pieces"]) for u in strip["use"]])
+        for strip in cloth["strips"]
+    ]
+
+
+def _strips(cloth: Json | None) -> Text:
+    count = sum(strip["count"] for strip in (cloth or {"strips": ()})["strips"])
+    return plural_phrase("{n} strip", "{n} strips", count)
+
+
+def _amount(cloth: Json) -> float:
+    return float(cloth["buy"].get("pieces", cloth["buy"]["yards_decimal"]))
+
+
+def _enough(name: str, was: Json, now: Json) -> bool:
+    """Whether what the earlier booklet says of an edge is enough for the later one."""
+    if name == "binding":
+        same = was["strip_in"] == now["strip_in"] and was["fabric"] == now["fabric"]
+        return bool(same and was["strips"] >= now["strips"])
+    same = was.get("fabric") == now.get("fabric")
+    return bool(same and all(a >= b - SAME for a, b in zip(was["size_in"], now["size_in"], strict=True)))  # fmt: skip
+
+
+def _moved(was: Json, now: Json) -> int:
+    """How many pieces have another outline, or are new or gone."""
+    before = {p["id"]: p["corners_in"] for p in was["pieces"]}
+    after = {p["id"]: p["corners_in"] for p in now["pieces"]}
+    ids = before.keys() | after.keys()
+    return sum(_differ(before.get(id), after.get(id)) for id in ids)
+
+
+def _step(step: Json) -> tuple[Any, ...]:
+    return step["make"], frozenset(step["join"]), step["by"], step["turns"]
+
+
+def _seams(block: Json) -> Counter[frozenset[str]]:
+    return Counter(frozenset(seam["between"]) for seam in block["seams"])
+
+
+def _pressed(block: Json) -> Counter[tuple[frozenset[str], str]]:
+    return Counter((frozenset(seam["between"]), seam["press"]) for seam in block["seams"])
+
+
+def _card(side: Side, size: str, block: str, at: int) -> str:
+    """The name of the picture of the card on which a step stands, counted from 0."""
+    for planned in side.plan.sizes if side.plan else ():
+        for made in planned.blocks if planned.size.id == size else ():
+            for card in made.cards if made.block.id == block else ():
+                if any(step.n == at + 1 for step in card.steps):
+                    return f"step {block} {card.n}"
+    return ""
