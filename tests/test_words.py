@@ -265,7 +265,9 @@ def astray(page: str, own: set[str]) -> list[str]:
     for text in shown(page):
         left = re.sub(r"⟦[^⟧]*⟧", " ", text)
         for word in filter(str.isalpha, re.findall(r"[^\W\d_]+", left)):
-            letter = re.fullmatch(r"[A-Za-z]{1,2}r?", word)  # of a patch, a column, a strip
+            letter = re.fullmatch(
+                r"[A-Za-z]{1,2}r?|[ivx]+", word
+            )  # of a patch, a column, a strip; a small numeral
             if not letter and word.casefold() not in own and word not in FROM_BABEL:
                 found.append(f"{word}: {text.strip()[:80]}")
     return found
