@@ -5,20 +5,26 @@ It loads nothing that draws or sets pages: an editor asks for faults at every sa
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry import lay_out
-from booklet.geometry.tiling import LaidOut
+from booklet.geometry.layout import Sound
+from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.memory import Ask, Memory
 from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
 from booklet.pages.text_faults import text_faults
-from booklet.pattern import Pattern
+from booklet.pattern import Block, Pattern
 from booklet.pressing import press
+from booklet.pressing.pressing import Pressing
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
+from booklet.sewing.assembly import Assembly
+from booklet.sewing.auto.finding import Found
 from booklet.source import read_folder
 
 
@@ -31,19 +37,25 @@ def check(
     return check_pattern(read_folder(folder, trust_pages, given))
 
 
-def check_pattern(read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
-    """The checked pattern of what was read."""
+def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
+    """The checked pattern of what was read; questions go through `ask`, or a memory of this run alone."""
+    ask = ask or new_memory().ask
     return admit(
         read.then(read_texts)
-        .then(lay_out)
+        .then(partial(lay_out, ask=ask))
         .then(before_sewing)
-        .then(assemble)
-        .then(press)
-        .then(set_quilts)
+        .then(partial(assemble, ask=ask))
+        .then(partial(press, ask=ask))
+        .then(partial(set_quilts, ask=ask))
         .then(within_bounds)
-        .then(cut)
+        .then(partial(cut, ask=ask))
         .then(examine)
     )
+
+
+def new_memory() -> Memory:
+    """A memory for the questions of patterns."""
+    return Memory((Sound, Tiling, Assembly, Pressing, Block, Found))
 
 
 def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
@@ -68,4 +80,4 @@ def _own_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
 
 def pattern_of(checked: CheckedPattern) -> Pattern:
     """The pattern that was checked."""
-    return checked.cut.set.pressed.assembled.laid_out.pattern
+    return checked.pattern

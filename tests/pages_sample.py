@@ -19,7 +19,7 @@ from booklet.cutting.cutting_plan import (
 from booklet.cutting.sums import SumLine
 from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
-from booklet.geometry.tiling import LaidOut, Outline, Patch, PlacedPiece, Seam, Side, Tiling
+from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import rectangle
 from booklet.measure import Extent, Length
 from booklet.pages import Album, Room
@@ -276,8 +276,7 @@ def plan(
     texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
 ) -> Plan:
     made = pattern(texts, pictures)
-    laid_out = LaidOut(made, MappingProxyType({}))
-    return Plan(made, laid_out, tuple(size_plan(made, i) for i in range(len(made.sizes))))
+    return Plan(made, tuple(size_plan(made, i) for i in range(len(made.sizes))))
 
 
 def fake(name: str, width: float, height: float, true_size: bool = False) -> Figure:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
-from booklet.geometry.tiling import LaidOut, Outline, Side, Tiling
+from booklet.geometry.tiling import Outline, Side, Tiling
 from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.pattern import (
@@ -32,7 +32,6 @@ from booklet.pattern import (
     Sold,
 )
 from booklet.pressing.pressing import PressedPattern
-from booklet.sewing.assembly import Assembled
 
 AT = Span("pattern.yaml", 1, 1, 2)
 INK = "ink"
@@ -105,8 +104,7 @@ def pressed(tilings: tuple[Tiling, ...], *sizes: Size, units: str = "inch") -> P
         booklet=Booklet(Paper.LETTER, (), AT),
         span=AT,
     )
-    laid_out = LaidOut(pattern, {(t.size, t.block): t for t in tilings})
-    return PressedPattern(Assembled(laid_out, {}), {})
+    return PressedPattern(pattern, {(t.size, t.block): t for t in tilings}, {}, {})
 
 
 def border(width: str, corners: Corners = Corners.BUTTED, square: str | None = None) -> Border:

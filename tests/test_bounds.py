@@ -25,7 +25,7 @@ def told(tmp_path, source):
 def no_work(monkeypatch):
     """Nothing is sewn: what is told was found before."""
 
-    def refused(laid_out):
+    def refused(laid_out, ask):
         assert not laid_out.tilings, "the work has begun"
         return Outcome(None)
 
@@ -91,7 +91,7 @@ def test_long_curves_are_folded_by_few_edges_on_the_curve(tmp_path):
         kept("quarter_circles", ("unit: 2 in", "unit: 6 in")), encoding="utf-8"
     )
     checked = compiler.check(tmp_path).value
-    pressed = checked.cut.set.pressed.assembled
+    pressed = checked
     fine = pressed.assemblies["lap", "ring"]
     rough = coarse(fine)
     for before, after in zip(fine.tiling.seams, rough.tiling.seams, strict=True):
@@ -115,7 +115,7 @@ def _area(points):
 @pytest.mark.parametrize("count", [5, 12, 13, 30])
 def test_a_row_is_cut_as_before_up_to_twelve_parts_and_in_halves_beyond(tmp_path, count):
     (tmp_path / "pattern.yaml").write_text(row(count), encoding="utf-8")
-    assembled = compiler.check(tmp_path).value.cut.set.pressed.assembled
+    assembled = compiler.check(tmp_path).value
     (assembly,) = assembled.assemblies.values()
     most = max(len(step.join) for step in assembly.steps)
     assert most == (count if count <= 12 else most) and most <= 12

@@ -78,10 +78,10 @@ quilt: {{backing: {{extra: 2 {unit}, fabric: ink}}}}
 def backed(wide, high, cloth, unit, direction="any"):
     with tempfile.TemporaryDirectory() as folder:
         found = cut_text(Path(folder), back_text(wide, high, cloth, unit, direction)).value
-    back = found.set.quilts["lap"].backing
+    back = found.quilts["lap"].backing
     inch = 1.0 if unit == "in" else 1 / 2.54
     assert [float(x) for x in back.size] == pytest.approx([wide * inch, high * inch], abs=0.13)
-    assert_backed(found.plans["lap"], back, cloth * inch, SEAM[unit] * inch)
+    assert_backed(found.cuts["lap"], back, cloth * inch, SEAM[unit] * inch)
     return back
 
 
@@ -125,8 +125,8 @@ def test_patches_come_from_beside_a_small_back():
     found = cut_of(PATTERNS / "small_plain_back")
     sizes = {}
     for size, width in (("cot", 40.0), ("wide", 108.0)):
-        back = found.set.quilts[size].backing
-        assert_backed(found.plans[size], back, width, 0.25, "sand")
+        back = found.quilts[size].backing
+        assert_backed(found.cuts[size], back, width, 0.25, "sand")
         sizes[size] = [float(x) for x in (*back.size, *back.panel)]
     # 4 x 6 + 8 = 32, 5 x 6 + 8 = 38: 38 across the cloth and 32 along it
     assert sizes["cot"] == [32, 38, 38, 32]

@@ -25,7 +25,7 @@ def checked():
 
 
 def units(size: str):
-    return {unit.name: unit for unit in checked().cut.plans[size].together}
+    return {unit.name: unit for unit in checked().cuts[size].together}
 
 
 def cuts(unit):
@@ -85,7 +85,7 @@ def test_a_square_in_a_square(size: str, corner: str):
     outcome = check(SQUARES)
     # of size `singly` the centre, 3.33 in, is cut by template; made together it is trimmed with its unit
     assert [d.code for d in outcome.diagnostics] == ["off-the-ruler"]
-    (unit,) = outcome.value.cut.plans[size].together
+    (unit,) = outcome.value.cuts[size].together
     assert (unit.how, unit.units, unit.rounds) == (
         Together.SQUARE,
         20,
@@ -97,7 +97,7 @@ def test_a_square_in_a_square(size: str, corner: str):
 
 
 def test_a_square_in_a_square_that_is_not_asked_for_is_offered():
-    plan = check(SQUARES).value.cut.plans["singly"]
+    plan = check(SQUARES).value.cuts["singly"]
     assert plan.together == ()
     assert Together.SQUARE in {unit.how for unit in plan.offers}
 
@@ -150,7 +150,7 @@ def test_too_few_rows_for_a_strip_set_are_told(tmp_path: Path):
 
 def test_a_wish_that_one_size_follows_is_heard():
     # `eight at a time` is written once; the size of four blocks makes its units two at a time.
-    assert checked().cut.plans["eight"].together  # and `checked` found no warning
+    assert checked().cuts["eight"].together  # and `checked` found no warning
 
 
 def test_strip_sets_cut_across():
@@ -171,9 +171,9 @@ def test_strip_sets_cut_across():
 
 
 def test_no_piece_is_cut_twice_and_none_is_forgotten():
-    for size, plan in checked().cut.plans.items():
-        quilt = checked().cut.set.quilts[size]
-        laid_out = checked().cut.set.pressed.assembled.laid_out
+    for size, plan in checked().cuts.items():
+        quilt = checked().quilts[size]
+        laid_out = checked()
         in_units = [
             (block, id) for unit in plan.together for block, ids in unit.members for id in ids
         ]
@@ -188,14 +188,14 @@ def test_no_piece_is_cut_twice_and_none_is_forgotten():
 
 
 def test_singly_is_cut_from_triangles_as_ever():
-    plan = checked().cut.plans["singly"]
+    plan = checked().cuts["singly"]
     assert {unit.how for unit in plan.together} == {Together.GEESE, Together.STRIPS}
     halves = [p for p in plan.patches if p.method is Method.HALF_SQUARE]
     assert {str(p.cut[0]) for p in halves} == {"2 7/8"}  # 2 + 7/8
 
 
 def test_what_is_not_made_so_is_offered_in_the_facts():
-    plans = checked().cut.plans
+    plans = checked().cuts
     assert plans["eight"].offers == ()
     # singly: two half-square units of each kind, which could be made two at a time
     assert [(unit.how, unit.units) for unit in plans["singly"].offers] == [

@@ -113,7 +113,7 @@ def test_everything_fits_whatever_the_unit_the_allowance_and_the_ruler(block, gi
 def sixteenths():
     outcome = check(Path(__file__).parent / "patterns" / "sixteenths")
     assert outcome.value is not None
-    return outcome.value.cut.plans["wall"]
+    return outcome.value.cuts["wall"]
 
 
 def test_a_row_of_eight_sixteenths_measures_what_it_says():

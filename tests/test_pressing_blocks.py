@@ -122,7 +122,7 @@ def grid_model(colours, mirrored) -> Model:
     steps = [sew(f"row{r}", *[f"r{r}c{c}" for c in range(3)]) for r in range(3)]
     steps.append(sew("b", "row0", "row1", "row2"))
     assembled = sewn(pieces, steps)
-    size = assembled.laid_out.pattern.sizes[0]
+    size = assembled.pattern.sizes[0]
     return model_of(problem_for(size, {"b": assembled.assemblies["s", "b"]}))
 
 
@@ -139,7 +139,7 @@ def test_a_mirrored_block_is_pressed_at_the_same_cost(seed):
 def rows_of(block, across, down, **keys):
     quilt = Quilt(SetKind.STRAIGHT, ((Setting("b", 0, span()),),), span())
     assembled = sewn_blocks([block], across=across, down=down, quilt=quilt, **keys)
-    size = assembled.laid_out.pattern.sizes[0]
+    size = assembled.pattern.sizes[0]
     return size, assembled
 
 
@@ -247,7 +247,7 @@ def test_open_blocks_have_no_clashes_anywhere():
     del size
     again = sewn_blocks(
         [block_of(four_patch(), id="b", steps=steps)], PressHabit.OPEN, across=3, down=3,
-        quilt=assembled.laid_out.pattern.sizes[0].quilt,
+        quilt=assembled.pattern.sizes[0].quilt,
     )  # fmt: skip
     pressings = press(again).value.pressings
-    assert rim_clashes(again.laid_out.pattern.sizes[0], pressings) == (True, 0)
+    assert rim_clashes(again.pattern.sizes[0], pressings) == (True, 0)

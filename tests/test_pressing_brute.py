@@ -47,7 +47,7 @@ def random_set(seed: int):
         down=pick.randint(2, 4),
         quilt=straight(*turns),
     )
-    return made.laid_out.pattern.sizes[0], {"b": made.assemblies["s", "b"]}
+    return made.pattern.sizes[0], {"b": made.assemblies["s", "b"]}
 
 
 @pytest.mark.parametrize("part", range(10))

@@ -26,7 +26,7 @@ def set_of(blocks, quilt, across=4, down=4, **keys):
     assembled = sewn_blocks(blocks, across=across, down=down, quilt=quilt, **keys)
     outcome = press(assembled)
     assert outcome.value is not None
-    return assembled.laid_out.pattern.sizes[0], outcome.value.pressings, outcome.diagnostics
+    return assembled.pattern.sizes[0], outcome.value.pressings, outcome.diagnostics
 
 
 def brute_meetings(size, tilings):

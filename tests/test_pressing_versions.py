@@ -105,7 +105,7 @@ def test_on_point_the_rows_between_are_the_second_version():
     )
     made = press(assembled).value
     assert made is not None
-    size = assembled.laid_out.pattern.sizes[0]
+    size = assembled.pattern.sizes[0]
     assert rim_clashes(size, made.pressings) == (True, 0)
 
 
@@ -113,7 +113,7 @@ def test_one_way_prints_are_not_turned():
     block = block_of(four_patch("ink", "sand", "sand", "ink"), id="b", steps=pairs_then_halves())
     assembled = sewn_blocks([block], across=2, down=2, quilt=straight([("b", 0)]))
     tilings = {"b": assembled.assemblies["s", "b"].tiling}
-    size = assembled.laid_out.pattern.sizes[0]
+    size = assembled.pattern.sizes[0]
     assert turns_allowed(size, tilings) == (180, 90, 270)
     for direction, turns in ((Direction.ONE_WAY, ()), (Direction.STRIPE, (180,))):
         fabrics = fabrics_of()

@@ -26,7 +26,7 @@ def checked(tmp_path, bed: str, text: str = TEXT):
 def test_a_quilt_that_is_large_enough(tmp_path):
     found = checked(tmp_path, "{mattress: queen, drop: 14 in, tuck: 6 in}")
     assert found.diagnostics == ()
-    bed = found.value.cut.set.quilts["queen"].bed
+    bed = found.value.quilts["queen"].bed
     # 9 x 10 = 90 wide: (90 - 60) / 2 = 15 in down; 100 - 80 - 15 = 5 in left to tuck
     assert (float(bed.drop), float(bed.left)) == (15, 5)
     assert [float(x) for x in bed.wanted] == [88, 100]  # 60 + 2 x 14, 80 + 14 + 6

@@ -252,7 +252,7 @@ def test_no_path_data_raises(data: str):
 def test_the_drawn_star_is_sound_and_its_letters_are_those_of_a_star():
     checked = check(PATTERNS / "drawn_star")
     assert checked.diagnostics == ()
-    laid_out = checked.value.cut.set.pressed.assembled.laid_out
+    laid_out = checked.value
     tiling = laid_out.of_size(laid_out.pattern.size("cushion"))[0]
     assert len(tiling.pieces) == 17  # 4 corners, the centre, 4 x 3 triangles
     assert [(patch.letter, patch.name) for patch in tiling.patches] == [

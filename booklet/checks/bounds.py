@@ -17,7 +17,7 @@ def within_bounds(quilts: SetPattern) -> Outcome[SetPattern]:
 
 def _too_many(quilts: SetPattern) -> Iterator[Diagnostic]:
     """An error for each size with too many patches."""
-    pattern = quilts.pressed.assembled.laid_out.pattern
+    pattern = quilts.pattern
     pieces = {b.id: sum(len(piece.members()) for piece in b.pieces) for b in pattern.blocks}
     for quilt in quilts.quilts.values():
         many = sum(pieces[placed.block] for placed in quilt.placed)

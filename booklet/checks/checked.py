@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.kit.records import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 
@@ -18,10 +19,9 @@ CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
 
 
 @dataclass(frozen=True, slots=True)
-class CheckedPattern:
+class CheckedPattern(CutPattern):
     """A pattern without errors, with everything computed so far. Made by `examine` alone."""
 
-    cut: CutPattern
     warnings: tuple[Diagnostic, ...]
 
 
@@ -39,7 +39,7 @@ def admit(outcome: Outcome[CutPattern]) -> Outcome[CheckedPattern]:
     told = tidy(outcome.diagnostics)
     if outcome.value is None or any(d.is_error for d in told):
         return Outcome(None, told)
-    return Outcome(CheckedPattern(outcome.value, told), told)
+    return Outcome(grown(CheckedPattern, outcome.value, warnings=told), told)
 
 
 def tidy(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

@@ -13,7 +13,7 @@ from booklet.pattern import By, Pattern, Quilt, Size
 
 def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
     """A warning for each patch, block and fabric of the source that nothing uses."""
-    pattern = cut.set.pressed.assembled.laid_out.pattern
+    pattern = cut.pattern
     if not pattern.complete:
         return  # what was left out for a fault may have used them
     yield from _unused_shapes(pattern)
@@ -80,13 +80,12 @@ def _quilt_fabrics(quilt: Quilt) -> set[str]:
 
 def every_seam_fits_a_thread(cut: CutPattern) -> Iterator[Diagnostic]:
     """A warning for each block with a hand seam longer than the thread it is sewn with."""
-    assembled = cut.set.pressed.assembled
-    for (size_id, block_id), assembly in assembled.assemblies.items():
-        size = assembled.laid_out.pattern.size(size_id)
+    for (size_id, block_id), assembly in cut.assemblies.items():
+        size = cut.pattern.size(size_id)
         lengths = {seam.id: seam.length for seam in assembly.tiling.seams}
         hand = [lengths[s.seam] for s in assembly.sewn.values() if s.by is By.HAND]
         if hand and max(hand) > float(size.sewing.thread) + ONE_POINT:
-            yield _short_thread(size, block_id, Length.of(max(hand)), assembled.laid_out.pattern)
+            yield _short_thread(size, block_id, Length.of(max(hand)), cut.pattern)
 
 
 def _short_thread(size: Size, block: str, longest: Length, pattern: Pattern) -> Diagnostic:

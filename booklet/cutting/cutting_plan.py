@@ -243,8 +243,7 @@ class CuttingPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class CutPattern:
+class CutPattern(SetPattern):
     """A set pattern with the cutting plan of every size, by size id."""
 
-    set: SetPattern
-    plans: Mapping[str, CuttingPlan]
+    cuts: Mapping[str, CuttingPlan]

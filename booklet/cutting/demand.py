@@ -15,7 +15,8 @@ from booklet.kit.alike import corner_set, same_angle
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembled
 
 CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
 
@@ -42,17 +43,16 @@ class Want:
 
 
 def wants_of(
-    pattern: SetPattern, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
+    pattern: Assembled, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
 ) -> tuple[Want, ...]:
     """The wants of one size in the order of the letters, then of the fabrics.
 
     `without` are the (block, piece)s that come about in another way.
     """
     size = quilt.size
-    laid_out = pattern.pressed.assembled.laid_out
-    written = {block.id: _written(block) for block in laid_out.pattern.blocks}
+    written = {block.id: _written(block) for block in pattern.pattern.blocks}
     found: dict[CutKey, Want] = {}
-    for tiling in laid_out.of_size(size):
+    for tiling in pattern.of_size(size):
         count = quilt.blocks.get(tiling.block, 0)
         if count <= 0:
             continue

@@ -24,53 +24,58 @@ from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.kit.records import grown
+from booklet.memory import Ask, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.reads import plain
+from booklet.sewing.assembly import Assembled, alone
 
 
-def cut(set_pattern: SetPattern) -> Outcome[CutPattern]:
+def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
     """The cutting plan of every size, with what cannot be cut as asked (errors) or is unwise (warnings)."""
-    written = set_pattern.pressed.assembled.laid_out.pattern
-    ruler = Ruler(written.allowance, written.units)
     plans: dict[str, CuttingPlan] = {}
     faults: list[Diagnostic] = []
-    for size in written.sizes:
+    for size in set_pattern.pattern.sizes:
         quilt = set_pattern.quilts.get(size.id)
         if quilt is not None:
-            plans[size.id] = _plan(set_pattern, quilt, ruler, faults)
+            asked = replace(quilt, size=plain(size))
+            plans[size.id], found = ask(cut_size, alone(set_pattern, size), asked, ask)
+            faults += found
     faults += unheard(set_pattern, plans)
     unique = tuple(dict.fromkeys(faults))
-    return Outcome(CutPattern(set_pattern, plans), unique)
+    return Outcome(grown(CutPattern, set_pattern, cuts=plans), unique)
 
 
-def _plan(
-    set_pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, faults: list[Diagnostic]
-) -> CuttingPlan:
-    """The plan of one size; its faults are added to `faults`."""
-    wish = quilt.size.cutting
-    ruler = replace(ruler, trim=wish.trim, asked=wish.ruler)
-    together = made_together(set_pattern, quilt, ruler)
-    found = fitted(set_pattern, quilt, ruler, pieces_of(together))
-    ruler = with_grain(set_pattern, quilt, found.ruler, together)
-    gathered = gather(set_pattern, quilt, ruler)
-    faults += gathered.faults
+def cut_size(
+    sewn: Assembled, quilt: SizedQuilt, ask: Ask = plainly
+) -> tuple[CuttingPlan, tuple[Diagnostic, ...]]:
+    """The plan of one size, and its faults."""
+    written, wish = sewn.pattern, quilt.size.cutting
+    ruler = Ruler(written.allowance, written.units, trim=wish.trim, asked=wish.ruler)
+    together = made_together(sewn, quilt, ruler)
+    found = fitted(sewn, quilt, ruler, pieces_of(together))
+    ruler = with_grain(sewn, quilt, found.ruler, together)
+    gathered = gather(sewn, quilt, ruler)
+    faults = list(gathered.faults)
     for want, made in gathered.wants:
         faults += grain_conflicts(want)
         faults += bias_on_rim(want, made.grain)
         faults += motif_without_repeat(want)
     faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
-    best = {job.fabric.id: _worked(job, ruler) for job in gathered.jobs}
+    best = {job.fabric.id: _worked(job, ruler, ask) for job in gathered.jobs}
     for way, fabrics in _other_ways(quilt, gathered):
-        tried = gather(set_pattern, quilt, ruler, dict.fromkeys(fabrics, way))
+        tried = gather(sewn, quilt, ruler, dict.fromkeys(fabrics, way))
         for job in tried.jobs:
             if job.fabric.id in fabrics:
-                best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, way))
+                best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, ask, way))
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
-    faults += off_the_ruler(set_pattern, quilt, ruler, gathered.wants, patches)
-    offered = offers(set_pattern, quilt, ruler, gathered.together)
+    faults += off_the_ruler(sewn, quilt, ruler, gathered.wants, patches)
+    offered = offers(sewn, quilt, ruler, gathered.together)
     cloths = tuple(worked.plan for worked in best.values())
     joins = tuple(join for worked in best.values() for join in worked.job.joins)
     trims = {block: steps for block, steps in found.trims.items() if steps}
-    return CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins, trims)
+    plan = CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins, trims)
+    return plan, tuple(faults)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +93,8 @@ class _Worked:
         return buy.yards, buy.metres, self.way.lengthwise, not self.way.folded
 
 
-def _worked(job: Job, ruler: Ruler, way: Way | None = None) -> _Worked:
-    return _Worked(job, plan_cloth(job, ruler.units, ruler.planned), way or Way())
+def _worked(job: Job, ruler: Ruler, ask: Ask, way: Way | None = None) -> _Worked:
+    return _Worked(job, ask(plan_cloth, job, ruler.units, ruler.planned), way or Way())
 
 
 def _better(one: _Worked, other: _Worked) -> _Worked:

@@ -27,19 +27,22 @@ from booklet.geometry.tiling import BlockKey, LaidOut, Outline, Patch, PlacedPie
 from booklet.geometry.vectors import backwards, outline_of
 from booklet.kit.plane import Point, angle_up, box_of, is_straight
 from booklet.kit.polygon import area_of
-from booklet.pattern import Block, Pattern, Size
+from booklet.measure import Length, UnitSystem
+from booklet.memory import Ask, plainly
+from booklet.pattern import Block, Pattern
+from booklet.reads import drawn
 
 
 @dataclass(frozen=True, slots=True)
-class _Sound:
+class Sound:
     """A block that passed the test in one size, before its patches have letters."""
 
-    block: Block
+    block: str
     pieces: tuple[Laid, ...]
     parts: Subdivision
 
 
-def lay_out(pattern: Pattern) -> Outcome[LaidOut]:
+def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
     """The tilings of all sound blocks in all sizes, and the faults of the others.
 
     A fault that a block has in several sizes is told once, for the first of them.
@@ -49,15 +52,14 @@ def lay_out(pattern: Pattern) -> Outcome[LaidOut]:
     for size in pattern.sizes:
         sound = []
         for block in pattern.blocks:
-            made, found = _check_block(pattern, block, size)
+            made, found = ask(check_block, drawn(block), size.unit, pattern.units)
             for fault in found:
                 faults.setdefault(fault.key, fault.diagnostic)
             if made is not None:
                 sound.append(made)
-        rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
-        idle = [not size.uses(made.block.id) for made in sound]
-        for made, (placed, patches) in zip(sound, letter_pieces(rims, idle), strict=True):
-            tilings[size.id, made.block.id] = _tiling(made, size, placed, patches)
+        idle = tuple(not size.uses(made.block) for made in sound)
+        for tiling in ask(lettered, tuple(sound), idle):
+            tilings[size.id, tiling.block] = ask(of_size, tiling, size.id)
     return Outcome(LaidOut(pattern, MappingProxyType(tilings)), _in_order(faults.values()))
 
 
@@ -66,14 +68,14 @@ def _in_order(faults: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(faults, key=lambda fault: fault.span))
 
 
-def _check_block(
-    pattern: Pattern, block: Block, size: Size
-) -> tuple[_Sound | None, tuple[Fault, ...]]:
-    """The sound block, or None with its faults."""
-    laid, placing = place_pieces(block, size.unit, pattern.units)
+def check_block(
+    block: Block, unit: Length, units: UnitSystem
+) -> tuple[Sound | None, tuple[Fault, ...]]:
+    """The sound block where its unit is so long, or None with its faults."""
+    laid, placing = place_pieces(block, unit, units)
     faults = [Fault((d.code, d.span), d) for d in placing]
-    border = _border(block, size)
-    site = Site(block, size.unit, pattern.units, laid)
+    border = _border(block, unit)
+    site = Site(block, unit, units, laid)
     if not laid and not faults:
         return None, (no_pieces(site),)
     crossed = shape_faults(site, border)
@@ -90,14 +92,28 @@ def _check_block(
     found = find_faults(replace(site, pieces=moved), parts, told=bool(faults))
     if faults or found:
         return None, (*faults, *found)
-    return _Sound(block, moved, parts), ()
+    return Sound(block.id, moved, parts), ()
 
 
-def _border(block: Block, size: Size) -> Outline | None:
+def lettered(sound: tuple[Sound, ...], idle: tuple[bool, ...]) -> tuple[Tiling, ...]:
+    """The tilings of the blocks of a size, which does not use those that are `idle`; its name left out."""
+    rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
+    return tuple(
+        _tiling(made, placed, patches)
+        for made, (placed, patches) in zip(sound, letter_pieces(rims, list(idle)), strict=True)
+    )
+
+
+def of_size(tiling: Tiling, size: str) -> Tiling:
+    """The tiling as that of a size."""
+    return replace(tiling, size=size)
+
+
+def _border(block: Block, unit: Length) -> Outline | None:
     """The outline the source gives for the block, clockwise, in inches; None if it gives none."""
     if block.outline is None:
         return None
-    outline = outline_of([(x.inches(size.unit), y.inches(size.unit)) for x, y in block.outline])
+    outline = outline_of([(x.inches(unit), y.inches(unit)) for x, y in block.outline])
     return backwards(outline) if area_of(outline.points) < 0 else outline
 
 
@@ -112,9 +128,7 @@ def _rim_stretches(parts: Subdivision) -> tuple[tuple[tuple[float, float], ...],
     return tuple(tuple(stretches) for stretches in found)
 
 
-def _tiling(
-    made: _Sound, size: Size, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ...]
-) -> Tiling:
+def _tiling(made: Sound, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ...]) -> Tiling:
     """The tiling of a sound block."""
     parts = made.parts
     ids = [piece.id for piece in placed]
@@ -124,8 +138,8 @@ def _tiling(
     outline = parts.border or _traced(parts, along)
     left, top, right, bottom = box_of(outline.points)
     return Tiling(
-        made.block.id,
-        size.id,
+        made.block,
+        "",
         outline,
         placed,
         patches,

@@ -35,16 +35,15 @@ from booklet.words import Digits, Phrase, Text, in_units, large, listing, phrase
 
 def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
     """The plan of the sizes asked for, or of all, in the order of the source."""
-    laid_out = checked.cut.set.pressed.assembled.laid_out
-    pattern = laid_out.pattern
+    pattern = checked.pattern
     chosen = [size for size in pattern.sizes if not sizes or size.id in sizes]
-    return Plan(pattern, laid_out, tuple(_size_plan(checked, pattern, size) for size in chosen))
+    return Plan(pattern, tuple(_size_plan(checked, pattern, size) for size in chosen))
 
 
 def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePlan:
-    pressings = checked.cut.set.pressed.pressings
-    quilt = checked.cut.set.quilts[size.id]
-    cutting = checked.cut.plans[size.id]
+    pressings = checked.pressings
+    quilt = checked.quilts[size.id]
+    cutting = checked.cuts[size.id]
     keys = [
         (size.id, block.id)
         for block in pattern.blocks

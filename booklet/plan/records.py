@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.geometry.tiling import Tiling
 from booklet.pattern import Block, By, Fabric, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
@@ -162,5 +162,4 @@ class Plan:
     """The whole plan."""
 
     pattern: Pattern
-    laid_out: LaidOut
     sizes: tuple[SizePlan, ...]

@@ -149,8 +149,7 @@ class Pressing:
 
 
 @dataclass(frozen=True, slots=True)
-class PressedPattern:
+class PressedPattern(Assembled):
     """An assembled pattern with the pressing of every block in every size."""
 
-    assembled: Assembled
     pressings: Mapping[BlockKey, Pressing]

@@ -14,6 +14,8 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import grown
+from booklet.memory import Ask, plainly
 from booklet.pattern import Size
 from booklet.pressing.equations.model import Solution
 from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
@@ -28,12 +30,13 @@ from booklet.pressing.ways.telling import conflict_of
 from booklet.pressing.ways.versions import TwoVersions, two_versions, wanted
 from booklet.pressing.ways.ways_out import try_ways
 from booklet.pressing.wishes import wishes_of
+from booklet.reads import meeting
 from booklet.sewing.assembly import Assembled, Assembly
 
 
-def press(assembled: Assembled) -> Outcome[PressedPattern]:
+def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
     """Every block of every size with the direction of all its allowances, and the faults of wishes."""
-    pattern = assembled.laid_out.pattern
+    pattern = assembled.pattern
     pressings: dict[BlockKey, Pressing] = {}
     faults: list[Diagnostic] = []
     for size in pattern.sizes:
@@ -42,12 +45,13 @@ def press(assembled: Assembled) -> Outcome[PressedPattern]:
             for block in pattern.blocks
             if (size.id, block.id) in assembled.assemblies
         }
-        made, found = press_size(size, assemblies, float(pattern.allowance))
+        made, found = ask(press_size, meeting(size), assemblies, float(pattern.allowance))
         pressings.update({(size.id, block): pressing for block, pressing in made.items()})
         faults.extend(found)
     once = {(d.code, d.span, d.severity): d for d in reversed(faults)}
     ordered = tuple(sorted(once.values(), key=lambda d: (d.span, d.code, d.message)))
-    return Outcome(PressedPattern(assembled, MappingProxyType(pressings)), ordered)
+    made_all = grown(PressedPattern, assembled, pressings=MappingProxyType(pressings))
+    return Outcome(made_all, ordered)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.tiling import BlockKey, Tiling
+from booklet.kit.records import grown
 from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
+from booklet.memory import Ask, plainly
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
-from booklet.pressing.pressing import PressedPattern
+from booklet.pressing.pressing import PressedPattern, Pressing
 from booklet.quilt.backing import cut_size, layer_sums, plan_backing
 from booklet.quilt.bed_fit import fit_bed
 from booklet.quilt.binding import plan_binding
@@ -20,32 +23,40 @@ from booklet.quilt.extras import sleeve_part
 from booklet.quilt.sets import Set, set_blocks
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
+from booklet.reads import plain, written
 
 
-def set_quilts(pressed: PressedPattern) -> Outcome[SetPattern]:
+def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPattern]:
     """The quilt of every size of the pattern, with the faults of blocks that do not fill their set.
 
     A fault that recurs in several sizes is told once, for the first of them.
     """
     quilts: dict[str, SizedQuilt] = {}
     faults: dict[tuple[object, ...], Diagnostic] = {}
-    for size in pressed.assembled.laid_out.pattern.sizes:
-        quilts[size.id], found = set_quilt(size, pressed)
+    pattern = written(pressed.pattern)
+    for size in pressed.pattern.sizes:
+        tilings = {tiling.block: tiling for tiling in pressed.of_size(size)}
+        own = {key: made for key, made in pressed.pressings.items() if key[0] == size.id}
+        made, found = ask(set_quilt, plain(size), pattern, tilings, own)
+        quilts[size.id] = replace(made, size=size)
         for fault in found:
             faults.setdefault((fault.code, fault.span), fault)
-    return Outcome(SetPattern(pressed, quilts), tuple(faults.values()))
+    return Outcome(grown(SetPattern, pressed, quilts=quilts), tuple(faults.values()))
 
 
-def set_quilt(size: Size, pressed: PressedPattern) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
+def set_quilt(
+    size: Size,
+    pattern: Pattern,
+    tilings: Mapping[str, Tiling],
+    pressings: Mapping[BlockKey, Pressing],
+) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
     """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
-    pattern = pressed.assembled.laid_out.pattern
-    tilings = {tiling.block: tiling for tiling in pressed.assembled.laid_out.of_size(size)}
     if size.quilt is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), ()
     made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
-    whole = _finish(size, size.quilt, made, pattern, pressed)
+    whole = _finish(size, size.quilt, made, pattern, pressings)
     narrow = _too_narrow(whole, size.quilt, size, pattern.units)
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
@@ -62,7 +73,7 @@ def _finish(
     quilt: Quilt,
     made: Set,
     pattern: Pattern,
-    pressed: PressedPattern,
+    pressings: Mapping[BlockKey, Pressing],
 ) -> SizedQuilt:
     """The quilt with borders, binding, backing and batting around its set."""
     units, order = pattern.units, [block.id for block in pattern.blocks]
@@ -74,7 +85,7 @@ def _finish(
         units,
     )
     finished = bordered.outside
-    nest, clashes = rim_clashes(size, pressed.pressings)
+    nest, clashes = rim_clashes(size, pressings)
     bare = _blocks_only(size, {block: counts[block] for block in order if counts[block]})
     binding, backing, batting = quilt.binding, quilt.backing, quilt.batting
     return replace(

@@ -129,8 +129,7 @@ class SizedQuilt:
 
 
 @dataclass(frozen=True, slots=True)
-class SetPattern:
+class SetPattern(PressedPattern):
     """A pressed pattern with the quilt of every size, by size id."""
 
-    pressed: PressedPattern
     quilts: Mapping[str, SizedQuilt]

@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.plane import Point
-from booklet.pattern import By, PressWish
+from booklet.pattern import By, PressWish, Size
+from booklet.reads import written
 
 
 class End(Enum):
@@ -141,8 +143,17 @@ class Assembly:
 
 
 @dataclass(frozen=True, slots=True)
-class Assembled:
+class Assembled(LaidOut):
     """A laid-out pattern with the order of every block that can be sewn, in every size."""
 
-    laid_out: LaidOut
     assemblies: Mapping[BlockKey, Assembly]
+
+
+def alone(assembled: Assembled, size: Size) -> Assembled:
+    """One size alone, without the words of the pattern: what its cuts read."""
+    tilings = {(size.id, tiling.block): tiling for tiling in assembled.of_size(size)}
+    known = assembled.assemblies
+    assemblies = {key: known[key] for key in tilings if key in known}
+    return Assembled(
+        written(assembled.pattern), MappingProxyType(tilings), MappingProxyType(assemblies)
+    )

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.geometry.layout import of_size
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.kit.records import grown
+from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Fabric, Sewing
+from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto.finding import planned
@@ -22,7 +27,7 @@ from booklet.sewing.routes.threads import hand_routes
 from booklet.sewing.routes.walking import Walk, goes, in_thread_order
 
 
-def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
+def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
     """The order of every block in every size, with every fault of the declared orders.
 
     A block whose order is faulty gets no assembly in that size; the same fault is told once, however
@@ -34,15 +39,28 @@ def assemble(laid_out: LaidOut) -> Outcome[Assembled]:
     for size in laid_out.pattern.sizes:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
-            outcome = assemble_block(tiling, block, size.sewing, size.fabrics)
+            asked = rules(size.sewing), prints(size.fabrics)
+            outcome = ask(assemble_block, ask(of_size, tiling, ""), sewn(block), *asked, ask)
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is None:
                 continue
-            assemblies[size.id, block.id] = outcome.value
+            assemblies[size.id, block.id] = ask(_of_size, outcome.value, tiling)
             if block.steps is not None and block.id not in judged:
                 judged.add(block.id)  # turns are the same in every size
-                found.extend(risks(outcome.value, size.sewing, size.fabrics))
-    return Outcome(Assembled(laid_out, MappingProxyType(assemblies)), tuple(found))
+                found.extend(ask(_risks, outcome.value, *asked))
+    made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
+    return Outcome(made, tuple(found))
+
+
+def _of_size(assembly: Assembly, tiling: Tiling) -> Assembly:
+    """The same order of the block as it is in a size."""
+    return replace(assembly, tiling=tiling)
+
+
+def _risks(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+) -> tuple[Diagnostic, ...]:
+    return tuple(risks(assembly, sewing, fabrics))
 
 
 def assemble_block(
@@ -50,9 +68,12 @@ def assemble_block(
     block: Block,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+    ask: Ask = plainly,
 ) -> Outcome[Assembly]:
     """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`)."""
-    steps = block.steps if block.steps is not None else planned(tiling, sewing, fabrics)[1]
+    steps = block.steps
+    if steps is None:
+        steps = planned(tiling, sewing, fabrics, ask)[1]
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:
@@ -61,14 +82,14 @@ def assemble_block(
     routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing), tiling, sewing)
     walk = Walk.of(routes.threads, drafts)
     drafts = in_thread_order(drafts, walk, tiling, sewing)
-    sewn = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
+    ends = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     gaps = _open_seams(drafts, tiling)
     made = tuple(_step(d, times, card, number, walk, tiling, place, gaps) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
-    in_order: Mapping[str, SewnSeam] = {seam.id: sewn[seam.id] for seam in tiling.seams}
+    in_order: Mapping[str, SewnSeam] = {seam.id: ends[seam.id] for seam in tiling.seams}
     return Outcome(
         Assembly(
             tiling,

@@ -24,7 +24,7 @@ def plan_of(tmp_path: Path, blocks: str):
     (tmp_path / "pattern.yaml").write_text(HEAD + blocks, "utf-8")
     outcome = check(tmp_path)
     assert outcome.value is not None, [d.message for d in outcome.diagnostics]
-    return outcome.value.cut.plans["one"]
+    return outcome.value.cuts["one"]
 
 
 def log_cabin(centre: float, logs: list[tuple[str, float]]) -> str:

@@ -24,8 +24,8 @@ from booklet.cutting.ruler import Ruler
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
 from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line
-from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.sewing.assembly import Run, Step
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembled, Run, Step
 
 STANDS_OUT = 3 / 64
 """So much may stand out at the rim of any unit that is trimmed, inches: a charted quarter square (+ 1 1/4 in
@@ -57,7 +57,7 @@ class Fitted:
 
 
 def fitted(
-    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, without: frozenset[tuple[str, str]]
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, without: frozenset[tuple[str, str]]
 ) -> Fitted:
     """The easiest way to cut with which every seam of the blocks of a size fits; `without` are the pieces
     (block, piece) of units that are made together and trimmed."""
@@ -94,13 +94,12 @@ def grown_pieces(wants: Iterable[Want], ruler: Ruler) -> dict[str, dict[str, Gro
     return found
 
 
-def sewn_blocks(pattern: SetPattern, quilt: SizedQuilt) -> tuple[SewnBlock, ...]:
+def sewn_blocks(pattern: Assembled, quilt: SizedQuilt) -> tuple[SewnBlock, ...]:
     """The blocks of a size that the quilt has, with their steps."""
-    assembled = pattern.pressed.assembled
     found = []
-    for tiling in assembled.laid_out.of_size(quilt.size):
+    for tiling in pattern.of_size(quilt.size):
         if quilt.blocks.get(tiling.block, 0):
-            assembly = assembled.assemblies.get((quilt.size.id, tiling.block))
+            assembly = pattern.assemblies.get((quilt.size.id, tiling.block))
             steps = assembly.steps if assembly else ()
             found.append(SewnBlock(tiling, steps, quilt.finished is not None))
     return tuple(found)

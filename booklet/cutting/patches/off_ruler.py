@@ -19,7 +19,8 @@ from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.measure import Length
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembled
 
 BY_RULER = (
     Method.SQUARE,
@@ -36,7 +37,7 @@ MOST = 64  # so many units are tried, larger and smaller ones
 
 
 def off_the_ruler(
-    pattern: SetPattern,
+    pattern: Assembled,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -77,7 +78,7 @@ def _figure(side: float, ruler: Ruler) -> str:
 
 
 def _way_out(
-    pattern: SetPattern,
+    pattern: Assembled,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -94,7 +95,7 @@ def _way_out(
 
 
 def _units(
-    pattern: SetPattern,
+    pattern: Assembled,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -135,16 +136,16 @@ def _scaled(want: Want, factor: float) -> Want:
     return replace(want, patch=replace(want.patch, outline=outline), laid=laid)
 
 
-def _scales(pattern: SetPattern, quilt: SizedQuilt, tried: Length) -> bool:
+def _scales(pattern: Assembled, quilt: SizedQuilt, tried: Length) -> bool:
     """Whether the blocks of a size, laid out anew at another unit, are larger by its factor in every point:
     not those with lengths of their own."""
-    written = pattern.pressed.assembled.laid_out.pattern
+    written = pattern.pattern
     size = replace(quilt.size, unit=tried)
     anew = lay_out(replace(written, sizes=(size,))).value
     if anew is None:
         return False
     factor = float(tried.inches / quilt.size.unit.inches)
-    before = pattern.pressed.assembled.laid_out.of_size(quilt.size)
+    before = pattern.of_size(quilt.size)
     pairs = [
         (p, q)
         for old, new in zip(before, anew.of_size(size), strict=True)

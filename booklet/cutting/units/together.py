@@ -22,7 +22,8 @@ from booklet.cutting.units.unit_sums import (
     strip_set,
 )
 from booklet.pattern import HalfSquares, UnitCutting
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembled
 
 _AT_A_TIME = {
     HalfSquares.TWO: (Together.TWO, 2),
@@ -31,13 +32,13 @@ _AT_A_TIME = {
 }
 
 
-def made_together(pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
+def made_together(pattern: Assembled, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
     """The units of a size that are made together, named U1, U2, … in the order of their methods."""
     return _made(pattern, quilt, ruler, quilt.size.cutting)
 
 
 def offers(
-    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
 ) -> tuple[TogetherUnit, ...]:
     """The units that could be made together besides those that are: what to offer the author."""
     every = UnitCutting(HalfSquares.EIGHT, True, True, True, quilt.size.cutting.trim)
@@ -47,7 +48,7 @@ def offers(
 
 
 def _made(
-    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, wish: UnitCutting
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, wish: UnitCutting
 ) -> tuple[TogetherUnit, ...]:
     made: list[Callable[[str], TogetherUnit | None]] = []
     trim = wish.trim

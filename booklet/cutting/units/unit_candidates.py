@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size
-from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.sewing.assembly import Kind, Step
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembled, Kind, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +30,11 @@ class Candidate:
     hindrance: Hindrance | None
 
 
-def candidates(pattern: SetPattern, quilt: SizedQuilt) -> tuple[Candidate, ...]:
+def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
     """Every unit that a step of a block of this size makes, in sewing order."""
-    assembled = pattern.pressed.assembled
     found = []
-    for tiling in assembled.laid_out.of_size(quilt.size):
-        assembly = assembled.assemblies.get((quilt.size.id, tiling.block))
+    for tiling in pattern.of_size(quilt.size):
+        assembly = pattern.assemblies.get((quilt.size.id, tiling.block))
         if assembly is None or not quilt.blocks.get(tiling.block, 0):
             continue
         by_hand = _steps(s for s in assembly.steps if s.by is not By.MACHINE)

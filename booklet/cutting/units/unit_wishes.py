@@ -97,6 +97,6 @@ def _unheard(key: str, span: Span, quilts: Iterable[SizedQuilt], pattern: SetPat
 
 def _by_ruler(found: Iterable[Found], quilt: SizedQuilt, pattern: SetPattern) -> bool:
     """Whether the ruler shows the strips of any of the rows."""
-    written = pattern.pressed.assembled.laid_out.pattern
+    written = pattern.pattern
     ruler = Ruler(written.allowance, written.units, asked=quilt.size.cutting.ruler)
     return any(strip_figures(kind, ruler) for kind in kinds_of(found, quilt.blocks))

@@ -29,7 +29,8 @@ from booklet.cutting.work.workbench import Way, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.quilt.sized import Part, SetPattern, SizedQuilt
+from booklet.quilt.sized import Part, SizedQuilt
+from booklet.sewing.assembly import Assembled
 from booklet.words import phrase
 
 _TITLES = {
@@ -49,7 +50,7 @@ class Gathered:
 
 
 def gather(
-    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way] | None = None
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way] | None = None
 ) -> Gathered:
     """The work of one size: long parts first ("cut borders and binding before the small patches").
 
@@ -84,7 +85,7 @@ def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
 
 
 def with_grain(
-    pattern: SetPattern, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
 ) -> Ruler:
     """The ruler with the step in which cloth is planned, fine enough for all that is cut of a size."""
     figures = [side for part in quilt.parts for side in _laid_sides(part)]

@@ -3,35 +3,56 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
+from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.auto import greedy
+from booklet.sewing.auto.unscaled import Question, question_of
 from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.planner import Order, find_order, steps_of, tree_of_steps, with_tree
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The answer to a question: the best order found, and its steps."""
+
+    order: Order
+    steps: tuple[Declared, ...]
+
+
 def planned(
-    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
-) -> tuple[Order | None, tuple[Declared, ...]]:
-    """The best order found and its steps; no order for a block of one piece.
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+    ask: Ask = plainly,
+) -> tuple[Order | None, tuple[Declared, ...]]:  # fmt: skip
+    """The best order found and its steps; no order for a block of one piece."""
+    if len(tiling.pieces) < 2:
+        return None, ()
+    found = ask(search_order, question_of(tiling, sewing, fabrics))
+    span = tiling.pieces[0].span
+    placed = (replace(s, span=span, join_spans=(span,) * len(s.join)) for s in found.steps)
+    return found.order, tuple(placed)
+
+
+def search_order(asked: Question) -> Found:
+    """The best order found of a block of two pieces or more.
 
     What is handed on can be sewn: partial seams that cannot be closed are taken as turns, and if all
     else fails there is the plain order.
     """
-    if len(tiling.pieces) < 2:
-        return None, ()
-    order = find_order(tiling, sewing, fabrics)
+    tiling, sewing = asked.tiling, asked.sewing
+    order = find_order(tiling, sewing, asked.fabrics)
     for partials in (True, False) if order.partials else (True,):
         way = order if partials else with_tree(order, order.tree)
         steps = steps_of(way, tiling)
         if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
-            return way, steps
+            return Found(way, steps)
     steps = greedy.order_for(tiling, sewing)
-    return with_tree(order, tree_of_steps(order.mosaic, steps)), steps
+    return Found(with_tree(order, tree_of_steps(order.mosaic, steps)), steps)
 
 
 def _is_straight(order: Order) -> bool:

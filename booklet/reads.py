@@ -1,0 +1,102 @@
+"""Floor 1: what a question reads of a pattern: the same records, all else left out.
+
+What is left out cannot be read by mistake: to do so is an error, told at once (`Unread`). So an answer never depends on
+anything but what its question was handed, and what it was not handed may change without a new answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Any, NoReturn
+
+from booklet.pattern import Block, Fabric, Pattern, PressHabit, Sewing, Size
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """Stands where a value was left out."""
+
+    def _read(self, *others: object) -> NoReturn:
+        raise TypeError("a question reads what it was not handed")
+
+    __str__ = __format__ = __bool__ = __len__ = __iter__ = __contains__ = __getitem__ = _read
+    __lt__ = __add__ = __float__ = __getattr__ = _read
+
+
+UNREAD: Any = Unread()
+
+
+def drawn(block: Block) -> Block:
+    """A block as geometry reads it: nothing of its title and of how it is sewn."""
+    return replace(block, title=UNREAD, steps=UNREAD, sew_span=UNREAD, dealt=UNREAD)
+
+
+def sewn(block: Block) -> Block:
+    """A block as sewing reads it, beside its tiling: its steps."""
+    return replace(
+        block, title=UNREAD, pieces=UNREAD, outline=UNREAD, outline_span=UNREAD, dealt=UNREAD
+    )
+
+
+def written(pattern: Pattern) -> Pattern:
+    """A pattern as its quilts and cuts read it: the allowance, the units, the drawn blocks."""
+    return Pattern(
+        title=UNREAD, designer=UNREAD, version=UNREAD, date=UNREAD, language=UNREAD,
+        units=pattern.units, allowance=pattern.allowance, summary=UNREAD, sizes=UNREAD, shapes=UNREAD,
+        blocks=tuple(map(drawn, pattern.blocks)), booklet=UNREAD, span=UNREAD, texts=UNREAD,
+        templates=UNREAD, style=UNREAD, pictures=UNREAD, complete=UNREAD,
+    )  # fmt: skip
+
+
+def meeting(size: Size) -> Size:
+    """A size as pressing reads it: which blocks meet, and the colours and directions of their cloth."""
+    quilt = size.quilt and replace(
+        size.quilt, borders=UNREAD, setting_fabric=UNREAD, binding=UNREAD, backing=UNREAD,
+        batting=UNREAD, sleeve=UNREAD,
+    )  # fmt: skip
+    fabrics = {id: _coloured(fabric) for id, fabric in size.fabrics.items()}
+    return replace(
+        size, title=UNREAD, fabrics=MappingProxyType(fabrics), quilt=quilt,
+        sewing=_pressed(size.sewing.press), cutting=UNREAD, bed=UNREAD,
+    )  # fmt: skip
+
+
+def plain(size: Size) -> Size:
+    """A size as its quilt and its cuts read it: nothing of titles, looks of cloth and sewing."""
+    fabrics = {
+        id: replace(fabric, name=UNREAD, colour=UNREAD, picture=UNREAD)
+        for id, fabric in size.fabrics.items()
+    }
+    return replace(size, title=UNREAD, fabrics=MappingProxyType(fabrics), sewing=UNREAD)
+
+
+def rules(sewing: Sewing) -> Sewing:
+    """The rules of sewing as an order reads them: nothing of the pace and of what is marked in pictures."""
+    fan = PressHabit.FAN if sewing.press is PressHabit.FAN else PressHabit.AUTO
+    return replace(sewing, press=fan, pace=UNREAD, layers=UNREAD)
+
+
+def prints(fabrics: Mapping[str, Fabric]) -> Mapping[str, Fabric]:
+    """Fabrics as an order reads them: the direction of their prints."""
+    return MappingProxyType({id: _printed(fabric) for id, fabric in fabrics.items()})
+
+
+def _printed(fabric: Fabric) -> Fabric:
+    return Fabric(
+        id=fabric.id, name=UNREAD, colour=UNREAD, width=UNREAD, sold=UNREAD, span=UNREAD,
+        direction=fabric.direction, picture=UNREAD, repeat=UNREAD, drop=UNREAD, shrinks=UNREAD,
+        extra_share=UNREAD, extra=UNREAD, kind=UNREAD,
+    )  # fmt: skip
+
+
+def _coloured(fabric: Fabric) -> Fabric:
+    return replace(_printed(fabric), colour=fabric.colour)
+
+
+def _pressed(habit: PressHabit) -> Sewing:
+    return Sewing(
+        machine_from=UNREAD, set_in_by=UNREAD, ends=UNREAD, thread=UNREAD, press=habit, span=UNREAD,
+        layers=UNREAD, costs=UNREAD, pace=UNREAD, new_thread=UNREAD, routes=UNREAD,
+    )  # fmt: skip

@@ -1,0 +1,92 @@
+"""Floor 4: a block as the search for its order sees it: up to scale, without its place in the source.
+
+The same block in another size gives the same question, and so the same answer: nobody wants to sew the bed quilt
+in another order than the crib quilt. Which seams are too short for the machine is all that a length decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import MappingProxyType
+
+from booklet.diagnostic import Span
+from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
+from booklet.kit.plane import Point
+from booklet.measure import SNAP, Length
+from booklet.pattern import Fabric, Sewing
+from booklet.reads import UNREAD, prints, rules
+
+MIDDLE = 2.0  # inches: as long is the middle seam, by length, of a block that is asked about
+PLACES = (
+    9  # decimals of an inch that are kept: scaled points are the same in every size, noise is not
+)
+NOWHERE = Span.whole("")
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What the order of a block depends on."""
+
+    tiling: Tiling  # its middle seam `MIDDLE` long
+    sewing: Sewing
+    fabrics: Mapping[str, Fabric]
+
+
+def question_of(tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric]) -> Question:
+    """The question for the order of a block, the same for all its sizes that have the same short seams."""
+    lengths = sorted(seam.length for seam in tiling.seams)
+    factor = MIDDLE / lengths[len(lengths) // 2]
+    short = sum(length < float(sewing.machine_from) - SNAP for length in lengths)
+    between = _between([round(length * factor, PLACES) for length in lengths], short)
+    asked = replace(
+        rules(sewing), machine_from=Length(Fraction(between)), thread=UNREAD, press=UNREAD, span=UNREAD,
+        new_thread=UNREAD, routes=UNREAD,
+    )  # fmt: skip
+    used = {piece.fabric for piece in tiling.pieces}
+    cloths = {id: cloth for id, cloth in prints(fabrics).items() if id in used}
+    return Question(_scaled(tiling, factor), asked, MappingProxyType(cloths))
+
+
+def _between(lengths: Sequence[float], short: int) -> float:
+    """A length that the `short` first of rising lengths do not reach, and all others do."""
+    below = lengths[short - 1] if short else 0.0
+    above = lengths[short] if short < len(lengths) else 2 * below
+    return (below + above) / 2
+
+
+def _scaled(tiling: Tiling, factor: float) -> Tiling:
+    """The block larger by a factor, without what no order asks for. Equal points stay equal."""
+    known: dict[Point, Point] = {}
+
+    def moved(points: Iterable[Point]) -> tuple[Point, ...]:
+        return tuple(map(scaled, points))
+
+    def scaled(p: Point) -> Point:
+        if p not in known:
+            known[p] = (round(p[0] * factor, PLACES) + 0.0, round(p[1] * factor, PLACES) + 0.0)
+        return known[p]
+
+    def outline(drawn: Outline) -> Outline:
+        return Outline(
+            tuple(Side(scaled(s.start), scaled(s.end), moved(s.via)) for s in drawn.sides)
+        )
+
+    return Tiling(
+        block=tiling.block,
+        size="",
+        outline=Outline(()),
+        pieces=tuple(
+            PlacedPiece(p.id, p.fabric, p.patch, p.reversed, 0.0, outline(p.outline), 0.0, False, NOWHERE)
+            for p in tiling.pieces
+        ),
+        patches=(),
+        seams=tuple(
+            Seam(s.id, s.between, moved(s.path), round(s.length * factor, PLACES)) for s in tiling.seams
+        ),
+        junctions=tuple(Junction(scaled(j.at), j.seams, j.inside) for j in tiling.junctions),
+        width=0.0,
+        height=0.0,
+        area=0.0,
+    )  # fmt: skip
