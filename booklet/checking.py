@@ -12,34 +12,33 @@ from booklet.checks import CheckedPattern, admit, before_sewing, examine, within
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry import lay_out
-from booklet.geometry.layout import Sound
-from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.geometry.tiling import LaidOut
 from booklet.memory import Ask, Memory
 from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
 from booklet.pages.text_faults import text_faults
-from booklet.pattern import Block, Pattern
+from booklet.pattern import Pattern
 from booklet.pressing import press
-from booklet.pressing.pressing import Pressing
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
-from booklet.sewing.assembly import Assembly
-from booklet.sewing.auto.finding import Found
+from booklet.sewing.auto.finding import search_order
+from booklet.sewing.stage import assemble_block
 from booklet.source import read_folder
 
 
 def check(
-    folder: Path, trust_pages: bool = False, given: bytes | None = None
+    folder: Path, trust_pages: bool = False, given: bytes | None = None, ask: Ask | None = None
 ) -> Outcome[CheckedPattern]:
     """The checked pattern of a folder, with everything computed and every diagnostic found; with page
     templates and a style sheet of the author's own only where they are trusted. `given`, if not None, is
     read in place of the folder's `pattern.yaml`."""
-    return check_pattern(read_folder(folder, trust_pages, given))
+    return check_pattern(read_folder(folder, trust_pages, given), ask)
 
 
 def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
-    """The checked pattern of what was read; questions go through `ask`, or a memory of this run alone."""
-    ask = ask or new_memory().ask
+    """The checked pattern of what was read; its questions are put to `ask`, by default to a memory of this run
+    alone."""
+    ask = ask or of_one_run()
     return admit(
         read.then(read_texts)
         .then(partial(lay_out, ask=ask))
@@ -53,9 +52,9 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
     )
 
 
-def new_memory() -> Memory:
-    """A memory for the questions of patterns."""
-    return Memory((Sound, Tiling, Assembly, Pressing, Block, Found))
+def of_one_run() -> Ask:
+    """Remembers what one pattern asks more than once: blocks that are sewn alike in several sizes."""
+    return Memory().only(assemble_block, search_order)
 
 
 def lay_out_folder(folder: Path) -> Outcome[LaidOut]:

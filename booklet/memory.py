@@ -41,11 +41,10 @@ class _Answer:
 
 
 class Memory:
-    """Answers by the content of what their questions read. `kept` are the kinds of large records that many
-    questions read. For one thread."""
+    """Answers by the content of what their questions read. For one thread."""
 
-    def __init__(self, kept: tuple[type, ...] = (), rounds: int = ROUNDS) -> None:
-        self._contents = Contents(kept, rounds)
+    def __init__(self, rounds: int = ROUNDS) -> None:
+        self._contents = Contents(rounds)
         self._answers: Recent[bytes, _Answer] = Recent(rounds)
         self.asked = self.worked_out = 0
 
@@ -56,6 +55,15 @@ class Memory:
         """Begin a round, such as a look at an edited pattern: what is long out of use is forgotten."""
         self._contents.next_round()
         self._answers.next_round()
+
+    def only(self, *questions: Callable[..., object]) -> Ask:
+        """Puts some questions to this memory, and has all others worked out."""
+
+        def asked(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
+            ask = self.ask if question in questions else plainly
+            return ask(question, *read, **named)
+
+        return asked
 
     def ask(self, question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """The answer, from memory if the same was read before. Where it was read from other places of the

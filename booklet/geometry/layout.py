@@ -59,7 +59,7 @@ def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
                 sound.append(made)
         idle = tuple(not size.uses(made.block) for made in sound)
         for tiling in ask(lettered, tuple(sound), idle):
-            tilings[size.id, tiling.block] = ask(of_size, tiling, size.id)
+            tilings[size.id, tiling.block] = replace(tiling, size=size.id)
     return Outcome(LaidOut(pattern, MappingProxyType(tilings)), _in_order(faults.values()))
 
 
@@ -102,11 +102,6 @@ def lettered(sound: tuple[Sound, ...], idle: tuple[bool, ...]) -> tuple[Tiling, 
         _tiling(made, placed, patches)
         for made, (placed, patches) in zip(sound, letter_pieces(rims, list(idle)), strict=True)
     )
-
-
-def of_size(tiling: Tiling, size: str) -> Tiling:
-    """The tiling as that of a size."""
-    return replace(tiling, size=size)
 
 
 def _border(block: Block, unit: Length) -> Outline | None:

@@ -25,6 +25,8 @@ from booklet.kit.recent import Recent
 T = TypeVar("T")
 
 _PLAIN = frozenset({str, int, float, bool, type(None), bytes})
+_SHARED = frozenset({tuple, MappingProxyType})
+MANY = 6  # parts: of a tuple so long the content is worth remembering
 Spans = tuple[Span, ...]
 
 
@@ -37,11 +39,10 @@ class Content:
 
 
 class Contents:
-    """Reads contents. Those of records of the kinds `kept` are remembered for some rounds, since a block laid out is
-    part of many questions; what is remembered keeps its record alive."""
+    """Reads contents. Long tuples and mappings, which records share when one is made of another, are read once and
+    remembered for some rounds; what is remembered keeps them alive."""
 
-    def __init__(self, kept: tuple[type, ...] = (), rounds: int = 1) -> None:
-        self._kept = frozenset(kept)
+    def __init__(self, rounds: int = 1) -> None:
         self._known: Recent[int, tuple[object, Content]] = Recent(rounds)  # by identity
 
     def next_round(self) -> None:
@@ -57,36 +58,41 @@ class Contents:
         said.append(sorted(range(len(places)), key=places.__getitem__))
         return Content(_digest(said), tuple(spans))
 
-    def _read(self, value: object, said: list[object], spans: dict[Span, int]) -> None:
+    def _read(self, value: Any, said: list[object], spans: dict[Span, int]) -> None:
         """Add what a value says. Lists are marks of kinds, which no plain value can be taken for."""
         kind: Any = type(value)
         if kind in _PLAIN:
             said.append(value)
-        elif isinstance(value, Span):
+        elif kind is Span:
             said.append([spans.setdefault(value, len(spans))])
-        elif kind in self._kept:
-            whole = self._remembered(value)
+        elif kind in _SHARED and len(value) >= MANY:
+            whole = self._remembered(value, kind)
             said.append([whole.digest, *(spans.setdefault(s, len(spans)) for s in whole.spans)])
         else:
-            name, parts_of = _parts(kind)
-            parts = parts_of(value)
-            said.append([name, len(parts)])
-            for part in parts:
-                if type(part) in _PLAIN:
-                    said.append(part)
-                else:
-                    self._read(part, said, spans)
+            self._read_parts(value, kind, said, spans)
 
-    def _remembered(self, value: object) -> Content:
-        """The content of a record of a kind that is kept."""
+    def _read_parts(
+        self, value: Any, kind: Any, said: list[object], spans: dict[Span, int]
+    ) -> None:
+        name, parts_of = _parts(kind)
+        parts = parts_of(value)
+        said.append([name, len(parts)])
+        for part in parts:
+            there = type(part)
+            if there in _PLAIN:
+                said.append(part)
+            elif there is tuple and len(part) == 2 and type(part[0]) is float is type(part[1]):
+                said.append(part)  # a point: there are many
+            else:
+                self._read(part, said, spans)
+
+    def _remembered(self, value: object, kind: Any) -> Content:
+        """The content of a value that many others share."""
         known = self._known.get(id(value))
         if known is None:
             spans: dict[Span, int] = {}
-            kind: Any = type(value)
-            name, parts_of = _parts(kind)
-            said: list[object] = [name]
-            for part in parts_of(value):
-                self._read(part, said, spans)
+            said: list[object] = []
+            self._read_parts(value, kind, said, spans)
             known = (value, Content(_digest(said), tuple(spans)))
             self._known.keep(id(value), known)
         return known[1]

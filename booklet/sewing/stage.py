@@ -8,7 +8,6 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.layout import of_size
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.records import grown
 from booklet.memory import Ask, plainly
@@ -40,21 +39,16 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
             asked = rules(size.sewing), prints(size.fabrics)
-            outcome = ask(assemble_block, ask(of_size, tiling, ""), sewn(block), *asked, ask)
+            outcome = ask(assemble_block, replace(tiling, size=""), sewn(block), *asked, ask)
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is None:
                 continue
-            assemblies[size.id, block.id] = ask(_of_size, outcome.value, tiling)
+            assemblies[size.id, block.id] = replace(outcome.value, tiling=tiling)
             if block.steps is not None and block.id not in judged:
                 judged.add(block.id)  # turns are the same in every size
                 found.extend(ask(_risks, outcome.value, *asked))
     made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
     return Outcome(made, tuple(found))
-
-
-def _of_size(assembly: Assembly, tiling: Tiling) -> Assembly:
-    """The same order of the block as it is in a size."""
-    return replace(assembly, tiling=tiling)
 
 
 def _risks(
