@@ -34,8 +34,10 @@ from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
 from booklet.drawing.steps.practice import practice_figure
+from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import best_width, step_figure
 from booklet.drawing.steps.threads import thread_scenes
+from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.template_pages import template_figures
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
@@ -43,6 +45,8 @@ from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
 from booklet.words import ENGLISH, Speaker, Text, words_of
+
+POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
@@ -152,6 +156,9 @@ def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) ->
         f"block {id}": lambda: block_figure(
             size, block, looks, min(room.column_mm * 0.6, room.width_mm * 0.38)
         ),
+        f"route sheet {id}": lambda: route_sheet_figure(
+            block, room.width_mm * 0.8, room.depth_mm * 0.55
+        ),
         **block_press_makers(size, block, room),
     }
     for card, width in zip(block.cards, card_widths(block, room, speaker), strict=True):
@@ -184,12 +191,16 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
     """How the pictures that come in rows are made, by name."""
     rows: dict[str, RowMaker] = {}
     for paper, sheet in SHEETS.items():
-        rows[f"templates {paper.value}"] = partial(template_figures, size, *sheet.template_area_mm)
+        area = sheet.template_area_mm
+        rows[f"templates {paper.value}"] = partial(template_figures, size, *area)
+        rows[f"marking {paper.value}"] = partial(marking_figures, size, *area)
+        rows[f"marking quilt {paper.value}"] = partial(marking_figures, size, *area, whole=True)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(
             chain_figures, block, looks, room.width_mm, words_of(size.pattern.language)
         )
         rows[f"thread {block.block.id}"] = partial(_threads, size, block, looks, room)
+        rows[f"pocket {block.block.id}"] = partial(_pocket, size, block, looks)
     if size.quilt.finished is not None:
         numbers = [border.number for border in size.quilt.borders]
         rows["border"] = lambda: tuple(
@@ -210,6 +221,14 @@ def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]
 def _threads(size: SizePlan, block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
     """The pictures of a block's hand routes."""
     return tuple(figure(*drawn) for drawn in route_scenes(size, block, looks, room))
+
+
+def _pocket(size: SizePlan, block: BlockPlan, looks: Looks) -> tuple[Figure, ...]:
+    """The routes of a block for a card of the pocket: as small as their numbers allow."""
+    units = size.pattern.units
+    small, wide = (thread_scenes(block, looks, width, units) for width in POCKET)
+    chosen = (one if one[2] else other for one, other in zip(small, wide, strict=True))
+    return tuple(figure(scene, caption) for scene, caption, _ in chosen)
 
 
 def route_scenes(

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
-from booklet.measure import Length
+from booklet.measure import Length, exact_text
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
@@ -33,7 +33,7 @@ from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.pattern import Paper, SetKind
 from booklet.plan import SizePlan
-from booklet.words import Text
+from booklet.words import Text, in_units
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +107,12 @@ class SizedPages:
             "sitting_lines": sitting_lines(plan, words),
             "pace_words": pace_words(plan, words),
             "templates": f"templates {self.paper.value}",
+            "plan_title": plan.size.title,
+            "marking": f"marking {self.paper.value}",
+            "marking_quilt": f"marking quilt {self.paper.value}",
+            "allowance": in_units(
+                exact_text(plan.pattern.allowance, plan.pattern.units), plan.pattern.units
+            ),
             "ruled_only": ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             "own_chains": self.own_chains,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
@@ -123,6 +129,7 @@ class SizedPages:
             "place": self.setter.place,
             "true_size": lambda figure: self.setter.place(figure, "sheet", numbered=False),
             "series": self.album.series,
+            "figure_of": self.album.figure,
             "pictures": lambda names: tuple(filter(None, map(self.album.figure, names))),
             "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
             "sum_columns": self.sum_columns,

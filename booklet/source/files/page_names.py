@@ -5,7 +5,7 @@ from __future__ import annotations
 PAGES = (
     "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
     "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
-    "class",
+    "class", "marking", "marking-quilt", "route-sheet", "pocket-card",
 )  # fmt: skip
 STYLE = "style.css"
 OWN_TEMPLATES = tuple(

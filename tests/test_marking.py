@@ -1,0 +1,143 @@
+"""Pages for a hand piecer: sheets of seam-line shapes, the route sheet, the pocket card."""
+
+import itertools
+import re
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+import pytest
+from shapely import Polygon
+
+from booklet import compiler
+from booklet.drawing.ink import svg
+from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
+from booklet.drawing.templates import marking
+from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
+from booklet.pages import compose
+from booklet.pages.album import drawn
+from booklet.pages.figures import LARGE
+from booklet.pattern import Paper
+
+PATTERNS = Path(__file__).parent / "patterns"
+A4 = (196.0, 270.0)
+
+
+@cache
+def size_of(name, n=0):
+    checked = compiler.check(PATTERNS / name).value
+    assert checked is not None
+    return compiler.plan(checked).sizes[n]
+
+
+def scenes(name, monkeypatch, whole=False, n=0, room=A4):
+    caught = []
+    monkeypatch.setattr(svg, "render", lambda scene: caught.append(scene) or "")
+    marking_figures(size_of(name, n), *room, whole=whole)
+    return caught
+
+
+def outlines(scene):
+    return [i.points for i in scene.items if isinstance(i, Area) and i.ink is Ink.CUT]
+
+
+def test_a_sheet_has_every_patch_of_a_block_once(monkeypatch):
+    # a heart, four triangles, four trapezoids
+    assert sum(len(outlines(s)) for s in scenes("hand_pages", monkeypatch)) == 9
+    letters = Counter(
+        i.text for s in scenes("hand_pages", monkeypatch) for i in s.items
+        if isinstance(i, Label) and re.fullmatch(r"[A-C]r?", i.text)
+    )  # fmt: skip
+    assert letters == {"A": 4, "B": 1, "C": 4}
+    # four blocks in the quilt: 36 of all
+    assert sum(len(outlines(s)) for s in scenes("hand_pages", monkeypatch, True)) == 36
+
+
+@pytest.mark.parametrize(
+    "name", ["hand_pages", "hexagon_rosette_2", "clamshells", "star_8", "asymmetric_templates"]
+)
+@pytest.mark.parametrize("room", [A4, (135.0, 175.0)])
+def test_shapes_lie_on_the_sheet_true_to_size_and_apart(name, room, monkeypatch):
+    size = size_of(name)
+    wanted = sum(shape.wanted for shape in shapes_of(size, size.blocks))
+    found = 0
+    for scene in scenes(name, monkeypatch, room=room):
+        shapes = [Polygon(points) for points in outlines(scene)]
+        found += len(shapes)
+        for shape in shapes:
+            left, top, right, low = shape.bounds
+            assert left >= 0 and top >= 12 and right <= room[0] and low <= room[1] - 29 + 1e-6
+        for one, other in itertools.combinations(shapes, 2):
+            # a gap is measured along the row: between slanted sides it is narrower, but never nothing
+            assert one.distance(other) > GAP / 4
+    assert found == wanted
+    areas = sorted(p.area for b in size.blocks for p in (Polygon(x.outline.points) for x in b.tiling.pieces))  # fmt: skip
+    seen = sorted(
+        Polygon(o).area / 25.4**2 for s in scenes(name, monkeypatch, room=room) for o in outlines(s)
+    )
+    assert seen == pytest.approx(areas, rel=1e-3)
+
+
+def test_shapes_are_drawn_as_the_wrong_side_lies():
+    size = size_of("hand_pages")
+    (trapezoid,) = [shape for shape in shapes_of(size, size.blocks) if shape.letter == "C"]
+    # `n` is 0 0, 4 0, 4 2, 2 2 with its slant from 2 2 back to 0 0, at the left; from behind it is at the right
+    slant = max(trapezoid.outline, key=lambda p: p[0])
+    level = [p for p in trapezoid.outline if abs(p[1] - slant[1]) < 1e-6]
+    assert len(level) == 2 and not any(
+        abs(p[0] - slant[0]) < 1e-6 and p != slant for p in trapezoid.outline
+    )
+
+
+def test_a_patch_used_both_ways_has_both_shapes():
+    size = size_of("asymmetric_templates")
+    shapes = shapes_of(size, size.blocks)
+    pieces = [piece for block in size.blocks for piece in block.tiling.pieces]
+    for letter in {shape.letter for shape in shapes if shape.reversed_one}:
+        both = {s.reversed_one: s.wanted for s in shapes if s.letter == letter}
+        assert both.get(True, 0) == sum(p.patch == letter and p.reversed for p in pieces)
+    assert sum(s.wanted for s in shapes) == len(pieces)
+
+
+def test_a_quilt_of_very_many_patches_gets_the_sheets_of_a_block(monkeypatch):
+    assert len(scenes("triangles_300", monkeypatch, True)) == 13
+    monkeypatch.undo()
+    monkeypatch.setattr(marking, "MOST_SHEETS", 12)
+    assert scenes("triangles_300", monkeypatch, True) == []
+    monkeypatch.undo()
+    monkeypatch.setattr(marking, "MOST_SHEETS", 12)
+    made = compose_page("triangles_300", "marking-quilt")
+    assert "more patches than fit forty sheets" in made
+
+
+def compose_page(name, page):
+    folder = PATTERNS / name
+    checked = compiler.check(folder).value
+    plan = compiler.plan(checked)
+    from dataclasses import replace
+
+    edition = plan.pattern.booklet.editions[0]
+    own = replace(edition, pages=tuple(replace(edition.pages[0], name=n) for n in ("cover", page)))
+    return compose(plan, own, paper=Paper.A4, sizes=(plan.sizes[0].size.id,)).html
+
+
+def test_the_route_sheet_bears_no_number_and_a_dot_at_every_end(monkeypatch):
+    caught = []
+    monkeypatch.setattr(svg, "render", lambda scene: caught.append(scene) or "")
+    size = size_of("hand_pages")
+    drawn(size_of_plan("hand_pages"))(size, LARGE).figure("route sheet star")
+    (scene,) = caught
+    assert not any(isinstance(item, Label) for item in scene.items)
+    # the corners of the heart, of the block, and four points where a trapezoid's straight end meets the rim
+    assert sum(isinstance(i, Sign) and i.mark is Mark.DOT for i in scene.items) == 4 + 4 + 4
+
+
+@cache
+def size_of_plan(name):
+    return compiler.plan(compiler.check(PATTERNS / name).value)
+
+
+def test_a_block_without_hand_work_has_neither():
+    made = compose_page("four_patch", "pocket-card")
+    assert 'class="pocket-row"' not in made
+    assert "Your own routes" not in compose_page("four_patch", "route-sheet")
