@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
+from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import (
     CutPatch,
     CuttingPlan,
@@ -19,7 +20,6 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripJoin,
 )
-from booklet.cutting.marks import ruler_step
 from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Tiling
@@ -394,7 +394,7 @@ def _strip(strip: Strip) -> Json:
 
 def _laid(cut: Placed) -> Json:
     """One cut; of a square or rectangle that is cut again the triangles of use, as they lie."""
-    found: Json = {"for": cut.name, "method": cut.method.value, "outline_in": _points(cut.outline)}
+    found: Json = {"for": cut.name, "method": cut.method.word, "outline_in": _points(cut.outline)}
     if cut.wedges:
         found["triangles"] = [wedge.value for wedge in cut.wedges]
     if cut.reversed:
@@ -421,7 +421,7 @@ def _rotary(size: SizePlan) -> list[Json]:
         {
             "for": patch.name,
             "fabric": patch.fabric,
-            "method": patch.method.value,
+            "method": patch.method.word,
             "cut_in": [_inches(x) for x in patch.cut],
             "exact_in": [_number(x) for x in patch.exact],
             "by": patch.by.value,

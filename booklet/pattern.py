@@ -13,6 +13,7 @@ from enum import Enum
 from fractions import Fraction
 from types import MappingProxyType
 
+from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.trade import NEW_THREAD
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
@@ -71,29 +72,6 @@ class Fabric:
     kind: str = "yardage"  # yardage | fat quarter | strips 2 1/2 in | squares 5 in | squares 10 in
 
 
-class ShapeKind(Enum):
-    """The shapes of the format; the value is the word in the source."""
-
-    SQUARE = "square"
-    RECTANGLE = "rectangle"
-    HALF_SQUARE = "half-square triangle"
-    QUARTER_SQUARE = "quarter-square triangle"
-    RIGHT_TRIANGLE = "right triangle"
-    EQUILATERAL = "equilateral triangle"
-    ISOSCELES = "isosceles triangle"
-    DIAMOND = "diamond"
-    PARALLELOGRAM = "parallelogram"
-    TRAPEZOID = "trapezoid"
-    HALF_HEXAGON = "half hexagon"
-    HEXAGON = "hexagon"
-    ELONGATED_HEXAGON = "elongated hexagon"
-    OCTAGON = "octagon"
-    KITE = "kite"
-    REGULAR_POLYGON = "regular polygon"
-    POLYGON = "polygon"
-    PATH = "path"
-
-
 @dataclass(frozen=True, slots=True)
 class Grain:
     """The straight grain: along side `side` (from 1), or at `angle` degrees clockwise from up."""
@@ -112,15 +90,14 @@ class Anchor:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A shape as written: its kind and the values of its keys, still in design units.
+    """A shape as written: its form and the values of its measures, still in design units.
 
-    `extents` holds side, width, height, base, top, shift, middle, length, cross; `numbers` holds
-    angle (degrees) and sides. `corners` is for POLYGON, `outline` (SVG path data) for PATH.
-    `anchor` None means the default origin of the kind.
+    `extents` holds its lengths, `numbers` angle (degrees) and sides, by the names of the form's measures. `corners`
+    is for a free polygon, `outline` (SVG path data) for a free path. `anchor` None means the default origin.
     """
 
     id: str  # "" for a shape written at its piece
-    kind: ShapeKind
+    form: Form
     span: Span
     extents: Mapping[str, Extent] = field(default_factory=lambda: MappingProxyType({}))
     numbers: Mapping[str, Number] = field(default_factory=lambda: MappingProxyType({}))

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from types import MappingProxyType
 
+from booklet.crafts.forms import FORMS
 from booklet.diagnostic import Span
 from booklet.measure import Extent, Length, read_extent
 from booklet.pattern import (
@@ -30,7 +31,6 @@ from booklet.pattern import (
     Ring,
     Sewing,
     Shape,
-    ShapeKind,
     Size,
     Sold,
     Step,
@@ -76,7 +76,7 @@ def shape(
     numbers = {k: v for k, v in (("angle", angle), ("sides", sides)) if v is not None}
     return Shape(
         id=id,
-        kind=ShapeKind(kind),
+        form=FORMS[kind],
         span=span(line),
         extents=MappingProxyType({name: extent(value) for name, value in extents.items()}),
         numbers=MappingProxyType(numbers),

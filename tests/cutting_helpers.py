@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
+from booklet.crafts.cuts import box_rows
 from booklet.cutting import cut
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.cutting.ruler import box_rows
 from booklet.cutting.strips.items import Item, variant_of
 from booklet.cutting.strips.shortest import best_plan
 from booklet.diagnostic import Span

@@ -3,9 +3,10 @@
 import itertools
 import math
 
+from booklet.crafts.forms import FORMS
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, Patch, PlacedPiece, Seam, Side, Tiling
-from booklet.pattern import By, ShapeKind
+from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.pressing.pressing import JunctionKind, Pressed, PressedJunction, Pressing
 from booklet.sewing.assembly import Assembly, Batch, End, Kind, Run, SewnSeam, Step, Thread
@@ -64,7 +65,7 @@ def patch(letter, alike):
     left, top = min(p[0] for p in points), min(p[1] for p in points)
     moved = [(x - left, y - top) for x, y in points]
     return Patch(
-        letter, ShapeKind.POLYGON, outline(moved), area(points), 0.0, False, "patch",
+        letter, FORMS["polygon"], outline(moved), area(points), 0.0, False, "patch",
         tuple(p.id for p in alike), False,
     )  # fmt: skip
 

@@ -6,17 +6,17 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from booklet.crafts.forms import FORMS, METHODS
+from booklet.crafts.sums import SumLine
 from booklet.cutting.cutting_plan import (
     Buy,
     CutPatch,
     CuttingPlan,
     FabricPlan,
-    Method,
     Placed,
     Strip,
     StripUse,
 )
-from booklet.cutting.sums import SumLine
 from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
@@ -45,7 +45,6 @@ from booklet.pattern import (
     Setting,
     Sewing,
     Shape,
-    ShapeKind,
     Size,
     Sold,
 )
@@ -113,7 +112,7 @@ def pattern(
     texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
 ) -> Pattern:
     shape = Shape(
-        "square", ShapeKind.SQUARE, S, MappingProxyType({"side": Extent(Fraction(2), True)})
+        "square", FORMS["square"], S, MappingProxyType({"side": Extent(Fraction(2), True)})
     )
     pieces = tuple(Piece(id, ("ink",), shape, None, S, S) for id in ("a", "b"))
     block = Block("pair", "Harbour pair", pieces, None, None, S, S, S)
@@ -144,7 +143,7 @@ def square(x: float) -> Outline:
 
 
 def tiling(size_id: str) -> Tiling:
-    patch = Patch("A", ShapeKind.SQUARE, square(0.0), 4.0, 0.0, False, "square", ("a", "b"), False)
+    patch = Patch("A", FORMS["square"], square(0.0), 4.0, 0.0, False, "square", ("a", "b"), False)
     pieces = tuple(
         PlacedPiece(id, cloth, "A", False, 0.0, square(x), 0.0, False, S)
         for id, cloth, x in (("a", "ink", 0.0), ("b", "sand", 2.0))
@@ -229,7 +228,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 "A",
                 "A square",
                 id,
-                Method.SQUARE,
+                METHODS["square"],
                 (side, side),
                 (2.5, 2.5),
                 count,
@@ -245,7 +244,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
         starts = (0.0, 2.5, 5.0)
         layouts = tuple(
             tuple(
-                Placed("A", rectangle(2.5 * (n // 3), y, 2.5, 2.5), Method.SQUARE)
+                Placed("A", rectangle(2.5 * (n // 3), y, 2.5, 2.5), METHODS["square"])
                 for n in range(k, count, 3)
             )
             for k, y in enumerate(starts)

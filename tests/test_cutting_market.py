@@ -10,8 +10,8 @@ import pytest
 from cutting_helpers import inches
 from test_cutting_ways import inside
 
+from booklet.crafts.forms import METHODS
 from booklet.cutting import cut
-from booklet.cutting.cutting_plan import Method
 from booklet.geometry import lay_out
 from booklet.pressing import press
 from booklet.quilt import set_quilts
@@ -88,7 +88,9 @@ def test_borders_of_each_size():
     names = {size: [p.name for p in plan.patches] for size, plan in plans().items()}
     assert not any(name.startswith("border") for name in names["runner"])
     assert "border 1 sides" in names["throw"]
-    along = [p.name for p in plans()["bed"].patches if p.method is Method.LENGTHWISE]
+    along = [
+        p.name for p in plans()["bed"].patches if p.method == METHODS["strip along the selvedge"]
+    ]
     assert along == ["border 1 top and bottom", "border 1 sides", "binding"]
 
 

@@ -10,9 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from booklet.cutting.figures import half_turned, laid, recognise
-from booklet.cutting.patches.nesting import pitch, row_of
+from booklet.crafts.figure import figure_of
+from booklet.crafts.forms import recognised
+from booklet.crafts.nesting import pitch, row_of
 from booklet.cutting.strips.items import variant_of
+from booklet.kit.polygon import half_turned, laid
 
 ROOT_3 = math.sqrt(3)
 SHAPES = {
@@ -85,12 +87,13 @@ def test_a_variant_counts_whole_steps_and_ends_where_the_strip_is_full():
 @pytest.mark.parametrize(
     ("name", "form"),
     [
-        ("half square", "right isosceles triangle"),
-        ("equilateral", "isosceles triangle"),
+        ("half square", "half-square triangle"),
+        ("equilateral", "equilateral triangle"),
         ("trapezoid", "trapezoid"),
         ("diamond", "diamond"),
-        ("house", "other"),
+        ("house", "polygon"),
     ],
 )
 def test_forms_are_recognised_however_they_are_turned(name, form, turn):
-    assert recognise(laid(SHAPES[name], turn)).form.value == form
+    found, _ = recognised(figure_of(laid(SHAPES[name], turn)), None)
+    assert found.word == form

@@ -16,8 +16,8 @@ from cutting_helpers import cut_text as cut_outcome
 from cutting_helpers import pattern_text, plan_of
 
 from booklet.compiler import check
-from booklet.cutting.cutting_plan import Method
-from booklet.cutting.patches.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
+from booklet.crafts.forms import METHODS
+from booklet.crafts.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
 from booklet.exports.csv_file import csv_of
 from booklet.exports.tables import tables
 from booklet.facts import facts
@@ -247,15 +247,15 @@ def quadrant(angle: int) -> int:
 
 
 FLAT = (
-    Method.SQUARE,
-    Method.RECTANGLE,
-    Method.HALF_SQUARE,
-    Method.QUARTER_SQUARE,
-    Method.HALF_RECTANGLE,
-    Method.DIAMOND,
-    Method.PARALLELOGRAM,
-    Method.TRIANGLE,
-    Method.LENGTHWISE,
+    METHODS["square"],
+    METHODS["rectangle"],
+    METHODS["half-square triangles"],
+    METHODS["quarter-square triangles"],
+    METHODS["half-rectangle triangles"],
+    METHODS["diamonds from a strip"],
+    METHODS["parallelograms from a strip"],
+    METHODS["triangles from a strip"],
+    METHODS["strip along the selvedge"],
 )  # fmt: skip  methods whose cuts have the sides of the patch and no others
 
 
@@ -384,7 +384,7 @@ BORDER = """quilt:
 
 @pytest.mark.parametrize(
     ("cut", "warned", "sides"),
-    [("auto", "", Method.LENGTHWISE), ("across", "sides", Method.RECTANGLE), ("lengthwise", "top and bottom", Method.LENGTHWISE)],
+    [("auto", "", METHODS["strip along the selvedge"]), ("across", "sides", METHODS["rectangle"]), ("lengthwise", "top and bottom", METHODS["strip along the selvedge"])],
 )  # fmt: skip
 def test_the_sides_of_a_one_way_border_stand(tmp_path, cut, warned, sides):
     cloths = '  ink: {name: Rain, colour: "#224466", direction: one-way}\n  sand: {name: S, colour: "#eeddcc"}'
@@ -440,7 +440,7 @@ def test_a_long_sash_lies_and_is_not_told_to_stand(tmp_path):
     )  # 50 in, more than the cloth is wide
     assert not outcome.diagnostics
     (sash,) = (p for p in outcome.value.plans["lap"].patches if p.name == "long sash")
-    assert sash.method is Method.STRIP and float(max(sash.cut)) == 50.5
+    assert sash.method == METHODS["strip"] and float(max(sash.cut)) == 50.5
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,10 @@ from functools import cache
 import pytest
 from cutting_helpers import a_fabric, box_item, cut_again
 
+from booklet.crafts.forms import METHODS
+from booklet.crafts.nesting import row_of
 from booklet.cutting.cloth.jobs import Job, Owner
 from booklet.cutting.cloth.one_cloth import plan_cloth
-from booklet.cutting.cutting_plan import Method
-from booklet.cutting.patches.nesting import row_of
 from booklet.cutting.strips.first_fit import first_fit
 from booklet.cutting.strips.items import Item, made, total_height, variant_of
 from booklet.cutting.strips.shortest import best_plan
@@ -65,7 +65,7 @@ def test_random_jobs_cut_again(number):
     job = Job(a_fabric())
     for item in random_job(rng, rng.randint(1, 5), rng.randint(3, 40), not one_way):
         job.items.append(item)
-        job.owners.append(Owner(item.name, Method.SQUARE, ((),) * item.demand))
+        job.owners.append(Owner(item.name, METHODS["square"], ((),) * item.demand))
     plan = plan_cloth(job, "inch", EIGHTH)
     recut(plan, 40.0)
     counts: dict[str, int] = {}
@@ -223,7 +223,7 @@ def test_nothing_to_cut():
 def test_length_and_bound_of_a_cloth():
     job = Job(a_fabric())
     job.items.append(box_item("A", 2.5, 2.5, 20, 40))
-    job.owners.append(Owner("A", Method.SQUARE, ((),) * 20))
+    job.owners.append(Owner("A", METHODS["square"], ((),) * 20))
     plan = plan_cloth(job, "inch", EIGHTH)
     assert plan.length == Length.of("5 1/2")  # 16 in a strip: 2 strips of 2 1/2, 1/2 straightening
     assert plan.lower_bound <= plan.length

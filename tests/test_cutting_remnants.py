@@ -8,10 +8,10 @@ import pytest
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
+from booklet.crafts.forms import METHODS
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cloth.remnants import remnants_of
-from booklet.cutting.cutting_plan import Method
 from booklet.cutting.strips.items import Remnant
 from booklet.cutting.strips.shortest import best_plan
 from booklet.measure import EIGHTH
@@ -25,7 +25,7 @@ def a_job(*settled: LaidStrip) -> Job:
 
 def want(job: Job, name: str, width: float, height: float, count: int, turn: bool = False) -> None:
     job.items.append(box_item(name, width, height, count, 40, turn))
-    job.owners.append(Owner(name, Method.SQUARE, ((),) * count))
+    job.owners.append(Owner(name, METHODS["square"], ((),) * count))
 
 
 def test_squares_come_from_the_end_of_a_border():

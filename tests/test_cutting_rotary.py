@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from cutting_helpers import cut_text, inches, pattern_text, plan_of
 
-from booklet.cutting.cutting_plan import Method
+from booklet.crafts.forms import METHODS
 
 INK = '  ink: {name: Ink, colour: "#224466"}'
 SAND = '  sand: {name: Sand, colour: "#eeddcc"}'
@@ -21,64 +21,69 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
 @pytest.mark.parametrize(
     ("shape", "method", "cut", "sum"),
     [
-        ("{shape: square, side: 3}", Method.SQUARE, ("3 1/2", "3 1/2"), "3 finished + 1/2 = 3 1/2"),
+        (
+            "{shape: square, side: 3}",
+            METHODS["square"],
+            ("3 1/2", "3 1/2"),
+            "3 finished + 1/2 = 3 1/2",
+        ),
         (
             "{shape: rectangle, width: 2 1/2, height: 5}",
-            Method.RECTANGLE,
+            METHODS["rectangle"],
             ("2 1/2", "5"),
             "2 1/2 finished + 1/2 = 3; 5 finished + 1/2 = 5 1/2",
         ),
         (
             "{shape: half-square triangle, side: 3}",
-            Method.HALF_SQUARE,
+            METHODS["half-square triangles"],
             ("3 7/8", "3 7/8"),
             "3 finished + 7/8 = 3 7/8",
         ),
         (
             "{shape: quarter-square triangle, base: 4}",
-            Method.QUARTER_SQUARE,
+            METHODS["quarter-square triangles"],
             ("5 1/4", "5 1/4"),
             "4 finished + 1 1/4 = 5 1/4",
         ),
         (  # 1:2 triangle: + 0.6545 and + 1.3090, rounded up to 3/4 and 1 3/8
             "{shape: right triangle, width: 2, height: 4}",
-            Method.HALF_RECTANGLE,
+            METHODS["half-rectangle triangles"],
             ("2 3/4", "5 3/8"),
             "2 finished + 3/4 = 2 3/4; 4 finished + 1 3/8 = 5 3/8",
         ),
         (  # 3 s on the height, 2 √3 s on the side, both rounded up
             "{shape: equilateral triangle, side: 4}",
-            Method.TRIANGLE,
+            METHODS["triangles from a strip"],
             ("4 1/4", "5"),
             "3.46 finished + 0.75 = 4.21, rounded up 4 1/4; 4 finished + 1 = 5",
         ),
         (  # 2 in sides at 45 degrees: 1.41 high
             "{shape: diamond, side: 2, angle: 45, grain: side 1}",
-            Method.DIAMOND,
+            METHODS["diamonds from a strip"],
             ("2", "2"),
             "1.41 finished + 0.5 = 1.91, by template from 2",
         ),
         (
             "{shape: parallelogram, base: 4, height: 2, shift: 2}",
-            Method.PARALLELOGRAM,
+            METHODS["parallelograms from a strip"],
             ("2 1/2", "3 3/8"),
             "2 finished + 1/2 = 2 1/2; 2.83 finished + 0.5 = 3.33, by template from 3 3/8",
         ),
         (
             "{shape: trapezoid, base: 4, top: 2, height: 1}",
-            Method.TRAPEZOID,
+            METHODS["trapezoids from a strip"],
             ("1 1/2", "5 1/4"),
             "1 finished + 1/2 = 1 1/2; 4 finished + 1 1/4 = 5 1/4",
         ),
         (
             "{shape: hexagon, side: 2}",
-            Method.HEXAGON,
+            METHODS["hexagons from a strip"],
             ("4", "4 5/8"),
             "3.46 finished + 0.5 = 3.96, rounded up 4; 4 finished + 5/8 = 4 5/8",
         ),
         (  # 2 (1 + √2) = 4.83 across
             "{shape: octagon, side: 2}",
-            Method.OCTAGON,
+            METHODS["octagons from a square"],
             ("5 3/8", "5 3/8"),
             "4.83 finished + 0.5 = 5.33, by template from 5 3/8",
         ),
@@ -87,11 +92,11 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
 def test_methods(tmp_path, shape, method, cut, sum):
     made = patch(tmp_path, shape)
     assert made.method is method
-    if method is Method.RECTANGLE:
+    if method == METHODS["rectangle"]:
         assert {str(x) for x in made.cut} == {"3", "5 1/2"}
         assert all(part in made.sum for part in sum.split("; "))
         return
-    if method is Method.HALF_RECTANGLE:
+    if method == METHODS["half-rectangle triangles"]:
         assert {str(x) for x in made.cut} == set(cut)
         assert sorted(made.sum.split("; ")) == sorted(sum.split("; "))
         return
@@ -102,25 +107,25 @@ def test_methods(tmp_path, shape, method, cut, sum):
 
 def test_an_elongated_hexagon_takes_a_template(tmp_path):
     made = patch(tmp_path, "{shape: elongated hexagon, side: 2}")
-    assert made.method is Method.TEMPLATE
+    assert made.method == METHODS["template"]
     assert made.outline is not None
 
 
 def test_a_grain_that_no_method_gives_takes_a_template(tmp_path):
-    assert patch(tmp_path, "{shape: square, side: 3, grain: 45}").method is Method.TEMPLATE
+    assert patch(tmp_path, "{shape: square, side: 3, grain: 45}").method == METHODS["template"]
     # half way between leg and long side: neither two nor four from a square
     assert (
         patch(tmp_path, "{shape: half-square triangle, side: 3, grain: 20}").method
-        is Method.TEMPLATE
+        == METHODS["template"]
     )
 
 
 def test_grain_chooses_between_two_and_four_triangles_from_a_square(tmp_path):
     two = patch(tmp_path, "{shape: half-square triangle, side: 4, grain: side 2}")
     four = patch(tmp_path, "{shape: half-square triangle, side: 4, grain: side 1}")
-    assert (two.method, str(two.cut[0])) == (Method.HALF_SQUARE, "4 7/8")
+    assert (two.method, str(two.cut[0])) == (METHODS["half-square triangles"], "4 7/8")
     # the long side is 4 √2 = 5.66: 5.66 + 1.21 = 6.86, rounded up 6 7/8
-    assert (four.method, str(four.cut[0])) == (Method.QUARTER_SQUARE, "6 7/8")
+    assert (four.method, str(four.cut[0])) == (METHODS["quarter-square triangles"], "6 7/8")
 
 
 def test_the_rim_chooses_where_nobody_asked(tmp_path):
@@ -136,7 +141,7 @@ def test_the_rim_chooses_where_nobody_asked(tmp_path):
     )
     text = pattern_text(f"{INK}\n{SAND}", "  p: {shape: square, side: 1}", triangles, "3")
     for line in plan_of(tmp_path, text).patches:
-        assert (line.method, str(line.cut[0])) == (Method.QUARTER_SQUARE, "5 1/4")
+        assert (line.method, str(line.cut[0])) == (METHODS["quarter-square triangles"], "5 1/4")
         assert (line.pieces, line.cuts) == (6, 2)  # 2 in each of 3 blocks; 6 / 4 = 1 1/2, so 2
         assert line.title == "A quarter-square triangle"
 
@@ -210,8 +215,8 @@ def test_upright_triangles_of_one_diagonal_share_squares(tmp_path):
 
 def test_an_upright_square_on_its_point_takes_a_template(tmp_path):
     made = patch(tmp_path, "{shape: square, side: 3}", ", turn: 45", ONE_WAY)
-    assert made.method is Method.TEMPLATE
-    assert patch(tmp_path, "{shape: square, side: 3}", ", turn: 45").method is Method.SQUARE
+    assert made.method == METHODS["template"]
+    assert patch(tmp_path, "{shape: square, side: 3}", ", turn: 45").method == METHODS["square"]
 
 
 def test_stripes_may_be_turned_upside_down(tmp_path):

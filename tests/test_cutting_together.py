@@ -8,8 +8,8 @@ import pytest
 from source_helpers import faults
 
 from booklet.compiler import check
-from booklet.cutting.cutting_plan import Method
-from booklet.cutting.patches.rotary_sums import four_half_squares
+from booklet.crafts.forms import METHODS
+from booklet.crafts.rotary_sums import four_half_squares
 from booklet.cutting.units.together_plan import Together
 from booklet.measure import Length
 from booklet.plan import make_plan
@@ -190,7 +190,7 @@ def test_no_piece_is_cut_twice_and_none_is_forgotten():
 def test_singly_is_cut_from_triangles_as_ever():
     plan = checked().cuts["singly"]
     assert {unit.how for unit in plan.together} == {Together.GEESE, Together.STRIPS}
-    halves = [p for p in plan.patches if p.method is Method.HALF_SQUARE]
+    halves = [p for p in plan.patches if p.method == METHODS["half-square triangles"]]
     assert {str(p.cut[0]) for p in halves} == {"2 7/8"}  # 2 + 7/8
 
 
@@ -223,7 +223,9 @@ def test_triangles_cut_singly_with_a_margin_are_trimmed_when_sewn(tmp_path: Path
     )
     outcome = check(tmp_path)
     plan = make_plan(outcome.value)
-    patch = next(p for p in plan.sizes[0].cutting.patches if p.method is Method.HALF_SQUARE)
+    patch = next(
+        p for p in plan.sizes[0].cutting.patches if p.method == METHODS["half-square triangles"]
+    )
     # the middle cell has legs of 2 x 3/4 in: 1.5 + 0.854 + 0.125 = 2.479, up to 2 1/2
     assert str(patch.cut[0]) == "2 1/2" and "1/8 of it to trim" in str(patch.sum)
     assert any(card.trim for card in plan.sizes[0].blocks[0].cards)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from cutting_helpers import cut_text, inches, pattern_text, plan_of
 
-from booklet.cutting.cutting_plan import Method
+from booklet.crafts.forms import METHODS
 from booklet.source import read_folder
 
 from shapely import Polygon  # isort: skip
@@ -48,7 +48,10 @@ def inside(cloth):
 def test_lengthwise_borders_lie_side_by_side_along_the_selvedge(tmp_path):
     # blocks 12 x 18, 5 x 6 of them: 60 x 108; sides 108 1/2, top and bottom 70 1/2; 4 x 5 1/2 across = 22
     cloth = of(plan := bordered(tmp_path, "lengthwise"))
-    assert names(plan, Method.LENGTHWISE) == ["border 1 top and bottom", "border 1 sides"]
+    assert names(plan, METHODS["strip along the selvedge"]) == [
+        "border 1 top and bottom",
+        "border 1 sides",
+    ]
     first = cloth.strips[0]
     assert first.lengthwise and first.width == L("108 1/2")
     inside(cloth)
@@ -60,7 +63,7 @@ def test_lengthwise_borders_lie_side_by_side_along_the_selvedge(tmp_path):
 
 def test_across_borders_are_joined(tmp_path):
     plan = bordered(tmp_path, "across")
-    assert names(plan, Method.LENGTHWISE) == []
+    assert names(plan, METHODS["strip along the selvedge"]) == []
     assert not of(plan).strips[0].lengthwise
 
 
@@ -77,13 +80,16 @@ def test_four_alike_sides_may_take_less_lengthwise(tmp_path):
     # a top 36 x 36, mitred sides 36 + 2 x 9 1/2 + 2 = 57; four of 10 in fill 40 in: 57 in of cloth.
     # Across: 4 strips and 4 ends of 17 1/2, two in a strip: 6 strips of 10 in
     plan = bordered(tmp_path, "auto", "9 1/2 in", "3 x 2", corners="mitred")
-    assert names(plan, Method.LENGTHWISE) == ["border 1 top and bottom", "border 1 sides"]
+    assert names(plan, METHODS["strip along the selvedge"]) == [
+        "border 1 top and bottom",
+        "border 1 sides",
+    ]
 
 
 def test_binding_lies_beside_lengthwise_borders(tmp_path):
     binding = "  binding: {width: 2 1/2 in, fabric: ink}\n"
     plan = bordered(tmp_path, "lengthwise", binding=binding)
-    assert "binding" in names(plan, Method.LENGTHWISE)
+    assert "binding" in names(plan, METHODS["strip along the selvedge"])
     # 70 x 118 in: 376 in and corners; 4 strips of 108 1/2 in give 4 * 108 1/2 - 4 joins
     assert plan.pieces("binding") == 4
     inside(of(plan))
@@ -94,7 +100,7 @@ def test_binding_lies_beside_lengthwise_borders(tmp_path):
 def test_precuts_are_never_cut_lengthwise(tmp_path):
     fat = '  ink: {name: Ink, colour: "#224466", kind: fat quarter}'
     plan = bordered(tmp_path, "lengthwise", "2 in", "1 x 1", fabric=fat)
-    assert names(plan, Method.LENGTHWISE) == []
+    assert names(plan, METHODS["strip along the selvedge"]) == []
 
 
 SHAPES = """\

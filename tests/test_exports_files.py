@@ -20,14 +20,13 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from booklet import compiler
-from booklet.cutting.cutting_plan import Method
 from booklet.exports.csv_file import csv_of
 from booklet.exports.dxf_file import dxf_of
 from booklet.exports.files import exported
 from booklet.exports.flat import LAYERS, flat_sheet
 from booklet.exports.smooth import circle_through, smooth_seam
 from booklet.exports.svg_file import svg_of
-from booklet.exports.tables import METHODS, Table, tables
+from booklet.exports.tables import Table, tables
 from booklet.exports.workbook import workbook_of
 from booklet.facts import facts
 from booklet.geometry.paths import read_path
@@ -271,10 +270,6 @@ def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text, safe):
     book = openpyxl.load_workbook(io.BytesIO(workbook_of(made, text, text, None)))
     assert {cell.data_type for sheet in book for row in sheet for cell in row} <= {"s", "n"}
     assert book.worksheets[0]["A2"].value == text
-
-
-def test_every_way_of_cutting_has_words():
-    assert set(METHODS) == set(Method)
 
 
 @pytest.mark.parametrize("sign", [";", ",", "\t", "|", "\n"])

@@ -12,12 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tilings import tiling
 
+from booklet.crafts.forms import FORMS
 from booklet.geometry import lay_out
 from booklet.geometry.congruence import letters
 from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.kit.plane import box_of, turn_point
 from booklet.kit.polygon import area_of, without_straight_points
-from booklet.pattern import Anchor, Grain, ShapeKind
+from booklet.pattern import Anchor, Grain
 
 
 def blocks_of(*blocks, sizes=None):
@@ -57,9 +58,9 @@ def test_the_smallest_patch_is_a_and_turned_pieces_share_a_letter():
 
 def test_equal_areas_are_ordered_by_kind_then_as_first_met():
     block = laid(*drawn(rect(0, 0, 4, 1), rect(4, 0, 6, 2), rect(0, 1, 4, 2)))
-    assert [(p.letter, p.kind) for p in block.patches] == [
-        ("A", ShapeKind.SQUARE),
-        ("B", ShapeKind.RECTANGLE),
+    assert [(p.letter, p.form) for p in block.patches] == [
+        ("A", FORMS["square"]),
+        ("B", FORMS["rectangle"]),
     ]
 
 

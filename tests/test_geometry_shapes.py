@@ -7,12 +7,14 @@ import math
 import pytest
 from builders import shape
 
-from booklet.geometry.recognise import figure_of, recognise
+from booklet.crafts.figure import figure_of
+from booklet.crafts.forms import FORMS
+from booklet.geometry.recognise import recognise
 from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.pattern import Anchor, Grain, ShapeKind
+from booklet.pattern import Anchor, Grain
 
 ONE = Length.of(1)
 R2, R3 = math.sqrt(2), math.sqrt(3)
@@ -55,7 +57,7 @@ def test_sides_angles_and_area(kind, keys, sides, angles, area):
 
 @pytest.mark.parametrize(("kind", "keys"), [(kind, keys) for kind, keys, *_ in FORMULAS])
 def test_a_drawn_shape_is_recognised_for_what_it_is(kind, keys):
-    found = recognise(shape_outline(shape(kind, **keys), ONE), None).kind.value
+    found = recognise(shape_outline(shape(kind, **keys), ONE), None).form.word
     same = {  # where geometry knows only one name
         "quarter-square triangle": "half-square triangle",
     }
@@ -156,5 +158,4 @@ def test_names_of_freely_drawn_outlines():
 
 
 def test_kinds_have_all_their_outlines():
-    drawn = {ShapeKind.POLYGON, ShapeKind.PATH}
-    assert {ShapeKind(kind) for kind, *_ in FORMULAS} == set(ShapeKind) - drawn
+    assert {kind for kind, *_ in FORMULAS} == {f.word for f in FORMS.values() if not f.is_free}

@@ -4,8 +4,8 @@ import pytest
 
 from booklet.commands import help as page
 from booklet.compiler import check
+from booklet.crafts.forms import FORMS
 from booklet.pages.values import known_names
-from booklet.pattern import ShapeKind
 from booklet.reference import shapes, topics
 
 
@@ -46,9 +46,9 @@ def test_a_half_square_triangle_has_its_right_angle_at_corner_3():
         assert f"corner {line}" in text
 
 
-@pytest.mark.parametrize("kind", list(ShapeKind), ids=lambda kind: kind.value)
-def test_the_example_of_every_shape_is_a_patch(kind, tmp_path):
-    example = shapes.told(kind)[-1].strip()
+@pytest.mark.parametrize("word", FORMS)
+def test_the_example_of_every_shape_is_a_patch(word, tmp_path):
+    example = shapes.told(FORMS[word])[-1].strip()
     text = (
         "title: T\nsizes: {s: {unit: 1 in}}\nfabrics: {ink: {}}\npatches:\n"
         f"  {example}\nblocks: {{b: {{pieces: [{{id: a, patch: mine, fabric: ink, at: [2, 2]}}]}}}}\n"

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 from source_helpers import GOOD, HEAD, PATTERNS, STONE, faults, pattern, read, the_block, the_size
 
+from booklet.crafts.forms import FORMS
 from booklet.measure import Extent, Length
 from booklet.pattern import (
     Anchor,
@@ -19,10 +20,8 @@ from booklet.pattern import (
     Paper,
     PressHabit,
     SetKind,
-    ShapeKind,
 )
 from booklet.source import read_folder
-from booklet.source.blocks.shape_keys import FORMS
 
 
 @pytest.mark.parametrize("folder", sorted(PATTERNS.iterdir()), ids=lambda path: path.name)
@@ -145,18 +144,18 @@ SHAPES = {
 
 @pytest.mark.parametrize("word", SHAPES)
 def test_every_shape_and_each_key_it_must_have(word):
-    kind = ShapeKind(word)
+    form = FORMS[word]
     text = f"{GOOD}patches:\n  p: {{shape: {word}, {SHAPES[word]}}}\n"
-    assert pattern(text).shapes[0].kind is kind
+    assert pattern(text).shapes[0].form is form
     without = read(f"{GOOD}patches:\n  p: {{shape: {word}}}\n")
     missing = [d for d in without.diagnostics if d.code == "missing-key"]
-    assert len(missing) == len(without.diagnostics) == len(FORMS[kind][0])
+    assert len(missing) == len(without.diagnostics) == len(form.must)
     foreign = read(f"{GOOD}patches:\n  p: {{shape: {word}, {SHAPES[word]}, corner: 1}}\n")
     assert [d.code for d in foreign.diagnostics] == ["unknown-key"]
 
 
 def test_shapes_cover_the_format():
-    assert set(SHAPES) == {kind.value for kind in ShapeKind} == {kind.value for kind in FORMS}
+    assert set(SHAPES) == set(FORMS)
 
 
 def test_wishes_of_a_shape():
@@ -172,7 +171,7 @@ def test_wishes_of_a_shape():
     assert shapes[0].extents["side"] == Extent(Fraction(2), in_units=False)
     assert shapes[1].grain == Grain(angle=45.0)
     assert (shapes[1].numbers["angle"], shapes[1].extents["middle"].value) == (90, Fraction(3, 4))
-    assert shapes[2].kind is ShapeKind.HEXAGON  # named like a shape, so it is one
+    assert shapes[2].form is FORMS["hexagon"]  # named like a shape, so it is one
 
 
 PIECES = (
@@ -203,8 +202,8 @@ def test_pieces():
     assert n.members() == (("n1", "ink"), ("n2", "sand"), ("n3", "ink"), ("n4", "sand"))
     assert isinstance(k.placed, Beside)
     assert (k.placed.piece, k.placed.side, k.placed.own) == ("n1", 2, 5)
-    assert x.placed is None and x.shape.kind is ShapeKind.POLYGON and x.shape.grain == Grain(side=3)
-    assert q.shape.kind is ShapeKind.PATH
+    assert x.placed is None and x.shape.form is FORMS["polygon"] and x.shape.grain == Grain(side=3)
+    assert q.shape.form is FORMS["path"]
     assert block.outline is not None
     assert [p.value for p in block.outline[2]] == [Fraction(6), Fraction(11, 2)]
     assert (c.id_span.line, c.id_span.column, c.id_span.end) == (13, 14, 15)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from source_helpers import HEAD, PATTERNS, read
 
 from booklet.compiler import check
-from booklet.pattern import ShapeKind
+from booklet.crafts.forms import FORMS
 
 BLOCK = HEAD + "blocks:\n  stone:\n    drawing: stone.svg\n"
 SIZED = BLOCK + "    size: 4 x 2\n"
@@ -87,7 +87,7 @@ def test_a_square_is_the_same_square_however_it_is_drawn(drawn: str):
 def test_curves_stay_curves_and_a_mirrored_arc_bends_the_other_way():
     quarter = '<path id="a" d="M0 0H2A2 2 0 0 1 0 2Z" fill="#243b6b" transform="scale(-1 1)"/>'
     (piece,) = the_block(quarter).pieces
-    assert piece.shape.kind is ShapeKind.PATH
+    assert piece.shape.form is FORMS["path"]
     assert piece.shape.outline == "M 2 0 L 0 0 A 2 2 180 0 0 2 2 L 2 0 Z"
 
 

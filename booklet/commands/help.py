@@ -11,10 +11,9 @@ from booklet import console
 from booklet.arguments import WRONG_CALL, command_parser
 from booklet.checks.rulebook import rules
 from booklet.commands.saying import SOUND, complain
-from booklet.pattern import ShapeKind
+from booklet.crafts.forms import FORMS
 from booklet.reference import keys, topics
 
-_SHAPES = {kind.value: kind for kind in ShapeKind}
 _IN_TEXTS = ("size", "fabric", "block", "figure", "table")  # beginnings of names that texts use
 _LONGEST = 60  # signs of a word that are shown, and compared
 
@@ -64,10 +63,10 @@ def _letters(word: str) -> str:
 def _lines(word: str) -> str:
     """What is told of a topic, of a shape and of keys, one after the other."""
     lines: list[str] = []
-    if word in ("shapes", *_SHAPES):
+    if word in ("shapes", *FORMS):
         from booklet.reference import shapes  # reckons outlines, which takes a library
 
-        lines = shapes.told(_SHAPES[word]) if word in _SHAPES else shapes.shape_list()
+        lines = shapes.told(FORMS[word]) if word in FORMS else shapes.shape_list()
     for more in (topics.TOPICS.get(word, list)(), keys.told(word)):
         lines += ["", *more] if lines and more else more
     return "\n".join(lines) + "\n" if lines else ""
@@ -82,7 +81,7 @@ def _usage(word: str) -> str:
 def known() -> list[str]:
     """All words that something is told of."""
     _, commands = command_parser()
-    return sorted({*keys.words(), *_SHAPES, "shapes", *topics.TOPICS, *rules(), *commands})
+    return sorted({*keys.words(), *FORMS, "shapes", *topics.TOPICS, *rules(), *commands})
 
 
 def _unknown(asked: str) -> str:

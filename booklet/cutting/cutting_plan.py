@@ -4,38 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import Enum
 from fractions import Fraction
 
-from booklet.cutting.marks import By
-from booklet.cutting.patches.wedges import Diagonal, Wedge, wedge_outline
-from booklet.cutting.sums import SumLine
+from booklet.crafts.marks import By
+from booklet.crafts.method import Method
+from booklet.crafts.sums import SumLine
+from booklet.crafts.wedges import Diagonal, Wedge, wedge_outline
 from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
-
-
-class Method(Enum):
-    """How a patch is cut; the value is the word in facts and on the page."""
-
-    SQUARE = "square"
-    RECTANGLE = "rectangle"
-    HALF_SQUARE = "half-square triangles"
-    QUARTER_SQUARE = "quarter-square triangles"
-    DIAMOND = "diamonds from a strip"
-    PARALLELOGRAM = "parallelograms from a strip"
-    TRAPEZOID = "trapezoids from a strip"
-    TRIANGLE = "triangles from a strip"
-    HEXAGON = "hexagons from a strip"
-    OCTAGON = "octagons from a square"
-    KITE = "kites from a strip"
-    HALF_RECTANGLE = "half-rectangle triangles"
-    TEMPLATE = "template"
-    FUSSY = "fussy cut by template"
-    STRIP = "strip"
-    LENGTHWISE = "strip along the selvedge"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,16 +7,20 @@ import math
 from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 
-from booklet.cutting.figures import at_origin
+from booklet.crafts.cuts import Wanted
 from booklet.cutting.patches.rims import Rim, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
-from booklet.kit.alike import corner_set, same_angle
+from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
+from booklet.kit.polygon import at_origin
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
+
+TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
+"""In how many ways a square of a cloth may lie."""
 
 CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
 
@@ -40,6 +44,20 @@ class Want:
     reversed: int = 0
     per_block: dict[str, int] = field(default_factory=dict)
     members: list[tuple[Tiling, PlacedPiece]] = field(default_factory=list)
+
+    @property
+    def plain(self) -> Wanted:
+        """What the crafts know of it: how it is cut does not ask where it came from."""
+        return Wanted(
+            letter=self.patch.letter,
+            outline=self.patch.outline.points,
+            laid=self.laid,
+            turns=TURNS[self.fabric.direction],
+            grain=self.grain,
+            wished=self.wished,
+            pieces=self.pieces,
+            reversed=self.reversed,
+        )
 
 
 def wants_of(
@@ -111,8 +129,3 @@ def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
 
 def _rank(letter: str) -> tuple[int, str]:
     return (len(letter), letter)
-
-
-def on_grain(direction: float, grain: float) -> bool:
-    """Whether a direction runs along the straight grain or across it."""
-    return same_angle(direction, grain, 90)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.crafts.cuts import on_grain
+from booklet.crafts.sums import say, unit
 from booklet.cutting.cloth.precuts import Stock
-from booklet.cutting.demand import Want, on_grain, relative_grain, rims
-from booklet.cutting.figures import slants
-from booklet.cutting.sums import say, unit
+from booklet.cutting.demand import Want, relative_grain, rims
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.kit.alike import symmetric_turns
+from booklet.kit.polygon import slants
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan, FabricPlan
@@ -16,7 +17,6 @@ from booklet.cutting.faults import (
 )
 from booklet.cutting.patches.fitting import fitted
 from booklet.cutting.patches.off_ruler import off_the_ruler
-from booklet.cutting.ruler import Ruler
 from booklet.cutting.units.together import made_together, offers
 from booklet.cutting.units.unit_wishes import unheard
 from booklet.cutting.work.folded_pairs import pairs_of

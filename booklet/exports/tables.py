@@ -10,8 +10,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.patches.wedges import Diagonal
+from booklet.crafts.method import TEMPLATE, Family
+from booklet.crafts.wedges import Diagonal
+from booklet.cutting.cutting_plan import CutPatch
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
 from booklet.plan.cut_words import by_shape
@@ -19,33 +20,6 @@ from booklet.plan.joined import join_sum
 from booklet.words import Phrase, Value, listing, phrase, words_of
 
 Cell = str | int | float | None
-METHODS = {
-    Method.SQUARE: phrase("square"),
-    Method.RECTANGLE: phrase("rectangle"),
-    Method.HALF_SQUARE: phrase("half-square triangles"),
-    Method.QUARTER_SQUARE: phrase("quarter-square triangles"),
-    Method.DIAMOND: phrase("diamonds from a strip"),
-    Method.PARALLELOGRAM: phrase("parallelograms from a strip"),
-    Method.TRAPEZOID: phrase("trapezoids from a strip"),
-    Method.TRIANGLE: phrase("triangles from a strip"),
-    Method.HEXAGON: phrase("hexagons from a strip"),
-    Method.OCTAGON: phrase("octagons from a square"),
-    Method.KITE: phrase("kites from a strip"),
-    Method.HALF_RECTANGLE: phrase("half-rectangle triangles"),
-    Method.TEMPLATE: phrase("by template"),
-    Method.FUSSY: phrase("fussy cut by template"),
-    Method.STRIP: phrase("from strips"),
-    Method.LENGTHWISE: phrase("strip along the selvedge"),
-}
-
-
-_RULED = (
-    Method.SQUARE,
-    Method.RECTANGLE,
-    Method.DIAMOND,
-    Method.PARALLELOGRAM,
-    Method.OCTAGON,
-)  # by the ruler unless their sizes lie between its marks
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,13 +137,11 @@ def _method(size: SizePlan, patch: CutPatch) -> Value:
     """How it is cut; of a part longer than its cloth is wide the stretches that are joined."""
     made = size.cutting.joined(patch.name)
     if made is None:
-        drawn = by_shape(patch) and patch.method in _RULED
-        return METHODS[Method.TEMPLATE if drawn else patch.method]
+        drawn = by_shape(patch) and patch.method.family is not Family.FREE
+        return (TEMPLATE if drawn else patch.method).title
     join, parts = made
     sums = [join_sum(join, part, size.pattern.units) for part in dict.fromkeys(parts)]
-    return phrase(
-        "{method}: {sums}", method=METHODS[patch.method], sums=listing(sums, "semicolons")
-    )
+    return phrase("{method}: {sums}", method=patch.method.title, sums=listing(sums, "semicolons"))
 
 
 def _cut_again(patch: CutPatch) -> Iterator[Cell]:

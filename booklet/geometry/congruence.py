@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
 from booklet.geometry.placing import Laid
 from booklet.geometry.recognise import long_side, recognise
 from booklet.geometry.signs import Sign
@@ -19,9 +20,6 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import box_of, tidy_angle
 from booklet.kit.polygon import area_of
-from booklet.pattern import ShapeKind
-
-_KINDS = tuple(ShapeKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +82,11 @@ class _Class:
         """
         if self.model.grain is not None:
             return self.model.grain
-        outline, kind, votes = self.model.outline, self.model.kind, self.votes
+        outline, form, votes = self.model.outline, self.model.form, self.votes
         usual = recognise(outline, None).grain
-        if kind in (ShapeKind.HALF_SQUARE, ShapeKind.QUARTER_SQUARE):
+        if form in (half_square_triangle.FORM, quarter_square_triangle.FORM):
             long = long_side(outline)
-            quarter = kind is ShapeKind.QUARTER_SQUARE
+            quarter = form is quarter_square_triangle.FORM
             usual = long if quarter else usual
             named = {
                 g: inches
@@ -202,7 +200,7 @@ def _ordered(classes: list[_Class]) -> list[_Class]:
             group += 1
         groups[id(made)] = group
     met = {id(made): n for n, made in enumerate(classes)}
-    kinds = {id(m): _KINDS.index(recognise(m.model.outline, m.grain()).kind) for m in classes}
+    kinds = {id(m): recognise(m.model.outline, m.grain()).form.rank for m in classes}
     return sorted(by_area, key=lambda m: (groups[id(m)], kinds[id(m)], met[id(m)]))
 
 
@@ -223,7 +221,7 @@ def _patch(made: _Class, letter: str) -> Patch:
     what = recognise(made.model.outline, grain)
     outline = shifted(made.model.outline, (-left, -top))
     return Patch(
-        letter, what.kind, outline, made.area, grain, made.model.motif, what.name, (), made.reversed_too
+        letter, what.form, outline, made.area, grain, made.model.motif, what.name, (), made.reversed_too
     )  # fmt: skip
 
 

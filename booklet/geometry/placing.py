@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import isfinite
 
+from booklet.crafts.form import Form
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
 from booklet.geometry.tiling import Outline
@@ -17,7 +18,7 @@ from booklet.geometry.words import length_words
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
 from booklet.measure import Length, UnitSystem
-from booklet.pattern import At, Beside, Block, Piece, Ring, Shape, ShapeKind
+from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ class Laid:
     id: str
     fabric: str
     outline: Outline
-    kind: ShapeKind
+    form: Form
     turn: float
     flip: bool
     grain: float | None
@@ -163,7 +164,7 @@ class _Placer:
             angle = tidy_angle(turn + step)
             grain = None if form.grain is None else tidy_angle(form.grain + angle, 180)
             laid = Laid(
-                id, fabric, placed, piece.shape.kind, angle, piece.flip, grain, piece.shape.motif, piece, piece.id_span
+                id, fabric, placed, piece.shape.form, angle, piece.flip, grain, piece.shape.motif, piece, piece.id_span
             )  # fmt: skip
             self.laid.append(laid)
             self._by_id[id] = laid

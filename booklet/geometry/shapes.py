@@ -6,16 +6,14 @@ of the bounding box unless the shape says otherwise; free outlines keep their ow
 
 from __future__ import annotations
 
-from booklet.geometry.corners import CORNERS, SMALLEST, Measures, ShapeError
+from booklet.crafts.measures import SMALLEST, ShapeError
 from booklet.geometry.paths import PathError, read_path
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import backwards, outline_of, shifted
 from booklet.kit.plane import Point, angle_up, box_of, midpoint
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.pattern import Anchor, Shape, ShapeKind
-
-FREE_KINDS = (ShapeKind.POLYGON, ShapeKind.PATH)
+from booklet.pattern import Anchor, Shape
 
 
 def shape_outline(shape: Shape, unit: Length) -> Outline:
@@ -39,26 +37,27 @@ def shape_outline(shape: Shape, unit: Length) -> Outline:
 
 
 def _raw_outline(shape: Shape, unit: Length) -> Outline:
-    if shape.kind is ShapeKind.PATH:
+    corners = shape.form.laid_out({**shape.extents, **shape.numbers}, unit)
+    if corners is not None:
+        return outline_of(corners)
+    if shape.outline is not None:
         try:
-            return read_path(shape.outline or "", float(unit))
+            return read_path(shape.outline, float(unit))
         except PathError as fault:
             raise ShapeError(str(fault)) from None
-    if shape.kind is ShapeKind.POLYGON:
-        corners = [(x.inches(unit), y.inches(unit)) for x, y in shape.corners]
-        if len(corners) > 3 and corners[0] == corners[-1]:
-            corners.pop()
-        if len(corners) < 3:
-            raise ShapeError("an outline needs at least 3 corners")
-        return outline_of(corners)
-    return outline_of(CORNERS[shape.kind](Measures(shape, unit)))
+    drawn = [(x.inches(unit), y.inches(unit)) for x, y in shape.corners]
+    if len(drawn) > 3 and drawn[0] == drawn[-1]:
+        drawn.pop()
+    if len(drawn) < 3:
+        raise ShapeError("an outline needs at least 3 corners")
+    return outline_of(drawn)
 
 
 def _origin(outline: Outline, shape: Shape) -> Point:
     """The point of the outline that the shape is placed by."""
     anchor = shape.anchor
     if anchor is None:
-        if shape.kind in FREE_KINDS:
+        if shape.form.is_free:
             return (0.0, 0.0)
         anchor = Anchor("centre")
     if anchor.kind == "centre":

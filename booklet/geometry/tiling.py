@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.plane import Point
-from booklet.pattern import Pattern, ShapeKind, Size
+from booklet.pattern import Pattern, Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,7 @@ class Patch:
     """
 
     letter: str  # A is the smallest; the largest comes last
-    kind: ShapeKind  # what the outline is, recognised from its geometry where it was drawn freely
+    form: Form  # what the outline is, recognised from its geometry where it was drawn freely
     outline: Outline
     area: float
     grain: float

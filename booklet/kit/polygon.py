@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from booklet.kit.near import NO_LENGTH
+from booklet.kit.near import NO_LENGTH, SAME_LENGTH
 from booklet.kit.plane import (
     Box,
     Point,
@@ -25,6 +25,7 @@ from booklet.kit.plane import (
     plus,
     right_of,
     to_segment,
+    turn_point,
 )
 
 
@@ -48,6 +49,33 @@ def without_straight_points(points: Sequence[Point]) -> tuple[Point, ...]:
         else:
             i += 1
     return tuple(kept)
+
+
+def laid(points: Sequence[Point], direction: float) -> tuple[Point, ...]:
+    """The outline turned so that `direction` runs to the right, as along a strip, at the origin."""
+    return at_origin([turn_point(point, 90.0 - direction) for point in points])
+
+
+def at_origin(points: Sequence[Point]) -> tuple[Point, ...]:
+    """The outline moved so that its bounding box starts at (0, 0)."""
+    left, top, _, _ = box_of(points)
+    return tuple((x - left, y - top) for x, y in points)
+
+
+def mirrored(points: Sequence[Point]) -> tuple[Point, ...]:
+    """The outline mirrored left-right at the origin, still clockwise."""
+    return at_origin([(-x, y) for x, y in reversed(points)])
+
+
+def half_turned(points: Sequence[Point]) -> tuple[Point, ...]:
+    """The outline turned by 180 degrees, at the origin."""
+    return at_origin([(-x, -y) for x, y in points])
+
+
+def slants(points: Sequence[Point]) -> bool:
+    """Whether no side of an outline is level or upright."""
+    sides = edges(points)
+    return all(min(abs(bx - ax), abs(by - ay)) > SAME_LENGTH for (ax, ay), (bx, by) in sides)
 
 
 def crosses(a: Point, b: Point, c: Point, d: Point) -> bool:
@@ -186,6 +214,17 @@ def widened(points: Sequence[Point], by: float) -> tuple[Point, ...]:
             ends = (meet(one, d, cut, right_of(out)), meet(two, e, cut, right_of(out)))
             result.extend(end for end in ends if end is not None)
     return tuple(result)
+
+
+def mitred(points: Sequence[Point], by: float) -> tuple[Point, ...]:
+    """A clockwise outline of straight sides moved outward by `by`, every corner to its full point."""
+    corners = without_straight_points(points)
+    found: list[Point] = []
+    for i, corner in enumerate(corners):
+        d, e = direction(corners[i - 1], corner), direction(corner, corners[(i + 1) % len(corners)])
+        one, two = plus(corner, right_of(d), -by), plus(corner, right_of(e), -by)
+        found.append(meet(one, d, two, e) or one)
+    return tuple(found)
 
 
 def half_plane(points: Sequence[Point], at: Point, inward: Point) -> tuple[Point, ...]:

@@ -12,12 +12,12 @@ from functools import partial
 
 from markupsafe import Markup
 
+from booklet.crafts.method import STRIP, Family, Method
 from booklet.cutting.cutting_plan import (
     CutPatch,
     CuttingPlan,
     FabricPlan,
     JoinedPart,
-    Method,
     Placed,
     StripJoin,
 )
@@ -33,8 +33,7 @@ from booklet.plan.joined import join_sum
 from booklet.quilt.sized import BindingPlan
 from booklet.words import Text, by, listing, phrase
 
-_RECTANGLES = (Method.RECTANGLE, Method.HALF_RECTANGLE, Method.LENGTHWISE)
-_ALONG_STRIP = (Method.STRIP, Method.DIAMOND, Method.PARALLELOGRAM, Method.TRAPEZOID, Method.TRIANGLE)  # fmt: skip
+_ALONG_STRIP = (Family.SLANTED, Family.IN_A_ROW)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +89,7 @@ def _groups(row: StripRow, direction: Direction) -> list[tuple[Line, list[Placed
     found: dict[tuple[Line, bool], list[Placed]] = {}
     for cut in row.cuts:
         across, along = extent(cut.outline)
-        bound = direction is not Direction.ANY and cut.method in _RECTANGLES
+        bound = direction is not Direction.ANY and cut.method.oblong
         stands = bound and across < along
         found.setdefault(((cut.name, cut.method), stands), []).append(cut)
     return [(line, cuts) for (line, _), cuts in found.items()]
@@ -130,10 +129,10 @@ class _Teller:
         """What some cuts for a patch, a part, the panels of the back give; no cuts: all of them."""
         if made := self.plan.joined(patch.name):
             return self._joined(patch, made, cuts, again)
-        if patch.name == "binding" and patch.method is Method.STRIP:
+        if patch.name == "binding" and patch.method == STRIP:
             how = self._binding(patch, again)
             return Gives(self.words.markup(patch.title), Markup(), how, patch.name)
-        if patch.method is Method.STRIP:
+        if patch.method == STRIP:
             figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
             how = self.words.markup(listing(cautions(patch), "sentences"))
             return Gives(self.words.markup(patch.title), figure, how, patch.name)
@@ -192,7 +191,7 @@ class _Teller:
         """The figure to cut from the strip, with its number where each gives several pieces."""
         if by_shape(patch) or is_drawn_round(patch):
             return self.words.phrase("Template {name}", name=patch.name)
-        if patch.method in _ALONG_STRIP:
+        if patch.method.family in _ALONG_STRIP:
             return Markup()
         return self._rectangles(size_of(patch, cuts, self.direction), len(cuts) or patch.cuts)
 

@@ -9,8 +9,8 @@ from typing import TypeVar
 
 from markupsafe import Markup
 
+from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
-from booklet.cutting.marks import ruler_step
 from booklet.kit.trade import TEST_STRIP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pages.lists import (

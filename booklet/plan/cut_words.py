@@ -10,31 +10,20 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
-from booklet.cutting.cutting_plan import CutPatch, Method, Placed
-from booklet.cutting.figures import at_origin, half_turned
-from booklet.cutting.marks import HAIR, By
-from booklet.cutting.patches.wedges import Diagonal
+from booklet.crafts.boxes import QUARTER_SQUARES
+from booklet.crafts.marks import HAIR, By
+from booklet.crafts.method import ROUND, Family
+from booklet.crafts.wedges import Diagonal
+from booklet.cutting.cutting_plan import CutPatch, Placed
 from booklet.kit.alike import same_corners
 from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, extent
+from booklet.kit.polygon import at_origin, half_turned
 from booklet.measure import Length, angle_text
 from booklet.pattern import Direction
 from booklet.words import Digits, Phrase, Text, phrase, plural_phrase
 
-_HALF = phrase("Cut each once from corner to corner: 2 triangles.")
 _TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
-_ROUND = phrase("Draw round the template, then cut.")
-_HOW = {
-    Method.HALF_SQUARE: _HALF,
-    Method.HALF_RECTANGLE: _HALF,
-    Method.QUARTER_SQUARE: phrase("Cut each twice from corner to corner: 4 triangles."),
-    Method.HEXAGON: _ROUND,
-    Method.OCTAGON: phrase("Trim the four corners with the template."),
-    Method.KITE: _ROUND,
-    Method.TEMPLATE: _ROUND,
-    Method.FUSSY: phrase("Move the template until the motif sits in the middle."),
-    Method.LENGTHWISE: phrase("Cut along the selvedge, in one piece."),
-}
 _FOLDED = phrase(
     "Fold the cloth selvedge to selvedge, right sides together: each cut gives a piece and a reversed one."
 )
@@ -45,16 +34,11 @@ _HALF_MARK = phrase(
 )
 _FINE = phrase("Between the marks of the ruler: measure twice before you cut.")
 _CAUTIONS: Mapping[By, tuple[Phrase, ...]] = {By.HALF: (_HALF_MARK,), By.FINE: (_FINE,)}
-_AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
-_TURNED_IN_ROWS = (Method.TRIANGLE, Method.TRAPEZOID)
-_TRIANGLES = (Method.HALF_SQUARE, Method.HALF_RECTANGLE, Method.QUARTER_SQUARE)
-_FREE_SHAPES = (Method.HEXAGON, Method.KITE, Method.TEMPLATE, Method.FUSSY)
-_ONE_SIDED = (Method.HALF_RECTANGLE, Method.PARALLELOGRAM)
 
 
 def is_bound(patch: CutPatch, direction: Direction) -> bool:
     """Whether it matters how each cut of a patch lies on its cloth."""
-    return direction is not Direction.ANY or patch.method in _ONE_SIDED or patch.reversed > 0
+    return direction is not Direction.ANY or patch.method.one_sided or patch.reversed > 0
 
 
 def how_cut(
@@ -64,22 +48,22 @@ def how_cut(
     a cutting figure."""
     found: list[Text] = []
     if is_drawn_round(patch):
-        found.append(_ROUND)
-        if patch.method in _TURNED_IN_ROWS and direction is Direction.ONE_WAY:
+        found.append(ROUND)
+        if patch.method.family is Family.IN_A_ROW and direction is Direction.ONE_WAY:
             found += _in_a_row(cuts, direction)
-        elif patch.method in _AT_AN_ANGLE and cuts and is_bound(patch, direction):
+        elif patch.method.family is Family.SLANTED and cuts and is_bound(patch, direction):
             found += _leaning(patch, cuts)
-    elif patch.method in _TRIANGLES and cuts and is_bound(patch, direction):
+    elif patch.method.family is Family.AGAIN and cuts and is_bound(patch, direction):
         found += _cut_again(patch, cuts, direction)
-    elif patch.method in _AT_AN_ANGLE:
+    elif patch.method.family is Family.SLANTED:
         found += _at_an_angle(patch, cuts, direction, said)
-    elif patch.method in _TURNED_IN_ROWS:
+    elif patch.method.family is Family.IN_A_ROW:
         found += _in_a_row(cuts, direction)
-    elif patch.method in _HOW:
-        found.append(_HOW[patch.method])
-        if patch.method in _FREE_SHAPES and direction is not Direction.ANY:
+    elif patch.method.how is not None:
+        found.append(patch.method.how)
+        if patch.method.family is Family.FREE and direction is not Direction.ANY:
             found.append(phrase("Lay the template as drawn."))
-    if patch.by is By.TEMPLATE and patch.method in _TRIANGLES:
+    if patch.by is By.TEMPLATE and patch.method.family is Family.AGAIN:
         found.append(_TRIMMED)
     found += cautions(patch)
     if patch.pairs:
@@ -100,17 +84,17 @@ def cautions(patch: CutPatch) -> tuple[Phrase, ...]:
 def is_drawn_round(patch: CutPatch) -> bool:
     """Whether a template is drawn round on cloth that is larger, though the shape has a way of its own: the
     ruler does not show its size, or how high its strip is."""
-    if patch.method in _TURNED_IN_ROWS:
+    if patch.method.family is Family.IN_A_ROW:
         return float(patch.cut[0]) - patch.exact[0] > HAIR
-    return by_shape(patch) and patch.method not in _FREE_SHAPES
+    return by_shape(patch) and patch.method.family is not Family.FREE
 
 
 def by_shape(patch: CutPatch) -> bool:
     """Whether a patch is cut by its template alone, so that no figure is named for it."""
-    if patch.method in _FREE_SHAPES:
+    if patch.method.family is Family.FREE:
         return True
-    ways = (*_TRIANGLES, *_TURNED_IN_ROWS)
-    return patch.by is By.TEMPLATE and patch.method not in ways
+    has_figures = (Family.AGAIN, Family.IN_A_ROW)
+    return patch.by is By.TEMPLATE and patch.method.family not in has_figures
 
 
 def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tuple[Length, Length]:
@@ -124,7 +108,7 @@ def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tu
 
 def _cut_again(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> list[Text]:
     """The second cuts of squares and rectangles, so many on either diagonal, and what is of no use."""
-    if patch.method is Method.QUARTER_SQUARE:
+    if patch.method == QUARTER_SQUARES:
         twice = phrase("Cut each twice from corner to corner.")
         return [twice, *_of_use(cuts, 4)]
     ways = Counter(_seen(cut, direction) for cut in cuts)

@@ -4,36 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.crafts.form import Form
+from booklet.crafts.forms import FORMS
+from booklet.crafts.measures import Takes
 from booklet.diagnostic import Span
-from booklet.geometry.shapes import FREE_KINDS, shape_outline
+from booklet.geometry.shapes import shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.measure import Extent, Length, Number
-from booklet.pattern import Shape, ShapeKind
+from booklet.pattern import Shape
 from booklet.reference.lines import columns, example, paragraph
-from booklet.source.blocks.shape_keys import FORMS, PATCH
 
-MEASURES: dict[ShapeKind, dict[str, int]] = {
-    ShapeKind.RECTANGLE: {"width": 3, "height": 2},
-    ShapeKind.RIGHT_TRIANGLE: {"width": 3, "height": 2},
-    ShapeKind.QUARTER_SQUARE: {"base": 4},
-    ShapeKind.ISOSCELES: {"base": 2, "height": 3},
-    ShapeKind.DIAMOND: {"side": 2, "angle": 60},
-    ShapeKind.PARALLELOGRAM: {"base": 3, "height": 2, "shift": 1},
-    ShapeKind.TRAPEZOID: {"base": 4, "top": 2, "height": 2},
-    ShapeKind.KITE: {"length": 4, "width": 2, "cross": 1},
-    ShapeKind.REGULAR_POLYGON: {"sides": 5, "side": 2},
-}
-"""The measures of the example of each shape; a side of 2 where none are named."""
-_FREE = {
-    ShapeKind.POLYGON: "{shape: polygon, corners: [[0, 0], [3, 0], [2, 2], [0, 2]]}",
-    ShapeKind.PATH: "{shape: path, outline: M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z}",
-}
 _ACROSS, _DOWN = 36, 12  # places of the sketch
 
 
 def shape_list() -> list[str]:
     """A line for each shape: its keys, and how many sides it has."""
-    rows = [(kind.value, _keys_in_words(kind)) for kind in ShapeKind]
+    rows = [(form.word, _keys_in_words(form)) for form in FORMS.values()]
     return [
         "shapes: the shapes that a patch may have",
         "",
@@ -46,36 +32,35 @@ def shape_list() -> list[str]:
     ]
 
 
-def _keys_in_words(kind: ShapeKind) -> str:
-    must, may, sides = FORMS[kind]
-    also = f", perhaps {' and '.join(f'`{name}`' for name in may)}" if may else ""
-    count = f"; {sides} sides" if sides else ""
-    return f"takes {', '.join(f'`{name}`' for name in must)}{also}{count}"
+def _keys_in_words(form: Form) -> str:
+    must, may = ([f"`{measure.name}`" for measure in some] for some in (form.must, form.may))
+    also = f", perhaps {' and '.join(may)}" if may else ""
+    count = f"; {form.sides} sides" if form.sides else ""
+    return f"takes {', '.join(must)}{also}{count}"
 
 
-def told(kind: ShapeKind) -> list[str]:
+def told(form: Form) -> list[str]:
     """The lines about a shape."""
-    return list(_told(kind))
+    return list(_told(form))
 
 
-def _told(kind: ShapeKind) -> Iterator[str]:
-    must, may, _ = FORMS[kind]
-    yield f"{kind.value}: a shape of patches"
+def _told(form: Form) -> Iterator[str]:
+    yield f"{form.word}: a shape of patches"
     yield ""
-    docs = {key.name: key.doc for key in PATCH.keys}
-    rows = [(f"{name} *", docs[name]) for name in must] + [(name, docs[name]) for name in may]
+    rows = [(f"{one.name} *", one.doc) for one in form.must]
+    rows += [(one.name, one.doc) for one in form.may]
     yield from columns(rows)
     yield "  (* must be there; a bare number is in design units, u)"
     yield ""
-    if kind in FREE_KINDS:
+    if form.is_free:
         yield from paragraph(
             "Corners are numbered in the order written, sides by the corner they begin at, clockwise; the "
             "place of the patch is where its (0, 0) comes to lie, unless `anchor` says otherwise."
         )
         yield ""
-        yield from example(f"patches:\n  mine: {_FREE[kind]}")
+        yield from example(f"patches:\n  mine: {_written(form)}")
         return
-    outline = shape_outline(_sample(kind), Length.of(1))
+    outline = shape_outline(_sample(form), Length.of(1))
     yield from sketch(outline)
     yield ""
     yield from columns(_corner_rows(outline))
@@ -86,25 +71,25 @@ def _told(kind: ShapeKind) -> Iterator[str]:
         "`grain`, `motif` and `anchor`: `booklet help patch`."
     )
     yield ""
-    yield from example(f"patches:\n  mine: {{shape: {kind.value}, {_written(kind)}}}")
+    yield from example(f"patches:\n  mine: {_written(form)}")
 
 
-def _sample(kind: ShapeKind) -> Shape:
+def _sample(form: Form) -> Shape:
     """The shape of the example, in units."""
-    named = _measures(kind)
-    numbers: dict[str, Number] = {name: named[name] for name in ("angle", "sides") if name in named}
-    extents = {name: Extent(v, True) for name, v in named.items() if name not in numbers}
-    if kind is ShapeKind.ELONGATED_HEXAGON:
-        extents["middle"], numbers["angle"] = extents["side"], 90
-    return Shape("", kind, Span.whole(""), extents, numbers)
+    numbers: dict[str, Number] = {}
+    extents: dict[str, Extent] = {}
+    for measure in form.measures:
+        if (value := form.sample.get(measure.name)) is not None:
+            if measure.takes in (Takes.ANGLE, Takes.COUNT):
+                numbers[measure.name] = value
+            else:
+                extents[measure.name] = Extent(value, True)
+    return Shape("", form, Span.whole(""), extents, numbers)
 
 
-def _measures(kind: ShapeKind) -> dict[str, int]:
-    return MEASURES.get(kind, {"side": 2})
-
-
-def _written(kind: ShapeKind) -> str:
-    return ", ".join(f"{name}: {value}" for name, value in _measures(kind).items())
+def _written(form: Form) -> str:
+    sizes = ", ".join(f"{name}: {value}" for name, value in form.sample.items())
+    return form.written or f"{{shape: {form.word}, {sizes}}}"
 
 
 def _corner_rows(outline: Outline) -> Iterator[tuple[str, str]]:

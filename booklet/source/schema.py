@@ -7,7 +7,8 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from booklet.pattern import ShapeKind
+from booklet.crafts.form import Form
+from booklet.crafts.forms import FORMS
 from booklet.source import pattern_keys
 from booklet.source.blocks import block_keys as blocks
 from booklet.source.blocks import pieces, shape_keys, steps
@@ -58,7 +59,7 @@ def pattern_schema() -> Json:
     editor can show."""
     root = _of_table(pattern_keys.PATTERN)
     definitions = {table.name: _of_table(table) for table in TABLES}
-    definitions["patch"] |= {"allOf": [_of_shape(kind) for kind in ShapeKind]}
+    definitions["patch"] |= {"allOf": [_of_shape(form) for form in FORMS.values()]}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         **root,
@@ -119,12 +120,12 @@ def _number_or_text(written: str) -> object:
     return float(written) if re.fullmatch(r"-?[0-9]{1,9}\.[0-9]{1,9}", written) else written
 
 
-def _of_shape(kind: ShapeKind) -> Json:
+def _of_shape(form: Form) -> Json:
     """What a patch of one shape must have, and which keys of other shapes it may not have."""
-    table = shape_keys.table_of(kind)
+    table = shape_keys.table_of(form)
     foreign = [name for name in shape_keys.PATCH.names() if name not in table.names()]
     return {
-        "if": {"properties": {"shape": {"const": kind.value}}, "required": ["shape"]},
+        "if": {"properties": {"shape": {"const": form.word}}, "required": ["shape"]},
         "then": {
             "required": [key.name for key in table.keys if key.required],
             "properties": dict.fromkeys(foreign, False),

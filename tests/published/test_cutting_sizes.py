@@ -6,9 +6,8 @@ import math
 
 import pytest
 
-from booklet.cutting.figures import recognise
-from booklet.cutting.patches.cut_outlines import inner_angle, mitred
-from booklet.cutting.patches.rotary_sums import (
+from booklet.crafts.figure import figure_of
+from booklet.crafts.rotary_sums import (
     eight_half_squares,
     four_geese,
     four_half_squares,
@@ -21,6 +20,7 @@ from booklet.cutting.patches.rotary_sums import (
     straight_addition,
     up,
 )
+from booklet.cutting.patches.cut_outlines import inner_angle, mitred
 from booklet.kit.plane import extent
 from booklet.measure import MILLIMETRE, Length
 
@@ -307,8 +307,8 @@ def test_erratum_star_of_60_degree_diamonds():
     for angle, around in ((60, 480), (45, 360)):
         lean = math.cos(math.radians(angle)), -math.sin(math.radians(angle))
         diamond = [lean, (lean[0] + 1, lean[1]), (1, 0), (0, 0)]
-        assert recognise(diamond).angle == pytest.approx(angle)
-        assert 8 * recognise(diamond).angle == pytest.approx(around)
+        assert figure_of(diamond).slant(0, 1) == pytest.approx(angle)
+        assert 8 * figure_of(diamond).slant(0, 1) == pytest.approx(around)
 
 
 def test_erratum_octagon_corners():

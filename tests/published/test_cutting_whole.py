@@ -10,7 +10,7 @@ import pytest
 
 from booklet.arithmetic import read_number
 from booklet.compiler import check
-from booklet.cutting.cutting_plan import Method
+from booklet.crafts.forms import METHODS
 
 HEAD = """\
 title: Published
@@ -83,7 +83,7 @@ def test_a_nine_patch_from_strip_sets(tmp_path):
     assert [float(unit.across) for unit in plan.together] == [2.5, 2.5]
     assert {float(cut.cut[1]) for unit in plan.together for cut in unit.cuts} == {2.5}
     assert sorted(unit.units for unit in plan.together) == [16, 32]  # 16 blocks x 1 and x 2
-    assert not [p for p in plan.patches if p.method is Method.SQUARE]
+    assert not [p for p in plan.patches if p.method == METHODS["square"]]
 
 
 @pytest.mark.parametrize(

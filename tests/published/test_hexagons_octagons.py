@@ -8,8 +8,8 @@ import math
 import pytest
 from builders import pattern_of, piece, shape
 
+from booklet.crafts.figure import figure_of
 from booklet.geometry import lay_out
-from booklet.geometry.recognise import figure_of
 from booklet.geometry.shapes import shape_outline
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import area_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.cutting.patches.rotary_sums import straight_addition
+from booklet.crafts.rotary_sums import straight_addition
 from booklet.diagnostic import Span
 from booklet.measure import ZERO, Length
 from booklet.pattern import Border, Corners

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from booklet.cutting.cutting_plan import CutPatch, Method, Placed, StripJoin
-from booklet.cutting.patches.wedges import Gives
+from booklet.crafts.method import STRIP, Method
+from booklet.crafts.wedges import Gives
+from booklet.cutting.cutting_plan import CutPatch, Placed, StripJoin
 from booklet.cutting.strips.items import Item
 from booklet.kit.plane import rectangle
 from booklet.measure import Length
@@ -67,5 +68,5 @@ class Job:
 
 def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
-    placed = Placed(name, rectangle(0.0, 0.0, float(length), float(height)), Method.STRIP)
+    placed = Placed(name, rectangle(0.0, 0.0, float(length), float(height)), STRIP)
     return LaidStrip(height, (placed,), ((name, 1, pieces),), float(length))

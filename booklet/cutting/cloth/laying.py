@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
+from booklet.crafts.nesting import Row
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
-from booklet.cutting.patches.nesting import Row
 from booklet.cutting.strips.items import Fill, Plan, Share
 from booklet.measure import Length
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from booklet.crafts.sums import SumLine, say
 from booklet.cutting.cutting_plan import Buy
-from booklet.cutting.sums import SumLine, say
 from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
 from booklet.measure import (
     EIGHTH,

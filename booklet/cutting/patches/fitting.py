@@ -15,12 +15,12 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
+from booklet.crafts.marks import FIT, HAIR, Grade, Grown
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.demand import Want, wants_of
-from booklet.cutting.marks import FIT, HAIR, Grade, Grown
 from booklet.cutting.patches.cut_outlines import cut_outline, inner_angle
 from booklet.cutting.patches.rims import lies_on_rim
 from booklet.cutting.patches.rotary import rotary
-from booklet.cutting.ruler import Ruler
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
 from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Container, Sequence
 
+from booklet.crafts.cuts import Lay, Rotary, singly
+from booklet.crafts.nesting import Row, row_of
 from booklet.cutting.demand import Want
-from booklet.cutting.figures import half_turned
-from booklet.cutting.patches.nesting import Row, row_of
-from booklet.cutting.ruler import Lay, Rotary, singly
 from booklet.kit.alike import same_corners
+from booklet.kit.polygon import half_turned
 from booklet.pattern import Direction
 
 Cut = tuple[Want, Rotary]
@@ -42,7 +42,7 @@ def _rest(lay: Lay, taken: int) -> tuple[Lay, ...]:
 def _common_row(one: Cut, other: Cut) -> Row | None:
     """The row of two wants by turns; None where they are not each other's half turn or would not lie closer."""
     (want, made), (back, likewise) = one, other
-    if want.fabric.direction is not Direction.ONE_WAY or made.method is not likewise.method:
+    if want.fabric.direction is not Direction.ONE_WAY or made.method != likewise.method:
         return None
     if (want.patch.letter, want.fabric.id) != (back.patch.letter, back.fabric.id):
         return None

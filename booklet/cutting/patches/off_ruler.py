@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.crafts.cuts import Rotary
+from booklet.crafts.marks import FIT, By, on_mark
+from booklet.crafts.ruler import Ruler
+from booklet.crafts.sums import decimal, say, unit
+from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import Want
-from booklet.cutting.marks import FIT, By, on_mark
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.rotary import rotary
-from booklet.cutting.ruler import Rotary, Ruler
-from booklet.cutting.sums import decimal, say, unit
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import Outline, Side
@@ -21,17 +22,6 @@ from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
-
-BY_RULER = (
-    Method.SQUARE,
-    Method.RECTANGLE,
-    Method.HALF_SQUARE,
-    Method.QUARTER_SQUARE,
-    Method.DIAMOND,
-    Method.PARALLELOGRAM,
-)
-"""The methods that need no template where the ruler shows their figures. No ruler shows half rectangles, and
-all others use a template anyway."""
 
 MOST = 64  # so many units are tried, larger and smaller ones
 
@@ -44,7 +34,7 @@ def off_the_ruler(
     cuts: Iterable[CutPatch],
 ) -> Iterator[Diagnostic]:
     """One warning for a size with patches that lie between the marks of the ruler."""
-    off = [c for c in cuts if c.outline and c.by is not By.RULER and c.method in BY_RULER]
+    off = [c for c in cuts if c.outline and c.by is not By.RULER and c.method.by_ruler]
     if not off:
         return
     named = ", ".join(dict.fromkeys(_named(cut, ruler) for cut in off))
@@ -110,7 +100,7 @@ def _units(
             tried = (first + way * number) * step
             if not own / 2 <= tried <= 2 * own:
                 break
-            by_ruler = (want for want, made in wants if made.method in BY_RULER)
+            by_ruler = (want for want, made in wants if made.method.by_ruler)
             if all(_is_on(_scaled(want, float(tried / own)), plain) for want in by_ruler):
                 if _scales(pattern, quilt, Length(tried)):
                     yield Length(tried)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.cutting.patches.nesting import Row
+from booklet.crafts.nesting import Row
 from booklet.kit.near import WHOLE
 
 

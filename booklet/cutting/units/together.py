@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from booklet.cutting.ruler import Ruler
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.units.together_plan import Together, TogetherUnit
 from booklet.cutting.units.unit_candidates import candidates
 from booklet.cutting.units.unit_finding import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from booklet.cutting.marks import HAIR, By
+from booklet.crafts.marks import HAIR, By
 from booklet.measure import ZERO, Length
 
 

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from booklet.cutting.figures import Figure, Form, recognise
+from booklet.crafts.form import Form
+from booklet.crafts.forms import half_square_triangle, recognised, rectangle, square
 from booklet.cutting.units.unit_candidates import Candidate, Hindrance
+from booklet.geometry.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import extent
 from booklet.sewing.assembly import Step
 
-_TRIANGLE = Form.RIGHT_ISOSCELES
-_BOXES = (Form.SQUARE, Form.RECTANGLE)
+_TRIANGLE = half_square_triangle.FORM
+_BOXES = (square.FORM, rectangle.FORM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +67,7 @@ def squares_in_squares(units: Iterable[Candidate]) -> Iterator[Found]:
     """The units of a square and four triangles of one other fabric, their long sides on its sides."""
     for unit in _of(units, 5):
         figures = [(_figure(piece), piece) for piece in unit.pieces]
-        centres = [(figure, piece) for figure, piece in figures if figure.form is Form.SQUARE]
+        centres = [(figure, piece) for figure, piece in figures if figure.form is _BOXES[0]]
         corners = [(figure, piece) for figure, piece in figures if figure.form is _TRIANGLE]
         if len(centres) != 1 or len(corners) != 4:
             continue
@@ -129,8 +132,15 @@ def _is_box(step: Step, width: float, height: float) -> bool:
     return all(abs(a - b) < SAME_LENGTH for a, b in zip(found, wanted, strict=True))
 
 
-def _figure(piece: PlacedPiece) -> Figure:
-    return recognise(piece.outline.points, not piece.outline.is_curved)
+class _Figure(NamedTuple):
+    form: Form
+    sizes: tuple[float, ...]
+
+
+def _figure(piece: PlacedPiece) -> _Figure:
+    figure = figure_in(piece.outline)
+    form, _ = recognised(figure, None)
+    return _Figure(form, (min(figure.sides), max(figure.sides)) if figure.sides else ())
 
 
 def _of(units: Iterable[Candidate], count: int) -> Iterator[Candidate]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from booklet.cutting.ruler import Ruler
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.units.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.units.unit_finding import Found
 from booklet.measure import Length

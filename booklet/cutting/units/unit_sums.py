@@ -5,8 +5,8 @@ The figures grow from the finished unit by exact geometry and are rounded up to 
 
 from __future__ import annotations
 
-from booklet.cutting.marks import By, marked
-from booklet.cutting.patches.rotary_sums import (
+from booklet.crafts.marks import By, marked
+from booklet.crafts.rotary_sums import (
     eight_half_squares,
     four_geese,
     four_half_squares,
@@ -15,8 +15,8 @@ from booklet.cutting.patches.rotary_sums import (
     quarter_square_addition,
     square_in_square,
 )
-from booklet.cutting.ruler import Ruler
-from booklet.cutting.sums import added, decimal, say
+from booklet.crafts.ruler import Ruler
+from booklet.crafts.sums import added, decimal, say
 from booklet.cutting.units.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.units.unit_kinds import UnitKind, as_unit
 from booklet.kit.trade import STRAIGHTENING

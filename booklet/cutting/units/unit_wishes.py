@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.cutting.ruler import Ruler
 from booklet.cutting.units.together_plan import Together
 from booklet.cutting.units.unit_candidates import Candidate, candidates
 from booklet.cutting.units.unit_finding import (

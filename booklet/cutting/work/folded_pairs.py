@@ -6,15 +6,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from booklet.crafts.cuts import Lay, Rotary
+from booklet.crafts.method import Method
+from booklet.crafts.nesting import Row
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import Method, Placed
+from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.demand import Want
-from booklet.cutting.figures import at_origin, mirrored
-from booklet.cutting.patches.nesting import Row
-from booklet.cutting.ruler import Lay, Rotary, Ruler
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
+from booklet.kit.polygon import at_origin, mirrored
 from booklet.measure import Length
 from booklet.pattern import Direction
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from booklet.crafts.cuts import Rotary
+from booklet.crafts.method import FUSSY
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import Method, Placed
+from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.faults import too_wide
-from booklet.cutting.ruler import Rotary
 from booklet.cutting.work.fussy import fussy_plan, least_length
 from booklet.cutting.work.repeats import Repeat
 from booklet.cutting.work.workbench import Workbench, cloth_width
@@ -40,7 +41,7 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
             Placed(
                 letter,
                 tuple((x + px, y + py - top) for px, py in lay.rows[0].shapes[0]),
-                Method.FUSSY,
+                FUSSY,
                 reversed=lay.reversed,
             )
             for (x, y), lay in zip(places, waiting, strict=False)

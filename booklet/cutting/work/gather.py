@@ -6,17 +6,19 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from booklet.crafts.cuts import Lay, Rotary, gives_of, wedge_lays
+from booklet.crafts.marks import By, grain_of
+from booklet.crafts.method import FUSSY
+from booklet.crafts.ruler import Ruler
+from booklet.crafts.wedges import Wedge
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.demand import Want, wants_of
+from booklet.cutting.cutting_plan import CutPatch
+from booklet.cutting.demand import TURNS, Want, wants_of
 from booklet.cutting.faults import too_high
-from booklet.cutting.marks import By, grain_of
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.interlocking import interlocked
 from booklet.cutting.patches.rotary import rotary
-from booklet.cutting.patches.wedges import TURNS, Wedge
-from booklet.cutting.ruler import Lay, Rotary, Ruler, gives_of, wedge_lays
 from booklet.cutting.units.together import made_together
 from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.cutting.work.folded_pairs import folded_strips, pairs_of, unfoldable
@@ -32,11 +34,6 @@ from booklet.measure import Length
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.sewing.assembly import Assembled
 from booklet.words import phrase
-
-_TITLES = {
-    Method.HALF_SQUARE: phrase("half-square triangle", context="patch"),
-    Method.QUARTER_SQUARE: phrase("quarter-square triangle", context="patch"),
-}  # the method names the triangle: its grain decides, not its outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +181,7 @@ def _add_patch(
     job, letter = bench.jobs[want.fabric.id], want.patch.letter
     pieces = sum(w.pieces for w in alike)
     _add_line(bench, want, made, alike, no_fold=no_fold)
-    if made.method is Method.FUSSY and want.fabric.repeat is not None:
+    if made.method == FUSSY and want.fabric.repeat is not None:
         add_fussy(bench, job, letter, made, pieces)
         return
     for lay in lays:
@@ -215,7 +212,7 @@ def _add_line(
             phrase(
                 "{letter} {shape}",
                 letter=letter,
-                shape=_TITLES.get(made.method, want.patch.name),
+                shape=made.method.piece or want.patch.name,
             ),
             want.fabric.id,
             made.method,
@@ -229,7 +226,7 @@ def _add_line(
             outline,
             made.grain,
             tuple(per_block.items()),
-            made.method is Method.FUSSY,
+            made.method == FUSSY,
             pairs,
             no_fold,
             gives_of(made.lays),

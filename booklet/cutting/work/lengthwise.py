@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from booklet.crafts.method import LENGTHWISE
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import Method, Placed
+from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.work.part_work import stands, sum_of, wish_of
 from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
 from booklet.kit.plane import rectangle
@@ -60,7 +61,7 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
             width, long = min(part.cut), max(part.cut)
             job.area += part.count * float(width) * float(long)
             patch = strip_patch(part.name, part.title, job, width, long, part.count, sum_of(part))
-            job.patches.append(replace(patch, method=Method.LENGTHWISE))
+            job.patches.append(replace(patch, method=LENGTHWISE))
 
 
 def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Length) -> int:
@@ -80,7 +81,7 @@ def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Leng
             Placed(
                 name,
                 rectangle(float(used + k * width), 0.0, float(width), float(band.height)),
-                Method.LENGTHWISE,
+                LENGTHWISE,
             )
             for k in range(count)
         ]
@@ -121,7 +122,7 @@ def _laid(row: list[Part]) -> LaidStrip:
     for part in row:
         width, long = min(part.cut), max(part.cut)
         outline = rectangle(float(x), 0.0, float(width), float(long))
-        placed.append(Placed(part.name, outline, Method.LENGTHWISE))
+        placed.append(Placed(part.name, outline, LENGTHWISE))
         x = x + width
     names = [part.name for part in row]
     gives = tuple((name, names.count(name), names.count(name)) for name in dict.fromkeys(names))

@@ -7,13 +7,14 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 
+from booklet.crafts.cuts import box_rows, singly
+from booklet.crafts.marks import by_of
+from booklet.crafts.method import LENGTHWISE, STRIP
+from booklet.crafts.sums import say
 from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import JoinedPart, Method, Placed, StripJoin
+from booklet.cutting.cutting_plan import JoinedPart, Placed, StripJoin
 from booklet.cutting.faults import too_narrow_to_join
-from booklet.cutting.marks import by_of
-from booklet.cutting.ruler import box_rows, singly
-from booklet.cutting.sums import say
 from booklet.cutting.work.lengthwise import beside_borders
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
@@ -66,7 +67,7 @@ def add_binding(bench: Workbench) -> None:
         side = float(binding.square or binding.strip)
         squares = binding.strips  # one continuous strip from each
         lay = singly(squares, box_rows(side, side, False))
-        bench.add(job, lay, "binding", Method.STRIP, "the square for the bias `binding`")
+        bench.add(job, lay, "binding", STRIP, "the square for the bias `binding`")
         job.area += squares * side * side
         cut = Length.of(side)
         job.patches.append(
@@ -80,7 +81,7 @@ def add_binding(bench: Workbench) -> None:
         patch = strip_patch(
             "binding", phrase("binding", context="part"), job, binding.strip, long, beside, text
         )
-        job.patches.append(replace(patch, method=Method.LENGTHWISE))
+        job.patches.append(replace(patch, method=LENGTHWISE))
         return
     usable = cloth_width(job.fabric)
     count = binding.strips
@@ -108,7 +109,7 @@ def _shown(strip: LaidStrip) -> LaidStrip:
     """The strip drawn as long as it is used."""
     name = strip.placed[0].name
     outline = rectangle(0.0, 0.0, strip.used, float(strip.height))
-    return replace(strip, placed=(Placed(name, outline, Method.STRIP),))
+    return replace(strip, placed=(Placed(name, outline, STRIP),))
 
 
 def joined_parts(bench: Workbench) -> list[Part]:
@@ -173,7 +174,7 @@ def _drawn(
             Placed(
                 s.name,
                 rectangle(float(s.start), 0.0, float(s.length), float(height)),
-                Method.STRIP,
+                STRIP,
                 stretch=s.length,
             )
             for s in strip

@@ -7,16 +7,20 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from booklet.crafts.boxes import HALF_SQUARES, QUARTER_SQUARES
+from booklet.crafts.cuts import Lay, box_rows, gives_of, singly, wedge_lays
+from booklet.crafts.forms import rectangle as oblong
+from booklet.crafts.forms import square
+from booklet.crafts.marks import by_of
+from booklet.crafts.sums import added
+from booklet.crafts.wedges import Wedge, wedge_of
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.figures import slants
-from booklet.cutting.marks import by_of
-from booklet.cutting.patches.wedges import TURNS, Wedge, wedge_of
-from booklet.cutting.ruler import Lay, box_rows, gives_of, singly, wedge_lays
-from booklet.cutting.sums import added
+from booklet.cutting.cutting_plan import CutPatch
+from booklet.cutting.demand import TURNS
 from booklet.cutting.work.workbench import Workbench
 from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Point, extent, turn_point
+from booklet.kit.polygon import slants
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import listing
@@ -24,7 +28,7 @@ from booklet.words import listing
 _BORDER = re.compile(r"border (\d+) ")
 Outline = Sequence[Point]
 _PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
-_METHODS = {1: Method.RECTANGLE, 2: Method.HALF_SQUARE, 4: Method.QUARTER_SQUARE}
+_METHODS = {1: oblong.METHOD, 2: HALF_SQUARES, 4: QUARTER_SQUARES}
 
 
 def add_part(bench: Workbench, part: Part) -> None:
@@ -35,7 +39,7 @@ def add_part(bench: Workbench, part: Part) -> None:
     per_cut = _PER_CUT.get(part.shape, 1)
     method = _METHODS[per_cut]
     if per_cut == 1 and part.cut[0] == part.cut[1]:
-        method = Method.SQUARE
+        method = square.METHOD
     width, height = float(part.cut[0]), float(part.cut[1])
     direction = job.fabric.direction
     if part.long and stands(part) and not _may_stand(bench, part):

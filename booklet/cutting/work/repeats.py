@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.patches.nesting import pitch
+from booklet.crafts.nesting import pitch
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.pattern import Fabric

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from booklet.crafts.cuts import box_rows, singly
+from booklet.crafts.forms import rectangle, square
+from booklet.crafts.method import STRIP, Method
 from booklet.cutting.cloth.jobs import Job, level_strip
-from booklet.cutting.cutting_plan import CutPatch, Method
-from booklet.cutting.ruler import box_rows, singly
+from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.units.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.work.workbench import Workbench, cloth_width
 from booklet.words import phrase
@@ -19,9 +21,9 @@ def add_together(bench: Workbench, unit: TogetherUnit) -> None:
         if unit.how is Together.STRIPS and part.cut[0] == cloth_width(job.fabric):
             strip = level_strip(part.name, part.cut[1], part.cut[0])
             job.settled.append((strip,) * part.count)
-            job.patches.append(_patch(unit, part, job, Method.STRIP))
+            job.patches.append(_patch(unit, part, job, STRIP))
             continue
-        method = Method.SQUARE if part.cut[0] == part.cut[1] else Method.RECTANGLE
+        method = square.METHOD if part.cut[0] == part.cut[1] else rectangle.METHOD
         lay = singly(part.count, box_rows(width, height, unit.how is not Together.STRIPS))
         bench.add(job, lay, part.name, method, f"`{part.name}` of a unit")
         job.patches.append(_patch(unit, part, job, method))

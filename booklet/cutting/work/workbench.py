@@ -6,11 +6,13 @@ import math
 from collections import defaultdict
 from dataclasses import dataclass, field, replace
 
+from booklet.crafts.cuts import Lay
+from booklet.crafts.method import STRIP, Method
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, Owner
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import CutPatch, Method
+from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.faults import lies_sideways, too_high, too_wide
-from booklet.cutting.ruler import Lay, Ruler
 from booklet.cutting.strips.items import Item, Variant, steps_up, variant_of
 from booklet.diagnostic import Diagnostic, Span
 from booklet.kit.polygon import area_of
@@ -92,6 +94,6 @@ def strip_patch(
     """A long part or panel as a line of the cutting table."""
     exact = (float(height), float(length))
     return CutPatch(
-        name, title, job.fabric.id, Method.STRIP, (height, length), exact,
+        name, title, job.fabric.id, STRIP, (height, length), exact,
         count, 0, count, text, None, None, 0.0, (),
     )  # fmt: skip

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from booklet.cutting.cutting_plan import CutPatch, FabricPlan, Method
-from booklet.cutting.marks import By
+from booklet.crafts.marks import By
+from booklet.crafts.method import Family
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
@@ -19,7 +20,6 @@ from booklet.plan import SizePlan
 from booklet.plan.cut_words import leans_right
 from booklet.words import Digits, listing, phrase, words_of
 
-AT_AN_ANGLE = (Method.DIAMOND, Method.PARALLELOGRAM)
 MOST = 12.0  # mm: the strip is drawn no higher, and the pieces no wider
 OVER = 8.0  # mm that the ruler reaches beyond the strip
 RULER = 1.5  # widths of a piece: that of the ruler
@@ -31,7 +31,7 @@ def angled_figure(
 ) -> Figure | None:
     """A strip with one end cut slanted, and the ruler on it for the first piece, at most `width` mm wide;
     None for a patch that is cut in another way, as round its template."""
-    if patch.method not in AT_AN_ANGLE or patch.angle is None or patch.by is By.TEMPLATE:
+    if patch.method.family is not Family.SLANTED or patch.angle is None or patch.by is By.TEMPLATE:
         return None
     units = size.pattern.units
     high, wide = (float(side) for side in patch.cut)

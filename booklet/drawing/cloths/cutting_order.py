@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from booklet.cutting.cutting_plan import FabricPlan, Method, Placed, Strip, StripUse
-from booklet.cutting.patches.wedges import Diagonal
+from booklet.crafts.method import FUSSY
+from booklet.crafts.wedges import Diagonal
+from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip, StripUse
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.cloths.cut_names import (
     Names,
@@ -100,7 +101,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     y = 9.0
     rows = strip_rows(plan)
     names = Names(_part_letters(size))
-    fussy = [row for row in rows if any(cut.method is Method.FUSSY for cut in row.layout)]
+    fussy = [row for row in rows if any(cut.method == FUSSY for cut in row.layout)]
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)

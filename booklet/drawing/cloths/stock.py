@@ -40,7 +40,7 @@ def look_of(layout: Sequence[Placed]) -> Look:
         sorted(
             (
                 cut.name,
-                cut.method.value,
+                cut.method.word,
                 _at_origin(cut.outline),
                 tuple(w.value for w in cut.wedges),
                 str(cut.stretch),

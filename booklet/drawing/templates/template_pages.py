@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from booklet.cutting.cutting_plan import CutOutline, CutPatch, Method
-from booklet.cutting.marks import By
+from booklet.crafts.marks import By
+from booklet.crafts.method import Family
+from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.places import key
@@ -28,7 +29,6 @@ from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phr
 
 # mm: lines are broken at the widest with which they have room inside
 WIDTHS = (80.0, 60.0, 48.0, 38.0)
-RULED = {Method.SQUARE, Method.RECTANGLE}
 
 
 def templates_of(
@@ -102,7 +102,8 @@ def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
 
 def _is_ruled(patch: CutPatch) -> bool:
     """Whether a patch is a square or rectangle whose size the ruler shows."""
-    return patch.method in RULED and patch.by is not By.TEMPLATE
+    ruled = patch.method.family is Family.BOX and patch.method.by_ruler
+    return ruled and patch.by is not By.TEMPLATE
 
 
 def _larger(patch: CutPatch, short: float, long: float) -> bool:

@@ -190,7 +190,7 @@ def _alike(tiling: Tiling, a: tuple[str, ...], b: tuple[str, ...]) -> str | None
     if len(a) == len(b) == 1 and looks[0][0].fabric == looks[1][0].fabric:
         p, q = (tiling.patch(there[0].patch) for there in looks)
         low, high = sorted((p.area, q.area))
-        if p.letter != q.letter and p.kind is q.kind and low >= LIKE_AREA * high:
+        if p.letter != q.letter and p.form is q.form and low >= LIKE_AREA * high:
             return f"two patches of nearly the same size ({p.letter} and {q.letter})"
     return None
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from booklet.crafts.forms import path, polygon
 from booklet.diagnostic import Span
 from booklet.kit.plane import Point
 from booklet.measure import Extent, snapped
-from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
+from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.drawings.drawing_fit import Frame, fitted
 from booklet.source.drawings.drawing_outlines import Outlined
@@ -124,14 +125,14 @@ def _piece(
             hint = "draw it larger, or take it out of the drawing"
             reading.faults.add("bad-drawing", f"shape `{name}` encloses nothing", shape.span, hint)
             return None
-        drawn = Shape("", ShapeKind.POLYGON, shape.span, corners=corners)
+        drawn = Shape("", polygon.FORM, shape.span, corners=corners)
     elif not in_units:
         message = f"shape `{name}` is curved, but the size of its block is not in design units"
         hint = "write `size` in plain numbers"
         reading.faults.add("bad-drawing", message, shape.span, hint)
         return None
     else:
-        drawn = Shape("", ShapeKind.PATH, shape.span, outline=_data(loop))
+        drawn = Shape("", path.FORM, shape.span, outline=_data(loop))
     return Piece(name, (fabric,), drawn, None, shape.span, shape.span)
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from booklet.bounds import MOST_JOINED, MOST_PIECES
+from booklet.crafts.forms import polygon
 from booklet.diagnostic import Span
 from booklet.kit.near import WHOLE
 from booklet.measure import Extent
-from booklet.pattern import ExtentPoint, Piece, Shape, ShapeKind
+from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.tree.node import List, Node, Text
 from booklet.source.values.groups import list_of
@@ -151,6 +152,6 @@ def _cell_pieces(
         if fabric is None:
             return []
         own = id if len(names) == 1 else id + half
-        shape = Shape("", ShapeKind.POLYGON, cell.span, corners=corners)
+        shape = Shape("", polygon.FORM, cell.span, corners=corners)
         made.append(Piece(own, (fabric,), shape, None, cell.span, cell.span))
     return made

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from booklet.bounds import MOST_PIECES
+from booklet.crafts.forms import path, polygon
 from booklet.diagnostic import Span
-from booklet.pattern import At, Beside, Piece, Ring, Shape, ShapeKind
-from booklet.source.blocks.shape_keys import ANCHOR, FORMS, GRAIN, MOTIF
+from booklet.pattern import At, Beside, Piece, Ring, Shape
+from booklet.source.blocks.shape_keys import ANCHOR, GRAIN, MOTIF
 from booklet.source.blocks.shapes import with_wishes
 from booklet.source.faults import near
 from booklet.source.tree.node import Node, shortened
@@ -161,24 +162,17 @@ def _shape(fields: Fields, shapes: Mapping[str, Shape]) -> Shape | None:
         _conflict(fields, ways[0].name, ways[1].name, fields.key_span(ways[1]))
     if ways[0] is PATCH:
         shape = shapes.get(fields.get(PATCH) or "")
-        return None if shape is None else with_wishes(shape, fields, _sides(shape))
+        return None if shape is None else with_wishes(shape, fields)
     if ways[0] is CORNERS:
         corners = fields.get(CORNERS)
         if corners is None:
             return None
-        drawn = Shape("", ShapeKind.POLYGON, fields.span(CORNERS), corners=corners)
-        return with_wishes(drawn, fields, len(corners))
+        drawn = Shape("", polygon.FORM, fields.span(CORNERS), corners=corners)
+        return with_wishes(drawn, fields)
     outline = fields.get(OUTLINE)
     if outline is None:
         return None
-    return with_wishes(Shape("", ShapeKind.PATH, fields.span(OUTLINE), outline=outline), fields)
-
-
-def _sides(shape: Shape) -> int:
-    """How many sides a shape has; 0 where only its drawing tells."""
-    if shape.corners:
-        return len(shape.corners)
-    return int(shape.numbers["sides"]) if "sides" in shape.numbers else FORMS[shape.kind][2]
+    return with_wishes(Shape("", path.FORM, fields.span(OUTLINE), outline=outline), fields)
 
 
 def _conflict(fields: Fields, one: str, other: str, span: Span) -> None:

@@ -1,12 +1,18 @@
-"""Floor 2: the keys of patches: which shape takes which, and what each means."""
+"""Floor 2: the keys of patches, made of the measures that the forms name."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
-from booklet.pattern import Anchor, Grain, ShapeKind
+from booklet.crafts import measures
+from booklet.crafts.form import Form
+from booklet.crafts.forms import FORMS
+from booklet.crafts.measures import IN_ORDER, Measure, Takes
+from booklet.pattern import Anchor, ExtentPoint, Grain
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import list_of
@@ -44,9 +50,7 @@ def _anchor(node: Node, what: str, reading: Reading) -> Anchor | None:
 
 
 _TEXT: Schema = {"type": ["string", "number"]}
-SHAPE = Key(
-    "shape", word([kind.value for kind in ShapeKind], "the name of a shape"), "Which shape it is."
-)
+SHAPE = Key("shape", word(list(FORMS), "the name of a shape"), "Which shape it is.")
 GRAIN = Key(
     "grain",
     Kind("`side 1` or degrees", _grain, _TEXT),
@@ -63,72 +67,45 @@ ANCHOR = Key(
     Kind("`centre`, `corner 1` or `side 1`", _anchor, _TEXT),
     "Which point of the shape is placed: centre, a corner, or the middle of a side.",
 )
-CORNERS = Key(
-    "corners",
-    list_of(point(), "a list of points", least=3),
-    "The corners, clockwise, as points [across, down].",
-)
-OUTLINE = Key(
-    "outline",
-    outline_text(),
-    "The outline as path data with M, L, H, V, A, Q, C and Z, for curved seams.",
-)
-ANGLE = Key("angle", number(1, 179, "an angle in degrees"), "The angle in degrees.")
-SIDES = Key(
-    "sides",
-    count(3, 60, "how many sides the polygon has"),
-    "How many sides the regular polygon has.",
-)
-EXTENTS = {
-    name: Key(name, extent("any" if name == "shift" else "positive"), doc)
-    for name, doc in {
-        "side": "The finished length of a side.",
-        "width": "The finished width.",
-        "height": "The finished height.",
-        "base": "The finished length of the bottom side.",
-        "top": "The finished length of the top side.",
-        "shift": "How far the top side is moved to the right of the bottom side.",
-        "middle": "The two sides along the long axis of an elongated hexagon; as long as `side` if left out.",
-        "length": "The finished length from the top point to the bottom point.",
-        "cross": "How far the widest line of the kite lies below its top.",
-    }.items()
-}
-# Each shape: the keys it must have, those it may have, and its number of sides (0: as given).
-FORMS: dict[ShapeKind, tuple[tuple[str, ...], tuple[str, ...], int]] = {
-    ShapeKind.SQUARE: (("side",), (), 4),
-    ShapeKind.RECTANGLE: (("width", "height"), (), 4),
-    ShapeKind.HALF_SQUARE: (("side",), (), 3),
-    ShapeKind.QUARTER_SQUARE: (("base",), (), 3),
-    ShapeKind.RIGHT_TRIANGLE: (("width", "height"), (), 3),
-    ShapeKind.EQUILATERAL: (("side",), (), 3),
-    ShapeKind.ISOSCELES: (("base", "height"), (), 3),
-    ShapeKind.DIAMOND: (("side", "angle"), (), 4),
-    ShapeKind.PARALLELOGRAM: (("base", "height", "shift"), (), 4),
-    ShapeKind.TRAPEZOID: (("base", "top", "height"), (), 4),
-    ShapeKind.HALF_HEXAGON: (("side",), (), 4),
-    ShapeKind.HEXAGON: (("side",), (), 6),
-    ShapeKind.ELONGATED_HEXAGON: (("side",), ("angle", "middle"), 6),
-    ShapeKind.OCTAGON: (("side",), (), 8),
-    ShapeKind.KITE: (("length", "width", "cross"), (), 4),
-    ShapeKind.REGULAR_POLYGON: (("sides", "side"), (), 0),
-    ShapeKind.POLYGON: (("corners",), (), 0),
-    ShapeKind.PATH: (("outline",), (), 0),
-}
-_OWN: dict[str, Key[Any]] = {
-    **EXTENTS,
-    "angle": ANGLE,
-    "sides": SIDES,
-    "corners": CORNERS,
-    "outline": OUTLINE,
-}
-ALL_KEYS: tuple[Key[Any], ...] = (SHAPE, *_OWN.values(), GRAIN, MOTIF, ANCHOR)
-PATCH = Table("patch", "A patch by its finished outline: its shape and sizes.", ALL_KEYS)
 
 
-def table_of(kind: ShapeKind) -> Table:
-    """The keys that one shape takes."""
-    must, may, _ = FORMS[kind]
-    own = [replace(_OWN[name], required=name in must) for name in (*must, *may)]
+def _kind_of(measure: Measure) -> Kind[Any]:
+    """What the key of a measure takes in the source."""
+    match measure.takes:
+        case Takes.LENGTH:
+            return extent("positive")
+        case Takes.SHIFT:
+            return extent("any")
+        case Takes.ANGLE:
+            return number(1, 179, "an angle in degrees")
+        case Takes.COUNT:
+            return count(3, 60, "how many sides the polygon has")
+        case Takes.POINTS:
+            return list_of(point(), "a list of points", least=3)
+        case Takes.PATH:
+            return outline_text()
+
+
+_MEASURES = dict.fromkeys(
+    (*IN_ORDER, *(measure for form in FORMS.values() for measure in form.measures))
+)
+KEYS: Mapping[Measure, Key[Any]] = {
+    measure: Key(measure.name, _kind_of(measure), measure.doc) for measure in _MEASURES
+}
+"""The key of each measure that some form takes."""
+CORNERS: Key[tuple[ExtentPoint, ...]] = KEYS[measures.CORNERS]
+OUTLINE: Key[str] = KEYS[measures.OUTLINE]
+PATCH = Table(
+    "patch",
+    "A patch by its finished outline: its shape and sizes.",
+    (SHAPE, *KEYS.values(), GRAIN, MOTIF, ANCHOR),
+)
+
+
+@cache
+def table_of(form: Form) -> Table:
+    """The keys that one form takes."""
+    own = [replace(KEYS[one], required=one in form.must) for one in form.measures]
     return Table(
-        kind.value, f"Keys of the shape `{kind.value}`.", (SHAPE, *own, GRAIN, MOTIF, ANCHOR)
+        form.word, f"Keys of the shape `{form.word}`.", (SHAPE, *own, GRAIN, MOTIF, ANCHOR)
     )

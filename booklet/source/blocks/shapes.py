@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from types import MappingProxyType
 
+from booklet.crafts.form import Form
+from booklet.crafts.forms import FORMS
+from booklet.crafts.measures import Sizes
 from booklet.diagnostic import Span
-from booklet.measure import Extent, Number
-from booklet.pattern import Shape, ShapeKind
+from booklet.measure import Extent
+from booklet.pattern import Shape
 from booklet.source.blocks.shape_keys import (
     ANCHOR,
-    ANGLE,
     CORNERS,
-    EXTENTS,
-    FORMS,
     GRAIN,
+    KEYS,
     MOTIF,
     OUTLINE,
     SHAPE,
-    SIDES,
     table_of,
 )
 from booklet.source.tree.node import Map, Node, Text
@@ -44,71 +45,56 @@ def _read_shape(key: Text, value: Node, reading: Reading) -> Shape | None:
         wrong_kind(value, what, "its keys, as in `{shape: square, side: 1}`", reading)
         return None
     entry = value.find("shape")
-    known = {kind.value: kind for kind in ShapeKind}
-    if entry is None and key.value not in known:
+    if entry is None and key.value not in FORMS:
         hint = "add `shape:` with the name of a shape, such as `square`"
         reading.faults.add("missing-key", f"{what} has no `shape`", key.span, hint)
         return None
     name = SHAPE.kind.read(entry[1], f"`shape` of {what}", reading) if entry else key.value
     if name is None:
         return None
-    fields = Fields(value, table_of(known[name]), f"{what} (a {name})", key.span, reading)
-    return make_shape(key.value, known[name], fields)
+    fields = Fields(value, table_of(FORMS[name]), f"{what} (a {name})", key.span, reading)
+    return make_shape(key.value, FORMS[name], fields)
 
 
-def make_shape(id: str, kind: ShapeKind, fields: Fields) -> Shape | None:
+def make_shape(id: str, form: Form, fields: Fields) -> Shape | None:
     """The shape of opened fields, or None if a key it needs is missing or faulty."""
-    must, may, sides = FORMS[kind]
-    extents: dict[str, Extent] = {}
-    numbers: dict[str, Number] = {}
-    for name in (*must, *may):
-        if name in EXTENTS and (size := fields.get(EXTENTS[name])) is not None:
-            extents[name] = size
-    if "angle" in (*must, *may) and (angle := fields.get(ANGLE)) is not None:
-        numbers["angle"] = angle
-    if "sides" in must and (many := fields.get(SIDES)) is not None:
-        numbers["sides"], sides = many, many
-    corners = fields.get(CORNERS) if kind is ShapeKind.POLYGON else None
-    outline = fields.get(OUTLINE) if kind is ShapeKind.PATH else None
-    given = {
-        *extents,
-        *numbers,
-        *(["corners"] if corners else []),
-        *(["outline"] if outline else []),
-    }
-    if not set(must) <= given or not _possible(kind, extents, numbers, fields):
+    found = {one.name: fields.get(KEYS[one]) for one in form.measures}
+    given = {name: value for name, value in found.items() if value is not None}
+    if any(one.name not in given for one in form.must) or not _possible(form, given, fields):
         return None
-    if kind is ShapeKind.ELONGATED_HEXAGON:
-        extents.setdefault("middle", extents["side"])
-        numbers.setdefault("angle", 90)
+    sizes, corners = form.complete(given), given.get(CORNERS.name, ())
     plain = Shape(
-        id, kind, fields.where,
-        MappingProxyType(extents), MappingProxyType(numbers), corners or (), outline,
-    )  # fmt: skip
-    return with_wishes(plain, fields, len(corners) if corners else sides)
+        id=id,
+        form=form,
+        span=fields.where,
+        extents=MappingProxyType({n: v for n, v in sizes.items() if isinstance(v, Extent)}),
+        numbers=MappingProxyType(
+            {n: v for n, v in sizes.items() if isinstance(v, Fraction | float | int)}
+        ),
+        corners=corners,
+        outline=given.get(OUTLINE.name),
+    )
+    return with_wishes(plain, fields)
 
 
-def _possible(
-    kind: ShapeKind, extents: dict[str, Extent], numbers: dict[str, Number], fields: Fields
-) -> bool:
+def sides_of(shape: Shape) -> int:
+    """How many sides a shape has; 0 where only its drawing tells."""
+    return len(shape.corners) or int(shape.numbers.get("sides", shape.form.sides))
+
+
+def _possible(form: Form, given: Sizes, fields: Fields) -> bool:
     """Whether the sizes of a shape can go together; notes a fault if not."""
-    if kind is ShapeKind.DIAMOND and numbers["angle"] > 90:
-        message = f"`angle` of {fields.what} is more than 90 degrees, but the acute one is meant"
-        hint = f"write `{180 - float(numbers['angle']):g}`"
-        fields.reading.faults.add("bad-number", message, fields.span(ANGLE), hint)
-        return False
-    if kind is ShapeKind.KITE:
-        cross, length = extents["cross"], extents["length"]
-        if cross.in_units == length.in_units and cross.value >= length.value:
-            message = f"`cross` of {fields.what} is not less than its `length`"
-            hint = "measure from the top point down to the widest line"
-            fields.reading.faults.add("bad-length", message, fields.span(EXTENTS["cross"]), hint)
-            return False
-    return True
+    amiss = form.amiss(given) if form.amiss else None
+    if amiss is not None:
+        key = KEYS[amiss.measure]
+        message = f"`{key.name}` of {fields.what} {amiss.says}"
+        fields.reading.faults.add(amiss.code, message, fields.span(key), amiss.hint)
+    return amiss is None
 
 
-def with_wishes(shape: Shape, fields: Fields, sides: int = 0) -> Shape:
-    """The shape with `grain`, `motif` and `anchor` as written; `sides` 0 means not known here."""
+def with_wishes(shape: Shape, fields: Fields) -> Shape:
+    """The shape with `grain`, `motif` and `anchor` as written."""
+    sides = sides_of(shape)
     grain, anchor = fields.get(GRAIN), fields.get(ANCHOR)
     if grain and grain.side and not _has_side(grain.side, sides, fields, fields.span(GRAIN)):
         grain = None

@@ -1,4 +1,4 @@
-"""Floor 7: which figures a ruler can cut, and how a patch is cut whose size lies between its marks.
+"""Floor 1, crafts: which figures a ruler can cut, and how a patch is cut whose size lies between its marks.
 
 What is sewn raw edge to raw edge is never rounded: a square, a strip or a diamond is cut by the ruler only
 where its exact size stands on a mark or half way between two. The squares of triangles, which no ruler shows

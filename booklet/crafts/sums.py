@@ -1,11 +1,11 @@
-"""Floor 7: the arithmetic of cutting in the words of the trade: "3 finished + 7/8 = 3 7/8"."""
+"""Floor 1, crafts: the arithmetic of cutting in the words of the trade: "3 finished + 7/8 = 3 7/8"."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 from typing import Literal
 
-from booklet.cutting.marks import HAIR, By
+from booklet.crafts.marks import HAIR, By
 from booklet.measure import (
     EIGHTH,
     MILLIMETRE,

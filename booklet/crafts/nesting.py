@@ -1,4 +1,4 @@
-"""Floor 7: pieces side by side in a strip. How close two outlines may lie, and how long a row becomes."""
+"""Floor 1, crafts: pieces side by side in a strip. How close two outlines may lie, and how long a row becomes."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.cutting.figures import at_origin, half_turned
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
-from booklet.kit.polygon import edges
+from booklet.kit.polygon import at_origin, edges, half_turned
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Floor 7: the triangles that squares and rectangles are cut into, and the fewest cuts that give those wanted.
+"""Floor 1, crafts: the triangles that squares and rectangles are cut into, and the fewest cuts that give those wanted.
 
 Seen from the right side, with the length of the cloth (and so the top of its print) up. A print with an up
 binds each triangle to its place in the cut; stripes may be turned end for end; other cloth as its shape allows.
@@ -11,7 +11,6 @@ from enum import Enum
 
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, box_of
-from booklet.pattern import Direction
 
 
 class Diagonal(Enum):
@@ -69,9 +68,6 @@ _MIRRORED = {
     Wedge.LEFT: Wedge.RIGHT,
     Wedge.RIGHT: Wedge.LEFT,
 }
-TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
-"""In how many ways a square of a cloth may lie."""
-
 Gives = tuple[tuple[Wedge, ...], ...]
 """For each cut the triangles it gives."""
 

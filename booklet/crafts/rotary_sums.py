@@ -1,4 +1,4 @@
-"""Floor 7: the arithmetic of rotary cutting, as pure functions on exact inches.
+"""Floor 1, crafts: the arithmetic of rotary cutting, as pure functions on exact inches.
 
 `s` is the seam allowance. Exact additions come from offsetting the outline (plane geometry); rules of the
 trade that round them are named `…_rule` or take a `step` to round up to.

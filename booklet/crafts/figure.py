@@ -1,0 +1,107 @@
+"""Floor 1, crafts: an outline as forms see it: its corners, sides, angles and directions."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.kit.alike import same_angle
+from booklet.kit.near import SAME_LENGTH
+from booklet.kit.plane import Point, angle_up, turning
+from booklet.kit.polygon import edges, without_straight_points
+
+Points = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A clockwise outline without the points at which it goes straight on.
+
+    Side i runs from corner i; `sides` are the lengths, `angles` the inner angles in degrees, `ways` the
+    directions of the sides, degrees clockwise from straight up. A curved outline has its `lines` instead: every
+    side as drawn, a line of points.
+    """
+
+    corners: Points
+    sides: tuple[float, ...]
+    angles: tuple[float, ...]
+    ways: tuple[float, ...]
+    lines: tuple[Points, ...] = ()
+
+    @property
+    def count(self) -> int:
+        """How many straight sides it has; 0 where a side is curved."""
+        return 0 if self.lines else len(self.corners)
+
+    @property
+    def is_regular(self) -> bool:
+        """Whether all sides and all angles are equal."""
+        sides, turn = self.sides, 180 - 360 / len(self.sides)
+        return max(sides) - min(sides) < SAME_LENGTH and all(
+            same_angle(angle, turn, 360) for angle in self.angles
+        )
+
+    @property
+    def is_hollow(self) -> bool:
+        """Whether a corner points inward."""
+        return max(self.angles) > 180
+
+    def is_right(self, corner: int) -> bool:
+        """Whether a corner is a right angle."""
+        return same_angle(self.angles[corner], 90, 360)
+
+    def is_parallel(self, one: int, other: int) -> bool:
+        """Whether two sides run parallel."""
+        return same_angle(self.ways[one], self.ways[other], 180)
+
+    def slant(self, one: int, other: int) -> float:
+        """The acute angle between two sides, degrees."""
+        angle = (self.ways[one] - self.ways[other]) % 180
+        return min(angle, 180 - angle)
+
+    @property
+    def longest(self) -> int:
+        """The first of the longest sides."""
+        return max(range(len(self.sides)), key=lambda i: (round(self.sides[i], 6), -i))
+
+
+def figure_of(points: Sequence[Point]) -> Figure:
+    """The figure of a closed clockwise outline of straight sides."""
+    corners = without_straight_points(points)
+    around = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), strict=False)
+    return Figure(
+        corners,
+        tuple(math.dist(a, b) for a, b in edges(corners)),
+        tuple(180 - turning(*three) for three in around),
+        tuple(angle_up(a, b) for a, b in edges(corners)),
+    )
+
+
+def curved_figure(lines: Sequence[Sequence[Point]]) -> Figure:
+    """The figure of an outline of which a side is curved; each side from its start to its end."""
+    drawn = tuple(tuple(line) for line in lines)
+    return Figure(tuple(line[0] for line in drawn), (), (), (), drawn)
+
+
+def near(a: float, b: float) -> bool:
+    """Whether two lengths of pieces are one."""
+    return abs(a - b) < SAME_LENGTH
+
+
+def kite_axis(figure: Figure) -> int | None:
+    """Of four sides the corner between two equal ones whose opposite corner is one too."""
+    s = figure.sides
+    for i in (0, 1):
+        if near(s[i - 1], s[i]) and near(s[(i + 1) % 4], s[(i + 2) % 4]):
+            return i
+    return None
+
+
+def right_corner(figure: Figure) -> tuple[int, int] | None:
+    """Of three sides the two that meet in a right angle, in their order; None if none do."""
+    for i in range(3):
+        j = (i + 1) % 3
+        if figure.is_right(j):
+            return i, j
+    return None

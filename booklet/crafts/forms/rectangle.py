@@ -1,0 +1,48 @@
+"""The rectangle: cut by the ruler in two figures; it may lie or stand."""
+
+from __future__ import annotations
+
+from booklet.crafts.boxes import box
+from booklet.crafts.cuts import Rotary, Wanted
+from booklet.crafts.figure import Figure, Points
+from booklet.crafts.form import Form, Seen
+from booklet.crafts.measures import HEIGHT, WIDTH, Measures
+from booklet.crafts.method import Family, Method
+from booklet.crafts.ruler import Ruler
+from booklet.kit.plane import rectangle
+from booklet.words import phrase
+
+METHOD = Method(
+    word="rectangle", title=phrase("rectangle"), family=Family.BOX, by_ruler=True, oblong=True
+)
+
+
+def corners(m: Measures) -> Points:
+    """From the top left corner; side 1 lies at the top."""
+    return rectangle(0.0, 0.0, m.length(WIDTH), m.length(HEIGHT))
+
+
+def recognise(figure: Figure, _: float | None) -> Seen | None:
+    """Four right angles, and no square; the grain runs along the longer side."""
+    if figure.count == 4 and all(figure.is_right(i) for i in range(4)):
+        longer = 0 if figure.sides[0] > figure.sides[1] else 1
+        return Seen(phrase("rectangle", context="patch"), longer)
+    return None
+
+
+def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+    """Each finished side and two allowances."""
+    return box(want, figure, ruler, METHOD)
+
+
+FORM = Form(
+    word="rectangle",
+    rank=20,
+    must=(WIDTH, HEIGHT),
+    sides=4,
+    corners=corners,
+    recognise=recognise,
+    cut=cut,
+    method=METHOD,
+    sample={"width": 3, "height": 2},
+)

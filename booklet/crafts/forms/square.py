@@ -1,0 +1,46 @@
+"""The square: as it is cut, by the ruler, since its sides lie on its marks or half way between them."""
+
+from __future__ import annotations
+
+from booklet.crafts.boxes import box
+from booklet.crafts.cuts import Rotary, Wanted
+from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.form import Form, Seen
+from booklet.crafts.measures import SIDE, Measures
+from booklet.crafts.method import Family, Method
+from booklet.crafts.ruler import Ruler
+from booklet.kit.plane import rectangle
+from booklet.words import phrase
+
+METHOD = Method(word="square", title=phrase("square"), family=Family.BOX, by_ruler=True)
+
+
+def corners(m: Measures) -> Points:
+    """From the top left corner; side 1 lies at the top."""
+    return rectangle(0.0, 0.0, m.length(SIDE), m.length(SIDE))
+
+
+def recognise(figure: Figure, _: float | None) -> Seen | None:
+    """Four equal sides and four right angles."""
+    square = figure.count == 4 and near(figure.sides[0], figure.sides[1])
+    if square and all(figure.is_right(i) for i in range(4)):
+        return Seen(phrase("square", context="patch"), 0)
+    return None
+
+
+def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+    """The finished side and two allowances."""
+    return box(want, figure, ruler, METHOD)
+
+
+FORM = Form(
+    word="square",
+    rank=10,
+    must=(SIDE,),
+    sides=4,
+    corners=corners,
+    recognise=recognise,
+    cut=cut,
+    method=METHOD,
+    sample={"side": 2},
+)

@@ -1,0 +1,60 @@
+"""Floor 1, crafts: the ways of cutting a patch or part. Each form's own stands in its file; here what they share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from booklet.words import Phrase, phrase
+
+
+class Family(Enum):
+    """What the blade does."""
+
+    BOX = "a square or rectangle, which is the piece"
+    AGAIN = "a square or rectangle that is cut again into triangles"
+    SLANTED = "across a strip at an angle"
+    IN_A_ROW = "side by side along a strip, turned end for end by turns"
+    FREE = "round a template"
+    LONG = "a length of strip"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Method:
+    """One way of cutting; `word` is what facts call it, `title` what tables do.
+
+    `how` tells a cutter what to do where the family alone does not. `by_ruler` is whether no template is needed
+    where the ruler shows its figures; `one_sided` whether its pieces differ from their mirror images, however
+    they came to be wanted; `oblong` whether its figure may lie or stand; `piece` is the name of what it gives,
+    where that is not the outline's.
+    """
+
+    word: str
+    title: Phrase
+    family: Family
+    how: Phrase | None = None
+    by_ruler: bool = False
+    one_sided: bool = False
+    oblong: bool = False
+    piece: Phrase | None = None
+
+
+ONCE = phrase("Cut each once from corner to corner: 2 triangles.")
+ROUND = phrase("Draw round the template, then cut.")
+
+TEMPLATE = Method(word="template", title=phrase("by template"), family=Family.FREE, how=ROUND)
+FUSSY = Method(
+    word="fussy cut by template",
+    title=phrase("fussy cut by template"),
+    family=Family.FREE,
+    how=phrase("Move the template until the motif sits in the middle."),
+)
+STRIP = Method(word="strip", title=phrase("from strips"), family=Family.LONG)
+LENGTHWISE = Method(
+    word="strip along the selvedge",
+    title=phrase("strip along the selvedge"),
+    family=Family.LONG,
+    how=phrase("Cut along the selvedge, in one piece."),
+    oblong=True,
+)
+SHARED = (TEMPLATE, FUSSY, STRIP, LENGTHWISE)
