@@ -40,9 +40,9 @@ Cutter = Callable[[Wanted, Figure, Ruler], Rotary | None]
 """How the form is cut; None where its grain lies along no side that could lie along a strip: by template."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
 class Form:
-    """A form of patches: one object for each, told apart by what it is.
+    """A form of patches: one object for each, equal by its word.
 
     `rank` is its place among the forms: in the reference, in the lettering of patches of equal area, and in
     recognising, where the first that knows an outline has it. `sides` is their number, 0 where the shape tells.
@@ -52,18 +52,18 @@ class Form:
     """
 
     word: str
-    rank: int
-    must: tuple[Measure, ...]
-    recognise: Recogniser
-    may: tuple[Measure, ...] = ()
-    sides: int = 0
-    corners: Callable[[Measures], Points] | None = None
-    implied: Mapping[str, Measure | int] = field(default_factory=dict)
-    amiss: Callable[[Sizes], Amiss | None] | None = None
-    cut: Cutter | None = None
-    method: Method | None = None
-    sample: Mapping[str, int] = field(default_factory=dict)
-    written: str = ""
+    rank: int = field(compare=False)
+    must: tuple[Measure, ...] = field(compare=False)
+    recognise: Recogniser = field(compare=False)
+    may: tuple[Measure, ...] = field(default=(), compare=False)
+    sides: int = field(default=0, compare=False)
+    corners: Callable[[Measures], Points] | None = field(default=None, compare=False)
+    implied: Mapping[str, Measure | int] = field(default_factory=dict, compare=False)
+    amiss: Callable[[Sizes], Amiss | None] | None = field(default=None, compare=False)
+    cut: Cutter | None = field(default=None, compare=False)
+    method: Method | None = field(default=None, compare=False)
+    sample: Mapping[str, int] = field(default_factory=dict, compare=False)
+    written: str = field(default="", compare=False)
 
     def complete(self, sizes: Sizes) -> dict[str, Extent | Number]:
         """The sizes with those that are implied where they are left out."""
