@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.cutting.patches.nesting import Row, row_of
+from booklet.crafts.nesting import Row, row_of
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
