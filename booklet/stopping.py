@@ -5,7 +5,6 @@ other, so that what waits aside is cleared away; and a stretch that must not be 
 from __future__ import annotations
 
 import signal
-import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterator
@@ -118,6 +117,8 @@ def within(seconds: int, memory: int, last_words: str) -> Iterator[None]:
     if sys.platform == "win32" or threading.current_thread() is not threading.main_thread():
         yield
         return
+    import subprocess  # loaded for the few who have pages of their own
+
     limits = {kind: resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)}
     used = resource.getrusage(resource.RUSAGE_SELF)
     last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 2  # counted in whole seconds

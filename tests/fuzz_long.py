@@ -16,13 +16,14 @@ from traceback import extract_tb, format_exc
 
 from mutations import mutated
 
-from booklet import compiler
+from booklet import compiler, console
 from booklet.diagnostic import Outcome
 from booklet.exports import exported
 from booklet.facts import facts_text
 from booklet.pages import make_pdf
 from booklet.pages.fonts import boxed
 from booklet.pattern import Paper
+from booklet.source import source_text
 
 MOST_SECONDS = 20  # of the processor, for check
 PYTHON_WORDS = ("Traceback", "NoneType", " object at 0x", "<class '", "Error:", "line 1, in")
@@ -40,6 +41,8 @@ def checked(number: int) -> tuple[str, Outcome]:
             (Path(folder) / file).parent.mkdir(parents=True, exist_ok=True)
             (Path(folder) / file).write_bytes(data)
         outcome = compiler.check(Path(folder))
+        said = console.as_text(outcome.diagnostics, lambda file: source_text(Path(folder), file))
+    assert all(line.isprintable() for line in said.splitlines()), said
     lines = {"pattern.yaml": len(text.splitlines()) or 1}
     lines |= {n: len(d.decode("utf-8", "replace").splitlines()) or 1 for n, d in files.items()}
     assert (outcome.value is None) == any(d.is_error for d in outcome.diagnostics)

@@ -40,30 +40,25 @@ class Listener:
 
     def __init__(self):
         self.heard = []
-        self.sockets = [socket.create_server((host, 0)) for host in ("127.0.0.1",)]
-        self.address = f"127.0.0.1:{self.sockets[0].getsockname()[1]}"
-        for each in self.sockets:
-            threading.Thread(target=self.listen, args=(each,), daemon=True).start()
+        self.server = socket.create_server(("127.0.0.1", 0))
+        self.address = f"127.0.0.1:{self.server.getsockname()[1]}"
+        threading.Thread(target=self.listen, daemon=True).start()
 
-    def listen(self, server):
+    def listen(self):
         while True:
             try:
-                connection, _ = server.accept()
+                connection, _ = self.server.accept()
             except OSError:
                 return
             self.heard.append(connection.recv(200))
             connection.close()
-
-    def close(self):
-        for each in self.sockets:
-            each.close()
 
 
 @pytest.fixture(scope="module")
 def listener():
     made = Listener()
     yield made
-    made.close()
+    made.server.close()
 
 
 class Window:
@@ -138,30 +133,24 @@ def laid(case, home: Path, listener):
     (home / "secret.png").write_bytes(SECRET_PICTURE)
     for name, data in {**hostile.SOUND, **case.files}.items():
         path = folder / name
-        if isinstance(data, hostile.Link) and path.is_dir():
-            shutil.rmtree(path)
         if any(parent.is_symlink() or parent.is_file() for parent in path.parents):
-            continue
+            continue  # what was put in its way
+        if path.is_dir():
+            shutil.rmtree(path)
         path.parent.mkdir(parents=True, exist_ok=True)
-        if isinstance(data, hostile.Link):
-            path.unlink(missing_ok=True)
-            path.symlink_to(data.to.replace("@OUT", str(outside)))
-            continue
-        if isinstance(data, hostile.Odd):
-            path.unlink(missing_ok=True)
-            if data.size is None:
+        path.unlink(missing_ok=True)
+        match data:
+            case hostile.Link():
+                path.symlink_to(data.to.replace("@OUT", str(outside)))
+            case hostile.Odd(size=None):
                 os.mkfifo(path)
-            else:
+            case hostile.Odd():
                 path.touch()
                 os.truncate(path, data.size)
-            continue
-        if path.is_dir():
-            continue
-        if path.name in {p.name for p in path.parents}:
-            continue
-        raw = data if isinstance(data, bytes) else data.encode("utf-8", "surrogatepass")
-        raw = raw.replace(b"@L", listener.address.encode())
-        path.write_bytes(raw.replace(b"@OUT", str(outside).encode()))
+            case _:
+                raw = data if isinstance(data, bytes) else data.encode("utf-8", "surrogatepass")
+                raw = raw.replace(b"@L", listener.address.encode())
+                path.write_bytes(raw.replace(b"@OUT", str(outside).encode()))
     yield folder
     shutil.rmtree(home)
 

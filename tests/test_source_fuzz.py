@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from source_helpers import PATTERNS, read
+from source_helpers import read
 
 from booklet.diagnostic import Outcome
 
-GOOD_TEXTS = [(p / "pattern.yaml").read_text("utf-8") for p in sorted(PATTERNS.iterdir())][:12]
 WORDS = st.sampled_from(
     ["title", "sizes", "unit", "blocks", "fabrics", "grid", "pieces", "sew", "quilt", "1 in", "2 x 2",
      "[", "]", "{", "}", ":", ": ", ", ", "\n", "\n  ", "\n    - ", "- ", "#", " # ", "&a ", "*a", "!!x ", "'", '"',
@@ -41,24 +40,3 @@ def test_any_bytes(data):
 @given(st.lists(WORDS, max_size=30).map("".join))
 def test_what_looks_like_yaml(text):
     sound(read("title: x\n" + text))
-
-
-@settings(max_examples=100, deadline=None)
-@given(st.sampled_from(GOOD_TEXTS), st.data())
-def test_good_patterns_with_something_changed(text, data):
-    for _ in range(data.draw(st.integers(1, 3))):
-        start = data.draw(st.integers(0, len(text)))
-        end = min(len(text), start + data.draw(st.integers(0, 12)))
-        text = text[:start] + data.draw(st.one_of(st.just(""), WORDS)) + text[end:]
-    sound(read(text))
-
-
-@settings(max_examples=80, deadline=None)
-@given(st.sampled_from(GOOD_TEXTS), st.data())
-def test_good_patterns_with_a_value_of_another_kind(text, data):
-    lines = text.split("\n")
-    places = [k for k, line in enumerate(lines) if ": " in line]
-    place = data.draw(st.sampled_from(places))
-    key, _, _ = lines[place].partition(": ")
-    lines[place] = f"{key}: " + data.draw(WORDS)
-    sound(read("\n".join(lines)))

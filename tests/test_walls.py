@@ -3,6 +3,7 @@
 import io
 import os
 import re
+import shutil
 import signal
 import socket
 import sys
@@ -19,9 +20,9 @@ from booklet.exports.printing import Printing as Asked
 from booklet.layouts import Layouts
 from booklet.layouts.jobs import receive_printed
 from booklet.pattern import Paper
-from booklet.walls import Gone, Limits, Worker
 from booklet.walls.frames import send_words
-from booklet.walls.process import answer
+from booklet.walls.limits import Limits
+from booklet.walls.process import Gone, Worker, answer
 
 if sys.platform != "win32":
     import resource
@@ -152,13 +153,21 @@ def test_nothing_of_a_worker_is_left(tmp_path, monkeypatch):
 # a folder whose build meets a wall: the page, the edition and the size are named, and what was built before is there
 
 
+@pytest.fixture(scope="module")
+def first_build(tmp_path_factory):
+    """A folder that was built."""
+    home = tmp_path_factory.mktemp("stones")
+    (home / "pattern.yaml").write_text(SOURCE.replace("[cover,", "[cover, a.md,"), "utf-8")
+    (home / "a.md").write_text("A stone.\n", "utf-8")
+    assert main(["build", str(home), "--pdf", "--paper", "a4", "--quiet"]) == 0
+    return home
+
+
 @pytest.fixture
-def stones(tmp_path):
-    """A folder with a long table, built while it was short."""
-    (tmp_path / "pattern.yaml").write_text(SOURCE.replace("[cover,", "[cover, a.md,"), "utf-8")
-    (tmp_path / "a.md").write_text("|a|b|\n|-|-|\n|c|d|\n", "utf-8")
-    assert main(["build", str(tmp_path), "--pdf", "--paper", "a4", "--quiet"]) == 0
-    (tmp_path / "a.md").write_text("|a|b|\n|-|-|\n" + "|c|d|\n" * 300, "utf-8")
+def stones(first_build, tmp_path):
+    """The folder, which has a longer text now."""
+    shutil.copytree(first_build, tmp_path, dirs_exist_ok=True)
+    (tmp_path / "a.md").write_text("A stone.\n\n" * 200, "utf-8")
     return tmp_path
 
 

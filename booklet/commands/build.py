@@ -117,17 +117,7 @@ def _contrary(options: argparse.Namespace) -> str | None:
 
 
 _PRINTING = ("paper", "imposed", "crop_marks", "low_ink")
-_NARROWING = (
-    "size",
-    "edition",
-    "paper",
-    "imposed",
-    "crop_marks",
-    "low_ink",
-    "booklet_only",
-    "web",
-    "pdf",
-)
+_NARROWING = ("size", "edition", *_PRINTING, "booklet_only", "web", "pdf")
 
 
 def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:

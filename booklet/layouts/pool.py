@@ -15,7 +15,8 @@ from queue import Empty, SimpleQueue
 from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.exports.printed import Job, Printed
 from booklet.layouts.jobs import receive_printed, send_job
-from booklet.walls import Gone, Limits, Worker
+from booklet.walls.limits import Limits
+from booklet.walls.process import Gone, Worker
 
 LIMITS = Limits(WORKER_SECONDS, WORKER_MEMORY)
 _DOCUMENTS_EACH = 3  # for fewer, a further worker is not worth its start

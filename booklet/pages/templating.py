@@ -13,12 +13,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
 
-from jinja2 import (
-    FunctionLoader,
-    StrictUndefined,
-    TemplateSyntaxError,
-    UndefinedError,
-)
+from jinja2 import FunctionLoader, StrictUndefined, TemplateSyntaxError, UndefinedError
 from jinja2.meta import find_undeclared_variables
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
@@ -136,16 +131,17 @@ def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any])
         if not places:
             raise  # a bug of ours
         name, line = places[-1]
-        word = fault.message if isinstance(fault, UndefinedError) else ""
-        lost = re.fullmatch(r"'(\w+)' is undefined", word or "")
-        why = (
-            _WITHOUT_END
-            if isinstance(fault, TimeoutError | MemoryError)
-            else f"nothing is called `{lost[1]}` here"
-            if lost
-            else "what stands here cannot be worked out"
-        )
-        raise OwnPageError(_fault(name, own[name], line, why, lost[1] if lost else "")) from None
+        raise OwnPageError(_fault(name, own[name], line, *_why(fault))) from None
+
+
+def _why(fault: Exception) -> tuple[str, str]:
+    """Why a template cannot be set, and the word that is to blame ("" for none)."""
+    if isinstance(fault, TimeoutError | MemoryError):
+        return _WITHOUT_END, ""
+    word = fault.message if isinstance(fault, UndefinedError) else ""
+    if lost := re.fullmatch(r"'(\w+)' is undefined", word or ""):
+        return f"nothing is called `{lost[1]}` here", lost[1]
+    return "what stands here cannot be worked out", ""
 
 
 def _places(fault: BaseException, own: Mapping[str, str]) -> list[tuple[str, int]]:
@@ -180,15 +176,3 @@ def _fault(name: str, text: str, line: int, why: str, word: str = "") -> Diagnos
     end = found.end() + 1 if found else max(len(lines[line - 1]), start) + 1
     span, hint = Span(name, line, start, end), _NEXT[:1].lower() + _NEXT[1:]
     return Diagnostic("page-template", f"template `{name}`: {why}", span, hint)
-
-
-__all__ = [
-    "OwnPageError",
-    "environment",
-    "filled",
-    "own_faults",
-    "own_filled",
-    "page_values",
-    "template_text",
-    "uses_own",
-]

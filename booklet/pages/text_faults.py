@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import base64
 import re
+from collections.abc import Iterator
 from itertools import groupby
-from posixpath import dirname, join, normpath
 
 from booklet.bounds import (
     DEEPEST_TEXT,
@@ -19,12 +19,12 @@ from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pages.teacher import note_faults
 from booklet.pages.values import known_names
 from booklet.pattern import Pattern
+from booklet.source.files.text_pictures import pictures_named, places_of
 from booklet.source.tree.node import shortened
 
 _BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
-_IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
 _KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
 
@@ -39,7 +39,7 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
             found += _open_faults(file, number, line)
-            found += _picture_faults(file, number, line, pattern)
+        found += _picture_faults(file, text, pattern)
     return tuple(found)
 
 
@@ -67,7 +67,7 @@ def _lead(line: str) -> int:
 def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
     """A diagnostic for a text that is longer, or shows more, than goes into a booklet."""
     named = [m[1] for m in NAME.finditer(text) if m[1].startswith(("figure.", "table."))]
-    paths = [picture_path(file, match[1], pattern) for match in _IMAGE.finditer(text)]
+    paths = [picture_path(file, name, pattern) for name, _ in pictures_named(file, text)]
     size = sum(len(pattern.pictures[path]) for path in paths if path)
     shown = len(named) + len(paths)
     for count, most, what in (
@@ -109,43 +109,22 @@ def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:
     ]
 
 
-def _picture_faults(file: str, number: int, line: str, pattern: Pattern) -> list[Diagnostic]:
-    """A diagnostic for every picture of a line that is not in the folder."""
-    found: list[Diagnostic] = []
-    for match in _IMAGE.finditer(line):
-        address = match.group(1)
-        span = Span(file, number, match.start(1) + 1, match.end(1) + 1)
+def _picture_faults(file: str, text: str, pattern: Pattern) -> Iterator[Diagnostic]:
+    """A diagnostic for every picture of a text that is not in the folder."""
+    for address, span in pictures_named(file, text):
+        lost = f"the picture `{address}` is not in the folder"
         if _REMOTE.match(address):
-            message = (
-                f"the picture `{address}` is not in the folder; nothing is fetched from elsewhere"
-            )
-            found.append(
-                Diagnostic(
-                    "remote-address",
-                    message,
-                    span,
-                    "put the picture into the folder and name it here",
-                )
-            )
+            message = f"{lost}; nothing is fetched from elsewhere"
+            hint = "put the picture into the folder and name it here"
+            yield Diagnostic("remote-address", message, span, hint)
         elif picture_path(file, address, pattern) is None:
-            message = f"the picture `{address}` is not in the folder"
-            found.append(
-                Diagnostic(
-                    "missing-picture",
-                    message,
-                    span,
-                    did_you_mean(address, pattern.pictures) or "put it beside the text",
-                )
-            )
-    return found
+            hint = did_you_mean(address, pattern.pictures) or "put it beside the text"
+            yield Diagnostic("missing-picture", lost, span, hint)
 
 
 def picture_path(file: str, address: str, pattern: Pattern) -> str | None:
     """The key of a picture named in a text: beside the text, or from the folder's top."""
-    for path in (normpath(join(dirname(file), address)), normpath(address)):
-        if path in pattern.pictures:
-            return path
-    return None
+    return next((path for path in places_of(file, address) if path in pattern.pictures), None)
 
 
 def picture_address(data: bytes) -> str | None:

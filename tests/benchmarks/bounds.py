@@ -4,12 +4,15 @@ Each source is checked in a process of its own. The promise is 20 s of processor
 that is let in. Run: python tests/benchmarks/bounds.py [part of a name ...]
 """
 
+import io
 import json
 import math
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
+
+from PIL import Image
 
 PATTERNS = Path(__file__).parent.parent / "patterns"
 EXAMPLE = Path(__file__).parent.parent.parent / "example_pattern"
@@ -30,8 +33,8 @@ try:
     told = [(d.severity.value, d.code, d.message) for d in found.diagnostics]
 except Exception as fault:
     told = [("crash", type(fault).__name__, str(fault)[:80])]
-used = resource.getrusage(resource.RUSAGE_SELF)
-print(json.dumps([used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, told]))
+used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+print(json.dumps([sum(u.ru_utime + u.ru_stime for u in used), sum(u.ru_maxrss for u in used) / 1024, told]))
 """
 
 
@@ -136,6 +139,46 @@ def window_by_rings(first: str, second: str) -> str:
     )
 
 
+Files = dict[str, str | bytes]
+
+
+def drawn(*drawings: str) -> Files:
+    """A block for each drawing."""
+    names = [f"d{n}.svg" for n in range(len(drawings))]
+    blocks = "".join(f"  b{n}: {{drawing: {name}}}\n" for n, name in enumerate(names))
+    return {"pattern.yaml": f"{HEAD}blocks:\n{blocks}", **dict(zip(names, drawings, strict=True))}
+
+
+def drawing(inside: str) -> str:
+    return f'<svg xmlns="http://www.w3.org/2000/svg">{inside}</svg>'
+
+
+def squares(across: int, down: int) -> str:
+    """A drawing of a field of squares."""
+    fills = ("#243b6b", "#e9dcc3")
+    return drawing(
+        "".join(
+            f'<rect x="{x}" y="{y}" width="1" height="1" fill="{fills[(x + y) % 2]}"/>'
+            for x in range(across)
+            for y in range(down)
+        )
+    )
+
+
+def many_classes() -> str:
+    """A drawing of nearly a megabyte whose shapes name a class again and again, each of which is looked up."""
+    shape = f'<rect class="{"a " * 99_000}" width="1" height="1"/>'
+    return drawing("<style>.a{fill:#243b6b}</style>" + shape * 5)
+
+
+def picture(mode: str, kind: str, side: int = 7_071) -> Files:
+    """A logo of nearly 50 million pixels."""
+    stream = io.BytesIO()
+    Image.new(mode, (side, side)).save(stream, kind)
+    text = HEAD + "blocks: {b: {grid: [[ink]]}}\nbooklet: {look: {logo: big.png}}\n"
+    return {"pattern.yaml": text, "big.png": stream.getvalue()}
+
+
 HEART = "c, h1, h2, h3, h4"
 LEDGES = "t1, t2, t3, t4, p1, p2, p3, p4, q1, q2, q3, q4"
 SOURCES = {
@@ -167,6 +210,12 @@ SOURCES = {
     "1000 steps": lambda: steps(1000),
     "5000 steps": lambda: steps(5000),
     "bricks in 5 sizes": lambda: with_sizes(kept("brick"), 5),
+    "bricks in 12 sizes": lambda: with_sizes(kept("brick"), 12),
+    "bricks in 60 sizes": lambda: with_sizes(kept("brick"), 60, 1 / 64),
+    "a drawing of 2000 shapes": lambda: drawn(squares(50, 40)),
+    "five drawings of a megabyte": lambda: drawn(*[many_classes()] * 5),
+    "a PNG of 50 million pixels": lambda: picture("RGBA", "PNG"),
+    "a JPEG of 50 million pixels": lambda: picture("RGB", "JPEG"),
     "rosette by rings": rings,
     "window: heart, then all": lambda: window_by_rings(HEART, f"{LEDGES}, k1, k2, k3, k4"),
     "window: 13, then 8 at once": lambda: window_by_rings(
@@ -177,10 +226,12 @@ SOURCES = {
 }  # fmt: skip
 
 
-def measured(source: str) -> tuple[float, float, list[tuple[str, str, str]]] | None:
+def measured(source: str | Files) -> tuple[float, float, list[tuple[str, str, str]]] | None:
     """Seconds of the processor, MiB, and what was told; None where it took more than a minute."""
     with tempfile.TemporaryDirectory() as folder:
-        (Path(folder) / "pattern.yaml").write_text(source, encoding="utf-8")
+        files: Files = {"pattern.yaml": source} if isinstance(source, str) else source
+        for name, data in files.items():
+            (Path(folder) / name).write_bytes(data.encode() if isinstance(data, str) else data)
         told = subprocess.run(
             [sys.executable, "-c", PROGRAM, folder], capture_output=True, text=True, check=False
         )

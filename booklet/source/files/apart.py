@@ -5,15 +5,16 @@ They can end no more than themselves, and they see no file and no network where 
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from booklet.bounds import READER_MEMORY, READER_SECONDS
 from booklet.diagnostic import Span
 from booklet.source.faults import Faults
 from booklet.source.tree.node import shortened
-from booklet.walls import Gone, Limits, Worker
-from booklet.walls.frames import send
-from booklet.walls.process import answer
+from booklet.walls.limits import Limits
+
+if TYPE_CHECKING:
+    from booklet.walls.process import Worker
 
 LIMITS = Limits(READER_SECONDS, READER_MEMORY)
 
@@ -22,7 +23,8 @@ class Apart:
     """The workers of one reading of a folder, by the module whose work they do. To be closed at the end."""
 
     def __init__(self, faults: Faults) -> None:
-        self._faults, self._workers, self._ended = faults, dict[str, Worker](), False
+        self._faults, self._ended = faults, False
+        self._workers: dict[str, Worker] = {}
 
     def told(self, serves: str, file: str, data: bytes, span: Span) -> dict[str, Any] | None:
         """What the module `serves` says of a file; None, with a fault, if the worker did not live to say it.
@@ -30,6 +32,9 @@ class Apart:
         After that no other is started: one file that cannot be read is enough to go on with."""
         if self._ended:
             return None
+        from booklet.walls.frames import send  # few folders have drawings or pictures
+        from booklet.walls.process import Gone, Worker, answer
+
         try:
             if serves not in self._workers:
                 self._workers[serves] = Worker(serves, LIMITS)

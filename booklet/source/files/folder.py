@@ -51,7 +51,7 @@ class Folder:
             return ()
         except OSError:
             message = f"the folder `{shortened(below)}` cannot be looked into"
-            self._add("unreadable-source", message, Span.whole(below), "check who may read it")
+            self.refuse("unreadable-source", message, Span.whole(below), "check who may read it")
             return ()
         return tuple(f"{below}/{name}" for name in sorted(found) if name.endswith(ending))[:100]
 
@@ -63,7 +63,7 @@ class Folder:
         self._texts += len(data)
         if self._texts > MOST_TEXTS:
             message = f"with `{shortened(name)}` texts and drawings have more than {_mb(MOST_TEXTS)} MB together"
-            self._add("too-large", message, span, "make them smaller, or their number")
+            self.refuse("too-large", message, span, "make them smaller, or their number")
             return None
         try:
             text = data.decode("utf-8-sig")
@@ -74,11 +74,13 @@ class Folder:
                 line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
                 where = Span(SOURCE, line, column, column + 1)
             message = f"`{shortened(name)}` is not written in UTF-8"
-            self._add("unreadable-source", message, where, "save it again as UTF-8 in your editor")
+            self.refuse(
+                "unreadable-source", message, where, "save it again as UTF-8 in your editor"
+            )
             return None
         if found := unshown(text):
             line, column, code = found
-            self._add("unreadable-source", *invisible(code, Span(name, line, column, column + 1)))
+            self.refuse("unreadable-source", *invisible(code, Span(name, line, column, column + 1)))
             return None
         return text
 
@@ -86,7 +88,7 @@ class Folder:
         """The bytes of a sound PNG or JPEG picture."""
         if name.lower().endswith((".svg", ".svgz")):
             message = f"`{shortened(name)}` is an SVG drawing, which cannot be a picture yet"
-            self._add("not-yet", message, span, "save it as PNG or JPEG")
+            self.refuse("not-yet", message, span, "save it as PNG or JPEG")
             return None
         data = self._bytes(name, span, MOST_PICTURE)
         told = self.apart.told(_PICTURES, name, data, span) if data is not None else None
@@ -94,7 +96,7 @@ class Folder:
             return None
         if told["fault"]:
             code, complaint, hint = told["fault"]
-            self._add(code, f"`{shortened(name)}` {complaint}", span, hint)
+            self.refuse(code, f"`{shortened(name)}` {complaint}", span, hint)
             return None
         return data
 
@@ -112,31 +114,28 @@ class Folder:
         """Note a fault of a file."""
         self._faults.add(code, message, span, hint)
 
-    def _add(self, code: str, message: str, span: Span, hint: str) -> None:
-        self._faults.add(code, message, span, hint)
-
     def _inside(self, name: str, span: Span) -> Path | None:
         """The real path of a name, or None if it leads out of the folder."""
         shown = shortened(name)
         if _ADDRESS.match(name) and PureWindowsPath(name).drive[1:2] != ":":
             message = f"`{shown}` is an address; nothing is fetched from the network"
             hint = "save the file in the pattern's folder and write its name"
-            self._add("remote-address", message, span, hint)
+            self.refuse("remote-address", message, span, hint)
             return None
         outside = f"`{shown}` does not lie in the pattern's folder"
         hint = "move the file into the folder and write its name, such as `text/welcome.md`"
         parts = PurePosixPath(name.replace("\\", "/")).parts
         if not parts or ".." in parts or parts[0] in ("/", "~") or PureWindowsPath(name).drive:
-            self._add("outside-folder", outside, span, hint)
+            self.refuse("outside-folder", outside, span, hint)
             return None
         try:
             root = self._root.resolve()
             path = (self._root / name).resolve()
         except (OSError, ValueError, RuntimeError):
-            self._add("unreadable-source", f"`{shown}` cannot be read", span, "check its name")
+            self.refuse("unreadable-source", f"`{shown}` cannot be read", span, "check its name")
             return None
         if path != root and root not in path.parents:
-            self._add("outside-folder", outside, span, hint)
+            self.refuse("outside-folder", outside, span, hint)
             return None
         return path
 
@@ -148,7 +147,9 @@ class Folder:
         shown = shortened(name)
         if not self._root.is_dir():
             message = f"there is no folder `{shortened(self._root.name)}`"
-            self._add("unreadable-source", message, span, "check where you are and how it is spelt")
+            self.refuse(
+                "unreadable-source", message, span, "check where you are and how it is spelt"
+            )
             return None
         if name == SOURCE and self._given is not None:
             return self._given if self._fits(shown, len(self._given), span, most) else None
@@ -156,7 +157,7 @@ class Folder:
             about = os.stat(path)
             if not stat.S_ISREG(about.st_mode):
                 message = f"`{shown}` is not a file"
-                self._add("unreadable-source", message, span, "write the name of a file")
+                self.refuse("unreadable-source", message, span, "write the name of a file")
                 return None
             if not self._fits(shown, about.st_size, span, most):
                 return None
@@ -164,10 +165,10 @@ class Folder:
                 return file.read(most)
         except FileNotFoundError:
             message = f"there is no file `{shown}` in the folder"
-            self._add("unreadable-source", message, span, self._instead(name))
+            self.refuse("unreadable-source", message, span, self._instead(name))
         except (OSError, ValueError):
             message = f"`{shown}` cannot be read"
-            self._add("unreadable-source", message, span, "check who may read the file")
+            self.refuse("unreadable-source", message, span, "check who may read the file")
         return None
 
     def _fits(self, shown: str, size: int, span: Span, most: int) -> bool:
@@ -175,10 +176,10 @@ class Folder:
         self._total += size
         if size > most:
             message = f"`{shown}` has {_mb(size)} MB; at most {_mb(most)} MB are read"
-            self._add("too-large", message, span, "make it smaller")
+            self.refuse("too-large", message, span, "make it smaller")
         elif self._total > MOST_TOTAL:
             message = f"with `{shown}` the files have more than {_mb(MOST_TOTAL)} MB together"
-            self._add("too-large", message, span, "make the pictures smaller")
+            self.refuse("too-large", message, span, "make the pictures smaller")
         return size <= most and self._total <= MOST_TOTAL
 
 

@@ -20,8 +20,8 @@ def pictures_of_texts(texts: Mapping[str, str], files: Folder) -> dict[str, Span
     """
     found: dict[str, Span] = {}
     for file, text in sorted(texts.items()):
-        for name, span in _named(file, text):
-            for path in (normpath(join(dirname(file), name)), normpath(name)):
+        for name, span in pictures_named(file, text):
+            for path in places_of(file, name):
                 inside = not path.startswith(("..", "/")) and ":" not in path
                 if inside and files.exists(path):
                     found.setdefault(path, span)
@@ -29,7 +29,12 @@ def pictures_of_texts(texts: Mapping[str, str], files: Folder) -> dict[str, Span
     return found
 
 
-def _named(file: str, text: str) -> Iterator[tuple[str, Span]]:
+def places_of(file: str, name: str) -> tuple[str, str]:
+    """Where a picture named in a text may lie: beside the text, or from the folder's top."""
+    return normpath(join(dirname(file), name)), normpath(name)
+
+
+def pictures_named(file: str, text: str) -> Iterator[tuple[str, Span]]:
     """The names of pictures in a text, with their places."""
     for number, line in enumerate(text.splitlines(), 1):
         for match in _IMAGE.finditer(line):
