@@ -55,6 +55,7 @@ def facts_text(plan: Plan) -> str:
 def _size(size: SizePlan) -> Json:
     return {
         "unit_in": _inches(size.size.unit),
+        **_papers(size),
         "ruler_in": _inches(Length(ruler_step(size.size.cutting.ruler, size.pattern.units))),
         "blocks": {
             block.block.id: _block(block, size.cutting.trims.get(block.block.id, ()))
@@ -69,6 +70,12 @@ def _size(size: SizePlan) -> Json:
         "finishing": _finishing(size.quilt, size.cutting),
         "sittings": [_sitting(sitting) for sitting in size.sittings],
     }
+
+
+def _papers(size: SizePlan) -> Json:
+    """Where patches are basted over papers, what is folded over them."""
+    folded = size.size.sewing.papers
+    return {} if folded is None else {"paper_allowance_in": _inches(folded)}
 
 
 def _sitting(sitting: Sitting) -> Json:

@@ -39,7 +39,8 @@ def _size() -> Schema:
             "joined": _list(_joined()),
             "finishing": _finishing(),
             "sittings": _list(_sitting()),
-        }
+        },
+        {"paper_allowance_in": _NUMBER},
     )
 
 

@@ -230,6 +230,12 @@ class PressHabit(Enum):
     FAN = "fan"
 
 
+class Technique(Enum):
+    """A way in which all patches of a size are sewn, where it is not plain piecing."""
+
+    PAPERS = "papers"  # basted over papers, whip-stitched along their folds, by hand
+
+
 @dataclass(frozen=True, slots=True)
 class TurnCosts:
     """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place."""
@@ -278,6 +284,7 @@ class Sewing:
     pace: Pace = Pace()
     new_thread: Length = NEW_THREAD.inch  # a way back over sewn seams up to here beats a new thread
     routes: HandRoutes = HandRoutes.WHOLE_RUNS
+    papers: Length | None = None  # what is folded over papers, where patches are basted over them
 
 
 class HalfSquares(Enum):
@@ -451,6 +458,10 @@ class Size:
     blocks_span: Span
     cutting: UnitCutting = UnitCutting()
     bed: Bed | None = None
+
+    def patch_allowance(self, allowance: Length) -> Length:
+        """What is added to a patch on every side, where the pattern's allowance is this."""
+        return self.sewing.papers or allowance
 
     def uses(self, block: str) -> bool:
         """Whether a block is made in this size: where there is a quilt, only what is set in it."""

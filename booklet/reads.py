@@ -7,7 +7,7 @@ anything but what its question was handed, and what it was not handed may change
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
 from typing import Any, NoReturn
 
@@ -59,7 +59,7 @@ def meeting(size: Size) -> Size:
     fabrics = {id: _coloured(fabric) for id, fabric in size.fabrics.items()}
     return replace(
         size, title=UNREAD, fabrics=MappingProxyType(fabrics), quilt=quilt,
-        sewing=_pressed(size.sewing.press), cutting=UNREAD, bed=UNREAD,
+        sewing=_of_sewing(press=size.sewing.press), cutting=UNREAD, bed=UNREAD,
     )  # fmt: skip
 
 
@@ -69,7 +69,12 @@ def plain(size: Size) -> Size:
         id: replace(fabric, name=UNREAD, colour=UNREAD, picture=UNREAD)
         for id, fabric in size.fabrics.items()
     }
-    return replace(size, title=UNREAD, fabrics=MappingProxyType(fabrics), sewing=UNREAD)
+    return replace(
+        size,
+        title=UNREAD,
+        fabrics=MappingProxyType(fabrics),
+        sewing=_of_sewing(papers=size.sewing.papers),
+    )
 
 
 def rules(sewing: Sewing) -> Sewing:
@@ -95,8 +100,6 @@ def _coloured(fabric: Fabric) -> Fabric:
     return replace(_printed(fabric), colour=fabric.colour)
 
 
-def _pressed(habit: PressHabit) -> Sewing:
-    return Sewing(
-        machine_from=UNREAD, set_in_by=UNREAD, ends=UNREAD, thread=UNREAD, press=habit, span=UNREAD,
-        layers=UNREAD, costs=UNREAD, pace=UNREAD, new_thread=UNREAD, routes=UNREAD,
-    )  # fmt: skip
+def _of_sewing(**read: Any) -> Sewing:
+    """The rules of sewing of which only these are read."""
+    return Sewing(**{each.name: UNREAD for each in fields(Sewing)} | read)

@@ -83,7 +83,7 @@ def _too_wide(
 ) -> Diagnostic | None:
     """The fault of a piece that is wider than its cloth, however it is turned."""
     fabric = size.fabrics[piece.fabric]
-    needs = narrowest(piece.outline.points) + 2 * float(pattern.allowance)
+    needs = narrowest(piece.outline.points) + 2 * float(size.patch_allowance(pattern.allowance))
     if fabric.kind != "yardage" or needs <= float(fabric.width):
         return None
     rounded = Length.of(needs).rounded(EIGHTH, Rounding.UP)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from booklet.crafts.marks import (
@@ -30,7 +30,15 @@ class Ruler:
     trim: Length = ZERO  # what is cut more for triangles, to trim the sewn unit
     asked: Length | None = None  # how far its marks lie apart, as the author wrote it
     grades: Mapping[str, Grade] = field(default_factory=lambda: NO_GRADES)  # by patch letter
+    papers: Length | None = (
+        None  # what is added to patches instead, where they are basted over papers
+    )
     grain: Fraction = ZERO.inches  # the step in which cloth is planned; 0 for that of the figures
+
+    @property
+    def of_patches(self) -> Ruler:
+        """The ruler for patches: with what is folded over papers in place of a seam's allowance."""
+        return self if self.papers is None else replace(self, allowance=self.papers, papers=None)
 
     @property
     def s(self) -> float:

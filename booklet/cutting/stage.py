@@ -51,7 +51,13 @@ def cut_size(
 ) -> tuple[CuttingPlan, tuple[Diagnostic, ...]]:
     """The plan of one size, and its faults."""
     written, wish = sewn.pattern, quilt.size.cutting
-    ruler = Ruler(written.allowance, written.units, trim=wish.trim, asked=wish.ruler)
+    ruler = Ruler(
+        written.allowance,
+        written.units,
+        trim=wish.trim,
+        asked=wish.ruler,
+        papers=quilt.size.sewing.papers,
+    )
     together = made_together(sewn, quilt, ruler)
     found = fitted(sewn, quilt, ruler, pieces_of(together))
     ruler = with_grain(sewn, quilt, found.ruler, together)

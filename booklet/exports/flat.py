@@ -52,7 +52,7 @@ class FlatSheet:
 
 def flat_sheet(size: SizePlan) -> FlatSheet:
     """All templates of a size on one sheet, in the order of letters where they stand."""
-    made = templates_of(size, partial(smooth, allowance=size.pattern.allowance))
+    made = templates_of(size, partial(smooth, allowance=size.allowance))
     wide = max([WIDTH, *(t.width for t in made)])
     tall = max([HEIGHT, *(t.height for t in made)])
     pages, _ = nested(made, wide, tall)

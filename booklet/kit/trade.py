@@ -58,6 +58,9 @@ ALLOWANCE = Usual.of("1/4 in", "0.6 cm")
 SEWN_BY_MACHINE = Usual.of("1 in", "2.5 cm")
 """Shorter seams are sewn by hand: they cannot be guided under a presser foot. Our default."""
 
+PAPER_ALLOWANCE = Usual.of("3/8 in", "1 cm")
+"""What is folded over a paper: wider than a seam's allowance, so that it can be basted. Common practice."""
+
 THREAD = Usual.of("18 in", "45 cm")
 """A thread for sewing by hand: longer ones tangle and fray. Common practice."""
 

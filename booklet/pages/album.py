@@ -150,7 +150,7 @@ def _width(size: SizePlan, wide: float, tall: float) -> float:
 
 def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) -> dict[str, Maker]:
     """How the pictures of one block are made."""
-    id, allowance = block.block.id, float(size.pattern.allowance)
+    id, allowance = block.block.id, float(size.allowance)
     speaker = words_of(size.pattern.language)
     makers: dict[str, Maker] = {
         f"block {id}": lambda: block_figure(

@@ -102,6 +102,7 @@ SKILLS = {
     "set_in": phrase("Set-in corners: stop at the matching point, turn, go on."),
     "curved": phrase("Curved seams: pin the middle, then the ends, ease the rest."),
     "hand": phrase("Hand piecing with a short running stitch."),
+    "papers": phrase("Basting over papers and whip-stitching by hand."),
     "chain": phrase("Chain piecing by machine."),
     "fussy": phrase("Fussy cutting with a clear template."),
     "partial": phrase("Partial seams: sew part of the way and finish later."),
@@ -121,5 +122,10 @@ TOOLS_HAND = (
     phrase("Hand sewing needles, sharps 9 or 10"),
     phrase("Thimble"),
     phrase("Cotton thread, 50 weight"),
+)
+TOOLS_PAPERS = (
+    phrase("Stout paper for the papers, and scissors for paper"),
+    phrase("Basting thread, or a glue stick made for cloth"),
+    phrase("Small clips"),
 )
 TOOLS_PRESS = (phrase("Iron, and a firm surface to press on"),)

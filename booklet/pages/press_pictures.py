@@ -16,7 +16,7 @@ from booklet.words import words_of
 
 def press_makers(size: SizePlan, room: Room) -> dict[str, Callable[[], Figure | None]]:
     """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
-    allowance, column = float(size.pattern.allowance), room.column_mm
+    allowance, column = float(size.allowance), room.column_mm
     return {
         "press join": lambda: join_figure(size, column, allowance, column * 0.78),
         "press plan": lambda: versions_figure(size, column * 0.6, column * 0.64),
@@ -27,7 +27,7 @@ def block_press_makers(
     size: SizePlan, block: BlockPlan, room: Room
 ) -> dict[str, Callable[[], Figure | None]]:
     """The pictures of one block: from the back, its second version, its layers."""
-    id, allowance, column = block.block.id, float(size.pattern.allowance), room.column_mm
+    id, allowance, column = block.block.id, float(size.allowance), room.column_mm
     layers, speaker = size.size.sewing.layers, words_of(size.pattern.language)
     return {
         f"press {id}": lambda: pressing_figure(

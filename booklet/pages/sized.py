@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
-from booklet.measure import Length, exact_text
+from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
@@ -27,13 +27,13 @@ from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
-from booklet.pages.values import area_text, with_unit
+from booklet.pages.values import area_text, exactly, with_unit
 from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.pattern import Paper, SetKind
 from booklet.plan import SizePlan
-from booklet.words import Text, in_units
+from booklet.words import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +108,11 @@ class SizedPages:
             "pace_words": pace_words(plan, words),
             "templates": f"templates {self.paper.value}",
             "plan_title": plan.size.title,
+            "papers": self.papers(),
             "marking": f"marking {self.paper.value}",
             "marking_quilt": f"marking quilt {self.paper.value}",
-            "allowance": in_units(
-                exact_text(plan.pattern.allowance, plan.pattern.units), plan.pattern.units
-            ),
+            "seam_allowance": exactly(plan.pattern.allowance, plan.pattern.units),
+            "patch_allowance": exactly(plan.allowance, plan.pattern.units),
             "ruled_only": ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             "own_chains": self.own_chains,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
@@ -170,6 +170,11 @@ class SizedPages:
     def area(self, size: tuple[Length, Length] | None) -> Text:
         """Width and height, or nothing."""
         return area_text(size, self.plan.pattern.units) if size else ""
+
+    def papers(self) -> Text:
+        """What is folded over papers, where patches are basted over them; else nothing."""
+        folded = self.plan.size.sewing.papers
+        return exactly(folded, self.plan.pattern.units) if folded else ""
 
     def free_block(self) -> Text:
         """The finished size of the first block."""

@@ -19,6 +19,7 @@ from booklet.pages.lists import (
     TOOLS,
     TOOLS_HAND,
     TOOLS_MACHINE,
+    TOOLS_PAPERS,
     TOOLS_PRESS,
 )
 from booklet.pages.quantities import NO_BREAK
@@ -265,6 +266,8 @@ def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
         found += TOOLS_MACHINE
     if uses_hand(plans):
         found += TOOLS_HAND
+    if any(plan.size.sewing.papers for plan in plans):
+        found += TOOLS_PAPERS
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
 
 
@@ -287,7 +290,8 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     keys = ["straight"]
     keys += ["set_in"] if Kind.SET_IN in kinds else []
     keys += ["curved"] if Kind.CURVED in kinds else []
-    keys += ["hand"] if uses_hand(plans) else []
+    papers = any(plan.size.sewing.papers for plan in plans)
+    keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
     keys += ["chain"] if "chain" in used else []
     keys += ["partial"] if "partial" in used else []
     keys += ["fussy"] if "fussy" in used else []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -17,7 +17,12 @@ from booklet.plan.naming import Naming
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
-from booklet.plan.pressing_words import how_to_press_all, pressing_summary, used_in
+from booklet.plan.pressing_words import (
+    how_to_press_all,
+    over_papers,
+    pressing_summary,
+    used_in,
+)
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import look_alikes, what_to_do
@@ -95,16 +100,18 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
         pressing,
         _told_apart(
             tuple(
-                _card(pattern, tuple(alike), pressing, naming, count, size.fabrics)
+                _card(pattern, tuple(alike), pressing, naming, count, size)
                 for alike in cards.values()
             ),
             assembly.steps,
             naming,
         ),
         count,
-        tuple(pressing_summary(pressing, size.sewing.layers)),
+        tuple(
+            over_papers() if size.sewing.papers else pressing_summary(pressing, size.sewing.layers)
+        ),
         tuple(thread_words(assembly, pattern.units)),
-        press_table(pressing, naming),
+        () if size.sewing.papers else press_table(pressing, naming),
         tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
         tuple(conflict_words(pressing, naming)),
         measure=_unfinished(pattern, rectangle([p.id for p in tiling.pieces], tiling)),
@@ -148,10 +155,9 @@ def _with_unit(card: StepCard, naming: Naming) -> Text:
 
 
 def _card(
-    pattern: Pattern, steps: tuple[Step, ...], pressing: Pressing, naming: Naming, count: int,
-    fabrics: Mapping[str, Fabric],
+    pattern: Pattern, steps: tuple[Step, ...], pressing: Pressing, naming: Naming, count: int, size: Size
 ) -> StepCard:  # fmt: skip
-    step = steps[0]
+    step, papers = steps[0], size.sewing.papers is not None
     total = len(steps) * count
     notes = (step.note,) if step.note else ()
     return StepCard(
@@ -161,14 +167,14 @@ def _card(
         title=card_title(step, naming),
         sentences=(
             *laying_words(step, naming, pressing, total),
-            *what_to_do(step, naming, total),
+            *what_to_do(step, naming, total, papers),
             *feeding_words(step, total),
             *hanging_words(steps, naming.assembly),
             *notes,
         ),
         make=len(steps),
-        measure=_unfinished(pattern, step.rectangle),
-        press=tuple(how_to_press_all(steps, pressing, naming, fabrics)),
+        measure=None if papers else _unfinished(pattern, step.rectangle),
+        press=() if papers else tuple(how_to_press_all(steps, pressing, naming, size.fabrics)),
         warnings=tuple(look_alikes(step, naming)),
         takes=naming.taken(_taken(step, naming.assembly), step),
         parts=tuple(naming.part(name) for name in step.join),

@@ -257,3 +257,17 @@ def _thinner(over: Sequence[PressedJunction]) -> Text:
     if any(j.kind is JunctionKind.CLASH for j in over):
         ways.append(phrase("fan the point"))
     return listing([*ways, phrase("trim the tips that stand out")], "or")
+
+
+def over_papers() -> Iterator[Text]:
+    """What is said of pressing a block whose patches were basted over papers."""
+    yield phrase(
+        "Every allowance lies folded over its own paper: all seams are open, and nothing is pressed on the way."
+    )
+    yield phrase(
+        "Take out a paper when all its edges are sewn. Where an edge of the block is still free, leave its papers in "
+        "until the block is joined to the next, or press the fold well before you take them out."
+    )
+    yield phrase(
+        "When all papers are out, press from the wrong side with the allowances as they lie, then once from the right."
+    )

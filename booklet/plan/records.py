@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import Tiling
+from booklet.measure import Length
 from booklet.pattern import Block, By, Fabric, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
@@ -146,6 +147,11 @@ class SizePlan:
     sittings: tuple[Sitting, ...] = ()
     join_table: tuple[JoinLine, ...] = ()
     top: PressedTop | None = None  # how the parts of the quilt are pressed where they are joined
+
+    @property
+    def allowance(self) -> Length:
+        """What is added to a patch on every side: a seam's allowance, or what is folded over its paper."""
+        return self.size.patch_allowance(self.pattern.allowance)
 
     @property
     def blocks_made(self) -> int:

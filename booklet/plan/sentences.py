@@ -16,10 +16,14 @@ from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 MOST_TOLD = 4  # turns of a run that are told one by one
 
 
-def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
-    """The sentences of a card; `made` is how many alike units the whole quilt needs."""
+def what_to_do(step: Step, naming: Naming, made: int, papers: bool = False) -> Iterator[Text]:
+    """The sentences of a card; `made` is how many alike units the whole quilt needs, `papers` whether its
+    patches are basted over papers."""
     runs = step.runs
     yield from _runs(step, naming.assembly)
+    if papers and all(run.by is By.HAND for run in runs):
+        yield from _over_papers(step)
+        return
     yield from _opened(step, naming.assembly)
     if any(run.by is By.MACHINE and run.turns for run in runs):
         yield phrase("At each turn leave the needle down, lift the foot and turn the work.")
@@ -41,6 +45,21 @@ def what_to_do(step: Step, naming: Naming, made: int) -> Iterator[Text]:
         )
     if made > 1 and runs_through(step):
         yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
+
+
+def _over_papers(step: Step) -> Iterator[Text]:
+    """How edges folded over papers are joined: nothing has to open, since no allowance lies in a seam."""
+    yield phrase(
+        "Right sides together, edge on edge, a clip at each end: whip-stitch through the two folds alone, never "
+        "through the papers. Begin and end with a few stitches on one spot."
+    )
+    if any(run.turns for run in step.runs):
+        yield phrase(
+            "At a turn take a second stitch in the corner, fold the papers until the next two edges lie on each "
+            "other, and go on with the same thread."
+        )
+    if step.kind is Kind.CURVED:
+        yield phrase("Lay the marks of the curve on each other and join them first.")
 
 
 def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:

@@ -45,7 +45,9 @@ def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
             for block in pattern.blocks
             if (size.id, block.id) in assembled.assemblies
         }
-        made, found = ask(press_size, meeting(size), assemblies, float(pattern.allowance))
+        made, found = ask(
+            press_size, meeting(size), assemblies, float(size.patch_allowance(pattern.allowance))
+        )
         pressings.update({(size.id, block): pressing for block, pressing in made.items()})
         faults.extend(found)
     once = {(d.code, d.span, d.severity): d for d in reversed(faults)}

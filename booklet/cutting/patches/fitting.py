@@ -87,7 +87,8 @@ def grown_pieces(wants: Iterable[Want], ruler: Ruler) -> dict[str, dict[str, Gro
     """How much the pieces of every block have grown, those that have at all."""
     found: dict[str, dict[str, Grown]] = {}
     for want in wants:
-        made = rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
+        of_patches = ruler.of_patches
+        made = rotary(want, cut_outline(want.patch.outline, of_patches.allowance), of_patches)
         if any(abs(more) > float(HAIR) for _, more in made.grown):
             for tiling, piece in want.members:
                 found.setdefault(tiling.block, {})[piece.id] = made.grown

@@ -110,7 +110,8 @@ def _units(
 def _is_on(want: Want, ruler: Ruler) -> bool:
     """Whether a patch is cut by the ruler, its triangles by figures as near as the trade's charts have
     them: + 1 1/4 in for 1.207."""
-    made = rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
+    of_patches = ruler.of_patches
+    made = rotary(want, cut_outline(want.patch.outline, of_patches.allowance), of_patches)
     return made.by is By.RULER and all(more <= 2 * FIT for _, more in made.grown)
 
 

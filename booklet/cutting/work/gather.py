@@ -113,6 +113,7 @@ def _take_out_too_high(bench: Workbench) -> None:
 
 
 def _rotary(want: Want, ruler: Ruler) -> Rotary:
+    ruler = ruler.of_patches
     return rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
 
 
@@ -203,7 +204,7 @@ def _add_line(
     for w in alike:
         for block, count in w.per_block.items():
             per_block[block] = per_block.get(block, 0) + count
-    outline = cut_outline(want.patch.outline, bench.ruler.allowance)
+    outline = cut_outline(want.patch.outline, bench.ruler.of_patches.allowance)
     job.area += pieces * abs(area_of(outline.cut))
     letter = want.patch.letter
     job.patches.append(

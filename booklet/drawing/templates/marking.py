@@ -56,14 +56,22 @@ def marking_figures(
 ) -> tuple[Figure, ...]:
     """The sheets of a size, each `width` x `height` mm: for one of every block, or for the `whole` quilt."""
     if whole:
-        title = phrase("Shapes to mark with, for the whole quilt")
+        title = (
+            phrase("Papers, for the whole quilt")
+            if size.size.sewing.papers
+            else phrase("Shapes to mark with, for the whole quilt")
+        )
         sheets = _sheets(shapes_of(size, size.blocks, whole=True), width, height - HEAD - SQUARES)
         if len(sheets) > MOST_SHEETS:
             return ()
         return tuple(_figures(size, title, "all", sheets, width, height))
     found: list[Figure] = []
     for block in size.blocks:
-        title = phrase("Shapes to mark with, for one “{block}”", block=block.block.title)
+        title = (
+            phrase("Papers, for one “{block}”", block=block.block.title)
+            if size.size.sewing.papers
+            else phrase("Shapes to mark with, for one “{block}”", block=block.block.title)
+        )
         sheets = _sheets(shapes_of(size, [block]), width, height - HEAD - SQUARES)
         found += _figures(size, title, block.block.id, sheets, width, height)
     return tuple(found)

@@ -58,7 +58,7 @@ def _template(
     lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
     ups = ups_of(size, patches, WORDS)
     seam = outline.seam.points
-    strokes = [_mm(_stroke(mark, seam, float(size.pattern.allowance))) for mark in marks]
+    strokes = [_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
     lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), patch.grain, strokes)
 
     def broken(width: float) -> Template:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from booklet.bounds import MOST_INCHES
 from booklet.diagnostic import Span
 from booklet.kit import trade
-from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, TurnCosts
+from booklet.measure import Length
+from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, Technique, TurnCosts
 from booklet.source.tree.node import Map
 from booklet.source.values.fields import Fields, Key, Table
 from booklet.source.values.groups import group
@@ -12,6 +14,17 @@ from booklet.source.values.kinds import Reading, one_of
 from booklet.source.values.paces import minutes, speed
 from booklet.source.values.quantities import count, length, number
 
+BY = Key(
+    "by",
+    one_of(Technique),
+    "How all patches are sewn, where it is not by plain seams: `papers` for patches that are basted over "
+    "papers and whip-stitched by hand.",
+)
+PAPER_ALLOWANCE = Key(
+    "paper allowance",
+    length(),
+    "What is added to patches that are basted over papers; 3/8 in or 1 cm where left out (common practice).",
+)
 MACHINE_FROM = Key(
     "machine from",
     length("zero"),
@@ -71,9 +84,11 @@ SITTING = Key(
 SEWING = Table(
     "sewing",
     "The rules of sewing.",
-    (MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
+    (BY, PAPER_ALLOWANCE, MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
      HAND_SPEED, HANDLING, SITTING),
 )  # fmt: skip
+ENDLESS = Length.of(MOST_INCHES)
+"""No seam is so long: all are sewn by hand."""
 _COST = number(0, 1000, "a cost from 0 to 1000, such as `1` or `0.5`")
 PARTIAL = Key(
     "partial",
@@ -94,21 +109,37 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     """The sewing rules, with the usual ones for what is left out."""
     fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
     units = reading.units
+    papers = fields.get(BY) is Technique.PAPERS
+    allowance = fields.get(PAPER_ALLOWANCE) or trade.PAPER_ALLOWANCE.said_in(units)
+    if papers:
+        _by_hand_alone(fields)
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
     new_thread = fields.get(NEW_THREAD)
+    usual = ENDLESS if papers else trade.SEWN_BY_MACHINE.said_in(units)
     return Sewing(
-        machine_from=trade.SEWN_BY_MACHINE.said_in(units) if machine_from is None else machine_from,
+        machine_from=usual if machine_from is None else machine_from,
         set_in_by=fields.get(SET_IN_BY) or By.HAND,
-        ends=fields.get(ENDS) or Ends.AUTO,
+        ends=fields.get(ENDS) or (Ends.POINTS if papers else Ends.AUTO),
         thread=thread or trade.THREAD.said_in(units),
-        press=fields.get(PRESS) or PressHabit.AUTO,
+        press=fields.get(PRESS) or (PressHabit.OPEN if papers else PressHabit.AUTO),
         span=where,
         layers=fields.get(LAYERS) or 8,
         costs=_costs(fields.get(COSTS), where, reading),
         pace=_pace(fields),
         new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
         routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
+        papers=allowance if papers else None,
     )
+
+
+def _by_hand_alone(fields: Fields) -> None:
+    """Faults for rules that would have seams over papers sewn by machine."""
+    for key, machine in ((MACHINE_FROM, True), (SET_IN_BY, fields.get(SET_IN_BY) is By.MACHINE)):
+        if fields.has(key) and machine:
+            message = f"`{key.name}` says what is sewn by machine, and `by: papers` that all is sewn by hand"
+            fields.reading.faults.add(
+                "conflicting-keys", message, fields.key_span(key), "keep one of the two"
+            )
 
 
 def _costs(node: Map | None, where: Span, reading: Reading) -> TurnCosts:
