@@ -62,7 +62,7 @@ def plan_of(folder: Path, text: str, size: str = "lap") -> CuttingPlan:
     outcome = cut_text(folder, text)
     assert outcome.value is not None, outcome.diagnostics
     assert not outcome.has_errors, outcome.diagnostics
-    return outcome.value.plans[size]
+    return outcome.value.cuts[size]
 
 
 def pattern_text(

@@ -26,7 +26,7 @@ def plans():
     read = read_folder(FOLDER)
     outcome = read.then(lay_out).then(assemble).then(press).then(set_quilts).then(cut)
     assert outcome.value is not None and not outcome.has_errors, outcome.diagnostics
-    return outcome.value.plans
+    return outcome.value.cuts
 
 
 def cloth(size, fabric):

@@ -393,7 +393,7 @@ def test_the_sides_of_a_one_way_border_stand(tmp_path, cut, warned, sides):
         cloths, "  p: {shape: square, side: 12}", pieces, "2 x 2", BORDER.replace("CUT", cut)
     )
     outcome = cut_outcome(tmp_path, text)
-    (made,) = (p for p in outcome.value.plans["lap"].patches if p.name == "border 1 sides")
+    (made,) = (p for p in outcome.value.cuts["lap"].patches if p.name == "border 1 sides")
     assert made.method is sides
     told_of = [d.message for d in outcome.diagnostics]
     assert [f"border 1 {warned}" in text for text in told_of] == ([True] if warned else [])
@@ -403,7 +403,7 @@ def test_sashes_on_point_are_told_to_slant(tmp_path):
     text = (PATTERNS / "on_point_sashed" / "pattern.yaml").read_text(encoding="utf-8")
     outcome = cut_outcome(tmp_path, text.replace('"#e9dcc3"}', '"#e9dcc3", direction: one-way}'))
     assert any("does not stand upright in `sash`" in d.message for d in outcome.diagnostics)
-    made = [p for p in outcome.value.plans["lap"].patches if p.name == "sash"]
+    made = [p for p in outcome.value.cuts["lap"].patches if p.name == "sash"]
     # each of the 13 blocks has 4 sashes, two along either side of it: half lie, half stand beside the blocks
     assert len(made) == 2 and made[0].pieces == made[1].pieces
 
@@ -439,7 +439,7 @@ def test_a_long_sash_lies_and_is_not_told_to_stand(tmp_path):
         tmp_path, text.replace("unit: 1 in", "unit: 3 in")
     )  # 50 in, more than the cloth is wide
     assert not outcome.diagnostics
-    (sash,) = (p for p in outcome.value.plans["lap"].patches if p.name == "long sash")
+    (sash,) = (p for p in outcome.value.cuts["lap"].patches if p.name == "long sash")
     assert sash.method == METHODS["strip"] and float(max(sash.cut)) == 50.5
 
 
