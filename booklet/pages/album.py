@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import partial
+from typing import Any, TypeVar
 
 from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.cloths.angled import angled_figure
@@ -39,6 +40,9 @@ from booklet.drawing.steps.step import best_width, step_figure
 from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.template_pages import template_figures
+from booklet.measure import UnitSystem
+from booklet.memory import Ask, plainly
+from booklet.pages.bare import bare_plan, named_only
 from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
@@ -50,6 +54,7 @@ POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside eac
 
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
+T = TypeVar("T")
 
 
 @dataclass(slots=True)
@@ -76,52 +81,64 @@ class DrawnAlbum:
         return self.drawn[name]
 
 
-def drawn(plan: Plan, low_ink: bool = False) -> FigureSource:
+def drawn(plan: Plan, low_ink: bool = False, ask: Ask = plainly) -> FigureSource:
     """The pictures of a plan. A cloth looks the same in every size; documents with the same room
-    for pictures share them."""
+    for pictures share them. `ask` has each picture made: anew, or as it remembers it."""
     looks = looks_of(plan, low_ink)
+    bare = bare_plan(plan)
+    named = {size.size.id: named_only(plan, size) for size in bare.sizes}
+    sizes = {size.size.id: size for size in bare.sizes}
     albums: dict[tuple[str, Room], DrawnAlbum] = {}
 
     def album(size: SizePlan, room: Room) -> DrawnAlbum:
-        key = (size.size.id, room)
-        if key not in albums:
-            albums[key] = DrawnAlbum(
-                _makers(plan, size, room, looks), _row_makers(size, room, looks)
-            )
-        return albums[key]
+        id = size.size.id
+        if (id, room) not in albums:
+            makers = _makers(bare, sizes[id], room, looks, ask)
+            rows = _row_makers(sizes[id], named[id], room, looks)
+            albums[id, room] = DrawnAlbum(_asked(makers, ask), _asked(rows, ask))
+        return albums[id, room]
 
     return album
 
 
-def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, Maker]:
+def _asked(makers: Mapping[str, partial[Any]], ask: Ask) -> dict[str, Callable[[], Any]]:
+    """The makers, each to be asked for what it makes."""
+    return {name: partial(ask, made.func, *made.args, **made.keywords) for name, made in makers.items()}
+
+
+def _makers(
+    plan: Plan, size: SizePlan, room: Room, looks: Looks, ask: Ask
+) -> dict[str, partial[Any]]:
     """How each picture of a size is made, by name."""
     curved = any(len(seam.path) > 2 for block in size.blocks for seam in block.tiling.seams)
     wide, tall = room.width_mm, room.depth_mm
     speaker = words_of(plan.pattern.language)
-    makers: dict[str, Maker] = {
-        "cover": lambda: cover_figure(size, looks, _width(size, wide, tall), tall),
-        "sizes": lambda: sizes_figure(plan, looks, wide, 78.0, size.size.id),
-        "patches": lambda: patch_key_figure(size, looks, wide),
-        "colouring": lambda: colouring_figure(size, wide, tall - 25),
-        "backing": lambda: backing_figure(size, looks, min(room.column_mm, 46.0)),
-        "layers": lambda: layers_figure(size, looks, min(room.column_mm, 81.5)),
-        "binding": lambda: binding_figure(size, looks, min(room.column_mm, 81.5)),
-        "bias": lambda: bias_figure(size, looks, min(room.column_mm, 81.5)),
-        "sleeve": lambda: sleeve_figure(size, looks, min(room.column_mm, 60.0)),
-        "allowance": lambda: allowance_figure(
+    column = room.column_mm
+    makers: dict[str, partial[Any]] = {
+        "cover": partial(cover_figure, size, looks, _width(size, wide, tall), tall),
+        "sizes": partial(sizes_figure, plan, looks, wide, 78.0, size.size.id),
+        "patches": partial(patch_key_figure, size, looks, wide),
+        "colouring": partial(colouring_figure, size, wide, tall - 25),
+        "backing": partial(backing_figure, size, looks, min(column, 46.0)),
+        "layers": partial(layers_figure, size, looks, min(column, 81.5)),
+        "binding": partial(binding_figure, size, looks, min(column, 81.5)),
+        "bias": partial(bias_figure, size, looks, min(column, 81.5)),
+        "sleeve": partial(sleeve_figure, size, looks, min(column, 60.0)),
+        "allowance": partial(
+            allowance_figure,
             f"{size.size.id}-allowance",
             looks,
             *allowance_test(size.pattern),
-            room.column_mm,
+            column,
             speaker,
         ),
-        "practice": lambda: practice_figure(size, wide, tall - 25),
-        "legend": lambda: legend_figure(f"{size.size.id}-legend", looks, wide, speaker, curved),
+        "practice": partial(practice_figure, size, wide, tall - 25),
+        "legend": partial(legend_figure, f"{size.size.id}-legend", looks, wide, speaker, curved),
         **press_makers(size, room),
     }
     if size.quilt.finished is not None:
-        makers["quilt"] = lambda: layout_figure(size, looks, wide * 0.75, tall * 0.6)
-        makers["rows"] = lambda: slanted_figure(size, looks, wide * 0.75, tall * 0.6)
+        makers["quilt"] = partial(layout_figure, size, looks, wide * 0.75, tall * 0.6)
+        makers["rows"] = partial(slanted_figure, size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)
     for unit in size.cutting.together:
@@ -133,10 +150,10 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, M
         for patch in size.cutting.patches:
             if patch.fabric == cloth.fabric:
                 makers[f"angle {patch.fabric} {patch.name}"] = partial(
-                    angled_figure, size, cloth, patch, looks, room.column_mm
+                    angled_figure, size, cloth, patch, looks, column
                 )
     for block in size.blocks:
-        makers |= _block_makers(size, block, room, looks)
+        makers |= _block_makers(size, block, room, looks, ask)
     return makers
 
 
@@ -148,20 +165,20 @@ def _width(size: SizePlan, wide: float, tall: float) -> float:
     return min(wide, tall * across / down)
 
 
-def _block_makers(size: SizePlan, block: BlockPlan, room: Room, looks: Looks) -> dict[str, Maker]:
+def _block_makers(
+    size: SizePlan, block: BlockPlan, room: Room, looks: Looks, ask: Ask
+) -> dict[str, partial[Any]]:
     """How the pictures of one block are made."""
     id, allowance = block.block.id, float(size.allowance)
     speaker = words_of(size.pattern.language)
-    makers: dict[str, Maker] = {
-        f"block {id}": lambda: block_figure(
-            size, block, looks, min(room.column_mm * 0.6, room.width_mm * 0.38)
-        ),
-        f"route sheet {id}": lambda: route_sheet_figure(
-            block, room.width_mm * 0.8, room.depth_mm * 0.55
-        ),
+    width, sheet = min(room.column_mm * 0.6, room.width_mm * 0.38), room.width_mm * 0.8
+    makers: dict[str, partial[Any]] = {
+        f"block {id}": partial(block_figure, size, block, looks, width),
+        f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
         **block_press_makers(size, block, room),
     }
-    for card, width in zip(block.cards, card_widths(block, room, speaker), strict=True):
+    widths = ask(card_widths, block, room, speaker)
+    for card, width in zip(block.cards, widths, strict=True):
         makers[f"step {id} {card.n}"] = partial(
             step_figure, block, card, looks, width, allowance, room.step_height, speaker
         )
@@ -187,55 +204,50 @@ def card_widths(block: BlockPlan, room: Room, speaker: Speaker = ENGLISH) -> tup
     return tuple(widths)
 
 
-def _row_makers(size: SizePlan, room: Room, looks: Looks) -> dict[str, RowMaker]:
-    """How the pictures that come in rows are made, by name."""
-    rows: dict[str, RowMaker] = {}
+def _row_makers(
+    size: SizePlan, named: SizePlan, room: Room, looks: Looks
+) -> dict[str, partial[Any]]:
+    """How the pictures that come in rows are made, by name; templates bear the names of `named`."""
+    rows: dict[str, partial[Any]] = {}
     for paper, sheet in SHEETS.items():
         area = sheet.template_area_mm
-        rows[f"templates {paper.value}"] = partial(template_figures, size, *area)
-        rows[f"marking {paper.value}"] = partial(marking_figures, size, *area)
-        rows[f"marking quilt {paper.value}"] = partial(marking_figures, size, *area, whole=True)
+        rows[f"templates {paper.value}"] = partial(template_figures, named, *area)
+        rows[f"marking {paper.value}"] = partial(marking_figures, named, *area)
+        rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(
             chain_figures, block, looks, room.width_mm, words_of(size.pattern.language)
         )
-        rows[f"thread {block.block.id}"] = partial(_threads, size, block, looks, room)
-        rows[f"pocket {block.block.id}"] = partial(_pocket, size, block, looks)
+        rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
+        rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)
     if size.quilt.finished is not None:
-        numbers = [border.number for border in size.quilt.borders]
-        rows["border"] = lambda: tuple(
-            border_figure(
-                size,
-                number,
-                looks,
-                min(
-                    room.column_mm,
-                    room.depth_mm / 3.6 if room.width_mm == room.column_mm else room.column_mm,
-                ),
-            )
-            for number in numbers
-        )
+        rows["border"] = partial(_borders, size, looks, room)
     return rows
 
 
-def _threads(size: SizePlan, block: BlockPlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
+def _borders(size: SizePlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
+    """The pictures of the borders."""
+    small = room.width_mm == room.column_mm
+    width = min(room.column_mm, room.depth_mm / 3.6 if small else room.column_mm)
+    return tuple(border_figure(size, border.number, looks, width) for border in size.quilt.borders)
+
+
+def _threads(block: BlockPlan, looks: Looks, room: Room, units: UnitSystem) -> tuple[Figure, ...]:
     """The pictures of a block's hand routes."""
-    return tuple(figure(*drawn) for drawn in route_scenes(size, block, looks, room))
+    return tuple(figure(*drawn) for drawn in route_scenes(block, looks, room, units))
 
 
-def _pocket(size: SizePlan, block: BlockPlan, looks: Looks) -> tuple[Figure, ...]:
+def _pocket(block: BlockPlan, looks: Looks, units: UnitSystem) -> tuple[Figure, ...]:
     """The routes of a block for a card of the pocket: as small as their numbers allow."""
-    units = size.pattern.units
     small, wide = (thread_scenes(block, looks, width, units) for width in POCKET)
     chosen = (one if one[2] else other for one, other in zip(small, wide, strict=True))
     return tuple(figure(scene, caption) for scene, caption, _ in chosen)
 
 
 def route_scenes(
-    size: SizePlan, block: BlockPlan, looks: Looks, room: Room
+    block: BlockPlan, looks: Looks, room: Room, units: UnitSystem
 ) -> tuple[tuple[Scene, Text], ...]:
     """The hand routes with their captions, each as small as its numbers allow; two share a row."""
-    units = size.pattern.units
     widths = [min((room.width_mm - 10) / room.threads_across, 64.0), room.column_mm, room.width_mm]
     tried = [thread_scenes(block, looks, widths[0], units)]
     if 0 < len(tried[0]) <= 2 and room.threads_across > 2:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from booklet.checking import check_pattern
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.memory import Memory
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
@@ -19,6 +20,7 @@ from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.preview.places import Places, places_of
+from booklet.preview.remembering import Pictures
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
 
@@ -73,7 +75,7 @@ class Bench:
         self._folder, self._trust = folder, trust_pages
         self._read: Outcome[Pattern] | None = None
         self._good: _Good | None = None
-        self._own: tuple[Diagnostic, ...] = ()
+        self._memory, self._pictures = Memory(), Pictures()
         self.look = Look(0, {}, (), False)
 
     def refresh(self) -> bool:
@@ -82,12 +84,14 @@ class Bench:
         files = self._files(read)
         if read == self._read and files == self.look.files:
             return False
-        self._read, self._own = read, ()
-        outcome = check_pattern(read)
+        self._read = read
+        self._memory.next_round()
+        self._pictures.next_round()
+        outcome = check_pattern(read, self._memory.ask)
         checked = outcome.value
         if checked is not None:
             plan = make_plan(checked)
-            self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan))
+            self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan, ask=self._pictures.ask))
         number = self.look.number + 1
         self.look = Look(number, files, outcome.diagnostics, checked is not None)
         return True

@@ -5,6 +5,7 @@ The keys are those that pictures and elements bear (`drawing/places.py`, `pages/
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from booklet.diagnostic import Span
@@ -12,11 +13,9 @@ from booklet.drawing.places import key
 from booklet.pages.composing import slug
 from booklet.pattern import Edition
 from booklet.plan import BlockPlan, SizePlan
-from booklet.source.faults import Faults
 from booklet.source.files.folder import SOURCE
-from booklet.source.tree.node import Map
-from booklet.source.tree.syntax import read_tree
 
+_KEY = re.compile(r"(\w+):")
 Places = Mapping[str, Span]
 _PAGES = {"quilt": "quilt", "finishing": "quilt", "cutting": "fabrics", "materials": "fabrics",
           "amounts": "fabrics", "templates": "patches", "sizes": "sizes"}  # fmt: skip
@@ -35,8 +34,11 @@ def places_of(size: SizePlan, edition: Edition, source: str) -> Places:
 
 def _top(source: str, edition: Edition) -> Iterator[tuple[str, Span]]:
     """The keys at the top of the source, and the pages of the edition."""
-    tree = read_tree(source, SOURCE, Faults())
-    entries = {k.value: k.span for k, _ in tree.entries} if isinstance(tree, Map) else {}
+    entries = {
+        found[1]: Span(SOURCE, number, 1, found.end(1) + 1)
+        for number, line in enumerate(source.splitlines(), 1)
+        if (found := _KEY.match(line))
+    }
     yield from ((key(name), span) for name, span in entries.items())
     for page in edition.pages:
         if page.name.endswith(".md"):

@@ -32,7 +32,7 @@ from booklet.kit.plane import (
     to_segment,
     vector,
 )
-from booklet.kit.polygon import centroid, depth, edges, widened
+from booklet.kit.polygon import centroid, depth, edges, point_to_box, widened
 from booklet.plan import BlockPlan
 from booklet.pressing.pressing import JunctionKind, PressedJunction
 from booklet.words import ENGLISH, Speaker, Text, listing, phrase
@@ -195,7 +195,8 @@ def _clear(
 ) -> tuple[Point, float]:
     """The roomiest point of a fine grid over an outline, off all shapes and arrows, and its room."""
     left, top, right, bottom = box_of(points)
-    near = [s for s in shapes if overlap(box_of(s), (left, top, right, bottom))]
+    boxed = ((box_of(shape), shape) for shape in shapes)
+    near = [one for one in boxed if overlap(one[0], (left, top, right, bottom))]
     lines = [
         a.points
         for a in arrows
@@ -210,9 +211,12 @@ def _clear(
             own = depth(at, points)
             if own - away <= best:
                 continue  # whatever else is near, it is no better
-            shapes_off = (-depth(at, shape) for shape in near)
-            arrows_off = (to_segment(at, line[0], line[-1]) - 0.8 for line in lines)
-            room = min((own, *shapes_off, *arrows_off))
+            room = min((own, *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines)))
+            for box, shape in near:
+                if room - away <= best:
+                    break
+                if point_to_box(box, at) <= max(room, 0.0):  # else it takes none of it
+                    room = min(room, -depth(at, shape))
             room -= away
             if room > best + NOISE:
                 best, best_at = room, at

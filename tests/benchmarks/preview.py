@@ -1,0 +1,152 @@
+"""How long a save takes to be seen: real saves, a real browser, the clock from before the write to after the paint.
+
+    python tests/benchmarks/preview.py [PATTERN] [--saves 20] [--no-build]
+
+PATTERN is the example, or a folder; the sampler of 20 blocks is made by this script with `--sampler`. Each save
+changes one thing there and back. Beside the figures stands the time of a full build of the same folder.
+"""
+
+from __future__ import annotations
+
+import argparse
+import re
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from playwright.sync_api import sync_playwright
+
+HOUSE = Path(__file__).parent.parent.parent
+SEEN = """() => {
+  window.seen = [];
+  const root = document.documentElement;
+  new MutationObserver(() => requestAnimationFrame(() => requestAnimationFrame(
+    () => window.seen.push(Date.now())))).observe(root, {attributes: true, attributeFilter: ["data-page"]});
+}"""
+# what is saved: the file, what stands there, and what is put in its place
+SAVES = {
+    "a text": ("text/welcome.md", r"(\w{5,})", r"\1s", 100),
+    "the title": ("pattern.yaml", r"(?m)^(title: \S+)", r"\1s", 100),
+    "a colour": ("pattern.yaml", r'colour: "#(\w)(\w{5})"', 'colour: "#8\\2"', 200),
+    "a border's width": ("pattern.yaml", r"width: 1 1/2 in", "width: 1 5/8 in", 300),
+    "a unit": ("pattern.yaml", r"unit: 1/2 in", "unit: 5/8 in", 300),
+    "a step": ("pattern.yaml", r"join: \[middle, row1, row3\]", "join: [middle, row3, row1]", 500),
+    "a line put in": ("pattern.yaml", r"(?m)^fabrics:", "# a note\nfabrics:", None),
+}
+
+
+def sampler(folder: Path, blocks: int = 20) -> None:
+    """A sampler: the blocks of the sampler of six again and again, each with a name of its own."""
+    shutil.copytree(HOUSE / "example_pattern", folder)
+    text = (folder / "pattern.yaml").read_text("utf-8")
+    start, end = text.index("  window:\n"), text.index("\nsewing:")
+    block = text[start:end]
+    made = []
+    for number in range(1, blocks + 1):
+        one = block.replace("  window:\n", f"  window{number}:\n", 1)
+        one = one.replace("make: window,", f"make: window{number},")
+        made.append(one.replace("title: Window block", f"title: Window {number}"))
+    names = ", ".join(f"window{number}" for number in range(1, blocks + 1))
+    text = text[:start] + "\n".join(made) + text[end:]
+    (folder / "pattern.yaml").write_text(text.replace("[[window]]", f"[[{names}]]"), "utf-8")
+
+
+def timed(page, folder: Path, name: str, saves: int) -> list[float]:
+    """The milliseconds of so many saves of one kind; none where the pattern has nothing of it."""
+    file, old, new, _ = SAVES[name]
+    path = folder / file
+    if not path.exists():
+        return []
+    before = path.read_text("utf-8")
+    after = re.sub(old, new, before, count=1)
+    if after == before:
+        return []
+    found = []
+    for n in range(saves):
+        page.evaluate("() => { window.seen = []; }")
+        begun = time.time()
+        path.write_text(before if n % 2 else after, "utf-8")
+        while not (seen := page.evaluate("() => window.seen")):
+            page.wait_for_timeout(5)
+            if time.time() - begun > 60:
+                raise SystemExit(f"{name}: nothing was seen for a minute")
+        found.append(seen[0] - begun * 1000)
+        page.wait_for_timeout(150)
+    path.write_text(before, "utf-8")
+    page.wait_for_timeout(1500)
+    return found
+
+
+def main() -> None:
+    """Print the table."""
+    asked = argparse.ArgumentParser()
+    asked.add_argument("pattern", type=Path, nargs="?", default=HOUSE / "example_pattern")
+    asked.add_argument("--saves", type=int, default=20)
+    asked.add_argument("--size", default="")
+    asked.add_argument("--sampler", action="store_true")
+    asked.add_argument("--no-build", action="store_true")
+    options = asked.parse_args()
+    with tempfile.TemporaryDirectory() as home:
+        folder = Path(home) / "pattern"
+        if options.sampler:
+            sampler(folder)
+        else:
+            shutil.copytree(options.pattern, folder, ignore=shutil.ignore_patterns("out"))
+        if not options.no_build:
+            begun = time.time()
+            subprocess.run(
+                [
+                    sys.executable,
+                    "-m",
+                    "booklet",
+                    "build",
+                    folder,
+                    "--out",
+                    Path(home) / "o",
+                    "--quiet",
+                ],
+                check=True,
+            )
+            print(f"a full build: {time.time() - begun:.1f} s")
+        served = subprocess.Popen(
+            [sys.executable, "-m", "booklet", "preview", folder, "--no-open"],
+            stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True,
+        )  # fmt: skip
+        try:
+            show(served, folder, options)
+        finally:
+            served.terminate()
+            served.wait()
+
+
+def show(served: subprocess.Popen, folder: Path, options: argparse.Namespace) -> None:
+    """Open the page and print what each kind of save takes."""
+    chromium = next(
+        filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome")))
+    )
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
+        page = browser.new_page(viewport={"width": 1400, "height": 900})
+        begun = time.time()
+        page.goto(served.stdout.readline().strip())
+        page.locator("html[data-page]").wait_for(state="attached", timeout=120_000)
+        print(f"the first page: {time.time() - begun:.1f} s")
+        if options.size:
+            page.select_option("#size", options.size)
+            page.wait_for_timeout(5000)
+        page.evaluate(SEEN)
+        print(f"{'changed':18}{'median':>8}{'worst':>8}{'asked':>8}   ms, of {options.saves} saves")
+        for name, (*_, most) in SAVES.items():
+            found = timed(page, folder, name, options.saves)
+            if found:
+                middle = statistics.median(found)
+                print(f"{name:18}{middle:8.0f}{max(found):8.0f}{most or '':>8}", flush=True)
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,108 @@
+"""What the preview remembers from state to state is what it would work out anew: page, faults and places."""
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from booklet.drawing.ink.colours import mix
+from booklet.drawing.scene import Fill
+from booklet.preview.bench import Bench, Choice
+from booklet.preview.colours import recoloured
+from booklet.preview.remembering import Answers
+
+PATTERNS = Path(__file__).parent / "patterns"
+# one after the other: each is found and changed in the source as the edit before has left it
+EDITS = {
+    "a colour": (r"#(\w)(\w{5})", r"#4\2"),
+    "the name of a cloth": (r"\{name: (\w)", r"{name: X\1"),
+    "the title": (r"(?m)^title: (\w)", r"title: X\1"),
+    "the lightest cloth": (r"#[def]\w{5}", "#101418"),
+    "a width": (r"width: (\d)", r"width: 1\1"),
+    "a line put in": (r"(?m)^fabrics:", "# a note\nfabrics:"),
+    "a unit": (r"unit: (\d)", r"unit: 2\1"),
+    "a step": (r"join: \[(\w+), (\w+)\]", r"join: [\2, \1]"),
+    "the language": (r"(?m)^units: inch", "language: de\nunits: inch"),
+}
+
+
+@pytest.mark.parametrize("name", ["four_patch", "kite_wheel", "on_point_two_blocks"])
+def test_every_edit_gives_the_page_of_a_fresh_start(tmp_path, name):
+    shutil.copytree(PATTERNS / name, tmp_path / "p")
+    source = tmp_path / "p" / "pattern.yaml"
+    bench, done = Bench(tmp_path / "p"), 0
+    bench.refresh()
+    bench.shown(Choice())
+    for what, (old, new) in EDITS.items():
+        text = source.read_text("utf-8")
+        source.write_text(re.sub(old, new, text, count=1), "utf-8")
+        changed = bench.refresh()
+        if not changed or not bench.look.sound:  # the pattern has nothing of the kind
+            source.write_text(text, "utf-8")
+            bench.refresh()
+            continue
+        fresh = Bench(tmp_path / "p")
+        fresh.refresh()
+        one, other = bench.shown(Choice()), fresh.shown(Choice())
+        assert one.document.html == other.document.html, what
+        assert one.places == other.places, what
+        assert bench.look.diagnostics == fresh.look.diagnostics, what
+        done += 1
+    assert done >= 5
+
+
+def test_pictures_are_not_drawn_again_for_a_colour(tmp_path, monkeypatch):
+    shutil.copytree(PATTERNS / "four_patch", tmp_path / "p")
+    source = tmp_path / "p" / "pattern.yaml"
+    bench = Bench(tmp_path / "p")
+    bench.refresh()
+    bench.shown(Choice())
+
+    def refuse(*values):
+        raise AssertionError("drawn again")
+
+    monkeypatch.setattr("booklet.drawing.ink.svg.render", refuse)
+    source.write_text(source.read_text("utf-8").replace("#243b6b", "#244b6b"), "utf-8")
+    bench.refresh()
+    assert "#244b6b" in bench.shown(Choice()).document.html
+
+
+def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
+    from booklet.drawing.scene import Figure
+
+    figure = Figure("f", '<svg><path fill="#aa0000"/></svg>', 1, 1, "", "")
+    one = {"a": Fill("#aa0000", 1), "b": Fill("#aa0000", 1)}
+    parted = {"a": Fill("#ab0000", 1), "b": Fill("#aa0000", 1)}
+    assert recoloured(figure, one, parted) is None  # which of the two is the path?
+    both = {"a": Fill("#ab0000", 1), "b": Fill("#ab0000", 1)}
+    assert recoloured(figure, one, both).svg == '<svg><path fill="#ab0000"/></svg>'
+    hatch = {"a": Fill("#aa0000", 2), "b": Fill("#aa0000", 1)}
+    assert recoloured(figure, one, hatch) is None
+    white = {"a": Fill("#ffffff"), "b": Fill("#aa0000")}
+    assert (
+        recoloured(figure, white, {"a": Fill("#fffffe"), "b": Fill("#aa0000")}) is None
+    )  # paper is white
+    tint = mix("#aa0000", "#ffffff", 0.72)
+    pale = Figure("f", f'<svg><path fill="{tint}"/></svg>', 1, 1, "", "")
+    assert (
+        recoloured(pale, one, both).svg
+        == f'<svg><path fill="{mix("#ab0000", "#ffffff", 0.72)}"/></svg>'
+    )
+
+
+def test_what_nobody_asked_for_in_a_state_is_forgotten():
+    answers, worked = Answers(), []
+
+    def work(value):
+        worked.append(value)
+        return value
+
+    assert [answers.ask(work, n) for n in (1, 2, 1)] == [1, 2, 1]
+    assert worked == [1, 2]
+    answers.new_state()
+    answers.ask(work, 1)
+    answers.new_state()  # 2 was not asked for in the state that ends here
+    answers.ask(work, 1)
+    answers.ask(work, 2)
+    assert worked == [1, 2, 2]
