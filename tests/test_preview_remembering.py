@@ -10,7 +10,7 @@ from booklet.drawing.ink.colours import mix
 from booklet.drawing.scene import Fill
 from booklet.preview.bench import Bench, Choice
 from booklet.preview.colours import recoloured
-from booklet.preview.remembering import Answers
+from booklet.preview.remembering import Pictures
 
 PATTERNS = Path(__file__).parent / "patterns"
 # one after the other: each is found and changed in the source as the edit before has left it
@@ -91,18 +91,18 @@ def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
     )
 
 
-def test_what_nobody_asked_for_in_a_state_is_forgotten():
-    answers, worked = Answers(), []
+def test_what_nobody_asked_for_in_a_while_is_forgotten():
+    pictures, drawn = Pictures(rounds=1), []
 
-    def work(value):
-        worked.append(value)
-        return value
+    def draw(value):
+        drawn.append(value)
+        return f"picture {value}"
 
-    assert [answers.ask(work, n) for n in (1, 2, 1)] == [1, 2, 1]
-    assert worked == [1, 2]
-    answers.new_state()
-    answers.ask(work, 1)
-    answers.new_state()  # 2 was not asked for in the state that ends here
-    answers.ask(work, 1)
-    answers.ask(work, 2)
-    assert worked == [1, 2, 2]
+    assert [pictures.ask(draw, n) for n in (1, 2, 1)] == ["picture 1", "picture 2", "picture 1"]
+    assert drawn == [1, 2]
+    for _ in range(3):
+        pictures.next_round()
+        pictures.ask(draw, 1)
+    assert len(pictures) == 1
+    pictures.ask(draw, 2)
+    assert drawn == [1, 2, 2]

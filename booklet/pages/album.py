@@ -103,7 +103,9 @@ def drawn(plan: Plan, low_ink: bool = False, ask: Ask = plainly) -> FigureSource
 
 def _asked(makers: Mapping[str, partial[Any]], ask: Ask) -> dict[str, Callable[[], Any]]:
     """The makers, each to be asked for what it makes."""
-    return {name: partial(ask, made.func, *made.args, **made.keywords) for name, made in makers.items()}
+    return {
+        name: partial(ask, made.func, *made.args, **made.keywords) for name, made in makers.items()
+    }
 
 
 def _makers(

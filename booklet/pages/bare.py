@@ -17,8 +17,7 @@ from booklet.plan import Plan, SizePlan
 def bare_plan(plan: Plan) -> Plan:
     """The plan without texts, without the names on the cover, and without colours."""
     pattern = bare_pattern(plan.pattern)
-    laid_out = replace(plan.laid_out, pattern=pattern)
-    return Plan(pattern, laid_out, tuple(_bare_size(size, pattern) for size in plan.sizes))
+    return Plan(pattern, tuple(_bare_size(size, pattern) for size in plan.sizes))
 
 
 def named_only(plan: Plan, size: SizePlan) -> SizePlan:

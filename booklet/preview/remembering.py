@@ -7,7 +7,7 @@ they are others, the colours in the picture are exchanged.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, is_dataclass
 from typing import Any, ParamSpec, TypeVar
 
 from booklet.drawing.ink.fills import Looks
@@ -16,6 +16,7 @@ from booklet.kit.content import Contents
 from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
 from booklet.preview.colours import recoloured
+from booklet.words import Speaker
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -35,6 +36,7 @@ class Pictures:
     def __init__(self, rounds: int = ROUNDS) -> None:
         self._contents = Contents(rounds)
         self._known: Recent[bytes, _Picture] = Recent(rounds)
+        self._digests: dict[int, tuple[object, bytes]] = {}  # by identity, in this round
 
     def __len__(self) -> int:
         return len(self._known)
@@ -43,19 +45,35 @@ class Pictures:
         """Begin a look at another state: what is long out of use is forgotten."""
         self._contents.next_round()
         self._known.next_round()
+        self._digests.clear()
 
     def ask(self, work: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """What is drawn of these values: as it was, in other colours, or anew."""
-        looks = next((value for value in read if _are_looks(value)), None)
-        rest = tuple(None if value is looks else value for value in read)
+        looks: Any = next((value for value in read if _are_looks(value)), None)
+        rest = tuple(None if value is looks else self._told(value) for value in read)
         key = self._contents.of((work, rest, named)).digest
         known = self._known.get(key)
-        made = None if known is None else _again(known, looks)
+        made: Any = None if known is None else _again(known, looks)
         if known is None or (made is None and known.made is not None):
             made = work(*read, **named)
         if known is None or known.looks is not looks:
             self._known.keep(key, _Picture(made, looks))
         return made  # type: ignore[no-any-return]
+
+    def _told(self, value: object) -> object:
+        """What a value says: of a speaker the language, of a record, which many pictures share, its digest."""
+        if isinstance(value, Speaker):
+            return value.language
+        if not is_dataclass(value):
+            return value
+        known = self._digests.get(id(value))
+        if known is None:
+            known = (
+                value,
+                self._contents.of(value).digest,
+            )  # the value is kept, so that its id stays its own
+            self._digests[id(value)] = known
+        return known[1]
 
 
 def _again(known: _Picture, looks: Looks | None) -> Any:
