@@ -105,25 +105,29 @@ def test_threads_of_larger_blocks_reach_the_bound():
 def test_a_way_back_shorter_than_a_new_thread_is_offered():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
     work = Work(y, {e.id: 1 for e in y}, {1: frozenset()})
-    threads, found = passages(linked(work).threads, work, reach=1.5)
+    back = passages(linked(work).threads, work, reach=1.5)
+    threads, found = back.threads, back.chosen
     # three seams from one point are two threads; going back over one of them (1 in) makes it one
     assert len(threads) == 2
     assert [p.length for p in found] == [1.0]
-    assert passages(linked(work).threads, work, reach=1.0)[1] == ()  # a new thread costs no more
+    assert (
+        passages(linked(work).threads, work, reach=1.0).chosen == ()
+    )  # a new thread costs no more
 
 
 def test_no_way_back_makes_a_thread_too_long():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
     work = Work(y, {e.id: 1 for e in y}, {1: frozenset()}, limit=3.9)
     assert (
-        passages(linked(work).threads, work, reach=1.5)[1] == ()
+        passages(linked(work).threads, work, reach=1.5).chosen == ()
     )  # 3 in of seam and 1 in back are 4 in
 
 
 def test_a_way_back_joins_the_end_of_one_thread_with_the_beginning_of_the_next():
     for seed in range(40):
         work = random_work(seed, 12.0)
-        threads, found = passages(linked(work).threads, work, reach=1.6)
+        back = passages(linked(work).threads, work, reach=1.6)
+        threads, found = back.threads, back.chosen
         assert_sewable(threads, work)
         seams = {edge.id: edge for edge in work.edges}
         for p in found:
@@ -171,8 +175,11 @@ def test_ways_back_save_as_much_as_trying_finds(seed):
     threads = linked(work).threads
     if len(threads) > 5 or any(t.closed for t in threads):
         return
-    _, found = passages(threads, work, reach=1.6)
-    assert sum(1.6 - p.length for p in found) == pytest.approx(saved_by_trying(threads, work, 1.6))
+    back = passages(threads, work, reach=1.6)
+    assert back.gap == 0.0
+    assert sum(1.6 - p.length for p in back.chosen) == pytest.approx(
+        saved_by_trying(threads, work, 1.6)
+    )
 
 
 def postman(work, reach):
@@ -202,7 +209,8 @@ def test_threads_and_ways_back_cost_little_more_than_the_least():
         whole = random_work(seed, most=10, seams=20)
         work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})
         if work.edges:
-            threads, found = passages(linked(work).threads, work, reach=1.6)
+            back = passages(linked(work).threads, work, reach=1.6)
+            threads, found = back.threads, back.chosen
             cost = 1.6 * (len(threads) - len(found)) + sum(p.length for p in found)
             assert cost >= postman(work, 1.6) - 1e-9
             ours, least = ours + cost, least + postman(work, 1.6)

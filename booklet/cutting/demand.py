@@ -120,6 +120,8 @@ def _written(block: Block) -> dict[str, Piece]:
 
 def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
     """The straight sides of a piece that lie on the rim of its block."""
+    if tiling.is_inner(piece):
+        return
     sides = [side for side in piece.outline.sides if not side.via]
     lengths = [math.dist(side.start, side.end) for side in sides]
     for side, length in zip(sides, lengths, strict=True):

@@ -7,12 +7,14 @@ chain of short straight edges; only the ends of sides are matching points.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.pattern import Pattern, Size
 
@@ -144,10 +146,25 @@ class Tiling:
     noded: Mapping[str, tuple[Point, ...]] = field(default_factory=lambda: MappingProxyType({}))
     _pieces: Mapping[str, PlacedPiece] = field(init=False, repr=False, compare=False)
     _seams: Mapping[str, Seam] = field(init=False, repr=False, compare=False)
+    _sewn: Mapping[str, float] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_pieces", {piece.id: piece for piece in reversed(self.pieces)})
         object.__setattr__(self, "_seams", {seam.id: seam for seam in reversed(self.seams)})
+        sewn: dict[str, float] = {}
+        for seam in self.seams:
+            for id in seam.between:
+                sewn[id] = sewn.get(id, 0.0) + seam.length
+        object.__setattr__(self, "_sewn", sewn)
+
+    def is_inner(self, piece: PlacedPiece) -> bool:
+        """Whether a piece of straight sides has seams all round, and so lies nowhere on the rim."""
+        sides = piece.outline.sides
+        around = sum(math.dist(side.start, side.end) for side in sides)
+        return (
+            not any(side.via for side in sides)
+            and around - self._sewn.get(piece.id, 0.0) < SAME_LENGTH
+        )
 
     def piece(self, id: str) -> PlacedPiece:
         """The piece of that id; KeyError if there is none."""

@@ -140,6 +140,7 @@ class Assembly:
         0  # proven: these steps take no fewer, runs kept whole or not as asked for
     )
     parted_threads: int = 0  # as many would do if threads might take over runs midway
+    retrace_gap: float = 0.0  # inches that other ways back could save more at most; 0: proven
 
 
 @dataclass(frozen=True, slots=True)

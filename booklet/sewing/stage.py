@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -35,11 +36,14 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
     assemblies: dict[BlockKey, Assembly] = {}
     found: list[Diagnostic] = []
     judged: set[str] = set()
+    pieces = sum(len(tiling.pieces) for tiling in laid_out.tilings.values())
     for size in laid_out.pattern.sizes:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
             asked = rules(size.sewing), prints(size.fabrics)
-            outcome = ask(assemble_block, replace(tiling, size=""), sewn(block), *asked, ask)
+            share = _share(len(tiling.pieces), pieces)
+            read_block = replace(tiling, size=""), sewn(block)
+            outcome = ask(assemble_block, *read_block, *asked, ask, share)
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is None:
                 continue
@@ -49,6 +53,12 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                 found.extend(ask(_risks, outcome.value, *asked))
     made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
     return Outcome(made, tuple(found))
+
+
+def _share(pieces: int, of_all: int) -> float:
+    """The part of the effort for some pieces of all: a half, a quarter, ..., so that one block more does not
+    change the answers for every other."""
+    return float(2.0 ** -math.ceil(math.log2(of_all / pieces)))
 
 
 def _risks(
@@ -63,8 +73,12 @@ def assemble_block(
     sewing: Sewing,
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
     ask: Ask = plainly,
+    share: float = 1.0,
 ) -> Outcome[Assembly]:
-    """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`)."""
+    """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`).
+
+    `share` is this block's part of the effort that a whole pattern may cost.
+    """
     steps = block.steps
     if steps is None:
         steps = planned(tiling, sewing, fabrics, ask)[1]
@@ -73,7 +87,7 @@ def assemble_block(
     if faults:
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
-    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing), tiling, sewing)
+    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing), tiling, sewing, share)
     walk = Walk.of(routes.threads, drafts)
     drafts = in_thread_order(drafts, walk, tiling, sewing)
     ends = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
@@ -95,6 +109,7 @@ def assemble_block(
             routes.retraces,
             routes.fewest,
             routes.parted,
+            routes.gap,
         )
     )
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -24,6 +25,7 @@ RING = "ring-closed-alone"
 MOST_RUNS = 3  # more runs in a step that turns are too many to keep in mind
 WORSE_BY, WORSE_SHARE = 2, 1.5  # an order is clearly worse if both are reached
 LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less than this share
+_Look = tuple[str, bool, str]  # the letter of a piece, whether it is reversed, its fabric
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,31 +168,38 @@ def _look_alikes(step: Step, assembly: Assembly) -> Diagnostic | None:
     if step.note or step.finish:
         return None
     tiling = assembly.tiling
-    parts = [(name, assembly.units.get(name, (name,))) for name in step.join]
-    for k, (name, pieces) in enumerate(parts):
-        for other, theirs in parts[k + 1 :]:
-            why = _alike(tiling, pieces, theirs)
-            if why:
-                return warning(
-                    "look-alike-units",
-                    f"step `{step.make}` of block `{tiling.block}` joins {listed((name, other))}, {why}",
-                    step.span,
-                    "add a `note` to the step that tells the reader which is which",
-                )
+    kinds: dict[frozenset[tuple[_Look, int]], tuple[str, Counter[_Look]]] = {}
+    for name in step.join:  # the first of each kind: two of a kind are never mixed up
+        there = _looks(tiling, assembly.units.get(name, (name,)))
+        kinds.setdefault(frozenset(there.items()), (name, there))
+    for (name, one), (other, two) in itertools.combinations(kinds.values(), 2):
+        why = _alike(tiling, one, two)
+        if why:
+            return warning(
+                "look-alike-units",
+                f"step `{step.make}` of block `{tiling.block}` joins {listed((name, other))}, {why}",
+                step.span,
+                "add a `note` to the step that tells the reader which is which",
+            )
     return None
 
 
-def _alike(tiling: Tiling, a: tuple[str, ...], b: tuple[str, ...]) -> str | None:
+def _looks(tiling: Tiling, pieces: Sequence[str]) -> Counter[_Look]:
+    """What a part looks like: how many it has of each patch, which side is up, in each fabric."""
+    return Counter((p.patch, p.reversed, p.fabric) for p in map(tiling.piece, pieces))
+
+
+def _alike(tiling: Tiling, one: Counter[_Look], other: Counter[_Look]) -> str | None:
     """Why two parts are easily taken for one another, or None."""
-    looks = [[tiling.piece(id) for id in pieces] for pieces in (a, b)]
-    one, other = (Counter((p.patch, p.reversed, p.fabric) for p in there) for there in looks)
     turned = Counter({(patch, not back, cloth): n for (patch, back, cloth), n in one.items()})
     if one != other and turned == other:
         return "which are mirror images of each other"
-    if len(a) == len(b) == 1 and looks[0][0].fabric == looks[1][0].fabric:
-        p, q = (tiling.patch(there[0].patch) for there in looks)
+    if one.total() == other.total() == 1:
+        (mine, _, cloth), (theirs, _, other_cloth) = *one, *other
+        p, q = tiling.patch(mine), tiling.patch(theirs)
         low, high = sorted((p.area, q.area))
-        if p.letter != q.letter and p.form is q.form and low >= LIKE_AREA * high:
+        alike = cloth == other_cloth and p.letter != q.letter and p.form is q.form
+        if alike and low >= LIKE_AREA * high:
             return f"two patches of nearly the same size ({p.letter} and {q.letter})"
     return None
 

@@ -22,8 +22,8 @@ from booklet.sewing.drafts import Draft
 from booklet.sewing.order.headings import turns
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.linking import Linked, linked
-from booklet.sewing.routes.retracing import passages
-from booklet.sewing.routes.trails import Edge, Trail, cut_at, fewest
+from booklet.sewing.routes.retracing import EFFORT, passages
+from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at, fewest
 from booklet.sewing.routes.whole_runs import folded
 
 
@@ -31,18 +31,24 @@ from booklet.sewing.routes.whole_runs import folded
 class Routes:
     """The hand routes of a block in sewing order, each within the thread where a single seam is not
     longer, and the ways back that would save one. `fewest` is how many threads these steps take at least,
-    runs kept whole or not as asked for; `parted` how many would be found if any run may be parted."""
+    runs kept whole or not as asked for; `parted` how many would be found if any run may be parted; `gap` what
+    other ways back could save more at most, in inches."""
 
     threads: tuple[Thread, ...]
     retraces: tuple[Retrace, ...]
     fewest: int
     parted: int
+    gap: float
 
 
 def hand_routes(
-    drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
+    drafts: Sequence[Draft],
+    sewn: Mapping[str, SewnSeam],
+    tiling: Tiling,
+    sewing: Sewing,
+    share: float = 1.0,
 ) -> Routes:
-    """The hand routes of a block."""
+    """The hand routes of a block; `share` is its part of what the ways back of a pattern may cost."""
     runs, limit = hand_runs(drafts, sewn, tiling), float(sewing.thread)
     everything = hand_work(runs, drafts, sewn, limit)
     held = tuple(part for t in partial_trails(drafts, tiling) for part in cut_at(t, limit))
@@ -55,19 +61,23 @@ def hand_routes(
         fold = folded(work, free)
         whole = linked(fold.work)
         found = Linked(tuple(fold.unfold(trail) for trail in whole.threads), whole.fewest)
-    led, offers = passages(found.threads, work, float(sewing.new_thread))
+    back = passages(found.threads, work, float(sewing.new_thread), share * EFFORT)
+    led = back.threads
     place = {edge.id: k for k, edge in enumerate(everything.edges)}
     trails = sorted((*led, *held), key=lambda trail: place[trail.edges[0].id])
-    number = [trails.index(trail) + 1 for trail in led]
-    offered = [Retrace(number[p.first], number[p.then], p.seams, p.length) for p in offers]
+    numbers = {trail.edges[0].id: n for n, trail in enumerate(trails, 1)}
+    number = [numbers[trail.edges[0].id] for trail in led]
+    offered = [Retrace(number[p.first], number[p.then], p.seams, p.length) for p in back.chosen]
     there = _seams_at(sewn, tiling)
+    starts = _starts(led, everything)
     return Routes(
         threads=tuple(
-            _thread(t, () if t in held else led, everything, there, sewn, tiling) for t in trails
+            _thread(t, {} if t in held else starts, everything, there, sewn, tiling) for t in trails
         ),
         retraces=tuple(sorted(offered, key=lambda offer: (offer.first, offer.then))),
         fewest=fewest(everything.edges, limit) if held else found.fewest,
         parted=len(parted.threads) + len(held),
+        gap=back.gap,
     )
 
 
@@ -148,7 +158,7 @@ def _seams_at(sewn: Mapping[str, SewnSeam], tiling: Tiling) -> Mapping[Point, tu
 
 def _thread(
     trail: Trail,
-    trails: Sequence[Trail],
+    starts: Mapping[Node, Sequence[tuple[Trail, Edge]]],
     work: Work,
     there: Mapping[Point, Sequence[str]],
     sewn: Mapping[str, SewnSeam],
@@ -164,7 +174,7 @@ def _thread(
         length=trail.length,
         turns=turned,
         through=tuple(_through(seams, points, there, sewn)),
-        full=any(_would_go_on(trail, other, work) for other in trails if other is not trail),
+        full=_is_full(trail, starts, work),
     )
 
 
@@ -187,16 +197,23 @@ def _through(
     return found
 
 
-def _would_go_on(trail: Trail, other: Trail, work: Work) -> bool:
+def _starts(trails: Sequence[Trail], work: Work) -> Mapping[Node, Sequence[tuple[Trail, Edge]]]:
+    """The threads that may begin at each point, and the seam each would begin with there."""
+    found: dict[Node, list[tuple[Trail, Edge]]] = {}
+    for trail in trails:
+        found.setdefault(trail.nodes[0], []).append((trail, trail.edges[0]))
+        if work.in_one_step(trail) and not trail.closed:
+            found.setdefault(trail.nodes[-1], []).append((trail, trail.edges[-1]))
+    return found
+
+
+def _is_full(trail: Trail, starts: Mapping[Node, Sequence[tuple[Trail, Edge]]], work: Work) -> bool:
     """Whether only its length keeps a thread from going on along another."""
-    starts = {other.nodes[0]: other.edges[0]}
-    if work.in_one_step(other):
-        starts.setdefault(other.nodes[-1], other.edges[-1])
-    first = starts.get(trail.nodes[-1])
-    return (
-        first is not None
+    return any(
+        other is not trail
         and work.leads(trail.edges[-1], first)
         and trail.length + other.length > work.limit + NOISE
+        for other, first in starts.get(trail.nodes[-1], ())
     )
 
 

@@ -63,14 +63,25 @@ class Trail:
 
 def components(edges: Sequence[Edge]) -> tuple[tuple[Edge, ...], ...]:
     """The connected parts, in the order of their first edges."""
-    home: dict[Node, int] = {}
+    home: dict[Node, int] = {}  # the part that a point was first met in
+    into: dict[int, int] = {}  # the part that another was joined to
+
+    def part_of(node: Node) -> int:
+        k = home[node]
+        while k in into:
+            into[k] = into.get(into[k], into[k])  # so that the way is half as long the next time
+            k = into[k]
+        return k
+
     groups: dict[int, list[Edge]] = {}
     for k, edge in enumerate(edges):
-        mine = sorted({home[n] for n in (edge.a, edge.b) if n in home}) or [k]
-        merged = [e for g in mine for e in groups.pop(g, [])] + [edge]
-        groups[mine[0]] = merged
-        for e in merged:
-            home[e.a] = home[e.b] = mine[0]
+        first, *others = sorted({part_of(n) for n in (edge.a, edge.b) if n in home}) or [k]
+        for other in others:
+            groups[first] += groups.pop(other)
+            into[other] = first
+        groups.setdefault(first, []).append(edge)
+        home.setdefault(edge.a, first)
+        home.setdefault(edge.b, first)
     return tuple(tuple(groups[k]) for k in sorted(groups))
 
 
