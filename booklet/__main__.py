@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 
+from booklet.doing import stopped_at
 from booklet.stopping import Stopped, watching
 
 
@@ -22,8 +23,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _stopped(status: int) -> int:
-    """Say that nothing was changed; the exit status."""
-    print("booklet: stopped; what was built before is still there", file=sys.stderr)
+    """Say what was being worked out, and that nothing was changed; the exit status."""
+    what = stopped_at()
+    nothing = f" while {what}; nothing was changed," if what else ";"
+    print(f"booklet: stopped{nothing} what was built before is still there", file=sys.stderr)
     return status
 
 

@@ -5,12 +5,15 @@ It loads nothing that draws or sets pages: an editor asks for faults at every sa
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.doing import doing
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
 from booklet.memory import Ask, Memory
@@ -24,6 +27,9 @@ from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order
 from booklet.sewing.stage import assemble_block
 from booklet.source import read_folder
+
+T = TypeVar("T")
+U = TypeVar("U")
 
 
 def check(
@@ -44,12 +50,22 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
         .then(partial(lay_out, ask=ask))
         .then(before_sewing)
         .then(partial(assemble, ask=ask))
-        .then(partial(press, ask=ask))
-        .then(partial(set_quilts, ask=ask))
+        .then(_named("how the allowances are pressed", partial(press, ask=ask)))
+        .then(_named("how the blocks are set", partial(set_quilts, ask=ask)))
         .then(within_bounds)
-        .then(partial(cut, ask=ask))
+        .then(_named("how the cloth is cut", partial(cut, ask=ask)))
         .then(examine)
     )
+
+
+def _named(what: str, stage: Callable[[T], Outcome[U]]) -> Callable[[T], Outcome[U]]:
+    """The same stage, which tells what it works out."""
+
+    def told(value: T) -> Outcome[U]:
+        with doing(f"working out {what}"):
+            return stage(value)
+
+    return told
 
 
 def of_one_run() -> Ask:

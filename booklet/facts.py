@@ -252,6 +252,7 @@ def _totals(block: BlockPlan) -> Json:
         "thread_starts": found.thread_starts,
         "thread_bound": block.assembly.fewest_threads,
         "threads_if_runs_are_parted": block.assembly.parted_threads,
+        "ways_back_could_save_in": _number(block.assembly.retrace_gap),
         "clashes": clashes,
     }
 

@@ -115,6 +115,7 @@ def _block() -> Schema:
                     "thread_starts": _COUNT,
                     "thread_bound": _COUNT,
                     "threads_if_runs_are_parted": _COUNT,
+                    "ways_back_could_save_in": _NUMBER,
                     "clashes": _COUNT,
                 }
             ),

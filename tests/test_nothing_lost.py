@@ -300,3 +300,16 @@ def test_what_a_killed_build_left_cannot_lead_out_of_its_folder(tmp_path):
         pass
     assert (home / "thesis.txt").read_text() == "years of work"
     assert list((tmp_path / "out").iterdir()) == []
+
+
+def test_ctrl_c_says_what_was_being_worked_out(folder, capsys, monkeypatch):
+    def stop(*read):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("booklet.sewing.stage.draft_steps", stop)
+    status, err = call(capsys, "check", folder)
+    assert status == 130
+    assert err.startswith("booklet: stopped while working out how block `")
+    assert err.endswith("; nothing was changed, what was built before is still there\n")
+    monkeypatch.undo()
+    assert call(capsys, "check", folder)[0] == 0  # and nothing of it is left over

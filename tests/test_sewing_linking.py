@@ -277,3 +277,63 @@ def test_a_seam_all_round_is_joined_to_the_thread_that_ends_there():
     work = Work((tail, ring), {"tail": 1, "ring": 1}, {1: frozenset()})
     found = linked(work)
     assert found.fewest == len(found.threads) == 1
+
+
+def limited(seed, limit):
+    """Most seams of a 4 x 4 grid, 1 in each and all in one step, on threads no longer than a limit."""
+    chance = random.Random(seed)
+    lines = [line for line in nx.grid_2d_graph(4, 4).edges if chance.random() < 0.8]
+    edges = tuple(Edge(f"s{k}", a, b, 1.0) for k, (a, b) in enumerate(lines))
+    return Work(edges, dict.fromkeys((e.id for e in edges), 1), {1: frozenset()}, limit=limit)
+
+
+def assert_passable(back, work):
+    """No thread is longer than it is, none is a ring, and each is left and entered once at most."""
+    onward = {p.first: p for p in back.chosen}
+    entered = [p.then for p in back.chosen]
+    assert len(onward) == len(back.chosen) == len(set(entered))
+    begun = [k for k in range(len(back.threads)) if k not in entered]
+    seen = 0
+    for k in begun:
+        length, seen = back.threads[k].length, seen + 1
+        while k in onward:
+            length += onward[k].length + back.threads[onward[k].then].length
+            k, seen = onward[k].then, seen + 1
+        assert length <= max(work.limit, back.threads[k].length) + 1e-9
+    assert seen == len(back.threads)  # whoever is not come by lies on a ring
+
+
+@pytest.mark.parametrize("limit", [6.0, 12.0])
+def test_with_less_effort_less_is_saved_and_what_is_missed_is_said(limit, monkeypatch):
+    missed = 0
+    for seed in range(20):
+        work = limited(seed, limit)
+        threads = linked(work).threads
+        whole = passages(threads, work, reach=2.6)
+        saved = sum(2.6 - p.length for p in whole.chosen)
+        assert_passable(whole, work)
+        assert whole.gap == 0.0
+        for most in (10_000, 0):  # the first answer cut open; the shortest way first
+            monkeypatch.setattr("booklet.sewing.routes.retracing.MOST", most)
+            quick = passages(threads, work, 2.6, effort=0)
+            assert_passable(quick, work)
+            less = sum(2.6 - p.length for p in quick.chosen)
+            assert less - 1e-6 <= saved <= less + quick.gap + 1e-6
+            missed += saved > less + 1e-6
+        monkeypatch.undo()
+    assert missed  # else the programme with lengths were for nothing
+
+
+def test_parts_hang_together_as_networkx_says():
+    for seed in range(60):
+        chance = random.Random(seed)
+        edges = tuple(
+            Edge(f"s{k}", chance.randrange(30), chance.randrange(30), 1.0) for k in range(25)
+        )
+        graph = nx.MultiGraph([(e.a, e.b) for e in edges])
+        parts = components(edges)
+        assert sorted(sorted({n for e in part for n in (e.a, e.b)}) for part in parts) == sorted(
+            sorted(part) for part in nx.connected_components(graph)
+        )
+        firsts = [edges.index(part[0]) for part in parts]
+        assert firsts == sorted(firsts) and sum(map(len, parts)) == len(edges)

@@ -10,7 +10,7 @@ from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
 from booklet.checks import CheckedPattern
 from booklet.commands.asking import unknown_edition, unknown_size, wrong_folder
-from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell
+from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
 from booklet.exports.printing import USUAL_SHEET
 from booklet.inventory import checked_inventory, guarded, put_in_place
@@ -44,7 +44,8 @@ def _build(options: argparse.Namespace) -> int:
     if wrong := _contrary(options):
         return complain(wrong, WRONG_CALL)
     say(f"reading and checking {options.folder}")
-    outcome = compiler.check(options.folder, options.trust_pages)
+    with waiting():
+        outcome = compiler.check(options.folder, options.trust_pages)
     tell(outcome.diagnostics, options.folder)
     checked = outcome.value
     if checked is None:

@@ -9,7 +9,7 @@ from booklet import console
 from booklet.arguments import HERE, WRONG_CALL
 from booklet.bounds import MOST_TEXT
 from booklet.commands.asking import wrong_folder
-from booklet.commands.saying import FAULTS, SOUND, complain, reader, tally
+from booklet.commands.saying import FAULTS, SOUND, complain, reader, tally, waiting
 
 
 def command(options: argparse.Namespace) -> int:
@@ -24,7 +24,8 @@ def command(options: argparse.Namespace) -> int:
         return complain(wrong, WRONG_CALL)
     from booklet import checking
 
-    outcome = checking.check(options.folder, options.trust_pages, given)
+    with waiting():
+        outcome = checking.check(options.folder, options.trust_pages, given)
     home = str(options.folder)
     if options.format == "json":
         print(console.as_json(outcome.diagnostics, home), end="")

@@ -3,14 +3,36 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from booklet import console
 from booklet.diagnostic import Diagnostic
+from booklet.doing import told_to
 from booklet.source.files.folder import source_text
 
 SOUND, FAULTS = 0, 1
+
+
+@contextmanager
+def waiting() -> Iterator[None]:
+    """While it lasts, a person at a terminal sees what is being worked out, once it takes more than a second."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    begun = time.monotonic()
+
+    def say(what: str) -> None:
+        if time.monotonic() - begun > 1:
+            print(f"\r\033[K{console.printable(what)} ...", end="", file=sys.stderr, flush=True)
+
+    try:
+        with told_to(say):
+            yield
+    finally:
+        print("\r\033[K", end="", file=sys.stderr, flush=True)
 
 
 def complain(sentence: str, status: int = FAULTS) -> int:

@@ -285,3 +285,5 @@ def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
             len(assembly.retraces),
             length=length,
         )
+    if assembly.retrace_gap:
+        yield phrase("Whether other ways back would save more could not be proven.")

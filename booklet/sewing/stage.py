@@ -9,6 +9,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.doing import doing
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.records import grown
 from booklet.memory import Ask, plainly
@@ -43,14 +44,16 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
             asked = rules(size.sewing), prints(size.fabrics)
             share = _share(len(tiling.pieces), pieces)
             read_block = replace(tiling, size=""), sewn(block)
-            outcome = ask(assemble_block, *read_block, *asked, ask, share)
+            with doing(f"working out how block `{block.id}` is sewn in size `{size.id}`"):
+                outcome = ask(assemble_block, *read_block, *asked, ask, share)
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is None:
                 continue
             assemblies[size.id, block.id] = replace(outcome.value, tiling=tiling)
             if block.steps is not None and block.id not in judged:
                 judged.add(block.id)  # turns are the same in every size
-                found.extend(ask(_risks, outcome.value, *asked))
+                with doing(f"comparing other orders of block `{block.id}`"):
+                    found.extend(ask(_risks, outcome.value, *asked))
     made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
     return Outcome(made, tuple(found))
 

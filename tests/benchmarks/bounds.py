@@ -127,6 +127,28 @@ def rings(name: str = "hexagon_rosette_3") -> str:
     )
 
 
+def rosette(rings: int) -> str:
+    """A rosette of so many rings, each joined at once and by hand."""
+    rows = {k: [(q, r) for q in range(-rings, rings + 1) for r in range(-rings, rings + 1)
+                if max(abs(q), abs(r), abs(q + r)) == k] for k in range(rings + 1)}  # fmt: skip
+    for there in rows.values():
+        there.sort(key=lambda at: math.atan2(at[1] * 1.5, (at[0] + at[1] / 2) * math.sqrt(3)))
+    pieces = "".join(
+        f"      - {{id: p{k}x{n}, patch: hex, fabric: ink, at: [({q} + {r} / 2) * sqrt(3), {r} * 1.5]}}\n"
+        for k, there in rows.items()
+        for n, (q, r) in enumerate(there)
+    )
+    names = {k: ", ".join(f"p{k}x{n}" for n in range(len(there))) for k, there in rows.items()}
+    made = "".join(
+        f"      - {{make: {f'u{k}' if k < rings else 'big'}, join: [{f'u{k - 1}' if k > 1 else 'p0x0'}, {names[k]}], by: hand}}\n"
+        for k in range(1, rings + 1)
+    )
+    return (
+        HEAD.replace("unit: 1 in", "unit: 1/2 in")
+        + f"patches: {{hex: {{shape: hexagon, side: 1}}}}\nblocks:\n  big:\n    pieces:\n{pieces}    sew:\n{made}"
+    )
+
+
 def window_by_rings(first: str, second: str) -> str:
     """The block of the example in two steps."""
     text = (EXAMPLE / "pattern.yaml").read_text(encoding="utf-8")
@@ -221,6 +243,11 @@ SOURCES = {
     "window: 13, then 8 at once": lambda: window_by_rings(
         f"{HEART}, t1, t2, t3, t4, p1, p2, q1, q2", "p3, p4, q3, q4, k1, k2, k3, k4"
     ),
+    "rosettes of 19: 13 at once": lambda: kept("rosette_13_at_once"),
+    "rosette of 37: 19 at once": lambda: kept("rosette_37_at_once"),
+    "rosettes of 19 in 60 sizes": lambda: with_sizes(kept("rosette_13_at_once"), 60, 0.03125),
+    "rosette of 817, ring by ring": lambda: rosette(16),
+    "rosette of 4921, ring by ring": lambda: rosette(40),
     "300 triangles": lambda: kept("triangles_300"),
     "10000 blocks": lambda: kept("nine_patch").replace("blocks: 1", "blocks: 100 x 100"),
 }  # fmt: skip
