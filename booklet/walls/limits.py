@@ -62,15 +62,17 @@ def shut_in(readable: Iterable[str], aside: str) -> None:
     `readable` folders and in `aside`, where it may write. Libraries are loaded before."""
     if sys.platform != "linux":
         return
-    from landlockpy import AccessFS, Ruleset, Scope, supported
+    from landlockpy import AccessFS, LandlockError, Ruleset, Scope
 
-    if not supported():
-        return
     look = AccessFS.READ_FILE | AccessFS.READ_DIR
     change = look | AccessFS.WRITE_FILE | AccessFS.TRUNCATE | AccessFS.MAKE_REG
     change |= AccessFS.REMOVE_FILE
-    with Ruleset(scoped=Scope.ABSTRACT_UNIX_SOCKET | Scope.SIGNAL) as rules:
-        for path, access in (*((path, look) for path in readable), (aside, change)):
-            with suppress(FileNotFoundError):
+    paths = (*((path, look) for path in readable), (aside, change))
+    with (
+        suppress(LandlockError),  # a kernel without it, or one that is told not to let us
+        Ruleset(scoped=Scope.ABSTRACT_UNIX_SOCKET | Scope.SIGNAL) as rules,
+    ):
+        for path, access in paths:
+            with suppress(OSError):  # what is not there, or no folder, stays out of reach
                 rules.allow_path(path, access)
         rules.restrict()
