@@ -33,9 +33,10 @@ class TooLong(Exception):
     """A source took more than its time."""
 
 
-def checked(number: int) -> tuple[str, Outcome]:
-    """(the pattern's name, what `check` says of the mutation). Raises AssertionError for what no reader should see."""
-    name, text, files = mutated(number)
+def checked(number: int, names: tuple[str, ...] = ()) -> tuple[str, Outcome]:
+    """(the pattern's name, what `check` says of the mutation of one of these, or of all). Raises AssertionError for what
+    no reader should see."""
+    name, text, files = mutated(number, names)
     with tempfile.TemporaryDirectory() as folder:
         for file, data in {**files, "pattern.yaml": text.encode("utf-8", "surrogatepass")}.items():
             (Path(folder) / file).parent.mkdir(parents=True, exist_ok=True)

@@ -100,8 +100,10 @@ def mutated(number: int, names: tuple[str, ...] = ()) -> tuple[str, str, Files]:
 
 def _with_slip(text: str, lot: random.Random) -> str:
     """A text with a line lost, doubled or of another place, or a few signs taken out, doubled or put in."""
+    lines = text.splitlines(keepends=True)
+    if not lines:
+        return lot.choice(WORDS)
     if lot.random() < 0.3:
-        lines = text.splitlines(keepends=True)
         at = lot.randrange(len(lines))
         lines[at : at + 1] = lot.choice(([], [lines[at]] * 2, [lot.choice(lines)]))
         return "".join(lines)
