@@ -1,15 +1,17 @@
 """Templates are true to size, lie within the page, never overlap, and say what they are."""
 
 import math
+from dataclasses import replace
 
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Ink, Line
 from booklet.drawing.templates import template_pages as templates
-from booklet.drawing.templates.template_layout import HEAD, SPACE, SQUARES, Template, placed
+from booklet.drawing.templates.template_layout import HEAD, SPACE, SQUARES, WORDS, Template, placed
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import tiles
 from booklet.drawing.templates.template_tiles import tiled
@@ -42,6 +44,24 @@ def test_templates_lie_on_the_page_and_apart(sides):
                     max(a[0] - b[2], b[0] - a[2], 0.0), max(a[1] - b[3], b[1] - a[3], 0.0)
                 )
                 assert gap >= SPACE - 1e-6
+
+
+def test_words_stand_inside_only_where_all_of_them_have_room():
+    """On the middle of a square of cloth; 0.8 mm are left free between them and the seam line."""
+    line = "for one “Quay”: 4 Ink"
+    wide = text_width(line, WORDS)  # its letter stands 6.5 mm high above it, the line takes 3.5 mm
+    for lines in (1, 2, 5):
+        high = 6.5 + 3.5 * lines
+        side = max(wide, high) + 2 * 0.8
+        for more, inside in ((0.2, True), (-0.2, False)):
+            at = 3.0 + side + more
+            seam = ((3.0, 3.0), (at, 3.0), (at, at), (3.0, at))
+            cut = ((0.0, 0.0), (at + 3, 0.0), (at + 3, at + 3), (0.0, at + 3))
+            one = Template("A", "square", (line,) * lines, seam, cut, (), 0.0, False)
+            assert one.words_inside == inside
+            assert one.width == pytest.approx(at + 3 if inside else max(at + 3, wide))
+            assert one.height == pytest.approx(at + 3 + (0 if inside else 3.5 * lines + 1.5))
+            assert not replace(one, motif=True).words_inside  # a window is left open
 
 
 def triangle(side, letter):

@@ -199,6 +199,32 @@ def test_points_put_into_an_ellipse_lie_on_it():
     assert far * MM < 0.01
 
 
+def arc(degrees, off=0.0, count=5):
+    """So many points of a circle of 2 in, one every so many degrees, the second farther out."""
+    turns = [math.radians(degrees * k) for k in range(count)]
+    far = [2 + off * (k == 1) for k in range(count)]
+    return tuple((r * math.cos(t), r * math.sin(t)) for r, t in zip(far, turns, strict=True))
+
+
+def test_a_chord_is_split_no_more_than_two_thousandths_of_a_millimetre_ask_for():
+    # every 10 degrees: a chord is 50.8 mm * (1 - cos 5°) = 0.1933 mm off, n parts 1/n² of it:
+    # 9 parts 0.00239 mm, 10 parts 0.00193 mm. Four chords of 10 parts have 41 points
+    first, *between, last = arc(10)
+    side = Side(first, last, tuple(between))
+    drawn = smooth_seam(Outline((side, Side(last, first)))).sides[0]
+    assert len(drawn.points) == 4 * 10 + 1
+    # every 1 degree: 0.00193 mm off, which is left as it is
+    first, *between, last = arc(1)
+    side = Side(first, last, tuple(between))
+    assert smooth_seam(Outline((side, Side(last, first)))).sides[0] == side
+
+
+def test_points_a_millionth_of_an_inch_off_are_no_circle():
+    assert circle_through(arc(30)) == (pytest.approx((0, 0)), pytest.approx(2))
+    assert circle_through(arc(30, 0.7e-6)) is not None
+    assert circle_through(arc(30, 1.5e-6)) is None
+
+
 def test_straight_sides_stay_as_they_are():
     square = Outline((Side((0, 0), (1, 0)), Side((1, 0), (1, 1)), Side((1, 1), (0, 0))))
     assert smooth_seam(square) == square

@@ -145,13 +145,15 @@ def test_the_habit_dark_goes_before_nesting():
     dark = pressed(four_patch(*fabrics), pairs_then_halves(), PressHabit.DARK)
     assert directions(dark)["a", "b"] == "b" and directions(dark)["c", "d"] == "d"
     assert kinds(dark) == ["clash"]
+    reasons = [p.why for p in dark.pressed.values() if p.toward in ("b", "d")]
+    assert reasons.count("dark") == 2 and "open" not in reasons  # both vertical seams
     auto = pressed(four_patch(*fabrics), pairs_then_halves())
     assert kinds(auto) == ["nest"]
 
 
 def test_the_habit_open():
     pressing = pressed(grid(3, 3), in_rows(3, 3), PressHabit.OPEN)
-    assert {p.toward for p in pressing.pressed.values()} == {None}
+    assert {(p.toward, p.why) for p in pressing.pressed.values()} == {(None, "open")}
     assert set(kinds(pressing)) == {"open"} and {j.layers for j in pressing.junctions} == {4}
 
 

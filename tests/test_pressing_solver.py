@@ -69,19 +69,10 @@ def tangled(seed: int) -> Model:
 @pytest.mark.parametrize("seed", range(8))
 def test_what_is_too_wide_is_bounded_from_both_sides(seed: int):
     model = tangled(seed)
-    found, best = solve(model, cells=0, wide=4), brute_force(model)
+    found, best = solve(model, cells=0), brute_force(model)
     assert found.bound <= best <= found.cost == model.cost(found.values)
     assert found.cost <= best + 6  # two terms of 66 from the best, measured
-    assert solve(model, cells=0, wide=4) == found  # the same again
-
-
-@pytest.mark.parametrize("seed", range(40))
-def test_bounds_hold_however_narrow_the_tables(seed: int):
-    model = random_model(seed)
-    least = brute_force(model)
-    for wide in (1, 2, 3, 5, 9):
-        found = eliminate(model, elimination_order(model), wide)
-        assert found.bound <= least <= found.cost == model.cost(found.values)
+    assert solve(model, cells=0) == found  # the same again
 
 
 def test_a_term_of_many_literals_is_no_wider_than_two():

@@ -131,6 +131,40 @@ def test_a_corner_that_misses_a_slanted_side_by_a_hair_is_put_on_it():
     assert abs(y - x / 2) < 1e-12 and abs(x - 2) < 1e-3
 
 
+@pytest.mark.parametrize(("miss", "closed"), [(0.0019, True), (0.0021, False)])
+def test_a_path_that_misses_its_beginning_by_a_thousandth_of_its_size_is_closed(miss, closed):
+    # 2 across: 0.001 * 2 = 0.002
+    drawn = f'<path id="a" d="M0 0 L2 0 L2 1 L0 1 L0 {miss}" fill="#243b6b"/>'
+    if closed:
+        assert corners(the_block(drawn).pieces[0]) == [(0, 0), (2, 0), (2, 1), (0, 1)]
+    else:
+        assert faults(drawn) == [("bad-drawing", "stone.svg", 2)]
+
+
+QUARTER = '<path id="a" d="M0 0 L2 0 A2 2 0 0 1 0 2 Z" fill="#243b6b" transform="{}"/>'
+
+
+@pytest.mark.parametrize(
+    ("transform", "is_round"),
+    [
+        ("scale(3) rotate(30)", True),
+        ("matrix(1 0 0 1.0000005 0 0)", True),  # stretched by less than a millionth
+        ("matrix(1 0 0 1.0000015 0 0)", False),
+        ("matrix(1 0 0.0000005 1 0 0)", True),  # slanted by less than a millionth
+        ("matrix(1 0 0.0000015 1 0 0)", False),
+        ("matrix(3 0 0.0000025 3 0 0)", True),  # of the size: 7.5 against 9 millionths
+        ("matrix(3 0 0.0000035 3 0 0)", False),  # 10.5
+        ("matrix(3 0 0 3.0000025 0 0)", True),
+        ("matrix(3 0 0 3.0000035 0 0)", False),
+    ],
+)
+def test_an_arc_stays_one_where_a_transform_stretches_it_by_less_than_a_millionth(
+    transform, is_round
+):
+    found = faults(QUARTER.format(transform))
+    assert found == ([] if is_round else [("bad-drawing", "stone.svg", 2)])
+
+
 LAUGHS = '<!DOCTYPE svg [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;"><!ENTITY c "&b;&b;&b;&b;">]>'
 OUTSIDE = '<!DOCTYPE svg [<!ENTITY far SYSTEM "file:///etc/hostname">]>'
 

@@ -31,6 +31,7 @@ def complaints(facts):
             faults = [
                 *_length(cloth),
                 *_bought(cloth),
+                *_left_over(cloth),
                 *_laid(cloth),
                 *_given(cloth, rows),
                 *_figures(cloth, rows, outlines, parts, facts["allowance_in"]),
@@ -85,6 +86,26 @@ def _bought(cloth):
             yield f"{said} leaves {inches * left:.2f} in, {cloth['length_in']} in are needed"
     if cloth["lower_bound_in"] > cloth["length_in"] + HAIR:
         yield f"proven to need {cloth['lower_bound_in']} in, planned {cloth['length_in']} in"
+
+
+def _left_over(cloth):
+    """What is said to be left over is as large as what no cut lies on: ends of strips, or cloth right across."""
+    ends, wide = [], cloth["width_in"]
+    for strip, _, cuts in _strips(cloth):
+        used = max((x for cut in cuts for x, _ in cut["outline_in"]), default=0.0)
+        ends.append((wide - used, strip["cut_in"]))
+    for left in cloth["left_over"]:
+        (across, along), count = left["size_in"], left["count"]
+        room = sum(a >= across - HAIR and b >= along - HAIR for a, b in ends)
+        if across > wide + HAIR or (across < wide - HAIR and room < count):
+            yield f"{count} of {across} x {along} in are said to be left, {room} ends of strips are as large"
+    spare = sum(left["count"] * math.prod(left["size_in"]) for left in cloth["left_over"])
+    whole = cloth["length_in"] * wide * cloth["buy"].get("pieces", 1)
+    if "sold_as_in" not in cloth and spare + cloth["area_used"] > whole + HAIR:
+        yield f"{spare:.2f} square inches are left and {cloth['area_used']:.2f} used of {whole:.2f}"
+    over = 100 * (cloth["length_in"] / cloth["lower_bound_in"] - 1)
+    if abs(over - cloth["gap_percent"]) > 1e-3:
+        yield f"{cloth['gap_percent']} % above what is proven, {over:.3f} % by the figures"
 
 
 def _laid(cloth):

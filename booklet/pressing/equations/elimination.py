@@ -1,10 +1,7 @@
-"""Floor 5: bucket elimination, exact in O(n * 2^(width + 1)), and bounded where that is too much.
+"""Floor 5: bucket elimination, exact in O(n * 2^(width + 1)).
 
 One unknown after the other is minimised out of the tables that hold it, in the order in which the new
-table is smallest (least neighbours first). Tables are numpy arrays with one axis per unknown. A table
-that would be wider than allowed is not made: the tables of that unknown are minimised in several heaps,
-each for itself. What comes out is then still a lower bound of the cost (no heap can do worse than in the
-sum), and values chosen backward through the heaps are a good assignment, though not proven.
+table is smallest (least neighbours first). Tables are numpy arrays with one axis per unknown.
 """
 
 from __future__ import annotations
@@ -20,7 +17,6 @@ from booklet.pressing.equations.model import Model, Solution, Term
 
 Costs = npt.NDArray[np.int64]
 CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a second
-WIDE = 14  # unknowns in one table where not all tables fit
 STAR = 6  # a term of more literals is written with a middle of its own
 
 
@@ -71,54 +67,34 @@ def _order(scopes: Sequence[tuple[int, ...]], count: int) -> Order:
     return Order(tuple(order), width, cells)
 
 
-def eliminate(model: Model, order: Order, widest: int | None = None) -> Solution:
-    """The cheapest assignment, or with `widest` (unknowns in one table) a good one and a bound; among
-    equally cheap ones the first with False before True."""
-    limit = order.width + 1 if widest is None else widest
+def eliminate(model: Model, order: Order) -> Solution:
+    """The cheapest assignment; among equally cheap ones the first with False before True."""
     waiting: dict[int, list[_Table]] = {x: [] for x in order.unknowns}
     rank = {x: k for k, x in enumerate(order.unknowns)}
     for table in _tables(model):
         waiting[min(table.scope, key=rank.__getitem__)].append(table)
     constant = 0
-    kept: list[tuple[int, list[_Table]]] = []
+    kept: list[tuple[int, _Table]] = []
     for x in order.unknowns:
-        heaps = [_sum(heap, x) for heap in _heaps(waiting.pop(x), limit)]
-        kept.append((x, heaps))
-        for whole in heaps:
-            rest, left = whole.scope[1:], whole.costs.min(axis=0)
-            if rest:
-                waiting[min(rest, key=rank.__getitem__)].append(_Table(rest, left))
-            else:
-                constant += int(left)
+        whole = _sum(waiting.pop(x), x)
+        kept.append((x, whole))
+        rest, left = whole.scope[1:], whole.costs.min(axis=0)
+        if rest:
+            waiting[min(rest, key=rank.__getitem__)].append(_Table(rest, left))
+        else:
+            constant += int(left)
     values = _backward(kept)
     chosen = tuple(values[x] for x in range(len(model.prefer)))
     return Solution(chosen, model.cost(chosen), constant)
 
 
-def _backward(kept: list[tuple[int, list[_Table]]]) -> dict[int, bool]:
+def _backward(kept: list[tuple[int, _Table]]) -> dict[int, bool]:
     """Each unknown, the last first, at its cheaper value, given the values after it."""
     values: dict[int, bool] = {}
-    for x, heaps in reversed(kept):
-        rise = 0
-        for table in heaps:
-            place = tuple(int(values[y]) for y in table.scope[1:])
-            rise += int(table.costs[(1, *place)]) - int(table.costs[(0, *place)])
-        values[x] = rise < 0
+    for x, table in reversed(kept):
+        place = tuple(int(values[y]) for y in table.scope[1:])
+        values[x] = bool(table.costs[(1, *place)] < table.costs[(0, *place)])
     return values
-
-
-def _heaps(tables: list[_Table], limit: int) -> list[list[_Table]]:
-    """The tables in as few heaps as go easily, none of more than `limit` unknowns together."""
-    heaps: list[tuple[set[int], list[_Table]]] = []
-    for table in sorted(tables, key=lambda t: (-len(t.scope), t.scope)):
-        for scope, heap in heaps:
-            if len(scope | set(table.scope)) <= limit:
-                scope.update(table.scope)
-                heap.append(table)
-                break
-        else:
-            heaps.append((set(table.scope), [table]))
-    return [heap for _, heap in heaps]
 
 
 def _scopes(model: Model) -> list[tuple[int, ...]]:

@@ -2,45 +2,37 @@
 
 Each component by itself. Where all terms of a component can hold together (parity) only two candidates
 are left, one the reverse of the other. Else bucket elimination, exact while its tables stay small. Beyond
-that two ways are gone, a bounded elimination and the least that must be given up to break every odd cycle;
-the higher bound counts, and the cheaper answer is then made better by mending.
+that the least that must be given up to break every odd cycle: of what clashes that is proven as well, and
+only what is preferred may be missed.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.pressing.equations.cycle_cover import covered
-from booklet.pressing.equations.descent import descend
-from booklet.pressing.equations.elimination import CELLS, WIDE, eliminate, elimination_order
+from booklet.pressing.equations.elimination import CELLS, eliminate, elimination_order
 from booklet.pressing.equations.model import Model, Solution, components, part
 from booklet.pressing.equations.parity import Parity
 
 
-def solve(model: Model, cells: int = CELLS, wide: int = WIDE) -> Solution:
-    """The cheapest assignment of a model; deterministic. `cells` limits the tables of an exact
-    elimination, `wide` the unknowns in one table of a bounded one."""
+def solve(model: Model, cells: int = CELLS) -> Solution:
+    """The cheapest assignment of a model; deterministic. `cells` limits the tables of an elimination."""
     values = [False] * len(model.prefer)
     cost = bound = 0
     for unknowns in components(model):
-        solution = _solve_part(part(model, unknowns), cells, wide)
+        solution = _solve_part(part(model, unknowns), cells)
         cost, bound = cost + solution.cost, bound + solution.bound
         for x, value in zip(unknowns, solution.values, strict=True):
             values[x] = value
     return Solution(tuple(values), cost, bound)
 
 
-def _solve_part(model: Model, cells: int, wide: int) -> Solution:
+def _solve_part(model: Model, cells: int) -> Solution:
     """The cheapest assignment of one component."""
     even = by_parity(model)
     if even is not None and even.cost == even.bound:
         return even
     order = elimination_order(model)
-    if order.cells <= cells:
-        return eliminate(model, order)
-    ways = (covered(model), eliminate(model, order, wide))
-    begin = min(ways, key=lambda way: way.cost)
-    return descend(model, replace(begin, bound=max(way.bound for way in ways)))
+    return eliminate(model, order) if order.cells <= cells else covered(model)
 
 
 def by_parity(model: Model) -> Solution | None:

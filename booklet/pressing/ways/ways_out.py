@@ -15,7 +15,6 @@ from dataclasses import dataclass, field, replace
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import Size
-from booklet.pressing.equations.descent import descend
 from booklet.pressing.equations.elimination import CELLS, elimination_order
 from booklet.pressing.equations.model import Model, Solution, Term, components, part
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of
@@ -26,7 +25,6 @@ from booklet.pressing.ways.whole_ways import Tried, whole_ways
 
 EFFORT = 6_000  # unknowns solved again: about half a second
 ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
-TURNS = 200  # of one mending of what is too entangled to be solved again
 SMALL = 200  # unknowns: of more, only what hangs together with an open line is solved again
 Again = Callable[[str, int | None, Point | None], int]
 
@@ -132,15 +130,13 @@ def _opened(
             effort -= len(group) * (ALL if tangled[group] else 1)
             if effort < 0 and len(seen) > len(cycles[0].free):
                 return
-            values = _without(model, solution, x, group, mend=tangled[group])
+            values = _without(model, solution, x, group)
             again = replace(problem, opened=problem.opened | {x})
             yield x, clashes_in(again, values)
 
 
-def _without(
-    model: Model, solution: Solution, x: int, group: tuple[int, ...], *, mend: bool
-) -> tuple[bool, ...]:
-    """The values with one unknown free of all terms, its component solved again, or only mended."""
+def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -> tuple[bool, ...]:
+    """The values with one unknown free of all terms, its component solved again."""
     own = part(model, group)
     out = group.index(x)
     kept = (tuple(lit for lit in term.literals if lit[0] != out) for term in own.terms)
@@ -149,10 +145,9 @@ def _without(
     )
     own = replace(own, terms=terms)
     before = tuple(solution.values[y] for y in group)
-    start = Solution(before, own.cost(before), 0)
-    found = descend(own, start, TURNS) if mend else solve(own)
+    best = min((before, solve(own).values), key=own.cost)  # what is tangled may come out dearer
     values = list(solution.values)
-    for y, value in zip(group, found.values, strict=True):
+    for y, value in zip(group, best, strict=True):
         values[y] = value
     return tuple(values)
 
