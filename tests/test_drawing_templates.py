@@ -61,6 +61,9 @@ def test_words_stand_inside_only_where_all_of_them_have_room():
             assert one.words_inside == inside
             assert one.width == pytest.approx(at + 3 if inside else max(at + 3, wide))
             assert one.height == pytest.approx(at + 3 + (0 if inside else 3.5 * lines + 1.5))
+            left, top, right, low = one.words_box((20.0, 20.0))
+            assert (right - left, low - top) == pytest.approx((wide, high))
+            assert ((left + right) / 2, (top + low) / 2) == pytest.approx((20, 20))
             assert not replace(one, motif=True).words_inside  # a window is left open
 
 

@@ -134,21 +134,21 @@ def test_loops_of_touching_parts_and_of_holes():
     assert trace_loops([((0, 0), (1, 0))]) == ()
 
 
-@pytest.mark.parametrize("turns", range(4))
-def test_four_squares_round_an_empty_one_are_four_loops(turns):
-    # they touch at the four corners of the empty square; were the walk to go straight on there, it
+@pytest.mark.parametrize("degrees", range(0, 360, 15))
+def test_three_triangles_round_an_empty_one_are_three_loops(degrees):
+    # they touch at the three corners of the empty triangle; were the walk to go straight on there, it
     # would find one outline round all and a hole
-    def square(x, y):
-        corners = [(x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)]
-        for _ in range(turns):
-            corners = [(-b, a) for a, b in corners]
-        return corners
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
 
-    squares = [square(x, y) for x, y in ((0, 0), (1, 1), (2, 0), (1, -1))]
-    sides = [(a, b) for loop in squares for a, b in zip(loop, loop[1:] + loop[:1], strict=True)]
+    def triangle(x, y):
+        corners = [(x, y), (x + 1, y + 2), (x - 1, y + 2)]
+        return [(c * a - s * b, s * a + c * b) for a, b in corners]
+
+    triangles = [triangle(0, 0), triangle(1, 2), triangle(-1, 2)]
+    sides = [(a, b) for loop in triangles for a, b in zip(loop, loop[1:] + loop[:1], strict=True)]
     found = trace_loops(sides)
-    assert {frozenset(loop) for loop in found} == {frozenset(loop) for loop in squares}
-    assert [area_of(loop) for loop in found] == [1, 1, 1, 1]
+    assert {frozenset(loop) for loop in found} == {frozenset(loop) for loop in triangles}
+    assert [area_of(loop) for loop in found] == pytest.approx([2, 2, 2])
 
 
 def test_the_outline_of_a_unit():

@@ -89,20 +89,13 @@ def _bought(cloth):
 
 
 def _left_over(cloth):
-    """What is said to be left over is as large as what no cut lies on: ends of strips, or cloth right across."""
-    ends, wide = [], cloth["width_in"]
-    for strip, _, cuts in _strips(cloth):
-        used = max((x for cut in cuts for x, _ in cut["outline_in"]), default=0.0)
-        ends.append((wide - used, strip["cut_in"]))
-    for left in cloth["left_over"]:
-        (across, along), count = left["size_in"], left["count"]
-        room = sum(a >= across - HAIR and b >= along - HAIR for a, b in ends)
-        if across > wide + HAIR or (across < wide - HAIR and room < count):
-            yield f"{count} of {across} x {along} in are said to be left, {room} ends of strips are as large"
-    spare = sum(left["count"] * math.prod(left["size_in"]) for left in cloth["left_over"])
-    whole = cloth["length_in"] * wide * cloth["buy"].get("pieces", 1)
-    if "sold_as_in" not in cloth and spare + cloth["area_used"] > whole + HAIR:
-        yield f"{spare:.2f} square inches are left and {cloth['area_used']:.2f} used of {whole:.2f}"
+    """What is said to be left over is no wider than the cloth, and no longer than it is bought; what is
+    bought beyond what is proven is told in per cent."""
+    sold, buy = cloth.get("sold_as_in"), cloth["buy"]
+    long = sold[1] if sold else max(buy["yards_decimal"] * 36, buy["metres"] / 0.0254)
+    for across, along in (left["size_in"] for left in cloth["left_over"]):
+        if across > cloth["width_in"] + HAIR or along > long + HAIR:
+            yield f"{across} x {along} in are said to be left of {cloth['width_in']} x {long:.2f} in"
     over = 100 * (cloth["length_in"] / cloth["lower_bound_in"] - 1)
     if abs(over - cloth["gap_percent"]) > 1e-3:
         yield f"{cloth['gap_percent']} % above what is proven, {over:.3f} % by the figures"

@@ -24,6 +24,18 @@ def test_it_comes_out_as_stated(folder, check):
     assert not found, "\n".join(found)
 
 
+def test_what_is_left_of_the_cloth_of_a_pin_cushion():
+    # 1/8 yd is 4 1/2 in: 1/2 to straighten, a strip of 2 1/2, and 1 1/2 right across 40 in are left; of
+    # the strip the binding takes 20 1/2 and two squares 1 1/2 each: 40 - 20 1/2 - 3 = 16 1/2
+    folder = next(folder for folder in PATTERNS if folder.name == "three_sizes")
+    ink = facts_of(folder)["sizes"]["pin"]["cutting"]["ink"]
+    assert ink["left_over"] == [
+        {"size_in": [40.0, 1.5], "count": 1},
+        {"size_in": [16.5, 2.5], "count": 1},
+    ]
+    assert ink["length_in"] == ink["lower_bound_in"] == 3 and ink["gap_percent"] == 0
+
+
 def test_no_known_fault_is_left_over_from_a_pattern_that_is_gone():
     names = {folder.name for folder in PATTERNS}
     assert {name for name, _ in KNOWN} <= names
