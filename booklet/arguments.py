@@ -408,6 +408,18 @@ def _help(parser: Parser) -> None:
     )
 
 
+def _reference(parser: Parser) -> None:
+    parser.add_argument(
+        "file",
+        type=Path,
+        nargs="?",
+        default=Path("booklet-reference.html"),
+        metavar="FILE",
+        help="where to write it (default: booklet-reference.html, here)",
+    )
+    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
+
+
 def _schema(parser: Parser) -> None:
     parser.add_argument("--facts", action="store_true", help="of the facts instead of the pattern")
 
@@ -427,6 +439,7 @@ _KINDS = {
     "bed": ("propose blocks and borders for a mattress", _bed),
     "new": ("start a small pattern that builds, with notes that teach", _new),
     "help": ("tell of a key, a shape or a rule of the format, with an example", _help),
+    "reference": ("write all of `help` as one web page, with pictures", _reference),
     "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),
     "completion": ("print what makes a shell complete commands and options", _completion),
 }

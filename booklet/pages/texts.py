@@ -111,6 +111,11 @@ def _told_link(element: Element) -> None:
         element.tail = f" ({shown}){element.tail or ''}"
 
 
+def our_text(text: str) -> Markup:
+    """The markup of a Markdown text of our own: what rules and keys mean."""
+    return Markup(markdown.markdown(text, extensions=["sane_lists", "fenced_code"]))
+
+
 def set_text(
     file: str, text: str, pattern: Pattern, filling: Filling, top: int | None = None
 ) -> Markup:

@@ -70,6 +70,17 @@ def _group(table: Table) -> Iterator[str]:
     yield from example(_in_place(table))
 
 
+def markdown(table: Table) -> str:
+    """A group in Markdown: what it is, where it stands, its keys, an example."""
+    rows = "\n".join(
+        f"- `{key.name}`{' (must be there)' if key.required else ''}: {_about(key)}"
+        for key in table.keys
+    )
+    notes = "; ".join(dict.fromkeys(filter(None, (_bare(table, key) for key in table.keys))))
+    said = f"\n\nOf these {notes}." if notes else ""
+    return f"{table.doc}\n\nWhere: {_where(table)}.\n\n{rows}{said}\n\n```yaml\n{_in_place(table)}\n```\n"
+
+
 def _notes(table: Table) -> str:
     """What holds for the keys of a group."""
     star = ["* must be there"] if any(key.required for key in table.keys) else []

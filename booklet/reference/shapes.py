@@ -60,7 +60,7 @@ def _told(form: Form) -> Iterator[str]:
         yield ""
         yield from example(f"patches:\n  mine: {_written(form)}")
         return
-    outline = shape_outline(_sample(form), Length.of(1))
+    outline = shape_outline(sample(form), Length.of(1))
     yield from sketch(outline)
     yield ""
     yield from columns(_corner_rows(outline))
@@ -74,7 +74,14 @@ def _told(form: Form) -> Iterator[str]:
     yield from example(f"patches:\n  mine: {_written(form)}")
 
 
-def _sample(form: Form) -> Shape:
+def markdown(form: Form) -> str:
+    """A shape in Markdown: its keys, and an example."""
+    rows = [(one, " (must be there)") for one in form.must] + [(one, "") for one in form.may]
+    listed = "\n".join(f"- `{one.name}`{must}: {one.doc}" for one, must in rows)
+    return f"{listed}\n\n```yaml\npatches:\n  mine: {_written(form)}\n```\n"
+
+
+def sample(form: Form) -> Shape:
     """The shape of the example, in units."""
     numbers: dict[str, Number] = {}
     extents: dict[str, Extent] = {}

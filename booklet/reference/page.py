@@ -1,0 +1,144 @@
+"""Floor 13, reference: all that `booklet help` tells as one web page, with pictures, made from the same tables."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from markupsafe import Markup
+
+from booklet import compiler
+from booklet.checks.rulebook import rules
+from booklet.crafts.form import Form
+from booklet.crafts.forms import FORMS
+from booklet.drawing.quilts.shape import shape_figure
+from booklet.drawing.scene import Figure
+from booklet.geometry.shapes import shape_outline
+from booklet.measure import Length
+from booklet.output import write_files
+from booklet.pages import compose_alone
+from booklet.pages.album import DrawnAlbum, drawn
+from booklet.pages.figures import LARGE, inline_svg
+from booklet.pages.texts import our_text
+from booklet.pages.words import Words
+from booklet.reference import keys, shapes, topics
+from booklet.source.starter import starter_files
+
+DRAWN = {
+    "size": "sizes",
+    "fabric": "patches",
+    "block": "block lantern",
+    "piece": "block lantern",
+    "ring": "block lantern",
+    "step": "step lantern 2",
+    "sewing": "press lantern",
+    "quilt": "quilt",
+    "border": "border",
+    "binding": "binding",
+    "backing": "backing",
+    "batting": "layers",
+    "cutting": "cloth water",
+}
+"""The groups that have a picture, of the pattern that `booklet new` starts: the name of the picture in its album."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One thing that is told: its name, the words, and its pictures."""
+
+    name: str
+    body: Markup
+    pictures: tuple[Markup, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """Entries of one kind."""
+
+    id: str
+    title: str
+    entries: tuple[Entry, ...]
+    lead: str = ""
+
+
+def page() -> str:
+    """The page, self-contained, in English, as the messages are."""
+    chapters = (
+        Chapter(
+            id="shapes",
+            title="Shapes",
+            entries=tuple(map(_shape, FORMS.values())),
+            lead="Each as it stands before it is turned: corners by their numbers, sides by theirs in brackets. "
+            "Side N runs from corner N to the next, clockwise; measures are finished, in design units.",
+        ),
+        Chapter(id="keys", title="Keys", entries=_groups()),
+        Chapter(id="more", title="Lengths, texts, pages", entries=_topics()),
+        Chapter(id="rules", title="Rules", entries=_rules()),
+    )
+    values = {"title": "How a pattern is written", "chapters": chapters}
+    return compose_alone("pages/reference.html", "How a pattern is written", Words.of("en"), values)
+
+
+def _shape(form: Form) -> Entry:
+    """A shape with its keys, and a picture of how it stands."""
+    drawing: tuple[Markup, ...] = ()
+    if not form.is_free:
+        outline = shape_outline(shapes.sample(form), Length.of(1))
+        drawing = (_inline(shape_figure(form.word, outline)),)
+    return Entry(name=form.word, body=our_text(shapes.markdown(form)), pictures=drawing)
+
+
+def _groups() -> tuple[Entry, ...]:
+    """The groups of keys, some with a picture."""
+    picture = _starter_pictures()
+    return tuple(
+        Entry(name=table.name, body=our_text(keys.markdown(table)), pictures=picture(table.name))
+        for table in keys.GROUPS
+    )
+
+
+def _starter_pictures() -> Callable[[str], tuple[Markup, ...]]:
+    """What gives the pictures of a group of keys, from the pattern that `booklet new` starts."""
+    with tempfile.TemporaryDirectory() as folder:
+        write_files(Path(folder), starter_files())
+        checked = compiler.check(Path(folder)).value
+    assert checked is not None  # tests build it
+    plan = compiler.plan(checked)
+    album = drawn(plan)(plan.sizes[-1], LARGE)
+    assert isinstance(album, DrawnAlbum)
+
+    def pictures(group: str) -> tuple[Markup, ...]:
+        name = DRAWN.get(group, "")
+        if name in album.rows:
+            return tuple(map(_inline, album.series(name)))
+        one = album.figure(name)
+        return () if one is None else (_inline(one),)
+
+    return pictures
+
+
+def _topics() -> tuple[Entry, ...]:
+    told = ((name, topic()) for name, topic in topics.TOPICS.items() if name != "rules")
+    pre = Markup("<pre>{}</pre>")
+    return tuple(Entry(name=name, body=pre.format("\n".join(lines[2:]))) for name, lines in told)
+
+
+def _rules() -> tuple[Entry, ...]:
+    return tuple(
+        Entry(name=rule.code, body=our_text(_lower(rule.page))) for rule in rules().values()
+    )
+
+
+def _lower(text: str) -> str:
+    """A rule's page without its name, its headings below that."""
+    _, _, rest = text.partition("\n")
+    return rest.replace("\n## ", "\n##### ").replace("severity:", "\nseverity:", 1)
+
+
+def _inline(figure: Figure) -> Markup:
+    alt = Words.of("en").text(figure.alt)
+    return Markup('<figure style="--w:{}mm">{}</figure>').format(
+        f"{figure.width_mm:g}", inline_svg(figure, alt)
+    )
