@@ -14,6 +14,7 @@ from booklet.checks import CheckedPattern
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import Job, Printed
 from booklet.layouts import Layouts
+from booklet.memory import Ask, plainly
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
@@ -31,9 +32,9 @@ Write = Callable[[str, bytes], None]
 Say = Callable[[str], None]
 
 
-def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
+def plan(checked: CheckedPattern, sizes: Sequence[str] | None = None, ask: Ask = plainly) -> Plan:
     """The plan of the sizes asked for, or of all."""
-    return make_plan(checked, sizes)
+    return make_plan(checked, sizes, ask)
 
 
 def build(

@@ -10,13 +10,24 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import ParamSpec, Protocol, TypeVar
 
-from booklet.kit.content import Contents, Spans, moved
+from booklet.kit.content import Contents, Through, handed
 from booklet.kit.recent import Recent
 
 P = ParamSpec("P")
 T = TypeVar("T")
 
 ROUNDS = 5  # an answer nobody asked for in so many rounds is forgotten: as far as one goes back by undoing
+
+
+_MARK = "_hands_words_through"
+Question = TypeVar("Question", bound=Callable[..., object])
+
+
+def hands_words_through(question: Question) -> Question:
+    """A question that puts notes and titles of the author's into its answer, if at all, as they are: it asks
+    no more than which are the same."""
+    setattr(question, _MARK, True)
+    return question
 
 
 class Ask(Protocol):
@@ -34,10 +45,10 @@ def plainly(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
 
 @dataclass(frozen=True, slots=True)
 class _Answer:
-    """An answer, and the spans that what it read had when it was given."""
+    """An answer, and what was handed through to it when it was given."""
 
     given: object
-    spans: Spans
+    through: Through
 
 
 class Memory:
@@ -66,17 +77,18 @@ class Memory:
         return asked
 
     def ask(self, question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
-        """The answer, from memory if the same was read before. Where it was read from other places of the
-        source, the answer points to those."""
-        content = self._contents.of((question, read, named))
+        """The answer, from memory if the same was read before. Where other things were handed through, such as
+        other places of the source, they stand in the answer."""
+        words = not getattr(question, _MARK, False)
+        content = self._contents.of((question, read, named), words)
         known = self._answers.get(content.digest)
         self.asked += 1
         if known is None:
             self.worked_out += 1
-            known = _Answer(question(*read, **named), content.spans)
+            known = _Answer(question(*read, **named), content.through)
             self._answers.keep(content.digest, known)
-        elif known.spans != content.spans:
-            there = dict(zip(known.spans, content.spans, strict=True))
-            known = _Answer(moved(known.given, there), content.spans)
+        elif known.through != content.through:
+            now = dict(zip(known.through, content.through, strict=True))
+            known = _Answer(handed(known.given, now), content.through)
             self._answers.keep(content.digest, known)
         return known.given  # type: ignore[return-value]

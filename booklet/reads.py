@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from types import MappingProxyType
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeVar
 
-from booklet.pattern import Block, Fabric, Pattern, PressHabit, Sewing, Size
+from booklet.pattern import Block, Fabric, Pattern, PressHabit, Quilt, Sewing, Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,7 @@ class Unread:
     __lt__ = __add__ = __float__ = __getattr__ = _read
 
 
+T = TypeVar("T")
 UNREAD: Any = Unread()
 
 
@@ -42,12 +43,14 @@ def sewn(block: Block) -> Block:
 
 def written(pattern: Pattern) -> Pattern:
     """A pattern as its quilts and cuts read it: the allowance, the units, the drawn blocks."""
-    return Pattern(
-        title=UNREAD, designer=UNREAD, version=UNREAD, date=UNREAD, language=UNREAD,
-        units=pattern.units, allowance=pattern.allowance, summary=UNREAD, sizes=UNREAD, shapes=UNREAD,
-        blocks=tuple(map(drawn, pattern.blocks)), booklet=UNREAD, span=UNREAD, texts=UNREAD,
-        templates=UNREAD, style=UNREAD, pictures=UNREAD, complete=UNREAD,
-    )  # fmt: skip
+    blocks = tuple(map(drawn, pattern.blocks))
+    return _only(Pattern, units=pattern.units, allowance=pattern.allowance, blocks=blocks)
+
+
+def told(pattern: Pattern) -> Pattern:
+    """A pattern as the words of its plan read it: language, units, allowance, the names of its blocks."""
+    blocks = tuple(_only(Block, id=block.id, title=block.title) for block in pattern.blocks)
+    return replace(written(pattern), language=pattern.language, blocks=blocks)
 
 
 def meeting(size: Size) -> Size:
@@ -59,7 +62,7 @@ def meeting(size: Size) -> Size:
     fabrics = {id: _coloured(fabric) for id, fabric in size.fabrics.items()}
     return replace(
         size, title=UNREAD, fabrics=MappingProxyType(fabrics), quilt=quilt,
-        sewing=_of_sewing(press=size.sewing.press), cutting=UNREAD, bed=UNREAD,
+        sewing=_only(Sewing, press=size.sewing.press), cutting=UNREAD, bed=UNREAD,
     )  # fmt: skip
 
 
@@ -73,8 +76,23 @@ def plain(size: Size) -> Size:
         size,
         title=UNREAD,
         fabrics=MappingProxyType(fabrics),
-        sewing=_of_sewing(papers=size.sewing.papers),
+        sewing=_only(Sewing, papers=size.sewing.papers),
     )
+
+
+def uncoloured(size: Size) -> Size:
+    """A size as its plan reads it: nothing of its title and of the looks of cloth."""
+    fabrics = {id: replace(f, colour=UNREAD, picture=UNREAD) for id, f in size.fabrics.items()}
+    return replace(size, title=UNREAD, fabrics=MappingProxyType(fabrics))
+
+
+def worded(size: Size) -> Size:
+    """A size as the words on a block read it: the names and directions of its prints, the kind of set, what is sewn
+    over papers, how many layers are marked."""
+    fabrics = {id: replace(_printed(f), name=f.name) for id, f in size.fabrics.items()}
+    quilt = size.quilt and _only(Quilt, set=size.quilt.set)
+    sewing = _only(Sewing, papers=size.sewing.papers, layers=size.sewing.layers)
+    return _only(Size, fabrics=MappingProxyType(fabrics), quilt=quilt, sewing=sewing)
 
 
 def rules(sewing: Sewing) -> Sewing:
@@ -89,17 +107,13 @@ def prints(fabrics: Mapping[str, Fabric]) -> Mapping[str, Fabric]:
 
 
 def _printed(fabric: Fabric) -> Fabric:
-    return Fabric(
-        id=fabric.id, name=UNREAD, colour=UNREAD, width=UNREAD, sold=UNREAD, span=UNREAD,
-        direction=fabric.direction, picture=UNREAD, repeat=UNREAD, drop=UNREAD, shrinks=UNREAD,
-        extra_share=UNREAD, extra=UNREAD, kind=UNREAD,
-    )  # fmt: skip
+    return _only(Fabric, id=fabric.id, direction=fabric.direction)
 
 
 def _coloured(fabric: Fabric) -> Fabric:
     return replace(_printed(fabric), colour=fabric.colour)
 
 
-def _of_sewing(**read: Any) -> Sewing:
-    """The rules of sewing of which only these are read."""
-    return Sewing(**{each.name: UNREAD for each in fields(Sewing)} | read)
+def _only(kind: type[T], **read: Any) -> T:
+    """A record of a kind of which only these fields are read."""
+    return kind(**{each.name: UNREAD for each in fields(kind)} | read)  # type: ignore[arg-type]

@@ -25,7 +25,7 @@ from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import Way
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.kit.records import grown
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.reads import plain
 from booklet.sewing.assembly import Assembled, alone
@@ -46,6 +46,7 @@ def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
     return Outcome(grown(CutPattern, set_pattern, cuts=plans), unique)
 
 
+@hands_words_through
 def cut_size(
     sewn: Assembled, quilt: SizedQuilt, ask: Ask = plainly
 ) -> tuple[CuttingPlan, tuple[Diagnostic, ...]]:

@@ -1,8 +1,9 @@
-"""Floor 0: what a record says, told apart from where it is written in the source.
+"""Floor 0: what a record says, told apart from what it only hands through.
 
-Two records have the same content if all their values are equal but for the spans, and the spans of one stand in the same
-order as those of the other and are the same where those are the same. So a line added at the top of a file changes
-no content below it. The digest is the same in every run.
+Spans are handed through to faults. Two records have the same content if all their values are equal but for these, and
+the spans of one stand in the same order as those of the other and are the same where those are. So a line added at the
+top of a file changes no content below it. Words of the author's that are marked as such (`OwnWords`) are handed through
+wherever a reader says so. The digest is the same in every run.
 """
 
 from __future__ import annotations
@@ -27,15 +28,23 @@ T = TypeVar("T")
 _PLAIN = frozenset({str, int, float, bool, type(None), bytes})
 _SHARED = frozenset({tuple, MappingProxyType})
 MANY = 6  # parts: of a tuple so long the content is worth remembering
-Spans = tuple[Span, ...]
+
+
+Through = tuple["Span | OwnWords", ...]
+
+
+class OwnWords(str):
+    """Words of the author's that only the plan and the pages read."""
+
+    __slots__ = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """The digest of what a value says, and the spans in it, each once, as they were met."""
+    """The digest of what a value says, and what it hands through, each thing once, as it was met."""
 
     digest: bytes
-    spans: Spans
+    through: Through
 
 
 class Contents:
@@ -43,39 +52,65 @@ class Contents:
     remembered for some rounds; what is remembered keeps them alive."""
 
     def __init__(self, rounds: int = 1) -> None:
-        self._known: Recent[int, tuple[object, Content]] = Recent(rounds)  # by identity
+        self._known: Recent[tuple[int, bool], tuple[object, Content]] = Recent(
+            rounds
+        )  # by identity
 
     def next_round(self) -> None:
         """Forget what was not read for some rounds."""
         self._known.next_round()
 
-    def of(self, value: object) -> Content:
-        """The content of a value made of records, plain values, tuples and mappings; TypeError for others."""
-        spans: dict[Span, int] = {}
-        said: list[object] = []
-        self._read(value, said, spans)
-        places = [(s.file, s.line, s.column, s.end) for s in spans]
-        said.append(sorted(range(len(places)), key=places.__getitem__))
-        return Content(_digest(said), tuple(spans))
+    def of(self, value: object, words: bool = True) -> Content:
+        """The content of a value made of records, plain values, tuples and mappings; TypeError for others.
+        Without `words` those of the author's are handed through."""
+        reading = _Reading(self._known, words)
+        reading.read(value)
+        return reading.content(with_order=True)
 
-    def _read(self, value: Any, said: list[object], spans: dict[Span, int]) -> None:
-        """Add what a value says. Lists are marks of kinds, which no plain value can be taken for."""
+
+class _Reading:
+    """One value, being read."""
+
+    def __init__(
+        self, known: Recent[tuple[int, bool], tuple[object, Content]], words: bool
+    ) -> None:
+        self._known, self._words = known, words
+        self._said: list[
+            object
+        ] = []  # lists are marks of kinds, which no plain value can be taken for
+        self._through: dict[Span | OwnWords, int] = {}
+
+    def content(self, with_order: bool = False) -> Content:
+        """The content of what was read; with the order of its spans, unless it is part of another."""
+        if with_order:
+            places = sorted(
+                (s.file, s.line, s.column, s.end, k)
+                for s, k in self._through.items()
+                if isinstance(s, Span)
+            )
+            self._said.append([place[-1] for place in places])
+        text = marshal.dumps(
+            self._said, 2
+        )  # the version that does not tell one object from its equal
+        return Content(blake2b(text, digest_size=16).digest(), tuple(self._through))
+
+    def read(self, value: Any) -> None:
+        """Take in what a value says."""
         kind: Any = type(value)
         if kind in _PLAIN:
-            said.append(value)
-        elif kind is Span:
-            said.append([spans.setdefault(value, len(spans))])
+            self._said.append(value)
+        elif kind is Span or (kind is OwnWords and not self._words):
+            self._said.append([self._through.setdefault(value, len(self._through))])
         elif kind in _SHARED and len(value) >= MANY:
             whole = self._remembered(value, kind)
-            said.append([whole.digest, *(spans.setdefault(s, len(spans)) for s in whole.spans)])
+            numbers = (self._through.setdefault(t, len(self._through)) for t in whole.through)
+            self._said.append([whole.digest, *numbers])
         else:
-            self._read_parts(value, kind, said, spans)
+            self._read_parts(value, kind)
 
-    def _read_parts(
-        self, value: Any, kind: Any, said: list[object], spans: dict[Span, int]
-    ) -> None:
+    def _read_parts(self, value: Any, kind: Any) -> None:
         name, parts_of = _parts(kind)
-        parts = parts_of(value)
+        parts, said = parts_of(value), self._said
         said.append([name, len(parts)])
         for part in parts:
             there = type(part)
@@ -84,24 +119,18 @@ class Contents:
             elif there is tuple and len(part) == 2 and type(part[0]) is float is type(part[1]):
                 said.append(part)  # a point: there are many
             else:
-                self._read(part, said, spans)
+                self.read(part)
 
     def _remembered(self, value: object, kind: Any) -> Content:
         """The content of a value that many others share."""
-        known = self._known.get(id(value))
+        key = (id(value), self._words)
+        known = self._known.get(key)
         if known is None:
-            spans: dict[Span, int] = {}
-            said: list[object] = []
-            self._read_parts(value, kind, said, spans)
-            known = (value, Content(_digest(said), tuple(spans)))
-            self._known.keep(id(value), known)
+            reading = _Reading(self._known, self._words)
+            reading._read_parts(value, kind)
+            known = (value, reading.content())
+            self._known.keep(key, known)
         return known[1]
-
-
-def _digest(said: list[object]) -> bytes:
-    """The digest of plain values and lists of them."""
-    text = marshal.dumps(said, 2)  # the version that does not tell one object from two equal ones
-    return blake2b(text, digest_size=16).digest()
 
 
 @cache
@@ -140,56 +169,61 @@ def _attributes(names: tuple[str, ...]) -> Callable[[Any], tuple[Any, ...]]:
     return attrgetter(*names)
 
 
-def moved(value: T, spans: Mapping[Span, Span]) -> T:
-    """The same value with other spans in place of its own; parts that hold none are the same objects."""
-    found: T = _Mover(spans).moved(value)
+def handed(value: T, through: Mapping[Span | OwnWords, Span | OwnWords]) -> T:
+    """The same value with other things handed through in place of its own; parts that hold none are the same
+    objects."""
+    found: T = _Hand(through).handed(value)
     return found
 
 
-class _Mover:
-    """Puts spans in place of others. What is one object stays one."""
+class _Hand:
+    """Puts some values in place of others. What is one object stays one."""
 
-    def __init__(self, spans: Mapping[Span, Span]) -> None:
-        self._spans = spans
-        self._done: dict[
-            int, Any
-        ] = {}  # by identity: all of them are parts of one value, which stays
+    def __init__(self, through: Mapping[Span | OwnWords, Span | OwnWords]) -> None:
+        self._through = through
+        self._done: dict[int, Any] = {}  # by identity: all are parts of one value, which stays
 
-    def moved(self, value: Any) -> Any:
-        """A part of the value, moved."""
-        kind = type(value)
-        if kind in _PLAIN:
+    def handed(self, value: Any) -> Any:
+        """A part of the value, with the others in their place."""
+        kind: Any = type(value)
+        if kind is Span or kind is OwnWords:
+            return self._through.get(value, value)
+        if _is_whole(kind):
             return value
-        if kind is Span:
-            return self._spans.get(value, value)
         made = self._done.get(id(value))
         if made is None:
             made = self._done[id(value)] = self._made(value, kind)
         return made
 
-    def _made(self, value: Any, kind: type) -> Any:
-        if kind in (tuple, list):
-            parts = kind(part if type(part) in _PLAIN else self.moved(part) for part in value)
+    def _made(self, value: Any, kind: Any) -> Any:
+        if kind is tuple:
+            if len(value) == 2 and type(value[0]) is float is type(value[1]):
+                return value  # a point: there are many
+            parts = tuple(part if type(part) in _PLAIN else self.handed(part) for part in value)
             return parts if any(map(is_not, parts, value)) else value
         if kind in (dict, MappingProxyType):
-            there = {key: self.moved(part) for key, part in value.items()}
-            same = all(part is value[key] for key, part in there.items())
+            there = {key: self.handed(part) for key, part in value.items()}
+            same = not any(map(is_not, there.values(), value.values()))
             return value if same else (there if kind is dict else MappingProxyType(there))
-        if is_dataclass(kind):
-            return self._record(value, kind)
-        return value
+        return self._record(value, kind)
 
-    def _record(self, value: Any, kind: type) -> Any:
+    def _record(self, value: Any, kind: Any) -> Any:
         """A record, made anew as it stands, with what it worked out when it was made."""
         names, parts_of = _all_fields(kind)
         parts = parts_of(value)
-        found = [part if type(part) in _PLAIN else self.moved(part) for part in parts]
+        found = [part if type(part) in _PLAIN else self.handed(part) for part in parts]
         if not any(map(is_not, found, parts)):
             return value
         made: Any = object.__new__(kind)
         for name, part in zip(names, found, strict=True):
             object.__setattr__(made, name, part)
         return made
+
+
+@cache
+def _is_whole(kind: Any) -> bool:
+    """Whether values of a kind have no parts that anything is handed to."""
+    return not (is_dataclass(kind) or kind in (tuple, dict, MappingProxyType))
 
 
 @cache

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.measure import Printed, mixed, printed
+from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
@@ -33,30 +34,49 @@ from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import press_top
+from booklet.reads import told, uncoloured, worded
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.rectangles import rectangle
 from booklet.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
 
 
-def make_plan(checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:
+def make_plan(
+    checked: CheckedPattern, sizes: Sequence[str] | None = None, ask: Ask = plainly
+) -> Plan:
     """The plan of the sizes asked for, or of all, in the order of the source."""
     pattern = checked.pattern
     chosen = [size for size in pattern.sizes if not sizes or size.id in sizes]
-    return Plan(pattern, tuple(_size_plan(checked, pattern, size) for size in chosen))
+    return Plan(pattern, tuple(_size_plan(checked, size, ask) for size in chosen))
 
 
-def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePlan:
-    pressings = checked.pressings
-    quilt = checked.quilts[size.id]
-    cutting = checked.cuts[size.id]
-    keys = [
-        (size.id, block.id)
-        for block in pattern.blocks
-        if (size.id, block.id) in pressings and size.uses(block.id)
-    ]
+def _size_plan(checked: CheckedPattern, size: Size, ask: Ask) -> SizePlan:
+    """The plan of one size, with all that it was made without."""
+    pattern, quilt = checked.pattern, checked.quilts[size.id]
+    keys = [(size.id, block.id) for block in pattern.blocks if size.uses(block.id)]
+    pressings = tuple(checked.pressings[key] for key in keys if key in checked.pressings)
+    asked = uncoloured(size)
+    made = ask(
+        plan_size, told(pattern), asked, pressings, replace(quilt, size=asked), checked.cuts[size.id], ask
+    )  # fmt: skip
+    return replace(
+        made,
+        pattern=pattern,
+        size=size,
+        quilt=quilt,
+        blocks=tuple(replace(b, block=pattern.block(b.block.id)) for b in made.blocks),
+        materials=tuple(replace(m, fabric=size.fabrics[m.fabric.id]) for m in made.materials),
+    )
+
+
+def plan_size(
+    pattern: Pattern, size: Size, pressings: tuple[Pressing, ...], quilt: SizedQuilt,
+    cutting: CuttingPlan, ask: Ask = plainly,
+) -> SizePlan:  # fmt: skip
+    """The plan of one size, whose blocks are pressed so."""
+    words = worded(size)
     blocks = tuple(
-        _ready_made(_block_plan(pattern, size, pressings[key], quilt), size, cutting)
-        for key in keys
+        _ready_made(ask(plan_block, pattern, words, pressing, quilt.blocks), size, cutting)
+        for pressing in pressings
     )
     blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
@@ -80,7 +100,10 @@ def _size_plan(checked: CheckedPattern, pattern: Pattern, size: Size) -> SizePla
     )
 
 
-def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQuilt) -> BlockPlan:
+def plan_block(
+    pattern: Pattern, size: Size, pressing: Pressing, counts: Mapping[str, int]
+) -> BlockPlan:
+    """The plan of one block, pressed so, of which and of others so many are made."""
     assembly, tiling = pressing.assembly, pressing.assembly.tiling
     english = pattern.language.startswith("en")  # other languages keep their capitals
     names = {id: f.name.lower() if english else f.name for id, f in size.fabrics.items()}
@@ -89,10 +112,10 @@ def _block_plan(pattern: Pattern, size: Size, pressing: Pressing, quilt: SizedQu
     cards: dict[int, list[Step]] = {}
     for step in assembly.steps:
         cards.setdefault(step.card, []).append(step)
-    others = any(made and id != tiling.block for id, made in quilt.blocks.items())
+    others = any(made and id != tiling.block for id, made in counts.items())
     kind = size.quilt.set if size.quilt is not None else None
     drawn = others or kind is SetKind.LATTICE
-    count = quilt.blocks.get(tiling.block, 0)
+    count = counts.get(tiling.block, 0)
     return BlockPlan(
         pattern.block(tiling.block),
         tiling,

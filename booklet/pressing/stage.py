@@ -15,7 +15,7 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import grown
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
 from booklet.pressing.equations.model import Solution
 from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
@@ -67,6 +67,7 @@ class _Solved:
     double: TwoVersions | None
 
 
+@hands_words_through
 def press_size(
     size: Size, assemblies: Mapping[str, Assembly], allowance: float
 ) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:

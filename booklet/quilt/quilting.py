@@ -11,7 +11,7 @@ from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.records import grown
 from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern, Pressing
@@ -44,6 +44,7 @@ def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPatter
     return Outcome(grown(SetPattern, pressed, quilts=quilts), tuple(faults.values()))
 
 
+@hands_words_through
 def set_quilt(
     size: Size,
     pattern: Pattern,

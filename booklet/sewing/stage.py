@@ -12,7 +12,7 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.records import grown
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Block, Fabric, Sewing
 from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
@@ -64,12 +64,14 @@ def _share(pieces: int, of_all: int) -> float:
     return float(2.0 ** -math.ceil(math.log2(of_all / pieces)))
 
 
+@hands_words_through
 def _risks(
     assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
 ) -> tuple[Diagnostic, ...]:
     return tuple(risks(assembly, sewing, fabrics))
 
 
+@hands_words_through
 def assemble_block(
     tiling: Tiling,
     block: Block,

@@ -18,8 +18,10 @@ from booklet.cutting.strips.shortest import Enough, best_plan
 from booklet.kit.near import ONE_POINT
 from booklet.kit.trade import STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
+from booklet.memory import hands_words_through
 
 
+@hands_words_through
 def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     """The cutting plan of one fabric: strips in the order of cutting, the amount to buy, the bound."""
     stock = stock_of(job.fabric)

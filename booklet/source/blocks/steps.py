@@ -9,6 +9,7 @@ from itertools import chain
 
 from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
+from booklet.kit.content import OwnWords
 from booklet.pattern import By, Ends, PressKind, PressWish, Step
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
@@ -198,8 +199,8 @@ def _instance(
         press=_wish(fields, k, times),
         leave=written_out(leave, k, times) if leave else None,
         finish=finish,
-        note=fields.get(NOTE),
-        titles=fields.get(TITLE) or (),
+        note=OwnWords(note) if (note := fields.get(NOTE)) else note,
+        titles=tuple((language, OwnWords(said)) for language, said in fields.get(TITLE) or ()),
     )
 
 
