@@ -62,6 +62,11 @@ class Memory:
     def __len__(self) -> int:
         return len(self._answers)
 
+    @property
+    def held(self) -> int:
+        """How many long values are held because their contents are known."""
+        return len(self._contents)
+
     def next_round(self) -> None:
         """Begin a round, such as a look at an edited pattern: what is long out of use is forgotten."""
         self._contents.next_round()
@@ -79,6 +84,8 @@ class Memory:
     def ask(self, question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """The answer, from memory if the same was read before. Where other things were handed through, such as
         other places of the source, they stand in the answer."""
+        if getattr(question, "__closure__", None):
+            raise TypeError("a question reads what it is handed, and holds nothing itself")
         words = not getattr(question, _MARK, False)
         content = self._contents.of((question, read, named), words)
         known = self._answers.get(content.digest)

@@ -56,6 +56,9 @@ class Contents:
             rounds
         )  # by identity
 
+    def __len__(self) -> int:
+        return len(self._known)
+
     def next_round(self) -> None:
         """Forget what was not read for some rounds."""
         self._known.next_round()
