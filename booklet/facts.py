@@ -12,6 +12,7 @@ from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 from booklet.crafts.marks import ruler_step
+from booklet.crafts.unit import TogetherUnit
 from booklet.cutting.cutting_plan import (
     CutPatch,
     CuttingPlan,
@@ -20,7 +21,6 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripJoin,
 )
-from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
@@ -469,7 +469,7 @@ def _cut_again(patch: CutPatch) -> Json:
 def _together(unit: TogetherUnit) -> Json:
     return {
         "name": unit.name,
-        "method": unit.how.value,
+        "method": unit.how.word,
         "finished_in": [_inches(x) for x in unit.finished],
         "trim_to_in": [_inches(x) for x in unit.trimmed],
         "units": unit.units,

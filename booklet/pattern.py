@@ -287,28 +287,21 @@ class Sewing:
     papers: Length | None = None  # what is folded over papers, where patches are basted over them
 
 
-class HalfSquares(Enum):
-    """How units of two half-square triangles are made."""
+@dataclass(frozen=True, slots=True)
+class UnitWish:
+    """A wish that units be made together: the key of their kind, the way asked for, and its place."""
 
-    SINGLY = "singly"
-    TWO = "two at a time"
-    FOUR = "four at a time"
-    EIGHT = "eight at a time"
+    key: str
+    choice: str
+    span: Span
 
 
 @dataclass(frozen=True, slots=True)
 class UnitCutting:
-    """How units are made where there is a choice; `trim` is a margin to trim off sewn units.
+    """How units are made where there is a choice; `trim` is a margin to trim off sewn units."""
 
-    `wishes` are the keys that ask for units to be made together, each with its place.
-    """
-
-    half_squares: HalfSquares = HalfSquares.SINGLY
-    geese_by_four: bool = False
-    strip_sets: bool = False
-    squares_in_squares: bool = False
+    wishes: tuple[UnitWish, ...] = ()
     trim: Length = ZERO
-    wishes: tuple[tuple[str, Span], ...] = ()
     ruler: Length | None = None  # how far its marks lie apart; 1/8 in or 1 mm where left out
 
 

@@ -10,7 +10,7 @@ from source_helpers import faults
 from booklet.compiler import check
 from booklet.crafts.forms import METHODS
 from booklet.crafts.rotary_sums import four_half_squares
-from booklet.cutting.units.together_plan import Together
+from booklet.crafts.units import flying_geese, half_squares, square_in_square, strip_sets
 from booklet.measure import Length
 from booklet.plan import make_plan
 
@@ -35,7 +35,7 @@ def cuts(unit):
 def test_eight_half_squares_at_a_time():
     unit = units("eight")["U2"]
     assert (
-        unit.how is Together.EIGHT and unit.units == 8
+        unit.how == half_squares.EIGHT and unit.units == 8
     )  # 8 chain blocks, one unit of ink and sand in each
     # 2 x (2 + 1/4 (2 + √2)) = 2 x 2.854 = 5.707, up to 5 3/4
     assert cuts(unit) == [("ink", "5 3/4", "5 3/4", 1), ("sand", "5 3/4", "5 3/4", 1)]
@@ -44,7 +44,7 @@ def test_eight_half_squares_at_a_time():
 
 def test_two_at_a_time_with_a_margin_to_trim():
     unit = units("two")["U1"]
-    assert unit.how is Together.TWO
+    assert unit.how == half_squares.TWO
     # 2 + 0.854 + 0.125 = 2.979, up to 3
     assert cuts(unit) == [("clay", "3", "3", 1), ("sand", "3", "3", 1)]
     assert unit.oversize == Length.of("1/8")
@@ -52,7 +52,7 @@ def test_two_at_a_time_with_a_margin_to_trim():
 
 def test_fewer_units_than_a_round_gives_are_made_two_at_a_time():
     unit = units("four")["U1"]
-    assert unit.how is Together.TWO  # 2 blocks: 2 units, but four squares give 4
+    assert unit.how == half_squares.TWO  # 2 blocks: 2 units, but four squares give 4
     assert "2 units needed, fewer than the 4 asked for at a time" in str(unit.sum)
 
 
@@ -87,7 +87,7 @@ def test_a_square_in_a_square(size: str, corner: str):
     assert [d.code for d in outcome.diagnostics] == ["off-the-ruler"]
     (unit,) = outcome.value.cuts[size].together
     assert (unit.how, unit.units, unit.rounds) == (
-        Together.SQUARE,
+        square_in_square.WAY,
         20,
         20,
     )  # 4 x 5 blocks, one each
@@ -99,7 +99,7 @@ def test_a_square_in_a_square(size: str, corner: str):
 def test_a_square_in_a_square_that_is_not_asked_for_is_offered():
     plan = check(SQUARES).value.cuts["singly"]
     assert plan.together == ()
-    assert Together.SQUARE in {unit.how for unit in plan.offers}
+    assert square_in_square.WAY in {unit.how for unit in plan.offers}
 
 
 SCENE = """title: Quay
@@ -155,7 +155,7 @@ def test_a_wish_that_one_size_follows_is_heard():
 
 def test_strip_sets_cut_across():
     unit = units("eight")["U4"]
-    assert unit.how is Together.STRIPS
+    assert unit.how == strip_sets.WAY
     assert unit.units == 16  # rows 2 and 4 of 8 chain blocks
     assert unit.across == Length.of("2 1/2")  # 2 + 2 x 1/4
     assert unit.each == 15  # (40 - 1/2) / 2 1/2 = 15.8
@@ -189,7 +189,7 @@ def test_no_piece_is_cut_twice_and_none_is_forgotten():
 
 def test_singly_is_cut_from_triangles_as_ever():
     plan = checked().cuts["singly"]
-    assert {unit.how for unit in plan.together} == {Together.GEESE, Together.STRIPS}
+    assert {unit.how for unit in plan.together} == {flying_geese.WAY, strip_sets.WAY}
     halves = [p for p in plan.patches if p.method == METHODS["half-square triangles"]]
     assert {str(p.cut[0]) for p in halves} == {"2 7/8"}  # 2 + 7/8
 
@@ -199,8 +199,8 @@ def test_what_is_not_made_so_is_offered_in_the_facts():
     assert plans["eight"].offers == ()
     # singly: two half-square units of each kind, which could be made two at a time
     assert [(unit.how, unit.units) for unit in plans["singly"].offers] == [
-        (Together.TWO, 2),
-        (Together.TWO, 2),
+        (half_squares.TWO, 2),
+        (half_squares.TWO, 2),
     ]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
 from booklet.words import Phrase, phrase
@@ -21,7 +21,7 @@ class Family(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
-    """One way of cutting; `word` is what facts call it, `title` what tables do.
+    """One way of cutting, told apart by `word`, which facts have; `title` is what tables call it.
 
     `how` tells a cutter what to do where the family alone does not. `by_ruler` is whether no template is needed
     where the ruler shows its figures; `one_sided` whether its pieces differ from their mirror images, however
@@ -30,13 +30,13 @@ class Method:
     """
 
     word: str
-    title: Phrase
-    family: Family
-    how: Phrase | None = None
-    by_ruler: bool = False
-    one_sided: bool = False
-    oblong: bool = False
-    piece: Phrase | None = None
+    title: Phrase = field(compare=False)
+    family: Family = field(compare=False)
+    how: Phrase | None = field(default=None, compare=False)
+    by_ruler: bool = field(default=False, compare=False)
+    one_sided: bool = field(default=False, compare=False)
+    oblong: bool = field(default=False, compare=False)
+    piece: Phrase | None = field(default=None, compare=False)
 
 
 ONCE = phrase("Cut each once from corner to corner: 2 triangles.")

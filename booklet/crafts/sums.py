@@ -9,6 +9,7 @@ from booklet.crafts.marks import HAIR, By
 from booklet.measure import (
     EIGHTH,
     MILLIMETRE,
+    ZERO,
     Length,
     UnitSystem,
     exact_text,
@@ -100,3 +101,27 @@ def decimal(inches: float, units: UnitSystem) -> str:
     value = inches if units == "inch" else inches * 2.54
     digits = 6 if on_scale(Length.of(inches), units) else 2
     return f"{value:.{digits}f}".rstrip("0").rstrip(".")
+
+
+def terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:
+    """The terms of a cut size: "3 finished + 7/8 + 1/4 to trim"."""
+    if trim > ZERO:
+        return phrase(
+            "{finished} finished + {more} + {trim} to trim",
+            finished=Digits(decimal(finished, units)),
+            more=Digits(more),
+            trim=Digits(say(trim.inches, units)),
+        )
+    return phrase(
+        "{finished} finished + {more}", finished=Digits(decimal(finished, units)), more=Digits(more)
+    )
+
+
+def rounded(terms: Text, exact: float, cut: Length, units: UnitSystem) -> Text:
+    """A sum that is rounded up to what a ruler shows."""
+    return phrase(
+        "{terms} = {exact}, rounded up {cut}",
+        terms=terms,
+        exact=Digits(decimal(exact, units)),
+        cut=Digits(say(cut.inches, units)),
+    )

@@ -9,8 +9,8 @@ from fractions import Fraction
 from booklet.crafts.marks import By
 from booklet.crafts.method import Method
 from booklet.crafts.sums import SumLine
+from booklet.crafts.unit import TogetherUnit
 from booklet.crafts.wedges import Diagonal, Wedge, wedge_outline
-from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length

@@ -1,74 +1,80 @@
-"""Floor 7: units sewn from larger pieces and cut afterwards, as the author asks for: which, how many."""
+"""Floor 7: units sewn from larger pieces and cut afterwards, as the author asks for it: which, how many."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import partial
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from booklet.crafts.ruler import Ruler
-from booklet.cutting.units.together_plan import Together, TogetherUnit
-from booklet.cutting.units.unit_candidates import candidates
-from booklet.cutting.units.unit_finding import (
-    flying_geese,
-    half_squares,
-    rows,
-    squares_in_squares,
-)
-from booklet.cutting.units.unit_kinds import kinds_of
-from booklet.cutting.units.unit_sums import (
-    geese,
-    half_square_units,
-    square_in_square_units,
-    strip_set,
-)
-from booklet.pattern import HalfSquares, UnitCutting
+from booklet.crafts.unit import Alike, Asked, Found, TogetherUnit, Unit, Way
+from booklet.crafts.units import UNITS
+from booklet.cutting.units.unit_candidates import Candidate, candidates
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
 
-_AT_A_TIME = {
-    HalfSquares.TWO: (Together.TWO, 2),
-    HalfSquares.FOUR: (Together.FOUR, 4),
-    HalfSquares.EIGHT: (Together.EIGHT, 8),
-}
-
 
 def made_together(pattern: Assembled, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
-    """The units of a size that are made together, named U1, U2, … in the order of their methods."""
-    return _made(pattern, quilt, ruler, quilt.size.cutting)
+    """The units of a size that are made together, named U1, U2, … in the order of their kinds."""
+    asked = {wish.key: wish.choice for wish in quilt.size.cutting.wishes}
+    ways = {key: UNITS[key].way(choice) for key, choice in asked.items()}
+    return _made(pattern, quilt, ruler, ways)
 
 
 def offers(
     pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
 ) -> tuple[TogetherUnit, ...]:
     """The units that could be made together besides those that are: what to offer the author."""
-    every = UnitCutting(HalfSquares.EIGHT, True, True, True, quilt.size.cutting.trim)
     taken = {member for unit in made for member in unit.members}
+    every = {key: unit.ways[-1] for key, unit in UNITS.items()}
     found = _made(pattern, quilt, ruler, every)
     return tuple(unit for unit in found if not taken & set(unit.members))
 
 
 def _made(
-    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, wish: UnitCutting
+    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way]
 ) -> tuple[TogetherUnit, ...]:
-    made: list[Callable[[str], TogetherUnit | None]] = []
-    trim = wish.trim
-    units = tuple(unit for unit in candidates(pattern, quilt) if unit.hindrance is None)
-    if wish.half_squares in _AT_A_TIME:
-        for kind in kinds_of(half_squares(units), quilt.blocks):
-            way = _AT_A_TIME[wish.half_squares]
-            made.append(partial(half_square_units, kind, way, trim, ruler))
-    if wish.geese_by_four:
-        for kind in kinds_of(flying_geese(units), quilt.blocks):
-            made.append(partial(geese, kind, trim, ruler))
-    if wish.squares_in_squares:
-        for kind in kinds_of(squares_in_squares(units), quilt.blocks):
-            made.append(partial(square_in_square_units, kind, trim, ruler))
-    if wish.strip_sets:
-        for kind in kinds_of(rows(units), quilt.blocks):
-            made.append(partial(strip_set, kind, quilt, ruler))
+    """The units of the kinds that have a way, in the order of the kinds, named as they come."""
+    if not ways:
+        return ()
+    free = [unit for unit in candidates(pattern, quilt) if unit.hindrance is None]
+    widths = {id: fabric.width for id, fabric in quilt.size.fabrics.items()}
     found: list[TogetherUnit] = []
-    for make in made:
-        unit = make(f"U{len(found) + 1}")
-        if unit is not None:
-            found.append(unit)
+    for key, unit in UNITS.items():
+        for alike in alike_units(unit, free, quilt.blocks) if key in ways else ():
+            asked = Asked(f"U{len(found) + 1}", quilt.size.cutting.trim, ruler, widths)
+            if (made := ways[key].figures(alike, asked)) is not None:
+                found.append(made)
     return tuple(found)
+
+
+def found_units(unit: Unit, among: Iterable[Candidate]) -> list[tuple[Candidate, Found]]:
+    """The candidates that are of a kind, the largest first; no piece is in two of them."""
+    taken: set[tuple[str, str]] = set()
+    found = []
+    for candidate in sorted(among, key=lambda candidate: -len(candidate.pieces)):
+        block, ids = candidate.members
+        own = {(block, id) for id in ids}
+        if own & taken or (seen := unit.find(candidate.joined)) is None:
+            continue
+        taken |= own
+        sizes = tuple(round(size, 6) for size in seen.sizes)
+        found.append((candidate, replace(seen, sizes=sizes)))
+    return found
+
+
+def alike_units(
+    unit: Unit, among: Iterable[Candidate], blocks: Mapping[str, int]
+) -> tuple[Alike, ...]:
+    """The units of a kind by size and fabrics, the smallest first, with how many the quilt needs."""
+    groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[tuple[Candidate, Found]]] = {}
+    for candidate, seen in found_units(unit, among):
+        key = tuple(round(size, 4) for size in seen.sizes), seen.fabrics
+        groups.setdefault(key, []).append((candidate, seen))
+    return tuple(
+        Alike(
+            group[0][1],
+            tuple(candidate.members for candidate, _ in group),
+            sum(blocks[candidate.block] for candidate, _ in group),
+        )
+        for _, group in sorted(groups.items())
+    )

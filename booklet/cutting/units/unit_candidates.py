@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from booklet.crafts.forms import recognised
+from booklet.crafts.unit import Joined, Part
+from booklet.geometry.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size
 from booklet.quilt.sized import SizedQuilt
@@ -28,6 +31,21 @@ class Candidate:
     step: Step
     pieces: tuple[PlacedPiece, ...]
     hindrance: Hindrance | None
+
+    @property
+    def members(self) -> tuple[str, frozenset[str]]:
+        """Its pieces, by block."""
+        return self.block, frozenset(self.step.pieces)
+
+    @property
+    def joined(self) -> Joined:
+        """What the kinds of unit are told of it."""
+        figures = [figure_in(piece.outline) for piece in self.pieces]
+        parts = (
+            Part(recognised(figure, None)[0], figure, piece.fabric)
+            for figure, piece in zip(figures, self.pieces, strict=True)
+        )
+        return Joined(tuple(parts), self.step.rectangle)
 
 
 def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:

@@ -10,6 +10,7 @@ from booklet.crafts.cuts import Lay, Rotary, gives_of, wedge_lays
 from booklet.crafts.marks import By, grain_of
 from booklet.crafts.method import FUSSY
 from booklet.crafts.ruler import Ruler
+from booklet.crafts.unit import TogetherUnit
 from booklet.crafts.wedges import Wedge
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.precuts import stock_of
@@ -20,7 +21,6 @@ from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.interlocking import interlocked
 from booklet.cutting.patches.rotary import rotary
 from booklet.cutting.units.together import made_together
-from booklet.cutting.units.together_plan import TogetherUnit
 from booklet.cutting.work.folded_pairs import folded_strips, pairs_of, unfoldable
 from booklet.cutting.work.fussy_work import add_fussy
 from booklet.cutting.work.lengthwise import add_lengthwise, lengthwise_parts

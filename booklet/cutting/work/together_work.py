@@ -5,9 +5,9 @@ from __future__ import annotations
 from booklet.crafts.cuts import box_rows, singly
 from booklet.crafts.forms import rectangle, square
 from booklet.crafts.method import STRIP, Method
+from booklet.crafts.unit import TogetherCut, TogetherUnit
 from booklet.cutting.cloth.jobs import Job, level_strip
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.cutting.units.together_plan import Together, TogetherCut, TogetherUnit
 from booklet.cutting.work.workbench import Workbench, cloth_width
 from booklet.words import phrase
 
@@ -18,19 +18,19 @@ def add_together(bench: Workbench, unit: TogetherUnit) -> None:
         job = bench.jobs[part.fabric]
         width, height = float(part.cut[0]), float(part.cut[1])
         job.area += part.count * width * height
-        if unit.how is Together.STRIPS and part.cut[0] == cloth_width(job.fabric):
+        if unit.how.from_strips and part.cut[0] == cloth_width(job.fabric):
             strip = level_strip(part.name, part.cut[1], part.cut[0])
             job.settled.append((strip,) * part.count)
             job.patches.append(_patch(unit, part, job, STRIP))
             continue
         method = square.METHOD if part.cut[0] == part.cut[1] else rectangle.METHOD
-        lay = singly(part.count, box_rows(width, height, unit.how is not Together.STRIPS))
+        lay = singly(part.count, box_rows(width, height, not unit.how.from_strips))
         bench.add(job, lay, part.name, method, f"`{part.name}` of a unit")
         job.patches.append(_patch(unit, part, job, method))
 
 
 def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> CutPatch:
-    strips = unit.how is Together.STRIPS
+    strips = unit.how.from_strips
     shape = phrase("strip", context="patch") if strips else phrase("square", context="patch")
     title = phrase("{letter} {shape}", letter=part.name, shape=shape)
     return CutPatch(

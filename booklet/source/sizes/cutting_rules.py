@@ -3,43 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
+from booklet.crafts.unit import Unit
+from booklet.crafts.units import UNITS
 from booklet.diagnostic import Span
 from booklet.measure import ZERO, Length, UnitSystem
-from booklet.pattern import HalfSquares, UnitCutting
+from booklet.pattern import UnitCutting, UnitWish
 from booklet.source.tree.node import Map
 from booklet.source.values.fields import Fields, Key, Table
-from booklet.source.values.kinds import Reading, one_of, word, yes_no
+from booklet.source.values.kinds import Reading, word, yes_no
 from booklet.source.values.quantities import length
 
 MOST_TRIM = Length.of(1)
 
-HALF_SQUARES = Key(
-    "half squares",
-    one_of(HalfSquares),
-    "How units of two half-square triangles are made; from single triangles if left out.",
-    default="singly",
-)
-FLYING_GEESE = Key(
-    "flying geese",
-    word(("singly", "four at a time")),
-    "How flying geese are made: from single triangles, or four from one large and four small squares.",
-    default="singly",
-)
-STRIP_SETS = Key(
-    "strip sets",
-    yes_no(),
-    "Whether rows of squares and rectangles are cut across from strips sewn together, where that is "
-    "worth it.",
-    default="no",
-)
-SQUARE_IN_SQUARE = Key(
-    "square in a square",
-    yes_no(),
-    "Whether a square with four triangles round it is cut as one unit: its centre, and squares cut once "
-    "from corner to corner.",
-    default="no",
-)
+
+def _key_of(unit: Unit) -> Key[Any]:
+    """The key that asks for a kind of unit: by the way, where there are several or it has a name, else yes or no."""
+    choices = [way.choice for way in unit.ways]
+    if choices == ["yes"]:
+        return Key(unit.key, yes_no(), unit.doc, default="no")
+    return Key(unit.key, word(["singly", *choices]), unit.doc, default="singly")
+
+
+UNIT_KEYS = tuple(map(_key_of, UNITS.values()))
 TRIM = Key(
     "trim",
     length("zero"),
@@ -55,7 +42,7 @@ RULER = Key(
 CUTTING = Table(
     "cutting",
     "How units are made where there is a choice, and the ruler they are cut by.",
-    (HALF_SQUARES, FLYING_GEESE, STRIP_SETS, SQUARE_IN_SQUARE, TRIM, RULER),
+    (*UNIT_KEYS, TRIM, RULER),
 )
 RULERS: Mapping[UnitSystem, tuple[str, ...]] = {
     "inch": ("1/8 in", "1/16 in", "1/4 in"),
@@ -72,17 +59,20 @@ def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting
         hint = "write what is to be trimmed off, such as `1/8 in`"
         reading.faults.add("bad-length", message, fields.span(TRIM), hint)
         trim = ZERO
-    halves = fields.get(HALF_SQUARES) or HalfSquares.SINGLY
-    by_four = fields.get(FLYING_GEESE) == "four at a time"
-    strips, squares = fields.get(STRIP_SETS) or False, fields.get(SQUARE_IN_SQUARE) or False
-    wishes = (
-        (HALF_SQUARES.name, halves is not HalfSquares.SINGLY, fields.key_span(HALF_SQUARES)),
-        (FLYING_GEESE.name, by_four, fields.key_span(FLYING_GEESE)),
-        (STRIP_SETS.name, strips, fields.key_span(STRIP_SETS)),
-        (SQUARE_IN_SQUARE.name, squares, fields.key_span(SQUARE_IN_SQUARE)),
+    asked = ((key, _choice(fields.get(key))) for key in UNIT_KEYS)
+    wishes = tuple(
+        UnitWish(key.name, choice, fields.key_span(key))
+        for key, choice in asked
+        if choice is not None
     )
-    asked = tuple((name, span) for name, is_asked, span in wishes if is_asked)
-    return UnitCutting(halves, by_four, strips, squares, trim, asked, _ruler(fields, reading))
+    return UnitCutting(wishes, trim, _ruler(fields, reading))
+
+
+def _choice(written: str | bool | None) -> str | None:
+    """The way that a value asks for; None where it asks for none."""
+    if isinstance(written, bool):
+        return "yes" if written else None
+    return None if written == "singly" else written
 
 
 def _ruler(fields: Fields, reading: Reading) -> Length | None:
