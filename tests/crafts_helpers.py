@@ -8,6 +8,7 @@ from booklet.crafts.cuts import Wanted
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS, recognised
 from booklet.crafts.ruler import Ruler
+from booklet.crafts.unit import Alike, Asked, Found, Joined, Part
 from booklet.measure import Extent, Length
 
 INCH = Length.of(1)
@@ -46,3 +47,26 @@ def cut(word, *, pieces=4, reversed=0, grain=None, ruler=RULER, **sizes):
 def figures(made):
     """What is cut first, as printed."""
     return tuple(map(str, made.cut))
+
+
+def joined(*parts, box):
+    """A unit of (outline, fabric) pairs as a step joins it; `box` its sides where it is a rectangle."""
+    figures = [(figure_of(points), fabric) for points, fabric in parts]
+    return Joined(
+        tuple(Part(recognised(figure, None)[0], figure, fabric) for figure, fabric in figures), box
+    )
+
+
+def kind(sizes, fabrics, count):
+    """Alike units, so many of them."""
+    return Alike(Found(sizes, fabrics), (("b", frozenset("xy")),), count)
+
+
+def asked(trim="0"):
+    """A kind named U1, on cloth 40 in wide."""
+    return Asked("U1", Length.of(trim), RULER, {id: Length.of(40) for id in ("ink", "sand", "sky")})
+
+
+def cuts(made):
+    """The fabric, the first figure and the number of what is cut."""
+    return [(cut.fabric, str(cut.cut[0]), cut.count) for cut in made.cuts]

@@ -51,9 +51,8 @@ def found_units(unit: Unit, among: Iterable[Candidate]) -> list[tuple[Candidate,
     """The candidates that are of a kind, the largest first; no piece is in two of them."""
     taken: set[tuple[str, str]] = set()
     found = []
-    for candidate in sorted(among, key=lambda candidate: -len(candidate.pieces)):
-        block, ids = candidate.members
-        own = {(block, id) for id in ids}
+    for candidate in sorted(among, key=lambda candidate: -len(candidate.ids)):
+        own = {(candidate.block, id) for id in candidate.ids}
         if own & taken or (seen := unit.find(candidate.joined)) is None:
             continue
         taken |= own
@@ -73,7 +72,7 @@ def alike_units(
     return tuple(
         Alike(
             group[0][1],
-            tuple(candidate.members for candidate, _ in group),
+            tuple((candidate.block, candidate.ids) for candidate, _ in group),
             sum(blocks[candidate.block] for candidate, _ in group),
         )
         for _, group in sorted(groups.items())

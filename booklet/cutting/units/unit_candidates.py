@@ -24,28 +24,14 @@ class Hindrance:
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A unit of two or more pieces that a step of a block makes; `hindrance` is None where it may be
-    made together: by straight machine seams alone, from cloth that may lie as it likes."""
+    """A unit of two or more pieces that a step of a block makes, and what the kinds of unit are told of it;
+    `hindrance` is None where it may be made together: by straight machine seams alone, from cloth that may lie
+    as it likes."""
 
     block: str
-    step: Step
-    pieces: tuple[PlacedPiece, ...]
+    ids: frozenset[str]
+    joined: Joined
     hindrance: Hindrance | None
-
-    @property
-    def members(self) -> tuple[str, frozenset[str]]:
-        """Its pieces, by block."""
-        return self.block, frozenset(self.step.pieces)
-
-    @property
-    def joined(self) -> Joined:
-        """What the kinds of unit are told of it."""
-        figures = [figure_in(piece.outline) for piece in self.pieces]
-        parts = (
-            Part(recognised(figure, None)[0], figure, piece.fabric)
-            for figure, piece in zip(figures, self.pieces, strict=True)
-        )
-        return Joined(tuple(parts), self.step.rectangle)
 
 
 def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
@@ -57,12 +43,20 @@ def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
             continue
         by_hand = _steps(s for s in assembly.steps if s.by is not By.MACHINE)
         crooked = _steps(s for s in assembly.steps if s.kind is not Kind.STRAIGHT or s.finish)
+        parts = {piece.id: _part(piece) for piece in tiling.pieces}
         for step in assembly.steps:
             if len(step.pieces) >= 2:
                 pieces = tuple(tiling.piece(id) for id in step.pieces)
                 why = _of_seams(step, by_hand, crooked) or _of_cloth(pieces, quilt.size)
-                found.append(Candidate(tiling.block, step, pieces, why))
+                joined = Joined(tuple(parts[id] for id in step.pieces), step.rectangle)
+                found.append(Candidate(tiling.block, frozenset(step.pieces), joined, why))
     return tuple(found)
+
+
+def _part(piece: PlacedPiece) -> Part:
+    figure = figure_in(piece.outline)
+    form, _ = recognised(figure, None)
+    return Part(form, figure, piece.fabric)
 
 
 _BY_HAND = Hindrance("it is sewn by hand", "let the machine sew it (`by: machine`)")
