@@ -8,8 +8,7 @@ import jsonschema
 import pytest
 
 from booklet import compiler
-from booklet.facts import facts, facts_text
-from booklet.facts_schema import facts_schema
+from booklet.facts import facts, facts_schema, facts_text
 
 HERE = Path(__file__).parent
 FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]

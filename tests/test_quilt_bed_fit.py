@@ -7,8 +7,7 @@ import pytest
 from source_helpers import HEAD, faults
 
 from booklet import compiler
-from booklet.facts import facts_text
-from booklet.facts_schema import facts_schema
+from booklet.facts import facts_schema, facts_text
 
 TEXT = (
     HEAD.replace(

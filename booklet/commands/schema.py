@@ -11,7 +11,7 @@ from booklet.source.schema import schema_text
 def command(options: argparse.Namespace) -> int:
     """Print the schema to standard output; the exit status."""
     if options.facts:
-        from booklet.facts_schema import facts_schema
+        from booklet.facts import facts_schema
 
         print(schema_text(facts_schema()), end="")
     else:

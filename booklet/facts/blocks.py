@@ -1,0 +1,198 @@
+"""Floor 9, facts: the tables of a block: its pieces, patches and seams, how it is sewn and pressed."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from booklet.facts.kinds import (
+    COUNT,
+    FLAG,
+    NUMBER,
+    POINT,
+    POINTS,
+    TEXT,
+    Kind,
+    by_name,
+    key,
+    maybe,
+    pair,
+    record,
+    several,
+    word_of,
+)
+from booklet.geometry.curve_marks import patch_marks
+from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Tiling
+from booklet.kit.plane import Point
+from booklet.pattern import By
+from booklet.plan.records import BlockPlan
+from booklet.pressing.pressing import (
+    FanReport,
+    JunctionKind,
+    Layout,
+    Pressed,
+    PressedJunction,
+    Versions,
+)
+from booklet.sewing.assembly import End, Retrace, SewnSeam, Step, Thread
+from booklet.sewing.assembly import Kind as StepKind
+from booklet.sewing.totals import totals
+
+
+@dataclass(frozen=True, slots=True)
+class BlockFacts:
+    """A block, and the steps after which its unit is trimmed."""
+
+    plan: BlockPlan
+    trims: Collection[int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Patch:
+    patch: Patch
+    tiling: Tiling
+
+
+@dataclass(frozen=True, slots=True)
+class _Seam:
+    seam: Seam
+    sewn: SewnSeam
+    pressed: Pressed
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    step: Step
+    trims: bool
+
+
+def _curved(outline: Outline) -> Sequence[Point] | None:
+    return outline.points if outline.is_curved else None
+
+
+PRESS: Kind[Pressed] = Kind(
+    {"type": "string", "pattern": "^(toward .+|open)$"},
+    lambda pressed: f"toward {pressed.toward}" if pressed.toward else "open",
+)
+BY = word_of(By)
+PIECE: Kind[PlacedPiece] = record(
+    key("id", TEXT, lambda piece: piece.id),
+    key("patch", TEXT, lambda piece: piece.patch),
+    key("reversed", FLAG, lambda piece: piece.reversed),
+    key("fabric", TEXT, lambda piece: piece.fabric),
+    key("corners_in", POINTS, lambda piece: piece.outline.corners),
+    maybe("outline_in", POINTS, lambda piece: _curved(piece.outline)),
+)
+PATCH: Kind[_Patch] = record(
+    key("letter", TEXT, lambda of: of.patch.letter),
+    key("shape", TEXT, lambda of: of.patch.name),
+    key("area", NUMBER, lambda of: of.patch.area),
+    key("corners_in", POINTS, lambda of: of.patch.outline.corners),
+    key("reversed_too", FLAG, lambda of: of.patch.reversed_too),
+    maybe("outline_in", POINTS, lambda of: _curved(of.patch.outline)),
+    maybe("curve_marks_in", POINTS, lambda of: patch_marks([of.tiling], of.patch.letter) or None),
+)
+SEAM: Kind[_Seam] = record(
+    key("id", TEXT, lambda of: of.seam.id),
+    key("between", pair(TEXT), lambda of: of.seam.between),
+    key("from_in", POINT, lambda of: of.seam.start),
+    key("to_in", POINT, lambda of: of.seam.end),
+    key("length_in", NUMBER, lambda of: of.seam.length),
+    key("by", BY, lambda of: of.sewn.by),
+    key("step", COUNT, lambda of: of.sewn.step),
+    key("ends", pair(word_of(End)), lambda of: of.sewn.ends),
+    key("press", PRESS, lambda of: of.pressed),
+    maybe("curve_in", POINTS, lambda of: of.seam.path if len(of.seam.path) > 2 else None),
+)
+STEP: Kind[_Step] = record(
+    key("n", COUNT, lambda of: of.step.n),
+    key("make", TEXT, lambda of: of.step.make),
+    key("join", several(TEXT), lambda of: of.step.join),
+    key("by", BY, lambda of: of.step.by),
+    key("kind", word_of(StepKind), lambda of: of.step.kind),
+    key("turns", COUNT, lambda of: of.step.turns),
+    key("runs", several(several(TEXT)), lambda of: [run.seams for run in of.step.runs]),
+    key("times", COUNT, lambda of: of.step.times),
+    key("batch", COUNT, lambda of: of.step.batch),
+    maybe("rectangle_in", pair(NUMBER), lambda of: of.step.rectangle),
+    maybe("trim", FLAG, lambda of: of.trims or None),
+)
+THREAD: Kind[Thread] = record(
+    key("seams", several(TEXT), lambda thread: thread.seams),
+    key("length_in", NUMBER, lambda thread: thread.length),
+    key("turns", COUNT, lambda thread: thread.turns),
+    key("through", COUNT, lambda thread: len(thread.through)),
+    key("used_up", FLAG, lambda thread: thread.full),
+)
+WAY_BACK: Kind[Retrace] = record(
+    key("from_thread", COUNT, lambda back: back.first),
+    key("to_thread", COUNT, lambda back: back.then),
+    key("seams", several(TEXT), lambda back: back.seams),
+    key("length_in", NUMBER, lambda back: back.length),
+)
+JUNCTION: Kind[PressedJunction] = record(
+    key("at_in", POINT, lambda junction: junction.at),
+    key("seams", several(TEXT), lambda junction: junction.seams),
+    key("kind", word_of(JunctionKind), lambda junction: junction.kind),
+    key("layers", COUNT, lambda junction: junction.layers),
+)
+# Of one block: seams, inches by machine and by hand, set-ins, threads, clashes.
+TOTALS: Kind[BlockPlan] = record(
+    key("seams", COUNT, lambda block: totals(block.assembly).seams),
+    key("machine_in", NUMBER, lambda block: totals(block.assembly).machine_in),
+    key("hand_in", NUMBER, lambda block: totals(block.assembly).hand_in),
+    key("set_in_joins", COUNT, lambda block: totals(block.assembly).set_in_joins),
+    key("turns", COUNT, lambda block: totals(block.assembly).turns),
+    key("thread_starts", COUNT, lambda block: totals(block.assembly).thread_starts),
+    key("thread_bound", COUNT, lambda block: block.assembly.fewest_threads),
+    key("threads_if_runs_are_parted", COUNT, lambda block: block.assembly.parted_threads),
+    key("ways_back_could_save_in", NUMBER, lambda block: block.assembly.retrace_gap),
+    key(
+        "clashes",
+        COUNT,
+        lambda block: sum(j.kind is JunctionKind.CLASH for j in block.pressing.junctions),
+    ),
+)
+# Blocks pressed another way than `seams` say, so that neighbours nest: those at `places`, each a column and a
+# row from 0 of the set.
+SECOND_VERSION: Kind[Versions] = record(
+    key("opposite", FLAG, lambda versions: versions.opposite),
+    key("layout", word_of(Layout), lambda versions: versions.layout),
+    key("count", COUNT, lambda versions: versions.count),
+    key("places", several(pair(COUNT)), lambda versions: versions.places),
+    key("press", by_name(PRESS), lambda versions: dict(sorted(versions.second.pressed.items()))),
+)
+# What can be fanned of the points at which all seams end.
+FANS: Kind[FanReport] = record(
+    key("points", COUNT, lambda fans: len(fans.clockwise) + len(fans.unfanned)),
+    key("fewest_unfanned", COUNT, lambda fans: len(fans.unfanned)),
+    key("proved_at_least", COUNT, lambda fans: fans.least),
+    key("odd_cycle", several(TEXT), lambda fans: fans.odd_cycle),
+)
+BLOCK: Kind[BlockFacts] = record(
+    key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),
+    key("area", NUMBER, lambda of: of.plan.tiling.area),
+    key("pieces", several(PIECE), lambda of: of.plan.tiling.pieces),
+    key(
+        "patches",
+        several(PATCH),
+        lambda of: [_Patch(patch, of.plan.tiling) for patch in of.plan.tiling.patches],
+    ),
+    key("seams", several(SEAM), lambda of: _seams(of.plan)),
+    key(
+        "steps",
+        several(STEP),
+        lambda of: [_Step(step, step.n in of.trims) for step in of.plan.assembly.steps],
+    ),
+    key("threads", several(THREAD), lambda of: of.plan.assembly.threads),
+    key("ways_back", several(WAY_BACK), lambda of: of.plan.assembly.retraces),
+    key("junctions", several(JUNCTION), lambda of: of.plan.pressing.junctions),
+    key("totals", TOTALS, lambda of: of.plan),
+    maybe("second_version", SECOND_VERSION, lambda of: of.plan.pressing.versions),
+    maybe("fans", FANS, lambda of: of.plan.pressing.fans),
+)
+
+
+def _seams(block: BlockPlan) -> list[_Seam]:
+    sewn, pressed = block.assembly.sewn, block.pressing.pressed
+    return [_Seam(seam, sewn[seam.id], pressed[seam.id]) for seam in block.tiling.seams]
