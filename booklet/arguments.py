@@ -319,6 +319,12 @@ def _check(parser: Parser) -> None:
     )
     _trust(parser)
     parser.add_argument(
+        "--picture",
+        type=Path,
+        metavar="FILE.svg",
+        help="also draw the faults of blocks and steps: what overlaps, what is empty, what does not touch",
+    )
+    parser.add_argument(
         "--format",
         choices=["text", "lines", "json"],
         default="text",

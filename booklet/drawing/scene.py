@@ -38,6 +38,8 @@ class Ink(Enum):
     SELVEDGE = "selvedge"
     LEFTOVER = "leftover"
     OUTLINE = "outline"  # colouring page, 0.35 mm
+    WRONG = "wrong"  # about an overlap, or a place that nothing covers
+    MENDED = "mended"  # where a piece would lie if its fault were mended
 
 
 @dataclass(frozen=True, slots=True)

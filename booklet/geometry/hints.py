@@ -27,25 +27,27 @@ def move_hint(
     index: PieceIndex,
     pair: tuple[int, int],
     unit: Length,
-) -> str:
-    """Where to move the second of two overlapping pieces so that it meets a side of the first."""
+) -> tuple[str, tuple[tuple[Point, ...], ...]]:
+    """Where to move the second of two overlapping pieces so that it meets a side of the first, and its outline
+    there, where such a place is found."""
     first, second = pair
     a, b = parts.outlines[first], parts.outlines[second]
     if set(a.corners) == set(b.corners):
-        return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`"
+        return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`", ()
     placed = pieces[second].piece.placed
     if not isinstance(placed, At) or pieces[second].piece.ring is not None:
-        return GENERAL
+        return GENERAL, ()
     for shift, side in _meetings(a, b):
         moved = shifted(b, shift)
         if _fits(moved, parts, index, second):
             at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
             text = place_text(plus(at, shift), unit)
-            return (
+            hint = (
                 f"move `{pieces[second].id}` to `at: {text}`, where it meets side {side} "
                 f"of `{pieces[first].id}`"
             )
-    return GENERAL
+            return hint, (moved.points,)
+    return GENERAL, ()
 
 
 def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:

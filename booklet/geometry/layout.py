@@ -74,7 +74,7 @@ def check_block(
     """The sound block where its unit is so long, or None with its faults."""
     laid, placing = place_pieces(block, unit, units)
     faults = [Fault((d.code, d.span), d) for d in placing]
-    border = _border(block, unit)
+    border = border_of(block, unit)
     site = Site(block, unit, units, laid)
     if not laid and not faults:
         return None, (no_pieces(site),)
@@ -104,7 +104,7 @@ def lettered(sound: tuple[Sound, ...], idle: tuple[bool, ...]) -> tuple[Tiling, 
     )
 
 
-def _border(block: Block, unit: Length) -> Outline | None:
+def border_of(block: Block, unit: Length) -> Outline | None:
     """The outline the source gives for the block, clockwise, in inches; None if it gives none."""
     if block.outline is None:
         return None

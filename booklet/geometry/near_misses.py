@@ -57,7 +57,8 @@ def _too_close(
         hint = "draw the curve alike in both: an arc of the same radius, or the same control points"
     piece = site.pieces[second]
     key = (site.block.id, "too-close", site.pieces[first].id, piece.id)
-    return Fault(key, Diagnostic("too-close", message, piece.span, hint), frozenset(pair))
+    found = Diagnostic("too-close", message, piece.span, hint)
+    return Fault(key, found, frozenset(pair), spots=(at,))
 
 
 def untold(site: Site, parts: Subdivision) -> Fault:

@@ -6,17 +6,24 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.placing import Laid
+from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
+
+Points = tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A diagnostic with a key that is the same for the same fault in another size."""
+    """A diagnostic with a key that is the same for the same fault in another size, and for its picture, in
+    inches: the areas that are wrong, the points, and the pieces where the hint would have them."""
 
     key: tuple[object, ...]
     diagnostic: Diagnostic
     about: frozenset[int] = frozenset()  # the pieces it lies in or beside
+    areas: tuple[Points, ...] = ()
+    spots: tuple[Point, ...] = ()
+    mended: tuple[Points, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

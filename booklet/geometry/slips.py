@@ -26,8 +26,13 @@ def by_slip(site: Site, parts: Subdivision, faults: Sequence[Fault]) -> tuple[Fa
     for number, (entries, group) in enumerate(_slips(site, faults), 1):
         first = group[0].diagnostic
         likely = _likeliest(site, entries, group)
-        hint = None if first.code == "too-close" else repair(site, parts.border, likely)
-        mended = replace(group[0], diagnostic=replace(first, hint=hint or first.hint))
+        mended = group[0]
+        if first.code != "too-close" and (way := repair(site, parts.border, likely)) is not None:
+            hint, there = way
+            mended = replace(mended, diagnostic=replace(first, hint=hint), mended=there)
+        elif helped := next((fault for fault in group if fault.mended), None):
+            hint = helped.diagnostic.hint
+            mended = replace(mended, diagnostic=replace(first, hint=hint), mended=helped.mended)
         together = [mended, *(_after(first.code, fault) for fault in group[1:])]
         cause = f"slip {number} in block {site.block.id}" if len(group) > 1 else None
         found += [_caused(fault, cause, fault is not mended) for fault in together]

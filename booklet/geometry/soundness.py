@@ -51,7 +51,9 @@ def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
     )
     hint = "list the corners in the order in which you meet them walking round the outline"
     return Fault(
-        (site.block.id, "crossed-shape", span), Diagnostic("crossed-shape", message, span, hint)
+        (site.block.id, "crossed-shape", span),
+        Diagnostic("crossed-shape", message, span, hint),
+        spots=(at,),
     )
 
 
@@ -120,10 +122,16 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         if len(pairs) > 1:
             more = len(pairs) - 1
             message += f", and so do{'es' if more == 1 else ''} {more} more pair{'s' * (more > 1)} of their copies"
-        hint = move_hint(site.pieces, parts, index, (first, second), site.unit)
+        hint, mended = move_hint(site.pieces, parts, index, (first, second), site.unit)
         key = (site.block.id, "overlap", site.pieces[first].id, piece.id)
         about = frozenset(index for first, second, _ in pairs for index in (first, second))
-        yield Fault(key, Diagnostic("overlap", message, piece.span, hint), about)
+        shared = tuple(
+            place
+            for first, second, _ in pairs[:MOST]
+            for place in plane.overlap_parts(outlines[first], outlines[second])
+        )
+        found = Diagnostic("overlap", message, piece.span, hint)
+        yield Fault(key, found, about, shared, mended=mended)
 
 
 def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
@@ -141,7 +149,8 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
             hint = "move it inwards, make it smaller, or make the block larger"
             key = (site.block.id, "outside-block", piece.id)
             found = Diagnostic("outside-block", message, piece.span, hint)
-            yield Fault(key, found, frozenset({n}))
+            over = plane.difference(outline.points, [border])
+            yield Fault(key, found, frozenset({n}), over)
 
 
 def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
@@ -160,7 +169,7 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         span = site.block.outline_span if parts.border is not None else site.block.span
         around = plane.outlines_near(gap, outlines, TOO_CLOSE)
         found = Diagnostic("gap", message, span, fill_hint(gap, site.unit))
-        yield Fault((site.block.id, "gap", n), found, around)
+        yield Fault((site.block.id, "gap", n), found, around, (gap,))
 
 
 def _apart(site: Site, parts: Subdivision) -> list[Fault]:

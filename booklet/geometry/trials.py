@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from booklet.geometry import plane
 from booklet.geometry.placing import Laid, place_pieces
-from booklet.geometry.sites import Site
+from booklet.geometry.sites import Points, Site
 from booklet.geometry.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
@@ -31,8 +31,11 @@ Place = tuple[Extent, Extent]
 Trial = tuple[Piece, str]  # an entry laid otherwise, and the hint that says how
 
 
-def repair(site: Site, border: Outline | None, entries: Sequence[Piece]) -> str | None:
-    """The hint of the first trial that makes the block sound; None if none does.
+def repair(
+    site: Site, border: Outline | None, entries: Sequence[Piece]
+) -> tuple[str, tuple[Points, ...]] | None:
+    """The hint of the first trial that makes the block sound, and the outlines of the entry as it lies then;
+    None if none does.
 
     `entries` are the likeliest first.
     """
@@ -42,20 +45,24 @@ def repair(site: Site, border: Outline | None, entries: Sequence[Piece]) -> str 
             effort -= len(site.pieces)
             if effort < 0:
                 return None
-            if _is_sound(site, border, entry, changed):
-                return hint
+            if (there := _sound(site, border, entry, changed)) is not None:
+                return hint, there
     return None
 
 
-def _is_sound(site: Site, border: Outline | None, entry: Piece, changed: Piece) -> bool:
-    """Whether the block is sound with an entry changed."""
+def _sound(
+    site: Site, border: Outline | None, entry: Piece, changed: Piece
+) -> tuple[Points, ...] | None:
+    """The outlines of an entry that is changed, if the block is sound then."""
     pieces = tuple(changed if piece is entry else piece for piece in site.block.pieces)
     laid, faults = place_pieces(replace(site.block, pieces=pieces), site.unit, site.units)
     outlines = [piece.outline for piece in laid]
     if faults or plane.overlapping_pairs([outline.points for outline in outlines], most=1):
-        return False
+        return None
     parts = subdivide(outlines, border)
-    return parts.is_sound() and not parts.near
+    if not parts.is_sound() or parts.near:
+        return None
+    return tuple(piece.outline.points for piece in laid if piece.piece is changed)
 
 
 def _trials(site: Site, entry: Piece) -> Iterator[Trial]:

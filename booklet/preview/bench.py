@@ -11,6 +11,8 @@ from pathlib import Path
 
 from booklet.checking import check_pattern
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.drawing.ink.svg import render
+from booklet.fault_pictures import fault_scenes
 from booklet.memory import Memory
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
@@ -38,13 +40,14 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class Look:
     """What the folder says: its files, its faults, and whether the page that is shown is of this state;
-    `trouble` is a sentence where we failed ourselves."""
+    `trouble` is a sentence where we failed ourselves, `pictures` are those of faults, as SVG."""
 
     number: int
     files: Mapping[str, str]
     diagnostics: tuple[Diagnostic, ...]
     sound: bool
     trouble: str = ""
+    pictures: Mapping[Diagnostic, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +95,12 @@ class Bench:
         if checked is not None:
             plan = make_plan(checked)
             self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan, ask=self._pictures.ask))
-        number = self.look.number + 1
-        self.look = Look(number, files, outcome.diagnostics, checked is not None)
+        number, found = self.look.number + 1, outcome.diagnostics
+        pictures = {
+            fault: render(scene)
+            for fault, scene in fault_scenes(read.value, found, self._memory.ask)
+        }
+        self.look = Look(number, files, found, checked is not None, pictures=pictures)
         return True
 
     def fail(self, fault: BaseException) -> None:
@@ -138,7 +145,8 @@ class Bench:
         look = self.look
         if fault not in look.diagnostics:
             found = (*look.diagnostics, fault)
-            self.look = Look(look.number + 1, look.files, found, False)
+            number = look.number + 1
+            self.look = Look(number, look.files, found, False, pictures=look.pictures)
 
     def _files(self, read: Outcome[Pattern]) -> dict[str, str]:
         """The text of the source, of the texts it names, and of files with a fault."""

@@ -23,7 +23,11 @@ def told_look(look: Look, folder: str, known: dict[str, bytes]) -> dict[str, Any
         "sound": look.sound,
         "trouble": look.trouble,
         "faults": [
-            {**_fault(one.first, folder), "following": [_fault(d, folder) for d in one.following]}
+            {
+                **_fault(one.first, folder),
+                "picture": look.pictures.get(one.first, ""),
+                "following": [_fault(d, folder) for d in one.following],
+            }
             for one in by_cause(look.diagnostics)
         ],
         "names": list(look.files),

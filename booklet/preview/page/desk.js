@@ -3,7 +3,7 @@
    from a place on the page to its line in the source and back. Types are told in comments; there is no build. */
 "use strict";
 
-/** @typedef {{severity: string, code: string, message: string, file: string, path: string, line: number, column: number, end: number, hint: string, following?: Fault[]}} Fault */
+/** @typedef {{severity: string, code: string, message: string, file: string, path: string, line: number, column: number, end: number, hint: string, picture?: string, following?: Fault[]}} Fault */
 /** @typedef {{number: number, sound: boolean, faults: Fault[], names: string[], files: Record<string, string>, trouble: string}} Look */
 /** @typedef {{number: number, title: string, language: string, size: string, edition: string, choices: Record<string, [string, string][]>, order: string[], parts: Record<string, string>, style: string | null, places: Record<string, [string, number, number]>}} Page */
 
@@ -260,6 +260,11 @@ function told(fault) {
   where.append(link, ` ${fault.severity} `, el("span", `[${fault.code}]`, "code"));
   item.append(where, el("p", sentence(fault.message)));
   if (fault.hint) item.append(el("p", fault.hint, "try"));
+  if (fault.picture) {
+    const drawn = new DOMParser().parseFromString(fault.picture, "image/svg+xml").documentElement;
+    drawn.classList.add("drawn");
+    item.append(document.importNode(drawn, true));
+  }
   if (fault.following?.length) {
     const more = el("details");
     more.append(el("summary", `${fault.following.length} more from the same cause`));

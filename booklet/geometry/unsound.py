@@ -1,0 +1,38 @@
+"""Floor 3: the blocks whose pieces do not cover them exactly once, as they lie, for whoever draws their faults."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from booklet.geometry.layout import border_of, check_block
+from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.sites import Fault
+from booklet.geometry.tiling import Outline
+from booklet.measure import UnitSystem
+from booklet.memory import Ask, plainly
+from booklet.pattern import Block, Pattern, Size
+from booklet.reads import drawn
+
+
+@dataclass(frozen=True, slots=True)
+class Unsound:
+    """A block with its faults in the first size that shows them: its pieces as they lie, in inches."""
+
+    block: Block
+    size: Size
+    units: UnitSystem
+    pieces: tuple[Laid, ...]
+    border: Outline | None
+    faults: tuple[Fault, ...]
+
+
+def unsound_blocks(pattern: Pattern, ask: Ask = plainly) -> Iterator[Unsound]:
+    """The blocks with faults, in the order of the source."""
+    for block in pattern.blocks:
+        for size in pattern.sizes:
+            made, faults = ask(check_block, drawn(block), size.unit, pattern.units)
+            if made is None and faults:
+                laid, _ = place_pieces(block, size.unit, pattern.units)
+                yield Unsound(block, size, pattern.units, laid, border_of(block, size.unit), faults)
+                break
