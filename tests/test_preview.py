@@ -248,7 +248,7 @@ def test_a_folder_that_is_gone_is_a_fault(folder):
 
 def test_what_we_cannot_do_is_a_sentence(folder, monkeypatch):
     preview = Preview(folder, 4000)
-    monkeypatch.setattr("booklet.preview.bench.check_pattern", lambda read, ask: 1 / 0)
+    monkeypatch.setattr("booklet.study.check_pattern", lambda read, ask: 1 / 0)
     asyncio.run(preview._refresh())
     assert (
         "the program, not your pattern, is at fault: ZeroDivisionError"

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.geometry.sites import Fault, Site
+from booklet.geometry.sites import Fault, Points, Site
 from booklet.geometry.subdivision import Subdivision
 from booklet.geometry.trials import repair
 from booklet.pattern import Piece
@@ -26,17 +26,23 @@ def by_slip(site: Site, parts: Subdivision, faults: Sequence[Fault]) -> tuple[Fa
     for number, (entries, group) in enumerate(_slips(site, faults), 1):
         first = group[0].diagnostic
         likely = _likeliest(site, entries, group)
-        mended = group[0]
-        if first.code != "too-close" and (way := repair(site, parts.border, likely)) is not None:
-            hint, there = way
-            mended = replace(mended, diagnostic=replace(first, hint=hint), mended=there)
-        elif helped := next((fault for fault in group if fault.mended), None):
-            hint = helped.diagnostic.hint
-            mended = replace(mended, diagnostic=replace(first, hint=hint), mended=helped.mended)
+        way = None if first.code == "too-close" else repair(site, parts.border, likely)
+        mended = _helped(group, way)
         together = [mended, *(_after(first.code, fault) for fault in group[1:])]
         cause = f"slip {number} in block {site.block.id}" if len(group) > 1 else None
         found += [_caused(fault, cause, fault is not mended) for fault in together]
     return tuple(found)
+
+
+def _helped(group: Sequence[Fault], way: tuple[str, tuple[Points, ...]] | None) -> Fault:
+    """The first fault with what mends it: the way that was found, or what another of them knows."""
+    first = group[0]
+    if way is None:
+        knows = next((fault for fault in group if fault.mended), first)
+        hint, there = knows.diagnostic.hint, knows.mended
+    else:
+        hint, there = way
+    return replace(first, diagnostic=replace(first.diagnostic, hint=hint), mended=there)
 
 
 def _likeliest(site: Site, entries: frozenset[int], group: Sequence[Fault]) -> list[Piece]:

@@ -9,22 +9,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from booklet.checking import check_pattern
 from booklet.diagnostic import Diagnostic, Outcome
+from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
 from booklet.fault_pictures import fault_scenes
-from booklet.memory import Memory
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
 from booklet.pages.marks import marked
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
-from booklet.plan import Plan, make_plan
+from booklet.plan import Plan
 from booklet.preview.places import Places, places_of
 from booklet.preview.remembering import Pictures
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
+from booklet.study import Study
 
 MOST_PAGES = 4  # kept at a time: one for each tab that looks
 
@@ -78,8 +78,12 @@ class Bench:
         self._folder, self._trust = folder, trust_pages
         self._read: Outcome[Pattern] | None = None
         self._good: _Good | None = None
-        self._memory, self._pictures = Memory(), Pictures()
+        self._study, self._pictures = Study(), Pictures()
         self.look = Look(0, {}, (), False)
+        self.doing = ""
+
+    def _tell(self, what: str) -> None:
+        self.doing = what
 
     def refresh(self) -> bool:
         """Look at the folder; whether anything there has changed for the pattern."""
@@ -88,17 +92,17 @@ class Bench:
         if read == self._read and files == self.look.files:
             return False
         self._read = read
-        self._memory.next_round()
         self._pictures.next_round()
-        outcome = check_pattern(read, self._memory.ask)
+        with told_to(self._tell):
+            outcome = self._study.check(read)
         checked = outcome.value
         if checked is not None:
-            plan = make_plan(checked)
+            plan = self._study.plan(checked)
             self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan, ask=self._pictures.ask))
         number, found = self.look.number + 1, outcome.diagnostics
         pictures = {
             fault: render(scene)
-            for fault, scene in fault_scenes(read.value, found, self._memory.ask)
+            for fault, scene in fault_scenes(read.value, found, self._study.ask)
         }
         self.look = Look(number, files, found, checked is not None, pictures=pictures)
         return True

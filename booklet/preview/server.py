@@ -72,7 +72,7 @@ class Preview:
             await self._refresh()
 
     async def _refresh(self) -> None:
-        self.busy = True
+        self.busy, self.bench.doing = True, ""
         await self._wake()
         try:
             await self.hand.do(self.bench.refresh)
@@ -112,7 +112,7 @@ class Preview:
         while not self.ending():
             look = self.bench.look
             if self.busy:
-                yield _event("busy", {})
+                yield _event("busy", {"words": self.bench.doing})
             if look.number and look.number != seen:
                 seen, quiet = look.number, 0
                 yield _event("look", told_look(look, str(self.folder), known))

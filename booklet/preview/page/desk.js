@@ -356,7 +356,7 @@ function listen() {
   listening = new EventSource(`events?${query()}`);
   /** @param {string} kind @param {(told: any) => void} does */
   const on = (kind, does) => listening?.addEventListener(kind, (event) => does(JSON.parse(event.data)));
-  on("busy", () => { clearTimeout(late); late = setTimeout(() => status("working", true), 250); });
+  on("busy", ({ words }) => { clearTimeout(late); late = setTimeout(() => status(words || "working", true), 250); });
   on("idle", () => status("up to date"));
   on("look", tell);
   on("page", (page) => { put(page); by("old").hidden = !document.body.classList.contains("stale"); if (chosen.medium) renew(); });
