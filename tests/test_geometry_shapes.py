@@ -38,6 +38,7 @@ FORMULAS = [
     ("elongated hexagon", {"side": 2, "angle": 60, "middle": 1}, [1, 2, 2] * 2, [150, 150, 60] * 2, 2 * R3 + 2),
     ("octagon", {"side": 1}, [1] * 8, [135] * 8, 2 * (1 + R2)),
     ("kite", {"length": 4, "width": 2, "cross": 1}, [R2, math.sqrt(10), math.sqrt(10), R2], None, 4),
+    ("right trapezoid", {"base": 4, "top": 2, "height": 2}, [2, 2 * R2, 4, 2], [90, 135, 45, 90], 6),
     ("regular polygon", {"sides": 5, "side": 1}, [1] * 5, [108] * 5, math.sqrt(25 + 10 * math.sqrt(5)) / 4),
     ("regular polygon", {"sides": 12, "side": 1}, [1] * 12, [150] * 12, 3 * (2 + R3)),
 ]  # fmt: skip
