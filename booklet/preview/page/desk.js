@@ -24,11 +24,11 @@ let listening = null;
 /* ---- the booklet, in its frame ---- */
 
 const OVER = `.places path { fill: transparent; stroke: none; pointer-events: all; cursor: pointer; }
-.places path.told { fill: #1d2a38; fill-opacity: .14; stroke: #fff; stroke-width: 1.6; paint-order: stroke; }
-.places path.told { outline: none; filter: drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .3px #1d2a38); }
+.places path:is(.told, .shown) { fill: #1d2a38; fill-opacity: .14; stroke: #fff; stroke-width: 1.6; paint-order: stroke;
+  filter: drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .3px #1d2a38); }
 [data-of] { cursor: pointer; }
-:is(tr, p, h1, li, span, article, table)[data-of].told { outline: 2.5px solid #1d2a38; outline-offset: 2px; background: #fbf3df; }
-section[data-of].told { outline: 2.5px solid #1d2a38; outline-offset: 6px; }
+:is(tr, p, h1, li, span, article, table)[data-of]:is(.told, .shown) { outline: 2.5px solid #1d2a38; outline-offset: 2px; background: #fbf3df; }
+section[data-of].shown { outline: 2.5px solid #1d2a38; outline-offset: 6px; }
 body > [data-part] { display: contents; }`;
 
 /** The document of the frame, made ready when it is first asked for. */
@@ -213,8 +213,8 @@ function follow() {
   if (!doc || !keys.length) return;
   const shows = [...doc.querySelectorAll("[data-of]")].filter((one) => keys.includes((one.getAttribute("data-of") ?? "").split(" ")[0]));
   const page = keys.map((key) => doc.querySelector(`[data-part="${CSS.escape(key.replace("page/", "").replace("cover", "opening"))}"]`)).find(Boolean);
-  for (const old of doc.querySelectorAll(".told")) old.classList.remove("told");
-  for (const one of shows) one.classList.add("told");
+  for (const old of doc.querySelectorAll(".shown")) old.classList.remove("shown");
+  for (const one of shows) one.classList.add("shown");
   (shows[0] ?? page)?.scrollIntoView({ block: "center", behavior: "instant" });
 }
 
