@@ -135,7 +135,7 @@ class Ring:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """A piece as written; with a ring it stands for `times` pieces. Turn in degrees clockwise."""
 
@@ -203,7 +203,7 @@ class Step:
     titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit made is called)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto.
 
@@ -405,7 +405,7 @@ class SetKind(Enum):
     LATTICE = "lattice"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Quilt:
     """How blocks become a quilt top. `arrange` is repeated over the size's blocks, row by row."""
 
@@ -434,7 +434,7 @@ class Bed:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
     """One size, with everything that holds for it. `count` is across * down, or the plain count."""
 

@@ -29,7 +29,17 @@ def tiling(pieces, rim, block="block"):
     placed, owners = [], {}
     for id, (fabric, letter, points) in pieces.items():
         placed.append(
-            PlacedPiece(id, fabric, letter, False, 0.0, outline(points), 0.0, False, SPAN)
+            PlacedPiece(
+                id=id,
+                fabric=fabric,
+                patch=letter,
+                reversed=False,
+                turn=0.0,
+                outline=outline(points),
+                grain=0.0,
+                motif=False,
+                span=SPAN,
+            )
         )
         ring = [*points, points[0]]
         for a, b in itertools.pairwise(ring):
@@ -55,8 +65,8 @@ def tiling(pieces, rim, block="block"):
     patches = tuple(patch(letter, alike) for letter, alike in sorted(letters.items()))
     xs, ys = [p[0] for p in rim], [p[1] for p in rim]
     return Tiling(
-        block, "lap", outline(rim), tuple(placed), patches, tuple(seams), junctions,
-        max(xs) - min(xs), max(ys) - min(ys), area(rim),
+        block=block, size="lap", outline=outline(rim), pieces=tuple(placed), patches=patches, seams=tuple(seams), junctions=junctions,
+        width=max(xs) - min(xs), height=max(ys) - min(ys), area=area(rim),
     )  # fmt: skip
 
 
@@ -65,8 +75,8 @@ def patch(letter, alike):
     left, top = min(p[0] for p in points), min(p[1] for p in points)
     moved = [(x - left, y - top) for x, y in points]
     return Patch(
-        letter, FORMS["polygon"], outline(moved), area(points), 0.0, False, "patch",
-        tuple(p.id for p in alike), False,
+        letter=letter, form=FORMS["polygon"], outline=outline(moved), area=area(points), grain=0.0, motif=False, name="patch",
+        pieces=tuple(p.id for p in alike), reversed_too=False,
     )  # fmt: skip
 
 
@@ -83,8 +93,8 @@ def assembly(tiles, joins, by=By.MACHINE, ends=End.EDGE):
         turns = sum(len(r.turns) for r in runs)
         kind = Kind.SET_IN if turns else Kind.STRAIGHT
         steps.append(
-            Step(n, make, tuple(parts), by, kind, turns, tuple(runs), tuple(done), times, card, 1,
-                 card, None, None, None, None, False, SPAN)
+            Step(n=n, make=make, join=tuple(parts), by=by, kind=kind, turns=turns, runs=tuple(runs), pieces=tuple(done), times=times, batch=card, level=1,
+                 card=card, rectangle=None, press=None, note=None, leave=None, finish=False, span=SPAN)
         )  # fmt: skip
         for r in runs:
             for seam in r.seams:
@@ -95,7 +105,9 @@ def assembly(tiles, joins, by=By.MACHINE, ends=End.EDGE):
     for step in steps:
         chained.setdefault(step.card, []).append(step.n)
     batches = tuple(Batch(n, tuple(ns), 2.5) for n, ns in sorted(chained.items()))
-    return Assembly(tiles, tuple(steps), sewn, threads, batches, units)
+    return Assembly(
+        tiling=tiles, steps=tuple(steps), sewn=sewn, threads=threads, batches=batches, units=units
+    )
 
 
 def run(tiles, one, other, by):
@@ -134,7 +146,9 @@ def pressing(sewing, toward, fans=()):
         for j in sewing.tiling.junctions if j.inside
     )  # fmt: skip
     after = {id: s.step for id, s in sewing.sewn.items()}
-    return Pressing(sewing, pressed, junctions, after, False)
+    return Pressing(
+        assembly=sewing, pressed=pressed, junctions=junctions, after=after, at_end=False
+    )
 
 
 def four_patch():
@@ -202,9 +216,18 @@ def block_plan(sewing, pressed=None):
     for step in sewing.steps:
         cards.setdefault(step.card, []).append(step)
     made = tuple(
-        StepCard(n, steps[0], tuple(steps), f"Sew {' to '.join(steps[0].join)}",
-                 ("Sew from dot to dot.",), len(steps), None, ("Press to one side.",), ())
+        StepCard(n=n, step=steps[0], steps=tuple(steps), title=f"Sew {' to '.join(steps[0].join)}",
+                 sentences=("Sew from dot to dot.",), make=len(steps), measure=None, press=("Press to one side.",), warnings=())
         for n, steps in cards.items()
     )  # fmt: skip
     pressed = pressed or pressing(sewing, {})
-    return BlockPlan(None, sewing.tiling, sewing, pressed, made, 1, (), ())
+    return BlockPlan(
+        block=None,
+        tiling=sewing.tiling,
+        assembly=sewing,
+        pressing=pressed,
+        cards=made,
+        count=1,
+        press_words=(),
+        thread_words=(),
+    )

@@ -92,9 +92,9 @@ SEWING = Sewing(length("1 in"), By.HAND, Ends.AUTO, length("18 in"), PressHabit.
 
 def quilt() -> Quilt:
     return Quilt(
-        SetKind.STRAIGHT,
-        ((Setting("pair", 0, S), Setting("pair", 90, S)),),
-        S,
+        set=SetKind.STRAIGHT,
+        arrange=((Setting("pair", 0, S), Setting("pair", 90, S)),),
+        span=S,
         borders=(Border(length("3 in"), "ink", Corners.BUTTED, None, S),),
         binding=Binding(length("2 1/2 in"), "ink", False, S),
         backing=Backing(length("4 in"), "sand", S),
@@ -104,7 +104,17 @@ def quilt() -> Quilt:
 
 def size(id: str, title: str, across: int, down: int) -> Size:
     return Size(
-        id, title, length("1 in"), across, down, across * down, FABRICS, SEWING, quilt(), S, S
+        id=id,
+        title=title,
+        unit=length("1 in"),
+        across=across,
+        down=down,
+        count=across * down,
+        fabrics=FABRICS,
+        sewing=SEWING,
+        quilt=quilt(),
+        span=S,
+        blocks_span=S,
     )
 
 
@@ -114,8 +124,20 @@ def pattern(
     shape = Shape(
         "square", FORMS["square"], S, MappingProxyType({"side": Extent(Fraction(2), True)})
     )
-    pieces = tuple(Piece(id, ("ink",), shape, None, S, S) for id in ("a", "b"))
-    block = Block("pair", "Harbour pair", pieces, None, None, S, S, S)
+    pieces = tuple(
+        Piece(id=id, fabrics=("ink",), shape=shape, placed=None, span=S, id_span=S)
+        for id in ("a", "b")
+    )
+    block = Block(
+        id="pair",
+        title="Harbour pair",
+        pieces=pieces,
+        outline=None,
+        steps=None,
+        span=S,
+        outline_span=S,
+        sew_span=S,
+    )
     return Pattern(
         title="Harbour Lanterns",
         designer="Example Studio",
@@ -143,49 +165,80 @@ def square(x: float) -> Outline:
 
 
 def tiling(size_id: str) -> Tiling:
-    patch = Patch("A", FORMS["square"], square(0.0), 4.0, 0.0, False, "square", ("a", "b"), False)
+    patch = Patch(
+        letter="A",
+        form=FORMS["square"],
+        outline=square(0.0),
+        area=4.0,
+        grain=0.0,
+        motif=False,
+        name="square",
+        pieces=("a", "b"),
+        reversed_too=False,
+    )
     pieces = tuple(
-        PlacedPiece(id, cloth, "A", False, 0.0, square(x), 0.0, False, S)
+        PlacedPiece(
+            id=id,
+            fabric=cloth,
+            patch="A",
+            reversed=False,
+            turn=0.0,
+            outline=square(x),
+            grain=0.0,
+            motif=False,
+            span=S,
+        )
         for id, cloth, x in (("a", "ink", 0.0), ("b", "sand", 2.0))
     )
     seam = Seam("s1", ("a", "b"), ((2.0, 2.0), (2.0, 0.0)), 2.0)
     rim = (Side((0.0, 0.0), (4.0, 0.0)), Side((4.0, 0.0), (4.0, 2.0)), Side((4.0, 2.0), (0.0, 2.0)))
     outline = Outline((*rim, Side((0.0, 2.0), (0.0, 0.0))))
-    return Tiling("pair", size_id, outline, pieces, (patch,), (seam,), (), 4.0, 2.0, 8.0)
+    return Tiling(
+        block="pair",
+        size=size_id,
+        outline=outline,
+        pieces=pieces,
+        patches=(patch,),
+        seams=(seam,),
+        junctions=(),
+        width=4.0,
+        height=2.0,
+        area=8.0,
+    )
 
 
 def block_plan(pattern: Pattern, size_id: str, count: int) -> BlockPlan:
     laid = tiling(size_id)
     run = Run(("s1",), ((2.0, 2.0), (2.0, 0.0)), (), By.MACHINE, (("a",), ("b",)))
     step = Step(
-        1, "pair", ("a", "b"), By.MACHINE, Kind.STRAIGHT, 0, (run,), ("a", "b"), 1, 1, 1, 1,
-        (4.0, 2.0), None, None, None, False, S,
+        n=1, make="pair", join=("a", "b"), by=By.MACHINE, kind=Kind.STRAIGHT, turns=0, runs=(run,), pieces=("a", "b"), times=1, batch=1, level=1, card=1,
+        rectangle=(4.0, 2.0), press=None, note=None, leave=None, finish=False, span=S,
     )  # fmt: skip
     sewn = {"s1": SewnSeam("s1", 1, By.MACHINE, (SeamEnd.EDGE, SeamEnd.EDGE))}
     assembly = Assembly(
-        laid, (step,), MappingProxyType(sewn), (), (Batch(1, (1,), 2.5),),
-        MappingProxyType({"pair": ("a", "b"), "a": ("a",), "b": ("b",)}),
+        tiling=laid, steps=(step,), sewn=MappingProxyType(sewn), threads=(), batches=(Batch(1, (1,), 2.5),),
+        units=MappingProxyType({"pair": ("a", "b"), "a": ("a",), "b": ("b",)}),
     )  # fmt: skip
     pressing = Pressing(
-        assembly,
-        MappingProxyType({"s1": Pressed("s1", "a", "dark")}),
-        (),
-        MappingProxyType({"s1": 1}),
-        False,
+        assembly=assembly,
+        pressed=MappingProxyType({"s1": Pressed("s1", "a", "dark")}),
+        junctions=(),
+        after=MappingProxyType({"s1": 1}),
+        at_end=False,
     )
     card = StepCard(
-        1, step, (step,), "Sew A to A", ("By machine: sew from edge to edge.",), 1,
-        "2 1/2 in × 4 1/2 in", ("Press toward A (dark blue).",), (), ("A", "A"), count, "2.5 mm",
+        n=1, step=step, steps=(step,), title="Sew A to A", sentences=("By machine: sew from edge to edge.",), make=1,
+        measure="2 1/2 in × 4 1/2 in", press=("Press toward A (dark blue).",), warnings=(), takes=("A", "A"), total=count, setting="2.5 mm",
     )  # fmt: skip
     return BlockPlan(
-        pattern.blocks[0],
-        laid,
-        assembly,
-        pressing,
-        (card, replace(card, n=2)),
-        count,
-        ("Press toward dark.",),
-        (),
+        block=pattern.blocks[0],
+        tiling=laid,
+        assembly=assembly,
+        pressing=pressing,
+        cards=(card, replace(card, n=2)),
+        count=count,
+        press_words=("Press toward dark.",),
+        thread_words=(),
     )
 
 
@@ -204,18 +257,18 @@ def size_plan(pattern: Pattern, index: int) -> SizePlan:
         1, length("3 in"), "ink", Corners.BUTTED, (width, width, height, height), (width, height)
     )
     sized = SizedQuilt(
-        of, MappingProxyType({"pair": count}), (width, height), placed, (), (border,),
-        BindingPlan(length("2 1/2 in"), length("250 in"), 7, "ink", False),
-        BackingPlan((width, height), 2, "lengthwise", length("112 in"), "sand"),
-        (width, height), True, 0,
+        size=of, blocks=MappingProxyType({"pair": count}), finished=(width, height), placed=placed, parts=(), borders=(border,),
+        binding=BindingPlan(length("2 1/2 in"), length("250 in"), 7, "ink", False),
+        backing=BackingPlan(size=(width, height), widths=2, seam="lengthwise", length=length("112 in"), fabric="sand"),
+        batting=(width, height), joins_nest=True, seam_clashes=0,
     )  # fmt: skip
     return SizePlan(
-        pattern, of, (block_plan(pattern, of.id, count),), sized, cutting(of.id, count),
-        (
+        pattern=pattern, size=of, blocks=(block_plan(pattern, of.id, count),), quilt=sized, cutting=cutting(of.id, count),
+        materials=(
             FabricSummary(FABRICS["ink"], (f"A square × {count}", "border 1 × 4"), "1 3/8 yd", "1.3 m"),
             FabricSummary(FABRICS["sand"], (f"A square × {count}", "backing"), "3 1/4 yd", "3 m"),
         ),
-        ("A",),
+        letters=("A",),
     )  # fmt: skip
 
 
@@ -225,20 +278,20 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
     for id in ("ink", "sand"):
         patches.append(
             CutPatch(
-                "A",
-                "A square",
-                id,
-                METHODS["square"],
-                (side, side),
-                (2.5, 2.5),
-                count,
-                0,
-                count,
-                "2 + 1/4 + 1/4 = 2 1/2 in",
-                None,
-                None,
-                0.0,
-                (("pair", 1),),
+                name="A",
+                title="A square",
+                fabric=id,
+                method=METHODS["square"],
+                cut=(side, side),
+                exact=(2.5, 2.5),
+                pieces=count,
+                reversed=0,
+                cuts=count,
+                sum="2 + 1/4 + 1/4 = 2 1/2 in",
+                angle=None,
+                outline=None,
+                grain=0.0,
+                per_block=(("pair", 1),),
             )
         )
         starts = (0.0, 2.5, 5.0)
@@ -249,23 +302,25 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
             )
             for k, y in enumerate(starts)
         )
-        strip = Strip(side, 3, (StripUse("A", count, count),), layouts, starts)
+        strip = Strip(
+            width=side, count=3, uses=(StripUse("A", count, count),), layouts=layouts, starts=starts
+        )
         buy = Buy(Fraction(11, 8), Fraction(13, 10), "1 3/8")
         plans.append(
             FabricPlan(
-                id,
-                length("40 in"),
-                (strip,),
-                length("48 in"),
-                length("46 in"),
-                100.0,
-                buy,
-                (
+                fabric=id,
+                width=length("40 in"),
+                strips=(strip,),
+                length=length("48 in"),
+                lower_bound=length("46 in"),
+                area_used=100.0,
+                buy=buy,
+                sum=(
                     SumLine("3 strips of 2 1/2 in", " = ", "7 1/2 in"),
                     SumLine("straightening", " ", "1 in"),
                     SumLine("48 in", " = ", "1 3/8 yd", "sold"),
                 ),
-                None,
+                leftover=None,
             )
         )
     return CuttingPlan(size_id, tuple(patches), tuple(plans))

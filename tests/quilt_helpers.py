@@ -57,7 +57,18 @@ def outline(points: tuple[Point, ...]) -> Outline:
 def shape_tiling(block: str, points: tuple[Point, ...], area: float, size: str = "lap") -> Tiling:
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     width, height = max(xs) - min(xs), max(ys) - min(ys)
-    return Tiling(block, size, outline(points), (), (), (), (), width, height, area)
+    return Tiling(
+        block=block,
+        size=size,
+        outline=outline(points),
+        pieces=(),
+        patches=(),
+        seams=(),
+        junctions=(),
+        width=width,
+        height=height,
+        area=area,
+    )
 
 
 def tiling(
@@ -69,7 +80,16 @@ def tiling(
 
 
 def block(name: str) -> Block:
-    return Block(name, name, (), None, None, AT, AT, AT)
+    return Block(
+        id=name,
+        title=name,
+        pieces=(),
+        outline=None,
+        steps=None,
+        span=AT,
+        outline_span=AT,
+        sew_span=AT,
+    )
 
 
 def setting(name: str, turn: int = 0, at: int = 1) -> Setting:
@@ -77,14 +97,26 @@ def setting(name: str, turn: int = 0, at: int = 1) -> Setting:
 
 
 def quilt(*rows: tuple[Setting, ...], set: SetKind = SetKind.STRAIGHT, **more: object) -> Quilt:
-    return Quilt(set, rows, AT, **more)  # type: ignore[arg-type]
+    return Quilt(set=set, arrange=rows, span=AT, **more)  # type: ignore[arg-type]
 
 
 def size(across: int, down: int, of: Quilt | None, name: str = "lap", width: str = "40") -> Size:
     rules = Sewing(inches(1), By.HAND, Ends.AUTO, inches(18), PressHabit.AUTO, AT)
     cloths = MappingProxyType({name: fabric(name, width) for name in (INK, "sand", "back")})
     count = across * down
-    return Size(name, name, inches(1), across, down, count, cloths, rules, of, AT, AT)
+    return Size(
+        id=name,
+        title=name,
+        unit=inches(1),
+        across=across,
+        down=down,
+        count=count,
+        fabrics=cloths,
+        sewing=rules,
+        quilt=of,
+        span=AT,
+        blocks_span=AT,
+    )
 
 
 def pressed(tilings: tuple[Tiling, ...], *sizes: Size, units: str = "inch") -> PressedPattern:

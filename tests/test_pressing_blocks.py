@@ -137,7 +137,7 @@ def test_a_mirrored_block_is_pressed_at_the_same_cost(seed):
 
 
 def rows_of(block, across, down, **keys):
-    quilt = Quilt(SetKind.STRAIGHT, ((Setting("b", 0, span()),),), span())
+    quilt = Quilt(set=SetKind.STRAIGHT, arrange=((Setting("b", 0, span()),),), span=span())
     assembled = sewn_blocks([block], across=across, down=down, quilt=quilt, **keys)
     size = assembled.pattern.sizes[0]
     return size, assembled
@@ -224,7 +224,9 @@ def test_seams_face_each_other_as_mirrored_across_the_line():
 @pytest.mark.parametrize(("across", "down"), [(1, 1), (2, 2), (3, 4), (5, 2)])
 def test_neighbours_on_point(across, down):
     rows = ((Setting("b", 0, span()),), (Setting("c", 0, span()),))
-    size = size_of(across=across, down=down, quilt=Quilt(SetKind.ON_POINT, rows, span()))
+    size = size_of(
+        across=across, down=down, quilt=Quilt(set=SetKind.ON_POINT, arrange=rows, span=span())
+    )
     between = (across - 1) * (down - 1)  # each has a neighbour at all four sides
     found = neighbours_of(size)
     assert sum(found.values()) == 4 * between
@@ -234,7 +236,7 @@ def test_neighbours_on_point(across, down):
 
 
 def test_every_second_block_is_turned_or_named_apart():
-    quilt = Quilt(SetKind.STRAIGHT, ((Setting("b", 0, span()),),), span())
+    quilt = Quilt(set=SetKind.STRAIGHT, arrange=((Setting("b", 0, span()),),), span=span())
     made = every_second(size_of(across=3, down=3, quilt=quilt), turn=90, mark="′")
     rows = [[(s.block, s.turn) for s in row] for row in made.quilt.arrange]
     assert rows == [[("b", 0), ("b′", 90)], [("b′", 90), ("b", 0)]]

@@ -23,7 +23,7 @@ INK = four_patch(*["ink"] * 4)
 def lattice(across, down, *rows) -> Quilt:
     """A lattice set from its steps in design units and rows of (block, turn)."""
     steps = tuple((Extent(x, True), Extent(y, True)) for x, y in (across, down))
-    return Quilt(SetKind.LATTICE, straight(*rows).arrange, span(), lattice=steps)
+    return Quilt(set=SetKind.LATTICE, arrange=straight(*rows).arrange, span=span(), lattice=steps)
 
 
 def two_by_two(id: str) -> list:

@@ -18,7 +18,7 @@ INCH = Length.of(1)
 def straight(*rows, sashing=None) -> Quilt:
     """A straight set from rows of (block, turn)."""
     arrange = tuple(tuple(Setting(b, t, span()) for b, t in row) for row in rows)
-    return Quilt(SetKind.STRAIGHT, arrange, span(), sashing=sashing)
+    return Quilt(set=SetKind.STRAIGHT, arrange=arrange, span=span(), sashing=sashing)
 
 
 def set_of(blocks, quilt, across=4, down=4, **keys):

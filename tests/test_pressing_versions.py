@@ -93,7 +93,7 @@ def test_only_the_blocks_that_differ_get_a_second_version():
 
 
 def test_on_point_the_rows_between_are_the_second_version():
-    quilt = Quilt(SetKind.ON_POINT, ((Setting("b", 0, span()),),), span())
+    quilt = Quilt(set=SetKind.ON_POINT, arrange=((Setting("b", 0, span()),),), span=span())
     size = size_of(across=3, down=2, quilt=quilt)
     named = every_second(size, mark=SECOND)
     assert named is not None

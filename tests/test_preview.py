@@ -120,7 +120,9 @@ def test_nothing_but_the_page_is_served(folder):
 
 
 def document(style="s", **parts):
-    return Document("n.html", "t", "", None, style, tuple(parts.items()))
+    return Document(
+        name="n.html", title="t", html="", paper=None, style=style, parts=tuple(parts.items())
+    )
 
 
 def test_a_tab_is_sent_only_what_it_lacks():

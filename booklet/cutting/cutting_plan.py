@@ -30,7 +30,7 @@ class CutOutline:
     points: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutPatch:
     """What is cut for one patch letter (or part name) from one fabric, for the whole quilt.
 
@@ -131,7 +131,7 @@ class StripUse:
     pieces: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
     """Alike strips cut across the cloth: `width` as cut, `count` of them, what they give."""
 
@@ -165,7 +165,7 @@ class Leftover:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FabricPlan:
     """The cutting plan of one fabric in one size. `length` includes straightening and all parts;
     `lower_bound` is proven for the same parts; `sum` shows how the amount came about, line by line."""

@@ -221,12 +221,12 @@ def _patch(made: _Class, letter: str) -> Patch:
     what = recognise(made.model.outline, grain)
     outline = shifted(made.model.outline, (-left, -top))
     return Patch(
-        letter, what.form, outline, made.area, grain, made.model.motif, what.name, (), made.reversed_too
+        letter=letter, form=what.form, outline=outline, area=made.area, grain=grain, motif=made.model.motif, name=what.name, pieces=(), reversed_too=made.reversed_too
     )  # fmt: skip
 
 
 def _placed(laid: Laid, patch: Patch, match: _Match) -> PlacedPiece:
     return PlacedPiece(
-        laid.id, laid.fabric, patch.letter, match.reversed, match.turn, laid.outline,
-        in_block(patch.grain, match), laid.motif, laid.span,
+        id=laid.id, fabric=laid.fabric, patch=patch.letter, reversed=match.reversed, turn=match.turn, outline=laid.outline,
+        grain=in_block(patch.grain, match), motif=laid.motif, span=laid.span,
     )  # fmt: skip

@@ -133,17 +133,17 @@ def _tiling(made: Sound, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, 
     outline = parts.border or _traced(parts, along)
     left, top, right, bottom = box_of(outline.points)
     return Tiling(
-        made.block,
-        "",
-        outline,
-        placed,
-        patches,
-        seams,
-        find_junctions(seams, rim_points),
-        right - left,
-        bottom - top,
-        area_of(outline.points),
-        MappingProxyType(dict(zip(ids, parts.rings, strict=True))),
+        block=made.block,
+        size="",
+        outline=outline,
+        pieces=placed,
+        patches=patches,
+        seams=seams,
+        junctions=find_junctions(seams, rim_points),
+        width=right - left,
+        height=bottom - top,
+        area=area_of(outline.points),
+        noded=MappingProxyType(dict(zip(ids, parts.rings, strict=True))),
     )
 
 

@@ -21,7 +21,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
     """One piece laid down, not yet checked against its neighbours.
 
@@ -164,7 +164,7 @@ class _Placer:
             angle = tidy_angle(turn + step)
             grain = None if form.grain is None else tidy_angle(form.grain + angle, 180)
             laid = Laid(
-                id, fabric, placed, piece.shape.form, angle, piece.flip, grain, piece.shape.motif, piece, piece.id_span
+                id=id, fabric=fabric, outline=placed, form=piece.shape.form, turn=angle, flip=piece.flip, grain=grain, motif=piece.shape.motif, piece=piece, span=piece.id_span
             )  # fmt: skip
             self.laid.append(laid)
             self._by_id[id] = laid

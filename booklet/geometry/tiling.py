@@ -55,7 +55,7 @@ class Outline:
         return any(side.via for side in self.sides)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Patch:
     """A distinct patch: congruent pieces share it, mirror images too (`reversed_too`).
 
@@ -74,7 +74,7 @@ class Patch:
     reversed_too: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPiece:
     """A piece in its place. Turning the patch (mirrored left-right first if `reversed`) by `turn`
     degrees clockwise gives this outline up to a shift. `grain` is degrees clockwise from up in the
@@ -124,7 +124,7 @@ class Junction:
     inside: bool  # whether it lies inside the block, not on its rim
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tiling:
     """A block laid out for one size: sound by the one-chain test (its pieces cover it exactly once).
 

@@ -34,7 +34,7 @@ from booklet.source.values.names import file_part
 from booklet.words import listing, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
     """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
     and sizes that it shows."""
@@ -179,7 +179,16 @@ class _Composer:
         named = zip((section.id for section in sections), written, strict=True)
         parts = (("opening", opening), ("contents", contents), *named)
         shown = tuple(size.size.id for size in self.sizes)
-        return Document(self.name(), title, html, self.paper, style, parts, self.edition.id, shown)
+        return Document(
+            name=self.name(),
+            title=title,
+            html=html,
+            paper=self.paper,
+            style=style,
+            parts=parts,
+            edition=self.edition.id,
+            sizes=shown,
+        )
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""

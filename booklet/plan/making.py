@@ -86,17 +86,17 @@ def plan_size(
     top = press_top(quilt, tilings)
     told = any(block.version_words for block in blocks)
     return SizePlan(
-        pattern,
-        size,
-        blocks,
-        quilt,
-        cutting,
-        _materials(size, cutting, pattern),
-        ordered,
-        tuple(joining_words(size, quilt, top, meet, told)),
-        sittings(blocks, size.sewing.pace),
-        join_table(top) if top is not None else (),
-        top,
+        pattern=pattern,
+        size=size,
+        blocks=blocks,
+        quilt=quilt,
+        cutting=cutting,
+        materials=_materials(size, cutting, pattern),
+        letters=ordered,
+        join_words=tuple(joining_words(size, quilt, top, meet, told)),
+        sittings=sittings(blocks, size.sewing.pace),
+        join_table=join_table(top) if top is not None else (),
+        top=top,
     )
 
 
@@ -117,11 +117,11 @@ def plan_block(
     drawn = others or kind is SetKind.LATTICE
     count = counts.get(tiling.block, 0)
     return BlockPlan(
-        pattern.block(tiling.block),
-        tiling,
-        assembly,
-        pressing,
-        _told_apart(
+        block=pattern.block(tiling.block),
+        tiling=tiling,
+        assembly=assembly,
+        pressing=pressing,
+        cards=_told_apart(
             tuple(
                 _card(pattern, tuple(alike), pressing, naming, count, size)
                 for alike in cards.values()
@@ -129,14 +129,14 @@ def plan_block(
             assembly.steps,
             naming,
         ),
-        count,
-        tuple(
+        count=count,
+        press_words=tuple(
             over_papers() if size.sewing.papers else pressing_summary(pressing, size.sewing.layers)
         ),
-        tuple(thread_words(assembly, pattern.units)),
-        () if size.sewing.papers else press_table(pressing, naming),
-        tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
-        tuple(conflict_words(pressing, naming)),
+        thread_words=tuple(thread_words(assembly, pattern.units)),
+        press_table=() if size.sewing.papers else press_table(pressing, naming),
+        version_words=tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
+        conflict_words=tuple(conflict_words(pressing, naming)),
         measure=_unfinished(pattern, rectangle([p.id for p in tiling.pieces], tiling)),
         patch=naming.clothed(tiling.pieces[0].id) if not assembly.steps else "",
     )

@@ -10,7 +10,7 @@ from booklet.plan.records import BlockPlan, SizePlan, StepCard
 from booklet.sewing.totals import totals
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
     """One block in one size. A card counts as `both` where some of its seams are sewn by machine and
     some by hand. Inches, corners set in (points at which a seam turns) and threads are those of one block."""
@@ -48,15 +48,15 @@ def _method(size: SizePlan, block: BlockPlan) -> Method:
     sums = totals(block.assembly)
     ways = {card.n: ways_of(card) for card in block.cards}
     return Method(
-        size.size.title,
-        block.block.title,
-        tuple(n for n, way in ways.items() if way == {By.MACHINE}),
-        tuple(n for n, way in ways.items() if way == {By.HAND}),
-        tuple(n for n, way in ways.items() if len(way) > 1),
-        sums.machine_in,
-        sums.hand_in,
-        sums.turns,
-        sums.thread_starts,
+        size=size.size.title,
+        block=block.block.title,
+        machine=tuple(n for n, way in ways.items() if way == {By.MACHINE}),
+        hand=tuple(n for n, way in ways.items() if way == {By.HAND}),
+        both=tuple(n for n, way in ways.items() if len(way) > 1),
+        machine_in=sums.machine_in,
+        hand_in=sums.hand_in,
+        corners=sums.turns,
+        threads=sums.thread_starts,
     )
 
 

@@ -18,7 +18,7 @@ from booklet.quilt.top_pressing import PressedTop
 from booklet.sewing.assembly import Assembly, Step
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StepCard:
     """One card of the booklet: alike steps said once.
 
@@ -68,7 +68,7 @@ class JoinLine:
     locks: int = 0  # at how many joints they lock
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BlockPlan:
     """One block in one size."""
 
@@ -132,7 +132,7 @@ class Sitting:
         return sum(portion.minutes for portion in self.portions)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizePlan:
     """Everything for one size."""
 

@@ -129,7 +129,7 @@ class Versions:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pressing:
     """The pressing of one block in one size. `after` says at which step each seam is pressed:
     the number of a step, or of the last one where pressing waits for the end. `gap` is 0 where the

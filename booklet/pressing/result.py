@@ -60,14 +60,14 @@ def pressing_of(
     }
     at_end = bool(part.crossings) and _all_stop(assembly, part)
     return Pressing(
-        assembly,
-        MappingProxyType(pressed),
-        junctions,
-        MappingProxyType(_after(assembly, part, fanned, at_end)),
-        at_end,
-        conflicts,
-        _releases(assembly, fanned),
-        gap,
+        assembly=assembly,
+        pressed=MappingProxyType(pressed),
+        junctions=junctions,
+        after=MappingProxyType(_after(assembly, part, fanned, at_end)),
+        at_end=at_end,
+        conflicts=conflicts,
+        releases=_releases(assembly, fanned),
+        gap=gap,
         fans=_fans(assembly, part),
     )
 

@@ -35,13 +35,13 @@ def plan_backing(
     size = cut_size(top, backing.extra, units)
     best = best_layout(size, usable, seam, upright)
     return BackingPlan(
-        size,
-        best.widths,
-        best.seam,
-        best.length,
-        backing.fabric,
-        (best.over if best.widths == 1 else usable, best.panel),
-        (
+        size=size,
+        widths=best.widths,
+        seam=best.seam,
+        length=best.length,
+        fabric=backing.fabric,
+        panel=(best.over if best.widths == 1 else usable, best.panel),
+        sums=(
             *layer_sums("backing", top, backing.extra, units),
             _panel_sum(best, usable, seam, units),
             sum_line(
@@ -51,10 +51,10 @@ def plan_backing(
             ),
             *_pieced_sum(best, best_pieced(size, usable, seam, upright), units),
         ),
-        last_width(best, usable, seam, units),
-        _last_sum(best, usable, seam, units),
-        best.turned,
-        seam,
+        last=last_width(best, usable, seam, units),
+        last_sum=_last_sum(best, usable, seam, units),
+        turned=best.turned,
+        allowance=seam,
     )
 
 

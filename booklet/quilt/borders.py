@@ -174,30 +174,30 @@ def _side_title(number: int, which: str) -> Text:
 def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: Text) -> Part:
     """The part of two opposite sides of a border."""
     return Part(
-        f"border {number} {strip.which}",
-        _side_title(number, strip.which),
-        border.fabric,
-        "mitred strip" if border.corners is Corners.MITRED else "rectangle",
-        (strip.finished, border.width),
-        (strip.cut, cut),
-        2,
-        True,
-        strip.places,
-        (width_sum, _side_sum(number, strip)),
+        name=f"border {number} {strip.which}",
+        title=_side_title(number, strip.which),
+        fabric=border.fabric,
+        shape="mitred strip" if border.corners is Corners.MITRED else "rectangle",
+        finished=(strip.finished, border.width),
+        cut=(strip.cut, cut),
+        count=2,
+        long=True,
+        places=strip.places,
+        sums=(width_sum, _side_sum(number, strip)),
     )
 
 
 def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: Text) -> Part:
     """The part of the four corner squares of a border."""
     return Part(
-        f"border {number} corner squares",
-        phrase("border {number}, corner squares", number=number),
-        border.square_fabric or border.fabric,
-        "rectangle",
-        (border.width, border.width),
-        (cut, cut),
-        4,
-        False,
-        corner_places(frame, float(border.width)),
-        (width_sum,),
+        name=f"border {number} corner squares",
+        title=phrase("border {number}, corner squares", number=number),
+        fabric=border.square_fabric or border.fabric,
+        shape="rectangle",
+        finished=(border.width, border.width),
+        cut=(cut, cut),
+        count=4,
+        long=False,
+        places=corner_places(frame, float(border.width)),
+        sums=(width_sum,),
     )

@@ -67,5 +67,14 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
     )
     size = finished[1], finished[0]
     return Part(
-        "sleeve", phrase("sleeve"), wish.fabric, "rectangle", size, (long, wide), 1, True, (), sums
+        name="sleeve",
+        title=phrase("sleeve"),
+        fabric=wish.fabric,
+        shape="rectangle",
+        finished=size,
+        cut=(long, wide),
+        count=1,
+        long=True,
+        places=(),
+        sums=sums,
     )

@@ -146,16 +146,16 @@ def triangle_parts(
     )  # fmt: skip
     return tuple(
         Part(
-            name,
-            title,
-            fabric,
-            shape,
-            finished,
-            (square, square),
-            len(places),
-            False,
-            tuple(shifted(place, *corner) for place in places),
-            (sum_line(square_of, sum, result(square, units), True),),
+            name=name,
+            title=title,
+            fabric=fabric,
+            shape=shape,
+            finished=finished,
+            cut=(square, square),
+            count=len(places),
+            long=False,
+            places=tuple(shifted(place, *corner) for place in places),
+            sums=(sum_line(square_of, sum, result(square, units), True),),
         )
         for name, title, square_of, shape, finished, square, places, sum in made
         if places

@@ -66,7 +66,19 @@ def set_quilt(
 
 
 def _blocks_only(size: Size, blocks: Mapping[str, int]) -> SizedQuilt:
-    return SizedQuilt(size, blocks, None, (), (), (), None, None, None, True, 0)
+    return SizedQuilt(
+        size=size,
+        blocks=blocks,
+        finished=None,
+        placed=(),
+        parts=(),
+        borders=(),
+        binding=None,
+        backing=None,
+        batting=None,
+        joins_nest=True,
+        seam_clashes=0,
+    )
 
 
 def _finish(

@@ -122,7 +122,16 @@ def sash_part(
     )
     outlines = tuple(sorted(places, key=lambda o: (o[0][1], o[0][0])))
     return Part(
-        name, _title(name), fabric, "rectangle", finished, cut, len(outlines), long, outlines, sums
+        name=name,
+        title=_title(name),
+        fabric=fabric,
+        shape="rectangle",
+        finished=finished,
+        cut=cut,
+        count=len(outlines),
+        long=long,
+        places=outlines,
+        sums=sums,
     )
 
 

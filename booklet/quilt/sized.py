@@ -28,7 +28,7 @@ class PlacedBlock:
     corner: Point
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """A kind of cloth part beside the patches: a sash, a cornerstone, a border side, a triangle.
 
@@ -77,7 +77,7 @@ class BindingPlan:
     sums: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BackingPlan:
     """The back: `widths` of cloth joined by `seam` seams, `length` of cloth in all. They run down the
     quilt, or across it where it is `turned`."""
@@ -106,7 +106,7 @@ class BedPlan:
     sums: tuple[Text, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizedQuilt:
     """The quilt of one size. Without a quilt in the source: only `blocks` is filled, and `finished`
     is None. `blocks` maps block id to how many of it are made."""

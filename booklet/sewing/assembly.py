@@ -47,7 +47,7 @@ class Run:
     sides: tuple[tuple[str, ...], tuple[str, ...]]  # the pieces of either unit that the run sews
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One step instance, in sewing order from n = 1.
 
@@ -125,7 +125,7 @@ class Batch:
     setting_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """The order of one block in one size. `units` maps every unit and piece name to its pieces."""
 

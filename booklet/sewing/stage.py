@@ -105,16 +105,16 @@ def assemble_block(
     in_order: Mapping[str, SewnSeam] = {seam.id: ends[seam.id] for seam in tiling.seams}
     return Outcome(
         Assembly(
-            tiling,
-            made,
-            MappingProxyType(dict(in_order)),
-            routes.threads,
-            chains,
-            MappingProxyType(units),
-            routes.retraces,
-            routes.fewest,
-            routes.parted,
-            routes.gap,
+            tiling=tiling,
+            steps=made,
+            sewn=MappingProxyType(dict(in_order)),
+            threads=routes.threads,
+            batches=chains,
+            units=MappingProxyType(units),
+            retraces=routes.retraces,
+            fewest_threads=routes.fewest,
+            parted_threads=routes.parted,
+            retrace_gap=routes.gap,
         )
     )
 

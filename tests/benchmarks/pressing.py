@@ -45,7 +45,7 @@ def triangle_block(n: int, id: str = "b"):
 def quilt_of(*rows):
     """A straight set of blocks by id and turn."""
     arrange = tuple(tuple(Setting(block, turn, span()) for block, turn in row) for row in rows)
-    return Quilt(SetKind.STRAIGHT, arrange, span())
+    return Quilt(set=SetKind.STRAIGHT, arrange=arrange, span=span())
 
 
 def timed(what: str, limit: float | None, function, *args):

@@ -122,7 +122,16 @@ def _strip(height: Length, some: Group, starts: tuple[float, ...], stock: int) -
     )
     used = tuple(StripUse(name, cuts, pieces) for name, (cuts, pieces) in uses.items())
     first = some[0]
-    return Strip(height, len(some), used, layouts, starts, first.lengthwise, first.folded, stock)
+    return Strip(
+        width=height,
+        count=len(some),
+        uses=used,
+        layouts=layouts,
+        starts=starts,
+        lengthwise=first.lengthwise,
+        folded=first.folded,
+        stock=stock,
+    )
 
 
 def _moved_cut(cut: Placed, dx: float, dy: float) -> Placed:

@@ -49,17 +49,17 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     shrunk = Length(sold(total, job.fabric).inches * (1 - job.fabric.shrinks))
     uncut = (shrunk - total).rounded(step, Rounding.DOWN)
     return FabricPlan(
-        job.fabric.id,
-        width,
-        strips,
-        total,
-        _lower_bound(job, fixed, straight, Length(step * best.bound), step),
-        job.area,
-        found.buy,
-        found.sum,
-        _leftover(groups, width),
-        fixed + Length(step * best.first_fit),
-        leftovers_of(groups, width, step, [uncut]),
+        fabric=job.fabric.id,
+        width=width,
+        strips=strips,
+        length=total,
+        lower_bound=_lower_bound(job, fixed, straight, Length(step * best.bound), step),
+        area_used=job.area,
+        buy=found.buy,
+        sum=found.sum,
+        leftover=_leftover(groups, width),
+        first_fit=fixed + Length(step * best.first_fit),
+        leftovers=leftovers_of(groups, width, step, [uncut]),
         uncut=uncut,
     )
 

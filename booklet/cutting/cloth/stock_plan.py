@@ -35,19 +35,21 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
     yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
     buy = Buy(yards, Fraction(0), phrase("{n} {unit}", n=count, unit=name), count, stock.one)
     return FabricPlan(
-        job.fabric.id,
-        stock.across,
-        tuple(strips),
-        count * stock.along,
-        found.least * stock.along,
-        job.area,
-        buy,
-        _sum(found, name, sum(strip.count for strip in strips)),
-        None,
-        count * stock.along,
-        leftovers_of(groups, stock.across, step, [_below(laid, stock) for laid in groups]),
-        (stock.across, stock.along),
-        found.least,
+        fabric=job.fabric.id,
+        width=stock.across,
+        strips=tuple(strips),
+        length=count * stock.along,
+        lower_bound=found.least * stock.along,
+        area_used=job.area,
+        buy=buy,
+        sum=_sum(found, name, sum(strip.count for strip in strips)),
+        leftover=None,
+        first_fit=count * stock.along,
+        leftovers=leftovers_of(
+            groups, stock.across, step, [_below(laid, stock) for laid in groups]
+        ),
+        stock=(stock.across, stock.along),
+        least_stock=found.least,
     )
 
 

@@ -34,6 +34,6 @@ def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> C
     shape = phrase("strip", context="patch") if strips else phrase("square", context="patch")
     title = phrase("{letter} {shape}", letter=part.name, shape=shape)
     return CutPatch(
-        part.name, title, job.fabric.id, method, part.cut, part.exact,
-        part.count, 0, part.count, unit.sum, None, None, 0.0, (), by=part.by,
+        name=part.name, title=title, fabric=job.fabric.id, method=method, cut=part.cut, exact=part.exact,
+        pieces=part.count, reversed=0, cuts=part.count, sum=unit.sum, angle=None, outline=None, grain=0.0, per_block=(), by=part.by,
     )  # fmt: skip

@@ -94,6 +94,6 @@ def strip_patch(
     """A long part or panel as a line of the cutting table."""
     exact = (float(height), float(length))
     return CutPatch(
-        name, title, job.fabric.id, STRIP, (height, length), exact,
-        count, 0, count, text, None, None, 0.0, (),
+        name=name, title=title, fabric=job.fabric.id, method=STRIP, cut=(height, length), exact=exact,
+        pieces=count, reversed=0, cuts=count, sum=text, angle=None, outline=None, grain=0.0, per_block=(),
     )  # fmt: skip

@@ -78,7 +78,7 @@ def _scaled(tiling: Tiling, factor: float) -> Tiling:
         size="",
         outline=Outline(()),
         pieces=tuple(
-            PlacedPiece(p.id, p.fabric, p.patch, p.reversed, 0.0, outline(p.outline), 0.0, False, NOWHERE)
+            PlacedPiece(id=p.id, fabric=p.fabric, patch=p.patch, reversed=p.reversed, turn=0.0, outline=outline(p.outline), grain=0.0, motif=False, span=NOWHERE)
             for p in tiling.pieces
         ),
         patches=(),

@@ -139,7 +139,14 @@ def _block(
     title = fields.get(TITLE) or key.value
     outline_span = fields.span(SIZE) if fields.has(SIZE) else fields.span(OUTLINE)
     return Block(
-        key.value, title, pieces, outline, steps, key.span, outline_span, fields.key_span(SEW)
+        id=key.value,
+        title=title,
+        pieces=pieces,
+        outline=outline,
+        steps=steps,
+        span=key.span,
+        outline_span=outline_span,
+        sew_span=fields.key_span(SEW),
     )
 
 

@@ -133,7 +133,9 @@ def _piece(
         return None
     else:
         drawn = Shape("", path.FORM, shape.span, outline=_data(loop))
-    return Piece(name, (fabric,), drawn, None, shape.span, shape.span)
+    return Piece(
+        id=name, fabrics=(fabric,), shape=drawn, placed=None, span=shape.span, id_span=shape.span
+    )
 
 
 def _fabric(shape: Outlined, name: str, colours: Mapping[str, str], reading: Reading) -> str | None:

@@ -153,5 +153,14 @@ def _cell_pieces(
             return []
         own = id if len(names) == 1 else id + half
         shape = Shape("", polygon.FORM, cell.span, corners=corners)
-        made.append(Piece(own, (fabric,), shape, None, cell.span, cell.span))
+        made.append(
+            Piece(
+                id=own,
+                fabrics=(fabric,),
+                shape=shape,
+                placed=None,
+                span=cell.span,
+                id_span=cell.span,
+            )
+        )
     return made

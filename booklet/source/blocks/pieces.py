@@ -136,15 +136,15 @@ def _piece(
     if not _fabrics_fit(fabrics, ring, fields):
         fabrics = fabrics[:1]
     return Piece(
-        id,
-        fabrics,
-        shape,
-        placed,
-        fields.where,
-        fields.span(ID),
-        float(turn or 0),
-        bool(flip),
-        ring,
+        id=id,
+        fabrics=fabrics,
+        shape=shape,
+        placed=placed,
+        span=fields.where,
+        id_span=fields.span(ID),
+        turn=float(turn or 0),
+        flip=bool(flip),
+        ring=ring,
     )
 
 

@@ -147,9 +147,9 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     if arrange is None or (kind is SetKind.LATTICE and lattice is None):
         return None
     return Quilt(
-        kind, arrange, where, lattice, sashing, borders,
-        None if setting == "none" else setting, binding, backing, batting,
-        sleeve, rim,
+        set=kind, arrange=arrange, span=where, lattice=lattice, sashing=sashing, borders=borders,
+        setting_fabric=None if setting == "none" else setting, binding=binding, backing=backing, batting=batting,
+        sleeve=sleeve, rim=rim,
     )  # fmt: skip
 
 
