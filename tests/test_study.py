@@ -16,8 +16,9 @@ from booklet.geometry import lay_out
 from booklet.kit.content import Contents, OwnWords, handed
 from booklet.measure import Length
 from booklet.memory import ROUNDS, Memory, hands_words_through, plainly
+from booklet.pattern import TurnCosts
 from booklet.reads import UNREAD
-from booklet.sewing.auto.finding import search_order
+from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.source import read_folder
 from booklet.study import Study
 
@@ -128,9 +129,25 @@ def test_a_size_with_other_seams_by_hand_is_planned_anew():
     sewing = replace(first.sewing, machine_from=Length(Fraction(0)))
     by_hand = replace(first, id="by hand", sewing=replace(sewing, machine_from=longest))
     sizes = (replace(first, sewing=sewing), by_hand)
-    memory = Memory()
-    check_pattern(Outcome(replace(pattern, sizes=sizes)), memory.only(search_order))
-    assert (memory.asked, memory.worked_out) == (2, 2)
+    state = Outcome(replace(pattern, sizes=sizes))
+    memory, trees = Memory(), Memory()
+    one, other = (
+        check_pattern(state, m) for m in (memory.only(search_order), trees.only(search_tree))
+    )
+    assert (memory.asked, memory.worked_out) == (2, 2)  # other seams may be partial ones
+    assert (trees.asked, trees.worked_out) == (2, 1)  # with the usual costs the joins are the same
+    assert one.value == other.value == check_pattern(state, plainly).value
+    dear = replace(
+        by_hand.sewing, costs=TurnCosts(hand=0.5)
+    )  # by hand a turn costs less: other joins may be best
+    sizes = (
+        sizes[0],
+        replace(by_hand, sewing=dear),
+        replace(sizes[0], id="costs", sewing=replace(sewing, costs=dear.costs)),
+    )
+    trees = Memory()
+    check_pattern(Outcome(replace(pattern, sizes=sizes)), trees.only(search_tree))
+    assert (trees.asked, trees.worked_out) == (3, 3)
 
 
 SEED = """

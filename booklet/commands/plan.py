@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 
 from booklet.arguments import WRONG_CALL
-from booklet.checking import lay_out_folder
+from booklet.checking import lay_out_folder, of_one_run
 from booklet.commands.asking import unknown, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
 from booklet.output import keep_aside
@@ -30,7 +30,7 @@ def command(options: argparse.Namespace) -> int:
         "block", _one(options.block), [b.id for b in pattern.blocks]
     ) or unknown_size(pattern, _one(options.size)):
         return complain(wrong, WRONG_CALL)
-    found = tuple(proposals(outcome.value, options.block, options.size))
+    found = tuple(proposals(outcome.value, options.block, options.size, of_one_run()))
     print("\n".join(proposal.text for proposal in found), end="")
     if options.write:
         return FAULTS if faults else _write_orders(options, found)

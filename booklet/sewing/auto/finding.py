@@ -11,10 +11,18 @@ from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.auto import greedy
-from booklet.sewing.auto.unscaled import Question, question_of
+from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
 from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.joins import draft_steps
-from booklet.sewing.planner import Order, find_order, steps_of, tree_of_steps, with_tree
+from booklet.sewing.planner import (
+    Order,
+    drawn_anew,
+    find_order,
+    mosaic_of,
+    steps_of,
+    tree_of_steps,
+    with_tree,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,20 +40,21 @@ def planned(
     """The best order found and its steps; no order for a block of one piece."""
     if len(tiling.pieces) < 2:
         return None, ()
-    found = ask(search_order, question_of(tiling, sewing, fabrics))
+    found = ask(search_order, question_of(tiling, sewing, fabrics), ask)
     span = tiling.pieces[0].span
     placed = (replace(s, span=span, join_spans=(span,) * len(s.join)) for s in found.steps)
     return found.order, tuple(placed)
 
 
-def search_order(asked: Question) -> Found:
+def search_order(asked: Question, ask: Ask = plainly) -> Found:
     """The best order found of a block of two pieces or more.
 
     What is handed on can be sewn: partial seams that cannot be closed are taken as turns, and if all
     else fails there is the plain order.
     """
     tiling, sewing = asked.tiling, asked.sewing
-    order = find_order(tiling, sewing, asked.fabrics)
+    order = ask(search_tree, whoever_sews(asked))
+    order = drawn_anew(order, mosaic_of(tiling, sewing, order.costs))
     for partials in (True, False) if order.partials else (True,):
         way = order if partials else with_tree(order, order.tree)
         steps = steps_of(way, tiling)
@@ -53,6 +62,11 @@ def search_order(asked: Question) -> Found:
             return Found(way, steps)
     steps = greedy.order_for(tiling, sewing)
     return Found(with_tree(order, tree_of_steps(order.mosaic, steps)), steps)
+
+
+def search_tree(asked: Question) -> Order:
+    """The best tree of joins found, by far the longest part of the work."""
+    return find_order(asked.tiling, asked.sewing, asked.fabrics)
 
 
 def _is_straight(order: Order) -> bool:

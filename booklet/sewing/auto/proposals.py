@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from booklet.geometry.tiling import LaidOut
+from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Size, Step
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned
@@ -27,7 +28,7 @@ class Proposal:
 
 
 def proposals(
-    laid_out: LaidOut, block: str | None = None, size: str | None = None
+    laid_out: LaidOut, block: str | None = None, size: str | None = None, ask: Ask = plainly
 ) -> Iterator[Proposal]:
     """The orders of all blocks in all sizes, or of the block and in the size named; of sizes in which
     a block is sewn alike only the first."""
@@ -39,17 +40,17 @@ def proposals(
         for chosen in pattern.sizes:
             if size not in (None, chosen.id) or (chosen.id, there.id) not in laid_out.tilings:
                 continue
-            made = _proposal(laid_out, there, chosen)
+            made = _proposal(laid_out, there, chosen, ask)
             alike = made and [(s.make, s.join, s.by, s.kind, s.leave) for s in made.assembly.steps]
             if made is not None and alike not in seen:
                 seen.append(alike)
                 yield made
 
 
-def _proposal(laid_out: LaidOut, block: Block, size: Size) -> Proposal | None:
+def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal | None:
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
-    order, steps = planned(tiling, size.sewing, size.fabrics)
+    order, steps = planned(tiling, size.sewing, size.fabrics, ask)
     wanted = replace(block, steps=steps)
     assembly = assemble_block(tiling, wanted, size.sewing, size.fabrics).value
     if assembly is None:

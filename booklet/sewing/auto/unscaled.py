@@ -14,8 +14,8 @@ from types import MappingProxyType
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import Point
-from booklet.measure import SNAP, Length
-from booklet.pattern import Fabric, Sewing
+from booklet.measure import SNAP, ZERO, Length
+from booklet.pattern import By, Fabric, Sewing
 from booklet.reads import UNREAD, prints, rules
 
 MIDDLE = 2.0  # inches: as long is the middle seam, by length, of a block that is asked about
@@ -47,6 +47,16 @@ def question_of(tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric]) -
     used = {piece.fabric for piece in tiling.pieces}
     cloths = {id: cloth for id, cloth in prints(fabrics).items() if id in used}
     return Question(_scaled(tiling, factor), asked, MappingProxyType(cloths))
+
+
+def whoever_sews(asked: Question) -> Question:
+    """The question for the tree of joins alone: where a turn costs the same by hand and by machine, and a partial seam no
+    less, it does not matter which seams are sewn by hand."""
+    costs = asked.sewing.costs
+    if not costs.machine == costs.hand <= costs.partial:
+        return asked
+    sewing = replace(asked.sewing, machine_from=ZERO, set_in_by=By.MACHINE, ends=UNREAD)
+    return replace(asked, sewing=sewing)
 
 
 def _between(lengths: Sequence[float], short: int) -> float:

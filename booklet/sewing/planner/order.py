@@ -71,6 +71,14 @@ def with_tree(order: Order, tree: Tree) -> Order:
     return _measured(order.mosaic, order.likeness, tree, bound, order.methods, order.costs, ())
 
 
+def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
+    """The same tree of joins for a block that differs in nothing but the seams sewn by hand, with the partial seams
+    that those allow."""
+    partials = partial_seams(mosaic, order.tree, order.costs.partial)
+    looks = Likeness(order.likeness.looks)  # what the search found alike is not kept
+    return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
+
+
 def _measured(
     mosaic: Mosaic, likeness: Likeness, tree: Tree, bound: float, methods: tuple[str, ...],
     costs: Costs, partials: tuple[Partial, ...],
