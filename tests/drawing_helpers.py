@@ -8,7 +8,7 @@ from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
-from booklet.pressing.pressing import JunctionKind, Pressed, PressedJunction, Pressing
+from booklet.pressing.pressing import JunctionKind, Pressed, PressedJunction, Pressing, Reason
 from booklet.sewing.assembly import Assembly, Batch, End, Kind, Run, SewnSeam, Step, Thread
 
 SPAN = Span.whole("pattern.yaml")
@@ -138,7 +138,8 @@ def bends(a, b, c):
 def pressing(sewing, toward, fans=()):
     """`toward`: {seam: piece or None}; what is left out goes to its first piece."""
     pressed = {
-        s.id: Pressed(s.id, toward.get(s.id, s.between[0]), "rule") for s in sewing.tiling.seams
+        s.id: Pressed(s.id, toward.get(s.id, s.between[0]), Reason.RULE)
+        for s in sewing.tiling.seams
     }
     junctions = tuple(
         PressedJunction(j.at, j.seams, JunctionKind.FAN if j.at in fans else JunctionKind.NEST, 7,

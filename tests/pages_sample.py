@@ -49,7 +49,7 @@ from booklet.pattern import (
     Sold,
 )
 from booklet.plan import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
-from booklet.pressing.pressing import Pressed, Pressing
+from booklet.pressing.pressing import Pressed, Pressing, Reason
 from booklet.quilt.sized import BackingPlan, BindingPlan, BorderPlan, PlacedBlock, SizedQuilt
 from booklet.sewing.assembly import Assembly, Batch, Kind, Run, SewnSeam, Step
 from booklet.sewing.assembly import End as SeamEnd
@@ -221,7 +221,7 @@ def block_plan(pattern: Pattern, size_id: str, count: int) -> BlockPlan:
     )  # fmt: skip
     pressing = Pressing(
         assembly=assembly,
-        pressed=MappingProxyType({"s1": Pressed("s1", "a", "dark")}),
+        pressed=MappingProxyType({"s1": Pressed("s1", "a", Reason.DARK)}),
         junctions=(),
         after=MappingProxyType({"s1": 1}),
         at_end=False,

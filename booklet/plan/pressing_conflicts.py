@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from booklet.plan.naming import Naming
 from booklet.plan.pressing_table import card_of, sides_of
-from booklet.pressing.pressing import Conflict, Layout, Pressing, WayOut
+from booklet.pressing.pressing import Conflict, Demand, Layout, Pressing, WayKind, WayOut
 from booklet.words import Phrase, listing, phrase, plural_phrase
 
 MOST_SEAMS = 3  # of a conflict, named one by one
@@ -14,7 +14,7 @@ MOST_SEAMS = 3  # of a conflict, named one by one
 
 def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
     """Why not everything lies as it should, with the ways out, the least trouble first."""
-    by_kind: dict[str, list[Conflict]] = {}
+    by_kind: dict[Demand, list[Conflict]] = {}
     for conflict in pressing.conflicts:
         by_kind.setdefault(conflict.kind, []).append(conflict)
     for kind, found in sorted(by_kind.items()):
@@ -30,9 +30,9 @@ def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
         yield listing(said, "sentences")
 
 
-def _what(kind: str, count: int, pressing: Pressing) -> Phrase:
+def _what(kind: Demand, count: int, pressing: Pressing) -> Phrase:
     """What cannot be had."""
-    if kind == "fan" and pressing.fans is not None and count == pressing.fans.least:
+    if kind is Demand.FAN and pressing.fans is not None and count == pressing.fans.least:
         return plural_phrase(
             "At {n} point the allowances cannot all lie the same way round; it is proved that no plan "
             "does without.",
@@ -40,13 +40,13 @@ def _what(kind: str, count: int, pressing: Pressing) -> Phrase:
             "plan leaves fewer.",
             count,
         )
-    if kind == "fan":
+    if kind is Demand.FAN:
         return plural_phrase(
             "At {n} point the allowances cannot all lie the same way round.",
             "At {n} points the allowances cannot all lie the same way round.",
             count,
         )
-    if kind == "rim":
+    if kind is Demand.RIM:
         return plural_phrase(
             "One seam end along the edge of the block meets an allowance on its own side.",
             "{n} seam ends along the edge of the block meet an allowance on their own side.",
@@ -89,17 +89,17 @@ def _seam_name(seam: str, naming: Naming) -> Phrase:
 
 def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
     """One way out, with what is left to clash then."""
-    if way.kind == "open":
+    if way.kind is WayKind.OPEN:
         return _open(way, pressing, naming)
     left = _left(way.clashes)
-    if way.kind == "open all":
+    if way.kind is WayKind.OPEN_ALL:
         return plural_phrase(
             "press open the seam that lies against the others there ({left})",
             "press open the {n} seams that lie against the others there ({left})",
             len(way.seams),
             left=left,
         )
-    if way.kind == "two versions":
+    if way.kind is WayKind.TWO_VERSIONS:
         return phrase(
             "make two versions, {first} blocks A and {second} blocks B, laid {layout} ({left})",
             first=way.first,
@@ -107,7 +107,7 @@ def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
             layout=_layout(way.layout),
             left=left,
         )
-    if way.kind == "turn":
+    if way.kind is WayKind.TURN:
         return phrase(
             "turn {second} of the {all} blocks by {turn} degrees, {layout} ({left})",
             second=way.second,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.pattern import Size
-from booklet.pressing.pressing import Layout, Pressing, Versions
+from booklet.pressing.pressing import Demand, Layout, Pressing, Versions
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
 from booklet.words import Text, large, listing, phrase, plural_phrase
@@ -69,7 +69,7 @@ def version_words(pressing: Pressing, drawn: bool, on_point: bool) -> Iterator[s
         )
     )
     yield listing((how, _laid(versions, drawn, on_point)), "sentences")
-    if not any(conflict.kind == "rim" for conflict in pressing.conflicts):
+    if not any(conflict.kind is Demand.RIM for conflict in pressing.conflicts):
         yield phrase("A and B then lock wherever they join.")
 
 

@@ -10,11 +10,7 @@ from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.pressed_alike import pressed_alike
 from booklet.plan.pressing_table import card_of
-from booklet.pressing.pressing import (
-    JunctionKind,
-    PressedJunction,
-    Pressing,
-)
+from booklet.pressing.pressing import JunctionKind, PressedJunction, Pressing, Reason
 from booklet.sewing.assembly import Kind, Step
 from booklet.words import Text, large, listing, phrase, plural_phrase
 
@@ -100,7 +96,7 @@ def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) ->
         yield phrase("Press each allowance as its arrow shows.")
     elif side == "open":
         yield phrase("Press the allowances open.")
-    elif all(pressing.pressed[seam].why == "dark" for seam in seams):
+    elif all(pressing.pressed[seam].why is Reason.DARK for seam in seams):
         yield phrase("Press toward {part}, the darker side.", part=side)
     else:
         yield phrase("Press toward {part}.", part=side)

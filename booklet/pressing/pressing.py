@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import Enum
+from enum import Enum, StrEnum
 
 from booklet.geometry.tiling import BlockKey
 from booklet.kit.plane import Point
@@ -20,14 +20,45 @@ class JunctionKind(Enum):
     CLASH = "clash"
 
 
+class Reason(StrEnum):
+    """Why a seam is pressed as it is, the weightiest first."""
+
+    AUTHOR = "author"
+    OPEN = "open"
+    FAN = "fan"
+    DARK = "dark"
+    NEST = "nest"
+    BULK = "bulk"
+    RULE = "rule"
+
+
+class Demand(StrEnum):
+    """What is asked of the seams that meet at a point: nest, fan, or meet a neighbour's at the rim, each a clash where
+    it does not hold; to lie flat is only a preference."""
+
+    NEST = "nest"
+    FAN = "fan"
+    RIM = "rim"
+    FLAT = "flat"
+
+
+class WayKind(StrEnum):
+    """What a way out of a conflict does."""
+
+    OPEN = "open"  # press the seams open, as they are one line; where it was not tried, one of them
+    OPEN_ALL = "open all"  # press open every seam that lies against the others where they clash
+    TWO_VERSIONS = "two versions"  # make the blocks A and B
+    TURN = "turn"  # turn every second block
+    FAN = "fan"  # release the point and fan
+
+
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """The direction of one seam: toward a piece, or open (`toward` None). `why` is a short reason:
-    author, dark, open, nest, fan, bulk or rule."""
+    """The direction of one seam: toward a piece, or open (`toward` None), and why."""
 
     seam: str
     toward: str | None
-    why: str
+    why: Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +85,12 @@ class Layout(Enum):
 
 @dataclass(frozen=True, slots=True)
 class WayOut:
-    """One way out of a conflict, for the seams named: "open" (press them open, as they are one line;
-    where it was not tried, one of them), "open all" (press open every seam that lies against the others
-    where they clash), "two versions" (make the blocks A and B), "turn" (turn every second block) or
-    "fan" (release the point and fan).
+    """One way out of a conflict, for the seams named.
 
     `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees; of the
     blocks of the set `first` stay as they are and `second`, laid as `layout`, are B or turned."""
 
-    kind: str
+    kind: WayKind
     seams: tuple[str, ...]
     clashes: int | None = None
     turn: int = 0
@@ -73,10 +101,9 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """Wishes that cannot all hold. `kind` is nest, fan, flat or rim: what the last of them asked at
-    `at`. `seams` are the seams of the odd cycle, in its order; `ways_out` the least trouble first."""
+    """Wishes that cannot all hold. `kind` is what the last of them asked at `at`. `seams` are the seams of the odd cycle, in its order; `ways_out` the least trouble first."""
 
-    kind: str
+    kind: Demand
     at: Point
     seams: tuple[str, ...]
     ways_out: tuple[WayOut, ...]

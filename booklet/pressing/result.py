@@ -19,6 +19,7 @@ from booklet.pressing.pressing import (
     Pressed,
     PressedJunction,
     Pressing,
+    Reason,
     Release,
 )
 from booklet.pressing.strands import stops
@@ -123,23 +124,23 @@ def _why(
     kinds: Mapping[Point, JunctionKind],
     index: int,
     near: list[Crossing],
-) -> str:
+) -> Reason:
     """The reason for a strand's direction, the weightiest that agrees with it."""
     if any(seam in wished.toward for seam in part.strands.strands[index].seams):
-        return "author"
+        return Reason.AUTHOR
     if index in part.fixed:
-        return "open" if part.fixed[index] is None else "dark"
+        return Reason.OPEN if part.fixed[index] is None else Reason.DARK
     own = set(part.strands.strands[index].seams)
     if any(kinds[c.at] is JunctionKind.FAN for c in near):
-        return "author" if any(c.at in wished.fans for c in near) else "fan"
+        return Reason.AUTHOR if any(c.at in wished.fans for c in near) else Reason.FAN
     value, dark = values[part.first + index], part.dark[index]
     if dark and (dark > 0) == value:
-        return "dark"
+        return Reason.DARK
     nests = [c for c in near if c.meeting is Meeting.CROSSING and own & set(c.arms)]
     if any(kinds[c.at] is JunctionKind.NEST for c in nests):
-        return "nest"
+        return Reason.NEST
     left, right = part.prefer[index]
-    return "bulk" if abs(left - right) > ROUND and (right < left) == value else "rule"
+    return Reason.BULK if abs(left - right) > ROUND and (right < left) == value else Reason.RULE
 
 
 def _all_stop(assembly: Assembly, part: BlockPart) -> bool:

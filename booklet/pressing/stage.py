@@ -22,7 +22,7 @@ from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, c
 from booklet.pressing.equations.size_problem import Change, problem_for
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.places import SECOND, block_counts, places_of
-from booklet.pressing.pressing import PressedPattern, Pressing, Versions
+from booklet.pressing.pressing import Demand, PressedPattern, Pressing, Versions
 from booklet.pressing.result import pressing_of
 from booklet.pressing.ways.conflicts import conflict_warnings, strand_warnings
 from booklet.pressing.ways.explain import OddCycle, odd_cycles
@@ -131,7 +131,7 @@ def _clashes_after(
     problem = problem_for(size, assemblies, Change(block, opened, freed))
     values = solve(model_of(problem)).values
     left = clashes_in(problem, values)
-    if left and wanted(size) and clashes_in(problem, values, kind="rim"):
+    if left and wanted(size) and clashes_in(problem, values, kind=Demand.RIM):
         both = two_versions(size, problem, tilings, left)
         return left if both is None else both.clashes
     return left

@@ -18,6 +18,7 @@ from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.equations.preferences import DARK
 from booklet.pressing.meetings.crossings import Crossing, Meeting, others
 from booklet.pressing.meetings.neighbours import RimMeeting
+from booklet.pressing.pressing import Demand
 from booklet.pressing.strands import Strands
 
 INSIDE = 4
@@ -43,7 +44,7 @@ class BlockPart:
 class Asked:
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
-    kind: str  # nest | fan | rim, each a clash where it does not hold; flat, only a preference
+    kind: Demand
     ends: tuple[tuple[str, str, Point], ...]
     literals: tuple[Literal, ...]
     count: int
@@ -51,7 +52,7 @@ class Asked:
 
     def clashes(self, values: tuple[bool, ...], opened: frozenset[int]) -> bool:
         """Whether this is a clash in a solution."""
-        return self.kind != "flat" and not any(
+        return self.kind is not Demand.FLAT and not any(
             len({values[x] == positive for x, positive in literals if x not in opened}) < 2
             for literals in (self.literals, *self.instead)
         )
@@ -92,7 +93,7 @@ def problem_of(
                 (meeting.second.block, other, meeting.second.at),
             )
             flipped = tuple(k for k, end in enumerate(ends) if end[0] in opposite)
-            asked.extend(_ask("rim", by_block, ends, meeting.count, flipped))
+            asked.extend(_ask(Demand.RIM, by_block, ends, meeting.count, flipped))
     opened = (p.first + k for p in parts for k, value in p.fixed.items() if value is None)
     return Problem(parts, tuple(asked), frozenset(opened))
 
@@ -104,8 +105,8 @@ def model_of(problem: Problem) -> Model:
     for ask in problem.asked:
         literals = tuple(lit for lit in ask.literals if lit[0] not in problem.opened)
         if len(literals) > 1:
-            weight = FLAT if ask.kind == "flat" else clash * ask.count
-            weight *= INSIDE if ask.kind in ("nest", "fan") else 1
+            weight = FLAT if ask.kind is Demand.FLAT else clash * ask.count
+            weight *= INSIDE if ask.kind in (Demand.NEST, Demand.FAN) else 1
             terms.append(Term(literals, weight))
     firm = 1 + clash + sum(term.weight for term in terms)
     prefer = []
@@ -122,10 +123,10 @@ def model_of(problem: Problem) -> Model:
 def clash_cost(problem: Problem) -> int:
     """The cost of one clash: more than all preferences together."""
     easy = sum(max(costs) for part in problem.parts for costs in part.prefer)
-    return 1 + easy + FLAT * sum(ask.kind == "flat" for ask in problem.asked)
+    return 1 + easy + FLAT * sum(ask.kind is Demand.FLAT for ask in problem.asked)
 
 
-def clashes_in(problem: Problem, values: tuple[bool, ...], kind: str | None = None) -> int:
+def clashes_in(problem: Problem, values: tuple[bool, ...], kind: Demand | None = None) -> int:
     """How many nests, fans and rim meetings of the whole quilt do not hold in a solution; those of one
     `kind` only, where it is given."""
     return sum(
@@ -144,21 +145,23 @@ def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:
             tuple(_literal(part, ends[seam]) for seam in rest)
             for rest in others(crossing, part.strands)
         )
-        for ask in _ask("fan", blocks, tuple(ends.values()), part.count):
+        for ask in _ask(Demand.FAN, blocks, tuple(ends.values()), part.count):
             yield replace(ask, instead=instead)
     elif crossing.meeting is Meeting.BEND:
-        yield from _ask("flat", blocks, tuple(ends.values()), part.count, (1,))
+        yield from _ask(Demand.FLAT, blocks, tuple(ends.values()), part.count, (1,))
     else:
         for one, other in crossing.facing:
-            yield from _ask("nest", blocks, (ends[one], ends[other]), part.count)
+            yield from _ask(Demand.NEST, blocks, (ends[one], ends[other]), part.count)
         if len(crossing.arms) > 2 or crossing.meeting is Meeting.TEE:
-            yield from _ask("flat", blocks, tuple(ends[arm] for arm in crossing.arms), part.count)
+            yield from _ask(
+                Demand.FLAT, blocks, tuple(ends[arm] for arm in crossing.arms), part.count
+            )
         line = tuple(ends[seam] for seam in crossing.line)
-        yield from _ask("flat", blocks, line, part.count, (1,))
+        yield from _ask(Demand.FLAT, blocks, line, part.count, (1,))
 
 
 def _ask(
-    kind: str,
+    kind: Demand,
     parts: Mapping[str, BlockPart],
     ends: tuple[tuple[str, str, Point], ...],
     count: int,

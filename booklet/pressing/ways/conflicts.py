@@ -9,6 +9,7 @@ from booklet.kit.plane import Point
 from booklet.measure import Length, length_text
 from booklet.pressing.equations.problem import Problem
 from booklet.pressing.meetings.places import SECOND
+from booklet.pressing.pressing import Demand
 from booklet.pressing.strands import Strands
 from booklet.pressing.ways.explain import OddCycle
 from booklet.pressing.wishes import Wished
@@ -75,13 +76,13 @@ def _words(
 ) -> tuple[str, str]:
     """(what is wrong, the way out) for one odd cycle."""
     at, block = cycle.asked.ends[0][2], cycle.asked.ends[0][0].removesuffix(SECOND)
-    if fanned or cycle.asked.kind == "fan":
+    if fanned or cycle.asked.kind is Demand.FAN:
         why = f": {_names(problem, found)} lie different ways round" if found else ""
         return (
             f"the point `{_place(at)}` of block `{block}` cannot be fanned as wished{why}",
             "leave out one of the wishes there, or press one of the seams `open`",
         )
-    if cycle.asked.kind == "rim":
+    if cycle.asked.kind is Demand.RIM:
         other = cycle.asked.ends[-1][0].removesuffix(SECOND)
         meeting = f"block `{block}` and block `{other}`" if other != block else f"blocks `{block}`"
         return (

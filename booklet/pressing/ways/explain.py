@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from booklet.pressing.equations.model import Literal
 from booklet.pressing.equations.parity import Parity
 from booklet.pressing.equations.problem import Asked, Problem
+from booklet.pressing.pressing import Demand
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class OddCycle:
     @property
     def through_rim(self) -> bool:
         """Whether the cycle goes from block to block."""
-        return any(ask.kind == "rim" for ask in (self.asked, *self.others))
+        return any(ask.kind is Demand.RIM for ask in (self.asked, *self.others))
 
 
 def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ...]:
@@ -47,7 +48,7 @@ def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ..
     broken = []
     for label, ask in enumerate(problem.asked):
         literals = [lit for lit in ask.literals if lit[0] not in problem.opened]
-        if ask.kind == "flat" or len(literals) < 2:
+        if ask.kind is Demand.FLAT or len(literals) < 2:
             continue
         if len({values[x] == positive for x, positive in literals}) == 1:
             for x, positive in literals[1:]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.pressing.equations.problem import BlockPart, Problem
-from booklet.pressing.pressing import Conflict, WayOut
+from booklet.pressing.pressing import Conflict, Demand, WayKind, WayOut
 from booklet.pressing.ways.explain import OddCycle
 from booklet.pressing.ways.ways_out import Ways
 
@@ -52,15 +52,15 @@ def _ways_out(
     if one.clashes is not None and one.clashes > ways.left:
         several = (x - part.first for x in sorted(ways.against) if x in _own(part))
         opened = tuple(seam for k in several for seam in part.strands.strands[k].seams)
-        yield WayOut("open all", opened, ways.left)
+        yield WayOut(WayKind.OPEN_ALL, opened, ways.left)
     if cycle.through_rim:
         for way in ways.whole:
             yield WayOut(way.kind, seams, way.clashes, way.turn, way.first, way.second, way.layout)
-    if cycle.asked.kind == "nest":
+    if cycle.asked.kind is Demand.NEST:
         ends = [end for end in cycle.asked.ends if end[0] == part.block]
         left = ways.fanned.get((part.block, ends[0][2])) if ends else None
         if ends and (left is None or left < ways.now):
-            yield WayOut("fan", tuple(seam for _, seam, _ in ends), left)
+            yield WayOut(WayKind.FAN, tuple(seam for _, seam, _ in ends), left)
 
 
 def _open(part: BlockPart, cycle: OddCycle, seams: tuple[str, ...], ways: Ways) -> WayOut:
@@ -73,6 +73,6 @@ def _open(part: BlockPart, cycle: OddCycle, seams: tuple[str, ...], ways: Ways) 
         for strand in (part.strands.strands[x - part.first],)
     ]
     if not tried:
-        return WayOut("open", seams)
+        return WayOut(WayKind.OPEN, seams)
     clashes, _, k = min(tried)
-    return WayOut("open", part.strands.strands[cycle.free[k] - part.first].seams, clashes)
+    return WayOut(WayKind.OPEN, part.strands.strands[cycle.free[k] - part.first].seams, clashes)

@@ -20,6 +20,7 @@ from booklet.pressing.equations.model import Model, Solution, Term, components, 
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.places import SECOND
+from booklet.pressing.pressing import Demand
 from booklet.pressing.ways.explain import OddCycle
 from booklet.pressing.ways.whole_ways import Tried, whole_ways
 
@@ -159,7 +160,7 @@ def _fanned(
     effort, seen = EFFORT, set[tuple[str, Point]]()
     for cycle in cycles:
         block, _, at = cycle.asked.ends[0]
-        if cycle.asked.kind != "nest" or (block, at) in seen:
+        if cycle.asked.kind is not Demand.NEST or (block, at) in seen:
             continue
         seen.add((block, at))
         effort -= ALL * unknowns

@@ -13,7 +13,7 @@ from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.arrangement import every_second
 from booklet.pressing.meetings.neighbours import rim_meetings
 from booklet.pressing.meetings.places import SECOND, block_counts
-from booklet.pressing.pressing import Layout
+from booklet.pressing.pressing import Layout, WayKind
 from booklet.pressing.ways.versions import two_versions
 
 
@@ -22,7 +22,7 @@ class Tried:
     """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
     how many blocks then are as before and how many other, and how these lie."""
 
-    kind: str
+    kind: WayKind
     clashes: int
     first: int
     second: int
@@ -47,7 +47,7 @@ def _versions(
     if found is None:
         return None
     counts = _counts(found.size, tilings)
-    return Tried("two versions", found.clashes, *counts, found.layout)
+    return Tried(WayKind.TWO_VERSIONS, found.clashes, *counts, found.layout)
 
 
 def _counts(named: Size, tilings: Mapping[str, Tiling]) -> tuple[int, int]:
@@ -67,7 +67,7 @@ def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried 
             again = problem_of(problem.parts, rim_meetings(second, tilings))
             left = clashes_in(again, solve(model_of(again)).values)
             if best is None or left < best.clashes:
-                best = Tried("turn", left, *_counts(named, tilings), Layout.CHEQUER, turn)
+                best = Tried(WayKind.TURN, left, *_counts(named, tilings), Layout.CHEQUER, turn)
     return best
 
 
