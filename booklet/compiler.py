@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
 from contextlib import closing
 from dataclasses import dataclass
-from itertools import product
+from itertools import groupby, product
 
 from booklet.checking import check, check_pattern, lay_out_folder, pattern_of, read_texts
 from booklet.checks import CheckedPattern
@@ -15,8 +15,9 @@ from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import Job, Printed
 from booklet.layouts import Layouts
 from booklet.memory import Ask, plainly
-from booklet.pages import Document, chosen_sizes, compose
+from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
+from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
@@ -69,10 +70,12 @@ def build(
         waiting: deque[_Handed] = deque()
         number = 0
         for edition in chosen:
-            for document in documents(made, edition, papers, sizes, figures, on_paper, web):
-                number += 1
-                handed = _handed(f"{number} of {total}", document, printing, layouts)
-                waiting.append(handed)
+            made_of = documents(made, edition, papers, sizes, figures, on_paper, web)
+            for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
+                together = tuple(alike)
+                places = tuple(f"{number + n} of {total}" for n in range(1, len(together) + 1))
+                number += len(together)
+                waiting.append(_handed(places, together, printing, layouts))
                 while len(waiting) > layouts.ahead:
                     _finish(waiting.popleft(), write, say)
         while waiting:
@@ -85,33 +88,38 @@ def build(
 
 @dataclass(frozen=True, slots=True)
 class _Handed:
-    """A document on its way: its place in the row, and for print what a worker makes of it."""
+    """Documents on their way that one layout gives, the copies of a class: their places in the row, and for print
+    what a worker makes of them."""
 
-    place: str
-    document: Document
-    print: Future[Printed] | None
+    places: tuple[str, ...]
+    documents: tuple[Document, ...]
+    print: Future[tuple[Printed, ...]] | None
 
 
-def _handed(place: str, document: Document, printing: Printing, layouts: Layouts) -> _Handed:
-    """A document, handed to a worker where it is for print."""
-    if document.paper is None:
-        return _Handed(place, document, None)
-    job = Job(document.html, document.paper, printing)
-    return _Handed(place, document, layouts.submit(job, document.called))
+def _handed(
+    places: tuple[str, ...], alike: tuple[Document, ...], printing: Printing, layouts: Layouts
+) -> _Handed:
+    """Documents of one layout, handed to a worker where they are for print."""
+    first = alike[0]
+    if first.paper is None:
+        return _Handed(places, alike, None)
+    readers = tuple(document.reader for document in alike if document.base)
+    job = Job(first.base or first.html, first.paper, printing, readers)
+    return _Handed(places, alike, layouts.submit(job, first.called))
 
 
 def _finish(handed: _Handed, write: Write, say: Say) -> None:
-    """Write the files of a document once they are made. Documents end in the order they began."""
-    document = handed.document
-    say(f"making {handed.place}: {document.name}")
-    if handed.print is None:
-        write(document.name, document.html.encode("utf-8"))
-        return
-    made = handed.print.result()
-    for ending, data in made.files:
-        write(document.name.removesuffix(".pdf") + ending, data)
-    for line in made.said:
-        say(line)
+    """Write the files of documents once they are made. Documents end in the order they began."""
+    made = (None,) * len(handed.documents) if handed.print is None else handed.print.result()
+    for place, document, printed in zip(handed.places, handed.documents, made, strict=True):
+        say(f"making {place}: {document.name}")
+        if printed is None:
+            write(document.name, document.html.encode("utf-8"))
+            continue
+        for ending, data in printed.files:
+            write(document.name.removesuffix(".pdf") + ending, data)
+        for line in printed.said:
+            say(line)
 
 
 def documents(
@@ -135,9 +143,10 @@ def documents(
         return
     if web:
         yield compose(made, edition, sizes=chosen, figures=figures)
-    copies = range(1, len(edition.names) + 1) or (0,)
-    for size, paper, copy in product(chosen, papers, copies):
-        yield compose(made, edition, on_paper or figures, paper, (size,), copy)
+    reader = READER if edition.names else ""
+    for size, paper in product(chosen, papers):
+        one = compose(made, edition, on_paper or figures, paper, (size,), reader)
+        yield from copies_of(one, edition) if reader else (one,)
 
 
 def _papers(pattern: Pattern, printing: Printing) -> tuple[Paper, ...]:

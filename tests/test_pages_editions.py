@@ -197,10 +197,10 @@ def test_each_name_of_a_class_has_a_copy():
     assert len(set(names)) == 5  # one web page, four copies
     assert names[1].endswith("-a4-01-ilse.pdf")
     assert names[3].endswith("-a4-03-ilse.pdf")
-    assert "<b>Ilse</b>" in made[1].html
-    assert "<b>Ömer</b>" in made[2].html
+    assert '<b class="reader">Ilse</b>' in made[1].html
+    assert '<b class="reader">Ömer</b>' in made[2].html
     assert made[1].title.endswith(", Ilse")
-    assert "<b>Ilse</b>" not in made[0].html  # the web page has a line to write on
+    assert ">Ilse</b>" not in made[0].html  # the web page has a line to write on
 
 
 def test_without_names_there_is_a_line_to_write_on():

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from booklet.exports.printing import Printing
 from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
-from booklet.pages import make_pdf
+from booklet.pages import Pdf, make_pdfs
 from booklet.pages.fonts import boxed
 from booklet.pattern import Paper
 
@@ -19,22 +19,28 @@ class Job:
     html: str
     paper: Paper
     printing: Printing
+    readers: tuple[str, ...] = ()  # the names of copies, each put in where the page says READER
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """The files made, each by the end of its name, and what is to be said of them."""
+    """The files made of one document or copy, each by the end of its name, and what is to be said of them."""
 
     files: tuple[tuple[str, bytes], ...]
     said: tuple[str, ...]
 
 
-def printed(job: Job) -> Printed:
-    """The files of a job. Raises NoPdf and PrintingError."""
+def printed(job: Job) -> tuple[Printed, ...]:
+    """The files of a job, copy by copy. Raises NoPdf and PrintingError."""
     html, asked = job.html, job.printing
     if asked.low_ink:
         html = html.replace('<html lang="', '<html data-ink="low" lang="', 1)
-    pdf = make_pdf(boxed(html))
+    return tuple(_printed(job, pdf) for pdf in make_pdfs(boxed(html), job.readers))
+
+
+def _printed(job: Job, pdf: Pdf) -> Printed:
+    """The files of one PDF."""
+    asked = job.printing
     said = [f"  the PDF maker complains: {' '.join(c.split())[:200]}" for c in pdf.complaints]
     ink = "-low-ink" if asked.low_ink else ""
     marks = "-crop-marks" if asked.crop_marks else ""

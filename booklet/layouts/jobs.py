@@ -26,6 +26,7 @@ def send_job(stream: IO[bytes], job: Job) -> None:
         "creep": str(asked.creep.inches),
         "crop_marks": asked.crop_marks,
         "low_ink": asked.low_ink,
+        "readers": job.readers,
     }
     send_words(stream, words)
     send(stream, job.html.encode("utf-8"))
@@ -37,22 +38,30 @@ def receive_job(stream: IO[bytes]) -> Job:
     printing = Printing(
         words["imposed"], Length(Fraction(words["creep"])), words["crop_marks"], words["low_ink"]
     )
-    return Job(receive(stream).decode("utf-8"), Paper(words["paper"]), printing)
+    html = receive(stream).decode("utf-8")
+    return Job(html, Paper(words["paper"]), printing, tuple(map(str, words["readers"])))
 
 
-def send_printed(stream: IO[bytes], made: Printed) -> None:
-    """Write the files made."""
-    send_words(stream, {"files": [end for end, _ in made.files], "said": made.said})
-    for _, data in made.files:
-        send(stream, data)
+def send_printed(stream: IO[bytes], made: tuple[Printed, ...]) -> None:
+    """Write the files made, copy by copy."""
+    send_words(stream, {"copies": len(made)})
+    for one in made:
+        send_words(stream, {"files": [end for end, _ in one.files], "said": one.said})
+        for _, data in one.files:
+            send(stream, data)
 
 
-def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> Printed:
-    """Read the files made; `at` is told each page that is being laid out, and 0 when they are being written.
+def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> tuple[Printed, ...]:
+    """Read the files made, copy by copy; `at` is told each page that is being laid out, and 0 when they are being written.
     Raises the fault that the worker met."""
     while "page" in (words := answer(stream)):
         at(int(words["page"]))
     if "fault" in words:
         raise FAULTS[words["fault"]](str(words["message"]))
+    return tuple(_receive_one(stream) for _ in range(int(words["copies"])))
+
+
+def _receive_one(stream: IO[bytes]) -> Printed:
+    words = receive_words(stream)
     files = tuple((str(end), receive(stream)) for end in words["files"])
     return Printed(files, tuple(map(str, words["said"])))

@@ -44,7 +44,7 @@ class Layouts:
 
     def submit(
         self, job: Job, title: str, at: Callable[[int], None] = lambda page: None
-    ) -> Future[Printed]:
+    ) -> Future[tuple[Printed, ...]]:
         """Hand in a job; its result raises NoPdf, PrintingError or WallError, which names the `title`. `at` is
         told each page that is begun."""
         return self._threads.submit(self._done, job, title, at)
@@ -69,7 +69,7 @@ class Layouts:
             self._all.append(Worker("booklet.layouts.worker", LIMITS, self._aside))
             return self._all[-1]
 
-    def _done(self, job: Job, title: str, at: Callable[[int], None]) -> Printed:
+    def _done(self, job: Job, title: str, at: Callable[[int], None]) -> tuple[Printed, ...]:
         """The result of a job, in a thread that waits for a worker."""
         try:
             worker = self._idle.get_nowait()

@@ -6,26 +6,26 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.pages.alone import compose_alone
-    from booklet.pages.composing import Document, chosen_sizes, compose
+    from booklet.pages.composing import Document, chosen_sizes, compose, copies_of
     from booklet.pages.figures import EMPTY, Album, Figures, FigureSource, Room
     from booklet.pages.paper import Sheet, sheet_of
-    from booklet.pages.pdf import Pdf, make_pdf, write_pdf
+    from booklet.pages.pdf import Pdf, make_pdf, make_pdfs, write_pdf
     from booklet.pages.sections import PAGE_NAMES
     from booklet.pages.text_faults import text_faults
 
 __all__ = [
     "EMPTY", "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
-    "chosen_sizes", "compose", "compose_alone", "make_pdf", "sheet_of", "text_faults", "write_pdf",
+    "chosen_sizes", "compose", "compose_alone", "copies_of", "make_pdf", "make_pdfs", "sheet_of", "text_faults", "write_pdf",
 ]  # fmt: skip
 
 __getattr__ = later(
     __name__,
     {
         "alone": "compose_alone",
-        "composing": "Document chosen_sizes compose",
+        "composing": "Document chosen_sizes compose copies_of",
         "figures": "EMPTY Album Figures FigureSource Room",
         "paper": "Sheet sheet_of",
-        "pdf": "Pdf make_pdf write_pdf",
+        "pdf": "Pdf make_pdf make_pdfs write_pdf",
         "sections": "PAGE_NAMES",
         "text_faults": "text_faults",
     },

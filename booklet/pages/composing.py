@@ -7,11 +7,12 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from booklet.pages.album import drawn
+from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
 from booklet.pages.fonts import font_rules
@@ -47,6 +48,8 @@ class Document:
     parts: tuple[tuple[str, str], ...] = ()  # the opening, the contents and the sections, by name
     edition: str = ""
     sizes: tuple[str, ...] = ()
+    base: str = ""  # of a named copy: its HTML before the name is put in, the same for all copies
+    reader: str = ""
 
     @property
     def called(self) -> str:
@@ -75,11 +78,11 @@ def compose(
     figures: FigureSource | None = None,
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
-    copy: int = 0,
+    reader: str = "",
     marks: Marks = unmarked,
 ) -> Document:
-    """The document of an edition for some sizes (all of the edition's if none are named); with `copy`,
-    that of the edition's name of this number, counted from 1.
+    """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
+    name stands on it.
 
     `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. A plan that was checked always composes.
     """
@@ -87,7 +90,28 @@ def compose(
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
-    return _Composer(plan, edition, chosen, paper, figures, copy, marks).document()
+    return _Composer(plan, edition, chosen, paper, figures, reader, marks).document()
+
+
+def copies_of(document: Document, edition: Edition) -> tuple[Document, ...]:
+    """A document that was composed for the name READER, once for each name of its edition."""
+    return tuple(
+        replace(
+            document,
+            name=document.name.removesuffix(".pdf") + f"-{'-'.join(_numbered(n, name))}.pdf",
+            title=document.title.replace(READER, name),
+            html=document.html.replace(READER, str(escape(name))),
+            base=document.html,
+            reader=name,
+        )
+        for n, name in enumerate(edition.names, 1)
+    )
+
+
+def _numbered(number: int, name: str) -> tuple[str, ...]:
+    """The parts of a copy's file name: numbered, since names may be alike, or have no letter that a file name
+    takes."""
+    return tuple(filter(None, (f"{number:02d}", slug(name))))
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
@@ -111,11 +135,11 @@ class _Composer:
         sizes: tuple[SizePlan, ...],
         paper: Paper | None,
         figures: FigureSource,
-        copy: int = 0,
+        reader: str = "",
         marks: Marks = unmarked,
     ) -> None:
         self.commons: dict[int, dict[str, object]] = {}
-        self.copy, self.reader = copy, edition.names[copy - 1] if copy else ""
+        self.reader = reader
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
         self.listed = chosen_sizes(plan, edition)  # the tables show them all
@@ -206,8 +230,6 @@ class _Composer:
             return "--".join(["-".join(parts), *shown]) + ".html"
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
         parts.append(slug(self.paper.value))
-        if self.copy:  # numbered, since names may be alike, or have no letter a file name takes
-            parts += filter(None, (f"{self.copy:02d}", slug(self.reader)))
         return "-".join(parts) + ".pdf"
 
     @property

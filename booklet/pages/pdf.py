@@ -13,12 +13,14 @@ import hashlib
 import io
 import logging
 import warnings
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
+from html import escape
 from typing import Any
 
+from booklet.pages.copies import READER, Copies, signs_of
 from booklet.pages.fonts import font_rules
 from booklet.pages.slots import SCHEMES
 from booklet.pages.tagging import link_words, set_right
@@ -118,17 +120,51 @@ def _collected() -> Iterator[list[str]]:
 
 def make_pdf(html: str) -> Pdf:
     """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf."""
-    identifier = hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
     with _laid_out(html) as (document, complaints):
         words = link_words(html)
         data = document.write_pdf(
             finisher=lambda _, pdf: _finish(pdf, words),
             pdf_variant="pdf/ua-1",
-            pdf_identifier=identifier,
+            pdf_identifier=_identifier(html),
             optimize_images=False,
         )
     assert data is not None
     return Pdf(data, len(document.pages), tuple(complaints))
+
+
+def make_pdfs(html: str, readers: Sequence[str] = ()) -> tuple[Pdf, ...]:
+    """The PDF of a print page, or of each of its copies: laid out once with the names put in where that can be,
+    else one after the other. Raises NoPdf."""
+    if not readers:
+        return (make_pdf(html),)
+    signs = signs_of(readers)
+    made = () if signs is None else _made_together(html, readers, signs)
+    return made or tuple(make_pdf(html.replace(READER, escape(name))) for name in readers)
+
+
+def _made_together(html: str, readers: Sequence[str], signs: str) -> tuple[Pdf, ...]:
+    """The PDF of each copy from one layout; none where the place of the name was not found."""
+    made: list[bytes] = []
+    page = html.replace(READER, escape(signs))
+    with _laid_out(page) as (document, complaints):
+        words = link_words(page)
+
+        def finish(document: Any, pdf: Any) -> None:
+            _finish(pdf, words)
+            copies = Copies(pdf, tuple(document.fonts.values()), signs)
+            for name in readers if copies.can else ():
+                copies.put(name)
+                output = io.BytesIO()
+                pdf.write(output, None, _identifier(html.replace(READER, name)), True)
+                made.append(output.getvalue())
+
+        document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1", optimize_images=False)
+        pages = len(document.pages)
+    return tuple(Pdf(data, pages, tuple(complaints)) for data in made)
+
+
+def _identifier(html: str) -> bytes:
+    return hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
 
 
 def count_pages(html: str) -> tuple[int, tuple[str, ...]]:

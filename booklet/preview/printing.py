@@ -57,7 +57,7 @@ class Printer:
             where = f"laying out page {page[0]}" if page[0] else "reading the pages"
             yield "stage", {"words": where}
             await asyncio.wait([waiting], timeout=TELL)
-        yield "done", {"number": self._keep(waiting.result()), "name": document.name}
+        yield "done", {"number": self._keep(waiting.result()[0]), "name": document.name}
 
     def _keep(self, printed: Printed) -> int:
         """Keep the PDF; its number."""
