@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from booklet.console import path_of, way_out
+from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
 from booklet.preview.bench import Look, Shown, choices
 from booklet.preview.sections import Change, digest
@@ -40,7 +40,7 @@ def _fault(diagnostic: Diagnostic, folder: str) -> dict[str, Any]:
     return {
         "severity": diagnostic.severity.value,
         "code": diagnostic.code,
-        "message": diagnostic.message,
+        "message": printable(diagnostic.message),
         "file": span.file,
         "path": path_of(span.file, folder),
         "line": span.line,
