@@ -19,6 +19,7 @@ from booklet.geometry.curve_marks import curve_marks, has_hand, patch_marks
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of
 from booklet.kit.plane import length_of
+from booklet.words import ENGLISH
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -140,7 +141,7 @@ def test_the_picture_of_a_step_shows_the_marks_on_both_patches(monkeypatch):
     (block,) = size.blocks
     scenes = []
     monkeypatch.setattr(step, "figure", lambda scene, caption: scenes.append(scene))
-    step.step_figure(block, block.cards[0], _looks(size))
+    step.step_figure(block, block.cards[0], _looks(size), speaker=ENGLISH)
     marks = [i for i in scenes[0].items if getattr(i, "mark", None) is Mark.MIDDLE]
     dashes = [i for i in scenes[0].items if getattr(i, "ink", None) is Ink.GUIDE]
     assert len(marks) == 6  # half and quarters, on either side of the gap

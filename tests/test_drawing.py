@@ -24,6 +24,7 @@ from booklet.drawing.steps.step import LEAST_GAP, step_figure
 from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
+from booklet.words import ENGLISH
 
 GOLDEN = Path(__file__).parent / "golden"
 LOOKS = looks(made.COLOURS, [])
@@ -34,8 +35,8 @@ def figures():
     for name, block in BLOCKS.items():
         plan = made.block_plan(block())
         for card in plan.cards:
-            yield f"{name}-step-{card.n}", step_figure(plan, card, LOOKS)
-        yield f"{name}-press", pressing_figure(plan, 80.0)
+            yield f"{name}-step-{card.n}", step_figure(plan, card, LOOKS, speaker=ENGLISH)
+        yield f"{name}-press", pressing_figure(plan, 80.0, speaker=ENGLISH)
 
 
 @pytest.mark.parametrize(
@@ -111,7 +112,7 @@ def test_a_set_in_part_moves_along_the_bisector_of_its_corner():
 def test_the_gap_is_never_less_than_the_least():
     sewing = made.nine_patch()
     plan = made.block_plan(sewing)
-    figure = step_figure(plan, plan.cards[0], LOOKS)
+    figure = step_figure(plan, plan.cards[0], LOOKS, speaker=ENGLISH)
     scale = 25.4 / float(re.search(r"1 : ([\d.]+)", figure.caption)[1])
     _, moved, _ = exploded(sewing, sewing.steps[0], LEAST_GAP / scale)
     assert moved.away[0] * scale >= 4.0
@@ -134,8 +135,8 @@ def test_a_machine_seam_to_the_edge_runs_on_and_a_hand_seam_stops_at_its_dots():
             made.four_patch().tiling, [("pair", ("a", "b"), 1, 1)], made.By.HAND, End.POINT
         )
     )
-    by_machine = step_figure(machine, machine.cards[0], LOOKS).svg
-    by_hand = step_figure(hand, hand.cards[0], LOOKS).svg
+    by_machine = step_figure(machine, machine.cards[0], LOOKS, speaker=ENGLISH).svg
+    by_hand = step_figure(hand, hand.cards[0], LOOKS, speaker=ENGLISH).svg
     assert by_machine.count("<circle") == 2  # the two plates under the letters
     assert by_hand.count("<circle") == 2 + 4  # and a dot at each end on either side
     assert "1.7 1" in by_hand and "1.7 1" not in by_machine
@@ -179,7 +180,7 @@ def test_flaps_that_meet_are_mitred():
 def test_the_back_is_mirrored_and_says_so():
     sewing = made.four_patch()
     plan = made.block_plan(sewing, made.pressing(sewing, {}, [(2.0, 2.0)]))
-    figure = pressing_figure(plan, 80.0)
+    figure = pressing_figure(plan, 80.0, speaker=ENGLISH)
     assert "left and right are swapped" in figure.svg
     assert "left and right are swapped" in figure.alt
 
@@ -253,7 +254,7 @@ def test_a_scene_is_written_back_to_front():
 
 def test_the_alternative_text_says_where_parts_lie_and_how_the_seam_runs():
     plan = made.block_plan(made.box_block())
-    told = step_figure(plan, plan.cards[1], LOOKS).alt
+    told = step_figure(plan, plan.cards[1], LOOKS, speaker=ENGLISH).alt
     assert "Patch A lies above the unit of 2 A." in told
     assert "By hand: one run from dot 1 at its matching point, turning at dot 2, to dot 3" in told
 

@@ -15,6 +15,7 @@ from booklet.drawing.templates.template_layout import HEAD, SPACE, SQUARES, WORD
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import tiles
 from booklet.drawing.templates.template_tiles import tiled
+from booklet.words import ENGLISH
 
 
 def template(wide, high, letter="A", grain=0.0):
@@ -107,7 +108,9 @@ def test_a_turned_template_keeps_its_measures():
 
 
 def test_the_test_squares_are_an_inch_and_two_centimetres():
-    areas = [item for item in templates.test_squares(190, 250) if isinstance(item, Area)]
+    areas = [
+        item for item in templates.test_squares(190, 250, speaker=ENGLISH) if isinstance(item, Area)
+    ]
     sides = [a.points[1][0] - a.points[0][0] for a in areas]
     assert [round(side, 6) for side in sides] == [25.4, 20.0]
 

@@ -14,6 +14,7 @@ from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
 from booklet.plan.frames import is_framed
+from booklet.words import ENGLISH
 
 
 @pytest.fixture(scope="module")
@@ -30,7 +31,7 @@ def every_figure(plan, size):
     yield drawing.layers_figure(size, looks)
     yield drawing.binding_figure(size, looks)
     yield drawing.patch_key_figure(size, looks)
-    yield drawing.legend_figure(size.size.id, looks)
+    yield drawing.legend_figure(size.size.id, looks, speaker=ENGLISH)
     yield drawing.practice_figure(size)
     for border in size.quilt.borders:
         yield drawing.border_figure(size, border.number, looks)
@@ -40,11 +41,11 @@ def every_figure(plan, size):
     yield from drawing.template_figures(size, 190, 250)
     for block in size.blocks:
         yield drawing.block_figure(size, block, looks)
-        yield drawing.pressing_figure(block)
+        yield drawing.pressing_figure(block, speaker=ENGLISH)
         yield from drawing.thread_figures(block, looks)
-        yield from drawing.chain_figures(block, looks)
+        yield from drawing.chain_figures(block, looks, speaker=ENGLISH)
         for card in block.cards:
-            yield drawing.step_figure(block, card, looks)
+            yield drawing.step_figure(block, card, looks, speaker=ENGLISH)
             yield drawing.thumbnail_figure(block, card, looks)
 
 
@@ -76,7 +77,7 @@ def test_parts_move_together_into_their_block(plan):
     for size in plan.sizes:
         for block in size.blocks:
             for card in block.cards:
-                figure = drawing.step_figure(block, card, drawing.looks_of(plan))
+                figure = drawing.step_figure(block, card, drawing.looks_of(plan), speaker=ENGLISH)
                 assert figure.width_mm == 85.0
                 if not is_framed(card.step, block.assembly):
                     assert figure.height_mm <= 75.01

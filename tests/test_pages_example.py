@@ -20,6 +20,7 @@ from booklet.pages.view import in_columns
 from booklet.pages.words import Words
 from booklet.pattern import Paper
 from booklet.source.editions.edition_keys import PAGES
+from booklet.words import ENGLISH
 
 MM = 72 / 25.4
 
@@ -75,13 +76,13 @@ def test_pages_are_well_filled_and_keep_their_margins(example_plan, figures):
 
 def test_steps_are_drawn_large_enough(throw):
     for block in throw.blocks:
-        widths = card_widths(block, LARGE)
+        widths = card_widths(block, LARGE, speaker=ENGLISH)
         assert len(widths) == len(block.cards)
         assert set(widths) <= set(LARGE.step_widths)
         # cards in a column come in pairs
         runs = "".join("p" if width == LARGE.column_mm else " " for width in widths).split()
         assert all(len(run) % 2 == 0 for run in runs)
-        assert set(card_widths(block, SMALL)) == {SMALL.width_mm}
+        assert set(card_widths(block, SMALL, speaker=ENGLISH)) == {SMALL.width_mm}
 
 
 def test_a_cutting_list_gives_every_piece(example_plan):

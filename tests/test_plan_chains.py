@@ -9,6 +9,7 @@ from booklet import compiler
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.chains import chain_figures
 from booklet.plan.chaining import is_chained
+from booklet.words import ENGLISH
 
 HERE = Path(__file__).parent
 PATTERNS = HERE / "patterns"
@@ -30,7 +31,9 @@ def written(tmp_path, text):
 
 def captions(plan, size=0):
     looks = looks_of(plan)
-    return [f.caption for b in plan.sizes[size].blocks for f in chain_figures(b, looks)]
+    return [
+        f.caption for b in plan.sizes[size].blocks for f in chain_figures(b, looks, speaker=ENGLISH)
+    ]
 
 
 def said(card):
@@ -48,7 +51,7 @@ def test_a_card_that_says_chain_has_its_picture_and_no_other_has_one(name):
             # a card of units made together says only where they come from
             chained = [card.n for card in block.cards if said(card) and card.together is None]
             assert chained == [card.n for card in block.cards if is_chained(card)]
-            assert len(chain_figures(block, looks)) == len(chained)
+            assert len(chain_figures(block, looks, speaker=ENGLISH)) == len(chained)
             tasks = [p for s in size.sittings for p in s.portions if p.block == block.block.title]
             assert {p.cards[0] for p in tasks if p.chain} == set(chained)
 
@@ -163,7 +166,9 @@ def test_rows_of_one_chain_stand_two_by_two_where_there_is_room():
         4,
         4,
     ]  # rows of five, then five rows
-    wide, narrow = (chain_figures(first, looks, width)[0] for width in (170.0, 100.0))
+    wide, narrow = (
+        chain_figures(first, looks, width, speaker=ENGLISH)[0] for width in (170.0, 100.0)
+    )
     assert wide.height_mm < narrow.height_mm * 0.6
     for figure in (
         wide,

@@ -48,7 +48,7 @@ from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
 from booklet.plan import BlockPlan, Plan, SizePlan
-from booklet.words import ENGLISH, Speaker, Text, words_of
+from booklet.words import Speaker, Text, words_of
 
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
@@ -132,10 +132,12 @@ def _makers(
             looks,
             *allowance_test(size.pattern),
             column,
-            speaker,
+            speaker=speaker,
         ),
         "practice": partial(practice_figure, size, wide, tall - 25),
-        "legend": partial(legend_figure, f"{size.size.id}-legend", looks, wide, speaker, curved),
+        "legend": partial(
+            legend_figure, f"{size.size.id}-legend", looks, wide, speaker=speaker, curved=curved
+        ),
         **press_makers(size, room),
     }
     if size.quilt.finished is not None:
@@ -179,20 +181,21 @@ def _block_makers(
         f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
         **block_press_makers(size, block, room),
     }
-    widths = ask(card_widths, block, room, speaker)
+    widths = ask(card_widths, block, room, speaker=speaker)
     for card, width in zip(block.cards, widths, strict=True):
         makers[f"step {id} {card.n}"] = partial(
-            step_figure, block, card, looks, width, allowance, room.step_height, speaker
+            step_figure, block, card, looks, width, allowance, room.step_height, speaker=speaker
         )
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     return makers
 
 
-def card_widths(block: BlockPlan, room: Room, speaker: Speaker = ENGLISH) -> tuple[float, ...]:
+def card_widths(block: BlockPlan, room: Room, *, speaker: Speaker) -> tuple[float, ...]:
     """The width in mm of each card's picture. Cards in a column come in pairs, so that one without a
     neighbour takes its words beside it."""
     widths = [
-        best_width(block, card, room.step_widths, room.step_height, speaker) for card in block.cards
+        best_width(block, card, room.step_widths, room.step_height, speaker=speaker)
+        for card in block.cards
     ]
     at = 0
     while at < len(widths):
@@ -218,7 +221,7 @@ def _row_makers(
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(
-            chain_figures, block, looks, room.width_mm, words_of(size.pattern.language)
+            chain_figures, block, looks, room.width_mm, speaker=words_of(size.pattern.language)
         )
         rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
         rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)

@@ -29,7 +29,9 @@ def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str
     layers, speaker = size.size.sewing.layers, words_of(size.pattern.language)
     width, tall = min(94.0, room.width_mm), room.depth_mm * 0.6
     return {
-        f"press {id}": partial(pressing_figure, block, width, allowance, tall, "", speaker),
-        f"press second {id}": partial(second_figure, block, column, allowance, column * 0.78),
+        f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),
+        f"press second {id}": partial(
+            second_figure, block, column, allowance, column * 0.78, speaker=speaker
+        ),
         f"press layers {id}": partial(bulk_figure, block, column, allowance, column * 0.78, layers),
     }

@@ -7,7 +7,7 @@ from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.kit.plane import rectangle
-from booklet.words import ENGLISH, Speaker, Text, phrase
+from booklet.words import Speaker, Text, phrase
 
 
 def allowance_figure(
@@ -16,7 +16,8 @@ def allowance_figure(
     strip: Text,
     whole: Text,
     width: float = 85.0,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> Figure:
     """One strip before, three joined after, with the measures `strip` and `whole` in words."""
     each, high, top = (width - 24) / 6.5, 15.0, 1.0

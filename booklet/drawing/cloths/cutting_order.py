@@ -106,7 +106,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     if plan.stock is not None:
         say_size = partial(_size_text, size)
         speaker = words_of(size.pattern.language)
-        laid, high = stock_items(plan, look, names, width, say_size, speaker)
+        laid, high = stock_items(plan, look, names, width, say_size, speaker=speaker)
         return _finished(size, plan, names, laid, high, width)
     items += _fold(size, plan, scale)
     for number, row in enumerate(rows, 1):

@@ -11,7 +11,7 @@ from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.plane import Point, box_of, rectangle
 from booklet.kit.trade import LEAST_SCRAP
-from booklet.words import ENGLISH, Speaker, Text, phrase
+from booklet.words import Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips
@@ -78,7 +78,8 @@ def stock_items(
     names: Names,
     width: float,
     say_size: SaySize,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> tuple[list[Item], float]:
     """The pieces of stock side by side in a room so many mm wide, and the height they take."""
     assert plan.stock is not None

@@ -35,7 +35,7 @@ from booklet.kit.plane import (
 from booklet.kit.polygon import centroid, depth, edges, point_to_box, widened
 from booklet.plan import BlockPlan
 from booklet.pressing.pressing import JunctionKind, PressedJunction
-from booklet.words import ENGLISH, Speaker, Text, listing, phrase
+from booklet.words import Speaker, Text, listing, phrase
 
 FLAP = Fill("#efe7d6")
 Place = Callable[[Point], Point]
@@ -47,14 +47,19 @@ SHORT = 2.5  # lengths of an arrow: a shorter seam has none beside a curved one
 
 
 def second_figure(
-    block: BlockPlan, width: float = 80.0, allowance: float = 0.25, tallest: float = 90.0
+    block: BlockPlan,
+    width: float = 80.0,
+    allowance: float = 0.25,
+    tallest: float = 90.0,
+    *,
+    speaker: Speaker,
 ) -> Figure | None:
     """Version B of a block from the back; None where all are pressed alike."""
     versions = block.pressing.versions
     if versions is None:
         return None
     other = replace(block, pressing=versions.second, press_words=())
-    return pressing_figure(other, width, allowance, tallest, version="B")
+    return pressing_figure(other, width, allowance, tallest, "B", speaker=speaker)
 
 
 def pressing_figure(
@@ -63,7 +68,8 @@ def pressing_figure(
     allowance: float = 0.25,
     tallest: float = 130.0,
     version: str = "",
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> Figure:
     """The block from the back, `width` mm wide; `allowance` in inches. `version` is "B" for a second
     version; the first is named A where there is a second."""

@@ -7,7 +7,7 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.kit.plane import Point
-from booklet.words import ENGLISH, Speaker, Text, listing, phrase
+from booklet.words import Speaker, Text, listing, phrase
 
 ROW = 7.0  # mm
 Entry = tuple[list[Item], Text]
@@ -19,7 +19,8 @@ def legend_figure(
     name: str,
     looks: Looks,
     width: float = 170.0,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
     curved: bool = False,
 ) -> Figure:
     """The signs of the step pictures with their meaning, in as many columns as fit; `curved` whether there

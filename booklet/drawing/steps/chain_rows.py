@@ -19,7 +19,7 @@ from booklet.drawing.steps.chain_laid import (
     plate,
 )
 from booklet.plan import BlockPlan, StepCard
-from booklet.words import ENGLISH, Speaker, Text, phrase
+from booklet.words import Speaker, Text, phrase
 
 MOST = 4  # units drawn before the row breaks off
 MOST_BESIDE = 2  # where two rows stand side by side
@@ -59,7 +59,7 @@ class _Row:
 
 
 def under_needle(
-    block: BlockPlan, card: StepCard, looks: Looks, width: float, speaker: Speaker = ENGLISH
+    block: BlockPlan, card: StepCard, looks: Looks, width: float, *, speaker: Speaker
 ) -> Rows:
     """Units in a row under the needle, each with its parts right sides together; a row for each seam of
     theirs, since one seam of all is sewn before the next. Rows of one chain stand two by two, in reading

@@ -16,14 +16,14 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.chaining import is_chained
 from booklet.sewing.assembly import Step
-from booklet.words import ENGLISH, Speaker, Text, listing, phrase
+from booklet.words import Speaker, Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
 GAP = 0.35  # inches between the parts of a unit
 
 
 def chain_figures(
-    block: BlockPlan, looks: Looks, width: float = 170.0, speaker: Speaker = ENGLISH
+    block: BlockPlan, looks: Looks, width: float = 170.0, *, speaker: Speaker
 ) -> tuple[Figure, ...]:
     """A picture of every chain: of each card that says so."""
     cards = [card for card in block.cards if is_chained(card)]
@@ -39,7 +39,7 @@ def _under_needle(
     block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float, speaker: Speaker
 ) -> Figure:
     """Units in rows under the needle."""
-    drawn = under_needle(block, card, looks, width, speaker)
+    drawn = under_needle(block, card, looks, width, speaker=speaker)
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
     title = phrase("Chain {n}", n=n)
     scene = Scene(name, width, drawn.high, drawn.items, title, drawn.told)

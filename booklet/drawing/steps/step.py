@@ -23,7 +23,7 @@ from booklet.kit.plane import box_of
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.frames import is_framed
 from booklet.sewing.assembly import Step
-from booklet.words import ENGLISH, Speaker, Text, phrase
+from booklet.words import Speaker, Text, phrase
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
@@ -41,10 +41,11 @@ def step_figure(
     width: float = 85.0,
     allowance: float = 0.25,
     tallest: float = TALLEST,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> Figure:
     """The picture of a card, at most `width` mm wide and `tallest` mm high. `allowance` in inches."""
-    scene, caption = step_scene(block, card, looks, width, allowance, tallest, speaker)
+    scene, caption = step_scene(block, card, looks, width, allowance, tallest, speaker=speaker)
     return figure(scene, caption)
 
 
@@ -55,7 +56,8 @@ def step_scene(
     width: float = 85.0,
     allowance: float = 0.25,
     tallest: float = TALLEST,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> tuple[Scene, Text]:
     """The scene of a card's picture, and its caption."""
     scale = _fitting(block, card.step, width, tallest, speaker)
@@ -125,7 +127,8 @@ def best_width(
     card: StepCard,
     widths: Sequence[float],
     tallest: float = TALLEST,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
 ) -> float:
     """The first of `widths` (mm) in which a card's picture is easily read, else the last.
 

@@ -29,7 +29,7 @@ from booklet.plan.frames import Stage
 from booklet.plan.routes import opened_at
 from booklet.plan.sentences import dots_named
 from booklet.sewing.assembly import End, Run, Step
-from booklet.words import ENGLISH, Speaker, phrase
+from booklet.words import Speaker, phrase
 
 ORDINALS = (
     phrase("first", context="seam"),
@@ -68,7 +68,8 @@ class StepSeams:
         home: Mapping[str, Part],
         view: View,
         allowance: float,
-        speaker: Speaker = ENGLISH,
+        *,
+        speaker: Speaker,
         stage: Stage | None = None,
     ) -> None:
         self.speaker, self.stage = speaker, stage

@@ -213,7 +213,7 @@ def _figures(
         items: list[Item] = [
             Label((0.5, 2.5), speaker.say(head), 11.0, "start", bold=True),
             Label((0.5, 7.2), speaker.say(sheet_words(size)), 8.0, "start", muted=True),
-            *test_squares(width, height, speaker),
+            *test_squares(width, height, speaker=speaker),
         ]
         for laid in sheet:
             items += _drawn(laid)

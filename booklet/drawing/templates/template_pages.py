@@ -25,7 +25,7 @@ from booklet.geometry.curve_marks import patch_marks
 from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.plan import SizePlan
-from booklet.words import ENGLISH, Phrase, Speaker, in_units, phrase, plural_phrase, words_of
+from booklet.words import Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
 # mm: lines are broken at the widest with which they have room inside
 WIDTHS = (80.0, 60.0, 48.0, 38.0)
@@ -155,9 +155,15 @@ def _page(
         Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
         Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),
         *(
-            test_squares(width, height, speaker, (PUT_TOGETHER,), picture_room(width)[0] + 3)
+            test_squares(
+                width,
+                height,
+                speaker=speaker,
+                before=(PUT_TOGETHER,),
+                free=picture_room(width)[0] + 3,
+            )
             if tile is not None
-            else test_squares(width, height, speaker)
+            else test_squares(width, height, speaker=speaker)
         ),
     ]
     told = phrase(
@@ -177,7 +183,8 @@ def _page(
 def test_squares(
     width: float,
     height: float,
-    speaker: Speaker = ENGLISH,
+    *,
+    speaker: Speaker,
     before: tuple[Phrase, ...] = (),
     free: float = 0.0,
 ) -> list[Item]:
