@@ -7,6 +7,7 @@ from collections.abc import Callable
 from markupsafe import Markup
 
 from booklet.kit.trade import TEST_STRIP_LENGTH
+from booklet.pages.page_values import DocumentValues, names_of
 from booklet.pages.setting import heading
 from booklet.pages.sized import SizedPages
 from booklet.pages.values import area_text, at_least, date_text, exactly, roughly, with_unit
@@ -40,36 +41,37 @@ def shared_values(
     )
     batting = [area_text(s.quilt.batting, units) if s.quilt.batting else None for s in listed]
     widths = sorted({f.width for s in sizes for f in s.size.fabrics.values()})
-    return first.context(level) | {
-        "head": head,
-        "first_of_page": True,
-        "title": pattern.title,
-        "designer": pattern.designer,
-        "summary": pattern.summary,
-        "version": pattern.version,
-        "date": date_text(pattern),
-        "plans": listed,
-        "own": own,
-        "size_rows": size_rows(listed, own),
-        "method_rows": method_rows(listed, words),
-        "method_words": method_words(listed, words),
-        "material_rows": material_rows(listed, words, own),
-        "batting": batting if any(batting) else [],
-        "batting_extra": _batting_extra(listed),
-        "cloth_widths": words.text(tuple(at_least(w, units) for w in widths)),
-        "washed": words.text(listing(_shrinking(sizes))),
-        "tools": tools(sizes, words),
-        "skills": skills(sizes, words),
-        "allowance": exactly(pattern.allowance, units),
-        "strip": strip,
-        "strip_length": with_unit(TEST_STRIP_LENGTH.said_in(units), units),
-        "whole": whole,
-        "machine": uses_machine(sizes),
-        "hand": uses_hand(sizes),
-        "setting": _setting(sizes),
-        "thread": roughly(sizes[0].size.sewing.thread, units),
-        "glossary": _glossary(words_used(sizes, words), first.text_columns),
-    }
+    values = DocumentValues(
+        head=head,
+        first_of_page=True,
+        title=pattern.title,
+        designer=pattern.designer,
+        summary=pattern.summary,
+        version=pattern.version,
+        date=date_text(pattern),
+        plans=listed,
+        own=own,
+        size_rows=size_rows(listed, own),
+        method_rows=method_rows(listed, words),
+        method_words=method_words(listed, words),
+        material_rows=material_rows(listed, words, own),
+        batting=batting if any(batting) else [],
+        batting_extra=_batting_extra(listed),
+        cloth_widths=words.text(tuple(at_least(w, units) for w in widths)),
+        washed=words.text(listing(_shrinking(sizes))),
+        tools=tools(sizes, words),
+        skills=skills(sizes, words),
+        allowance=exactly(pattern.allowance, units),
+        strip=strip,
+        strip_length=with_unit(TEST_STRIP_LENGTH.said_in(units), units),
+        whole=whole,
+        machine=uses_machine(sizes),
+        hand=uses_hand(sizes),
+        setting=_setting(sizes),
+        thread=roughly(sizes[0].size.sewing.thread, units),
+        glossary=_glossary(words_used(sizes, words), first.text_columns),
+    )
+    return first.context(level) | names_of(values)
 
 
 def _shrinking(sizes: tuple[SizePlan, ...]) -> tuple[str, ...]:

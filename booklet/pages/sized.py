@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
@@ -22,16 +21,17 @@ from booklet.pages.joining import (
     long_sash_words,
     turning_edges,
 )
+from booklet.pages.page_values import SizeCalls, SizeValues, names_of
 from booklet.pages.paper import sheet_of
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
 from booklet.pages.values import area_text, exactly, with_unit
-from booklet.pages.view import ClothView, cloth_views, cut_text, in_columns
+from booklet.pages.view import Amount, ClothView, cloth_views, cut_text, in_columns
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
-from booklet.pattern import Paper, SetKind
+from booklet.pattern import Paper
 from booklet.plan import SizePlan
 from booklet.words import Text
 
@@ -65,83 +65,79 @@ class SizedPages:
     def context(self, level: int) -> dict[str, object]:
         """What templates may name; what no level changes is worked out once."""
         if not self.worked_out:
-            self.worked_out.update(self.values())
-        return {**self.worked_out, **self.functions(level)}
+            self.worked_out.update(self.words.functions() | names_of(self.values()))
+        return {**self.worked_out, **names_of(self.functions(level))}
 
-    def values(self) -> dict[str, object]:
+    def values(self) -> SizeValues:
         """What templates may name beside functions of the heading's level."""
         plan, setter, words = self.plan, self.setter, self.words
         binding, slanted = plan.quilt.binding, slanted_view(plan, words)
-        return {
-            **words.functions(),
-            "blocks": plan.blocks,
-            "sewn_blocks": tuple(block for block in plan.blocks if block.is_sewn),
-            "cloths": cloth_views(plan),
-            "amounts": {
-                line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
-            },
-            "quilt": plan.quilt,
-            "join_words": plan.join_words,
-            "join_table": plan.join_table,
-            "rows_opposed": plan.top is not None and plan.top.rows_opposed,
-            "rows": slanted.rows if slanted else block_rows(plan, words),
-            "slanted": slanted,
-            "borders": tuple(border_words(plan, words, border) for border in plan.quilt.borders),
-            "sashing": plan.size.quilt is not None and plan.size.quilt.sashing is not None,
-            "long_sashes": long_sash_words(plan, words),
-            "turning_edges": turning_edges(plan),
-            "on_point": plan.size.quilt is not None and plan.size.quilt.set is SetKind.ON_POINT,
-            "free_block": self.free_block(),
-            "backing": plan.quilt.backing,
-            "backing_words": backing_words(plan, words),
-            "batting_size": self.area(plan.quilt.batting),
-            "binding": binding,
-            "binding_strips": plan.cutting.pieces("binding"),
-            "binding_tail": with_unit(BINDING_TAIL.said_in(plan.pattern.units), plan.pattern.units),
-            "binding_width": cut_text(binding.strip, plan.pattern.units) if binding else "",
-            "binding_length": with_unit(binding.length, plan.pattern.units) if binding else "",
-            "sleeve": sleeve_view(plan),
-            "bias": bias_view(plan),
-            "figure_sums": figure_sums(plan, words),
-            "together": together_views(plan, words),
-            "sitting_lines": sitting_lines(plan, words),
-            "pace_words": pace_words(plan, words),
-            "templates": f"templates {self.paper.value}",
-            "plan_title": plan.size.title,
-            "papers": self.papers(),
-            "marking": f"marking {self.paper.value}",
-            "marking_quilt": f"marking quilt {self.paper.value}",
-            "seam_allowance": exactly(plan.pattern.allowance, plan.pattern.units),
-            "patch_allowance": exactly(plan.allowance, plan.pattern.units),
-            "ruled_only": ruled_only(plan, *sheet_of(self.paper).template_area_mm),
-            "own_chains": self.own_chains,
-            "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
-            "swatch": lambda fabric: setter.swatch(self.album, fabric),
-            "caution": setter.caution,
-        }
+        return SizeValues(
+            blocks=plan.blocks,
+            sewn_blocks=tuple(block for block in plan.blocks if block.is_sewn),
+            cloths=cloth_views(plan),
+            amounts={line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials},
+            quilt=plan.quilt,
+            join_words=plan.join_words,
+            join_table=plan.join_table,
+            rows_opposed=plan.top is not None and plan.top.rows_opposed,
+            rows=slanted.rows if slanted else block_rows(plan, words),
+            slanted=slanted,
+            borders=tuple(border_words(plan, words, border) for border in plan.quilt.borders),
+            sashing=plan.size.quilt is not None and plan.size.quilt.sashing is not None,
+            long_sashes=long_sash_words(plan, words),
+            turning_edges=turning_edges(plan),
+            free_block=self.free_block(),
+            backing=plan.quilt.backing,
+            backing_words=backing_words(plan, words),
+            batting_size=self.area(plan.quilt.batting),
+            binding=binding,
+            binding_strips=plan.cutting.pieces("binding"),
+            binding_tail=with_unit(BINDING_TAIL.said_in(plan.pattern.units), plan.pattern.units),
+            binding_width=cut_text(binding.strip, plan.pattern.units) if binding else "",
+            binding_length=with_unit(binding.length, plan.pattern.units) if binding else "",
+            sleeve=sleeve_view(plan),
+            bias=bias_view(plan),
+            figure_sums=figure_sums(plan, words),
+            together=together_views(plan, words),
+            sitting_lines=sitting_lines(plan, words),
+            pace_words=pace_words(plan, words),
+            templates=f"templates {self.paper.value}",
+            plan_title=plan.size.title,
+            papers=self.papers(),
+            marking=f"marking {self.paper.value}",
+            marking_quilt=f"marking quilt {self.paper.value}",
+            seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
+            patch_allowance=exactly(plan.allowance, plan.pattern.units),
+            ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
+            own_chains=self.own_chains,
+            columns=1 if self.room.column_mm == self.room.width_mm else 2,
+            swatch=lambda fabric: setter.swatch(self.album, fabric),
+            caution=setter.caution,
+        )
 
-    def functions(self, level: int) -> dict[str, Callable[..., object]]:
+    def functions(self, level: int) -> SizeCalls:
         """The functions that templates may call."""
         plan = self.plan
-        return {
-            "picture": lambda name, css="": self.setter.picture(self.album, name, css),
-            "bare_picture": self.bare_picture,
-            "place": self.setter.place,
-            "true_size": lambda figure: self.setter.place(figure, "sheet", numbered=False),
-            "series": self.album.series,
-            "figure_of": self.album.figure,
-            "pictures": lambda names: tuple(filter(None, map(self.album.figure, names))),
-            "cut_lines": lambda cloth: cut_lines(plan, cloth.plan, self.words),
-            "sum_columns": self.sum_columns,
-            "angled_cuts": self.angled_cuts,
-            "block_measure": lambda block: block.measure,
-            "dealt_names": lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
-            "route_rows": lambda figures: route_rows(figures, self.room),
-            "card_rows": lambda block: card_rows(block, self.album, self.room),
-            "card_html": lambda block, card: card_html(
+        return SizeCalls(
+            picture=lambda name, css="": self.setter.picture(self.album, name, css),
+            bare_picture=self.bare_picture,
+            place=self.setter.place,
+            true_size=lambda figure: self.setter.place(figure, "sheet", numbered=False),
+            series=self.album.series,
+            figure_of=self.album.figure,
+            pictures=lambda names: tuple(filter(None, map(self.album.figure, names))),
+            cut_lines=lambda cloth: cut_lines(plan, cloth.plan, self.words),
+            sum_columns=self.sum_columns,
+            angled_cuts=self.angled_cuts,
+            block_measure=lambda block: block.measure,
+            dealt_names=lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
+            route_rows=lambda figures: route_rows(figures, self.room),
+            card_rows=lambda block: card_rows(block, self.album, self.room),
+            card_html=lambda block, card: card_html(
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words
             ),
-        }
+        )
 
     def angled_cuts(self, cloth: ClothView) -> tuple[str, ...]:
         """The names of the pictures of cuts at an angle: each patch is shown with its first cloth."""
@@ -180,11 +176,3 @@ class SizedPages:
         """The finished size of the first block."""
         tiling = self.plan.blocks[0].tiling if self.plan.blocks else None
         return self.area((Length.of(tiling.width), Length.of(tiling.height))) if tiling else ""
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """What to buy, and the same in the other measure."""
-
-    buy: Text
-    other: Text

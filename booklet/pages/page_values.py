@@ -1,0 +1,136 @@
+"""Floor 11, the records of what templates may name: each field is a name of theirs. `tests/test_template_names.py` reads
+every template against these types, down to the fields of the records that they go into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, fields
+from typing import Any
+
+from markupsafe import Markup
+
+from booklet.drawing.scene import Figure
+from booklet.pages.cards import CardRow
+from booklet.pages.cutlist import CutLine, SumLine
+from booklet.pages.edges import BiasView, SleeveView
+from booklet.pages.figure_sums import SumGroup
+from booklet.pages.joining import Named
+from booklet.pages.route_rows import RouteRow
+from booklet.pages.slanted import SlantedView
+from booklet.pages.together import TogetherView
+from booklet.pages.view import Amount, ClothView, MaterialRow, SizeRow
+from booklet.pages.ways import MethodRow, SittingLine
+from booklet.pattern import Fabric
+from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.records import JoinLine, StepCard
+from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
+from booklet.words import Text
+
+Names = dict[str, Any]
+
+
+def names_of(record: SizeValues | SizeCalls | DocumentValues) -> Names:
+    """What templates may name of a record."""
+    return {field.name: getattr(record, field.name) for field in fields(record)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeValues:
+    """The values of one size."""
+
+    blocks: tuple[BlockPlan, ...]
+    sewn_blocks: tuple[BlockPlan, ...]
+    cloths: tuple[ClothView, ...]
+    amounts: Mapping[str, Amount]  # by fabric
+    quilt: SizedQuilt
+    join_words: tuple[str, ...]
+    join_table: tuple[JoinLine, ...]
+    rows_opposed: bool
+    rows: tuple[Named, ...]
+    slanted: SlantedView | None
+    borders: tuple[Named, ...]
+    sashing: bool
+    long_sashes: Markup
+    turning_edges: bool
+    free_block: Text
+    backing: BackingPlan | None
+    backing_words: Markup
+    batting_size: Text
+    binding: BindingPlan | None
+    binding_strips: int
+    binding_tail: Text
+    binding_width: Text
+    binding_length: Text
+    sleeve: SleeveView | None
+    bias: BiasView | None
+    figure_sums: tuple[SumGroup, ...]
+    together: tuple[TogetherView, ...]
+    sitting_lines: tuple[SittingLine, ...]
+    pace_words: Markup
+    templates: str  # the name of a row of pictures
+    plan_title: str
+    papers: Text
+    marking: str
+    marking_quilt: str
+    seam_allowance: Text
+    patch_allowance: Text
+    ruled_only: tuple[str, ...]
+    own_chains: bool
+    columns: int
+    swatch: Callable[[Fabric], Markup]
+    caution: Callable[[str], Markup]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeCalls:
+    """The functions of one size that go by the album or by the level of headings."""
+
+    picture: Callable[..., Markup]
+    bare_picture: Callable[..., Markup]
+    place: Callable[..., Markup]
+    true_size: Callable[[Figure], Markup]
+    series: Callable[[str], tuple[Figure, ...]]
+    figure_of: Callable[[str], Figure | None]
+    pictures: Callable[[Sequence[str]], tuple[Figure, ...]]
+    cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
+    sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]]
+    angled_cuts: Callable[[ClothView], tuple[str, ...]]
+    block_measure: Callable[[BlockPlan], str | None]
+    dealt_names: Callable[[BlockPlan], tuple[str, ...]]
+    route_rows: Callable[[Sequence[Figure]], tuple[RouteRow, ...]]
+    card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
+    card_html: Callable[[BlockPlan, StepCard], Markup]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DocumentValues:
+    """What a document adds to the values of its first size."""
+
+    head: Callable[[int, object], Markup]
+    first_of_page: bool
+    title: str
+    designer: str
+    summary: str
+    version: str
+    date: str
+    plans: tuple[SizePlan, ...]
+    own: SizePlan | None
+    size_rows: tuple[SizeRow, ...]
+    method_rows: tuple[MethodRow, ...]
+    method_words: tuple[Markup, ...]
+    material_rows: tuple[MaterialRow, ...]
+    batting: Sequence[Text | None]
+    batting_extra: Text
+    cloth_widths: str
+    washed: str
+    tools: tuple[Markup, ...]
+    skills: tuple[Markup, ...]
+    allowance: Text
+    strip: Text
+    strip_length: Text
+    whole: Text
+    machine: bool
+    hand: bool
+    setting: Text
+    thread: Text
+    glossary: tuple[tuple[tuple[str, str], ...], ...]
