@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from booklet.kit.near import NO_LENGTH, NOISE, NOTHING, ONE_POINT
 
@@ -23,6 +24,7 @@ _COSINES = (
 )  # fmt: skip
 
 
+@lru_cache(maxsize=1024)
 def cosine(degrees: float) -> float:
     """The cosine; multiples of 15 degrees from closed forms, so that opposite angles agree exactly."""
     steps = degrees / 15

@@ -6,6 +6,8 @@ ASCII signs, in thousandths of the type size, read once from the font file.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 NO_BREAK = "\u00a0"  # a space at which no line is broken
 MM_PER_POINT = 25.4 / 72
 CAP_HEIGHT = 0.66  # of the type size
@@ -22,14 +24,18 @@ _NARROW, _OTHER = 125, 650  # the narrow space of French; any sign not in the ta
 
 def text_width(text: str, points: float) -> float:
     """The width of `text` in mm at a type size in points; a little generous in the lighter weight."""
-    plain = text.replace(NO_BREAK, " ")
-    total = sum(
+    return _thousandths(text) / 1000 * points * MM_PER_POINT
+
+
+@lru_cache(maxsize=4096)
+def _thousandths(text: str) -> int:
+    """The width of `text` in thousandths of the type size."""
+    return sum(
         _ASCII[ord(sign) - 32]
         if 32 <= ord(sign) < 32 + len(_ASCII)
         else (_NARROW if sign == "\u202f" else _OTHER)
-        for sign in plain
+        for sign in text.replace(NO_BREAK, " ")
     )
-    return total / 1000 * points * MM_PER_POINT
 
 
 def wrapped(text: str, points: float, width: float) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, ONE_POINT
@@ -193,6 +194,9 @@ def _moved(seams: Sequence[Seam], pieces: set[str], others: Sequence[Point], gap
     return plus((way[0] * reach, way[1] * reach), sideways, aside)
 
 
+_AROUND = tuple(vector(angle) for angle in range(0, 360, 5))
+
+
 def way_in(seams: Sequence[Seam], pieces: set[str]) -> tuple[Point, float]:
     """The direction in which a part leaves its seams most freely, and the least cosine it makes
     with the normals of the seams (negative where a seam is in its way: an enclosed part)."""
@@ -202,10 +206,15 @@ def way_in(seams: Sequence[Seam], pieces: set[str]) -> tuple[Point, float]:
             out = right_of(direction(a, b))
             into = out if seam.between[0] in pieces else (-out[0], -out[1])
             normals.append((into, math.dist(a, b)))
-    if not normals:
-        return (1.0, 0.0), 1.0
+    return _freest(tuple(normals)) if normals else ((1.0, 0.0), 1.0)
+
+
+@lru_cache(maxsize=512)
+def _freest(normals: tuple[tuple[Point, float], ...]) -> tuple[Point, float]:
+    """The direction that makes the least angles with normals of seams, each with its length, and the least
+    cosine. The same part is set apart at many scales."""
     mean = unit((sum(n[0] * w for n, w in normals), sum(n[1] * w for n, w in normals)))
-    candidates = [mean, *(vector(angle) for angle in range(0, 360, 5))]
+    candidates = [mean, *_AROUND]
     candidates += [unit(plus(a, b)) for a, _ in normals for b, _ in normals[:40]]
     least = [
         round(min(dot(way, n) for n, _ in normals), 6) if way != (0.0, 0.0) else -2.0
