@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import re
@@ -42,6 +43,8 @@ def prepare() -> tuple[str, ...]:
         load()
     homes = (os.path.dirname(booklet.__file__), os.path.dirname(os.__file__))
     packages = (each for each in sys.path if each.endswith(("site-packages", "dist-packages")))
+    gc.freeze()  # what was loaded stays; a document's boxes are let go of when it is done
+    gc.disable()
     return (*homes, *packages, *map(os.path.expanduser, _FONTS))
 
 
@@ -58,3 +61,4 @@ def serve(requests: IO[bytes], answers: IO[bytes]) -> None:
         send_words(answers, {"fault": type(fault).__name__, "message": str(fault)})
     else:
         send_printed(answers, made)
+    gc.collect()
