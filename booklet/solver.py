@@ -74,13 +74,6 @@ class Linear:
         self._count += 1
         return self._count - 1
 
-    def add_row(self, row: Row) -> None:
-        """Add a condition on the columns there are."""
-        top = highspy.kHighsInf if row.high == INFINITY else row.high
-        low = -highspy.kHighsInf if row.low == -INFINITY else row.low
-        indexes = [index for index, _ in row.terms]
-        self._solver.addRow(low, top, len(indexes), indexes, [factor for _, factor in row.terms])
-
     def bound(self, column: int, low: float, high: float) -> None:
         """Move the bounds of a column."""
         top = highspy.kHighsInf if high == INFINITY else high

@@ -6,8 +6,8 @@ import random
 from functools import cache
 from itertools import pairwise
 
-from booklet.sewing.planner.likeness import Likeness, Look
-from booklet.sewing.planner.mosaic import Edge, Mosaic, Pair, build
+from booklet.sewing.mosaic.likeness import Likeness, Look
+from booklet.sewing.mosaic.mosaic import Edge, Mosaic, Pair, build
 
 Point = tuple[float, float]
 

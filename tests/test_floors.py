@@ -106,7 +106,7 @@ def test_a_floor_has_few_rooms_and_no_room_is_crowded():
         assert len(rooms) <= 8, f"{floor} has {len(rooms)} rooms"
         for room in rooms:
             many = len(list(room.glob("*.py")))
-            assert many <= MANY or room.name == "planner", f"{room} holds {many} modules"
+            assert many <= MANY, f"{room} holds {many} modules"
 
 
 def test_no_two_rooms_of_a_floor_lean_on_each_other():

@@ -7,14 +7,14 @@ import pytest
 from planner_mosaics import alike_by_place, mosaic_from, random_mosaic
 
 from booklet.geometry import lay_out
-from booklet.sewing.planner.flat import in_one_row
-from booklet.sewing.planner.likeness import shapes_of
-from booklet.sewing.planner.mosaic import bits
-from booklet.sewing.planner.order import best_order
-from booklet.sewing.planner.steps import find_order
-from booklet.sewing.planner.telling import Teller
-from booklet.sewing.planner.trees import Tree, joined, leaf
-from booklet.sewing.planner.turning import retold
+from booklet.sewing.mosaic.likeness import shapes_of
+from booklet.sewing.mosaic.mosaic import bits
+from booklet.sewing.mosaic.trees import Tree, joined, leaf
+from booklet.sewing.planner.as_steps import find_order
+from booklet.sewing.planner.best_order import best_order
+from booklet.sewing.searches.effort import Effort
+from booklet.sewing.searches.fewer_cards import retold
+from booklet.sewing.searches.joined_rows import in_one_row
 from booklet.source import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -62,17 +62,17 @@ def shape(tree):
     )
 
 
-def effort(teller, tree):
+def effort(telling, tree):
     """Cost; rings; cards, joins with a turn, and thrice those that go round something."""
-    return teller.worth(tree)[:3]
+    return telling.worth(tree)[:3]
 
 
 def assert_told_in_least(mosaic, likeness, shapes):
     """That the order planned has the least effort of all."""
-    teller = Teller(mosaic, likeness, shapes)
-    least = min(effort(teller, tree) for tree in every_order(teller.joins))
+    telling = Effort(mosaic, likeness, shapes)
+    least = min(effort(telling, tree) for tree in every_order(telling.joins))
     order = best_order(mosaic, likeness, shapes)
-    assert effort(teller, order.tree) == least
+    assert effort(telling, order.tree) == least
 
 
 SMALL = [
@@ -134,9 +134,9 @@ def test_fewer_cards_never_cost_a_turn(seed):
         near = next(g for g in bits(mosaic.whole & ~row.faces) if mosaic.beside[g] & row.faces)
         row = joined(row, leaf(near))
 
-    teller = Teller(mosaic, corners, corners)
-    told = retold(teller.joins, corners, row, teller.told, teller.worth)
-    assert teller.worth(told) <= teller.worth(row) and told.faces == row.faces
+    telling = Effort(mosaic, corners, corners)
+    told = retold(telling.joins, corners, row, telling.told, telling.worth)
+    assert telling.worth(told) <= telling.worth(row) and told.faces == row.faces
     assert sorted(
         f for u in told.units() for p in u.parts if not p.parts for f in bits(p.faces)
     ) == [*bits(mosaic.whole)]

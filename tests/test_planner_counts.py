@@ -4,10 +4,10 @@ import pytest
 from planner_mosaics import alike_by_place, mosaic_from
 from planner_rectangles import rectangulations, weak_rectangulations
 
-from booklet.sewing.planner.cuts import through_lines
-from booklet.sewing.planner.exact import cheapest
-from booklet.sewing.planner.order import best_order
-from booklet.sewing.planner.trees import sums
+from booklet.sewing.mosaic.straight_lines import through_lines
+from booklet.sewing.mosaic.trees import sums
+from booklet.sewing.planner.best_order import best_order
+from booklet.sewing.searches.every_order import cheapest
 
 
 def polygons(tiles):

@@ -17,17 +17,15 @@ from planner_mosaics import (
     triangle_cells,
 )
 
-from booklet.sewing.planner import bounding, programme
-from booklet.sewing.planner.bounding import choice_of, improved_in_windows, programmed
-from booklet.sewing.planner.exact import cheapest
-from booklet.sewing.planner.improving import improved
-from booklet.sewing.planner.joining import common_edges, join
-from booklet.sewing.planner.mosaic import Pair, bits, build
-from booklet.sewing.planner.order import best_order
-from booklet.sewing.planner.programme import Programme
-from booklet.sewing.planner.rounds import broken_rounds, rounds_of
-from booklet.sewing.planner.strands import tree_of
-from booklet.sewing.planner.trees import Tree, sums
+from booklet.sewing.mosaic.closing import choice_of, tree_of
+from booklet.sewing.mosaic.joining import common_edges, join
+from booklet.sewing.mosaic.mosaic import Pair, bits, build
+from booklet.sewing.mosaic.trees import Tree, sums
+from booklet.sewing.planner.best_order import best_order
+from booklet.sewing.searches import programme
+from booklet.sewing.searches.every_order import cheapest
+from booklet.sewing.searches.programme import programmed
+from booklet.sewing.searches.rounds import rounds_along, rounds_of
 from booklet.solver import Row, Variable, minimise
 
 WHEEL = [
@@ -70,7 +68,7 @@ def test_search_and_programme_agree_with_brute_force(batch):
     for seed in range(1000 + 20 * batch, 1020 + 20 * batch):
         mosaic = random_mosaic(seed)
         assert sums(mosaic, cheapest(mosaic, mosaic.whole)).turns == fewest_turns(mosaic)
-        tree, bound = programmed(mosaic, mosaic.whole, None)
+        tree, bound = programmed(mosaic, mosaic.whole, math.inf)
         without_rings = fewest_turns(mosaic, rings=False)
         assert tree is not None and sums(mosaic, tree).turns == without_rings == bound
 
@@ -99,7 +97,7 @@ def fewest_partial_seams(mosaic):
     while True:
         solution = minimise(variables, rows)
         shares = {arc: sum(solution.values[k] for k in ks) for arc, ks in taking.items()}
-        rounds = broken_rounds(mosaic, {arc: share for arc, share in shares.items() if share > 0.5})
+        rounds = rounds_along(mosaic, [arc for arc, share in shares.items() if share > 0.5])
         if not rounds:
             return round(solution.cost)
         for arcs in rounds:
@@ -229,46 +227,25 @@ def test_bound_search_and_heuristic_are_in_order(seed):
     for f in bits(mosaic.whole & ~1):  # one piece after the other, as they come
         near = next((g for g in bits(mosaic.whole & ~row.faces) if mosaic.beside[g] & row.faces), f)
         row = Tree(row.faces | 1 << near, (row, Tree(1 << near)))
-    better = improved(mosaic, row)
-    assert mosaic.least_turns(mosaic.whole) <= least
-    assert least <= sums(mosaic, better).turns <= sums(mosaic, row).turns
+    assert mosaic.least_turns(mosaic.whole) <= least <= sums(mosaic, row).turns
 
 
 def test_without_the_cuts_for_rounds_the_wheel_would_cost_nothing(monkeypatch):
     mosaic = mosaic_from(WHEEL)
-    monkeypatch.setattr(bounding, "rounds_of", lambda mosaic, choice: [])
-    monkeypatch.setattr(programme, "broken_rounds", lambda mosaic, shares: [])
-    tree, bound = programmed(mosaic, mosaic.whole, None)
+    monkeypatch.setattr(programme, "rounds_of", lambda mosaic, choice: [])
+    tree, bound = programmed(mosaic, mosaic.whole, math.inf)
     assert (tree, bound) == (None, 0.0)  # a bound too low by one, and what it chose is no order
 
 
-def test_pairs_taken_in_part_break_the_round_of_a_wheel():
-    mosaic = mosaic_from(WHEEL)
-    points = mosaic.inner_points(mosaic.whole)
-    straight = {
-        p: next(pair for pair, what in mosaic.pairs[p].items() if not what.turns) for p in points
-    }
-    (round_,) = rounds_of(mosaic, straight)
-    assert {p for p, _ in round_} == set(points)  # once round the middle: four arcs
-    three_quarters = dict.fromkeys(round_, 0.75)  # 4 * 3/4 = 3 = 4 - 1: just allowed
-    assert broken_rounds(mosaic, three_quarters) == []
-    (found,) = broken_rounds(mosaic, dict.fromkeys(round_, 0.8))  # 3.2 > 3
-    assert set(found) == set(round_)
-    assert Programme.of(mosaic, mosaic.whole).relaxed() == 1.0
-
-
 @pytest.mark.parametrize("seed", range(2000, 2040))
-def test_a_bad_order_is_made_as_good_as_any_in_windows(seed):
+def test_an_order_and_its_closing_pairs_are_the_same_thing(seed):
     mosaic = random_mosaic(seed, most=14)
-    region = mosaic.whole
-    choice = {p: max(mosaic.pairs[p], key=lambda e: mosaic.pairs[p][e].cost) for p in mosaic.inners}
-    start = tree_of(mosaic, region, choice)
-    best = sums(mosaic, programmed(mosaic, region, None)[0]).turns
-    if start is None:  # as it happens, all those turns are no order
-        return
-    assert choice_of(mosaic, start) == choice
-    made = improved_in_windows(Programme.of(mosaic, region), region, start, 0.0) or start
-    assert sums(mosaic, made).turns == best
+    tree, _ = programmed(mosaic, mosaic.whole, math.inf)
+    choice = choice_of(mosaic, tree)
+    assert set(choice) == set(mosaic.inners) and not rounds_of(mosaic, choice)
+    again = tree_of(mosaic, mosaic.whole, choice)
+    assert choice_of(mosaic, again) == choice
+    assert sums(mosaic, again).turns == sums(mosaic, tree).turns
 
 
 def test_a_round_is_no_order():
@@ -277,6 +254,8 @@ def test_a_round_is_no_order():
         p: next(pair for pair, what in mosaic.pairs[p].items() if not what.turns)
         for p in mosaic.inner_points(mosaic.whole)
     }
+    (once_round,) = rounds_of(mosaic, straight)
+    assert {p for p, _ in once_round} == set(straight)  # round the middle: four arcs
     assert tree_of(mosaic, mosaic.whole, straight) is None
 
 

@@ -23,7 +23,7 @@ from planner_mosaics import (
     united,
 )
 
-from booklet.sewing.planner.order import best_order
+from booklet.sewing.planner.best_order import best_order
 
 SIZES = (10, 20, 50, 100, 200, 300, 600, 1000)
 

@@ -10,19 +10,11 @@ from booklet.geometry.tiling import Tiling
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
-from booklet.sewing.auto import greedy
 from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
+from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.joins import draft_steps
-from booklet.sewing.planner import (
-    Order,
-    drawn_anew,
-    find_order,
-    mosaic_of,
-    steps_of,
-    tree_of_steps,
-    with_tree,
-)
+from booklet.sewing.planner import Order, drawn_anew, find_order, steps_of, without_partials
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,30 +41,21 @@ def planned(
 def search_order(asked: Question, ask: Ask = plainly) -> Found:
     """The best order found of a block of two pieces or more.
 
-    What is handed on can be sewn: partial seams that cannot be closed are taken as turns, and if all
-    else fails there is the plain order.
+    Partial seams that cannot be closed are taken as turns. Every tree of joins can be sewn then.
     """
     tiling, sewing = asked.tiling, asked.sewing
     order = ask(search_tree, whoever_sews(asked))
     order = drawn_anew(order, mosaic_of(tiling, sewing, order.costs))
-    for partials in (True, False) if order.partials else (True,):
-        way = order if partials else with_tree(order, order.tree)
-        steps = steps_of(way, tiling)
-        if _is_straight(way) or _can_be_sewn(tiling, steps, sewing):
-            return Found(way, steps)
-    steps = greedy.order_for(tiling, sewing)
-    return Found(with_tree(order, tree_of_steps(order.mosaic, steps)), steps)
+    steps = steps_of(order, tiling)
+    if order.partials and not _can_be_sewn(tiling, steps, sewing):
+        order = without_partials(order)
+        steps = steps_of(order, tiling)
+    return Found(order, steps)
 
 
 def search_tree(asked: Question) -> Order:
     """The best tree of joins found, by far the longest part of the work."""
     return find_order(asked.tiling, asked.sewing, asked.fabrics)
-
-
-def _is_straight(order: Order) -> bool:
-    """Whether nothing but straight lines is sewn, which always goes."""
-    straight = order.methods == ("straight lines",) and not order.turns
-    return straight and not order.rings and not order.partials
 
 
 def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:

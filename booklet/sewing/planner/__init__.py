@@ -1,17 +1,7 @@
-"""Floor 4, the planner: finds the order in which a block is sewn with the fewest turns."""
+"""Floor 4, the planner: finds the order in which a block is sewn with the fewest turns, names it and judges others by it."""
 
-from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.mosaic import mosaic_of
-from booklet.sewing.planner.order import Order, drawn_anew, with_tree
-from booklet.sewing.planner.steps import find_order, steps_of, tree_of_steps
+from booklet.sewing.mosaic.costs import Costs
+from booklet.sewing.planner.as_steps import find_order, steps_of
+from booklet.sewing.planner.best_order import Order, drawn_anew, without_partials
 
-__all__ = [
-    "Costs",
-    "Order",
-    "drawn_anew",
-    "find_order",
-    "mosaic_of",
-    "steps_of",
-    "tree_of_steps",
-    "with_tree",
-]
+__all__ = ["Costs", "Order", "drawn_anew", "find_order", "steps_of", "without_partials"]

@@ -15,10 +15,10 @@ from booklet.kit.near import WHOLE
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
-from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.mosaic import mosaic_of
-from booklet.sewing.planner.order import Order
-from booklet.sewing.planner.steps import find_order
+from booklet.sewing.mosaic.costs import Costs
+from booklet.sewing.mosaic.mosaic import mosaic_of
+from booklet.sewing.planner.as_steps import find_order
+from booklet.sewing.planner.best_order import Order
 from booklet.sewing.totals import totals
 
 RING = "ring-closed-alone"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.planner.best_order import Order
 from booklet.sewing.planner.judge import Verdict, count
-from booklet.sewing.planner.order import Order
 
 _KINDS = {
     Kind.STRAIGHT: "straight",

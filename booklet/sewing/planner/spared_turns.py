@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.sewing.planner.joining import common_edges
-from booklet.sewing.planner.mosaic import Faces, Mosaic
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.mosaic.joining import common_edges
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic
+from booklet.sewing.mosaic.trees import Tree
 
 
 @dataclass(frozen=True, slots=True)
-class Partial:
+class SparedTurn:
     """A seam left open: the unit whose last join begins it, the unit whose last join comes past, the
     two faces of the seam, the face for which it stays open, and what of the turn's cost was spared."""
 
@@ -26,11 +26,11 @@ class Partial:
     spared: float
 
 
-def partial_seams(mosaic: Mosaic, tree: Tree, cost: float) -> tuple[Partial, ...]:
+def spared_turns(mosaic: Mosaic, tree: Tree, cost: float) -> tuple[SparedTurn, ...]:
     """The turns of an order that cost as much as a partial seam or more, and can be one: where the
     machine sews, a seam once, and only in the last join of a step."""
     begun = _begun(mosaic, tree)
-    found: list[Partial] = []
+    found: list[SparedTurn] = []
     used: set[Faces] = set()
     for unit in tree.units():
         for point, pair in _turns_of_last(mosaic, unit):
@@ -78,7 +78,7 @@ def _saved(
     begun: dict[int, Tree],
     unit: Tree,
     cost: float,
-) -> Partial | None:
+) -> SparedTurn | None:
     """The partial seam that saves the turn at a point, or None."""
     rays = mosaic.rays[point]
     what = mosaic.pair(point, *pair)
@@ -93,4 +93,4 @@ def _saved(
     if len(leave) != 1 or start is unit or start.faces & unit.faces != start.faces:
         return None
     seam = mosaic.edges[first]
-    return Partial(start.faces, unit.faces, (seam.a, seam.b), next(iter(leave)), what.spared)
+    return SparedTurn(start.faces, unit.faces, (seam.a, seam.b), next(iter(leave)), what.spared)

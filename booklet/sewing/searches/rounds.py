@@ -1,4 +1,4 @@
-"""Floor 4, the planner: rounds. Arcs that lead from point to point and back to the first are no order.
+"""Floor 4, the searches: rounds. Arcs that lead from point to point and back to the first are no order.
 
 An arc leaves an inner point along an edge of its closing pair. A round never goes forth and back along
 one edge at once.
@@ -6,32 +6,35 @@ one edge at once.
 
 from __future__ import annotations
 
-import heapq
 from collections import deque
 from collections.abc import Iterable, Mapping
 
-from booklet.kit.near import NOTHING
-from booklet.sewing.planner.mosaic import Mosaic
+from booklet.sewing.mosaic.closing import Choice
+from booklet.sewing.mosaic.mosaic import Mosaic
 
 Arc = tuple[int, int]  # the point it leaves, the edge it takes
-Choice = dict[int, tuple[int, int]]  # by point: its closing pair
-TINY = 1e-4
 
 
 def rounds_of(mosaic: Mosaic, choice: Choice) -> list[list[Arc]]:
     """Directed rounds of a choice: for every arc a shortest one through it, each once; none where
     there is none at all."""
-    ahead = _leading_on(mosaic, [(point, e) for point, pair in choice.items() for e in pair])
+    return rounds_along(mosaic, [(point, e) for point, pair in choice.items() for e in pair])
+
+
+def rounds_along(mosaic: Mosaic, arcs: Iterable[Arc]) -> list[list[Arc]]:
+    """Directed rounds of some arcs."""
+    ahead = _leading_on(mosaic, arcs)
     found: dict[frozenset[Arc], list[Arc]] = {}
     for first in ahead:
-        arcs = _shortest(ahead, first)
-        if arcs:
-            found.setdefault(frozenset(arcs), arcs)
+        taken = _shortest(ahead, first)
+        if taken:
+            found.setdefault(frozenset(taken), taken)
     return list(found.values())
 
 
 def _leading_on(mosaic: Mosaic, arcs: Iterable[Arc]) -> dict[Arc, list[Arc]]:
-    """For every arc those that go on from its end, without the arcs from which all ways end."""
+    """For every arc those that go on from its end, without the arcs from which all ways end: no round
+    goes through these, and in most choices they are all there are."""
     leaving: dict[int, list[Arc]] = {}
     for arc in arcs:
         leaving.setdefault(arc[0], []).append(arc)
@@ -71,39 +74,6 @@ def _shortest(ahead: Mapping[Arc, list[Arc]], first: Arc) -> list[Arc]:
             if on not in came:
                 came[on] = arc
                 queue.append(on)
-    return []
-
-
-def broken_rounds(mosaic: Mosaic, shares: Mapping[Arc, float]) -> list[list[Arc]]:
-    """Rounds that arcs taken in part go too far round: of k arcs more than k - 1 in sum. For every arc
-    the worst through it (Dijkstra 1959, over what each arc lacks to a whole)."""
-    lacks = {arc: max(0.0, 1.0 - share) for arc, share in shares.items() if share > TINY}
-    ahead = _leading_on(mosaic, lacks)
-    found: dict[frozenset[Arc], list[Arc]] = {}
-    for first in ahead:
-        arcs = _worst(ahead, lacks, first)
-        if arcs:
-            found.setdefault(frozenset(arcs), arcs)
-    return list(found.values())
-
-
-def _worst(ahead: Mapping[Arc, list[Arc]], lacks: Mapping[Arc, float], first: Arc) -> list[Arc]:
-    """The round through an arc that lacks least, if that is less than a whole."""
-    best = {first: lacks[first]}
-    came: dict[Arc, Arc] = {}
-    queue = [(lacks[first], first)]
-    while queue:
-        lack, arc = heapq.heappop(queue)
-        if lack > best[arc]:
-            continue
-        for on in ahead[arc]:
-            if on == first:
-                return _back(came, first, arc)
-            more = lack + lacks[on]
-            if more < 1.0 - TINY and more < best.get(on, 2.0) - NOTHING:
-                best[on] = more
-                came[on] = arc
-                heapq.heappush(queue, (more, on))
     return []
 
 

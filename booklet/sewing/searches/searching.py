@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a block cut along its straight lines, and every kernel that is left solved."""
+"""Floor 4, the searches: a block cut along its straight lines, and every kernel that is left solved."""
 
 from __future__ import annotations
 
@@ -7,26 +7,24 @@ from dataclasses import dataclass, field
 from itertools import islice
 
 from booklet.kit.near import WHOLE
-from booklet.sewing.planner.bounding import programmed
-from booklet.sewing.planner.cuts import Line, first_face, halving_lines, through_lines
-from booklet.sewing.planner.exact import cheapest
-from booklet.sewing.planner.families import largest, largest_first, merit, parts_along
-from booklet.sewing.planner.flat import with_rows
-from booklet.sewing.planner.growing import grown
-from booklet.sewing.planner.improving import improved
-from booklet.sewing.planner.likeness import Likeness, Sign
-from booklet.sewing.planner.mosaic import Faces, Mosaic, moved
-from booklet.sewing.planner.paths import parting_paths
-from booklet.sewing.planner.rows import in_rows
-from booklet.sewing.planner.sectors import round_the_middle, sectors
-from booklet.sewing.planner.telling import Teller
-from booklet.sewing.planner.trees import Sums, Tree, joined, sums
+from booklet.sewing.mosaic.likeness import Likeness, Sign
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, first_face, moved
+from booklet.sewing.mosaic.parallel_lines import largest, largest_first, merit, parts_along
+from booklet.sewing.mosaic.straight_lines import StraightLine, halving_lines, through_lines
+from booklet.sewing.mosaic.trees import Sums, Tree, joined, sums
+from booklet.sewing.searches.effort import Effort
+from booklet.sewing.searches.every_order import cheapest
+from booklet.sewing.searches.joined_rows import with_rows
+from booklet.sewing.searches.parting_paths import parting_paths
+from booklet.sewing.searches.programme import programmed
+from booklet.sewing.searches.rows import in_rows
+from booklet.sewing.searches.sectors import round_the_middle, sectors
+from booklet.sewing.searches.upward import grown
 
 MOST_EXACT = 16
 MOST_TRIED = 40  # pieces of a region for which many ways are tried
 MOST_COMPARED = 1000  # pieces of a region above which straight lines are told apart by halves alone
 MOST_SECTORS = 36
-MOST_QUICK = 120  # pieces of a kernel that the programme solves without a better start
 
 Solved = tuple[Tree, float]  # an order and a bound on the cost of all
 
@@ -38,7 +36,7 @@ class Search:
     mosaic: Mosaic
     likeness: Likeness
     shapes: Likeness
-    teller: Teller
+    effort: Effort
     solved: dict[tuple[Faces, bool], Solved] = field(default_factory=dict)
     alike: dict[tuple[Sign, bool], Faces] = field(default_factory=dict)
     methods: set[str] = field(default_factory=set)
@@ -64,7 +62,7 @@ class Search:
             return self._cut(region, lines, kernel)
         return (self._inner(region), 0.0) if kernel else self._kernel(region)
 
-    def _cut(self, region: Faces, lines: list[Line], kernel: bool) -> Solved:
+    def _cut(self, region: Faces, lines: list[StraightLine], kernel: bool) -> Solved:
         """The order of a region that is cut along lines; where it is small, by trying all families."""
         if region.bit_count() > MOST_COMPARED:
             sides = {
@@ -83,7 +81,7 @@ class Search:
             self._joined(parts, kernel)
             for parts in sorted(ways, key=lambda parts: merit(self.likeness, parts))[:4]
         ]
-        return min(found, key=lambda solved: self.teller.worth(solved[0]))
+        return min(found, key=lambda solved: self.effort.worth(solved[0]))
 
     def _joined(self, parts: tuple[Faces, ...], kernel: bool) -> Solved:
         made = [self.solve(part, kernel) for part in parts]
@@ -101,10 +99,7 @@ class Search:
             bound = sums(self.mosaic, best).cost
             self.methods.add("every order")
         else:
-            if region.bit_count() > MOST_QUICK:
-                best = improved(self.mosaic, best)
-                made = sums(self.mosaic, best)
-            found, bound = programmed(self.mosaic, region, best)
+            found, bound = programmed(self.mosaic, region, made.cost)
             if found is not None:
                 best = self._better(best, made, found)
             self.methods.add("programme")
@@ -126,8 +121,8 @@ class Search:
         least = self.mosaic.least_cost(region)
         best: Tree | None = None
         for tree in self._candidates(region):
-            rowed = with_rows(self.teller.joins, self.likeness, tree, tree)
-            if best is None or self.teller.worth(rowed) < self.teller.worth(best):
+            rowed = with_rows(self.effort.joins, self.likeness, tree, tree)
+            if best is None or self.effort.worth(rowed) < self.effort.worth(best):
                 best = rowed
             if large and sums(self.mosaic, best).cost <= least + WHOLE:
                 break
@@ -138,8 +133,6 @@ class Search:
         yield from in_rows(self.mosaic, self.likeness, region)
         if region.bit_count() <= MOST_TRIED:
             yield grown(self.mosaic, self.likeness, region)
-            yield grown(self.mosaic, self.likeness, region, many=True)
-            yield grown(self.mosaic, self.shapes, region, many=True)
         yield from self._in_sectors(region)
         halves = self._halves(region)
         if halves is not None:

@@ -1,11 +1,11 @@
-"""Floor 4, the planner: what it means to join two units of a mosaic."""
+"""Floor 4, the mosaic: what it means to join two units of a mosaic."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 
 WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
 

@@ -1,16 +1,18 @@
-"""Floor 4, the planner: a region cut along straight lines that run side by side, into a row of parts."""
+"""Floor 4, the mosaic: a region cut along straight lines that run side by side, into a row of parts."""
 
 from __future__ import annotations
 
-from booklet.sewing.planner.cuts import Line, first_face, pieces_of
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.rows import MOST_PARTS
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits, first_face
+from booklet.sewing.mosaic.straight_lines import StraightLine, pieces_of
+from booklet.sewing.mosaic.trees import MOST_PARTS
 
 Parts = tuple[Faces, ...]
 
 
-def parts_along(mosaic: Mosaic, region: Faces, lines: list[Line], line: Line) -> Parts:
+def parts_along(
+    mosaic: Mosaic, region: Faces, lines: list[StraightLine], line: StraightLine
+) -> Parts:
     """The parts of a region, side by side, when it is cut along all lines parallel to one."""
     parallel = [line]
     for other in lines:
@@ -25,12 +27,12 @@ def parts_along(mosaic: Mosaic, region: Faces, lines: list[Line], line: Line) ->
     return _in_row(mosaic, parts)
 
 
-def _halves(region: Faces, line: Line) -> Parts:
+def _halves(region: Faces, line: StraightLine) -> Parts:
     """The two parts on the sides of a line."""
     return tuple(sorted((line.side, region & ~line.side), key=first_face))
 
 
-def _are_parallel(mosaic: Mosaic, a: Line, b: Line) -> bool:
+def _are_parallel(mosaic: Mosaic, a: StraightLine, b: StraightLine) -> bool:
     """Whether two lines run the same way side by side."""
     if a is b or len({*a.ends, *b.ends}) < 4:
         return False

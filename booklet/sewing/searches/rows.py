@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a region sewn in rows, which are then joined from the outside to the middle."""
+"""Floor 4, the searches: a region sewn in rows, which are then joined from the outside to the middle."""
 
 from __future__ import annotations
 
@@ -6,13 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.trees import Tree, joined, leaf
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.trees import MOST_PARTS, Tree, joined, leaf
 
 SAME_ANGLE = math.radians(2)
 SAME_LINE = 1e-2  # inches between the middles of the pieces of one row
-MOST_PARTS = 12  # a step of more is split: nobody keeps count of a longer row
 
 
 def in_rows(mosaic: Mosaic, likeness: Likeness, region: Faces) -> Iterator[Tree]:

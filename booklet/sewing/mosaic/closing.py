@@ -1,11 +1,15 @@
-"""Floor 4, the planner: strands. Edges linked by the closing pairs of their points are sewn in one go."""
+"""Floor 4, the mosaic: an order as the closing pairs of its points, and back.
+
+Edges linked by the closing pairs of their points are one strand, which is sewn in one go.
+"""
 
 from __future__ import annotations
 
-from booklet.sewing.planner.cuts import first_face
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.rounds import Choice
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.mosaic.joining import common_edges
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits, first_face
+from booklet.sewing.mosaic.trees import Tree
+
+Choice = dict[int, tuple[int, int]]  # by point: its closing pair
 
 
 def tree_of(mosaic: Mosaic, region: Faces, choice: Choice) -> Tree | None:
@@ -50,3 +54,20 @@ def _strands(mosaic: Mosaic, region: Faces, choice: Choice) -> list[list[int]]:
             for g in group[f]:
                 group[g] = group[e]
     return sorted(sorted(there) for there in {id(g): g for g in group.values()}.values())
+
+
+def choice_of(mosaic: Mosaic, tree: Tree) -> Choice:
+    """The closing pairs of an order: at every inner point the two edges sewn last."""
+    choice: Choice = {}
+    for unit in tree.units():
+        done = unit.parts[0].faces
+        for part in unit.parts[1:]:
+            at: dict[int, list[int]] = {}
+            for e in common_edges(mosaic, done, part.faces):
+                for point in mosaic.ends(e):
+                    at.setdefault(point, []).append(e)
+            done |= part.faces
+            for point, there in at.items():
+                if len(there) == 2 and mosaic.is_inside(point, done):
+                    choice[point] = (min(there), max(there))
+    return dict(sorted(choice.items()))

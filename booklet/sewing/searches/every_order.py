@@ -1,4 +1,4 @@
-"""Floor 4, the planner: the cheapest order of a small region, found by looking at all.
+"""Floor 4, the searches: the cheapest order of a small region, found by looking at all.
 
 f(S) is the least over all ways to part S into connected A and B of cost(A, B) + f(A) + f(B); rings are
 counted second. A straight line through S is taken at once (see `cuts`).
@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.kit.near import NOISE
-from booklet.sewing.planner.cuts import through_lines
-from booklet.sewing.planner.joining import join
-from booklet.sewing.planner.mosaic import Faces, Mosaic
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.mosaic.joining import join
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic
+from booklet.sewing.mosaic.straight_lines import through_lines
+from booklet.sewing.mosaic.trees import Tree
 
 Worth = tuple[float, int]  # cost, rings
 NOTHING: Worth = (0.0, 0)

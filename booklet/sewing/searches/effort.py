@@ -1,18 +1,18 @@
-"""Floor 4, the planner: how easily an order is told and followed, by which equally cheap ones are compared."""
+"""Floor 4, the searches: what an order asks of the reader, by which equally cheap ones are compared."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
 
-from booklet.sewing.planner.flat import with_rows
-from booklet.sewing.planner.growing import grown
-from booklet.sewing.planner.joining import Joins
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.lots import by_lot
-from booklet.sewing.planner.mosaic import Mosaic
-from booklet.sewing.planner.trees import Tree, sums
-from booklet.sewing.planner.turning import Worth, retold
+from booklet.sewing.mosaic.joining import Joins
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Mosaic
+from booklet.sewing.mosaic.trees import Tree, sums
+from booklet.sewing.searches.fewer_cards import Worth, retold
+from booklet.sewing.searches.joined_rows import with_rows
+from booklet.sewing.searches.random_orders import random_orders
+from booklet.sewing.searches.upward import grown
 
 WRAP = 3  # a seam most of the way round something is as tedious as so many cards
 FAN_OF_THREE = 1.5
@@ -20,8 +20,8 @@ MOST_RETOLD = 4  # orders whose parts are moved
 RETELLING = 90  # such orders times pieces
 
 
-class Teller:
-    """Compares orders of one block."""
+class Effort:
+    """What orders of one block ask of the reader: smaller is better."""
 
     def __init__(self, mosaic: Mosaic, likeness: Likeness, shapes: Likeness) -> None:
         self.mosaic, self.likeness, self.shapes = mosaic, likeness, shapes
@@ -81,7 +81,7 @@ class Teller:
         for looks in (self.likeness, self.shapes):
             for many in (False, True):
                 yield grown(self.mosaic, looks, self.mosaic.whole, many=many)
-        yield from by_lot(self.joins, (self.likeness, self.shapes))
+        yield from random_orders(self.joins, (self.likeness, self.shapes))
 
 
 def _shape(tree: Tree) -> tuple[tuple[int, ...], ...]:

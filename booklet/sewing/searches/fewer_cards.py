@@ -1,4 +1,4 @@
-"""Floor 4, the planner: an order told in fewer cards. Parts are sewn earlier, one or all alike ones at once.
+"""Floor 4, the searches: an order told in fewer cards. Parts are sewn earlier, one or all alike ones at once.
 
 (A + B) + C can also be A + (B + C) or (A + C) + B where those touch, and so on into A and B. A move
 that makes the order no worse to sew but easier to tell is kept, until there is none.
@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from booklet.sewing.planner.joining import Joins
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces
-from booklet.sewing.planner.trees import Tree, joined
+from booklet.sewing.mosaic.joining import Joins
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces
+from booklet.sewing.mosaic.trees import Tree, joined
 
 MOST_PASSES = 12
 MOST_DEEP = 4

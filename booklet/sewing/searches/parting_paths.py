@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a region without a straight line is parted along a path with few needless turns.
+"""Floor 4, the searches: a region without a straight line is parted along a path with few needless turns.
 
 A turn is needless where the point also has two edges that go straight on; where it has none, every
 order turns there once. Shortest paths from rim to rim (Dijkstra 1959) by needless cost, then by turns.
@@ -10,8 +10,8 @@ import heapq
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.sewing.planner.cuts import parted
-from booklet.sewing.planner.mosaic import Faces, Mosaic
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic
+from booklet.sewing.mosaic.straight_lines import parted
 
 MOST_STARTS = 24
 MOST_FACES_ALL = 60  # up to here every start on the rim is tried
@@ -19,7 +19,7 @@ Step = tuple[int, int]  # an edge and the point it leads to
 
 
 @dataclass(frozen=True, slots=True)
-class Path:
+class PartingPath:
     """A path of edges from rim to rim: its needless cost, its turns, and one of the sides it parts."""
 
     needless: float
@@ -28,7 +28,7 @@ class Path:
     side: Faces
 
 
-def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[Path]:
+def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[PartingPath]:
     """Paths that part a region in two, the best between every two ends that were tried; of those with
     more needless cost than a path before, none."""
     inside = set(mosaic.inner_points(region))
@@ -50,7 +50,7 @@ def parting_paths(mosaic: Mosaic, region: Faces) -> Iterator[Path]:
             side = parted(mosaic, region, _line(came, end))
             if side:
                 most = cost
-                yield Path(cost, turned, length, side)
+                yield PartingPath(cost, turned, length, side)
 
 
 Came = dict[Step, tuple[float, int, int, Step | None]]

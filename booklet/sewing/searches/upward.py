@@ -1,11 +1,11 @@
-"""Floor 4, the planner: a region sewn from small units upward, all alike joins at once."""
+"""Floor 4, the searches: a region sewn from small units upward, all alike joins at once."""
 
 from __future__ import annotations
 
-from booklet.sewing.planner.joining import Join, join
-from booklet.sewing.planner.likeness import Likeness, Sign
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.trees import Tree, joined, leaf
+from booklet.sewing.mosaic.joining import Join, join
+from booklet.sewing.mosaic.likeness import Likeness, Sign
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.trees import Tree, joined, leaf
 
 Two = tuple[Tree, Tree]
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.kit.near import WHOLE
-from booklet.sewing.planner.bounding import choice_of
-from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Mosaic
-from booklet.sewing.planner.partial import Partial, partial_seams
-from booklet.sewing.planner.searching import MOST_TRIED, Search
-from booklet.sewing.planner.telling import Teller
-from booklet.sewing.planner.trees import Tree, sums
+from booklet.sewing.mosaic.closing import choice_of
+from booklet.sewing.mosaic.costs import Costs
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Mosaic
+from booklet.sewing.mosaic.trees import Tree, sums
+from booklet.sewing.planner.spared_turns import SparedTurn, spared_turns
+from booklet.sewing.searches.effort import Effort
+from booklet.sewing.searches.searching import MOST_TRIED, Search
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class Order:
     proven: bool
     methods: tuple[str, ...]
     costs: Costs
-    partials: tuple[Partial, ...] = ()
+    partials: tuple[SparedTurn, ...] = ()
 
     @property
     def gap(self) -> float:
@@ -54,34 +54,34 @@ def best_order(
     """
     costs = costs or Costs()
     shapes = shapes or likeness
-    teller = Teller(mosaic, likeness, shapes)
-    search = Search(mosaic, likeness, shapes, teller)
+    effort = Effort(mosaic, likeness, shapes)
+    search = Search(mosaic, likeness, shapes, effort)
     tree, bound = search.solve(mosaic.whole)
     if mosaic.whole.bit_count() <= MOST_TRIED:
-        tree = teller.best(tree)
+        tree = effort.best(tree)
     methods = tuple(sorted(search.methods)) or ("straight lines",)
-    partials = partial_seams(mosaic, tree, costs.partial)
+    partials = spared_turns(mosaic, tree, costs.partial)
     return _measured(mosaic, likeness, tree, bound, methods, costs, partials)
 
 
-def with_tree(order: Order, tree: Tree) -> Order:
-    """Another tree of joins for the same block, with its own sums beside the same bound, and no
-    partial seams."""
-    bound = order.bound
-    return _measured(order.mosaic, order.likeness, tree, bound, order.methods, order.costs, ())
+def without_partials(order: Order) -> Order:
+    """The same tree of joins with a turn in place of every partial seam."""
+    return _measured(
+        order.mosaic, order.likeness, order.tree, order.bound, order.methods, order.costs, ()
+    )
 
 
 def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
     """The same tree of joins for a block that differs in nothing but the seams sewn by hand, with the partial seams
     that those allow."""
-    partials = partial_seams(mosaic, order.tree, order.costs.partial)
+    partials = spared_turns(mosaic, order.tree, order.costs.partial)
     looks = Likeness(order.likeness.looks)  # what the search found alike is not kept
     return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
 
 
 def _measured(
     mosaic: Mosaic, likeness: Likeness, tree: Tree, bound: float, methods: tuple[str, ...],
-    costs: Costs, partials: tuple[Partial, ...],
+    costs: Costs, partials: tuple[SparedTurn, ...],
 ) -> Order:  # fmt: skip
     """An order with its sums."""
     made = sums(mosaic, tree)

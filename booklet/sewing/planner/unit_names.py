@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from booklet.kit.near import DRAWN
+from booklet.sewing.mosaic.likeness import Likeness, Sign
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.trees import Tree
 from booklet.sewing.order.table import free_name
-from booklet.sewing.planner.likeness import Likeness, Sign
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.trees import Tree
 
 SHARES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}
 COUNTED = {2: "pair", 3: "three"}

@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a block as a plain drawing of faces, edges and points, without lengths or cloth.
+"""Floor 4, the mosaic: a block as a plain drawing of faces, edges and points, without lengths or cloth.
 
 Faces are numbered in the order of the pieces, and a set of faces is a number whose bit k stands for face k.
 At an inner point the last of the joins that meet there sews along two of its edges, all others along
@@ -15,8 +15,8 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
+from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.order.headings import bends, leaving, walked
-from booklet.sewing.planner.costs import Costs
 
 Faces = int
 PARALLEL = math.sin(math.radians(1.0))
@@ -149,6 +149,11 @@ def bits(faces: Faces) -> Iterator[int]:
         low = faces & -faces
         yield low.bit_length() - 1
         faces ^= low
+
+
+def first_face(faces: Faces) -> int:
+    """The number of the first face of a set."""
+    return next(bits(faces))
 
 
 def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:

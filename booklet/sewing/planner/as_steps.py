@@ -9,13 +9,13 @@ from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
-from booklet.sewing.planner.costs import Costs
-from booklet.sewing.planner.likeness import Likeness, likeness_of, shapes_of
-from booklet.sewing.planner.mosaic import Faces, Mosaic, mosaic_of
-from booklet.sewing.planner.names import unit_names
-from booklet.sewing.planner.order import Order, best_order
-from booklet.sewing.planner.partial import Partial
-from booklet.sewing.planner.trees import Tree, joined, leaf
+from booklet.sewing.mosaic.costs import Costs
+from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, mosaic_of
+from booklet.sewing.mosaic.trees import Tree
+from booklet.sewing.planner.best_order import Order, best_order
+from booklet.sewing.planner.spared_turns import SparedTurn
+from booklet.sewing.planner.unit_names import unit_names
 
 
 def find_order(
@@ -47,14 +47,6 @@ def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
     return tuple(steps)
 
 
-def tree_of_steps(mosaic: Mosaic, steps: Sequence[Declared]) -> Tree:
-    """The tree of joins that steps declare; the last makes the whole block."""
-    made = {name: leaf(f) for f, name in enumerate(mosaic.names)}
-    for step in steps:
-        made[step.make] = joined(*(made[name] for name in step.join))
-    return made[steps[-1].make]
-
-
 def _in_order(tree: Tree, likeness: Likeness) -> list[Tree]:
     """The units by level, alike ones side by side, then by their first pieces."""
     units = list(tree.units())
@@ -71,7 +63,7 @@ def _first(unit: Tree) -> Faces:
 def _join(
     unit: Tree,
     names: Mapping[Faces, str],
-    partial: Partial | None,
+    partial: SparedTurn | None,
     mosaic: Mosaic,
     span: Span,
     entry: int,
@@ -87,6 +79,6 @@ def _join(
     )
 
 
-def _finish(partial: Partial, mosaic: Mosaic, span: Span, entry: int) -> Declared:
+def _finish(partial: SparedTurn, mosaic: Mosaic, span: Span, entry: int) -> Declared:
     join: Sequence[str] = [mosaic.names[f] for f in partial.seam]
     return Declared("", tuple(join), span, (span, span), entry, finish=True)

@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a region that is alike when turned, sewn in alike sectors round its middle."""
+"""Floor 4, the searches: a region that is alike when turned, sewn in alike sectors round its middle."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator, Sequence
 
 from booklet.kit.alike import rotated
 from booklet.kit.plane import mean, minus, plus
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
-from booklet.sewing.planner.rows import touching
-from booklet.sewing.planner.trees import Tree, joined
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.trees import Tree, joined
+from booklet.sewing.searches.rows import touching
 
 MOST_TURNS = 12
 NEAR = 0.02  # inches

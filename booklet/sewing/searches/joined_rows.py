@@ -1,15 +1,14 @@
-"""Floor 4, the planner: joins that only lengthen a row become one step, as rows are sewn."""
+"""Floor 4, the searches: joins that only lengthen a row become one step, as rows are sewn."""
 
 from __future__ import annotations
 
 from collections import Counter
 from itertools import pairwise
 
-from booklet.sewing.planner.joining import Joins
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces
-from booklet.sewing.planner.rows import MOST_PARTS
-from booklet.sewing.planner.trees import Tree
+from booklet.sewing.mosaic.joining import Joins
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces
+from booklet.sewing.mosaic.trees import MOST_PARTS, Tree
 
 
 def with_rows(

@@ -1,4 +1,4 @@
-"""Floor 4, the planner: straight lines of edges that cut a region in two.
+"""Floor 4, the mosaic: straight lines of edges that cut a region in two.
 
 Exchange lemma: where such a line exists, some cheapest order sews it last, and the two sides can be
 ordered each for itself. For restrict any order to one side: the pieces of each old seam lie in single
@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 
 FEW_LINES = 6
 MOST_LOOKED_AT = 200  # points by which the middle of a very large region is guessed
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class StraightLine:
     """A line of edges without a turn, its two ends, and one of the two sides it parts."""
 
     edges: tuple[int, ...]
@@ -25,17 +25,17 @@ class Line:
     side: Faces
 
 
-def through_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
+def through_lines(mosaic: Mosaic, region: Faces) -> list[StraightLine]:
     """All lines without a turn, from rim to rim of the region, that part it in two."""
     found = []
     for line, ends in _straight(mosaic, region):
         side = parted(mosaic, region, line)
         if side:
-            found.append(Line(line, ends, side))
+            found.append(StraightLine(line, ends, side))
     return found
 
 
-def halving_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
+def halving_lines(mosaic: Mosaic, region: Faces) -> list[StraightLine]:
     """The few of those lines that part a very large region nearest to its middle, as far as some of
     its points tell."""
     points = mosaic.inner_points(region)
@@ -46,11 +46,11 @@ def halving_lines(mosaic: Mosaic, region: Faces) -> list[Line]:
         left = sum((bx - ax) * (y - ay) > (by - ay) * (x - ax) for x, y in some)
         return abs(2 * left - len(some))
 
-    found: list[Line] = []
+    found: list[StraightLine] = []
     for line, ends in sorted(_straight(mosaic, region), key=uneven):
         side = parted(mosaic, region, line)
         if side:
-            found.append(Line(line, ends, side))
+            found.append(StraightLine(line, ends, side))
         if len(found) == FEW_LINES:
             break
     return found
@@ -132,8 +132,3 @@ def pieces_of(mosaic: Mosaic, region: Faces, cut: Iterable[int]) -> list[Faces]:
         parts.append(seen)
         left &= ~seen
     return parts
-
-
-def first_face(region: Faces) -> int:
-    """The number of the first face of a region."""
-    return next(bits(region))

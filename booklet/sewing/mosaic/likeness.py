@@ -1,4 +1,4 @@
-"""Floor 4, the planner: which regions of a block are alike, so that what is found for one serves all.
+"""Floor 4, the mosaic: which regions of a block are alike, so that what is found for one serves all.
 
 Two regions are alike if a turn and a shift lay one on the other, patch on patch and cloth on cloth. The
 sign of a region is the same for alike regions, and lists their faces in the same order.
@@ -16,7 +16,7 @@ from booklet.kit.alike import rotated
 from booklet.kit.plane import Point, mean, minus, plus
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways
-from booklet.sewing.planner.mosaic import Faces, bits
+from booklet.sewing.mosaic.mosaic import Faces, bits
 
 GRID = 1 / 256  # inches: places are told apart by this
 ASIDE = 0.000731  # puts the grid's lines where no corner of a block is likely to lie

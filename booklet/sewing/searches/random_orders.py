@@ -1,4 +1,4 @@
-"""Floor 4, the planner: a small block sewn upward in many ways, every join made wherever the block, turned,
+"""Floor 4, the searches: a small block sewn upward in many ways, every join made wherever the block, turned,
 has its like.
 
 Which join comes next is drawn by lot (from a seed that never changes, so the answer does not either)
@@ -10,12 +10,12 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 
-from booklet.sewing.planner.growing import Two, neighbours, spoilt
-from booklet.sewing.planner.joining import Joins
-from booklet.sewing.planner.likeness import Likeness
-from booklet.sewing.planner.mosaic import Faces, Mosaic, bits, moved
-from booklet.sewing.planner.sectors import MOST_TURNS, Turned, turned
-from booklet.sewing.planner.trees import Tree, joined, leaf
+from booklet.sewing.mosaic.joining import Joins
+from booklet.sewing.mosaic.likeness import Likeness
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits, moved
+from booklet.sewing.mosaic.trees import Tree, joined, leaf
+from booklet.sewing.searches.sectors import MOST_TURNS, Turned, turned
+from booklet.sewing.searches.upward import Two, neighbours, spoilt
 
 EFFORT = 1200  # orders times pieces
 MOST_ORDERS = 60
@@ -23,7 +23,7 @@ FEW_ORDERS = 4  # of a block that is alike in no way it is turned
 CHANCES = (6, 3, 1)  # of a join with no turn, with one, with more
 
 
-def by_lot(joins: Joins, looks: tuple[Likeness, ...]) -> Iterator[Tree]:
+def random_orders(joins: Joins, looks: tuple[Likeness, ...]) -> Iterator[Tree]:
     """Orders of a whole block, alike in all alike sectors as far as that goes."""
     mosaic = joins.mosaic
     ways = _symmetries(mosaic, looks)

@@ -1,4 +1,4 @@
-"""Floor 4, the planner: what each way past a matching point costs."""
+"""Floor 4, the mosaic: what each way past a matching point costs."""
 
 from __future__ import annotations
 

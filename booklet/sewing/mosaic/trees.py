@@ -1,12 +1,14 @@
-"""Floor 4, the planner: an order as a tree of joins, and the sums by which orders are compared."""
+"""Floor 4, the mosaic: an order as a tree of joins, and the sums by which orders are compared."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.sewing.planner.joining import Joins, join
-from booklet.sewing.planner.mosaic import Faces, Mosaic
+from booklet.sewing.mosaic.joining import Joins, join
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic
+
+MOST_PARTS = 12  # a step of more is split: nobody keeps count of a longer row
 
 
 @dataclass(frozen=True, slots=True, eq=False)
