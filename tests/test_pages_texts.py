@@ -231,3 +231,14 @@ def test_a_text_that_shows_too_much_is_a_fault():
 )
 def test_a_tangled_text_is_a_fault_not_a_crash(text: str):
     assert [f.split()[0] for f in faults(text)] == ["too-large"]
+
+
+def test_a_list_to_tick_has_boxes():
+    made = set_text(
+        "text/a.md",
+        "- [ ] Wash the cloth\n- [x] Cut [ ] it\n- as is",
+        sample.plan().pattern,
+        Filling({}),
+    )
+    assert made.count('class="box"') == 1 and made.count('class="box ticked"') == 1
+    assert "[x]" not in made and "Cut [ ] it" in made

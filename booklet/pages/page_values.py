@@ -131,6 +131,8 @@ class DocumentValues:
     whole: Text
     machine: bool
     hand: bool
+    set_ins: bool  # whether any corner is set in
+    stops: bool  # whether any seam stops at a matching point
     setting: Text
     thread: Text
     glossary: tuple[tuple[tuple[str, str], ...], ...]

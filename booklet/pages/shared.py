@@ -13,10 +13,12 @@ from booklet.pages.sized import SizedPages
 from booklet.pages.values import area_text, at_least, date_text, exactly, roughly, with_unit
 from booklet.pages.view import (
     allowance_test,
+    has_set_ins,
     in_columns,
     material_rows,
     size_rows,
     skills,
+    stops_at_points,
     tools,
     uses_hand,
     uses_machine,
@@ -67,6 +69,8 @@ def shared_values(
         whole=whole,
         machine=uses_machine(sizes),
         hand=uses_hand(sizes),
+        set_ins=has_set_ins(sizes),
+        stops=stops_at_points(sizes),
         setting=_setting(sizes),
         thread=roughly(sizes[0].size.sewing.thread, units),
         glossary=_glossary(words_used(sizes, words), first.text_columns),

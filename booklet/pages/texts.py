@@ -71,10 +71,14 @@ class _Guard(Treeprocessor):
     """Sets headings lower, and takes addresses and pictures out of the tree."""
 
     def __init__(
-        self, md: markdown.Markdown, picture: Callable[[str, str], Element], top: int | None
+        self,
+        md: markdown.Markdown,
+        picture: Callable[[str, str], Element],
+        slots: Slots,
+        top: int | None,
     ) -> None:
         super().__init__(md)
-        self.picture, self.top = picture, top
+        self.picture, self.slots, self.top = picture, slots, top
 
     def run(self, root: Element) -> None:
         """Change the tree in place."""
@@ -86,11 +90,27 @@ class _Guard(Treeprocessor):
                     element.tag = f"h{min(6, int(element.tag[1]) + lower)}"
                 elif element.tag == "a":
                     _told_link(element)
+                elif element.tag == "li" and (element.text or "").startswith(("[ ] ", "[x] ")):
+                    self.tick(element)
                 elif element.tag == "th":
                     element.set("scope", "col")
                 elif element.tag == "img":
                     parent[at] = self.picture(element.get("src", ""), element.get("alt", ""))
                     parent[at].tail = element.tail
+
+    def tick(self, element: Element) -> None:
+        """Put a box to tick in the place of `[ ]` at the beginning of an entry, a ticked one for `[x]`."""
+        text = element.text or ""
+        box = _slot(self.slots, BOXES[text[1]])
+        element.text, box.tail = "", text[3:]
+        element.insert(0, box)
+
+
+BOXES = {
+    " ": Markup('<span class="box" role="img" aria-label="\u2610"></span>'),
+    "x": Markup('<span class="box ticked" role="img" aria-label="\u2611">\u2713</span>'),
+}
+"""A box to tick, and one that is ticked."""
 
 
 def _told_link(element: Element) -> None:
@@ -136,5 +156,5 @@ def set_text(
     md.preprocessors.deregister("html_block")
     md.inlinePatterns.deregister("html")
     md.inlinePatterns.register(_Names(filling, slots), "names", 175)  # after code, before links
-    md.treeprocessors.register(_Guard(md, picture, top), "guard", 1)
+    md.treeprocessors.register(_Guard(md, picture, slots, top), "guard", 1)
     return slots.text(md.convert(text), lambda words: str(quantities(Markup(words).unescape())))

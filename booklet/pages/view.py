@@ -30,7 +30,7 @@ from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import End, Kind
 from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase
 
 
@@ -240,6 +240,18 @@ def _quilt_words(plan: SizePlan) -> set[str]:
 def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
     """Whether any step is sewn by hand."""
     return any(s.by is By.HAND for p in plans for b in p.blocks for s in b.assembly.steps)
+
+
+def has_set_ins(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any corner is set in."""
+    steps = (step for p in plans for b in p.blocks for step in b.assembly.steps)
+    return any(step.kind is Kind.SET_IN for step in steps)
+
+
+def stops_at_points(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any seam stops at a matching point."""
+    seams = (seam for p in plans for b in p.blocks for seam in b.assembly.sewn.values())
+    return any(End.POINT in seam.ends for seam in seams)
 
 
 def uses_machine(plans: tuple[SizePlan, ...]) -> bool:

@@ -56,10 +56,17 @@ def _alike(node: Map, noun: str, reading: Reading) -> None:
             reading.faults.add("duplicate-name", message, key.span, hint)
 
 
+_WITH_STROKES = str.maketrans(
+    {"ø": "o", "đ": "d", "ð": "d", "ł": "l", "ħ": "h", "ı": "i", "æ": "ae", "œ": "oe", "þ": "th"}
+)
+"""Letters of the Latin script that are no letter with an accent to Unicode, and are written so without them."""
+
+
 def file_part(text: str) -> str:
     """A text as a part of a file name: small letters without accents, digits, hyphens between."""
     plain = unicodedata.normalize("NFKD", text.casefold())
     plain = unicodedata.normalize("NFC", "".join(c for c in plain if not "\u0300" <= c <= "\u036f"))
+    plain = plain.translate(_WITH_STROKES)
     kept = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in plain)
     return "-".join(kept.split())[:LONGEST_NAME].strip("-") or "booklet"
 
