@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from booklet.drawing.ink.colours import mix
-from booklet.drawing.scene import Fill
+from booklet.drawing.scene import Figure, Fill
 from booklet.preview.bench import Bench, Choice
 from booklet.preview.colours import recoloured
 from booklet.preview.remembering import Pictures
@@ -69,8 +69,6 @@ def test_pictures_are_not_drawn_again_for_a_colour(tmp_path, monkeypatch):
 
 
 def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
-    from booklet.drawing.scene import Figure
-
     figure = Figure("f", '<svg><path fill="#aa0000"/></svg>', 1, 1, "", "")
     one = {"a": Fill("#aa0000", 1), "b": Fill("#aa0000", 1)}
     parted = {"a": Fill("#ab0000", 1), "b": Fill("#aa0000", 1)}
@@ -89,6 +87,23 @@ def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
         recoloured(pale, one, both).svg
         == f'<svg><path fill="{mix("#ab0000", "#ffffff", 0.72)}"/></svg>'
     )
+
+
+def test_values_are_told_by_their_names_too():
+    from booklet.words import words_of
+
+    pictures, drawn = Pictures(), []
+
+    def draw(*, looks, speaker):
+        drawn.append(speaker.language)
+        return Figure("f", f'<svg><path fill="{looks["a"].colour}"/></svg>', 1, 1, "", "")
+
+    red, blue = {"a": Fill("#aa0000", 1)}, {"a": Fill("#0000aa", 1)}
+    english, german = words_of("en"), words_of("de")
+    assert "#aa0000" in pictures.ask(draw, looks=red, speaker=english).svg
+    assert "#0000aa" in pictures.ask(draw, looks=blue, speaker=english).svg
+    pictures.ask(draw, looks=blue, speaker=german)
+    assert drawn == ["en", "de"]
 
 
 def test_what_nobody_asked_for_in_a_while_is_forgotten():

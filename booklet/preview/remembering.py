@@ -49,9 +49,10 @@ class Pictures:
 
     def ask(self, work: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """What is drawn of these values: as it was, in other colours, or anew."""
-        looks: Any = next((value for value in read if _are_looks(value)), None)
-        rest = tuple(None if value is looks else self._told(value) for value in read)
-        key = self._contents.of((work, rest, named)).digest
+        values = {**dict(enumerate(read)), **named}
+        looks: Any = next(filter(_are_looks, values.values()), None)
+        rest = {at: None if value is looks else self._told(value) for at, value in values.items()}
+        key = self._contents.of((work, rest)).digest
         known = self._known.get(key)
         made: Any = None if known is None else _again(known, looks)
         if known is None or (made is None and known.made is not None):

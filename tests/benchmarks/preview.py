@@ -1,4 +1,5 @@
 """How long a save takes to be seen: real saves, a real browser, the clock from before the write to after the paint.
+Beside it, what the server's processor worked, which says more on a machine that is busy with other things.
 
     python tests/benchmarks/preview.py [PATTERN] [--saves 20] [--no-build]
 
@@ -9,6 +10,7 @@ changes one thing there and back. Beside the figures stands the time of a full b
 from __future__ import annotations
 
 import argparse
+import os
 import re
 import shutil
 import statistics
@@ -65,8 +67,18 @@ def written(new: str, n: int) -> str:
     return new.replace("STEP", step).replace("LINES", lines).replace("@", f"{n + 30}")
 
 
-def timed(page, folder: Path, name: str, saves: int) -> list[float]:
-    """The milliseconds of so many saves of one kind; none where the pattern has nothing of it."""
+def worked(process: int) -> float:
+    """The milliseconds of processor time that a process has had; 0 where the system does not say."""
+    try:
+        counts = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    except OSError:
+        return 0.0
+    return (int(counts[11]) + int(counts[12])) * 1000 / os.sysconf("SC_CLK_TCK")
+
+
+def timed(page, folder: Path, name: str, saves: int, server: int) -> list[tuple[float, float]]:
+    """Of so many saves of one kind the milliseconds until each was seen, and those the server worked for it;
+    none where the pattern has nothing of it."""
     file, old, new, _ = SAVES[name]
     path = folder / file
     if not path.exists():
@@ -78,14 +90,14 @@ def timed(page, folder: Path, name: str, saves: int) -> list[float]:
     for n in range(saves):
         after = re.sub(old, written(new, n), before, count=1)
         page.evaluate("() => { window.seen = []; }")
-        begun = time.time()
+        before_it, begun = worked(server), time.time()
         path.write_text(after, "utf-8")
         while not (seen := page.evaluate("() => window.seen")):
             page.wait_for_timeout(5)
             if time.time() - begun > 60:
                 raise SystemExit(f"{name}: nothing was seen for a minute")
-        found.append(seen[0] - begun * 1000)
         page.wait_for_timeout(150)
+        found.append((seen[0] - begun * 1000, worked(server) - before_it))
     path.write_text(before, "utf-8")
     page.wait_for_timeout(1500)
     return found
@@ -149,12 +161,16 @@ def show(served: subprocess.Popen, folder: Path, options: argparse.Namespace) ->
             page.select_option("#size", options.size)
             page.wait_for_timeout(5000)
         page.evaluate(SEEN)
-        print(f"{'changed':18}{'median':>8}{'worst':>8}{'asked':>8}   ms, of {options.saves} saves")
+        print(f"ms, of {options.saves} saves; the load of the machine is {os.getloadavg()[0]:.1f}")
+        print(f"{'changed':18}{'median':>8}{'worst':>8}{'asked':>8}{'server':>8}")
         for name, (*_, most) in SAVES.items():
-            found = timed(page, folder, name, options.saves)
+            found = timed(page, folder, name, options.saves, served.pid)
             if found:
-                middle = statistics.median(found)
-                print(f"{name:18}{middle:8.0f}{max(found):8.0f}{most or '':>8}", flush=True)
+                seen, work = zip(*found, strict=True)
+                middle, work = statistics.median(seen), statistics.median(work)
+                print(
+                    f"{name:18}{middle:8.0f}{max(seen):8.0f}{most or '':>8}{work:8.0f}", flush=True
+                )
         browser.close()
 
 
