@@ -103,7 +103,7 @@ def test_values_are_told_by_their_names_too():
     assert "#aa0000" in pictures.ask(draw, looks=red, speaker=english).svg
     assert "#0000aa" in pictures.ask(draw, looks=blue, speaker=english).svg
     pictures.ask(draw, looks=blue, speaker=german)
-    assert drawn == ["en", "de"]
+    assert drawn == ["en-US", "de"]
 
 
 def test_what_nobody_asked_for_in_a_while_is_forgotten():

@@ -49,7 +49,8 @@ class Pictures:
 
     def ask(self, work: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """What is drawn of these values: as it was, in other colours, or anew."""
-        values = {**dict(enumerate(read)), **named}
+        values: dict[object, Any] = dict(enumerate(read))
+        values.update(named.items())
         looks: Any = next(filter(_are_looks, values.values()), None)
         rest = {at: None if value is looks else self._told(value) for at, value in values.items()}
         key = self._contents.of((work, rest)).digest
