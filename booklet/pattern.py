@@ -15,6 +15,7 @@ from types import MappingProxyType
 
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
+from booklet.kit.path_data import Command
 from booklet.kit.trade import NEW_THREAD
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 
@@ -93,7 +94,7 @@ class Shape:
     """A shape as written: its form and the values of its measures, still in design units.
 
     `extents` holds its lengths, `numbers` angle (degrees) and sides, by the names of the form's measures. `corners`
-    is for a free polygon, `outline` (SVG path data) for a free path. `anchor` None means the default origin.
+    is for a free polygon, `outline` (commands of a path) for a free one with curves. `anchor` None means the default origin.
     """
 
     id: str  # "" for a shape written at its piece
@@ -102,7 +103,7 @@ class Shape:
     extents: Mapping[str, Extent] = field(default_factory=lambda: MappingProxyType({}))
     numbers: Mapping[str, Number] = field(default_factory=lambda: MappingProxyType({}))
     corners: tuple[ExtentPoint, ...] = ()
-    outline: str | None = None
+    outline: tuple[Command, ...] | None = None
     grain: Grain | None = None
     motif: bool = False
     anchor: Anchor | None = None

@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from booklet.crafts.forms import FORMS
 from booklet.diagnostic import Span
+from booklet.kit.path_data import commands
 from booklet.measure import Extent, Length, read_extent
 from booklet.pattern import (
     Anchor,
@@ -81,7 +82,7 @@ def shape(
         extents=MappingProxyType({name: extent(value) for name, value in extents.items()}),
         numbers=MappingProxyType(numbers),
         corners=tuple(extent_point(corner) for corner in corners),
-        outline=outline,
+        outline=None if outline is None else commands(outline),
         grain=grain,
         motif=motif,
         anchor=anchor,

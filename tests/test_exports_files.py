@@ -29,8 +29,9 @@ from booklet.exports.svg_file import svg_of
 from booklet.exports.tables import Table, tables
 from booklet.exports.workbook import workbook_of
 from booklet.facts import facts
-from booklet.geometry.paths import read_path
+from booklet.geometry.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
+from booklet.kit.path_data import commands
 
 MM = 25.4
 PATTERNS = Path(__file__).parent / "patterns"
@@ -166,7 +167,7 @@ def test_points_put_into_an_arc_lie_on_its_circle(radius, start, sweep):
         f"M {radius * math.cos(a)!r} {radius * math.sin(a)!r} A {radius} {radius} 0 "
         f"{int(sweep > 180)} 1 {radius * math.cos(b)!r} {radius * math.sin(b)!r} Z"
     )
-    side = smooth_seam(read_path(data, 1.0)).sides[0]
+    side = smooth_seam(path_outline(commands(data), 1.0)).sides[0]
     assert circle_through(side.points) is not None
     for p, q in pairwise(side.points):
         half = math.hypot((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)  # the middle of a chord
@@ -185,14 +186,14 @@ def bezier(controls, t):
 
 def test_points_put_into_a_bezier_curve_lie_on_it():
     controls = [(0.0, 0.0), (1.0, 3.0), (4.0, -2.0), (5.0, 1.0)]
-    side = smooth_seam(read_path("M 0 0 C 1 3 4 -2 5 1 L 5 5 Z", 1.0)).sides[0]
+    side = smooth_seam(path_outline(commands("M 0 0 C 1 3 4 -2 5 1 L 5 5 Z"), 1.0)).sides[0]
     line = shapely.LineString(side.points)
     far = max(line.distance(shapely.Point(bezier(controls, k / 997))) for k in range(998))
     assert far * MM < 0.0025
 
 
 def test_points_put_into_an_ellipse_lie_on_it():
-    side = smooth_seam(read_path("M 3 0 A 3 1 0 0 1 -3 0 Z", 1.0)).sides[0]
+    side = smooth_seam(path_outline(commands("M 3 0 A 3 1 0 0 1 -3 0 Z"), 1.0)).sides[0]
     line = shapely.LineString(side.points)
     turns = [math.pi * k / 500 for k in range(501)]
     far = max(line.distance(shapely.Point(3 * math.cos(t), math.sin(t))) for t in turns)

@@ -9,8 +9,14 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from booklet.geometry.paths import FLATNESS, PathError, read_path
+from booklet.geometry.paths import FLATNESS, path_outline
+from booklet.kit.path_data import PathError, commands
 from booklet.kit.polygon import area_of
+
+
+def read_path(data, unit):
+    """The outline of path data."""
+    return path_outline(commands(data), unit)
 
 
 def corners(data, unit=1.0):

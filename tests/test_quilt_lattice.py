@@ -165,7 +165,7 @@ def test_trimmed_top_is_covered_by_blocks(across, down, side, lean):
 def test_a_rectangle_keeps_all_of_itself():
     frame = inner_rectangle(((0, 0), (5, 0), (5, 3), (0, 3)))
     assert frame is not None
-    assert (frame.x, frame.y, frame.width, frame.height) == (0, 0, 5, 3)
+    assert (frame.left, frame.top, frame.width, frame.height) == (0, 0, 5, 3)
 
 
 def test_a_rim_is_filled_with_further_blocks():

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.kit.alike import same_angle
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point, angle_up, turning
+from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
+from booklet.kit.plane import Point, angle_up, tidy_angle, turning
 from booklet.kit.polygon import edges, without_straight_points
 
 Points = tuple[Point, ...]
@@ -59,6 +59,25 @@ class Figure:
         """The acute angle between two sides, degrees."""
         angle = (self.ways[one] - self.ways[other]) % 180
         return min(angle, 180 - angle)
+
+    def key(self) -> tuple[tuple[float, float], ...]:
+        """A rounded form: equal keys mean congruent outlines with the same first corner."""
+        return tuple(
+            (round(side, 5), round(angle, 4))
+            for side, angle in zip(self.sides, self.angles, strict=True)
+        )
+
+    def turns_onto(self, other: Figure) -> list[float]:
+        """The angles by which turning this outline gives the other, least first; empty if none."""
+        n, found = len(self.corners), set[float]()
+        for start in range(n if len(other.corners) == n else 0):
+            if all(
+                abs(self.sides[i] - other.sides[(i + start) % n]) <= SAME_LENGTH
+                and abs(self.angles[i] - other.angles[(i + start) % n]) <= SAME_ANGLE
+                for i in range(n)
+            ):
+                found.add(tidy_angle(other.ways[start] - self.ways[0]))
+        return sorted(found)
 
     @property
     def longest(self) -> int:

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from booklet.crafts.figure import Figure, figure_of
 from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
 from booklet.geometry.placing import Laid
 from booklet.geometry.recognise import long_side, recognise
-from booklet.geometry.signs import Sign
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
 from booklet.kit.alike import same_angle
@@ -33,15 +33,15 @@ class _Match:
 class _Class:
     """Pieces that share a patch; the first met is its model."""
 
-    def __init__(self, laid: Laid, sign: Sign) -> None:
+    def __init__(self, laid: Laid, sign: Figure) -> None:
         self.model, self.sign = laid, sign
-        self.mirror = Sign.of(mirrored(laid.outline))
-        self.area = abs(area_of(sign.points))
+        self.mirror = figure_of(mirrored(laid.outline).points)
+        self.area = abs(area_of(sign.corners))
         self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
         self.reversed_too = False
         self._known: dict[object, tuple[float, list[_Match]]] = {}
 
-    def match(self, laid: Laid, sign: Sign) -> _Match | None:
+    def match(self, laid: Laid, sign: Figure) -> _Match | None:
         """How the model gives this piece, or None."""
         if laid.motif != self.model.motif or (laid.grain is None) != (self.model.grain is None):
             return None
@@ -49,9 +49,9 @@ class _Class:
         if key not in self._known:
             turns = [_Match(False, turn) for turn in self.sign.turns_onto(sign)]
             turns += [_Match(True, turn) for turn in self.mirror.turns_onto(sign)]
-            self._known[key] = (sign.up[0], turns)
+            self._known[key] = (sign.ways[0], turns)
         up, known = self._known[key]
-        shift = sign.up[0] - up
+        shift = sign.ways[0] - up
         options = [_Match(m.reversed, tidy_angle(m.turn + shift)) for m in known]
         options = [m for m in options if self._grain_agrees(m, laid.grain)]
         return self._best(options, laid)
@@ -161,12 +161,12 @@ def _matches(
 ) -> list[tuple[_Class, _Match]]:
     """The class and match of every piece of a block; new classes are added. Rim votes are counted."""
     for made in classes:
-        for bucket in _buckets(made.area, len(made.sign.points)):
+        for bucket in _buckets(made.area, len(made.sign.corners)):
             by_bucket.setdefault(bucket, []).append(made)
     found = []
     for laid, rim in zip(block.pieces, block.rim, strict=True):
-        sign = Sign.of(laid.outline)
-        count, area = len(sign.points), abs(area_of(sign.points))
+        sign = figure_of(laid.outline.points)
+        count, area = len(sign.corners), abs(area_of(sign.corners))
         hit: tuple[_Class, _Match] | None = None
         for made in by_bucket.get((count, round(area * 100)), ()):
             match = made.match(laid, sign)

@@ -10,7 +10,7 @@ import itertools
 import math
 from collections.abc import Iterable
 
-from booklet.geometry.signs import Sign
+from booklet.crafts.figure import figure_of
 from booklet.geometry.tiling import Outline, PlacedPiece, Seam, Tiling
 from booklet.geometry.vectors import mirrored, outline_of, shifted, turned
 from booklet.kit.near import ONE_POINT
@@ -69,4 +69,5 @@ def _back(piece: PlacedPiece, outline: Outline) -> Outline:
 
 def has_hand(outline: Outline) -> bool:
     """Whether an outline and its mirror image differ, so that it matters which face of it is up."""
-    return not Sign.of(mirrored(outline)).turns_onto(Sign.of(outline))
+    back = figure_of(mirrored(outline).points)
+    return not back.turns_onto(figure_of(outline.points))

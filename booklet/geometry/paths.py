@@ -1,4 +1,4 @@
-"""Floor 3: SVG path data (M L H V A Q C Z, both cases) to an outline; curves become points.
+"""Floor 3: the commands of a path (M L H V A Q C Z, both cases) to an outline; curves become points.
 
 A curve is cut at evenly spaced parameter values, their number found from sums that are the same in both
 directions, so that two pieces that share a curve get the same points whichever way they run it.
@@ -8,24 +8,19 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable
 
 from booklet.bounds import MOST_LENGTH
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT, WHOLE
-from booklet.kit.path_data import TAKES, WRITTEN, Unreadable, marks
+from booklet.kit.path_data import Command, PathError
 from booklet.kit.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve
-Command = tuple[str, tuple[float, ...]]
 
 
-class PathError(ValueError):
-    """Path data that make no outline; the message is a lower-case sentence for the reader."""
-
-
-def read_path(data: str, unit: float) -> Outline:
+def path_outline(commands: Iterable[Command], unit: float) -> Outline:
     """The outline of one closed path, one side per command; numbers are units of `unit` inches.
 
     Raises PathError for anything else.
@@ -34,7 +29,7 @@ def read_path(data: str, unit: float) -> Outline:
     first: Point | None = None
     sides: list[Side] = []
     closed = False
-    for letter, numbers in _commands(data):
+    for letter, numbers in commands:
         if closed:
             raise PathError(
                 "the outline goes on after it is closed by `Z`: one closed path is needed"
@@ -87,50 +82,6 @@ def _closed(sides: list[Side], at: Point, first: Point, unit: float) -> Outline:
 
 def _scaled(point: Point, unit: float) -> Point:
     return (point[0] * unit, point[1] * unit)
-
-
-def _commands(data: str) -> Iterator[Command]:
-    """The commands with their numbers; a letter may be left out when it repeats."""
-    letter, used = "", True
-    numbers: list[float] = []
-    for mark, number in _marks(data):
-        if mark:
-            _need_whole(letter, numbers, used)
-            letter, used = mark, mark in "Zz"
-            if letter.upper() not in WRITTEN:
-                raise PathError(f"`{letter}` is not one of the path letters M L H V A Q C Z")
-            if used:
-                yield letter, ()
-            continue
-        if letter in ("", "Z", "z"):
-            raise PathError(f"a path letter is missing before `{number}`")
-        numbers.append(_bounded(number))
-        if len(numbers) == TAKES[letter.upper()]:
-            yield letter, tuple(numbers)
-            numbers, used = [], True
-            letter = {"M": "L", "m": "l"}.get(letter, letter)
-    _need_whole(letter, numbers, used)
-
-
-def _marks(data: str) -> Iterator[tuple[str, str]]:
-    """The letters and numbers of path data."""
-    try:
-        yield from marks(data)
-    except Unreadable as fault:
-        raise PathError(f"`{str(fault)[:12].strip()}` is no part of an outline") from None
-
-
-def _bounded(text: str) -> float:
-    value = float(text)
-    if not abs(value) < 1e5:
-        raise PathError(f"`{text}` is larger than any quilt")
-    return value
-
-
-def _need_whole(letter: str, numbers: list[float], used: bool) -> None:
-    """Refuse a command that is left before it has its numbers."""
-    if numbers or not used:
-        raise PathError(f"`{letter}` needs {TAKES[letter.upper()]} numbers")
 
 
 def _side(kind: str, at: Point, base: Point, n: tuple[float, ...], unit: float) -> Side:

@@ -7,9 +7,10 @@ of the bounding box unless the shape says otherwise; free outlines keep their ow
 from __future__ import annotations
 
 from booklet.crafts.measures import SMALLEST, ShapeError
-from booklet.geometry.paths import PathError, read_path
+from booklet.geometry.paths import path_outline
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import backwards, outline_of, shifted
+from booklet.kit.path_data import PathError
 from booklet.kit.plane import Point, angle_up, box_of, midpoint
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
@@ -42,7 +43,7 @@ def _raw_outline(shape: Shape, unit: Length) -> Outline:
         return outline_of(corners)
     if shape.outline is not None:
         try:
-            return read_path(shape.outline, float(unit))
+            return path_outline(shape.outline, float(unit))
         except PathError as fault:
             raise ShapeError(str(fault)) from None
     drawn = [(x.inches(unit), y.inches(unit)) for x, y in shape.corners]

@@ -10,6 +10,7 @@ import itertools
 import math
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 from booklet.kit.near import NO_LENGTH, NOISE, NOTHING, ONE_POINT
 
@@ -168,6 +169,27 @@ def middle(points: Sequence[Point]) -> Point:
             return plus(a, direction(a, b), half)
         half -= step
     return points[-1]
+
+
+class Frame(NamedTuple):
+    """An upright rectangle by its top left corner, width and height."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+def frame_of(points: Iterable[Point]) -> Frame:
+    """The smallest upright rectangle around at least one point."""
+    left, top, right, bottom = box_of(points)
+    return Frame(left, top, right - left, bottom - top)
+
+
+def shifted(points: Iterable[Point], by: Point) -> tuple[Point, ...]:
+    """The points moved by a vector."""
+    dx, dy = by
+    return tuple((x + dx, y + dy) for x, y in points)
 
 
 def rectangle(x: float, y: float, width: float, height: float) -> tuple[Point, ...]:

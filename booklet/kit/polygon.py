@@ -24,6 +24,7 @@ from booklet.kit.plane import (
     minus,
     plus,
     right_of,
+    shifted,
     to_segment,
     turn_point,
 )
@@ -59,7 +60,7 @@ def laid(points: Sequence[Point], direction: float) -> tuple[Point, ...]:
 def at_origin(points: Sequence[Point]) -> tuple[Point, ...]:
     """The outline moved so that its bounding box starts at (0, 0)."""
     left, top, _, _ = box_of(points)
-    return tuple((x - left, y - top) for x, y in points)
+    return shifted(points, (-left, -top))
 
 
 def mirrored(points: Sequence[Point]) -> tuple[Point, ...]:

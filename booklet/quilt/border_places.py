@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.plane import Frame, Point, rectangle
 from booklet.pattern import Corners
-from booklet.quilt.places import Frame
 
 Places = tuple[tuple[Point, ...], ...]
 
 
 def border_places(corners: Corners, frame: Frame, b: float) -> tuple[Places, Places]:
     """The outlines of top and bottom, then of the left and right side, around `frame`."""
-    x, y, w, h = frame.x, frame.y, frame.width, frame.height
+    x, y, w, h = frame.left, frame.top, frame.width, frame.height
     if corners is Corners.MITRED:
         outer = ((x - b, y - b), (x + w + b, y - b), (x + w + b, y + h + b), (x - b, y + h + b))
         inner = rectangle(x, y, w, h)
@@ -27,6 +26,6 @@ def border_places(corners: Corners, frame: Frame, b: float) -> tuple[Places, Pla
 
 def corner_places(frame: Frame, b: float) -> Places:
     """The outlines of the four corner squares, clockwise from the top left."""
-    x, y, w, h = frame.x, frame.y, frame.width, frame.height
+    x, y, w, h = frame.left, frame.top, frame.width, frame.height
     corners = ((x - b, y - b), (x + w, y - b), (x + w, y + h), (x - b, y + h))
     return tuple(rectangle(a, c, b, b) for a, c in corners)

@@ -15,10 +15,9 @@ from booklet.geometry import plane
 from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point, rectangle, turn_point
+from booklet.kit.plane import Frame, Point, frame_of, rectangle, shifted, turn_point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
-from booklet.quilt.places import Frame, bounds, shifted
 from booklet.quilt.rims import inner_rectangle
 from booklet.quilt.setting import Cell, arranged
 from booklet.quilt.sized import PlacedBlock
@@ -40,7 +39,7 @@ class Lattice:
 
 def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
     points = tilings[cell.setting.block].outline.points
-    return shifted(tuple(turn_point(p, cell.setting.turn) for p in points), *at)
+    return shifted(tuple(turn_point(p, cell.setting.turn) for p in points), at)
 
 
 def _shared(outlines: list[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
@@ -70,7 +69,7 @@ def fit_lattice(
     gaps = [hole for hole in plane.holes(outlines) if plane.area(hole) > FITS]
     if len(rims) != 1 or gaps:
         return None, (_gap(quilt, gaps[0][0] if gaps else rims[-1][0], units),)
-    whole = bounds(rims[0])
+    whole = frame_of(rims[0])
     if abs(plane.area(rims[0]) - whole.width * whole.height) < FITS:
         return Lattice(placed, whole, whole), ()
     if quilt.rim is Rim.FILL and (more := _fillers(quilt, size, tilings, whole)):
@@ -95,7 +94,7 @@ def _fillers(
         at = lattice_origin(column, row, across, down)
         return _outline(cell(column, row), at, tilings)
 
-    frame = rectangle(whole.x, whole.y, whole.width, whole.height)
+    frame = rectangle(whole.left, whole.top, whole.width, whole.height)
     return tuple(
         (cell(column, row), lattice_origin(column, row, across, down))
         for column, row in filling_cells((size.across, size.down), outline, frame)
@@ -107,12 +106,12 @@ def place_lattice(
 ) -> tuple[PlacedBlock, ...]:
     """Every block in its place; `corner` is the top left of the trimmed set in the finished top, so
     what is trimmed away lies beyond it."""
-    dx, dy = corner[0] - lattice.kept.x, corner[1] - lattice.kept.y
+    dx, dy = corner[0] - lattice.kept.left, corner[1] - lattice.kept.top
     placed = []
     for cell, at in lattice.cells:
-        box = bounds(_outline(cell, at, tilings))
+        box = frame_of(_outline(cell, at, tilings))
         origin = at[0] + dx, at[1] + dy
-        top_left = box.x + dx, box.y + dy
+        top_left = box.left + dx, box.top + dy
         block, turn = cell.setting.block, cell.setting.turn
         placed.append(PlacedBlock(block, cell.column, cell.row, turn, origin, top_left))
     return tuple(placed)
@@ -175,10 +174,10 @@ def _all_rim(quilt: Quilt, size: Size) -> Diagnostic:
 def _ragged(quilt: Quilt, size: Size, whole: Frame, kept: Frame, units: UnitSystem) -> Diagnostic:
     wide, high = (result(Length.of(x), units) for x in (kept.width, kept.height))
     off = max(
-        kept.x - whole.x,
-        kept.y - whole.y,
-        whole.x + whole.width - kept.x - kept.width,
-        whole.y + whole.height - kept.y - kept.height,
+        kept.left - whole.left,
+        kept.top - whole.top,
+        whole.left + whole.width - kept.left - kept.width,
+        whole.top + whole.height - kept.top - kept.height,
     )
     return warning(
         "ragged-rim",

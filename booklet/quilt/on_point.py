@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import shifted
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
-from booklet.quilt.places import origin_for, shifted
+from booklet.quilt.places import origin_for
 from booklet.quilt.setting import FITS, Cell, is_rectangle
 from booklet.quilt.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.sized import Part, PlacedBlock
@@ -154,7 +155,7 @@ def triangle_parts(
             cut=(square, square),
             count=len(places),
             long=False,
-            places=tuple(shifted(place, *corner) for place in places),
+            places=tuple(shifted(place, corner) for place in places),
             sums=(sum_line(square_of, sum, result(square, units), True),),
         )
         for name, title, square_of, shape, finished, square, places, sum in made

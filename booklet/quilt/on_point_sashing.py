@@ -10,10 +10,9 @@ from __future__ import annotations
 import math
 
 from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, shifted
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
-from booklet.quilt.places import shifted
 from booklet.quilt.sashing import sash_part
 from booklet.quilt.setting_squares import SquareRule, rule_for, side_square
 from booklet.quilt.sized import Part
@@ -92,7 +91,7 @@ def _inward(x: float, y: float, wide: float, high: float) -> tuple[int, int] | N
 
 def _at(outlines: list[Outline], corner: Point) -> tuple[Outline, ...]:
     """The outlines moved into the top, each clockwise on the page."""
-    return tuple(shifted(_clockwise(outline), *corner) for outline in outlines)
+    return tuple(shifted(_clockwise(outline), corner) for outline in outlines)
 
 
 def _clockwise(outline: Outline) -> Outline:

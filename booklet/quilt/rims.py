@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from booklet.kit.near import NO_LENGTH
-from booklet.kit.plane import Point
+from booklet.kit.plane import Frame, Point, frame_of
 from booklet.kit.polygon import edges
-from booklet.quilt.places import Frame, bounds
 
 LEAST = 1 / 16  # inches: a narrower rest is no top
 Segment = tuple[Point, Point]
@@ -18,8 +17,8 @@ def inner_rectangle(rim: tuple[Point, ...]) -> Frame | None:
     top and then over the whole side. Cloth beyond a notch is its block's allowance, so the trimmed
     edge has a full seam allowance everywhere.
     """
-    box = bounds(rim)
-    middle = box.x + box.width / 2, box.y + box.height / 2
+    box = frame_of(rim)
+    middle = box.left + box.width / 2, box.top + box.height / 2
     upright = tuple(edges(rim))
     level = tuple((_swap(a), _swap(b)) for a, b in upright)
     top, bottom = middle[1] - box.height / 4, middle[1] + box.height / 4

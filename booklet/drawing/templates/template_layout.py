@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.templates.template_ups import HIGH, Ups
-from booklet.kit.plane import Box, Point, box_of, corners, turn_point
+from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
 from booklet.kit.polygon import depth, roomiest
 
 SPACE = 6.0  # mm between templates
@@ -84,7 +84,7 @@ def placed(
     left, top, _, _ = box_of(cut)
 
     def moved(some: Sequence[Point]) -> tuple[Point, ...]:
-        return tuple((x - left, y - top) for x, y in some)
+        return shifted(some, (-left, -top))
 
     return replace(
         like,

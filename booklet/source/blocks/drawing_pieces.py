@@ -11,11 +11,11 @@ from fractions import Fraction
 
 from booklet.crafts.forms import path, polygon
 from booklet.diagnostic import Span
-from booklet.kit.plane import Point
+from booklet.kit.plane import Frame, Point, frame_of
 from booklet.measure import Extent, snapped
 from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
-from booklet.source.drawings.drawing_fit import Frame, fitted
+from booklet.source.drawings.drawing_fit import fitted
 from booklet.source.drawings.drawing_outlines import Outlined
 from booklet.source.drawings.drawing_paths import Loop
 from booklet.source.drawings.drawing_style import colour_of
@@ -51,7 +51,7 @@ def read_drawn_pieces(
         known.faulty = True
     if not sound:
         return (), None
-    frame = Frame.around(loop for _, loop in sound)
+    frame = frame_of(point for _, loop in sound for point in loop.points)
     if min(frame.width, frame.height) <= 0:
         message = f"the shapes of `{shortened(file)}` enclose nothing"
         hint = "draw every piece as a closed shape"
@@ -132,7 +132,9 @@ def _piece(
         reading.faults.add("bad-drawing", message, shape.span, hint)
         return None
     else:
-        drawn = Shape("", path.FORM, shape.span, outline=_data(loop))
+        drawn = Shape(
+            "", path.FORM, shape.span, outline=(("M", loop.start), *loop.commands, ("Z", ()))
+        )
     return Piece(
         id=name, fabrics=(fabric,), shape=drawn, placed=None, span=shape.span, id_span=shape.span
     )
@@ -176,10 +178,3 @@ def _extent(value: float, in_units: bool) -> Extent:
     """An extent, exact where the value is a simple fraction."""
     near: Fraction = snapped(value)
     return Extent(near if near.denominator <= 254 else value, in_units)
-
-
-def _data(loop: Loop) -> str:
-    """An outline as path data of the format."""
-    parts = [("M", loop.start), *loop.commands]
-    words = (" ".join((letter, *(f"{v:.10g}" for v in n))) for letter, n in parts)
-    return " ".join((*words, "Z"))

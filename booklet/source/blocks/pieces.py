@@ -17,7 +17,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import group, list_of, one_or_list
 from booklet.source.values.kinds import Reading, name_of, text, yes_no
 from booklet.source.values.names import is_name
-from booklet.source.values.path_values import outline_text
+from booklet.source.values.path_values import path as path_data
 from booklet.source.values.quantities import count, number, point
 
 CENTRE = Key("centre", point(), "The point the copies are turned about.", required=True)
@@ -65,9 +65,7 @@ CORNERS = Key(
     list_of(point(), "a list of points", least=3),
     "Its corners in the block, clockwise, instead of a patch.",
 )
-OUTLINE = Key(
-    "outline", outline_text(), "Its outline in the block as path data, instead of a patch."
-)
+OUTLINE = Key("outline", path_data(), "Its outline in the block as path data, instead of a patch.")
 PIECE = Table(
     "piece",
     "A piece of a block.",

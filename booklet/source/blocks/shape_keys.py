@@ -12,12 +12,13 @@ from booklet.crafts import measures
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import IN_ORDER, Measure, Takes
+from booklet.kit.path_data import Command
 from booklet.pattern import Anchor, ExtentPoint, Grain
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import list_of
 from booklet.source.values.kinds import Kind, Reading, Schema, word, wrong_kind, yes_no
-from booklet.source.values.path_values import outline_text
+from booklet.source.values.path_values import path
 from booklet.source.values.quantities import count, extent, number, point
 
 _SIDE_N = re.compile(r"side\s+([0-9]{1,3})")
@@ -83,7 +84,7 @@ def _kind_of(measure: Measure) -> Kind[Any]:
         case Takes.POINTS:
             return list_of(point(), "a list of points", least=3)
         case Takes.PATH:
-            return outline_text()
+            return path()
 
 
 _MEASURES = dict.fromkeys(
@@ -94,7 +95,7 @@ KEYS: Mapping[Measure, Key[Any]] = {
 }
 """The key of each measure that some form takes."""
 CORNERS: Key[tuple[ExtentPoint, ...]] = KEYS[measures.CORNERS]
-OUTLINE: Key[str] = KEYS[measures.OUTLINE]
+OUTLINE: Key[tuple[Command, ...]] = KEYS[measures.OUTLINE]
 PATCH = Table(
     "patch",
     "A patch by its finished outline: its shape and sizes.",

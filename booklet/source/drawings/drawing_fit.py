@@ -9,31 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
-from booklet.kit.plane import Point, box_of
+from booklet.kit.plane import Frame, Point
 from booklet.source.drawings.drawing_paths import Loop
 
 HAIR = 2e-4
 STEPS = 8  # to a unit
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """Where the outlines lie in the drawing: their upper left corner, width and height."""
-
-    left: float
-    top: float
-    width: float
-    height: float
-
-    @classmethod
-    def around(cls, loops: Iterable[Loop]) -> Frame:
-        """The frame of all corners of some outlines."""
-        left, top, right, bottom = box_of(point for loop in loops for point in loop.points)
-        return cls(left, top, right - left, bottom - top)
 
 
 def fitted(loops: Sequence[Loop], frame: Frame, scale: float) -> tuple[Loop, ...]:

@@ -13,12 +13,11 @@ from functools import lru_cache
 
 from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
 from booklet.kit.near import NOTHING
-from booklet.kit.path_data import NUMBER, TAKES, Unreadable, marks
+from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
 from booklet.kit.plane import Point
 from booklet.source.drawings.drawing_file import Drawn
 
 Matrix = tuple[float, float, float, float, float, float]
-Command = tuple[str, tuple[float, ...]]
 
 CLOSED = 1e-3  # of the shape's size: a path that ends so near its beginning is meant to be closed
 _TRANSFORM = re.compile(r"\s*+,?+\s*+(matrix|translate|scale|rotate|skewX|skewY)\s*+\(([^()]*)\)")

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 from booklet.bounds import LONGEST_OUTLINE
-from booklet.kit.path_data import TAKES, WRITTEN, Unreadable, marks
+from booklet.kit.path_data import TAKES, WRITTEN, Command, Unreadable, commands, marks
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 _WORDS = "path data such as `M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z`"
 
 
-def outline_text() -> Kind[str]:
+def path() -> Kind[tuple[Command, ...]]:
     """Path data that can be drawn: begins with M, each letter with as many numbers as it takes."""
 
-    def read(node: Node, what: str, reading: Reading) -> str | None:
+    def read(node: Node, what: str, reading: Reading) -> tuple[Command, ...] | None:
         if not isinstance(node, Text) or node.is_empty:
             wrong_kind(node, what, _WORDS, reading)
             return None
         trouble = path_trouble(node.value)
         if trouble is None:
-            return " ".join(node.value.split())
+            return commands(node.value)
         reading.faults.add("wrong-kind", f"{what} {trouble}", node.span, f"write {_WORDS}")
         return None
 
