@@ -75,10 +75,10 @@ MOST_LENGTH = 1_000
 """Inches of any length: 25 m, more than the hall a quilt hangs in."""
 
 # a block
-MOST_PIECES = 7_000
+MOST_PIECES = 6_000
 """Pieces of a block: as many as may be worked out in one size."""
-MOST_WORKED = 7_000
-"""Pieces of all blocks in all sizes together: each is laid out, sewn, pressed and cut; takes 2 ms and 60 KiB."""
+MOST_WORKED = 6_000
+"""Pieces of all blocks in all sizes together: each is laid out, sewn, pressed and cut; takes up to 3 ms and 60 KiB."""
 MOST_SIDES = 400
 """Sides of one piece: each may be a seam, which is folded over all that lies beside it."""
 MOST_CURVE_POINTS = 20_000

@@ -442,6 +442,26 @@ PICTURES = {
     "jpeg without an end": jpeg()[:-40],
     "jpeg of many pixels": jpeg().replace(b"\x00\x02\x00\x02", b"\xff\xff\xff\xff"),
     "jpeg of empty parts": b"\xff\xd8" + b"\xff\xe0\x00\x00" * 1000 + b"\xff\xd9",
+    "jpeg of several": jpeg()[:2]
+    + b"\xff\xe2\x00\x1aMPF\0MM\0*\0\0\0\x08"
+    + b"\xff" * 12
+    + jpeg()[2:],
+    "jpeg with a profile of many parts": jpeg()[:2]
+    + b"\xff\xe2\x00\x12ICC_PROFILE\0\xff\xff" * 5000
+    + jpeg()[2:],
+    "jpeg of a false exif": jpeg()[:2]
+    + b"\xff\xe1\x00\x2eExif\0\0MM\0*\0\0\0\x08"
+    + b"\xff" * 30
+    + jpeg()[2:],
+    "parts without end": png()[:33] + chunk(b"tEXt", b"a\0b") * 100_000 + png()[33:],
+    "words that swell": png()[:33]
+    + chunk(b"zTXt", b"x\0\0" + zlib.compress(b"\0" * 900_000)) * 200
+    + png()[33:],
+    "colours that are none": with_chunk(b"PLTE", b"\0" * 7),
+    "rows in seven steps": PIXEL
+    + chunk(b"IHDR", b"\0\0\x1b\x58\0\0\x1b\x58\x10\x06\0\0\1")
+    + chunk(b"IDAT", zlib.compress(b"\0" * 90_000_000, 9))
+    + chunk(b"IEND", b""),
     "nothing": b"",
     "pdf": b"%PDF-1.7 /OpenAction << /S /JavaScript /JS (app.alert(1)) >>",
     "zip": b"PK\x03\x04" + b"\0" * 60,

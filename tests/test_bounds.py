@@ -9,9 +9,11 @@ from booklet import bounds, compiler
 from booklet.diagnostic import Outcome
 from booklet.geometry.plane import narrowest
 from booklet.pressing.layers.thickness import CHORDS, coarse
+from booklet.sewing.planner.cuts import halving_lines
 
 sys.path.insert(0, str(Path(__file__).parent / "benchmarks"))
 from bounds import SOURCES, kept, row, with_sizes
+from planner_mosaics import mosaic_from
 
 MINI = ("  mini: {title: Mini, unit: 1/2 in, blocks: 1}\n", "")
 
@@ -122,3 +124,10 @@ def test_a_row_is_cut_as_before_up_to_twelve_parts_and_in_halves_beyond(tmp_path
     assert {id for step in assembly.steps for id in step.pieces} == {
         piece.id for piece in assembly.tiling.pieces
     }
+
+
+def test_a_long_row_is_halved_whatever_lies_inside_it():
+    # no point lies inside a row, so its middle is told by the ends of its lines: 1500 squares, 1499 lines
+    mosaic = mosaic_from([[(n, 0), (n + 1, 0), (n + 1, 1), (n, 1)] for n in range(1500)])
+    for line in halving_lines(mosaic, mosaic.whole):
+        assert abs(line.side.bit_count() - 750) < 50

@@ -98,20 +98,23 @@ def pieces_of_a_circle(corners: int) -> str:
     )
 
 
+def row_of_pieces(count: int, sew: str = "auto") -> str:
+    """A row of squares, each written down."""
+    pieces = "".join(
+        f"      - {{id: p{n}, patch: s, fabric: {'ink' if n % 2 else 'sand'}, at: [{n - 0.5}, 0.5]}}\n"
+        for n in range(1, count + 1)
+    )
+    return (
+        HEAD.replace("unit: 1 in", "unit: 1/8 in")
+        + f"patches: {{s: {{shape: square, side: 1}}}}\nblocks:\n  row:\n    pieces:\n{pieces}    sew: {sew}\n"
+    )
+
+
 def steps(count: int) -> str:
     """A row sewn by a step for each square."""
     made = ["{make: u1, join: [p1, p2]}"]
     made += [f"{{make: u{n}, join: [u{n - 1}, p{n + 1}]}}" for n in range(2, count + 1)]
-    pieces = "".join(
-        f"      - {{id: p{n}, patch: s, fabric: {'ink' if n % 2 else 'sand'}, at: [{n - 0.5}, 0.5]}}\n"
-        for n in range(1, count + 2)
-    )
-    sew = "".join(f"      - {step}\n" for step in made)
-    return (
-        HEAD.replace("unit: 1 in", "unit: 1/8 in")
-        + "patches: {s: {shape: square, side: 1}}\nblocks:\n  row:\n    pieces:\n"
-        + f"{pieces}    sew:\n{sew}"
-    )
+    return row_of_pieces(count + 1, "\n" + "".join(f"      - {step}\n" for step in made))
 
 
 def rings(name: str = "hexagon_rosette_3") -> str:
@@ -214,10 +217,11 @@ SOURCES = {
     "a row of 100 squares": lambda: row(100),
     "a row of 300 squares": lambda: row(300),
     "a row of 1000 squares": lambda: row(1000),
+    "a row of 6000 pieces": lambda: row_of_pieces(6000),
     "a field of 20 x 20": lambda: grid(20, 20),
     "a field of 30 x 30": lambda: grid(30, 30),
     "a field of 60 x 60": lambda: grid(60, 60),
-    "a field of 83 x 83": lambda: grid(83, 83),
+    "a field of 77 x 77": lambda: grid(77, 77),
     "a field of 141 x 141": lambda: grid(141, 141),
     "a seam of 100 corners": lambda: zigzag(100),
     "a seam of 300 corners": lambda: zigzag(300),

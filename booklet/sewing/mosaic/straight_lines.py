@@ -38,7 +38,7 @@ def through_lines(mosaic: Mosaic, region: Faces) -> list[StraightLine]:
 def halving_lines(mosaic: Mosaic, region: Faces) -> list[StraightLine]:
     """The few of those lines that part a very large region nearest to its middle, as far as some of
     its points tell."""
-    points = mosaic.inner_points(region)
+    points = mosaic.inner_points(region) or _line_ends(mosaic, region)  # a row has none inside
     some = [mosaic.places[p] for p in points[:: 1 + len(points) // MOST_LOOKED_AT]]
 
     def uneven(line: tuple[tuple[int, ...], tuple[int, int]]) -> int:
@@ -54,6 +54,12 @@ def halving_lines(mosaic: Mosaic, region: Faces) -> list[StraightLine]:
         if len(found) == FEW_LINES:
             break
     return found
+
+
+def _line_ends(mosaic: Mosaic, region: Faces) -> list[int]:
+    """The points in which edges inside a region end."""
+    edges = (mosaic.edges[e] for e in mosaic.inner_edges(region))
+    return sorted({point for edge in edges for point in (edge.u, edge.v)})
 
 
 def _straight(mosaic: Mosaic, region: Faces) -> Iterator[tuple[tuple[int, ...], tuple[int, int]]]:

@@ -34,6 +34,10 @@ class Walk:
     def of(cls, threads: Sequence[Thread], drafts: Sequence[Draft]) -> Walk:
         """The walk along all threads, step by step."""
         place: dict[str, int] = {}
+        holding: dict[str, list[int]] = {}
+        for n, thread in enumerate(threads):
+            for id in thread.seams:
+                holding.setdefault(id, []).append(n)
         for draft in drafts:
             home = {
                 id: (run, k)
@@ -41,8 +45,9 @@ class Walk:
                 for k, id in enumerate(stretch.seams)
                 if id != draft.repeats
             }
-            lines = [[id for id in thread.seams if id in home] for thread in threads]
-            order = _merged([line for line in lines if line], home)
+            through = sorted({n for id in home for n in holding.get(id, ())})
+            lines = [[id for id in threads[n].seams if id in home] for n in through]
+            order = _merged(lines, home)
             place.update({id: k for k, id in enumerate(order)})
         start = {id: p for t in threads for id, p in zip(t.seams, t.points, strict=False)}
         return cls(place, start)
