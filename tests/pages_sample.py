@@ -248,17 +248,27 @@ def size_plan(pattern: Pattern, index: int) -> SizePlan:
     width, height = length(f"{4 * of.across + 6} in"), length(f"{2 * of.down + 6} in")
     placed = tuple(
         PlacedBlock(
-            "pair", c, r, 0 if (c + r) % 2 == 0 else 180, (4.0 * c, 2.0 * r), (4.0 * c, 2.0 * r)
+            block="pair",
+            column=c,
+            row=r,
+            turn=0 if (c + r) % 2 == 0 else 180,
+            origin=(4.0 * c, 2.0 * r),
+            corner=(4.0 * c, 2.0 * r),
         )
         for r in range(of.down)
         for c in range(of.across)
     )
     border = BorderPlan(
-        1, length("3 in"), "ink", Corners.BUTTED, (width, width, height, height), (width, height)
+        number=1,
+        width=length("3 in"),
+        fabric="ink",
+        corners=Corners.BUTTED,
+        lengths=(width, width, height, height),
+        outside=(width, height),
     )
     sized = SizedQuilt(
         size=of, blocks=MappingProxyType({"pair": count}), finished=(width, height), placed=placed, parts=(), borders=(border,),
-        binding=BindingPlan(length("2 1/2 in"), length("250 in"), 7, "ink", False),
+        binding=BindingPlan(strip=length("2 1/2 in"), length=length("250 in"), strips=7, fabric="ink", bias=False),
         backing=BackingPlan(size=(width, height), widths=2, seam="lengthwise", length=length("112 in"), fabric="sand"),
         batting=(width, height), joins_nest=True, seam_clashes=0,
     )  # fmt: skip
@@ -305,7 +315,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
         strip = Strip(
             width=side, count=3, uses=(StripUse("A", count, count),), layouts=layouts, starts=starts
         )
-        buy = Buy(Fraction(11, 8), Fraction(13, 10), "1 3/8")
+        buy = Buy(yards=Fraction(11, 8), metres=Fraction(13, 10), yards_text="1 3/8")
         plans.append(
             FabricPlan(
                 fabric=id,
@@ -323,7 +333,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 leftover=None,
             )
         )
-    return CuttingPlan(size_id, tuple(patches), tuple(plans))
+    return CuttingPlan(size=size_id, patches=tuple(patches), fabrics=tuple(plans))
 
 
 def plan(

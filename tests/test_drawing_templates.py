@@ -22,7 +22,16 @@ def template(wide, high, letter="A", grain=0.0):
     cut = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
     w = min(6.35, wide / 4, high / 4)
     seam = ((w, w), (wide - w, w), (wide - w, high - w), (w, high - w))
-    return Template(letter, "square", ("A square",), seam, cut, seam, grain, False)
+    return Template(
+        letter=letter,
+        name="square",
+        lines=("A square",),
+        seam=seam,
+        cut=cut,
+        points=seam,
+        grain=grain,
+        motif=False,
+    )
 
 
 sizes = st.lists(st.tuples(st.floats(12, 160), st.floats(12, 160)), min_size=1, max_size=25)
@@ -58,7 +67,16 @@ def test_words_stand_inside_only_where_all_of_them_have_room():
             at = 3.0 + side + more
             seam = ((3.0, 3.0), (at, 3.0), (at, at), (3.0, at))
             cut = ((0.0, 0.0), (at + 3, 0.0), (at + 3, at + 3), (0.0, at + 3))
-            one = Template("A", "square", (line,) * lines, seam, cut, (), 0.0, False)
+            one = Template(
+                letter="A",
+                name="square",
+                lines=(line,) * lines,
+                seam=seam,
+                cut=cut,
+                points=(),
+                grain=0.0,
+                motif=False,
+            )
             assert one.words_inside == inside
             assert one.width == pytest.approx(at + 3 if inside else max(at + 3, wide))
             assert one.height == pytest.approx(at + 3 + (0 if inside else 3.5 * lines + 1.5))
@@ -70,7 +88,7 @@ def test_words_stand_inside_only_where_all_of_them_have_room():
 
 def triangle(side, letter):
     cut = ((0.0, 0.0), (side, 0.0), (0.0, side))
-    return Template(letter, "triangle", ("A",), ((6.0, 6.0), (side - 21, 6.0), (6.0, side - 21)), cut, (), 0.0, False)  # fmt: skip
+    return Template(letter=letter, name="triangle", lines=("A",), seam=((6.0, 6.0), (side - 21, 6.0), (6.0, side - 21)), cut=cut, points=(), grain=0.0, motif=False)  # fmt: skip
 
 
 def test_triangles_are_nested():

@@ -71,7 +71,7 @@ class Asked:
     widths: Mapping[str, Length]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TogetherCut:
     """One of the pieces such units begin with: a square, or a strip of a strip set; `count` in all."""
 

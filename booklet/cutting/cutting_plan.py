@@ -109,7 +109,7 @@ class JoinedPart:
     stretches: tuple[Length, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StripJoin:
     """Strips across the cloth, `usable` long and `width` wide, that are joined end to end to longer parts
     by straight seams; each seam takes `loss`, an allowance of either strip."""
@@ -145,7 +145,7 @@ class Strip:
     stock: int = 0  # the piece of stock (from 1) it is cut from, of cloth sold ready cut
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Buy:
     """What to buy, rounded up to what is sold."""
 
@@ -186,7 +186,7 @@ class FabricPlan:
     uncut: Length = ZERO  # what is left, right across, of the length bought
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingPlan:
     """Everything cut for one size."""
 

@@ -81,7 +81,15 @@ def cut_size(
     cloths = tuple(worked.plan for worked in best.values())
     joins = tuple(join for worked in best.values() for join in worked.job.joins)
     trims = {block: steps for block, steps in found.trims.items() if steps}
-    plan = CuttingPlan(quilt.size.id, patches, cloths, gathered.together, offered, joins, trims)
+    plan = CuttingPlan(
+        size=quilt.size.id,
+        patches=patches,
+        fabrics=cloths,
+        together=gathered.together,
+        offers=offered,
+        joins=joins,
+        trims=trims,
+    )
     return plan, tuple(faults)
 
 

@@ -62,7 +62,16 @@ def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
     outlines = tuple(piece.outline for piece in site.pieces)
     if not plane.is_crowded([outline.points for outline in outlines]):
         return ()
-    rough = Subdivision(outlines, (), {}, (), frozenset(), (), border, frozenset())
+    rough = Subdivision(
+        outlines=outlines,
+        rings=(),
+        owner={},
+        repeated=(),
+        rim=frozenset(),
+        near=(),
+        border=border,
+        border_edges=frozenset(),
+    )
     return _capped(site, list(_overlaps(site, rough, plane.SLIVER)))
 
 

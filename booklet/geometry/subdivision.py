@@ -23,7 +23,7 @@ TOO_CLOSE = 1e-3  # inches: points neither one (within ONE_POINT) nor apart by t
 Ring = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Subdivision:
     """Outlines with shared points, noded. Indexes are those of the outlines given.
 
@@ -72,14 +72,14 @@ def subdivide(outlines: Sequence[Outline], border: Outline | None = None) -> Sub
                 repeated.append((edge, index))
     rim = frozenset(edge for edge in owner if (edge[1], edge[0]) not in owner)
     return Subdivision(
-        tuple(merged[: len(outlines)]),
-        tuple(rings),
-        owner,
-        tuple(repeated),
-        rim,
-        tuple(near),
-        merged[-1] if border is not None else None,
-        frozenset(ring_edges(border_ring)),
+        outlines=tuple(merged[: len(outlines)]),
+        rings=tuple(rings),
+        owner=owner,
+        repeated=tuple(repeated),
+        rim=rim,
+        near=tuple(near),
+        border=merged[-1] if border is not None else None,
+        border_edges=frozenset(ring_edges(border_ring)),
     )
 
 

@@ -17,7 +17,7 @@ from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Route:
     """Alike threads of a block, told once. `threads` are their numbers from 1, the one drawn first;
     `stops` the indexes of its points that bear a number: start, turns, changes of step, and end.
@@ -50,14 +50,14 @@ def routes(assembly: Assembly) -> tuple[Route, ...]:
         offer = back.get(first)
         found.append(
             Route(
-                n,
-                (first, *(number for number in group if number != first)),
-                thread,
-                tuple(card[assembly.sewn[id].step] for id in thread.seams),
-                _stops(assembly, thread),
-                offer,
-                place[offer.then] if offer else None,
-                _halves(assembly, thread),
+                n=n,
+                threads=(first, *(number for number in group if number != first)),
+                thread=thread,
+                cards=tuple(card[assembly.sewn[id].step] for id in thread.seams),
+                stops=_stops(assembly, thread),
+                back=offer,
+                onward=place[offer.then] if offer else None,
+                halves=_halves(assembly, thread),
             )
         )
     return tuple(found)

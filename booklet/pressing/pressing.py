@@ -140,7 +140,7 @@ class Release:
     seams: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Versions:
     """The second version of a block, B, made so that neighbours nest. `second` is its pressing;
     `opposite` says that every allowance of it lies the other way from the first version's.

@@ -156,5 +156,12 @@ def _versions(
         return one
     opposite = double.opposite or all(a != b or a is None for a, b in ways)
     places = places_of(double.size, block + SECOND, tilings)
-    versions = Versions(other, opposite, double.layout, places, first, second)
+    versions = Versions(
+        second=other,
+        opposite=opposite,
+        layout=double.layout,
+        places=places,
+        first=first,
+        count=second,
+    )
     return replace(one, versions=versions)

@@ -113,7 +113,13 @@ def plan_binding(
     )
     counted = sum_line(phrase("binding strips"), share, str(strips), True)
     return BindingPlan(
-        binding.width, length, strips, binding.fabric, False, None, (around, counted)
+        strip=binding.width,
+        length=length,
+        strips=strips,
+        fabric=binding.fabric,
+        bias=False,
+        square=None,
+        sums=(around, counted),
     )
 
 
@@ -146,4 +152,12 @@ def _bias(
     )
     made = phrase("continuous bias from {squares}: {sum}", squares=words, sum=root)
     sums = (around, made)
-    return BindingPlan(binding.width, length, squares, binding.fabric, True, square, sums)
+    return BindingPlan(
+        strip=binding.width,
+        length=length,
+        strips=squares,
+        fabric=binding.fabric,
+        bias=True,
+        square=square,
+        sums=sums,
+    )

@@ -98,13 +98,13 @@ def add_borders(
         sums = (first, *(_side_sum(number, s) for s in (upright, level)))
         plans.append(
             BorderPlan(
-                number,
-                border.width,
-                border.fabric,
-                border.corners,
-                lengths,
-                around(inner, border.width),
-                sums,
+                number=number,
+                width=border.width,
+                fabric=border.fabric,
+                corners=border.corners,
+                lengths=lengths,
+                outside=around(inner, border.width),
+                sums=sums,
             )
         )
         parts += [_part(number, border, strip, cut, first) for strip in (level, upright)]

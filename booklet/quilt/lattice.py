@@ -113,7 +113,16 @@ def place_lattice(
         origin = at[0] + dx, at[1] + dy
         top_left = box.left + dx, box.top + dy
         block, turn = cell.setting.block, cell.setting.turn
-        placed.append(PlacedBlock(block, cell.column, cell.row, turn, origin, top_left))
+        placed.append(
+            PlacedBlock(
+                block=block,
+                column=cell.column,
+                row=cell.row,
+                turn=turn,
+                origin=origin,
+                corner=top_left,
+            )
+        )
     return tuple(placed)
 
 

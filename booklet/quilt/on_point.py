@@ -102,7 +102,16 @@ def place_on_point(
         )
         turn = (45 + cell.setting.turn) % 360
         origin = origin_for(tilings[cell.setting.block].outline.corners, turn, at)
-        placed.append(PlacedBlock(cell.setting.block, cell.column, cell.row, turn, origin, at))
+        placed.append(
+            PlacedBlock(
+                block=cell.setting.block,
+                column=cell.column,
+                row=cell.row,
+                turn=turn,
+                origin=origin,
+                corner=at,
+            )
+        )
     return tuple(placed)
 
 

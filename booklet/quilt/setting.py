@@ -161,5 +161,14 @@ def place_blocks(
             offsets[block, turn] = origin_for(tilings[block].outline.corners, turn, (0.0, 0.0))
         x, y = xs[cell.column], ys[cell.row]
         dx, dy = offsets[block, turn]
-        placed.append(PlacedBlock(block, cell.column, cell.row, turn, (x + dx, y + dy), (x, y)))
+        placed.append(
+            PlacedBlock(
+                block=block,
+                column=cell.column,
+                row=cell.row,
+                turn=turn,
+                origin=(x + dx, y + dy),
+                corner=(x, y),
+            )
+        )
     return tuple(placed)

@@ -15,7 +15,7 @@ from booklet.pressing.pressing import PressedPattern
 from booklet.words import Text
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedBlock:
     """A block in the top: `origin` is where its frame's (0, 0) comes to lie after turning it
     clockwise by `turn` degrees about that point; `corner` is the top left of the space it fills."""
@@ -49,7 +49,7 @@ class Part:
     sums: tuple[str, ...] = ()  # how the cut size came about, for the appendix
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BorderPlan:
     """One border: its cut pieces, top and bottom then sides, and how they are added."""
 
@@ -62,7 +62,7 @@ class BorderPlan:
     sums: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BindingPlan:
     """Binding: `length` to make (perimeter and the overlap for corners and join), strips across.
 

@@ -91,7 +91,13 @@ def _made(
     leg, ruler = alike.found.sizes[0], asked.ruler
     side, rounds = ruler.up(exact), -(-alike.count // each)
     cuts = tuple(
-        TogetherCut(f"{asked.name}{letter}", fabric, (side, side), rounds, (exact, exact))
+        TogetherCut(
+            name=f"{asked.name}{letter}",
+            fabric=fabric,
+            cut=(side, side),
+            count=rounds,
+            exact=(exact, exact),
+        )
         for letter, fabric in zip("ab", alike.found.fabrics, strict=True)
     )
     return made(

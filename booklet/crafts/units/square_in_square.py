@@ -51,10 +51,19 @@ def figures(alike: Alike, asked: Asked) -> TogetherUnit:
     corner, (centre, around) = ruler.up(exact[1]), alike.found.fabrics
     cuts = (
         TogetherCut(
-            f"{asked.name}a", centre, (middle, middle), alike.count, (exact[0], exact[0]), by
+            name=f"{asked.name}a",
+            fabric=centre,
+            cut=(middle, middle),
+            count=alike.count,
+            exact=(exact[0], exact[0]),
+            by=by,
         ),
         TogetherCut(
-            f"{asked.name}b", around, (corner, corner), 2 * alike.count, (exact[1], exact[1])
+            name=f"{asked.name}b",
+            fabric=around,
+            cut=(corner, corner),
+            count=2 * alike.count,
+            exact=(exact[1], exact[1]),
         ),
     )
     plus = decimal(half_square_addition(ruler.allowance), units)

@@ -87,12 +87,12 @@ def figures(alike: Alike, asked: Asked) -> TogetherUnit | None:
     length = usable if rounds > 1 else straighten + each * across
     cuts = tuple(
         TogetherCut(
-            f"{asked.name}{chr(97 + k)}",
-            fabric,
-            (length, cut),
-            rounds,
-            (float(length), width + both),
-            by,
+            name=f"{asked.name}{chr(97 + k)}",
+            fabric=fabric,
+            cut=(length, cut),
+            count=rounds,
+            exact=(float(length), width + both),
+            by=by,
         )
         for k, (width, cut, fabric) in enumerate(
             zip(widths, wide, alike.found.fabrics, strict=True)

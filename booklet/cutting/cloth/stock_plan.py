@@ -33,7 +33,13 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
     count = len(found.pieces)
     name = stock.one if count == 1 else stock.many
     yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
-    buy = Buy(yards, Fraction(0), phrase("{n} {unit}", n=count, unit=name), count, stock.one)
+    buy = Buy(
+        yards=yards,
+        metres=Fraction(0),
+        yards_text=phrase("{n} {unit}", n=count, unit=name),
+        count=count,
+        unit=stock.one,
+    )
     return FabricPlan(
         fabric=job.fabric.id,
         width=stock.across,

@@ -119,7 +119,7 @@ def _buy(exact: Length, bought: Length, metric: bool) -> Buy:
     converted = exact.rounded(other.inches, Rounding.UP)
     in_yards, in_metres = (converted, bought) if metric else (bought, converted)
     yards = in_yards.inches / INCHES_PER_YARD
-    return Buy(yards, in_metres.inches / INCHES_PER_METRE, mixed(yards))
+    return Buy(yards=yards, metres=in_metres.inches / INCHES_PER_METRE, yards_text=mixed(yards))
 
 
 def _metres(metres: Fraction) -> Phrase:

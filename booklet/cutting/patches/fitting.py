@@ -36,7 +36,7 @@ GrownPieces = Mapping[str, Mapping[str, Grown]]
 """What has grown of which piece, by block and piece."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Misfit:
     """A seam whose sides differ: the block, the step (0 for the rim), the seams sewn in one line, how long
     the two sides are as cut and sewn (inches), and the pieces whose sides have grown there."""
@@ -194,7 +194,13 @@ class SewnBlock:
                 ids += [id] if more else []
         if abs(lengths[0] - lengths[1]) > FIT + NOISE:
             names = tuple(seam.id for seam in seams)
-            yield Misfit(self.tiling.block, step, names, (lengths[0], lengths[1]), tuple(ids))
+            yield Misfit(
+                block=self.tiling.block,
+                step=step,
+                seams=names,
+                lengths=(lengths[0], lengths[1]),
+                grown=tuple(ids),
+            )
 
     def _rim(self, loose: Mapping[str, Grown]) -> Iterator[Misfit]:
         """The sides on the rim of the block that are too long and are not trimmed."""
@@ -203,7 +209,13 @@ class SewnBlock:
                 length = math.dist(side.start, side.end)
                 more = _more(grown, length)
                 if more > FIT + NOISE and lies_on_rim(side.start, side.end, self.tiling.outline):
-                    yield Misfit(self.tiling.block, 0, (), (length + more, length), (id,))
+                    yield Misfit(
+                        block=self.tiling.block,
+                        step=0,
+                        seams=(),
+                        lengths=(length + more, length),
+                        grown=(id,),
+                    )
 
 
 def along(piece: PlacedPiece, seam: Seam, grown: Grown) -> float:

@@ -150,7 +150,16 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
         tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
     ]
     made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
-    job.joins.append(StripJoin(job.fabric.id, height, usable, loss, len(laid), made))
+    job.joins.append(
+        StripJoin(
+            fabric=job.fabric.id,
+            width=height,
+            usable=usable,
+            loss=loss,
+            strips=len(laid),
+            parts=made,
+        )
+    )
     job.settled.append(_drawn(laid, height, {p.name: p.count for p in parts}))
     job.area += len(laid) * float(height) * float(usable)
     for part in parts:

@@ -18,7 +18,7 @@ SQUARES = 29.0  # mm at the foot for the test squares
 WORDS = 7.5  # points, the words on a template
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Template:
     """One template in mm: its lines, as turned for the page, from the top left of its box."""
 

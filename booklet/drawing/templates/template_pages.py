@@ -63,7 +63,17 @@ def _template(
 
     def broken(width: float) -> Template:
         short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
-        raw = Template(patch.name, patch.title, short, (), (), (), patch.grain, motif, ups=ups)
+        raw = Template(
+            letter=patch.name,
+            name=patch.title,
+            lines=short,
+            seam=(),
+            cut=(),
+            points=(),
+            grain=patch.grain,
+            motif=motif,
+            ups=ups,
+        )
         return placed(raw, *lay)
 
     ways = [broken(width) for width in WIDTHS]

@@ -25,7 +25,7 @@ INSIDE = 4
 FLAT = 4 * DARK  # one patch's strip lying one way, all arms one way round: before dark and bulk
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BlockPart:
     """One block within the problem: its unknowns are numbered from `first`. `fixed` gives strands
     their direction (None: open); `prefer` the costs of left and right; `count` blocks are made."""

@@ -75,7 +75,16 @@ def _part(
     if change.opened is not None:
         fixed[change.opened] = None
     prefer = preferences(strands, crossings, dark)
-    return BlockPart(block, first, strands, crossings, fixed, prefer, tuple(dark), count)
+    return BlockPart(
+        block=block,
+        first=first,
+        strands=strands,
+        crossings=crossings,
+        fixed=fixed,
+        prefer=prefer,
+        dark=tuple(dark),
+        count=count,
+    )
 
 
 def _wished(strands: Strands, wished: Wished) -> dict[int, bool | None]:
