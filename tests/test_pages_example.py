@@ -94,7 +94,7 @@ def test_a_cutting_list_gives_every_piece(example_plan):
                 str(item.pieces).replace("\u00a0", " ") for line in lines for item in line.gives
             ]
             for patch in size.cutting.patches:
-                if patch.fabric != cloth.fabric or patch.method.value == "strip":
+                if patch.fabric != cloth.fabric or patch.method.word == "strip":
                     continue
                 found = [
                     int(m[1]) for text in said if (m := re.fullmatch(re.escape(patch.title) + r" × (\d+)", text))

@@ -34,6 +34,7 @@ from booklet.drawing.quilts.quilt import (
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
+from booklet.drawing.steps.faces import faces_figures
 from booklet.drawing.steps.practice import practice_figure
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import best_width, step_figure
@@ -47,6 +48,7 @@ from booklet.pages.figures import FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
+from booklet.pattern import By
 from booklet.plan import BlockPlan, Plan, SizePlan
 from booklet.words import Speaker, Text, words_of
 
@@ -225,6 +227,7 @@ def _row_makers(
         )
         rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
         rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)
+    rows["faces"] = partial(_faces, size, looks)
     if size.quilt.finished is not None:
         rows["border"] = partial(_borders, size, looks, room)
     return rows
@@ -235,6 +238,19 @@ def _borders(size: SizePlan, looks: Looks, room: Room) -> tuple[Figure, ...]:
     small = room.width_mm == room.column_mm
     width = min(room.column_mm, room.depth_mm / 3.6 if small else room.column_mm)
     return tuple(border_figure(size, border.number, looks, width) for border in size.quilt.borders)
+
+
+def _faces(size: SizePlan, looks: Looks) -> tuple[Figure, ...]:
+    """How parts lie when they are sewn, for the kinds of joins of this size; over papers the steps say it."""
+    steps = [step for block in size.blocks for step in block.assembly.steps]
+    if not steps or size.size.sewing.papers:
+        return ()
+    machine = {step.kind for step in steps if step.by is By.MACHINE}
+    kinds = tuple(dict.fromkeys(step.kind for step in steps))
+    cloths = [looks[piece.fabric] for piece in size.blocks[0].tiling.pieces]
+    upper = next((look for look in cloths if look != cloths[0]), cloths[0])
+    by_hand = tuple(kind for kind in kinds if kind not in machine)
+    return faces_figures(f"{size.size.id}-faces", kinds, by_hand, cloths[0], upper)
 
 
 def _threads(block: BlockPlan, looks: Looks, room: Room, units: UnitSystem) -> tuple[Figure, ...]:
