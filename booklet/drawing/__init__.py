@@ -30,9 +30,9 @@ if TYPE_CHECKING:
     )
     from booklet.drawing.scene import Figure, Scene
     from booklet.drawing.steps.chains import chain_figures
-    from booklet.drawing.steps.practice import practice_figure
     from booklet.drawing.steps.step import best_width, step_figure
     from booklet.drawing.steps.threads import thread_figures
+    from booklet.drawing.templates.practice import practice_figure
     from booklet.drawing.templates.template_pages import template_figures
 
 __all__ = [
@@ -75,7 +75,7 @@ __getattr__ = later(
         "ink.fills": "Looks looks_of looks_of_size",
         "quilts.finishing": "binding_figure layers_figure",
         "quilts.legend": "legend_figure",
-        "steps.practice": "practice_figure",
+        "templates.practice": "practice_figure",
         "pressed.pressed_block": "pressing_figure",
         "quilts.quilt": "colouring_figure cover_figure layout_figure",
         "scene": "Figure Scene",

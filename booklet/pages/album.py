@@ -35,11 +35,11 @@ from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
 from booklet.drawing.steps.faces import faces_figures
-from booklet.drawing.steps.practice import practice_figure
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import best_width, step_figure
 from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.marking import marking_figures
+from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
