@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from enum import Enum
+from enum import Enum, StrEnum
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -45,6 +45,16 @@ class Direction(Enum):
     STRIPE = "stripe"
 
 
+class SoldAs(StrEnum):
+    """What a cloth is bought as: by length, or ready cut."""
+
+    YARDAGE = "yardage"
+    FAT_QUARTER = "fat quarter"
+    STRIPS_2_1_2 = "strips 2 1/2 in"
+    SQUARES_5 = "squares 5 in"
+    SQUARES_10 = "squares 10 in"
+
+
 @dataclass(frozen=True, slots=True)
 class Sold:
     """The step in which a fabric is sold: 1/8 yd or 10 cm unless the source says otherwise."""
@@ -70,7 +80,7 @@ class Fabric:
     shrinks: Fraction = Fraction(0)  # a share: 5 percent is 1/20
     extra_share: Fraction = Fraction(0)  # added before rounding, as a share of the length
     extra: Length = ZERO  # added before rounding, as a length
-    kind: str = "yardage"  # yardage | fat quarter | strips 2 1/2 in | squares 5 in | squares 10 in
+    kind: SoldAs = SoldAs.YARDAGE
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +91,19 @@ class Grain:
     angle: float | None = None
 
 
+class AnchorKind(StrEnum):
+    """What a shape is placed by."""
+
+    CENTRE = "centre"
+    CORNER = "corner"
+    SIDE = "side"
+
+
 @dataclass(frozen=True, slots=True)
 class Anchor:
-    """Which point of a shape is its origin: 'centre', 'corner' N or 'side' N (its middle), from 1."""
+    """Which point of a shape is its origin: its centre, corner N or the middle of side N, from 1."""
 
-    kind: str = "centre"
+    kind: AnchorKind = AnchorKind.CENTRE
     number: int = 0
 
 

@@ -17,7 +17,7 @@ from booklet.cutting.work.long_parts import joined_strips, stretches_of
 from booklet.cutting.work.repeats import Repeat, plain_motifs
 from booklet.kit.plane import rectangle
 from booklet.measure import Length
-from booklet.pattern import Sold
+from booklet.pattern import Sold, SoldAs
 
 from shapely import Polygon  # isort: skip
 
@@ -240,11 +240,11 @@ def test_staggered_fussy_cuts_never_take_more_than_level_rows():
 
 def test_stock():
     assert stock_of(a_fabric()) is None
-    fat = stock_of(a_fabric(kind="fat quarter"))
+    fat = stock_of(a_fabric(kind=SoldAs("fat quarter")))
     assert fat is not None and (fat.across, fat.along) == (L(21), L(18))
-    strip = stock_of(a_fabric(kind="strips 2 1/2 in"))
+    strip = stock_of(a_fabric(kind=SoldAs("strips 2 1/2 in")))
     assert strip is not None and (strip.across, strip.along) == (L(40), L("2 1/2"))
-    square = stock_of(a_fabric(kind="squares 10 in"))
+    square = stock_of(a_fabric(kind=SoldAs("squares 10 in")))
     assert square is not None and (square.across, square.along) == (L(10), L(10))
 
 

@@ -18,7 +18,7 @@ from booklet.geometry.congruence import letters
 from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.kit.plane import box_of, turn_point
 from booklet.kit.polygon import area_of, without_straight_points
-from booklet.pattern import Anchor, Grain
+from booklet.pattern import Anchor, AnchorKind, Grain
 
 
 def blocks_of(*blocks, sizes=None):
@@ -108,7 +108,7 @@ def test_a_wish_turns_with_its_piece():
         length=1,
         width=math.sqrt(3) / 2,
         cross=0.75,
-        anchor=Anchor("corner", 1),
+        anchor=Anchor(AnchorKind("corner"), 1),
         grain=Grain(side=1),
     )
     block = laid(piece("k", wheel, at=(0, 0), ring=((0, 0), 6)))
@@ -134,7 +134,7 @@ def test_straight_grain_on_the_outside_edge():
             "half-square triangle",
             side=math.sqrt(2),
             at=(0, 0),
-            anchor=Anchor("corner", 3),
+            anchor=Anchor(AnchorKind("corner"), 3),
             turn=135,
             ring=((0, 0), 4),
         )
@@ -150,7 +150,7 @@ def test_straight_grain_on_the_outside_edge():
             base=2,
             at=(0, 0),
             turn=45,
-            anchor=Anchor("side", 2),
+            anchor=Anchor(AnchorKind("side"), 2),
             ring=((0, 0), 2),
         )
     )

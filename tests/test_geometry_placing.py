@@ -11,7 +11,7 @@ from booklet.geometry import lay_out
 from booklet.geometry.placing import place_pieces
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.pattern import Anchor
+from booklet.pattern import Anchor, AnchorKind
 
 R2, R3 = math.sqrt(2), math.sqrt(3)
 
@@ -62,7 +62,7 @@ def test_a_ring_is_numbered_clockwise_and_meets_exactly():
             "diamond",
             side=1,
             angle=45,
-            anchor=Anchor("corner", 3),
+            anchor=Anchor(AnchorKind("corner"), 3),
             at=(2, 2),
             ring=((2, 2), 8),
         )

@@ -14,7 +14,7 @@ from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.pattern import Anchor, Grain
+from booklet.pattern import Anchor, AnchorKind, Grain
 
 ONE = Length.of(1)
 R2, R3 = math.sqrt(2), math.sqrt(3)
@@ -98,9 +98,9 @@ def test_the_unit_scales_units_but_not_inches():
 
 
 def test_an_anchor_is_the_origin():
-    corner = shape_outline(shape("square", side=2, anchor=Anchor("corner", 3)), ONE)
+    corner = shape_outline(shape("square", side=2, anchor=Anchor(AnchorKind("corner"), 3)), ONE)
     assert corner.corners[2] == (0, 0)
-    side = shape_outline(shape("square", side=2, anchor=Anchor("side", 2)), ONE)
+    side = shape_outline(shape("square", side=2, anchor=Anchor(AnchorKind("side"), 2)), ONE)
     assert side.corners[1] == (0, -1)  # the middle of the right side is the origin
     free = shape_outline(shape("polygon", corners=[(5, 5), (6, 5), (6, 7)]), ONE)
     assert free.corners[0] == (5, 5)  # free corners keep their own (0, 0)
@@ -134,7 +134,7 @@ def test_a_grain_wish_is_a_direction():
         (shape("regular polygon", side=1, sides=2), "whole number from 3"),
         (shape("polygon", corners=[(0, 0), (1, 1), (2, 2)]), "no area"),
         (shape("polygon", corners=[(0, 0), (1, 0), (1, 0), (0, 1)]), "lie on each other"),
-        (shape("square", side=1, anchor=Anchor("corner", 5)), "there is no corner 5"),
+        (shape("square", side=1, anchor=Anchor(AnchorKind("corner"), 5)), "there is no corner 5"),
     ],
 )
 def test_measures_that_make_no_shape_are_refused(made, says):

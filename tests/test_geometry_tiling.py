@@ -18,7 +18,7 @@ from booklet.geometry.subdivision import clusters, subdivide
 from booklet.geometry.vectors import backwards, outline_of
 from booklet.kit.plane import turn_point
 from booklet.kit.polygon import area_of
-from booklet.pattern import Anchor
+from booklet.pattern import Anchor, AnchorKind
 
 seeds = st.integers(0, 100_000)
 
@@ -213,7 +213,15 @@ def test_a_fault_in_several_sizes_is_told_once():
 def test_pairs_of_two_rings_are_told_once_and_many_faults_are_cut_short():
     ring = ((0, 0), 8)
     fat = [
-        piece("d", "diamond", side=2, angle=60, anchor=Anchor("corner", 3), at=(0, 0), ring=ring)
+        piece(
+            "d",
+            "diamond",
+            side=2,
+            angle=60,
+            anchor=Anchor(AnchorKind("corner"), 3),
+            at=(0, 0),
+            ring=ring,
+        )
     ]
     (fault,) = lay_out(pattern_of(pieces=fat)).diagnostics
     assert "and so do 7 more pairs of their copies" in fault.message
@@ -311,7 +319,10 @@ def test_a_heap_of_pieces_is_told_quickly():
 
 def test_a_hundred_wedges_round_a_point_are_no_heap():
     wedge = shape(
-        "isosceles triangle", base=2 * math.tan(math.pi / 100), height=1, anchor=Anchor("corner", 1)
+        "isosceles triangle",
+        base=2 * math.tan(math.pi / 100),
+        height=1,
+        anchor=Anchor(AnchorKind("corner"), 1),
     )
     outcome = lay_out(pattern_of(pieces=[piece("w", wedge, at=(0, 0), ring=((0, 0), 200))]))
     assert outcome.diagnostics  # each is twice too wide for 200 to go round

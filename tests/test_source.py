@@ -11,6 +11,7 @@ from booklet.crafts.forms import FORMS
 from booklet.measure import Extent, Length
 from booklet.pattern import (
     Anchor,
+    AnchorKind,
     At,
     Beside,
     By,
@@ -174,7 +175,7 @@ def test_wishes_of_a_shape():
         "  hexagon: {side: 1 1/2}\n"
     ).shapes
     assert (shapes[0].grain, shapes[0].motif, shapes[0].anchor) == (
-        Grain(side=2), True, Anchor("corner", 1),
+        Grain(side=2), True, Anchor(AnchorKind("corner"), 1),
     )  # fmt: skip
     assert shapes[0].extents["side"] == Extent(Fraction(2), in_units=False)
     assert shapes[1].grain == Grain(angle=45.0)

@@ -13,7 +13,7 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.plane import narrowest
 from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
 from booklet.measure import EIGHTH, Length, Rounding
-from booklet.pattern import Pattern, Size
+from booklet.pattern import Pattern, Size, SoldAs
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
 
@@ -84,7 +84,7 @@ def _too_wide(
     """The fault of a piece that is wider than its cloth, however it is turned."""
     fabric = size.fabrics[piece.fabric]
     needs = narrowest(piece.outline.points) + 2 * float(size.patch_allowance(pattern.allowance))
-    if fabric.kind != "yardage" or needs <= float(fabric.width):
+    if fabric.kind is not SoldAs.YARDAGE or needs <= float(fabric.width):
         return None
     rounded = Length.of(needs).rounded(EIGHTH, Rounding.UP)
     return too_wide(f"patch `{piece.patch}`", rounded, fabric, None, pattern.units, piece.span)

@@ -14,7 +14,7 @@ from booklet.kit.path_data import PathError
 from booklet.kit.plane import Point, angle_up, box_of, midpoint
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
-from booklet.pattern import Anchor, Shape
+from booklet.pattern import Anchor, AnchorKind, Shape
 
 
 def shape_outline(shape: Shape, unit: Length) -> Outline:
@@ -60,8 +60,8 @@ def _origin(outline: Outline, shape: Shape) -> Point:
     if anchor is None:
         if shape.form.is_free:
             return (0.0, 0.0)
-        anchor = Anchor("centre")
-    if anchor.kind == "centre":
+        anchor = Anchor()
+    if anchor.kind is AnchorKind.CENTRE:
         left, top, right, bottom = box_of(outline.points)
         return midpoint((left, top), (right, bottom))
     if not 1 <= anchor.number <= len(outline.sides):
@@ -69,7 +69,7 @@ def _origin(outline: Outline, shape: Shape) -> Point:
             f"this shape has {len(outline.sides)} {anchor.kind}s; there is no {anchor.kind} {anchor.number}"
         )
     side = outline.sides[anchor.number - 1]
-    if anchor.kind == "corner":
+    if anchor.kind is AnchorKind.CORNER:
         return side.start
     points = side.points
     if len(points) % 2:  # the middle along a curve

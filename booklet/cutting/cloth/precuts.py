@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from booklet.kit.near import NOISE
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
-from booklet.pattern import Fabric
+from booklet.pattern import Fabric, SoldAs
 from booklet.words import in_units, phrase
 
 
@@ -23,28 +23,28 @@ class Stock:
 
 def stock_of(fabric: Fabric) -> Stock | None:
     """The precut that a fabric is sold as; None for yardage."""
-    kind = fabric.kind
-    if kind == "fat quarter":
-        return Stock(
-            *FAT_QUARTER,
-            phrase("fat quarter", context="precut"),
-            phrase("fat quarters", context="precut"),
-        )
-    for word in ("strips", "squares"):
-        if kind.startswith(word):
-            side = Length.of(kind.removeprefix(word).strip())
-            across = fabric.width if word == "strips" else side
+    match fabric.kind:
+        case SoldAs.YARDAGE:
+            return None
+        case SoldAs.FAT_QUARTER:
+            one, many = (
+                phrase("fat quarter", context="precut"),
+                phrase("fat quarters", context="precut"),
+            )
+            return Stock(*FAT_QUARTER, one, many)
+        case SoldAs.STRIPS_2_1_2:
+            side = Length.of("2 1/2")
             width = in_units(str(side), "inch")
-            if word == "strips":
-                one, many = (
-                    phrase("{width} strip", width=width),
-                    phrase("{width} strips", width=width),
-                )
-            else:
-                one = phrase("{width} square", width=width)
-                many = phrase("{width} squares", width=width)
-            return Stock(across, side, one, many)
-    return None
+            one, many = phrase("{width} strip", width=width), phrase("{width} strips", width=width)
+            return Stock(fabric.width, side, one, many)
+        case SoldAs.SQUARES_5 | SoldAs.SQUARES_10:
+            side = Length.of(5 if fabric.kind is SoldAs.SQUARES_5 else 10)
+            width = in_units(str(side), "inch")
+            one, many = (
+                phrase("{width} square", width=width),
+                phrase("{width} squares", width=width),
+            )
+            return Stock(side, side, one, many)
 
 
 def grid(cut: float, width: float, length: float) -> int:

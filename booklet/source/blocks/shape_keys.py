@@ -13,7 +13,7 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import IN_ORDER, Measure, Takes
 from booklet.kit.path_data import Command
-from booklet.pattern import Anchor, ExtentPoint, Grain
+from booklet.pattern import Anchor, AnchorKind, ExtentPoint, Grain
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import list_of
@@ -45,7 +45,7 @@ def _anchor(node: Node, what: str, reading: Reading) -> Anchor | None:
     if written in ("centre", "center"):
         return Anchor()
     if match := _POINT_N.fullmatch(written):
-        return Anchor(match[1], int(match[2]))
+        return Anchor(AnchorKind(match[1]), int(match[2]))
     wrong_kind(node, what, "`centre`, `corner 1` or `side 1`", reading)
     return None
 

@@ -9,16 +9,14 @@ from fractions import Fraction
 from booklet.diagnostic import Span
 from booklet.kit import trade
 from booklet.measure import ZERO, Length
-from booklet.pattern import Direction, Fabric, Sold
+from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described
 from booklet.source.values.colour_names import PLAIN, STAND_IN
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import group, list_of
-from booklet.source.values.kinds import Kind, Reading, colour, name_of, one_of, raw, text, word
+from booklet.source.values.kinds import Kind, Reading, colour, name_of, one_of, raw, text
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import length, percent
-
-KINDS = ("yardage", "fat quarter", "strips 2 1/2 in", "squares 5 in", "squares 10 in")
 
 ACROSS = Key("across", length(), "How far apart the motif repeats across the cloth.", required=True)
 ALONG = Key("along", length(), "How far apart the motif repeats along the selvedge.", required=True)
@@ -53,7 +51,9 @@ EXTRA = Key(
     "Cloth to add before rounding up: a percentage or a length.",
 )
 SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
-KIND = Key("kind", word(KINDS), "How the cloth is bought; yardage if left out.", default="yardage")
+KIND = Key(
+    "kind", one_of(SoldAs), "How the cloth is bought; yardage if left out.", default="yardage"
+)
 MIX = Key(
     "mix",
     list_of(name_of("fabric"), "a list of fabrics", least=2, most=200),
@@ -114,7 +114,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
         shrinks=fields.get(SHRINKS) or Fraction(0),
         extra_share=share,
         extra=added,
-        kind=fields.get(KIND) or "yardage",
+        kind=fields.get(KIND) or SoldAs.YARDAGE,
     )
 
 
