@@ -148,7 +148,8 @@ def stuck_scene(stuck: Stuck, message: str, units: UnitSystem, name: str) -> Sce
         sheet.items.append(Line(put(seam.path), Ink.MACHINE))
         sheet.desk.strokes.append((sheet.view.at(seam.start), sheet.view.at(seam.end)))
     named = [(name, _largest(stuck, pieces)) for name, pieces in stuck.parts]
-    named += [(id, tiling.piece(id).outline.points) for id in stuck.way]
+    if stuck.apart is None:  # else the words below name them, and the arrow leads through them
+        named += [(id, tiling.piece(id).outline.points) for id in stuck.way]
     _name(sheet, [(name, outline, ()) for name, outline in named])
     if stuck.apart is not None:
         _keep_apart(sheet, stuck, units)

@@ -24,8 +24,8 @@ let listening = null;
 /* ---- the booklet, in its frame ---- */
 
 const OVER = `.places path { fill: transparent; stroke: none; pointer-events: all; cursor: pointer; }
-.places path:is(.told, .shown) { fill: #1d2a38; fill-opacity: .14; stroke: #fff; stroke-width: 1.6; paint-order: stroke;
-  filter: drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .5px #1d2a38) drop-shadow(0 0 .3px #1d2a38); }
+.places path:is(.told, .shown) { fill: #fff; fill-opacity: .3; stroke: #1d2a38; stroke-width: 1.1;
+  filter: drop-shadow(0 0 .4px #fff) drop-shadow(0 0 .4px #fff) drop-shadow(0 0 .4px #fff); }
 [data-of] { cursor: pointer; }
 :is(tr, p, h1, li, span, article, table)[data-of]:is(.told, .shown) { outline: 2.5px solid #1d2a38; outline-offset: 2px; background: #fbf3df; }
 section[data-of].shown { outline: 2.5px solid #1d2a38; outline-offset: 6px; }
@@ -228,6 +228,13 @@ function el(name, text = "", css = "") {
   return made;
 }
 
+/** An element with words in which names stand between backticks, as in the source. @param {string} name @param {string} words @param {string} [css] */
+function named(name, words, css = "") {
+  const made = el(name, "", css);
+  words.split("`").forEach((part, n) => made.append(n % 2 ? el("code", part) : part));
+  return made;
+}
+
 /** What the folder says now. @param {Look} look */
 function tell(look) {
   files = Object.fromEntries(look.names.map((name) => [name, look.files[name] ?? files[name] ?? ""]));
@@ -258,8 +265,8 @@ function told(fault) {
   link.href = fault.file === "pattern.yaml" ? `#L${fault.line}` : `#${encodeURIComponent(fault.file)}/L${fault.line}`;
   link.addEventListener("click", () => go(fault.file, fault.line, fault.column));
   where.append(link, ` ${fault.severity} `, el("span", `[${fault.code}]`, "code"));
-  item.append(where, el("p", sentence(fault.message)));
-  if (fault.hint) item.append(el("p", fault.hint, "try"));
+  item.append(where, named("p", sentence(fault.message)));
+  if (fault.hint) item.append(named("p", fault.hint, "try"));
   if (fault.picture) {
     const drawn = new DOMParser().parseFromString(fault.picture, "image/svg+xml").documentElement;
     drawn.classList.add("drawn");
@@ -269,7 +276,7 @@ function told(fault) {
     const more = el("details");
     more.append(el("summary", `${fault.following.length} more from the same cause`));
     const list = el("ol");
-    list.append(...fault.following.map((one) => el("li", `line ${one.line}: ${one.message}`)));
+    list.append(...fault.following.map((one) => named("li", `line ${one.line}: ${one.message}`)));
     more.append(list);
     item.append(more);
   }
