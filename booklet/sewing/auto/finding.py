@@ -11,6 +11,7 @@ from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
+from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.joins import draft_steps
@@ -54,8 +55,10 @@ def search_order(asked: Question, ask: Ask = plainly) -> Found:
 
 
 def search_tree(asked: Question) -> Order:
-    """The best tree of joins found, by far the longest part of the work."""
-    return find_order(asked.tiling, asked.sewing, asked.fabrics)
+    """The best tree of joins found, by far the longest part of the work. What was found alike on the way is left out:
+    it is large, and whoever remembers the order has no more need of it."""
+    order = find_order(asked.tiling, asked.sewing, asked.fabrics)
+    return replace(order, likeness=Likeness(order.likeness.looks))
 
 
 def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:

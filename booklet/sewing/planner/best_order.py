@@ -75,7 +75,7 @@ def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
     """The same tree of joins for a block that differs in nothing but the seams sewn by hand, with the partial seams
     that those allow."""
     partials = spared_turns(mosaic, order.tree, order.costs.partial)
-    looks = Likeness(order.likeness.looks)  # what the search found alike is not kept
+    looks = Likeness(order.likeness.looks)  # its own: likenesses grow as they are asked
     return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
 
 
