@@ -157,3 +157,18 @@ def test_check_draws_into_a_file_of_its_own_only(tmp_path, capsys):
     assert "faults.svg" in capsys.readouterr().err
     assert main([*asked, str(tmp_path / "none" / "f.svg")]) == 1
     assert "cannot write" in capsys.readouterr().err
+
+
+def test_overlaps_that_close_a_ring_leave_its_middle_alone(tmp_path):
+    # four squares of 2 about a middle of 2, each 0.6 too near: strips of 0.6 by 2 along its sides, not all of it
+    blocks = """    size: 6 x 6
+    pieces:
+      - {id: c, corners: [[2, 2], [4, 2], [4, 4], [2, 4]], fabric: ink}
+      - {id: n, corners: [[2, 0.6], [4, 0.6], [4, 2.6], [2, 2.6]], fabric: sand}
+      - {id: e, corners: [[3.4, 2], [5.4, 2], [5.4, 4], [3.4, 4]], fabric: sand}
+      - {id: s, corners: [[2, 3.4], [4, 3.4], [4, 5.4], [2, 5.4]], fabric: sand}
+      - {id: w, corners: [[0.6, 2], [2.6, 2], [2.6, 4], [0.6, 4]], fabric: sand}
+"""
+    said = " ".join(words(scene) for scene in scenes(tmp_path, blocks))
+    assert "cloth upon cloth: 1.2 square inches" in said
+    assert "cloth upon cloth: 4 square" not in said

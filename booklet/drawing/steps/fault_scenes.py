@@ -15,7 +15,7 @@ from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.steps.units import unit_outlines
 from booklet.drawing.views import Margins, View, fitted
-from booklet.geometry.plane import area, union
+from booklet.geometry.plane import area, holes, union
 from booklet.geometry.sites import Fault
 from booklet.geometry.unsound import Unsound
 from booklet.geometry.words import area_words, length_words
@@ -119,11 +119,12 @@ def _plain(words: str) -> str:
 
 def _marks(faults: Sequence[Fault]) -> list[tuple[str, tuple[Point, ...]]]:
     """The areas that are wrong with the codes of their faults, the largest first; what overlaps of copies
-    share is one."""
+    share is one, unless they close a ring: within it nothing is wrong."""
     found: list[tuple[str, tuple[Point, ...]]] = []
     for code in dict.fromkeys(fault.diagnostic.code for fault in faults):
         areas = [points for f in faults if f.diagnostic.code == code for points in f.areas]
-        found += [(code, points) for points in (union(areas) if areas else ())]
+        whole = areas if holes(areas) else union(areas) if areas else ()
+        found += [(code, points) for points in whole]
     return sorted(found, key=lambda one: -area(one[1]))
 
 
