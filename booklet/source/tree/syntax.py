@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
@@ -23,7 +24,7 @@ from ruamel.yaml.events import (
 )
 
 from booklet.bounds import DEEPEST_SOURCE, MOST_BLANKS
-from booklet.diagnostic import Span
+from booklet.diagnostic import Diagnostic, Span
 from booklet.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
 from booklet.source.tree.node import List, Map, Node, Text
@@ -40,6 +41,20 @@ class _Stop(Exception):
 
 def read_tree(text: str, file: str, faults: Faults) -> Node | None:
     """The tree of a YAML text, or None with a fault if it is empty or cannot be read at all."""
+    node, found = _read(text, file)
+    faults.extend(found)
+    return node
+
+
+@lru_cache(maxsize=2)
+def _read(text: str, file: str) -> tuple[Node | None, tuple[Diagnostic, ...]]:
+    """The tree of a text, and its faults. Who looks at a pattern again after a change of another of its files
+    need not wait for it."""
+    faults = Faults()
+    return _tree(text, file, faults), faults.all()
+
+
+def _tree(text: str, file: str, faults: Faults) -> Node | None:
     lines = text.splitlines() or [""]
     if _unprintable(text, file, faults):
         return None
