@@ -416,6 +416,13 @@ class Rim(Enum):
     FILL = "fill"
 
 
+class JoinOrder(Enum):
+    """In which order the blocks of a lattice set are joined: row by row, or ring by ring from the middle."""
+
+    ROWS = "rows"
+    MIDDLE = "from the middle"
+
+
 class SetKind(Enum):
     """How blocks are arranged."""
 
@@ -440,6 +447,7 @@ class Quilt:
     batting: Batting | None = None
     sleeve: Sleeve | None = None
     rim: Rim = Rim.TRIM
+    join: JoinOrder = JoinOrder.ROWS
 
 
 @dataclass(frozen=True, slots=True)

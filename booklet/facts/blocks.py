@@ -34,6 +34,7 @@ from booklet.pressing.pressing import (
     PressedJunction,
     Versions,
 )
+from booklet.quilt.joining import block_of
 from booklet.sewing.assembly import End, Retrace, SewnSeam, Step, Thread
 from booklet.sewing.assembly import Kind as StepKind
 from booklet.sewing.totals import totals
@@ -190,6 +191,22 @@ BLOCK: Kind[BlockFacts] = record(
     key("totals", TOTALS, lambda of: of.plan),
     maybe("second_version", SECOND_VERSION, lambda of: of.plan.pressing.versions),
     maybe("fans", FANS, lambda of: of.plan.pressing.fans),
+)
+
+
+# How blocks are joined whose edges turn corners: a block whose pieces are the blocks laid, in the frame of the top.
+LAID: Kind[PlacedPiece] = record(
+    key("id", TEXT, lambda piece: piece.id),
+    key("block", TEXT, lambda piece: block_of(piece.fabric)),
+    key("turn", NUMBER, lambda piece: piece.turn),
+    key("corners_in", POINTS, lambda piece: piece.outline.corners),
+)
+JOINING: Kind[BlockPlan] = record(
+    key("pieces", several(LAID), lambda top: top.tiling.pieces),
+    key("seams", several(SEAM), lambda top: _seams(top)),
+    key("steps", several(STEP), lambda top: [_Step(step, False) for step in top.assembly.steps]),
+    key("threads", several(THREAD), lambda top: top.assembly.threads),
+    key("totals", TOTALS, lambda top: top),
 )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.facts.blocks import JOINING
 from booklet.facts.kinds import (
     COUNT,
     DEGREES,
@@ -23,8 +24,10 @@ from booklet.facts.kinds import (
     pair,
     record,
     several,
+    word_of,
 )
 from booklet.measure import Length
+from booklet.pattern import JoinOrder
 from booklet.plan.records import JoinLine, SizePlan
 from booklet.plan.slanted_words import slanted_of
 from booklet.quilt.sized import (
@@ -114,6 +117,12 @@ def _slanted(size: SizePlan) -> Sequence[SlantedRow] | None:
     return found.rows if found is not None else None
 
 
+def _order(size: SizePlan) -> JoinOrder | None:
+    """In which order the blocks are joined, where no straight seams do it."""
+    quilt = size.size.quilt
+    return quilt.join if size.joining is not None and quilt is not None else None
+
+
 def _is_set(size: SizePlan) -> bool:
     """Whether there is a quilt; else there are only its blocks."""
     return size.quilt.finished is not None
@@ -134,6 +143,8 @@ QUILT: Kind[SizePlan] = record(
     maybe("parts", several(PART), lambda size: size.quilt.parts if _is_set(size) else None),
     maybe("kept_in", POINTS, lambda size: (size.quilt.kept or None) if _is_set(size) else None),
     maybe("slanted_rows", several(SLANTED_ROW), _slanted),
+    maybe("joined", word_of(JoinOrder), _order),
+    maybe("joining", JOINING, lambda size: size.joining),
 )
 
 

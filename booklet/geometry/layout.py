@@ -99,7 +99,7 @@ def lettered(sound: tuple[Sound, ...], idle: tuple[bool, ...]) -> tuple[Tiling, 
     """The tilings of the blocks of a size, which does not use those that are `idle`; its name left out."""
     rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
     return tuple(
-        _tiling(made, placed, patches)
+        tiled(made, placed, patches)
         for made, (placed, patches) in zip(sound, letter_pieces(rims, list(idle)), strict=True)
     )
 
@@ -123,8 +123,8 @@ def _rim_stretches(parts: Subdivision) -> tuple[tuple[tuple[float, float], ...],
     return tuple(tuple(stretches) for stretches in found)
 
 
-def _tiling(made: Sound, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ...]) -> Tiling:
-    """The tiling of a sound block."""
+def tiled(made: Sound, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ...]) -> Tiling:
+    """The tiling of a sound block whose pieces have their letters; its size left out."""
     parts = made.parts
     ids = [piece.id for piece in placed]
     along = curve_points(parts.outlines)

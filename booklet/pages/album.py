@@ -160,6 +160,8 @@ def _makers(
                 )
     for block in size.blocks:
         makers |= _block_makers(size, block, room, looks, ask)
+    if size.joining is not None:
+        makers |= _card_makers(size, size.joining, room, looks, ask)
     return makers
 
 
@@ -175,14 +177,23 @@ def _block_makers(
     size: SizePlan, block: BlockPlan, room: Room, looks: Looks, ask: Ask
 ) -> dict[str, partial[Any]]:
     """How the pictures of one block are made."""
-    id, allowance = block.block.id, float(size.allowance)
-    speaker = words_of(size.pattern.language)
+    id = block.block.id
     width, sheet = min(room.column_mm * 0.6, room.width_mm * 0.38), room.width_mm * 0.8
-    makers: dict[str, partial[Any]] = {
+    return {
         f"block {id}": partial(block_figure, size, block, looks, width),
         f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
         **block_press_makers(size, block, room),
+        **_card_makers(size, block, room, looks, ask),
     }
+
+
+def _card_makers(
+    size: SizePlan, block: BlockPlan, room: Room, looks: Looks, ask: Ask
+) -> dict[str, partial[Any]]:
+    """How the pictures of the cards of a block are made, or of the top whose patches are blocks."""
+    id, allowance = block.block.id, float(size.allowance)
+    speaker = words_of(size.pattern.language)
+    makers: dict[str, partial[Any]] = {}
     widths = ask(card_widths, block, room, speaker=speaker)
     for card, width in zip(block.cards, widths, strict=True):
         makers[f"step {id} {card.n}"] = partial(
@@ -228,6 +239,8 @@ def _row_makers(
         rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
         rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)
     rows["faces"] = partial(_faces, size, looks)
+    if (top := size.joining) is not None:
+        rows[f"thread {top.block.id}"] = partial(_threads, top, looks, room, size.pattern.units)
     if size.quilt.finished is not None:
         rows["border"] = partial(_borders, size, looks, room)
     return rows

@@ -52,6 +52,7 @@ class SizeValues:
     sashing: bool
     long_sashes: Markup
     turning_edges: bool
+    joining: BlockPlan | None
     free_block: Text
     backing: BackingPlan | None
     backing_words: Markup

@@ -87,6 +87,7 @@ class SizedPages:
             sashing=plan.size.quilt is not None and plan.size.quilt.sashing is not None,
             long_sashes=long_sash_words(plan, words),
             turning_edges=turning_edges(plan),
+            joining=plan.joining,
             free_block=self.free_block(),
             backing=plan.quilt.backing,
             backing_words=backing_words(plan, words),

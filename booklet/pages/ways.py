@@ -114,6 +114,9 @@ def _number(sitting: Sitting) -> str:
 def _what(portion: Portion, several: bool, words: Words) -> Markup:
     """Step 1: Sew A to B."""
     steps = in_ranges(portion.cards)
+    if portion.joins:
+        said = phrase("{block}: {what}", block=portion.block, what=portion.title)
+        return words.markup(said)
     if portion.by is By.HAND:
         said = plural_phrase(
             "Step {steps} by hand, block by block",
@@ -139,6 +142,8 @@ def _what(portion: Portion, several: bool, words: Words) -> Markup:
 
 
 def _count(portion: Portion, words: Words) -> Markup:
+    if portion.joins:
+        return words.markup(plural_phrase("{n} join", "{n} joins", portion.count))
     if portion.by is By.MACHINE:
         return Markup(portion.count)
     blocks = plural_phrase("in {n} block", "in {n} blocks", portion.count)

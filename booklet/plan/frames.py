@@ -15,8 +15,10 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point, cross
 from booklet.pattern import By
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
 
+ROW = 2  # blocks of a part that is a row
 NEAR = 1e-3  # inches: points this close are the same point
 
 
@@ -51,17 +53,29 @@ def stages(step: Step, assembly: Assembly) -> tuple[Stage, ...]:
     groups = [tuple(assembly.units.get(name, (name,))) for name in step.join]
     if step.finish or step.leave is not None or _overlap(groups):
         return tuple(Stage(n, run, (step.pieces,), frozenset()) for n, run in enumerate(step.runs))
+    joined = groups
     found: list[Stage] = []
     earlier: frozenset[str] = frozenset()
     for n, run in enumerate(step.runs):
         own = {id for side in run.sides for id in side}
         met = [group for group in groups if own & set(group)]
         met.sort(key=lambda group: -len(group))
-        found.append(Stage(n, run, tuple(met), earlier))
+        of_top = assembly.tiling.block == TOP
+        shown = tuple(_in_sight(group, joined, own) for group in met) if of_top else tuple(met)
+        found.append(Stage(n, run, shown, earlier))
         groups = [group for group in groups if group not in met]
         groups.append(tuple(id for group in met for id in group))
         earlier |= frozenset(run.seams)
     return tuple(found)
+
+
+def _in_sight(
+    group: tuple[str, ...], joined: Sequence[tuple[str, ...]], own: set[str]
+) -> tuple[str, ...]:
+    """What is drawn of a part of a top: of the blocks and rows joined before only those that a run touches,
+    since all of them would leave no room for the seam."""
+    rows = [part for part in joined if set(part) <= set(group) and own & set(part)]
+    return tuple(id for part in rows for id in part)
 
 
 def _overlap(groups: Sequence[tuple[str, ...]]) -> bool:
@@ -110,6 +124,8 @@ def _way(run: Run) -> Point:
 def frames(step: Step, assembly: Assembly) -> tuple[Frame, ...]:
     """The frames of a step that is drawn run by run. The last stage is always a frame of its own."""
     *before, last = stages(step, assembly)
+    if assembly.tiling.block == TOP and rows_joined(step, assembly):
+        return (Frame((before[0],), 0), Frame((last,), 0))  # row to row is the same all the way
     kinds = _kinds(before, assembly)
     found = []
     for at, span, more in repeats(kinds):
@@ -131,6 +147,12 @@ def repeats(kinds: Sequence[Hashable]) -> Iterator[tuple[int, int, int]]:
                 best = (span * (more + 1), span, more)
         yield at, best[1], best[2]
         at += best[0]
+
+
+def rows_joined(step: Step, assembly: Assembly) -> bool:
+    """Whether a step of a top joins rows of blocks: most of its parts are more than one block."""
+    rows = sum(len(assembly.units.get(name, (name,))) >= ROW for name in step.join)
+    return len(step.join) > 2 and 2 * rows > len(step.join)
 
 
 def _times(kinds: Sequence[Hashable], at: int, span: int) -> int:
@@ -211,7 +233,10 @@ def _end(assembly: Assembly, run: Run, which: int) -> End:
 
 def clockwise(row: Sequence[Stage], assembly: Assembly) -> bool | None:
     """Whether stages follow each other clockwise, as seen on the page, about the middle of all their
-    parts; None where they go neither way round."""
+    parts; None where they go neither way round, as rows of a top do."""
+    rows = any(len(part) >= ROW for stage in row for part in stage.parts[1:])
+    if rows and assembly.tiling.block == TOP:
+        return None
     corners = [
         p for stage in row for id in stage.pieces for p in assembly.tiling.piece(id).outline.points
     ]

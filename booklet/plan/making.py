@@ -29,9 +29,11 @@ from booklet.plan.routes import hanging_words, thread_words
 from booklet.plan.sentences import look_alikes, what_to_do
 from booklet.plan.sittings import sittings
 from booklet.plan.titles import card_title
+from booklet.plan.top_plan import top_plan
 from booklet.plan.words import area_sides
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
+from booklet.quilt.joining import joining_of
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import press_top
 from booklet.reads import told, uncoloured, worded
@@ -85,6 +87,9 @@ def plan_size(
     meet = any(rim_meetings(size, tilings))
     top = press_top(quilt, tilings)
     told = any(block.version_words for block in blocks)
+    titles = {block.block.id: block.block.title for block in blocks}
+    joined = joining_of(quilt, top, tilings, titles, float(pattern.allowance))
+    joining = top_plan(joined, pattern, size) if joined is not None else None
     return SizePlan(
         pattern=pattern,
         size=size,
@@ -94,9 +99,10 @@ def plan_size(
         materials=_materials(size, cutting, pattern),
         letters=ordered,
         join_words=tuple(joining_words(size, quilt, top, meet, told)),
-        sittings=sittings(blocks, size.sewing.pace),
+        sittings=sittings(blocks, size.sewing.pace, joining),
         join_table=join_table(top) if top is not None else (),
         top=top,
+        joining=joining,
     )
 
 

@@ -116,6 +116,7 @@ class Portion:
     minutes: float  # for all of them
     routes: int = 0
     together: str | None = None  # the kind of unit on the cutting page that they are
+    joins: bool = False  # blocks, or rows of them, that are sewn on: `count` of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +148,9 @@ class SizePlan:
     sittings: tuple[Sitting, ...] = ()
     join_table: tuple[JoinLine, ...] = ()
     top: PressedTop | None = None  # how the parts of the quilt are pressed where they are joined
+    joining: BlockPlan | None = (
+        None  # the top as a block of blocks, where no straight seams join them
+    )
 
     @property
     def allowance(self) -> Length:

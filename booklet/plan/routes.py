@@ -12,6 +12,7 @@ from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.frames import stage_of
 from booklet.plan.words import measured
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, Kind, Retrace, Run, Step, Thread
 from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
@@ -31,6 +32,7 @@ class Route:
     back: Retrace | None
     onward: int | None
     halves: tuple[int, ...] = ()  # indexes of the seams of which a first step sews but a part
+    of_top: bool = False  # its patches are whole blocks
 
 
 def routes(assembly: Assembly) -> tuple[Route, ...]:
@@ -58,6 +60,7 @@ def routes(assembly: Assembly) -> tuple[Route, ...]:
                 back=offer,
                 onward=place[offer.then] if offer else None,
                 halves=_halves(assembly, thread),
+                of_top=assembly.tiling.block == TOP,
             )
         )
     return tuple(found)
@@ -118,7 +121,12 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
         yield plural_phrase("It turns once.", "It turns {n} times.", thread.turns)
     if len(route.threads) > 1:
         n = len(route.threads)
-        yield plural_phrase("Sew it {n} time in the block.", "Sew it {n} times in the block.", n)
+        if route.of_top:
+            yield plural_phrase("Sew it {n} time in the top.", "Sew it {n} times in the top.", n)
+        else:
+            yield plural_phrase(
+                "Sew it {n} time in the block.", "Sew it {n} times in the block.", n
+            )
     for dot, before, after in _waits(route):
         if dot is None:
             yield phrase(

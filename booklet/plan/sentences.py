@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from booklet.pattern import By
 from booklet.plan.chaining import runs_through
 from booklet.plan.frame_words import going_round, how, told_in_order
-from booklet.plan.frames import is_framed, stages
+from booklet.plan.frames import is_framed, rows_joined, stages
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.routes import on_one_thread, opened_at
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
@@ -89,14 +90,20 @@ def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
 
 
 def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
-    """The dots of a run that turns that bear their numbers: all, but of many turns that are all alike
-    only the first and the last, for the numbers would lie over the signs."""
+    """The dots of a run that turns that bear their numbers: all, but of many turns of which the words name
+    none only the first and the last, for the numbers would lie over the signs."""
     inner = len([k for k in run.turns if k])
     last = inner + (
         1 if run.points[0] == run.points[-1] else 2
     )  # all the way round it ends at dot 1
     opened = _opened_dots(run, step, assembly)
-    if inner > MOST_TOLD and len(opened) in (0, inner):
+    others = (_opened_dots(other, step, assembly) for other in step.runs)
+    unnamed = (
+        len(opened) in (0, inner)
+        or any(dots != opened for dots in others)
+        or (assembly.tiling.block == TOP and rows_joined(step, assembly))
+    )
+    if inner > MOST_TOLD and unnamed:
         return (1, last) if last == inner + 2 else (1,)
     return tuple(range(1, last + 1))
 

@@ -2,7 +2,8 @@
 
 All blocks of the quilt are sewn in stages: what the machine can sew at once comes first, chained over the
 whole quilt; then what waits for the hand, block by block, so that no thread is broken off; then what the
-machine sews on top of that, and so on. Joining the blocks to each other is not counted. The time of a
+machine sews on top of that, and so on. Joining the blocks comes last, where it is told in cards; straight
+rows are not counted. The time of a
 join is its seam at the pace of the machine or the hand, and the handling; of a partial seam, the seam is
 counted where it is closed. The pace is the author's, or an assumption of ours (`Pace`).
 """
@@ -10,7 +11,7 @@ counted where it is closed. The pace is the author's, or an assumption of ours (
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.kit.near import NOISE
@@ -28,9 +29,33 @@ class _Task:
     count: int
 
 
-def sittings(blocks: Iterable[BlockPlan], pace: Pace) -> tuple[Sitting, ...]:
-    """The sittings of a quilt in order; those that follow each other and are alike are one record."""
-    return _dealt(_tasks([block for block in blocks if block.count and block.cards], pace), pace)
+def sittings(
+    blocks: Iterable[BlockPlan], pace: Pace, joining: BlockPlan | None = None
+) -> tuple[Sitting, ...]:
+    """The sittings of a quilt in order; those that follow each other and are alike are one record. `joining`
+    is the top whose patches are blocks."""
+    tasks = _tasks([block for block in blocks if block.count and block.cards], pace)
+    if joining is not None:
+        tasks += [task for card in joining.cards for task in _joins(joining, card, pace)]
+    return _dealt(tasks, pace)
+
+
+def _joins(top: BlockPlan, card: StepCard, pace: Pace) -> Iterator[_Task]:
+    """The joins of a card one by one, since a top is more than a sitting: each part that is sewn on, with its
+    seams; so many of each card."""
+    step = card.step
+    count = (len(step.join) - 1) * len(card.steps)
+    one = Portion(
+        block=top.block.title,
+        cards=(card.n,),
+        title=card.title,
+        by=_way(step),
+        chain=False,
+        count=1,
+        minutes=_minutes(step, top.assembly, pace) * len(card.steps) / count,
+        joins=True,
+    )
+    yield _Task(one, count)
 
 
 def _dealt(tasks: Sequence[_Task], pace: Pace) -> tuple[Sitting, ...]:

@@ -11,17 +11,19 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
-from booklet.pattern import Block, Fabric, Sewing
+from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
 from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.ends import blocked_set_ins, sew_ends
+from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
 from booklet.sewing.order.joins import draft_steps
+from booklet.sewing.order.stretches import Stretch
 from booklet.sewing.planner.judge import risks
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.routes.threads import hand_routes
@@ -45,7 +47,9 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
             share = _share(len(tiling.pieces), pieces)
             read_block = replace(tiling, size=""), sewn(block)
             with doing(f"working out how block `{block.id}` is sewn in size `{size.id}`"):
-                outcome = ask(assemble_block, *read_block, *asked, ask, share)
+                outcome = ask(
+                    assemble_block, *read_block, *asked, ask, share, _is_set_in(tiling, size)
+                )
             found.extend(d for d in outcome.diagnostics if d not in found)
             if outcome.value is None:
                 continue
@@ -56,6 +60,13 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                     found.extend(ask(_risks, outcome.value, *asked))
     made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
     return Outcome(made, tuple(found))
+
+
+def _is_set_in(tiling: Tiling, size: Size) -> bool:
+    """Whether blocks of a size are joined by seams that turn: in a lattice, if they are no upright
+    rectangles."""
+    lattice = size.quilt is not None and size.quilt.set is SetKind.LATTICE
+    return lattice and tiling.area < tiling.width * tiling.height - SAME_LENGTH
 
 
 def _share(pieces: int, of_all: int) -> float:
@@ -79,10 +90,14 @@ def assemble_block(
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
     ask: Ask = plainly,
     share: float = 1.0,
+    set_in: bool = False,
+    as_joined: bool = False,
 ) -> Outcome[Assembly]:
     """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`).
 
-    `share` is this block's part of the effort that a whole pattern may cost.
+    `share` is this block's part of the effort that a whole pattern may cost; `set_in` tells that whole blocks
+    are set into each other, so that seams stop at the corners of this one; `as_joined` that runs are told as they are joined, though
+    threads part them.
     """
     steps = block.steps
     if steps is None:
@@ -92,15 +107,17 @@ def assemble_block(
     if faults:
         return Outcome(None, faults)
     card, motion = cards(drafts, tiling, fabrics)
-    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing), tiling, sewing, share)
+    held = set_in_corners(tiling) if set_in else frozenset()
+    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing, held), tiling, sewing, share)
     walk = Walk.of(routes.threads, drafts)
     drafts = in_thread_order(drafts, walk, tiling, sewing)
-    ends = like_ends(sew_ends(drafts, tiling, sewing), drafts, card, motion, tiling)
+    ends = like_ends(sew_ends(drafts, tiling, sewing, held), drafts, card, motion, tiling)
     number = batch_numbers(drafts, card)
     times = Counter(card.values())
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     gaps = _open_seams(drafts, tiling)
-    made = tuple(_step(d, times, card, number, walk, tiling, place, gaps) for d in drafts)
+    told = {d.n: _as_joined(d) if as_joined else goes(d, walk, tiling) for d in drafts}
+    made = tuple(_step(d, times, card, number, told[d.n], tiling, place, gaps) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: ends[seam.id] for seam in tiling.seams}
     return Outcome(
@@ -130,12 +147,17 @@ def _open_seams(drafts: Sequence[Draft], tiling: Tiling) -> Callable[[int, froze
     )
 
 
+def _as_joined(draft: Draft) -> tuple[tuple[Stretch, By], ...]:
+    """The runs of a step as its parts are joined."""
+    return tuple(zip(draft.stretches, draft.by, strict=True))
+
+
 def _step(
     draft: Draft,
     times: Mapping[int, int],
     card: Mapping[int, int],
     batch: Mapping[int, int],
-    walk: Walk,
+    told: Sequence[tuple[Stretch, By]],
     tiling: Tiling,
     place: Mapping[str, int],
     gaps: Callable[[int, frozenset[str]], bool],
@@ -150,10 +172,7 @@ def _step(
         by=draft.step_by,
         kind=draft.kind,
         turns=draft.turns,
-        runs=tuple(
-            Run(run.seams, run.points, run.turns, by, run.sides)
-            for run, by in goes(draft, walk, tiling)
-        ),
+        runs=tuple(Run(run.seams, run.points, run.turns, by, run.sides) for run, by in told),
         pieces=tuple(sorted(pieces, key=place.__getitem__)),
         times=times[card[draft.n]],
         batch=batch[draft.n],

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from booklet.drawing.ink.colours import DARK, WHITE, lightness, mix
 from booklet.drawing.scene import Fill
 from booklet.plan import Plan, SizePlan
+from booklet.quilt.joining import cloth
 
 # Lines at 45, 135, 0 and 90 degrees, dots and crosses, open first and then close. The marks that
 # look least alike come first, for most patterns have few fabrics.
@@ -28,7 +29,7 @@ def looks_of(plan: Plan, low_ink: bool = False) -> Looks:
     for size in plan.sizes:
         colours.update({id: fabric.colour for id, fabric in size.size.fabrics.items()})
         touching |= _touching(size)
-    found = looks(colours, touching)
+    found = {**looks(colours, touching), **_blocks(plan.sizes)}
     return {id: thrifty(fill) for id, fill in found.items()} if low_ink else found
 
 
@@ -40,7 +41,23 @@ def thrifty(fill: Fill) -> Fill:
 def looks_of_size(size: SizePlan) -> Looks:
     """The look of every fabric of one size by its id."""
     colours = {id: fabric.colour for id, fabric in size.size.fabrics.items()}
-    return looks(colours, _touching(size))
+    return {**looks(colours, _touching(size)), **_blocks((size,))}
+
+
+def _blocks(sizes: Iterable[SizePlan]) -> dict[str, Fill]:
+    """The look of whole blocks, of which a top is joined: pale, in the colour that most of a block has, with a
+    mark for every kind of block but the first."""
+    found: dict[str, Fill] = {}
+    for size in sizes:
+        for block in size.blocks if size.joining is not None else ():
+            areas: dict[str, float] = {}
+            for piece in block.tiling.pieces:
+                area = block.tiling.patch(piece.patch).area
+                areas[piece.fabric] = areas.get(piece.fabric, 0.0) + area
+            main = size.size.fabrics[max(areas, key=lambda id: areas[id])].colour
+            mark = (0, *_ORDER)[len(found) % (MARKS + 1)]
+            found.setdefault(cloth(block.block.id), Fill(mix(main, WHITE, 0.55), mark))
+    return found
 
 
 def _touching(size: SizePlan) -> set[tuple[str, str]]:

@@ -19,6 +19,7 @@ from booklet.kit.plane import Box
 from booklet.plan import BlockPlan
 from booklet.plan.frame_words import frame_heads
 from booklet.plan.frames import Stage, frames
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker, Text
 
@@ -39,12 +40,14 @@ class Panel:
     head: Text
     box: Box
     across: float
+    loose: bool = False  # of a top: it stands where there is room, not as high as the one before
 
 
 def panels(
     block: BlockPlan, step: Step, gap: float, scale: float, speaker: Speaker
 ) -> tuple[Panel, ...]:
-    """The frames of a step and its result at a scale in mm per inch; `gap` in inches."""
+    """The frames of a step and its result at a scale in mm per inch, of a top the frames alone; `gap` in
+    inches."""
     found = []
     row = frames(step, block.assembly)
     for frame in row:
@@ -52,6 +55,8 @@ def panels(
         for stage, head in zip(frame.stages, heads, strict=True):
             parts = stage_parts(block.assembly, step, stage, gap)
             found.append(_panel(block, stage, parts, speaker.say(head), scale))
+    if block.tiling.block == TOP:
+        return tuple(found)  # blocks and rows look after it as the picture of the quilt shows
     whole = (Part("", step.pieces, (0.0, 0.0), False),)
     return (*found, _panel(block, None, whole, "", scale))
 
@@ -62,7 +67,7 @@ def _panel(
     """A panel as wide as its parts and its words are."""
     box = parts_box(block, parts, scale)
     across = max(box[2] - box[0] + 2 * MARGIN, text_width(head, HEAD_SIZE) + 2)
-    return Panel(stage, parts, head, box, across)
+    return Panel(stage, parts, head, box, across, block.tiling.block == TOP)
 
 
 def rows(row: Sequence[Panel], width: float) -> list[list[Panel]]:
@@ -91,8 +96,13 @@ def _packed(row: Sequence[Panel], width: float) -> list[list[Panel]]:
 
 def high(row: Sequence[Panel]) -> float:
     """The height in mm of one row."""
-    top, bottom = min(p.box[1] for p in row), max(p.box[3] for p in row)
-    return bottom - top + 2 * MARGIN + HEAD
+    bottom = max(p.box[3] - _top(p, row) for p in row)
+    return bottom + 2 * MARGIN + HEAD
+
+
+def _top(panel: Panel, row: Sequence[Panel]) -> float:
+    """What comes to lie at the top of a row: the highest point of all its panels, or of this one alone."""
+    return panel.box[1] if panel.loose else min(p.box[1] for p in row)
 
 
 def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
@@ -119,14 +129,14 @@ def strip_items(
     for row in laid:
         free = width - sum(p.across for p in row) - BETWEEN * (len(row) - 1)
         pad = max(0.0, free / (2 * len(row)))
-        top, tall, x = min(p.box[1] for p in row), high(row), 0.0
+        tall, x = high(row), 0.0
         for panel in row:
             if panel is not laid[0][0]:
                 start = max(x - BETWEEN / 2, 1.6)
                 items.append(Sign((start, down + HEAD + (tall - HEAD) / 2), Mark.CHEVRON, 90))
             room = (x + 0.3, down + HEAD - 0.5, x + panel.across + 2 * pad - 0.3, down + tall - 0.3)
             middle = (room[0] + room[2] - panel.box[0] - panel.box[2]) / 2
-            view = View(scale, (middle, down + HEAD + MARGIN - top))
+            view = View(scale, (middle, down + HEAD + MARGIN - _top(panel, row)))
             items += _on_panel(block, step, panel, looks, view, allowance, room, speaker)
             x = room[2] + 0.3 + BETWEEN
         down += tall

@@ -31,9 +31,11 @@ from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.frames import Stage
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker
 
+ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no room for arrows
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
@@ -135,6 +137,8 @@ def _letters(
 ) -> list[Label]:
     """A patch letter in every piece where it fits clear of the seam and its signs."""
     letters = []
+    if block.tiling.block == TOP and len(block.tiling.patches) == 1:
+        return []  # blocks of one kind need no names
     for part in parts:
         for id in part.pieces:
             piece = block.tiling.piece(id)
@@ -187,6 +191,8 @@ def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
             if pressed.toward == seam.between[1]:
                 across = (-across[0], -across[1])
             open_ = pressed.toward is None
+            if block.tiling.block == TOP and seam.length * view.scale < ARROW_ROOM:
+                continue  # a whole top: the table of joins says it
             key = ("open" if open_ else "side", (round(across[0], 3), round(across[1], 3)))
             if key not in longest or seam.length > longest[key].length + 1e-9:
                 longest[key] = seam

@@ -36,6 +36,8 @@ ORDINALS = (
     phrase("last", context="seam"),
 )
 
+MOST_GUIDED = 16  # points of a run: of more the dashes between the parts would be a hatch
+
 
 @dataclass(frozen=True, slots=True)
 class Number:
@@ -176,6 +178,7 @@ class StepSeams:
         stops = [0, *(k for k in run.turns if k), len(run.points) - 1]
         named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
+        few = len(run.points) <= MOST_GUIDED
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
             places = [
@@ -183,7 +186,7 @@ class StepSeams:
                 for seam in near
                 for side in sides
             ]
-            if len(places) > 1:
+            if len(places) > 1 and (few or i in (0, len(run.points) - 1)):
                 self.guide(places)
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end

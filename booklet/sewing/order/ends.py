@@ -3,7 +3,8 @@
 A run that turns at a matching point opens the allowances of every seam that already ends there, so
 none of those may be sewn across the point. A seam stops at the point if its own or a later run turns
 there, if it is sewn by hand, if its step is to end at points, or if the allowances there are to be
-fanned; else it runs off the raw edge.
+fanned; else it runs off the raw edge. In a set whose blocks are set into each other, their corners are such
+points too (`held`), unless the step is asked to end at the edges.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
+from booklet.kit.polygon import without_straight_points
 from booklet.pattern import By, Ends, PressHabit, PressKind, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults
@@ -41,8 +43,22 @@ def fanned(drafts: Iterable[Draft], tiling: Tiling, sewing: Sewing) -> frozenset
     return inside & {p for draft in asked for s in draft.stretches for p in s.points}
 
 
-def sew_ends(drafts: Sequence[Draft], tiling: Tiling, sewing: Sewing) -> dict[str, SewnSeam]:
-    """How every seam is sewn, by its id; a partial seam belongs to the step that begins it."""
+def set_in_corners(tiling: Tiling) -> frozenset[Point]:
+    """The points at which the outline of a block turns: where other blocks are set in."""
+    outline = tiling.outline
+    if outline.is_curved:
+        return frozenset(outline.corners)
+    return frozenset(without_straight_points(outline.points))
+
+
+def sew_ends(
+    drafts: Sequence[Draft],
+    tiling: Tiling,
+    sewing: Sewing,
+    held: frozenset[Point] = frozenset(),
+) -> dict[str, SewnSeam]:
+    """How every seam is sewn, by its id; a partial seam belongs to the step that begins it. At the points
+    `held` a later join of the whole block turns."""
     turned, fans = last_turns(drafts), fanned(drafts, tiling, sewing)
     sewn: dict[str, SewnSeam] = {}
     for draft, k, seam_id, by in _each_seam(drafts):
@@ -54,6 +70,7 @@ def sew_ends(drafts: Sequence[Draft], tiling: Tiling, sewing: Sewing) -> dict[st
                 or wish(draft.declared, sewing) is Ends.POINTS
                 or turned.get(v, (0, 0)) >= (draft.n, k)
                 or v in fans
+                or (v in held and wish(draft.declared, sewing) is not Ends.EDGES)
             )
             return End.POINT if stops else End.EDGE
 

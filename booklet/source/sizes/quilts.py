@@ -15,6 +15,7 @@ from booklet.pattern import (
     BorderCut,
     Corners,
     ExtentPoint,
+    JoinOrder,
     Quilt,
     Rim,
     Sashing,
@@ -107,6 +108,13 @@ RIM = Key(
     "are cut off at the edge; trimmed if left out.",
     default="trim",
 )
+JOIN = Key(
+    "join",
+    one_of(JoinOrder),
+    "Whether the blocks of a lattice set are joined row by row, or ring by ring from the middle of the top; "
+    "in rows if left out.",
+    default="rows",
+)
 QUILT = Table(
     "quilt",
     "How blocks become a quilt.",
@@ -122,6 +130,7 @@ QUILT = Table(
         HAS_BATTING,
         HAS_SLEEVE,
         RIM,
+        JOIN,
     ),
 )
 
@@ -149,7 +158,7 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     return Quilt(
         set=kind, arrange=arrange, span=where, lattice=lattice, sashing=sashing, borders=borders,
         setting_fabric=None if setting == "none" else setting, binding=binding, backing=backing, batting=batting,
-        sleeve=sleeve, rim=rim,
+        sleeve=sleeve, rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS,
     )  # fmt: skip
 
 

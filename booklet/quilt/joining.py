@@ -1,0 +1,262 @@
+"""Floor 6: a top is sewn like a block. Where the seams between blocks are not straight, the blocks laid are the
+pieces of a tiling, and its order, runs, ends, threads and pressing are worked out by floors 4 and 5.
+
+The order is rows: the blocks of a row, alike rows alike, then row to row; or, if asked, from the middle: the
+middle block, then all blocks that touch it, clockwise, then all that touch those. Either joins a block only to
+what it touches, and closes every inner point with one turn, which is the least there can be.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from booklet.crafts.forms import form_named
+from booklet.geometry.layout import Sound, tiled
+from booklet.geometry.subdivision import subdivide
+from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
+from booklet.kit.plane import Point
+from booklet.kit.polygon import without_straight_points
+from booklet.pattern import (
+    Block,
+    Fabric,
+    JoinOrder,
+    PressKind,
+    PressWish,
+    Quilt,
+    SetKind,
+    Size,
+    Step,
+)
+from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.pressing import Pressing
+from booklet.pressing.stage import press_size
+from booklet.quilt.sized import PlacedBlock, SizedQuilt
+from booklet.quilt.top_pressing import Points, PressedTop
+from booklet.sewing.stage import assemble_block
+
+TOP = "the-top."  # the name of the whole, which no block can have
+MOST = 400  # blocks: of more the pictures would show nothing, and working them out takes minutes
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """How the blocks of a top are sewn together: the blocks laid, by the ids of the pieces they are, and the
+    order and pressing of their seams."""
+
+    order: JoinOrder
+    block: Block
+    laid: Mapping[str, PlacedBlock]
+    pressing: Pressing
+
+
+def joining_of(
+    quilt: SizedQuilt,
+    top: PressedTop | None,
+    tilings: Mapping[str, Tiling],
+    titles: Mapping[str, str],
+    allowance: float,
+) -> Joining | None:
+    """How the blocks of a quilt are joined where no straight seam does it; None where rows of straight seams do,
+    or of more blocks than can be shown. `tilings` and `titles` by block id, `allowance` in inches."""
+    written = quilt.size.quilt
+    if written is None or written.set is not SetKind.LATTICE or top is None or top.rows:
+        return None
+    if not 1 < len(quilt.placed) <= MOST:
+        return None
+    laid = {_name(at, quilt.placed): at for at in quilt.placed}
+    tiling = _tiling(laid, tilings, _letters(tilings, titles))
+    steps = tuple(_steps(written, laid, tiling, top))
+    span = written.span
+    block = Block(
+        id=TOP,
+        title="",
+        pieces=(),
+        outline=None,
+        steps=steps,
+        span=span,
+        outline_span=span,
+        sew_span=span,
+    )
+    made = assemble_block(tiling, block, quilt.size.sewing, as_joined=True).value
+    if made is None:
+        return None
+    made = replace(made, tiling=replace(tiling, size=quilt.size.id))
+    pressed, _ = press_size(_as_size(quilt.size, tilings), {TOP: made}, allowance)
+    return Joining(written.join, block, MappingProxyType(laid), pressed[TOP])
+
+
+def cloth(block: str) -> str:
+    """The cloth that a whole block is drawn as."""
+    return f"block {block}"
+
+
+def block_of(cloth: str) -> str:
+    """The block that is drawn as a cloth."""
+    return cloth.removeprefix("block ")
+
+
+def _name(at: PlacedBlock, all_placed: Sequence[PlacedBlock]) -> str:
+    """The name of a block laid, by its row and column from 1: "r1c2"."""
+    row = at.row - min(other.row for other in all_placed) + 1
+    column = at.column - min(other.column for other in all_placed) + 1
+    return f"r{row}c{column}"
+
+
+def _letters(tilings: Mapping[str, Tiling], titles: Mapping[str, str]) -> Mapping[str, str]:
+    """What stands for the letter of each block: its title, or its id where two share a title."""
+    said = Counter(titles.values())
+    return {block: titles[block] if said[titles[block]] == 1 else block for block in tilings}
+
+
+def _tiling(
+    laid: Mapping[str, PlacedBlock], tilings: Mapping[str, Tiling], letters: Mapping[str, str]
+) -> Tiling:
+    """The blocks laid as the pieces of one tiling."""
+    outlines = [_outline(at, tilings) for at in laid.values()]
+    parts = subdivide(outlines, None)
+    span = next(iter(tilings.values())).pieces[0].span
+    placed = tuple(
+        PlacedPiece(
+            id=id,
+            fabric=cloth(at.block),
+            patch=letters[at.block],
+            reversed=False,
+            turn=float(at.turn),
+            outline=outline,
+            grain=0.0,
+            motif=False,
+            span=span,
+        )
+        for (id, at), outline in zip(laid.items(), parts.outlines, strict=True)
+    )
+    used = dict.fromkeys(at.block for at in laid.values())
+    patches = tuple(_patch(letters[block], placed, tilings[block]) for block in used)
+    return tiled(Sound(TOP, (), parts), placed, patches)
+
+
+def _outline(at: PlacedBlock, tilings: Mapping[str, Tiling]) -> Outline:
+    """The outline of a block where it lies, without points along its straight sides."""
+    place = Lain(at.block, at.turn, at.origin).place
+    outline = tilings[at.block].outline
+    if outline.is_curved:
+        sides = (
+            Side(place(s.start), place(s.end), tuple(map(place, s.via))) for s in outline.sides
+        )
+        return Outline(tuple(sides))
+    points = without_straight_points(tuple(map(place, outline.points)))
+    return Outline(tuple(Side(a, b) for a, b in zip(points, (*points[1:], points[0]), strict=True)))
+
+
+def _patch(letter: str, placed: Sequence[PlacedPiece], tiling: Tiling) -> Patch:
+    """A kind of block as the patch that its pieces are."""
+    pieces = tuple(piece.id for piece in placed if piece.patch == letter)
+    return Patch(
+        letter=letter, form=form_named("polygon"), outline=tiling.outline, area=tiling.area, grain=0.0,
+        motif=False, name="block", pieces=pieces, reversed_too=False,
+    )  # fmt: skip
+
+
+def _as_size(size: Size, tilings: Mapping[str, Tiling]) -> Size:
+    """The size as the pressing of its joins reads it: a cloth for each block, none darker than the other."""
+    like = next(iter(size.fabrics.values()))
+    cloths: dict[str, Fabric] = {
+        cloth(block): replace(like, id=cloth(block), colour="#888888") for block in tilings
+    }
+    return replace(size, fabrics=MappingProxyType(cloths), quilt=None)
+
+
+def _steps(
+    quilt: Quilt, laid: Mapping[str, PlacedBlock], tiling: Tiling, top: PressedTop
+) -> Iterator[Step]:
+    """The steps of the order asked for."""
+    touching: dict[str, set[str]] = {id: set() for id in laid}
+    for seam in tiling.seams:
+        one, other = seam.between
+        touching[one].add(other)
+        touching[other].add(one)
+    wish = PressWish(PressKind.OPEN, None, quilt.span) if top.points is Points.ODD else None
+    joins = _from_middle if quilt.join is JoinOrder.MIDDLE else _by_rows
+    for n, (make, join) in enumerate(joins(laid, tiling, touching)):
+        yield Step(make, join, quilt.span, (quilt.span,) * len(join), n, press=wish)
+
+
+_Joins = Iterator[tuple[str, tuple[str, ...]]]
+
+
+def _by_rows(
+    laid: Mapping[str, PlacedBlock], tiling: Tiling, touching: Mapping[str, set[str]]
+) -> _Joins:
+    """The rows, each from left to right, then all of them from the top down. A row whose blocks do not all
+    hang together is as many rows as hang together."""
+    rows: dict[int, list[str]] = {}
+    for id, at in sorted(laid.items(), key=lambda item: (item[1].row, item[1].column)):
+        rows.setdefault(at.row, []).append(id)
+    units: dict[str, tuple[str, ...]] = {}
+    for row in rows.values():
+        for part in _hanging(row, touching):
+            name = f"row{len(units) + 1}" if len(part) > 1 else part[0]
+            units[name] = part
+            if len(part) > 1:
+                yield name, part
+    if len(units) > 1:
+        yield TOP, tuple(_each_touching(units, touching))
+
+
+def _hanging(row: Sequence[str], touching: Mapping[str, set[str]]) -> Iterator[tuple[str, ...]]:
+    """The parts of a row of which each block touches the one before it."""
+    part: list[str] = []
+    for id in row:
+        if part and part[-1] not in touching[id]:
+            yield tuple(part)
+            part = []
+        part.append(id)
+    yield tuple(part)
+
+
+def _each_touching(
+    units: Mapping[str, tuple[str, ...]], touching: Mapping[str, set[str]]
+) -> Iterator[str]:
+    """The units in their order, but each after one that it touches."""
+    waiting = list(units)
+    there: set[str] = set()
+    while waiting:
+        near = (u for u in waiting if not there or any(touching[id] & there for id in units[u]))
+        unit = next(near, waiting[0])
+        waiting.remove(unit)
+        there |= set(units[unit])
+        yield unit
+
+
+def _from_middle(
+    laid: Mapping[str, PlacedBlock], tiling: Tiling, touching: Mapping[str, set[str]]
+) -> _Joins:
+    """The middle block with all that touch it, clockwise from the top, then ring by ring outward."""
+    at = {id: _centre(tiling.piece(id).outline.points) for id in laid}
+    left, top = min(x for x, _ in at.values()), min(y for _, y in at.values())
+    right, bottom = max(x for x, _ in at.values()), max(y for _, y in at.values())
+    heart = ((left + right) / 2, (top + bottom) / 2)
+    first = min(laid, key=lambda id: (round(math.dist(at[id], heart), 6), id))
+    there, unit, n = {first}, first, 0
+    while len(there) < len(laid):
+        ring = {id for id in laid if id not in there and touching[id] & there}
+        around = sorted(ring, key=lambda id: _clockwise(at[id], at[first]))
+        there |= ring
+        n += 1
+        name = f"middle{n}" if len(there) < len(laid) else TOP
+        yield name, (unit, *around)
+        unit = name
+
+
+def _centre(points: Sequence[Point]) -> Point:
+    """The middle of some corners."""
+    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+
+
+def _clockwise(point: Point, centre: Point) -> float:
+    """How far round a centre a point lies, clockwise from straight up; radians."""
+    angle = math.atan2(point[0] - centre[0], centre[1] - point[1])
+    return round(angle % math.tau, 6) % round(math.tau, 6)
