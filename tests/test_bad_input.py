@@ -8,6 +8,7 @@ from picture_bytes import png
 from booklet.__main__ import main
 from booklet.source.starter import starter_files
 
+pytestmark = pytest.mark.usefixtures("read_here")
 STARTER = starter_files()
 PATTERN = STARTER["pattern.yaml"]
 WELCOME = "text/welcome.md"

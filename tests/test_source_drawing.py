@@ -11,6 +11,7 @@ from booklet.compiler import check
 from booklet.crafts.forms import FORMS
 from booklet.kit.path_data import commands
 
+pytestmark = pytest.mark.usefixtures("read_here")
 BLOCK = HEAD + "blocks:\n  stone:\n    drawing: stone.svg\n"
 SIZED = BLOCK + "    size: 4 x 2\n"
 TWO = (

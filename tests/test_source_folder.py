@@ -15,6 +15,7 @@ from booklet.source import read_folder
 from booklet.source.faults import Faults
 from booklet.source.files.folder import Folder
 
+pytestmark = pytest.mark.usefixtures("read_here")
 PNG, JPEG = png(), jpeg()
 LINKS = pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
 
