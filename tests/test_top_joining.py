@@ -109,7 +109,7 @@ def test_alike_rows_are_one_card_and_then_the_rows_are_joined():
     top = top_of("flowers_in_lattice")
     rows, whole = top.cards
     # two flowers of seven share 3 edges of 1 1/2 in: in each of 3 rows 2 joins of 3 seams, each turning twice
-    assert (rows.make, rows.title, rows.takes) == (3, "Sew the blocks of rows 1, 2 and 3", ("3 × Flower",))  # fmt: skip
+    assert (rows.make, rows.title, rows.takes) == (3, "Sew the blocks of each row", ("3 × Flower",))  # fmt: skip
     assert [(len(run.seams), len(run.turns)) for run in rows.step.runs] == [(3, 2), (3, 2)]
     # between two rows of three flowers: 5 pairs touch, each along 3 edges
     assert sum(len(run.seams) for run in whole.step.runs) == 2 * 5 * 3
@@ -180,7 +180,10 @@ def test_straight_seams_need_no_cards():
 
 def test_of_very_many_blocks_no_cards_are_made(monkeypatch):
     monkeypatch.setattr(joining, "MOST", 8)
-    assert plan_of.__wrapped__("flowers_in_lattice").sizes[0].joining is None
+    plan = plan_of.__wrapped__("flowers_in_lattice")
+    assert plan.sizes[0].joining is None
+    html = next(iter(documents(plan, plan.pattern.booklet.editions[0], ()))).html
+    assert "Sew them into rows" not in html and "turn at every corner" in html
 
 
 @pytest.mark.parametrize("name", LATTICES)

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from booklet.pattern import By, JoinOrder, Pattern, Size
 from booklet.plan.frames import rows_joined
+from booklet.plan.methods import in_ranges
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.plan.routes import hanging_words
@@ -18,6 +19,8 @@ from booklet.plan.sentences import what_to_do
 from booklet.quilt.joining import Joining
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Phrase, Text, phrase, plural_phrase
+
+MOST_NAMED = 3  # rows that are named one by one
 
 
 def top_plan(joining: Joining, pattern: Pattern, size: Size) -> BlockPlan:
@@ -120,8 +123,13 @@ def _title(steps: Sequence[Step], joining: Joining) -> Phrase:
     if len(joining.pressing.assembly.steps) > 1 and _is_top(step, joining):
         return phrase("Join the rows")
     rows = _rows_of(steps, joining)
+    if len(rows) > 1 and len(rows) == len({at.row for at in joining.laid.values()}):
+        return phrase("Sew the blocks of each row")
     return plural_phrase(
-        "Sew the blocks of row {rows}", "Sew the blocks of rows {rows}", len(rows), rows=rows
+        "Sew the blocks of row {rows}",
+        "Sew the blocks of rows {rows}",
+        len(rows),
+        rows=rows if len(rows) <= MOST_NAMED else in_ranges(rows),
     )
 
 
