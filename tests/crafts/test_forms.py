@@ -60,3 +60,8 @@ def test_no_two_forms_share_a_place_or_a_way_of_cutting_a_word():
 def test_a_form_that_was_stored_is_the_same_one():
     for form in FORMS.values():
         assert pickle.loads(pickle.dumps(form)) is form
+
+
+def test_the_form_shown_to_developers_is_the_one_there_is():
+    shown = (HERE.parents[1] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert (Path(forms.__file__).parent / "right_trapezoid.py").read_text(encoding="utf-8") in shown
