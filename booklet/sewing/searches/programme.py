@@ -18,8 +18,8 @@ from booklet.sewing.mosaic.trees import Tree
 from booklet.sewing.searches.rounds import Arc, rounds_of
 from booklet.solver import Row, Solution, Variable, minimise
 
-MOST_ROUNDS = 60
-MOST_EFFORT = 10_000_000  # variables times rows, over all solutions: some seconds
+MOST_ROUNDS = 200
+MOST_EFFORT = 25_000_000  # variables times rows, over all solutions: up to ten seconds
 MOST_NODES = 2000
 CLOSE_ENOUGH = 0.03  # a gap below this, as a share of the bound, ends the search
 
