@@ -42,6 +42,25 @@ def read_here():
 
 
 @pytest.fixture(scope="session")
+def _memory():
+    """Some twenty files of tests check the patterns: what is alike in them is sewn and searched once in each process."""
+    from booklet import checking
+    from booklet.memory import Memory
+
+    memory = Memory(rounds=500)  # tests, after which what none of them asked is forgotten
+    asked = memory.only(checking.assemble_block, checking.search_order, checking.search_tree)
+    patched = pytest.MonkeyPatch()
+    patched.setattr(checking, "of_one_run", lambda: asked)
+    yield memory
+    patched.undo()
+
+
+@pytest.fixture(autouse=True)
+def _searched_once(_memory):
+    _memory.next_round()
+
+
+@pytest.fixture(scope="session")
 def example_checked():
     """The example pattern, computed once for all tests."""
     from booklet.compiler import check

@@ -4,12 +4,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from booklet.sewing.planner.cuts import halving_lines
 
 from booklet import bounds, compiler
 from booklet.diagnostic import Outcome
 from booklet.geometry.plane import narrowest
 from booklet.pressing.layers.thickness import CHORDS, coarse
+from booklet.sewing.mosaic.straight_lines import halving_lines
 
 sys.path.insert(0, str(Path(__file__).parent / "benchmarks"))
 from bounds import SOURCES, kept, row, with_sizes
