@@ -88,6 +88,16 @@ def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[Told, ...]:
     return tuple(told for _, told in sorted(found, key=lambda one: one[0]))
 
 
+def told_once(
+    faults: Iterable[Diagnostic], alike: Callable[[Diagnostic], object] | None = None
+) -> tuple[Diagnostic, ...]:
+    """The first of all faults that are alike (by default: equal), as found: what several sizes show is told for one."""
+    first: dict[object, Diagnostic] = {}
+    for fault in faults:
+        first.setdefault(alike(fault) if alike else fault, fault)
+    return tuple(first.values())
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome(Generic[T]):
     """What a stage returns: its value if it could make one, and every diagnostic so far.

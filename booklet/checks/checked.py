@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
@@ -44,5 +44,4 @@ def admit(outcome: Outcome[CutPattern]) -> Outcome[CheckedPattern]:
 
 def tidy(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     """The diagnostics without repeats, by file, line and column."""
-    unique = dict.fromkeys(diagnostics)
-    return tuple(sorted(unique, key=lambda d: (d.span, d.code, d.message)))
+    return tuple(sorted(told_once(diagnostics), key=lambda d: (d.span, d.code, d.message)))

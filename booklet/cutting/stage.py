@@ -23,7 +23,7 @@ from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import Way
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -42,8 +42,7 @@ def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
             plans[size.id], found = ask(cut_size, alone(set_pattern, size), asked, ask)
             faults += found
     faults += unheard(set_pattern, plans)
-    unique = tuple(dict.fromkeys(faults))
-    return Outcome(grown(CutPattern, set_pattern, cuts=plans), unique)
+    return Outcome(grown(CutPattern, set_pattern, cuts=plans), told_once(faults))
 
 
 @hands_words_through

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import grown
@@ -50,8 +50,8 @@ def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
         )
         pressings.update({(size.id, block): pressing for block, pressing in made.items()})
         faults.extend(found)
-    once = {(d.code, d.span, d.severity): d for d in reversed(faults)}
-    ordered = tuple(sorted(once.values(), key=lambda d: (d.span, d.code, d.message)))
+    once = told_once(faults, lambda d: (d.code, d.span, d.severity))
+    ordered = tuple(sorted(once, key=lambda d: (d.span, d.code, d.message)))
     made_all = grown(PressedPattern, assembled, pressings=MappingProxyType(pressings))
     return Outcome(made_all, ordered)
 

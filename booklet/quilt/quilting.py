@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.records import grown
 from booklet.kit.trade import CLOTH_WIDTH
@@ -32,16 +32,17 @@ def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPatter
     A fault that recurs in several sizes is told once, for the first of them.
     """
     quilts: dict[str, SizedQuilt] = {}
-    faults: dict[tuple[object, ...], Diagnostic] = {}
+    faults: list[Diagnostic] = []
     pattern = written(pressed.pattern)
     for size in pressed.pattern.sizes:
         tilings = {tiling.block: tiling for tiling in pressed.of_size(size)}
         own = {key: made for key, made in pressed.pressings.items() if key[0] == size.id}
         made, found = ask(set_quilt, plain(size), pattern, tilings, own)
         quilts[size.id] = replace(made, size=size)
-        for fault in found:
-            faults.setdefault((fault.code, fault.span), fault)
-    return Outcome(grown(SetPattern, pressed, quilts=quilts), tuple(faults.values()))
+        faults += found
+    return Outcome(
+        grown(SetPattern, pressed, quilts=quilts), told_once(faults, lambda d: (d.code, d.span))
+    )
 
 
 @hands_words_through

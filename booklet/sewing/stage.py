@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
@@ -50,7 +50,7 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                 outcome = ask(
                     assemble_block, *read_block, *asked, ask, share, _is_set_in(tiling, size)
                 )
-            found.extend(d for d in outcome.diagnostics if d not in found)
+            found.extend(outcome.diagnostics)
             if outcome.value is None:
                 continue
             assemblies[size.id, block.id] = replace(outcome.value, tiling=tiling)
@@ -59,7 +59,7 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                 with doing(f"comparing other orders of block `{block.id}`"):
                     found.extend(ask(_risks, outcome.value, *asked))
     made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
-    return Outcome(made, tuple(found))
+    return Outcome(made, told_once(found))
 
 
 def _is_set_in(tiling: Tiling, size: Size) -> bool:
