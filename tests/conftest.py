@@ -7,11 +7,14 @@ from importlib import import_module
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 sys.path.insert(0, str(Path(__file__).parent))
 gc.set_threshold(
     20_000, 10, 10
 )  # laying pages out makes many objects that live: looking at them all takes a fifth
+settings.register_profile("untimed", deadline=None)  # how long a machine takes is no property
+settings.load_profile("untimed")
 
 
 def pytest_addoption(parser):

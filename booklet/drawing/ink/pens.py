@@ -46,6 +46,6 @@ PENS = {
     Ink.SELVEDGE: Pen(0.7, DARK, (0.4, 0.9)),
     Ink.LEFTOVER: Pen(0.25, PALE, (1.2, 0.8)),
     Ink.OUTLINE: Pen(0.35),
-    Ink.WRONG: Pen(0.8, ACCENT),
+    Ink.WRONG: Pen(0.7, ACCENT),
     Ink.MENDED: Pen(0.7, DARK, (2.4, 1.4)),
 }
