@@ -9,7 +9,7 @@ from booklet.geometry.tiling import Junction, Outline, Patch, PlacedPiece, Seam,
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.pressing.pressing import JunctionKind, Pressed, PressedJunction, Pressing, Reason
-from booklet.sewing.assembly import Assembly, Batch, End, Kind, Run, SewnSeam, Step, Thread
+from booklet.sewing.assembly import Assembly, Batch, End, Run, SewnSeam, Step, StepKind, Thread
 
 SPAN = Span.whole("pattern.yaml")
 
@@ -91,7 +91,7 @@ def assembly(tiles, joins, by=By.MACHINE, ends=End.EDGE):
             done += group
         units[make] = tuple(done)
         turns = sum(len(r.turns) for r in runs)
-        kind = Kind.SET_IN if turns else Kind.STRAIGHT
+        kind = StepKind.SET_IN if turns else StepKind.STRAIGHT
         steps.append(
             Step(n=n, make=make, join=tuple(parts), by=by, kind=kind, turns=turns, runs=tuple(runs), pieces=tuple(done), times=times, batch=card, level=1,
                  card=card, rectangle=None, press=None, note=None, leave=None, finish=False, span=SPAN)

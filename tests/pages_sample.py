@@ -51,7 +51,7 @@ from booklet.pattern import (
 from booklet.plan import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.pressing.pressing import Pressed, Pressing, Reason
 from booklet.quilt.sized import BackingPlan, BindingPlan, BorderPlan, PlacedBlock, SizedQuilt
-from booklet.sewing.assembly import Assembly, Batch, Kind, Run, SewnSeam, Step
+from booklet.sewing.assembly import Assembly, Batch, Run, SewnSeam, Step, StepKind
 from booklet.sewing.assembly import End as SeamEnd
 
 S = Span("pattern.yaml", 1, 1, 2)
@@ -211,7 +211,7 @@ def block_plan(pattern: Pattern, size_id: str, count: int) -> BlockPlan:
     laid = tiling(size_id)
     run = Run(("s1",), ((2.0, 2.0), (2.0, 0.0)), (), By.MACHINE, (("a",), ("b",)))
     step = Step(
-        n=1, make="pair", join=("a", "b"), by=By.MACHINE, kind=Kind.STRAIGHT, turns=0, runs=(run,), pieces=("a", "b"), times=1, batch=1, level=1, card=1,
+        n=1, make="pair", join=("a", "b"), by=By.MACHINE, kind=StepKind.STRAIGHT, turns=0, runs=(run,), pieces=("a", "b"), times=1, batch=1, level=1, card=1,
         rectangle=(4.0, 2.0), press=None, note=None, leave=None, finish=False, span=S,
     )  # fmt: skip
     sewn = {"s1": SewnSeam("s1", 1, By.MACHINE, (SeamEnd.EDGE, SeamEnd.EDGE))}

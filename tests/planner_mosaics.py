@@ -6,7 +6,7 @@ import random
 from functools import cache
 from itertools import pairwise
 
-from booklet.sewing.mosaic.likeness import Likeness, Look
+from booklet.sewing.mosaic.likeness import FaceLook, Likeness
 from booklet.sewing.mosaic.mosaic import Edge, Mosaic, Pair, build
 
 Point = tuple[float, float]
@@ -233,5 +233,5 @@ def alike_by_place(polygons: list[list[Point]], labels: list[int] | None = None)
     for k, polygon in enumerate(polygons):
         x, y = (sum(p[i] for p in polygon) / len(polygon) for i in (0, 1))
         around = tuple((a - x, b - y) for a, b in polygon)
-        looks.append(Look(labels[k] if labels else len(polygon), (x, y), around))
+        looks.append(FaceLook(labels[k] if labels else len(polygon), (x, y), around))
     return Likeness(tuple(looks))

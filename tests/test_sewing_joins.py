@@ -19,7 +19,7 @@ from sewing_blocks import (
 )
 
 from booklet.pattern import By
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.headings import leaving
 from booklet.sewing.totals import totals
 
@@ -37,7 +37,7 @@ def test_a_four_patch_takes_two_pairs_and_one_long_seam():
     ]
     done = sewn(grid(2, 2), steps)
     assert [step.make for step in done.steps] == ["top", "bottom", "b"]  # the last makes the block
-    assert [step.kind for step in done.steps] == [Kind.STRAIGHT] * 3
+    assert [step.kind for step in done.steps] == [StepKind.STRAIGHT] * 3
     assert [len(step.runs[0].seams) for step in done.steps] == [1, 1, 2]
     assert [step.level for step in done.steps] == [1, 1, 2]
     assert [step.rectangle for step in done.steps] == [(2, 1), (2, 1), (2, 2)]
@@ -72,7 +72,7 @@ def test_a_log_cabin_round_is_straight_throughout():
     steps += [sew(f"u{k - 1}", f"l{k}", make=f"u{k}") for k in (2, 3, 4)]
     done = sewn(logs, steps)
     assert [len(step.runs[0].seams) for step in done.steps] == [1, 2, 2, 3]
-    assert all(step.kind is Kind.STRAIGHT and step.by is By.MACHINE for step in done.steps)
+    assert all(step.kind is StepKind.STRAIGHT and step.by is By.MACHINE for step in done.steps)
     assert [step.rectangle for step in done.steps] == [(2, 1), (2, 2), (3, 2), (3, 3)]
 
 
@@ -92,7 +92,7 @@ def test_a_star_has_its_squares_and_triangles_set_in():
         len(done.tiling.seams) == 24
     )  # 8 between diamonds, 2 for each of 4 squares and 4 triangles
     kinds = [step.kind for step in done.steps]
-    assert kinds == [Kind.STRAIGHT] * 7 + [Kind.SET_IN] * 8
+    assert kinds == [StepKind.STRAIGHT] * 7 + [StepKind.SET_IN] * 8
     assert [step.turns for step in done.steps] == [0] * 7 + [1] * 8  # one inward corner each
     assert [step.times for step in done.steps[:7]] == [4] * 4 + [2] * 2 + [1]
     assert [step.by for step in done.steps] == [By.MACHINE] * 7 + [By.HAND] * 8
@@ -115,7 +115,7 @@ def test_a_rosette_sewn_round_its_centre():
     steps = [sew("c", *(f"a{k}" for k in range(1, 7)))]
     done = sewn(rosette(), steps)
     step = done.steps[0]
-    assert step.kind is Kind.SET_IN
+    assert step.kind is StepKind.SET_IN
     assert [len(run.seams) for run in step.runs] == [1, 2, 2, 2, 2, 3]  # 12 seams
     assert [len(run.turns) for run in step.runs] == [0, 1, 1, 1, 1, 2]
     assert step.turns == 6  # every one of the 6 inner points is a Y
@@ -127,10 +127,10 @@ def test_a_ring_closed_on_its_own_and_its_centre_set_in():
     ring = [sew(*(f"a{k}" for k in range(1, 7)), make="ring")]
     done = sewn(rosette(), [*ring, sew("ring", "c")])
     ring_step, centre = done.steps
-    assert ring_step.kind is Kind.RING
+    assert ring_step.kind is StepKind.RING
     assert [len(run.seams) for run in ring_step.runs] == [1, 1, 1, 1, 1, 1]  # the last in two goes
     assert ring_step.turns == 0
-    assert centre.kind is Kind.RING
+    assert centre.kind is StepKind.RING
     assert len(centre.runs) == 1
     assert centre.runs[0].points[0] == centre.runs[0].points[-1]
     assert centre.turns == 6  # a set-in with six corners
@@ -163,7 +163,7 @@ def test_the_wheel_needs_one_partial_seam():
     ]
     done = sewn(wheel(), steps)
     kinds = [step.kind for step in done.steps]
-    assert kinds == [Kind.PARTIAL, *[Kind.STRAIGHT] * 3, Kind.PARTIAL]
+    assert kinds == [StepKind.PARTIAL, *[StepKind.STRAIGHT] * 3, StepKind.PARTIAL]
     assert totals(done).turns == 0
     first, last = done.steps[0], done.steps[-1]
     open_seam, waits = seams_of(done, "c", "a1"), seams_of(done, "a1", "a4")
@@ -204,7 +204,7 @@ def test_a_partial_seam_by_hand_lies_on_one_thread_once():
 
 def test_a_curved_seam_is_no_turn():
     done = sewn(quarter_circle(), [sew("pie", "rest")])
-    assert done.steps[0].kind is Kind.CURVED
+    assert done.steps[0].kind is StepKind.CURVED
     assert done.steps[0].turns == 0
     assert done.tiling.seams[0].length == pytest.approx(math.pi, rel=1e-3)  # a quarter of 2 pi 2 in
     assert done.steps[0].rectangle == pytest.approx((3, 3))
@@ -219,7 +219,7 @@ def test_a_curve_in_two_stretches_is_sewn_on_smoothly():
         piece("rest", "path", outline="M 0 0 L 3 0 L 3 3 L 2 3 A 2 2 0 0 0 0 1 Z", fabric="sand"),
     ]
     done = sewn(pieces, [sew("p1", "p2", make="pie"), sew("pie", "rest")])
-    assert done.steps[1].kind is Kind.CURVED
+    assert done.steps[1].kind is StepKind.CURVED
     assert len(done.steps[1].runs[0].seams) == 2
     assert done.steps[1].turns == 0
 
@@ -252,7 +252,7 @@ def test_a_seam_that_goes_round_a_notch_is_one_closed_run_from_the_rim():
     ]
     done = sewn(pieces, [sew("left", "right", make="frame"), sew("frame", "kite")])
     (run,) = done.steps[1].runs
-    assert done.steps[1].kind is Kind.RING
+    assert done.steps[1].kind is StepKind.RING
     assert run.points[0] == run.points[-1] == (2, 4)  # where the notch closes on the rim
     assert len(run.turns) == 3  # the three inner corners; a run begins and ends at the rim
 
@@ -286,7 +286,10 @@ def test_a_disc_all_the_way_round_is_set_in_by_hand():
         piece("low", "path", outline="M 0 2 L 1 2 A 1 1 0 0 0 3 2 L 4 2 L 4 4 L 0 4 Z"),
     ]
     done = sewn(pieces, [sew("top", "low", make="frame"), sew("frame", "disc")])
-    assert [step.kind for step in done.steps] == [Kind.RING, Kind.RING]  # frame: two stretches
+    assert [step.kind for step in done.steps] == [
+        StepKind.RING,
+        StepKind.RING,
+    ]  # frame: two stretches
     assert [step.turns for step in done.steps] == [0, 0]
     assert [step.by for step in done.steps] == [By.MACHINE, By.HAND]
 

@@ -18,7 +18,7 @@ from booklet.cutting.faults import (
 from booklet.cutting.patches.fitting import fitted
 from booklet.cutting.patches.off_ruler import off_the_ruler
 from booklet.cutting.units.together import made_together, offers
-from booklet.cutting.units.unit_wishes import unheard
+from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
@@ -41,7 +41,7 @@ def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
             asked = replace(quilt, size=plain(size))
             plans[size.id], found = ask(cut_size, alone(set_pattern, size), asked, ask)
             faults += found
-    faults += unheard(set_pattern, plans)
+    faults += unkept_wishes(set_pattern, plans)
     return Outcome(grown(CutPattern, set_pattern, cuts=plans), told_once(faults))
 
 

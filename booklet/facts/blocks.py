@@ -35,8 +35,7 @@ from booklet.pressing.pressing import (
     Versions,
 )
 from booklet.quilt.joining import block_of
-from booklet.sewing.assembly import End, Retrace, SewnSeam, Step, Thread
-from booklet.sewing.assembly import Kind as StepKind
+from booklet.sewing.assembly import End, Retrace, SewnSeam, Step, StepKind, Thread
 from booklet.sewing.totals import totals
 
 

@@ -61,18 +61,18 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
     units, direction = plan.pattern.units, plan.size.fabrics[cloth.fabric].direction
     patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
-    teller = _Teller(plan.cutting, direction, units, words, plan.quilt.binding)
+    row_words = _RowWords(plan.cutting, direction, units, words, plan.quilt.binding)
     said: set[Line] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
         groups = [(patches[key], cuts) for key, cuts in _groups(row, direction) if key in patches]
-        gives = [teller.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
+        gives = [row_words.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
         said |= {_line(patch) for patch, _ in groups}
         width = words.markup(cut_text(row.strip.width, units))
         lines.append(CutLine(number, row.count, width, tuple(gives)))
     for line, patch in patches.items():
         if line not in said:
-            lines.append(CutLine(None, None, Markup(), (teller.gives(patch, (), False),)))
+            lines.append(CutLine(None, None, Markup(), (row_words.gives(patch, (), False),)))
     return tuple(lines)
 
 
@@ -116,7 +116,7 @@ def _both(one: CutPatch, other: CutPatch) -> CutPatch:
 
 
 @dataclass(frozen=True, slots=True)
-class _Teller:
+class _RowWords:
     """Tells what the cuts of one cloth give."""
 
     plan: CuttingPlan

@@ -30,7 +30,7 @@ from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
-from booklet.sewing.assembly import End, Kind
+from booklet.sewing.assembly import End, StepKind
 from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase
 
 
@@ -211,8 +211,8 @@ def _sewing_words(plan: SizePlan) -> set[str]:
     keys: set[str] = set()
     for block in plan.blocks:
         for step in block.assembly.steps:
-            keys |= {"run", "set_in"} if step.kind is Kind.SET_IN else set()
-            keys |= {"partial"} if step.kind is Kind.PARTIAL or step.leave else set()
+            keys |= {"run", "set_in"} if step.kind is StepKind.SET_IN else set()
+            keys |= {"partial"} if step.kind is StepKind.PARTIAL or step.leave else set()
             keys |= {"backstitch"} if step.by is By.HAND else set()
         keys |= {"chain"} if any(map(is_chained, block.cards)) else set()
         for junction in block.pressing.junctions:
@@ -245,7 +245,7 @@ def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
 def has_set_ins(plans: tuple[SizePlan, ...]) -> bool:
     """Whether any corner is set in."""
     steps = (step for p in plans for b in p.blocks for step in b.assembly.steps)
-    return any(step.kind is Kind.SET_IN for step in steps)
+    return any(step.kind is StepKind.SET_IN for step in steps)
 
 
 def stops_at_points(plans: tuple[SizePlan, ...]) -> bool:
@@ -300,8 +300,8 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     used = set().union(*(_sewing_words(plan) for plan in plans)) if plans else set()
     kinds = {s.kind for p in plans for b in p.blocks for s in b.assembly.steps}
     keys = ["straight"]
-    keys += ["set_in"] if Kind.SET_IN in kinds else []
-    keys += ["curved"] if Kind.CURVED in kinds else []
+    keys += ["set_in"] if StepKind.SET_IN in kinds else []
+    keys += ["curved"] if StepKind.CURVED in kinds else []
     papers = any(plan.size.sewing.papers for plan in plans)
     keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
     keys += ["chain"] if "chain" in used else []

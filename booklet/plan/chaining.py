@@ -12,7 +12,7 @@ from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
-from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.assembly import Assembly, Step, StepKind
 from booklet.words import Text, large, phrase
 
 
@@ -53,7 +53,7 @@ def top_first(step: Step, assembly: Assembly, pressing: Pressing) -> tuple[str, 
     fewer pieces."""
     units = assembly.units
     pieces = {name: units.get(name, (name,)) for name in step.join}
-    if step.kind is Kind.CURVED:
+    if step.kind is StepKind.CURVED:
         hollow = _hollow_side(assembly.tiling.seam(step.runs[0].seams[0]))
         one, other = step.join
         return (one, other) if hollow in pieces[one] else (other, one)

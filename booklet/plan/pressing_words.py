@@ -11,7 +11,7 @@ from booklet.plan.naming import Naming
 from booklet.plan.pressed_alike import pressed_alike
 from booklet.plan.pressing_table import card_of
 from booklet.pressing.pressing import JunctionKind, PressedJunction, Pressing, Reason
-from booklet.sewing.assembly import Kind, Step
+from booklet.sewing.assembly import Step, StepKind
 from booklet.words import Text, large, listing, phrase, plural_phrase
 
 
@@ -73,7 +73,7 @@ def _kind_words(
 def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
     """The pressing sentences of one step."""
     seams = [seam for run in step.runs for seam in run.seams]
-    if step.finish or step.kind is Kind.PARTIAL or not seams:
+    if step.finish or step.kind is StepKind.PARTIAL or not seams:
         return
     if pressing.at_end:
         if step.n == pressing.assembly.steps[-1].n:

@@ -13,7 +13,7 @@ from booklet.pattern import By
 from booklet.plan.frames import stage_of
 from booklet.plan.words import measured
 from booklet.quilt.joining import TOP
-from booklet.sewing.assembly import Assembly, Kind, Retrace, Run, Step, Thread
+from booklet.sewing.assembly import Assembly, Retrace, Run, Step, StepKind, Thread
 from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
 
@@ -71,7 +71,7 @@ def _halves(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
     begun = {
         seam
         for step in assembly.steps
-        if step.kind is Kind.PARTIAL and not step.finish
+        if step.kind is StepKind.PARTIAL and not step.finish
         for run in step.runs
         for seam in run.seams[-1:]  # the last one is left open
     }

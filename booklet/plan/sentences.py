@@ -11,7 +11,7 @@ from booklet.plan.frames import is_framed, rows_joined, stages
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.routes import on_one_thread, opened_at
 from booklet.quilt.joining import TOP
-from booklet.sewing.assembly import Assembly, End, Kind, Run, Step
+from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 MOST_TOLD = 4  # turns of a run that are told one by one
@@ -39,7 +39,7 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool = False) -> I
                 "Backstitch where the thread starts and ends. Do not sew through a crossing allowance."
             )
         )
-    if step.kind is Kind.CURVED:
+    if step.kind is StepKind.CURVED:
         yield phrase(
             "Lay the marks of the curve on each other; pin them and both ends first, and ease in what "
             "lies between."
@@ -59,7 +59,7 @@ def _over_papers(step: Step) -> Iterator[Text]:
             "At a turn take a second stitch in the corner, fold the papers until the next two edges lie on each "
             "other, and go on with the same thread."
         )
-    if step.kind is Kind.CURVED:
+    if step.kind is StepKind.CURVED:
         yield phrase("Lay the marks of the curve on each other and join them first.")
 
 
@@ -154,7 +154,7 @@ def _all_alike(by: By, thread: bool, count: int) -> Text:
 def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     """How one run is sewn, after the colon."""
     start, end = run_ends(run, assembly)
-    if step.kind is Kind.PARTIAL and not step.finish:
+    if step.kind is StepKind.PARTIAL and not step.finish:
         return _part_way(step, start, assembly)
     if step.finish and end is End.EDGE:
         return phrase("begin a few stitches before the open circle and sew on to the edge.")

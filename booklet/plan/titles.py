@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from booklet.plan.naming import Naming
 from booklet.plan.words import UNIT_WORDS, several
-from booklet.sewing.assembly import Kind, Step
+from booklet.sewing.assembly import Step, StepKind
 from booklet.words import Phrase, Text, large, listing, phrase
 
 
@@ -21,7 +21,7 @@ def _title(step: Step, naming: Naming) -> Phrase:
     parts = [naming.part(name) for name in step.join]
     if step.finish:
         return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
-    if step.kind is Kind.PARTIAL:
+    if step.kind is StepKind.PARTIAL:
         others = listing(parts[1:])
         return phrase("Sew {part} to {others}, part of the way", part=parts[0], others=others)
     if any(run.points[0] == run.points[-1] for run in step.runs) and len(parts) == 2:
@@ -29,9 +29,9 @@ def _title(step: Step, naming: Naming) -> Phrase:
         return phrase(
             "Set {part} into the middle of {host}", part=naming.part(inner), host=naming.part(host)
         )
-    if step.kind is Kind.RING:
+    if step.kind is StepKind.RING:
         return phrase("Close the ring: {parts}", parts=_together(step.join, naming))
-    if step.kind is Kind.SET_IN:
+    if step.kind is StepKind.SET_IN:
         host, guests = _host_and_guests(step, naming)
         if [naming.part(guest) for guest in guests] == [naming.part(host)]:
             return _one_into_other(host, naming)

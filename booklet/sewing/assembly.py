@@ -25,7 +25,7 @@ class End(Enum):
     EDGE = "edge"
 
 
-class Kind(Enum):
+class StepKind(Enum):
     """What a step is at the needle."""
 
     STRAIGHT = "straight"
@@ -61,7 +61,7 @@ class Step:
     make: str
     join: tuple[str, ...]
     by: By
-    kind: Kind
+    kind: StepKind
     turns: int
     runs: tuple[Run, ...]
     pieces: tuple[str, ...]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from booklet.pattern import By
 from booklet.pattern import Step as Declared
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
@@ -22,7 +22,7 @@ class Draft:
     part_steps: tuple[int, ...]  # the step that made each part, 0 for a patch
     stretches: tuple[Stretch, ...]
     by: tuple[By, ...]
-    kind: Kind
+    kind: StepKind
     level: int
     repeats: str | None = None  # the partial seam that a finish sews to its end
 

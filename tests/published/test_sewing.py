@@ -9,7 +9,7 @@ from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 
 from booklet.measure import Length
 from booklet.pattern import By
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.sewing.routes.threads import thread_needed
 from booklet.sewing.stitches import (
     best_setting,
@@ -191,7 +191,7 @@ def test_a_star_in_the_published_order():
     ]
     done = sewn(star(), [*order, *joined()])
     for step in done.steps[:4]:
-        assert step.kind is Kind.STRAIGHT and step.by is By.MACHINE
+        assert step.kind is StepKind.STRAIGHT and step.by is By.MACHINE
         seam = done.tiling.seam(step.runs[0].seams[0])
         assert sorted(end.value for end in done.sewn[seam.id].ends) == ["edge", "point"]
     assert [step.turns for step in done.steps[4:8]] == [1] * 4

@@ -11,7 +11,7 @@ from booklet.geometry.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size, SoldAs
 from booklet.quilt.sized import SizedQuilt
-from booklet.sewing.assembly import Assembled, Kind, Step
+from booklet.sewing.assembly import Assembled, Step, StepKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
         if assembly is None or not quilt.blocks.get(tiling.block, 0):
             continue
         by_hand = _steps(s for s in assembly.steps if s.by is not By.MACHINE)
-        crooked = _steps(s for s in assembly.steps if s.kind is not Kind.STRAIGHT or s.finish)
+        crooked = _steps(s for s in assembly.steps if s.kind is not StepKind.STRAIGHT or s.finish)
         parts = {piece.id: _part(piece) for piece in tiling.pieces}
         for step in assembly.steps:
             if len(step.pieces) >= 2:

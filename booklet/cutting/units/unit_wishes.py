@@ -15,7 +15,7 @@ from booklet.pattern import UnitWish
 from booklet.quilt.sized import SetPattern, SizedQuilt
 
 
-def unheard(pattern: SetPattern, plans: Mapping[str, CuttingPlan]) -> Iterator[Diagnostic]:
+def unkept_wishes(pattern: SetPattern, plans: Mapping[str, CuttingPlan]) -> Iterator[Diagnostic]:
     """A warning for each wish, where it is written, that makes a unit in none of its sizes."""
     asked: dict[UnitWish, list[str]] = {}
     for size, quilt in pattern.quilts.items():

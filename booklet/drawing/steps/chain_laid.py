@@ -14,7 +14,7 @@ from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.kit.polygon import half_plane, roomiest
 from booklet.plan import BlockPlan
 from booklet.plan.chaining import top_first
-from booklet.sewing.assembly import Kind, Run, Step
+from booklet.sewing.assembly import Run, Step, StepKind
 
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
 NEEDLE = 13.0  # mm: how far the needle stands from the left
@@ -63,7 +63,7 @@ class Pass:
 def can_be_laid(step: Step) -> bool:
     """Whether each part of a step is sewn to those before it by one straight seam; the edges of a curve
     do not lie on each other flat."""
-    return step.kind is Kind.STRAIGHT and len(step.runs) == len(step.join) - 1
+    return step.kind is StepKind.STRAIGHT and len(step.runs) == len(step.join) - 1
 
 
 def passes(block: BlockPlan, step: Step) -> tuple[Pass, ...]:

@@ -11,7 +11,7 @@ from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.kit.plane import Point, plus, rectangle, vector
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.words import Text, phrase
 
 WIDTH, HEIGHT = 56.0, 48.0  # mm
@@ -28,12 +28,15 @@ SET_IN = phrase(
 
 
 def faces_figures(
-    name: str, kinds: Sequence[Kind], by_hand: Sequence[Kind], under: Fill, upper: Fill
+    name: str, kinds: Sequence[StepKind], by_hand: Sequence[StepKind], under: Fill, upper: Fill
 ) -> tuple[Figure, ...]:
     """A picture for a plain join and one for a corner set in, where these are among the `kinds`; seams of those
     `by_hand` are drawn so. `under` and `upper` are the cloths of the two parts."""
     found: list[Figure] = []
-    for kind, draw, said in ((Kind.STRAIGHT, _straight, STRAIGHT), (Kind.SET_IN, _set_in, SET_IN)):
+    for kind, draw, said in (
+        (StepKind.STRAIGHT, _straight, STRAIGHT),
+        (StepKind.SET_IN, _set_in, SET_IN),
+    ):
         if kind in kinds:
             items = draw(Ink.HAND if kind in by_hand else Ink.MACHINE, under, upper)
             found.append(_figure(f"{name}-{kind.value}", items, said))

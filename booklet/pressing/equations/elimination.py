@@ -21,7 +21,7 @@ STAR = 6  # a term of more literals is written with a middle of its own
 
 
 @dataclass(frozen=True, slots=True)
-class _Table:
+class _CostTable:
     """Costs over the unknowns of `scope`, one axis each."""
 
     scope: tuple[int, ...]
@@ -29,7 +29,7 @@ class _Table:
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
+class EliminationOrder:
     """An order of the unknowns, the most neighbours one of them has in its turn, and how many numbers
     the tables of an exact elimination hold."""
 
@@ -38,12 +38,12 @@ class Order:
     cells: int
 
 
-def elimination_order(model: Model) -> Order:
+def elimination_order(model: Model) -> EliminationOrder:
     """The order that always takes the unknown with the fewest neighbours next."""
     return _order(_scopes(model), len(model.prefer) + 2 * len(_stars(model)))
 
 
-def _order(scopes: Sequence[tuple[int, ...]], count: int) -> Order:
+def _order(scopes: Sequence[tuple[int, ...]], count: int) -> EliminationOrder:
     near: dict[int, set[int]] = {x: set() for x in range(count)}
     for scope in scopes:
         for x in scope:
@@ -64,23 +64,23 @@ def _order(scopes: Sequence[tuple[int, ...]], count: int) -> Order:
             near[y] -= {x, y}
             heappush(waiting, (len(near[y]), y))
         order.append(x)
-    return Order(tuple(order), width, cells)
+    return EliminationOrder(tuple(order), width, cells)
 
 
-def eliminate(model: Model, order: Order) -> Solution:
+def eliminate(model: Model, order: EliminationOrder) -> Solution:
     """The cheapest assignment; among equally cheap ones the first with False before True."""
-    waiting: dict[int, list[_Table]] = {x: [] for x in order.unknowns}
+    waiting: dict[int, list[_CostTable]] = {x: [] for x in order.unknowns}
     rank = {x: k for k, x in enumerate(order.unknowns)}
     for table in _tables(model):
         waiting[min(table.scope, key=rank.__getitem__)].append(table)
     constant = 0
-    kept: list[tuple[int, _Table]] = []
+    kept: list[tuple[int, _CostTable]] = []
     for x in order.unknowns:
         whole = _sum(waiting.pop(x), x)
         kept.append((x, whole))
         rest, left = whole.scope[1:], whole.costs.min(axis=0)
         if rest:
-            waiting[min(rest, key=rank.__getitem__)].append(_Table(rest, left))
+            waiting[min(rest, key=rank.__getitem__)].append(_CostTable(rest, left))
         else:
             constant += int(left)
     values = _backward(kept)
@@ -88,7 +88,7 @@ def eliminate(model: Model, order: Order) -> Solution:
     return Solution(chosen, model.cost(chosen), constant)
 
 
-def _backward(kept: list[tuple[int, _Table]]) -> dict[int, bool]:
+def _backward(kept: list[tuple[int, _CostTable]]) -> dict[int, bool]:
     """Each unknown, the last first, at its cheaper value, given the values after it."""
     values: dict[int, bool] = {}
     for x, table in reversed(kept):
@@ -116,31 +116,31 @@ def _stars(model: Model) -> dict[int, int]:
     return {k: len(model.prefer) + 2 * i for i, k in enumerate(long)}
 
 
-def _tables(model: Model) -> list[_Table]:
+def _tables(model: Model) -> list[_CostTable]:
     """The whole model as tables."""
     stars = _stars(model)
-    tables = [_Table((x,), np.array(c, dtype=np.int64)) for x, c in enumerate(model.prefer)]
+    tables = [_CostTable((x,), np.array(c, dtype=np.int64)) for x, c in enumerate(model.prefer)]
     for k, term in enumerate(model.terms):
         tables += _star(term, stars[k]) if k in stars else [_table(term)]
     return tables
 
 
-def _star(term: Term, middle: int) -> list[_Table]:
+def _star(term: Term, middle: int) -> list[_CostTable]:
     """A term of many literals: each agrees with the middle unless the term is broken.
 
     Broken costs the weight; a literal against the middle of an unbroken term costs as much, so that
     the cheapest middle costs exactly what the term does.
     """
     against = term.weight
-    tables = [_Table((middle + 1,), np.array((0, against), dtype=np.int64))]
+    tables = [_CostTable((middle + 1,), np.array((0, against), dtype=np.int64))]
     for x, positive in term.literals:
         costs = np.zeros((2, 2, 2), dtype=np.int64)  # unknown, middle, broken
         costs[int(positive), 0, 0] = costs[int(not positive), 1, 0] = against
-        tables.append(_Table((x, middle, middle + 1), costs))
+        tables.append(_CostTable((x, middle, middle + 1), costs))
     return tables
 
 
-def _table(term: Term) -> _Table:
+def _table(term: Term) -> _CostTable:
     """A term as a table: its weight everywhere but where all literals agree."""
     scope = tuple(dict.fromkeys(x for x, _ in term.literals))
     costs = np.full((2,) * len(scope), term.weight, dtype=np.int64)
@@ -148,10 +148,10 @@ def _table(term: Term) -> _Table:
     if all(signs[x] == positive for x, positive in term.literals):
         for truth in (False, True):
             costs[tuple(int(signs[x] == truth) for x in scope)] = 0
-    return _Table(scope, costs)
+    return _CostTable(scope, costs)
 
 
-def _sum(tables: list[_Table], x: int) -> _Table:
+def _sum(tables: list[_CostTable], x: int) -> _CostTable:
     """The sum of tables, over all their unknowns with x first."""
     others = sorted({y for table in tables for y in table.scope} - {x})
     scope = (x, *others)
@@ -163,4 +163,4 @@ def _sum(tables: list[_Table], x: int) -> _Table:
         for k in ordered:
             shape[axis[table.scope[k]]] = 2
         total += table.costs.transpose(ordered).reshape(shape)
-    return _Table(scope, total)
+    return _CostTable(scope, total)

@@ -16,7 +16,7 @@ Cloth = dict[str, list[Polygon]]  # by piece, the convex polygons it lies as
 REACH = 4.0  # allowances: how far past its corners the allowance of a side of an inward patch goes
 
 
-class Table:
+class SewnSoFar:
     """The block on the table while it is sewn: what is a unit by now, what touches what."""
 
     def __init__(

@@ -28,7 +28,7 @@ from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_l
 from booklet.geometry.tiling import Outline, Seam
 from booklet.kit.plane import Point
 from booklet.pressing.layers.folding import Polygon, fold
-from booklet.pressing.layers.sewn_so_far import Cloth, Table
+from booklet.pressing.layers.sewn_so_far import Cloth, SewnSoFar
 from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.sewing.assembly import Assembly
 
@@ -108,7 +108,7 @@ def folded(
 ) -> Cloth:
     """The cloth of every piece once all seams are sewn and pressed: convex polygons lying flat."""
     cloth = _cut_cloth(assembly, allowance)
-    table = Table(assembly, cloth, released, allowance)
+    table = SewnSoFar(assembly, cloth, released, allowance)
     for seam in table.in_order():
         piece = toward[seam.id]
         for side in seam.between if piece is None else (piece,):

@@ -26,7 +26,7 @@ Sign = tuple[object, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class FaceLook:
     """A face as it looks: the number of its label, its middle, and its corners from there."""
 
     label: int
@@ -38,7 +38,7 @@ class Look:
 class Likeness:
     """Signs of regions, each worked out once."""
 
-    looks: tuple[Look, ...]
+    looks: tuple[FaceLook, ...]
     _known: dict[Faces, tuple[Sign, tuple[int, ...]]] = field(default_factory=dict)
     _sorts: dict[Faces, int] = field(default_factory=dict)
     _numbers: dict[Sign, int] = field(default_factory=dict)
@@ -119,10 +119,12 @@ def shapes_of(tiling: Tiling) -> Likeness:
     return Likeness(tuple(_look(p, number[p.patch, p.reversed], ()) for p in tiling.pieces))
 
 
-def _look(piece: PlacedPiece, label: int, marks: Iterable[Point]) -> Look:
+def _look(piece: PlacedPiece, label: int, marks: Iterable[Point]) -> FaceLook:
     points = piece.outline.points
     x, y = mean(points)
-    return Look(label, (x, y), (*((px - x, py - y) for px, py in piece.outline.corners), *marks))
+    return FaceLook(
+        label, (x, y), (*((px - x, py - y) for px, py in piece.outline.corners), *marks)
+    )
 
 
 def _cell(x: float) -> int:

@@ -14,12 +14,12 @@ from booklet.geometry.tiling import Tiling
 from booklet.pattern import By, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.machine_or_hand import kind_of, sewn_by
 from booklet.sewing.order.partial_seams import finishing, hold_back, toward_open
 from booklet.sewing.order.stretches import Stretch, common_seams, rim_points, stretches
-from booklet.sewing.order.table import OpenSeam, Table, Unit, free_name
+from booklet.sewing.order.table import OpenSeam, SewingTable, Unit, free_name
 from booklet.sewing.order.table_faults import apart, left_over, missing_part
 
 Parts = list[tuple[str, Span, Unit]]
@@ -32,7 +32,7 @@ class Joiner:
         self.tiling = tiling
         self.sewing = sewing
         self.rim = rim_points(tiling)
-        self.table = Table(tiling)
+        self.table = SewingTable(tiling)
         self.drafts: list[Draft] = []
         self.faults: list[Diagnostic] = []
         self.makes: dict[int, str] = {}
@@ -206,7 +206,7 @@ class Joiner:
                 part_steps=(before.step,),
                 stretches=(stretch,),
                 by=(begun if declared.by is None and begun is By.HAND else by,),
-                kind=Kind.PARTIAL,
+                kind=StepKind.PARTIAL,
                 level=unit.level,
                 repeats=gap.seam.id,
             )

@@ -8,7 +8,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.pattern import Step as Declared
-from booklet.sewing.assembly import Kind
+from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
@@ -27,18 +27,18 @@ def shortest(seams: Iterable[str], tiling: Tiling) -> float:
     return min(tiling.seam(seam).length for seam in seams)
 
 
-def kind_of(joins: Sequence[Sequence[Stretch]], tiling: Tiling, partial: bool) -> Kind:
+def kind_of(joins: Sequence[Sequence[Stretch]], tiling: Tiling, partial: bool) -> StepKind:
     """What a step is at the needle; `joins` holds the stretches of each join within it.
 
     A join in two stretches or more, or all the way round, closes a ring.
     """
     if partial:
-        return Kind.PARTIAL
+        return StepKind.PARTIAL
     if any(len(join) > 1 or any(s.closed for s in join) for join in joins):
-        return Kind.RING
+        return StepKind.RING
     flat = [stretch for join in joins for stretch in join]
     if any(stretch.turns for stretch in flat):
-        return Kind.SET_IN
+        return StepKind.SET_IN
     if any(len(tiling.seam(seam).path) > 2 for stretch in flat for seam in stretch.seams):
-        return Kind.CURVED
-    return Kind.STRAIGHT
+        return StepKind.CURVED
+    return StepKind.STRAIGHT

@@ -38,7 +38,7 @@ class OpenSeam:
     deferred: tuple[Seam, ...] = ()
 
 
-class Table:
+class SewingTable:
     """The units on the table, the names in use and the seams still to sew."""
 
     def __init__(self, tiling: Tiling) -> None:

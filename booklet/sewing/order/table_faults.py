@@ -9,13 +9,13 @@ from booklet.geometry.tiling import Tiling
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults
 from booklet.sewing.order.stretches import common_seams
-from booklet.sewing.order.table import Table, Unit
+from booklet.sewing.order.table import SewingTable, Unit
 
 FEW = 3  # forgotten pieces that are told one by one
 
 
 def missing_part(
-    table: Table, makes: Mapping[int, str], block: str, name: str, span: Span
+    table: SewingTable, makes: Mapping[int, str], block: str, name: str, span: Span
 ) -> Diagnostic:
     """Why a name is not on the table: an earlier step took it, or nothing has it. `makes` tells what
     each step made."""
@@ -27,7 +27,7 @@ def missing_part(
 
 
 def apart(
-    table: Table, declared: Declared, block: str, name: str, span: Span, unit: Unit
+    table: SewingTable, declared: Declared, block: str, name: str, span: Span, unit: Unit
 ) -> Diagnostic:
     """The fault of a part that shares no seam with those named before it in the same join."""
     near = {
@@ -42,7 +42,7 @@ def apart(
 
 
 def left_over(
-    table: Table,
+    table: SewingTable,
     tiling: Tiling,
     begun: Mapping[int, Declared],
     doubtful: Collection[str],

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.sewing.assembly import Assembly, Kind, Step
+from booklet.sewing.assembly import Assembly, Step, StepKind
 from booklet.sewing.planner.best_order import Order
 from booklet.sewing.planner.judge import Verdict, count
 
 _KINDS = {
-    Kind.STRAIGHT: "straight",
-    Kind.SET_IN: "set-in",
-    Kind.CURVED: "curved",
-    Kind.PARTIAL: "partial seam",
-    Kind.RING: "closes a ring",
+    StepKind.STRAIGHT: "straight",
+    StepKind.SET_IN: "set-in",
+    StepKind.CURVED: "curved",
+    StepKind.PARTIAL: "partial seam",
+    StepKind.RING: "closes a ring",
 }
 MOST_NAMES = 6
 
