@@ -47,7 +47,7 @@ def asked(html: str):
 
 def test_a_worker_gives_the_bytes_that_we_would_make_ourselves():
     here = printed(job())
-    assert asked(PAGE) == here and here.files[0][0] == ".pdf"
+    assert asked(PAGE) == here and here[0].files[0][0] == ".pdf"
 
 
 def test_several_workers_give_the_same_bytes_whoever_is_first(monkeypatch):
@@ -74,7 +74,7 @@ def test_the_end_of_a_file_name_says_how_it_is_printed():
             layouts.submit(many, "`x`").result(timeout=300)
     finally:
         layouts.close()
-    assert [end for end, _ in made.files] == [
+    assert [end for end, _ in made[0].files] == [
         "-low-ink-crop-marks.pdf",
         "-low-ink-imposed-crop-marks.pdf",
     ]
