@@ -247,9 +247,10 @@ SOURCES = {
     "window: 13, then 8 at once": lambda: window_by_rings(
         f"{HEART}, t1, t2, t3, t4, p1, p2, q1, q2", "p3, p4, q3, q4, k1, k2, k3, k4"
     ),
-    "rosettes of 19: 13 at once": lambda: kept("rosette_13_at_once"),
+    "rosette of 19: 13 at once": lambda: kept("rosette_13_at_once"),
+    "rosette of 19: 13, then 7": lambda: kept("rosette_13_first"),
     "rosette of 37: 19 at once": lambda: kept("rosette_37_at_once"),
-    "rosettes of 19 in 60 sizes": lambda: with_sizes(kept("rosette_13_at_once"), 60, 0.03125),
+    "rosette of 19 in 60 sizes": lambda: with_sizes(kept("rosette_13_at_once"), 60, 0.03125),
     "rosette of 817, ring by ring": lambda: rosette(16),
     "rosette of 4921, ring by ring": lambda: rosette(40),
     "300 triangles": lambda: kept("triangles_300"),
