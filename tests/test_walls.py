@@ -78,7 +78,7 @@ def test_the_end_of_a_file_name_says_how_it_is_printed():
         "-low-ink-crop-marks.pdf",
         "-low-ink-imposed-crop-marks.pdf",
     ]
-    assert made.said == ("  to fold and staple: 1 sheet of A3",)
+    assert made[0].said == ("  to fold and staple: 1 sheet of A3",)
 
 
 # what a worker cannot do
