@@ -133,6 +133,8 @@ def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
         "The block takes 3 hand threads; every run lies whole on one of them."
     )
     assert on_one_thread(left.cards[1].step.runs[0], left.assembly)
+    # the long seam goes straight on past the centre, in one step: no number stands there
+    assert [route.stops for route in routes(left.assembly)] == [(0, 1), (0, 2)]
     assert not any("hang" in line for card in left.cards for line in card.sentences)
 
 
