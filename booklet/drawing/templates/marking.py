@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from booklet.crafts.nesting import Row, row_of
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
+from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
 from booklet.drawing.templates.template_lines import sheet_words
@@ -209,10 +210,13 @@ def _figures(
     """A figure for every sheet."""
     speaker = words_of(size.pattern.language)
     for number, sheet in enumerate(sheets, 1):
+        below = phrase(
+            "sheet {n} of {of}; {sheet}", n=number, of=len(sheets), sheet=sheet_words(size)
+        )
         head = phrase("{title}, sheet {n} of {of}", title=title, n=number, of=len(sheets))
         items: list[Item] = [
-            Label((0.5, 2.5), speaker.say(head), 11.0, "start", bold=True),
-            Label((0.5, 7.2), speaker.say(sheet_words(size)), 8.0, "start", muted=True),
+            *_heading(speaker.say(title), width),
+            Label((0.5, 7.2), speaker.say(below), 8.0, "start", muted=True),
             *test_squares(width, height, speaker=speaker),
         ]
         for laid in sheet:
@@ -230,6 +234,13 @@ def _figures(
         yield figure(
             scene, phrase("Print at 100 percent and measure the squares first."), true_size=True
         )
+
+
+def _heading(words: str, width: float) -> list[Item]:
+    """The title of a sheet, as large as it fits the width."""
+    size = next((s for s in (11.0, 10.0, 9.0, 8.0) if text_width(words, s) <= width - 1), 7.0)
+    lines = wrapped(words, size, width - 1)[:1]
+    return [Label((0.5, 2.5), line, size, "start", bold=True) for line in lines]
 
 
 def _count(letter: str, reversed_one: bool, n: int) -> Text:
