@@ -103,10 +103,12 @@ def changes_of(file: str, source: bytes) -> Iterator[Change]:
 
 
 def _what_runs(tree: ast.AST) -> Iterator[ast.AST]:
-    """The nodes of a module but for annotations, decorators and bare texts."""
+    """The nodes of a module but for annotations, decorators, texts and `strict=True`, which only guards."""
     front = deque([tree])
     while front:
         node = front.popleft()
+        if isinstance(node, ast.keyword) and node.arg == "strict":
+            continue
         yield node
         for name, value in ast.iter_fields(node):
             if name not in ("annotation", "returns", "decorator_list", "type_comment"):
