@@ -38,7 +38,7 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Diagnostic:
     """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do.
 
@@ -62,7 +62,7 @@ class Diagnostic:
 
 def warning(code: str, message: str, span: Span, hint: str | None = None) -> Diagnostic:
     """A diagnostic that is told but does not stop the build."""
-    return Diagnostic(code, message, span, hint, Severity.WARNING)
+    return Diagnostic(code=code, message=message, span=span, hint=hint, severity=Severity.WARNING)
 
 
 @dataclass(frozen=True, slots=True)

@@ -333,7 +333,7 @@ class Setting:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sashing:
     """Strips between the blocks; cornerstones are a fabric or None (then sashes run through)."""
 
@@ -361,7 +361,7 @@ class BorderCut(Enum):
     ACROSS = "across"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Border:
     """One border; the first listed is the innermost."""
 
@@ -524,7 +524,7 @@ class Lesson:
     sessions: tuple[Session, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty).
 
@@ -560,7 +560,7 @@ class Look:
     after: Mapping[str, Page] = field(default_factory=lambda: MappingProxyType({}))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Booklet:
     """The author's wishes for the booklet."""
 

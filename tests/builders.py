@@ -237,6 +237,6 @@ def pattern_of(
         sizes=tuple(sizes or (size_of(unit, quilt=quilt),)),
         shapes=(),
         blocks=tuple(blocks),
-        booklet=Booklet(Paper.LETTER, (), span(8)),
+        booklet=Booklet(paper=Paper.LETTER, editions=(), span=span(8)),
         span=Span.whole(FILE),
     )

@@ -12,7 +12,7 @@ from booklet.crafts.unit import Alike, Asked, Found, Joined, Part
 from booklet.measure import Extent, Length
 
 INCH = Length.of(1)
-RULER = Ruler(Length.of("1/4"), "inch")
+RULER = Ruler(allowance=Length.of("1/4"), units="inch")
 
 
 def corners(word, **sizes):

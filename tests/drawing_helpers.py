@@ -100,7 +100,10 @@ def assembly(tiles, joins, by=By.MACHINE, ends=End.EDGE):
             for seam in r.seams:
                 sewn[seam] = SewnSeam(seam, n, by, (ends, ends))
     hand = [r for step in steps for r in step.runs if r.by is By.HAND]
-    threads = tuple(Thread(r.seams, r.points, float(len(r.seams)), len(r.turns)) for r in hand)
+    threads = tuple(
+        Thread(seams=r.seams, points=r.points, length=float(len(r.seams)), turns=len(r.turns))
+        for r in hand
+    )
     chained = {}
     for step in steps:
         chained.setdefault(step.card, []).append(step.n)
@@ -128,7 +131,9 @@ def run(tiles, one, other, by):
         points.append(ahead[0].end if ahead[0].start == points[-1] else ahead[0].start)
     turns = tuple(i for i in range(1, len(points) - 1) if bends(*points[i - 1 : i + 2]))
     sides = (tuple(p for p in one), tuple(p for p in other))
-    return Run(tuple(s.id for s in chain), tuple(points), turns, by, sides)
+    return Run(
+        seams=tuple(s.id for s in chain), points=tuple(points), turns=turns, by=by, sides=sides
+    )
 
 
 def bends(a, b, c):
@@ -142,8 +147,8 @@ def pressing(sewing, toward, fans=()):
         for s in sewing.tiling.seams
     }
     junctions = tuple(
-        PressedJunction(j.at, j.seams, JunctionKind.FAN if j.at in fans else JunctionKind.NEST, 7,
-                        True if j.at in fans else None)
+        PressedJunction(at=j.at, seams=j.seams, kind=JunctionKind.FAN if j.at in fans else JunctionKind.NEST, layers=7,
+                        clockwise=True if j.at in fans else None)
         for j in sewing.tiling.junctions if j.inside
     )  # fmt: skip
     after = {id: s.step for id, s in sewing.sewn.items()}

@@ -73,7 +73,7 @@ def length(text: str) -> Length:
 
 
 def edition(id: str, pages: tuple[str, ...], sizes: tuple[str, ...] = ()) -> Edition:
-    return Edition(id, tuple(Page(name, S) for name in pages), sizes, S)
+    return Edition(id=id, pages=tuple(Page(name, S) for name in pages), sizes=sizes, span=S)
 
 
 PATTERN_EDITION = edition("pattern", DEFAULT_PAGES)
@@ -95,7 +95,15 @@ def quilt() -> Quilt:
         set=SetKind.STRAIGHT,
         arrange=((Setting("pair", 0, S), Setting("pair", 90, S)),),
         span=S,
-        borders=(Border(length("3 in"), "ink", Corners.BUTTED, None, S),),
+        borders=(
+            Border(
+                width=length("3 in"),
+                fabric="ink",
+                corners=Corners.BUTTED,
+                square_fabric=None,
+                span=S,
+            ),
+        ),
         binding=Binding(length("2 1/2 in"), "ink", False, S),
         backing=Backing(length("4 in"), "sand", S),
         batting=Batting(length("4 in"), S),
@@ -150,7 +158,7 @@ def pattern(
         sizes=(size("cushion", "Cushion", 2, 2), size("lap", "Lap quilt", 4, 6)),
         shapes=(shape,),
         blocks=(block,),
-        booklet=Booklet(Paper.LETTER, (PATTERN_EDITION, HANDOUT), S),
+        booklet=Booklet(paper=Paper.LETTER, editions=(PATTERN_EDITION, HANDOUT), span=S),
         span=S,
         texts=MappingProxyType(dict({"text/welcome.md": WELCOME} if texts is None else texts)),
         pictures=MappingProxyType(dict(pictures or {})),
@@ -209,7 +217,13 @@ def tiling(size_id: str) -> Tiling:
 
 def block_plan(pattern: Pattern, size_id: str, count: int) -> BlockPlan:
     laid = tiling(size_id)
-    run = Run(("s1",), ((2.0, 2.0), (2.0, 0.0)), (), By.MACHINE, (("a",), ("b",)))
+    run = Run(
+        seams=("s1",),
+        points=((2.0, 2.0), (2.0, 0.0)),
+        turns=(),
+        by=By.MACHINE,
+        sides=(("a",), ("b",)),
+    )
     step = Step(
         n=1, make="pair", join=("a", "b"), by=By.MACHINE, kind=StepKind.STRAIGHT, turns=0, runs=(run,), pieces=("a", "b"), times=1, batch=1, level=1, card=1,
         rectangle=(4.0, 2.0), press=None, note=None, leave=None, finish=False, span=S,
@@ -307,7 +321,11 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
         starts = (0.0, 2.5, 5.0)
         layouts = tuple(
             tuple(
-                Placed("A", rectangle(2.5 * (n // 3), y, 2.5, 2.5), METHODS["square"])
+                Placed(
+                    name="A",
+                    outline=rectangle(2.5 * (n // 3), y, 2.5, 2.5),
+                    method=METHODS["square"],
+                )
                 for n in range(k, count, 3)
             )
             for k, y in enumerate(starts)

@@ -133,18 +133,20 @@ def pressed(tilings: tuple[Tiling, ...], *sizes: Size, units: str = "inch") -> P
         sizes=sizes,
         shapes=(),
         blocks=tuple(block(name) for name in names),
-        booklet=Booklet(Paper.LETTER, (), AT),
+        booklet=Booklet(paper=Paper.LETTER, editions=(), span=AT),
         span=AT,
     )
     return PressedPattern(pattern, {(t.size, t.block): t for t in tilings}, {}, {})
 
 
 def border(width: str, corners: Corners = Corners.BUTTED, square: str | None = None) -> Border:
-    return Border(inches(width), INK, corners, square, AT)
+    return Border(width=inches(width), fabric=INK, corners=corners, square_fabric=square, span=AT)
 
 
 def sashing(width: str, stones: str | None = None, outside: bool = False) -> Sashing:
-    return Sashing(inches(width), "sand", stones, outside, AT)
+    return Sashing(
+        width=inches(width), fabric="sand", cornerstones=stones, outside=outside, span=AT
+    )
 
 
 def binding(width: str = "2 1/2", bias: bool = False) -> Binding:

@@ -11,7 +11,9 @@ from booklet.diagnostic import Diagnostic, Span, warning
 
 
 def shown(line: str, column: int, end: int, hint: str | None = "mend it") -> list[str]:
-    fault = Diagnostic("overlap", "they overlap", Span("pattern.yaml", 2, column, end), hint)
+    fault = Diagnostic(
+        code="overlap", message="they overlap", span=Span("pattern.yaml", 2, column, end), hint=hint
+    )
     return console.as_text([fault], lambda file: f"# one\n{line}\n").splitlines()
 
 
@@ -47,7 +49,7 @@ def test_long_and_empty_lines_are_not_shown():
 def test_signs_that_steer_a_terminal_are_not_printed():
     told = "\n".join(shown("a\x1b[31m \u202eb\u202c \x00", 1, 2))
     assert "\x1b" not in told and "\u202e" not in told and "\x00" not in told
-    fault = Diagnostic("overlap", "named `\x1b[2J`\n", Span("a\nb.md", 1, 1, 2))
+    fault = Diagnostic(code="overlap", message="named `\x1b[2J`\n", span=Span("a\nb.md", 1, 1, 2))
     assert (
         console.as_lines([fault]) == "a\ufffdb.md:1:1: error: named `\ufffd[2J`\ufffd [overlap]\n"
     )
@@ -55,7 +57,7 @@ def test_signs_that_steer_a_terminal_are_not_printed():
 
 def test_a_line_for_each_fault():
     faults = [
-        Diagnostic("gap", "a gap", Span("pattern.yaml", 3, 4, 9)),
+        Diagnostic(code="gap", message="a gap", span=Span("pattern.yaml", 3, 4, 9)),
         warning("unused-name", "not used", Span("pattern.yaml", 5, 1, 2)),
     ]
     assert console.as_lines(faults) == (
@@ -67,7 +69,9 @@ def test_a_line_for_each_fault():
 
 
 def test_json_holds_every_part():
-    fault = Diagnostic("gap", "a gap: ü", Span("pattern.yaml", 3, 4, 9), "fill it")
+    fault = Diagnostic(
+        code="gap", message="a gap: ü", span=Span("pattern.yaml", 3, 4, 9), hint="fill it"
+    )
     assert json.loads(console.as_json([fault], "lanterns")) == [
         {
             "severity": "error",
@@ -89,9 +93,13 @@ def slips() -> list[Diagnostic]:
     """Two faults of one slip, the consequence first in the source, and one fault of its own between."""
     place = [Span("pattern.yaml", n, 1, 2) for n in (1, 2, 3)]
     return [
-        Diagnostic("gap", "a gap", place[0], "fill it", cause="slip", follows=True),
-        Diagnostic("too-large", "too large", place[1]),
-        Diagnostic("overlap", "they overlap", place[2], "turn it", cause="slip"),
+        Diagnostic(
+            code="gap", message="a gap", span=place[0], hint="fill it", cause="slip", follows=True
+        ),
+        Diagnostic(code="too-large", message="too large", span=place[1]),
+        Diagnostic(
+            code="overlap", message="they overlap", span=place[2], hint="turn it", cause="slip"
+        ),
     ]
 
 
@@ -99,7 +107,10 @@ def test_the_cause_is_told_and_its_consequences_are_counted():
     told = console.as_text(slips(), lambda file: "")
     assert "a gap" not in told and told.index("too large") < told.index("they overlap")
     assert told.rstrip().endswith("  Try: turn it\n  1 more follows from it.")
-    more = [*slips(), Diagnostic("gap", "another", slips()[0].span, cause="slip", follows=True)]
+    more = [
+        *slips(),
+        Diagnostic(code="gap", message="another", span=slips()[0].span, cause="slip", follows=True),
+    ]
     assert "  2 more follow from it." in console.as_text(more, lambda file: "")
     assert console.tally(more) == "2 errors (2 more follow)"  # 4 faults, 2 of them causes
     assert console.more_about(slips()) == "`booklet help too-large` tells more about it"
@@ -121,13 +132,13 @@ def test_lines_and_json_keep_what_follows_behind_its_cause():
 
 def test_more_is_told_about_errors_before_warnings():
     place = Span("pattern.yaml", 1, 1, 2)
-    faults = [warning("unused-name", "x", place), Diagnostic("gap", "x", place)]
+    faults = [warning("unused-name", "x", place), Diagnostic(code="gap", message="x", span=place)]
     assert console.more_about(faults) == "`booklet help gap` tells more about it"
     assert console.more_about([]) == ""
 
 
 def test_a_place_begins_with_the_folder_as_it_was_named():
-    fault = Diagnostic("gap", "a gap", Span("text/a.md", 3, 4, 9))
+    fault = Diagnostic(code="gap", message="a gap", span=Span("text/a.md", 3, 4, 9))
     for folder, path in (
         ("", "text/a.md"),
         (".", "text/a.md"),

@@ -240,12 +240,16 @@ def test_the_roomiest_place_of_a_triangle_is_the_middle_of_its_inner_circle():
 def test_a_scene_is_written_back_to_front():
     square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0))
     scene = Scene(
-        "x",
-        10,
-        10,
-        (Area(square, Fill("#ffffff"), None), Line(square, Ink.CUT), Label((1, 1), "A & B")),
-        "T",
-        "Alt.",
+        name="x",
+        width=10,
+        height=10,
+        items=(
+            Area(square, Fill("#ffffff"), None),
+            Line(points=square, ink=Ink.CUT),
+            Label(at=(1, 1), text="A & B"),
+        ),
+        title="T",
+        alt="Alt.",
     )
     svg = render(scene)
     assert svg.index("<path") < svg.index("<text") and "A &amp; B" in svg

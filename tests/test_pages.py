@@ -269,7 +269,9 @@ def inch_square(size: SizePlan, room: object) -> Album:
 
 @pytest.mark.parametrize("paper", list(Paper))
 def test_templates_are_true_to_size(paper: Paper):
-    edition = Edition("t", sample.edition("t", ("templates",)).pages, (), sample.S)
+    edition = Edition(
+        id="t", pages=sample.edition("t", ("templates",)).pages, sizes=(), span=sample.S
+    )
     html = compose(sample.plan(), edition, inch_square, paper, ("lap",)).html
     with pdfplumber.open(io.BytesIO(make_pdf(html).data)) as opened:
         squares = [

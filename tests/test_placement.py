@@ -45,27 +45,27 @@ def test_small_pages_keep_the_rules_too(example_plan, monkeypatch):
 
 
 def told(*items):
-    return list(breaches(Scene("s", 40, 40, items, "T", "Alt.")))
+    return list(breaches(Scene(name="s", width=40, height=40, items=items, title="T", alt="Alt.")))
 
 
 def number(x, y, of=(), size=8.5, turn=0.0):
-    return Label((x, y), "2", size, of=of, turn=turn)
+    return Label(at=(x, y), text="2", size=size, of=of, turn=turn)
 
 
 def test_the_rules_find_what_they_are_for():
     mine, other = Sign((10, 10), Mark.DOT), Sign((20, 10), Mark.DOT)
-    seam = Line(((10, 10), (20, 10)), Ink.HAND)
+    seam = Line(points=((10, 10), (20, 10)), ink=Ink.HAND)
     assert told(mine, other, seam, number(10, 6.5, ((10, 10),))) == []
     # 16 lies 6 from its own dot at 10 and 4 from that at 20
     assert "nearer to another" in told(mine, other, number(16, 6.5, ((10, 10),)))[0]
     # with a leader from its foot to its dot it may
-    leader = Line(((16, 7.4), (11, 9.6)), Ink.LEADER)
+    leader = Line(points=((16, 7.4), (11, 9.6)), ink=Ink.LEADER)
     assert told(mine, other, leader, number(16, 6.5, ((10, 10),))) == []
     assert "on a stroke" in told(seam, number(15, 10.2))[0]
     assert "on a dot" in told(mine, number(10.5, 10))[0]
     assert "on each other" in told(number(15, 15), number(15.5, 15))[0]
     # a plate at 8.5 pt has a radius of 8.5 × 0.353 × 0.68 = 2.04 mm; the number beside it begins 1.3 mm off
-    assert "plate" in told(number(15, 15), Label((17.1, 15), "3", 8.5, plate=True))[0]
+    assert "plate" in told(number(15, 15), Label(at=(17.1, 15), text="3", size=8.5, plate=True))[0]
     assert "leaves" in told(number(0, 5))[0]
     assert "pt" in told(number(5, 5, size=6.5))[0] and "turned" in told(number(5, 5, turn=90))[0]
     # a needle with its tip at (10, 20) lies back 8 mm, to (2, 20) where it points right

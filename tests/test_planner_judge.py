@@ -52,11 +52,24 @@ def test_a_verdict_in_words():
     ],
 )
 def test_clearly_worse_is_two_more_and_half_as_many_again(turns, best, clearly):
-    assert Verdict(turns, 1, 0, best, 1, best, True).is_clearly_worse == clearly
+    assert (
+        Verdict(
+            turns=turns,
+            set_ins=1,
+            partials=0,
+            best_turns=best,
+            best_set_ins=1,
+            bound=best,
+            proven=True,
+        ).is_clearly_worse
+        == clearly
+    )
 
 
 def test_where_the_least_is_not_proven_both_figures_are_told():
-    verdict = Verdict(9, 5, 0, 6, 4, 5, False)
+    verdict = Verdict(
+        turns=9, set_ins=5, partials=0, best_turns=6, best_set_ins=4, bound=5, proven=False
+    )
     assert verdict.sentence == "9 turns in 5 set-ins; 6 turns will do, at least 5 are needed"
 
 

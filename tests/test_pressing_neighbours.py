@@ -128,7 +128,7 @@ def test_open_seams_never_clash():
 
 def test_sashing_keeps_blocks_apart():
     block = block_of(four_patch(), id="b", steps=pairs_then_halves())
-    sash = Sashing(INCH, "ink", None, False, span())
+    sash = Sashing(width=INCH, fabric="ink", cornerstones=None, outside=False, span=span())
     size, pressings, _ = set_of([block], straight([("b", 0)], sashing=sash))
     assert rim_meetings(size, {"b": pressings["s", "b"].assembly.tiling}) == ()
     assert rim_clashes(size, pressings) == (True, 0)

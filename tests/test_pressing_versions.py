@@ -73,7 +73,7 @@ def test_what_nests_already_is_made_once():
     block = block_of(FOUR, id="b", steps=pairs_then_halves())
     _, pressings, _ = set_of([block], straight([("b", 0)]), by=By.HAND)
     assert pressings["s", "b"].versions is None
-    sash = Sashing(INCH, "ink", None, False, span())
+    sash = Sashing(width=INCH, fabric="ink", cornerstones=None, outside=False, span=span())
     _, pressings, _ = set_of([block], straight([("b", 0)], sashing=sash))
     assert pressings["s", "b"].versions is None  # plain strips between: nothing to clash with
 

@@ -44,7 +44,9 @@ def random_work(seed, limit=math.inf, most=8, seams=12):
         for k, e in enumerate(mosaic.edges)
         if seed % 2 or chance.random() < 0.9
     ][:seams]
-    return Work(tuple(sorted(edges, key=lambda e: step[e.id])), step, above, limit)
+    return Work(
+        edges=tuple(sorted(edges, key=lambda e: step[e.id])), step=step, above=above, limit=limit
+    )
 
 
 def fewest_by_trying(work):
@@ -104,7 +106,7 @@ def test_threads_of_larger_blocks_reach_the_bound():
 
 def test_a_way_back_shorter_than_a_new_thread_is_offered():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
-    work = Work(y, {e.id: 1 for e in y}, {1: frozenset()})
+    work = Work(edges=y, step={e.id: 1 for e in y}, above={1: frozenset()})
     back = passages(linked(work).threads, work, reach=1.5)
     threads, found = back.threads, back.chosen
     # three seams from one point are two threads; going back over one of them (1 in) makes it one
@@ -117,7 +119,7 @@ def test_a_way_back_shorter_than_a_new_thread_is_offered():
 
 def test_no_way_back_makes_a_thread_too_long():
     y = tuple(Edge(f"s{k}", "o", end, 1.0) for k, end in enumerate("abc"))
-    work = Work(y, {e.id: 1 for e in y}, {1: frozenset()}, limit=3.9)
+    work = Work(edges=y, step={e.id: 1 for e in y}, above={1: frozenset()}, limit=3.9)
     assert (
         passages(linked(work).threads, work, reach=1.5).chosen == ()
     )  # 3 in of seam and 1 in back are 4 in
@@ -169,7 +171,9 @@ def saved_by_trying(threads, work, reach):
 @pytest.mark.parametrize("seed", range(30))
 def test_ways_back_save_as_much_as_trying_finds(seed):
     whole = random_work(seed, most=6, seams=9)
-    work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})  # all in one step
+    work = Work(
+        edges=whole.edges, step=dict.fromkeys(whole.step, 1), above={1: frozenset()}
+    )  # all in one step
     if not work.edges:
         return
     threads = linked(work).threads
@@ -207,7 +211,7 @@ def test_threads_and_ways_back_cost_little_more_than_the_least():
     ours = least = 0.0
     for seed in range(60):
         whole = random_work(seed, most=10, seams=20)
-        work = Work(whole.edges, dict.fromkeys(whole.step, 1), {1: frozenset()})
+        work = Work(edges=whole.edges, step=dict.fromkeys(whole.step, 1), above={1: frozenset()})
         if work.edges:
             back = passages(linked(work).threads, work, reach=1.6)
             threads, found = back.threads, back.chosen
@@ -274,7 +278,7 @@ def test_whole_runs_lie_on_as_few_threads_as_trying_finds(limit):
 
 def test_a_seam_all_round_is_joined_to_the_thread_that_ends_there():
     ring, tail = Edge("ring", "o", "o", 3.0), Edge("tail", "a", "o", 1.0)
-    work = Work((tail, ring), {"tail": 1, "ring": 1}, {1: frozenset()})
+    work = Work(edges=(tail, ring), step={"tail": 1, "ring": 1}, above={1: frozenset()})
     found = linked(work)
     assert found.fewest == len(found.threads) == 1
 
@@ -284,7 +288,12 @@ def limited(seed, limit):
     chance = random.Random(seed)
     lines = [line for line in nx.grid_2d_graph(4, 4).edges if chance.random() < 0.8]
     edges = tuple(Edge(f"s{k}", a, b, 1.0) for k, (a, b) in enumerate(lines))
-    return Work(edges, dict.fromkeys((e.id for e in edges), 1), {1: frozenset()}, limit=limit)
+    return Work(
+        edges=edges,
+        step=dict.fromkeys((e.id for e in edges), 1),
+        above={1: frozenset()},
+        limit=limit,
+    )
 
 
 def assert_passable(back, work):

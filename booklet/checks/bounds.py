@@ -23,9 +23,9 @@ def _too_many(quilts: SetPattern) -> Iterator[Diagnostic]:
         many = sum(pieces[placed.block] for placed in quilt.placed)
         if many > MOST_PATCHES:
             yield Diagnostic(
-                "too-large",
-                f"the quilt of size `{quilt.size.id}` has {many} patches; "
+                code="too-large",
+                message=f"the quilt of size `{quilt.size.id}` has {many} patches; "
                 f"at most {MOST_PATCHES} can be worked with",
-                quilt.size.blocks_span,
-                "write fewer blocks, or make the quilt in several parts",
+                span=quilt.size.blocks_span,
+                hint="write fewer blocks, or make the quilt in several parts",
             )

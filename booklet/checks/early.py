@@ -32,10 +32,10 @@ def _too_many(laid_out: LaidOut) -> Iterator[Diagnostic]:
     if pieces > MOST_WORKED:
         sizes = laid_out.pattern.sizes
         yield Diagnostic(
-            "too-large",
-            f"the blocks have {pieces} pieces in all sizes together; at most {MOST_WORKED} can be worked with",
-            sizes[-1].span,
-            "make several patterns of the sizes, or simpler blocks",
+            code="too-large",
+            message=f"the blocks have {pieces} pieces in all sizes together; at most {MOST_WORKED} can be worked with",
+            span=sizes[-1].span,
+            hint="make several patterns of the sizes, or simpler blocks",
         )
 
 
@@ -45,21 +45,21 @@ def _too_fine(laid_out: LaidOut) -> Iterator[Diagnostic]:
         for piece in tiling.pieces:
             if len(piece.outline.sides) > MOST_SIDES:
                 yield Diagnostic(
-                    "too-large",
-                    f"piece `{piece.id}` of block `{tiling.block}` has {len(piece.outline.sides)} sides; "
+                    code="too-large",
+                    message=f"piece `{piece.id}` of block `{tiling.block}` has {len(piece.outline.sides)} sides; "
                     f"at most {MOST_SIDES} can be worked with",
-                    piece.span,
-                    "draw it simpler, or make several pieces of it",
+                    span=piece.span,
+                    hint="draw it simpler, or make several pieces of it",
                 )
                 break
         points = sum(len(side.via) for piece in tiling.pieces for side in piece.outline.sides)
         if points > MOST_CURVE_POINTS:
             yield Diagnostic(
-                "too-large",
-                f"the curves of block `{tiling.block}` have {points} points in size `{tiling.size}`; "
+                code="too-large",
+                message=f"the curves of block `{tiling.block}` have {points} points in size `{tiling.size}`; "
                 f"at most {MOST_CURVE_POINTS} can be worked with",
-                tiling.pieces[0].span,
-                "make several blocks of it, or a smaller size",
+                span=tiling.pieces[0].span,
+                hint="make several blocks of it, or a smaller size",
             )
 
 

@@ -21,7 +21,7 @@ from booklet.crafts.rotary_sums import up
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ruler:
     """What the figures are printed in: the allowance, the units, the step they are rounded up to."""
 

@@ -72,7 +72,7 @@ class CutPatch:
         return found
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along).
 

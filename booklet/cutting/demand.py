@@ -25,7 +25,7 @@ TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
 CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Want:
     """Pieces of one patch in one fabric that are cut alike, for the whole quilt.
 
@@ -106,7 +106,9 @@ def _add(
     want = found.get(key)
     if want is None:
         grain = patch.grain if laid is None else relative_grain(piece, 0.0)
-        want = found[key] = Want(patch, fabric, grain, wished, laid, piece.span)
+        want = found[key] = Want(
+            patch=patch, fabric=fabric, grain=grain, wished=wished, laid=laid, span=piece.span
+        )
     want.wished = want.wished or wished
     want.pieces += count
     want.reversed += count if piece.reversed else 0

@@ -28,11 +28,11 @@ def too_wide(
     width = stock.across if stock else fabric.width
     cloth = f"a {stock.one} of `{fabric.id}`" if stock else f"fabric `{fabric.id}`"
     return Diagnostic(
-        "wider-than-cloth",
-        f"{what} needs `{say(needs.inches, units)} {unit(units)}` of cloth, but {cloth} is"
+        code="wider-than-cloth",
+        message=f"{what} needs `{say(needs.inches, units)} {unit(units)}` of cloth, but {cloth} is"
         f" `{say(width.inches, units)} {unit(units)}` wide",
-        span,
-        "make it from several pieces, or cut it from yardage (`kind: yardage`)"
+        span=span,
+        hint="make it from several pieces, or cut it from yardage (`kind: yardage`)"
         if stock
         else "make it from several pieces, or give the fabric a larger `width`",
     )
@@ -43,11 +43,11 @@ def too_high(
 ) -> Diagnostic:
     """A strip is higher than the piece of stock it is cut from."""
     return Diagnostic(
-        "wider-than-cloth",
-        f"{what} needs a strip of `{say(needs.inches, units)} {unit(units)}`, but a {stock.one} of"
+        code="wider-than-cloth",
+        message=f"{what} needs a strip of `{say(needs.inches, units)} {unit(units)}`, but a {stock.one} of"
         f" `{fabric.id}` is `{say(stock.along.inches, units)} {unit(units)}` high",
-        span,
-        "make it narrower, or cut it from yardage (`kind: yardage`)",
+        span=span,
+        hint="make it narrower, or cut it from yardage (`kind: yardage`)",
     )
 
 
@@ -56,11 +56,11 @@ def too_narrow_to_join(
 ) -> Diagnostic:
     """A long part cannot be joined from strips of its cloth, since the seams would take most of them."""
     return Diagnostic(
-        "cloth-too-narrow",
-        f"{what} cannot be joined from fabric `{fabric.id}`, which is"
+        code="cloth-too-narrow",
+        message=f"{what} cannot be joined from fabric `{fabric.id}`, which is"
         f" {say(usable.inches, units)} {unit(units)} wide: the seams would take most of it",
-        span,
-        f"correct the width of fabric `{fabric.id}`",
+        span=span,
+        hint=f"correct the width of fabric `{fabric.id}`",
     )
 
 
@@ -71,12 +71,12 @@ def grain_conflicts(want: Want) -> Iterator[Diagnostic]:
     for tiling, piece in want.members:
         if not on_grain(piece.grain, 0.0):
             yield Diagnostic(
-                "grain-conflict",
-                f"piece `{piece.id}` of block `{tiling.block}` asks for the grain at"
+                code="grain-conflict",
+                message=f"piece `{piece.id}` of block `{tiling.block}` asks for the grain at"
                 f" `{piece.grain:g}` degrees, but `{want.fabric.id}` is a {want.fabric.direction.value}"
                 " print whose threads run up and across the block",
-                piece.span,
-                "leave out `grain`, turn the piece, or use a fabric that may be turned",
+                span=piece.span,
+                hint="leave out `grain`, turn the piece, or use a fabric that may be turned",
             )
             return
 

@@ -52,8 +52,8 @@ def cut_size(
     """The plan of one size, and its faults."""
     written, wish = sewn.pattern, quilt.size.cutting
     ruler = Ruler(
-        written.allowance,
-        written.units,
+        allowance=written.allowance,
+        units=written.units,
         trim=wish.trim,
         asked=wish.ruler,
         papers=quilt.size.sewing.papers,

@@ -62,7 +62,7 @@ class Area:
     more: tuple[tuple[Point, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """An open line; arrowheads at its start and end where asked; `halo` lifts it off a hatch."""
 
@@ -101,7 +101,7 @@ class Sign:
     angle: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
     """A text; `at` is the middle of its height at its anchor, `size` in points.
 
@@ -134,7 +134,7 @@ class Place:
 Item = Area | Line | Sign | Label | Place
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
     """A picture: its size in mm, its marks from back to front, its title and its alternative text."""
 

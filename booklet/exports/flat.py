@@ -28,7 +28,7 @@ DOT = 0.5  # mm, the radius of a matching point
 LAYERS = ("cut", "seam", "marks")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FlatTemplate:
     """One template in its place on the sheet."""
 
@@ -85,7 +85,12 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
             lines.append((item.points[0], item.points[-1]))
     words = tuple(item for item in items if isinstance(item, Label) and item.text)
     return FlatTemplate(
-        template.letter, put(template.cut), seam, put(template.points), tuple(lines), words
+        letter=template.letter,
+        cut=put(template.cut),
+        seam=seam,
+        points=put(template.points),
+        lines=tuple(lines),
+        words=words,
     )
 
 

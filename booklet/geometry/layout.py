@@ -73,7 +73,7 @@ def check_block(
 ) -> tuple[Sound | None, tuple[Fault, ...]]:
     """The sound block where its unit is so long, or None with its faults."""
     laid, placing = place_pieces(block, unit, units)
-    faults = [Fault((d.code, d.span), d) for d in placing]
+    faults = [Fault(key=(d.code, d.span), diagnostic=d) for d in placing]
     border = border_of(block, unit)
     site = Site(block, unit, units, laid)
     if not laid and not faults:

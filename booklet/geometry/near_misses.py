@@ -57,8 +57,8 @@ def _too_close(
         hint = "draw the curve alike in both: an arc of the same radius, or the same control points"
     piece = site.pieces[second]
     key = (site.block.id, "too-close", site.pieces[first].id, piece.id)
-    found = Diagnostic("too-close", message, piece.span, hint)
-    return Fault(key, found, frozenset(pair), spots=(at,))
+    found = Diagnostic(code="too-close", message=message, span=piece.span, hint=hint)
+    return Fault(key=key, diagnostic=found, about=frozenset(pair), spots=(at,))
 
 
 def untold(site: Site, parts: Subdivision) -> Fault:
@@ -76,4 +76,7 @@ def untold(site: Site, parts: Subdivision) -> Fault:
     hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
     piece = site.pieces[index]
     key = (site.block.id, "too-close", piece.id)
-    return Fault(key, Diagnostic("too-close", message, piece.span, hint))
+    return Fault(
+        key=key,
+        diagnostic=Diagnostic(code="too-close", message=message, span=piece.span, hint=hint),
+    )

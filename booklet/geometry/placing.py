@@ -174,7 +174,7 @@ class _Placer:
         return (x.inches(self._unit), y.inches(self._unit))
 
     def _fault(self, code: str, message: str, span: Span, hint: str | None) -> None:
-        self.faults.append(Diagnostic(code, message, span, hint))
+        self.faults.append(Diagnostic(code=code, message=message, span=span, hint=hint))
 
 
 def place_pieces(

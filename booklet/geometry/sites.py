@@ -13,7 +13,7 @@ from booklet.pattern import Block
 Points = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
     """A diagnostic with a key that is the same for the same fault in another size, and for its picture, in
     inches: the areas that are wrong, the points, and the pieces where the hint would have them."""

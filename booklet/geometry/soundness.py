@@ -42,7 +42,10 @@ def no_pieces(site: Site) -> Fault:
     """The fault of a block without pieces."""
     message = f"block `{site.block.id}` has no pieces"
     hint = "add pieces that cover it"
-    return Fault((site.block.id, "gap"), Diagnostic("gap", message, site.block.span, hint))
+    return Fault(
+        key=(site.block.id, "gap"),
+        diagnostic=Diagnostic(code="gap", message=message, span=site.block.span, hint=hint),
+    )
 
 
 def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
@@ -51,8 +54,8 @@ def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
     )
     hint = "list the corners in the order in which you meet them walking round the outline"
     return Fault(
-        (site.block.id, "crossed-shape", span),
-        Diagnostic("crossed-shape", message, span, hint),
+        key=(site.block.id, "crossed-shape", span),
+        diagnostic=Diagnostic(code="crossed-shape", message=message, span=span, hint=hint),
         spots=(at,),
     )
 
@@ -106,8 +109,8 @@ def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
     message = f"block `{site.block.id}` has more than {MOST} faults; the others are not shown"
     code = faults[MOST].diagnostic.code
     hint = "repair those above first"
-    last = Diagnostic(code, message, site.block.span, hint)
-    return (*faults[:MOST], Fault((site.block.id, "more"), last))
+    last = Diagnostic(code=code, message=message, span=site.block.span, hint=hint)
+    return (*faults[:MOST], Fault(key=(site.block.id, "more"), diagnostic=last))
 
 
 def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
@@ -139,8 +142,8 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
             for first, second, _ in pairs[:MOST]
             for place in plane.overlap_parts(outlines[first], outlines[second])
         )
-        found = Diagnostic("overlap", message, piece.span, hint)
-        yield Fault(key, found, about, shared, mended=mended)
+        found = Diagnostic(code="overlap", message=message, span=piece.span, hint=hint)
+        yield Fault(key=key, diagnostic=found, about=about, areas=shared, mended=mended)
 
 
 def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
@@ -157,9 +160,9 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
             )
             hint = "move it inwards, make it smaller, or make the block larger"
             key = (site.block.id, "outside-block", piece.id)
-            found = Diagnostic("outside-block", message, piece.span, hint)
+            found = Diagnostic(code="outside-block", message=message, span=piece.span, hint=hint)
             over = plane.difference(outline.points, [border])
-            yield Fault(key, found, frozenset({n}), over)
+            yield Fault(key=key, diagnostic=found, about=frozenset({n}), areas=over)
 
 
 def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
@@ -177,8 +180,8 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         )
         span = site.block.outline_span if parts.border is not None else site.block.span
         around = plane.outlines_near(gap, outlines, TOO_CLOSE)
-        found = Diagnostic("gap", message, span, fill_hint(gap, site.unit))
-        yield Fault((site.block.id, "gap", n), found, around, (gap,))
+        found = Diagnostic(code="gap", message=message, span=span, hint=fill_hint(gap, site.unit))
+        yield Fault(key=(site.block.id, "gap", n), diagnostic=found, about=around, areas=(gap,))
 
 
 def _apart(site: Site, parts: Subdivision) -> list[Fault]:
@@ -215,7 +218,8 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
         hint = f"move {'it' if one else 'them'} so that a whole side meets, or make two blocks"
         faults.append(
             Fault(
-                (site.block.id, "apart", piece.id), Diagnostic("apart", message, piece.span, hint)
+                key=(site.block.id, "apart", piece.id),
+                diagnostic=Diagnostic(code="apart", message=message, span=piece.span, hint=hint),
             )
         )
     return faults

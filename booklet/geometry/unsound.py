@@ -15,7 +15,7 @@ from booklet.pattern import Block, Pattern, Size
 from booklet.reads import drawn
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Unsound:
     """A block with its faults in the first size that shows them: its pieces as they lie, in inches."""
 
@@ -34,5 +34,12 @@ def unsound_blocks(pattern: Pattern, ask: Ask = plainly) -> Iterator[Unsound]:
             made, faults = ask(check_block, drawn(block), size.unit, pattern.units)
             if made is None and faults:
                 laid, _ = place_pieces(block, size.unit, pattern.units)
-                yield Unsound(block, size, pattern.units, laid, border_of(block, size.unit), faults)
+                yield Unsound(
+                    block=block,
+                    size=size,
+                    units=pattern.units,
+                    pieces=laid,
+                    border=border_of(block, size.unit),
+                    faults=faults,
+                )
                 break

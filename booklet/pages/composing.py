@@ -58,7 +58,7 @@ class Document:
         return f"`{self.name}` (edition `{self.edition}`, size {sizes})"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetSection:
     """A section ready for the page."""
 
@@ -147,18 +147,18 @@ class _Composer:
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         own = plan.pattern.templates
-        self.setter = Setter(self.words, inline=paper is None, own=own, marks=marks)
+        self.setter = Setter(words=self.words, inline=paper is None, own=own, marks=marks)
         own_chains = any(page.name == "chains" for page in edition.pages)
         self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
         self.pages = {
             s.size.id: SizedPages(
-                s,
-                self.albums[s.size.id],
-                self.setter,
-                self.words,
-                room,
-                paper or plan.pattern.booklet.paper,
-                own_chains,
+                plan=s,
+                album=self.albums[s.size.id],
+                setter=self.setter,
+                words=self.words,
+                room=room,
+                paper=paper or plan.pattern.booklet.paper,
+                own_chains=own_chains,
             )
             for s in sizes
         }
@@ -313,7 +313,15 @@ class _Composer:
         if not str(body).strip():
             return None
         body = self.beside(look.before.get(name)) + body + self.beside(look.after.get(name))
-        return SetSection(name, name, title, title, body, entry.kind.starts, entry.kind.listed)
+        return SetSection(
+            id=name,
+            kind=name,
+            title=title,
+            label=title,
+            body=body,
+            starts_page=entry.kind.starts,
+            listed=entry.kind.listed,
+        )
 
     def sized_body(self, name: str) -> Markup:
         """The body of a page that is set once for each size."""
@@ -339,7 +347,14 @@ class _Composer:
         found = re.search(r"<h2>(.*?)</h2>", str(body), re.DOTALL)
         title = Markup(found.group(1)).striptags() if found else ""
         return SetSection(
-            f"text-{stem}", "text", title, title or stem, body, False, bool(title), own_heading=True
+            id=f"text-{stem}",
+            kind="text",
+            title=title,
+            label=title or stem,
+            body=body,
+            starts_page=False,
+            listed=bool(title),
+            own_heading=True,
         )
 
     def text(self, file: str, top: int | None = None) -> Markup:

@@ -19,7 +19,7 @@ LOGO = 40.5  # the logo above the title, with the space below it
 NARROWEST = 42.0  # of the pile of cloths beside the quilt
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wall:
     """Where things stand on the cover, in points: the title's size and line, where the wall begins,
     and the box of the quilt upon it."""
@@ -60,7 +60,14 @@ def wall_of(sheet: Sheet, title: str, summary: str, has_logo: bool = False) -> W
         + (4 + said * 16.875 if said else 0)
         + GAP
     )
-    return Wall(size, line, top, top + GAP, sheet.height - top - GAP - FOOT, sheet.width)
+    return Wall(
+        title=size,
+        line=line,
+        top=top,
+        picture_top=top + GAP,
+        picture_height=sheet.height - top - GAP - FOOT,
+        page_width=sheet.width,
+    )
 
 
 def _width(text: str, size: float) -> float:

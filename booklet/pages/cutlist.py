@@ -61,7 +61,9 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
     units, direction = plan.pattern.units, plan.size.fabrics[cloth.fabric].direction
     patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
-    row_words = _RowWords(plan.cutting, direction, units, words, plan.quilt.binding)
+    row_words = _RowWords(
+        plan=plan.cutting, direction=direction, units=units, words=words, binding=plan.quilt.binding
+    )
     said: set[Line] = set()
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
@@ -115,7 +117,7 @@ def _both(one: CutPatch, other: CutPatch) -> CutPatch:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _RowWords:
     """Tells what the cuts of one cloth give."""
 

@@ -23,7 +23,7 @@ class BiasView:
     seam: Text
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SleeveView:
     """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube, and what
     the strip is joined from where the cloth is too narrow."""
@@ -56,9 +56,9 @@ def sleeve_view(plan: SizePlan) -> SleeveView | None:
     joined = joined_words(plan.cutting, [("sleeve", phrase("the sleeve", context="for …"))], units)
     size = by(cut_text(part.cut[1], units), cut_text(part.cut[0], units))
     return SleeveView(
-        size,
-        cut_text(rule.hem, units),
-        cut_text(rule.seam, units),
-        with_unit(tube, units),
-        joined.sentence if joined is not None else None,
+        size=size,
+        hem=cut_text(rule.hem, units),
+        seam=cut_text(rule.seam, units),
+        width=with_unit(tube, units),
+        joined=joined.sentence if joined is not None else None,
     )

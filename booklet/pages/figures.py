@@ -52,7 +52,7 @@ class Album:
 EMPTY = Album({})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """The room a page gives to pictures, in mm: its type area, a picture with words beside it, and a
     column of steps."""
@@ -75,8 +75,8 @@ class Room:
 
 
 # One room for all large pages and the web, one for all small: the lesser of either kind.
-LARGE = Room(168.0, 228.0, 112.0, 81.5, 3)
-SMALL = Room(109.5, 173.0, 109.5, 109.5, 1)
+LARGE = Room(width_mm=168.0, depth_mm=228.0, beside_mm=112.0, column_mm=81.5, threads_across=3)
+SMALL = Room(width_mm=109.5, depth_mm=173.0, beside_mm=109.5, column_mm=109.5, threads_across=1)
 
 
 FigureSource = Callable[[SizePlan, Room], Figures]

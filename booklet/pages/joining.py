@@ -18,7 +18,7 @@ from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
     """A line with its name: a row of blocks, a border."""
 
@@ -41,7 +41,7 @@ def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
     for number, row in enumerate(sorted(by_row), 1):
         alike.setdefault(_row_words(plan, sorted(by_row[row])), []).append(number)
     return tuple(
-        Named(words.markup(_row_name(numbers, len(by_row))), words.markup(line))
+        Named(name=words.markup(_row_name(numbers, len(by_row))), words=words.markup(line))
         for line, numbers in alike.items()
     )
 
@@ -88,12 +88,12 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
     joined = joined_words(plan.cutting, parts, units)
     added = _corners(border.corners, sides, ends)
     return Named(
-        words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
-        words.markup(added),
-        words.phrase("{width} wide finished", width=with_unit(border.width, units)),
-        words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
-        words.markup(joined.begin) if joined else None,
-        tuple(words.markup(line) for line in joined.sums) if joined else (),
+        name=words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
+        words=words.markup(added),
+        width=words.phrase("{width} wide finished", width=with_unit(border.width, units)),
+        after=words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
+        join=words.markup(joined.begin) if joined else None,
+        sums=tuple(words.markup(line) for line in joined.sums) if joined else (),
     )
 
 

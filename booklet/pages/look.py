@@ -62,4 +62,4 @@ def _faint(what: str, tint: Tint, against: tuple[str, ...], towards: str) -> Ite
     better = next((step for step in steps if least(step) >= LEAST), towards)
     message = f"{what} is hard to read: {least(tint.colour):.1f} to 1, and {LEAST} to 1 is needed"
     hint = f'write "{better}", the nearest shade of it that can be read'
-    yield Diagnostic("hard-to-read", message, tint.span, hint)
+    yield Diagnostic(code="hard-to-read", message=message, span=tint.span, hint=hint)

@@ -10,7 +10,7 @@ LINE = 13.5  # the baseline grid
 MM_PER_POINT = 25.4 / 72
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """A page: its size, margins and columns. `inner` is the margin at the fold or the holes."""
 
@@ -50,10 +50,54 @@ class Sheet:
 
 _MM = 72 / 25.4
 SHEETS = {
-    Paper.LETTER: Sheet(Paper.LETTER, "8.5in 11in", 612, 792, 67.5, 72, 67.5, 54, 2, 30),
-    Paper.A4: Sheet(Paper.A4, "210mm 297mm", 210 * _MM, 297 * _MM, 67.5, 76.5, 67.5, 51, 2, 30),
-    Paper.HALF_LETTER: Sheet(Paper.HALF_LETTER, "5.5in 8.5in", 396, 612, 49.5, 54, 49.5, 36, 1, 24),
-    Paper.A5: Sheet(Paper.A5, "148mm 210mm", 148 * _MM, 210 * _MM, 49.5, 54, 51, 38, 1, 24),
+    Paper.LETTER: Sheet(
+        paper=Paper.LETTER,
+        css="8.5in 11in",
+        width=612,
+        height=792,
+        top=67.5,
+        bottom=72,
+        inner=67.5,
+        outer=54,
+        step_columns=2,
+        bare=30,
+    ),
+    Paper.A4: Sheet(
+        paper=Paper.A4,
+        css="210mm 297mm",
+        width=210 * _MM,
+        height=297 * _MM,
+        top=67.5,
+        bottom=76.5,
+        inner=67.5,
+        outer=51,
+        step_columns=2,
+        bare=30,
+    ),
+    Paper.HALF_LETTER: Sheet(
+        paper=Paper.HALF_LETTER,
+        css="5.5in 8.5in",
+        width=396,
+        height=612,
+        top=49.5,
+        bottom=54,
+        inner=49.5,
+        outer=36,
+        step_columns=1,
+        bare=24,
+    ),
+    Paper.A5: Sheet(
+        paper=Paper.A5,
+        css="148mm 210mm",
+        width=148 * _MM,
+        height=210 * _MM,
+        top=49.5,
+        bottom=54,
+        inner=51,
+        outer=38,
+        step_columns=1,
+        bare=24,
+    ),
 }
 
 

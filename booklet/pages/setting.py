@@ -41,7 +41,7 @@ CAUTIONS = {
 }
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Setter:
     """The state of one document while it is set."""
 

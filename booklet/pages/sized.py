@@ -36,7 +36,7 @@ from booklet.plan import SizePlan
 from booklet.words import Text
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizedPages:
     """One size, set into one document."""
 

@@ -53,15 +53,27 @@ def note_faults(file: str, text: str) -> Iterator[Diagnostic]:
             opened = 0
         elif said == OPEN:
             message = f"a note begins inside the note of line {opened}"
-            yield Diagnostic("teacher-note", message, span, "close the first with a line `:::`")
+            yield Diagnostic(
+                code="teacher-note",
+                message=message,
+                span=span,
+                hint="close the first with a line `:::`",
+            )
         elif said == CLOSE:
             message = "a note ends that did not begin"
-            yield Diagnostic("teacher-note", message, span, "begin it with a line `::: teacher`")
+            yield Diagnostic(
+                code="teacher-note",
+                message=message,
+                span=span,
+                hint="begin it with a line `::: teacher`",
+            )
         else:
             message = f"`{said[:40]}` neither begins nor ends a note"
             hint = "a note begins with a line `::: teacher` and ends with a line `:::`"
-            yield Diagnostic("teacher-note", message, span, hint)
+            yield Diagnostic(code="teacher-note", message=message, span=span, hint=hint)
     if opened:
         span = Span(file, opened, 1, len(OPEN) + 1)
         message = "the note that begins here does not end"
-        yield Diagnostic("teacher-note", message, span, "end it with a line `:::`")
+        yield Diagnostic(
+            code="teacher-note", message=message, span=span, hint="end it with a line `:::`"
+        )

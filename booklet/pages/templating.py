@@ -175,4 +175,6 @@ def _fault(name: str, text: str, line: int, why: str, word: str = "") -> Diagnos
     start = found.start() + 1 if found else len(lines[line - 1]) - len(lines[line - 1].lstrip()) + 1
     end = found.end() + 1 if found else max(len(lines[line - 1]), start) + 1
     span, hint = Span(name, line, start, end), _NEXT[:1].lower() + _NEXT[1:]
-    return Diagnostic("page-template", f"template `{name}`: {why}", span, hint)
+    return Diagnostic(
+        code="page-template", message=f"template `{name}`: {why}", span=span, hint=hint
+    )

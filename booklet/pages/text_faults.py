@@ -54,7 +54,11 @@ def _tangles(file: str, text: str) -> list[Diagnostic]:
             number = deep[0] if deep else paragraph[0][0]
             message = f"line {number} of `{file}` nests deeper, or its paragraph holds more signs, than a page can show"
             hint = f"use lists of fewer levels, and at most {MOST_ALIKE} of ` [ _ * {{ < between two empty lines"
-            return [Diagnostic("too-large", message, Span(file, number, 1, 2), hint)]
+            return [
+                Diagnostic(
+                    code="too-large", message=message, span=Span(file, number, 1, 2), hint=hint
+                )
+            ]
     return []
 
 
@@ -79,7 +83,7 @@ def _too_much(file: str, text: str, pattern: Pattern) -> list[Diagnostic]:
         if count > most:
             message = f"`{file}` has {count} {what}; at most {most} go into a text"
             hint = "split the text into several, or show less"
-            return [Diagnostic("too-large", message, Span.whole(file), hint)]
+            return [Diagnostic(code="too-large", message=message, span=Span.whole(file), hint=hint)]
     return []
 
 
@@ -92,7 +96,14 @@ def _name_faults(file: str, number: int, line: str, known: tuple[str, ...]) -> l
             start = match.end(1) - len(match[1].lstrip()) + 1 if name else match.end(1) + 1
             message = f"`{shortened(name)}` is no value, figure or table that a text can show"
             span = Span(file, number, start, start + max(len(name), 1))
-            found.append(Diagnostic("unknown-value", message, span, did_you_mean(name[:60], known)))
+            found.append(
+                Diagnostic(
+                    code="unknown-value",
+                    message=message,
+                    span=span,
+                    hint=did_you_mean(name[:60], known),
+                )
+            )
     return found
 
 
@@ -100,10 +111,10 @@ def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:
     """A diagnostic for braces that a line opens and does not close."""
     return [
         Diagnostic(
-            "unknown-value",
-            f"`{shortened(match.group().strip())}` has no `}}}}` in its line, so nothing takes its place",
-            Span(file, number, match.start() + 1, match.start() + 3),
-            "close it after the name, as in `{{ size.title }}`",
+            code="unknown-value",
+            message=f"`{shortened(match.group().strip())}` has no `}}}}` in its line, so nothing takes its place",
+            span=Span(file, number, match.start() + 1, match.start() + 3),
+            hint="close it after the name, as in `{{ size.title }}`",
         )
         for match in _OPEN.finditer(line)
     ]
@@ -116,10 +127,10 @@ def _picture_faults(file: str, text: str, pattern: Pattern) -> Iterator[Diagnost
         if _REMOTE.match(address):
             message = f"{lost}; nothing is fetched from elsewhere"
             hint = "put the picture into the folder and name it here"
-            yield Diagnostic("remote-address", message, span, hint)
+            yield Diagnostic(code="remote-address", message=message, span=span, hint=hint)
         elif picture_path(file, address, pattern) is None:
             hint = did_you_mean(address, pattern.pictures) or "put it beside the text"
-            yield Diagnostic("missing-picture", lost, span, hint)
+            yield Diagnostic(code="missing-picture", message=lost, span=span, hint=hint)
 
 
 def picture_path(file: str, address: str, pattern: Pattern) -> str | None:

@@ -44,7 +44,7 @@ def cut_text(value: Length, units: UnitSystem) -> Phrase:
     return in_units(cut_figure(value, units), units)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeRow:
     """One line of the table of sizes; `own` marks the size that is printed."""
 
@@ -65,12 +65,12 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
         sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
         rows.append(
             SizeRow(
-                size.id,
-                size.title,
-                finished,
-                _made(plan),
-                listing(tuple(sides), "commas"),
-                plan is own,
+                id=size.id,
+                title=size.title,
+                finished=finished,
+                blocks=_made(plan),
+                block=listing(tuple(sides), "commas"),
+                own=plan is own,
             )
         )
     return tuple(rows)

@@ -15,7 +15,7 @@ from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods,
 from booklet.words import listing, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MethodRow:
     """One block in one size."""
 
@@ -63,16 +63,16 @@ def _method_row(method: Method, units: UnitSystem, words: Words) -> MethodRow:
         )
 
     return MethodRow(
-        method.block,
-        method.size,
-        cell((*method.machine, *method.both), method.machine_in),
-        cell((*method.hand, *method.both), method.hand_in),
-        method.corners,
-        method.threads,
+        block=method.block,
+        size=method.size,
+        machine=cell((*method.machine, *method.both), method.machine_in),
+        hand=cell((*method.hand, *method.both), method.hand_in),
+        corners=method.corners,
+        threads=method.threads,
     )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SittingLine:
     """One task of a sitting. `first` where the sitting begins: its number, and about how long it is."""
 

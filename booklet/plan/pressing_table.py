@@ -28,12 +28,12 @@ def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:
         alike.setdefault((pair, when, how, tuple(cards)), {})[way] = sum(cards.values())
     lines = [
         PressLine(
-            cards,
-            phrase("{part} to {other}", part=pair[0], other=pair[-1]),
-            sum(found.values()),
-            _counted(found),
-            when,
-            how,
+            cards=cards,
+            seams=phrase("{part} to {other}", part=pair[0], other=pair[-1]),
+            count=sum(found.values()),
+            toward=_counted(found),
+            when=when,
+            how=how,
         )
         for (pair, when, how, cards), found in alike.items()
     ]

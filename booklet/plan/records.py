@@ -46,7 +46,7 @@ class StepCard:
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PressLine:
     """One row of the table of presses: seams between the same two patches, pressed alike."""
 
@@ -102,7 +102,7 @@ class FabricSummary:
     buy_other: str  # "1.3 m"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Portion:
     """What is sewn of one thing in one sitting. By machine it is one card, `count` of it; by hand it is
     the hand work of `count` whole blocks, over several cards. `routes` are the threads begun in each."""

@@ -61,7 +61,7 @@ class Pressed:
     why: Reason
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PressedJunction:
     """A matching point inside the block; `layers` is the most cloth at or next to it.
 
@@ -83,7 +83,7 @@ class Layout(Enum):
     COLUMNS = "columns"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WayOut:
     """One way out of a conflict, for the seams named.
 

@@ -46,7 +46,11 @@ def pressing_of(
     layers = layers_at(assembly, toward, fanned, tuple(c.at for c in part.crossings), allowance)
     junctions = tuple(
         PressedJunction(
-            c.at, c.seams, kinds[c.at], layers[c.at], _clockwise(part, toward, c, kinds[c.at])
+            at=c.at,
+            seams=c.seams,
+            kind=kinds[c.at],
+            layers=layers[c.at],
+            clockwise=_clockwise(part, toward, c, kinds[c.at]),
         )
         for c in part.crossings
     )

@@ -87,11 +87,11 @@ def _unknown_part(assembly: Assembly, step: Step, wish: PressWish) -> Diagnostic
         return None
     name = step.make or " and ".join(step.join)
     return Diagnostic(
-        "no-such-part",
-        f"`{wish.of}` is not a part of the step that makes `{name}`, so nothing can be pressed "
+        code="no-such-part",
+        message=f"`{wish.of}` is not a part of the step that makes `{name}`, so nothing can be pressed "
         f"{wish.kind.value} it",
-        wish.span,
-        did_you_mean(wish.of, step.join),
+        span=wish.span,
+        hint=did_you_mean(wish.of, step.join),
     )
 
 

@@ -50,7 +50,7 @@ class Look:
     pictures: Mapping[Diagnostic, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
     """A page as it is shown: the document, what was chosen, where its things are written."""
 
@@ -169,7 +169,11 @@ def _made(good: _Good, choice: Choice) -> Shown:
     document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked)
     shown = next(plan for plan in good.plan.sizes if plan.size.id == size)
     return Shown(
-        good.plan.pattern, document, size, edition.id, places_of(shown, edition, good.source)
+        pattern=good.plan.pattern,
+        document=document,
+        size=size,
+        edition=edition.id,
+        places=places_of(shown, edition, good.source),
     )
 
 

@@ -24,10 +24,18 @@ def fit_bed(
         mattress = mattress_of(bed.mattress.strip().lower().replace("-", " "), units)
     except BedError as fault:
         hint = "name a mattress such as `queen`, or write its size, as in `60 x 80 in`"
-        return None, (Diagnostic("unknown-value", str(fault), bed.span, hint),)
+        return None, (
+            Diagnostic(code="unknown-value", message=str(fault), span=bed.span, hint=hint),
+        )
     wanted = quilt_for(mattress, bed.drop, bed.tuck)
     drop, left = fit(finished, mattress)
-    plan = BedPlan(mattress, wanted, drop, left, _sums(bed, mattress, wanted, drop, left, units))
+    plan = BedPlan(
+        mattress=mattress,
+        wanted=wanted,
+        drop=drop,
+        left=left,
+        sums=_sums(bed, mattress, wanted, drop, left, units),
+    )
     if finished[0] >= wanted[0] and finished[1] >= wanted[1]:
         return plan, ()
     message = (

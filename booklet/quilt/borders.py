@@ -26,7 +26,7 @@ class Bordered:
     outside: Size
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Strip:
     """Two opposite sides of a border: which, finished length, cut length, its sum, places."""
 
@@ -127,11 +127,11 @@ def _strips(
     )
     level, upright = (
         _Strip(
-            which,
-            inner[k] + over[k],
-            cut[k],
-            _length_sum(inner[k], over[k], border, exact[k], cut[k], units),
-            places[k],
+            which=which,
+            finished=inner[k] + over[k],
+            cut=cut[k],
+            sum=_length_sum(inner[k], over[k], border, exact[k], cut[k], units),
+            places=places[k],
         )
         for k, which in enumerate(("top and bottom", "sides"))
     )

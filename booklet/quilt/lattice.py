@@ -140,7 +140,9 @@ def _wrong_areas(
                 f" across and one down span {room:.2f}: the blocks would {does}"
             )
             hint = "correct the steps of `lattice`; written as `3 u` they grow with the block"
-            fault = Diagnostic("set-not-filled", message, cell.setting.span, hint)
+            fault = Diagnostic(
+                code="set-not-filled", message=message, span=cell.setting.span, hint=hint
+            )
             faults.setdefault(block, fault)
     return tuple(faults.values())
 
@@ -157,19 +159,24 @@ def _overlap(cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]]) -> Diag
         f" overlap by {area:.2f} square inches"
     )
     hint = "correct the steps of `lattice`, or the turns in `arrange`"
-    return Diagnostic("set-not-filled", message, other.setting.span, hint)
+    return Diagnostic(code="set-not-filled", message=message, span=other.setting.span, hint=hint)
 
 
 def _gap(quilt: Quilt, at: Point, units: UnitSystem) -> Diagnostic:
     x, y = (result(Length.of(v), units) for v in at)
     message = f"the blocks of the lattice set leave a gap {x} across and {y} down"
     hint = "correct the steps of `lattice`, or the turns in `arrange`"
-    return Diagnostic("set-not-filled", message, quilt.span, hint)
+    return Diagnostic(code="set-not-filled", message=message, span=quilt.span, hint=hint)
 
 
 def _flat(quilt: Quilt) -> Diagnostic:
     message = "the steps of the lattice lie in one line, so its rows would lie on each other"
-    return Diagnostic("set-not-filled", message, quilt.span, "let `down` lead to the next row")
+    return Diagnostic(
+        code="set-not-filled",
+        message=message,
+        span=quilt.span,
+        hint="let `down` lead to the next row",
+    )
 
 
 def _all_rim(quilt: Quilt, size: Size) -> Diagnostic:
@@ -177,7 +184,9 @@ def _all_rim(quilt: Quilt, size: Size) -> Diagnostic:
         f"the lattice set of size `{size.id}` is all ragged rim: no straight-sided top can be cut"
         f" from {size.across} x {size.down} blocks"
     )
-    return Diagnostic("set-not-filled", message, size.blocks_span, "take more blocks")
+    return Diagnostic(
+        code="set-not-filled", message=message, span=size.blocks_span, hint="take more blocks"
+    )
 
 
 def _ragged(quilt: Quilt, size: Size, whole: Frame, kept: Frame, units: UnitSystem) -> Diagnostic:

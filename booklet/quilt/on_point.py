@@ -23,7 +23,7 @@ from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.words import phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Counts:
     """What a set of `across` x `down` blocks on point takes."""
 
@@ -37,7 +37,13 @@ class Counts:
 def on_point_counts(across: int, down: int) -> Counts:
     """Counts of a set on point: across × down blocks with (across - 1) × (down - 1) between them."""
     fillers, sides = (across - 1) * (down - 1), 2 * (across + down - 2)
-    return Counts(across * down + fillers, fillers, sides, math.ceil(sides / 4), 2)
+    return Counts(
+        blocks=across * down + fillers,
+        fillers=fillers,
+        side_triangles=sides,
+        side_squares=math.ceil(sides / 4),
+        corner_squares=2,
+    )
 
 
 def on_point_cells(quilt: Quilt, across: int, down: int) -> Iterator[Cell]:
@@ -74,11 +80,11 @@ def _not_square(
 ) -> Diagnostic:
     own = f"{say(Length.of(tiling.width), units)} x {result(Length.of(tiling.height), units)}"
     return Diagnostic(
-        "set-not-filled",
-        f"block `{cell.setting.block}` is {own} in size `{size.id}`, but a set on point takes"
+        code="set-not-filled",
+        message=f"block `{cell.setting.block}` is {own} in size `{size.id}`, but a set on point takes"
         f" squares of one size, here {say(side, units)} x {result(side, units)}",
-        cell.setting.span,
-        f"make block `{cell.setting.block}` such a square, or use `set: straight`",
+        span=cell.setting.span,
+        hint=f"make block `{cell.setting.block}` such a square, or use `set: straight`",
     )
 
 

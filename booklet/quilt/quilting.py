@@ -146,11 +146,11 @@ def _too_narrow(
         if asked and plan is None:
             width = result(cloth_width(size, asked.fabric), units)
             yield Diagnostic(
-                "cloth-too-narrow",
-                f"{what} cannot be made from fabric `{asked.fabric}`, which is {width} wide:"
+                code="cloth-too-narrow",
+                message=f"{what} cannot be made from fabric `{asked.fabric}`, which is {width} wide:"
                 f" the seams would take all of it",
-                asked.span,
-                f"correct the width of fabric `{asked.fabric}`, or of the strips",
+                span=asked.span,
+                hint=f"correct the width of fabric `{asked.fabric}`, or of the strips",
             )
 
 

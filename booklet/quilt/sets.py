@@ -22,7 +22,7 @@ from booklet.quilt.sums import TIMES, adds, result, say, sum_line
 from booklet.words import Text, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Set:
     """The set blocks of a quilt before borders: its finished size, blocks, parts and sums."""
 
@@ -45,7 +45,9 @@ def set_blocks(
 
 
 def _not_yet(what: str, span: Span, hint: str) -> Diagnostic:
-    return Diagnostic("not-yet", f"{what} cannot be laid out yet", span, hint)
+    return Diagnostic(
+        code="not-yet", message=f"{what} cannot be laid out yet", span=span, hint=hint
+    )
 
 
 def _on_point(
@@ -84,15 +86,15 @@ def _on_point(
         )
         parts = (*strips, *parts)
     placed = place_on_point(quilt, size, tilings, float(diagonal), corner, float(gap))
-    return Set(finished, placed, parts, sums), ()
+    return Set(finished=finished, placed=placed, parts=parts, sums=sums), ()
 
 
 def _no_setting_fabric(quilt: Quilt) -> Diagnostic:
     return Diagnostic(
-        "no-setting-fabric",
-        "a set on point needs a fabric for its side and corner triangles",
-        quilt.span,
-        "add `setting fabric:` with the name of a fabric",
+        code="no-setting-fabric",
+        message="a set on point needs a fabric for its side and corner triangles",
+        span=quilt.span,
+        hint="add `setting fabric:` with the name of a fabric",
     )
 
 
@@ -133,7 +135,7 @@ def _lattice(
         sums = (*sums, filled)
     ragged = kept != whole or lattice.more
     trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
-    return Set(finished, placed, (), sums, trimmed), faults
+    return Set(finished=finished, placed=placed, parts=(), sums=sums, kept=trimmed), faults
 
 
 def _straight(
@@ -157,7 +159,12 @@ def _straight(
             strict=True,
         )
     )
-    return Set(finished, place_blocks(grid, tilings, gap, edge, corner), parts, sums), ()
+    return Set(
+        finished=finished,
+        placed=place_blocks(grid, tilings, gap, edge, corner),
+        parts=parts,
+        sums=sums,
+    ), ()
 
 
 def _set_sum(

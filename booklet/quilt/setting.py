@@ -89,12 +89,12 @@ def _lengths(found: Mapping[int, float]) -> tuple[Length, ...]:
 def _not_rectangle(cell: Cell, tiling: Tiling) -> Diagnostic:
     block = cell.setting.block
     return Diagnostic(
-        "set-not-filled",
-        f"block `{block}` is no rectangle, so it cannot fill its place in a straight set:"
+        code="set-not-filled",
+        message=f"block `{block}` is no rectangle, so it cannot fill its place in a straight set:"
         f" it covers {tiling.area:.2f} of {tiling.width:.2f} x {tiling.height:.2f} ="
         f" {tiling.width * tiling.height:.2f} square inches",
-        cell.setting.span,
-        "fill the corners of the block with patches, or take a block with straight sides",
+        span=cell.setting.span,
+        hint="fill the corners of the block with patches, or take a block with straight sides",
     )
 
 
@@ -111,12 +111,12 @@ def _does_not_fill(
     own, other = (found[0], place[0]) if too_wide else (found[1], place[1])
     axis, more = "wide" if too_wide else "high", "over" if own > other else "short"
     return Diagnostic(
-        "set-not-filled",
-        f"block `{cell.setting.block}`{turn} is {_say(own, units)} {axis} in size `{size.id}`, but"
+        code="set-not-filled",
+        message=f"block `{cell.setting.block}`{turn} is {_say(own, units)} {axis} in size `{size.id}`, but"
         f" {line} of the set is {_say(other, units)} {axis}: it is"
         f" {_say(abs(own - other), units)} {more}",
-        cell.setting.span,
-        f"all blocks of a column are equally wide and all blocks of a row equally high: change"
+        span=cell.setting.span,
+        hint=f"all blocks of a column are equally wide and all blocks of a row equally high: change"
         f" block `{cell.setting.block}`, its turn, or its place in `arrange`",
     )
 

@@ -95,7 +95,7 @@ class BackingPlan:
     allowance: Length = ZERO  # of its seams
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BedPlan:
     """How a quilt lies on a mattress: the size wanted, the drop as made, what is left to tuck in."""
 

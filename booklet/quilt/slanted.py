@@ -17,7 +17,7 @@ from booklet.quilt.top_pressing import kind_of
 CORNER = "corner triangle"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class InRow:
     """One thing in a row: a block, or a part by its name; its outline in the top."""
 
@@ -67,7 +67,7 @@ def slanted_set(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> SlantedSet 
     ]
     found = in_rows(cloths)
     corners = [
-        InRow(Kind.TRIANGLE, part.name, part.fabric, outline)
+        InRow(kind=Kind.TRIANGLE, name=part.name, fabric=part.fabric, outline=outline)
         for part in quilt.parts
         if part.name == CORNER
         for outline in part.places
@@ -91,13 +91,16 @@ def _blocks(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> Iterator[InRow]
     for placed in quilt.placed:
         put = Lain(placed.block, placed.turn, placed.origin).place
         outline = tuple(map(put, tilings[placed.block].outline.points))
-        yield InRow(Kind.BLOCK, placed.block, "", outline, placed)
+        yield InRow(kind=Kind.BLOCK, name=placed.block, fabric="", outline=outline, placed=placed)
 
 
 def _parts(quilt: SizedQuilt) -> Iterator[InRow]:
     for part in quilt.parts:
         if kind := kind_of(part):
-            yield from (InRow(kind, part.name, part.fabric, outline) for outline in part.places)
+            yield from (
+                InRow(kind=kind, name=part.name, fabric=part.fabric, outline=outline)
+                for outline in part.places
+            )
 
 
 def _beside(corner: InRow, row: list[Cloth]) -> bool:

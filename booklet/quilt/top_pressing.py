@@ -38,7 +38,7 @@ class Points(Enum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PressedTop:
     """A top as it is pressed. `rows` is empty for blocks in no rows, and then `points` is given; with
     `slanted` rows the first lies at the top left. `borders` holds the rows of each border about the
@@ -72,11 +72,11 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
     filled = all(_upright(outline) for outline in outlines) or slanted
     rows = press_rows(cloths) if filled else None
     return PressedTop(
-        rows or (),
-        slanted,
-        None if rows else _points(outlines),
-        any(part.name == "corner triangle" for part in quilt.parts),
-        tuple(_border(quilt, border.number, border.corners) for border in quilt.borders),
+        rows=rows or (),
+        slanted=slanted,
+        points=None if rows else _points(outlines),
+        corner_triangles=any(part.name == "corner triangle" for part in quilt.parts),
+        borders=tuple(_border(quilt, border.number, border.corners) for border in quilt.borders),
     )
 
 

@@ -35,7 +35,7 @@ class StepKind(Enum):
     RING = "ring"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Seams sewn one after the other. `points` are the matching points passed, start and end
     included (one more than seams); `turns` are the indexes of the points at which it turns."""
@@ -88,7 +88,7 @@ class SewnSeam:
     ends: tuple[End, End]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Thread:
     """A hand route on one unbroken thread; `points` are the matching points passed.
 

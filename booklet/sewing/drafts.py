@@ -10,7 +10,7 @@ from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
     """A step worked out as far as its stretches and who sews them; `by` has one entry a stretch."""
 

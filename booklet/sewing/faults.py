@@ -29,33 +29,45 @@ def does_not_touch(
     message = (
         f"`{part}` and {listed(there)} of block `{block}` share no seam, so they cannot be joined"
     )
-    return Diagnostic("does-not-touch", message, span, hint)
+    return Diagnostic(code="does-not-touch", message=message, span=span, hint=hint)
 
 
 def used_twice(block: str, name: str, before: str, now: str, span: Span) -> Diagnostic:
     """A piece or unit that is no longer on the table; `now` is the unit that it is in by this step."""
     message = f"`{name}` of block `{block}` is already sewn into `{before}`"
-    return Diagnostic("used-twice", message, span, f"join `{now}`, which `{name}` is in by now")
+    return Diagnostic(
+        code="used-twice",
+        message=message,
+        span=span,
+        hint=f"join `{now}`, which `{name}` is in by now",
+    )
 
 
 def named_twice(block: str, name: str, span: Span) -> Diagnostic:
     """A piece or unit that stands twice in one join."""
     message = f"`{name}` of block `{block}` stands twice in the same join"
     return Diagnostic(
-        "used-twice", message, span, f"name `{name}` once, and the part it is joined to"
+        code="used-twice",
+        message=message,
+        span=span,
+        hint=f"name `{name}` once, and the part it is joined to",
     )
 
 
 def unknown_part(block: str, name: str, span: Span, known: Iterable[str]) -> Diagnostic:
     """A name that is neither a piece nor an earlier unit."""
     message = f"block `{block}` has no piece or earlier unit `{name}` to join"
-    return Diagnostic("unknown-name", message, span, did_you_mean(name, known))
+    return Diagnostic(
+        code="unknown-name", message=message, span=span, hint=did_you_mean(name, known)
+    )
 
 
 def never_used(block: str, piece: str, span: Span) -> Diagnostic:
     """A piece no step joins."""
     message = f"piece `{piece}` of block `{block}` is never joined to anything"
-    return Diagnostic("never-used", message, span, f"add a step that joins `{piece}`")
+    return Diagnostic(
+        code="never-used", message=message, span=span, hint=f"add a step that joins `{piece}`"
+    )
 
 
 def never_used_many(block: str, pieces: Sequence[str], span: Span) -> Diagnostic:
@@ -68,13 +80,15 @@ def never_used_many(block: str, pieces: Sequence[str], span: Span) -> Diagnostic
     hint = (
         f"add steps that join them, or write `sew: auto` and see `booklet plan` for block `{block}`"
     )
-    return Diagnostic("never-used", message, span, hint)
+    return Diagnostic(code="never-used", message=message, span=span, hint=hint)
 
 
 def unfinished(block: str, units: Iterable[str], span: Span) -> Diagnostic:
     """More than one unit left when the steps end."""
     message = f"the steps of block `{block}` end with {listed(units)} still apart"
-    return Diagnostic("unfinished-block", message, span, "add a step that joins them")
+    return Diagnostic(
+        code="unfinished-block", message=message, span=span, hint="add a step that joins them"
+    )
 
 
 def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diagnostic:
@@ -84,19 +98,19 @@ def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diag
         "is never finished"
     )
     hint = f"add `- {{finish: [{', '.join(join)}]}}` after the step that joins `{leave}`"
-    return Diagnostic("partial-left-open", message, span, hint)
+    return Diagnostic(code="partial-left-open", message=message, span=span, hint=hint)
 
 
 def nothing_to_finish(block: str, step: Step) -> Diagnostic:
     """A finish for which no seam was left open."""
     message = f"no seam between {listed(step.join)} of block `{block}` was left open to finish"
     hint = f"give the step that joins {listed(step.join)} a `leave`, or take this `finish` out"
-    return Diagnostic("finish-without-leave", message, step.span, hint)
+    return Diagnostic(code="finish-without-leave", message=message, span=step.span, hint=hint)
 
 
 def unsewable(message: str, span: Span, hint: str) -> Diagnostic:
     """A step that no needle can do as it is written."""
-    return Diagnostic("unsewable-step", message, span, hint)
+    return Diagnostic(code="unsewable-step", message=message, span=span, hint=hint)
 
 
 def blocked(block: str, early: str, late: str, span: Span) -> Diagnostic:
@@ -109,4 +123,4 @@ def blocked(block: str, early: str, late: str, span: Span) -> Diagnostic:
         "own seams ends"
     )
     hint = f"let `{early}` end at its points: `ends: points`, or `ends: auto`"
-    return Diagnostic("blocked-set-in", message, span, hint)
+    return Diagnostic(code="blocked-set-in", message=message, span=span, hint=hint)

@@ -172,7 +172,10 @@ def _step(
         by=draft.step_by,
         kind=draft.kind,
         turns=draft.turns,
-        runs=tuple(Run(run.seams, run.points, run.turns, by, run.sides) for run, by in told),
+        runs=tuple(
+            Run(seams=run.seams, points=run.points, turns=run.turns, by=by, sides=run.sides)
+            for run, by in told
+        ),
         pieces=tuple(sorted(pieces, key=place.__getitem__)),
         times=times[card[draft.n]],
         batch=batch[draft.n],

@@ -17,7 +17,7 @@ CODES = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stuck:
     """A step with its parts as they lie: each by name with its pieces, in the order of the join.
 
@@ -69,12 +69,22 @@ def _stuck(tiling: Tiling, block: Block, at: int, fault: Diagnostic) -> Stuck | 
         before = frozenset[str]().union(*homes[:lone])
         apart = _nearest(tiling, before, homes[lone])
         way = tuple(_crossed(tiling, apart, before | homes[lone]))
-        return Stuck(tiling, step, parts[: lone + 1], (), apart, way)
+        return Stuck(
+            tiling=tiling, step=step, parts=parts[: lone + 1], seams=(), apart=apart, way=way
+        )
     if not parts:
         return None
     seams = tuple(seam for seam in tiling.seams if _between(seam, homes))
     opens = tuple(_inner_ends(tiling, seams)) if fault.code == "blocked-set-in" else ()
-    return Stuck(tiling, step, parts, seams, None, made.get(step.leave or "", ()), opens)
+    return Stuck(
+        tiling=tiling,
+        step=step,
+        parts=parts,
+        seams=seams,
+        apart=None,
+        way=made.get(step.leave or "", ()),
+        opens=opens,
+    )
 
 
 def _inner_ends(tiling: Tiling, seams: tuple[Seam, ...]) -> Iterator[Point]:

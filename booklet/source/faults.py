@@ -38,13 +38,15 @@ class Faults:
     ) -> None:
         """Note a fault; those with one `cause` are told as one, and one that only `follows` never first."""
         self.noted += 1
-        fault = Diagnostic(code, message, span, hint, cause=cause, follows=follows)
+        fault = Diagnostic(
+            code=code, message=message, span=span, hint=hint, cause=cause, follows=follows
+        )
         if fault not in self._found and len(self._found) >= MOST_FAULTS:
             fault = Diagnostic(
-                "too-large",
-                f"there are more than {MOST_FAULTS} faults; the others are not told",
-                Span.whole(span.file),
-                "mend these first: many of them may have one cause",
+                code="too-large",
+                message=f"there are more than {MOST_FAULTS} faults; the others are not told",
+                span=Span.whole(span.file),
+                hint="mend these first: many of them may have one cause",
             )
         self._found.setdefault(fault)
 

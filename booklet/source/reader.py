@@ -71,7 +71,7 @@ def _read(files: Folder, faults: Faults, trust_pages: bool) -> Outcome[Pattern]:
     if tree is None:
         return Outcome(None, faults.all())
     if not isinstance(tree, Map):
-        wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults))
+        wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults=faults))
         return Outcome(None, faults.all())
     pattern = _pattern(tree, files, faults)
     if trust_pages:
@@ -85,7 +85,7 @@ def _read(files: Folder, faults: Faults, trust_pages: bool) -> Outcome[Pattern]:
 def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     """The pattern of a tree: the parts in the order in which they name one another."""
     start = Span.whole(SOURCE)
-    fields = Fields(tree, PATTERN, "the pattern", start, Reading(faults))
+    fields = Fields(tree, PATTERN, "the pattern", start, Reading(faults=faults))
     units: UnitSystem = fields.get(UNITS) or "inch"
     named = {
         "fabric": names_in(fields.get(FABRICS)),
@@ -93,7 +93,9 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         "block": names_in(fields.get(BLOCKS)),
         "size": names_in(fields.get(SIZES)),
     }
-    reading = Reading(faults, units, "in" if units == "inch" else "cm", names=named)
+    reading = Reading(
+        faults=faults, units=units, bare="in" if units == "inch" else "cm", names=named
+    )
     fields.reading = reading
     in_units = replace(reading, bare="u")
     shapes = read_shapes(fields.get(PATCHES), in_units)
@@ -102,13 +104,13 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     mixes = read_mixes(fields.get(FABRICS), reading)
     blocks = tuple(dealt(block, mixes) for block in blocks)
     common = Common(
-        fields.get(FABRICS),
-        fields.get(SEWING),
-        fields.get(QUILT),
-        fields.key_span(QUILT),
-        fields.key_span(SEWING),
-        fields.get(CUTTING),
-        fields.key_span(CUTTING),
+        fabrics=fields.get(FABRICS),
+        sewing=fields.get(SEWING),
+        quilt=fields.get(QUILT),
+        quilt_at=fields.key_span(QUILT),
+        sewing_at=fields.key_span(SEWING),
+        cutting=fields.get(CUTTING),
+        cutting_at=fields.key_span(CUTTING),
     )
     sizes = read_sizes(fields.get(SIZES), common, reading)
     booklet = read_booklet(

@@ -21,7 +21,13 @@ def set_size(columns, rows, block, sash, outside=True):
 
 
 def bordered(top, width):
-    border = Border(L(width), "ink", Corners.BUTTED, None, Span.whole("pattern.yaml"))
+    border = Border(
+        width=L(width),
+        fabric="ink",
+        corners=Corners.BUTTED,
+        square_fabric=None,
+        span=Span.whole("pattern.yaml"),
+    )
     return add_borders((L(top[0]), L(top[1])), [border], L("1/4"), "inch")
 
 

@@ -14,7 +14,7 @@ from booklet.measure import Length
 from booklet.pattern import Fabric
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LaidStrip:
     """A settled strip: its height, what lies in it (the strip's upper left corner at (0, 0)), what it
     gives (name, cuts, pieces), how much of its length is used (inches), and whether the end may be used.
@@ -68,5 +68,9 @@ class Job:
 
 def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
-    placed = Placed(name, rectangle(0.0, 0.0, float(length), float(height)), STRIP)
-    return LaidStrip(height, (placed,), ((name, 1, pieces),), float(length))
+    placed = Placed(
+        name=name, outline=rectangle(0.0, 0.0, float(length), float(height)), method=STRIP
+    )
+    return LaidStrip(
+        height=height, placed=(placed,), gives=((name, 1, pieces),), used=float(length)
+    )

@@ -76,11 +76,21 @@ class Laying:
                 pieces += len(wedges) or 1
                 if variant.row.turned:
                     wedges = tuple(wedge.quarter_turned for wedge in wedges)
-                placed.append(Placed(owner.name, outline, owner.method, wedges, owner.reversed))
+                placed.append(
+                    Placed(
+                        name=owner.name,
+                        outline=outline,
+                        method=owner.method,
+                        wedges=wedges,
+                        reversed=owner.reversed,
+                    )
+                )
             x += variant.lengths[share.count - 1]
             gives[owner.name] = (cuts + share.count, pieces)
         given = tuple((name, cuts, pieces) for name, (cuts, pieces) in gives.items())
-        return LaidStrip(Length(self.step * fill.height), tuple(placed), given, x * step)
+        return LaidStrip(
+            height=Length(self.step * fill.height), placed=tuple(placed), gives=given, used=x * step
+        )
 
     def _row(self, share: Share, row: Row) -> Row:
         """The row as it is begun: of rows of an odd number of pieces by turns every second one otherwise, so

@@ -25,7 +25,7 @@ Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Best:
     """A plan with its proof, in steps: area <= relaxed <= bound <= height of the plan."""
 
@@ -52,7 +52,7 @@ def best_plan(
     It stops as soon as `enough` says that the bound would cost as much to buy.
     """
     if not items:
-        return Best((), 0.0, 0.0, 0, 0)
+        return Best(plan=(), area=0.0, relaxed=0.0, bound=0, first_fit=0)
     best = _quick(items, width, remnants)
     if enough(best.height, best.bound):
         return best
@@ -74,7 +74,13 @@ def _quick(items: Items, width: int, remnants: Remnants) -> Best:
     spare = sum(r.width * r.height for r in remnants)
     area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
     tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
-    return Best(plan, area, area, max(whole_steps(area), tallest), total_height(plan))
+    return Best(
+        plan=plan,
+        area=area,
+        relaxed=area,
+        bound=max(whole_steps(area), tallest),
+        first_fit=total_height(plan),
+    )
 
 
 def _few_at_a_time(

@@ -42,7 +42,7 @@ def _unfit(unit: Unit, quilts: Iterable[SizedQuilt], pattern: SetPattern) -> Unf
         alike = alike_units(unit, every, quilt.blocks)
         if alike and unit.unfit is not None:
             written, asked = pattern.pattern, quilt.size.cutting.ruler
-            ruler = Ruler(written.allowance, written.units, asked=asked)
+            ruler = Ruler(allowance=written.allowance, units=written.units, asked=asked)
             why_not = unit.unfit(alike, ruler, quilt.size.id)
             return Unfit(why_not.says, f"leave out `{unit.key}`, or {why_not.hint}")
     return Unfit(

@@ -94,7 +94,7 @@ def folded_strips(
         most = _most(row, half, pairs)
         if not most:
             continue
-        cut = Placed(name, (), method, reversed=lay.reversed)
+        cut = Placed(name=name, outline=(), method=method, reversed=lay.reversed)
         strips = tuple(
             _folded(cut, row, min(most, pairs - first), ruler.room(row.height), 2 * half)
             for first in range(0, pairs, most)
@@ -125,4 +125,6 @@ def _folded(cut: Placed, row: Row, count: int, height: Length, width: float) -> 
     )
     used = row.length(count)
     gives = ((cut.name, 2 * count, 2 * count),)
-    return LaidStrip(height, placed, gives, used, until=width - used, folded=True)
+    return LaidStrip(
+        height=height, placed=placed, gives=gives, used=used, until=width - used, folded=True
+    )

@@ -39,16 +39,18 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
             end = max(y for _, y in places) + row.height
         placed = tuple(
             Placed(
-                letter,
-                tuple((x + px, y + py - top) for px, py in lay.rows[0].shapes[0]),
-                FUSSY,
+                name=letter,
+                outline=tuple((x + px, y + py - top) for px, py in lay.rows[0].shapes[0]),
+                method=FUSSY,
                 reversed=lay.reversed,
             )
             for (x, y), lay in zip(places, waiting, strict=False)
         )
         used = max(x for x, _ in places) + row.width
         gives = ((letter, len(places), len(places)),)
-        strips.append(LaidStrip(bench.ruler.up(end - top), placed, gives, used))
+        strips.append(
+            LaidStrip(height=bench.ruler.up(end - top), placed=placed, gives=gives, used=used)
+        )
     job.settled.append(tuple(strips))
     along = Length.of(repeat.along)
     words = phrase(

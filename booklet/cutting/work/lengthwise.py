@@ -79,9 +79,9 @@ def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Leng
             continue
         boxes = [
             Placed(
-                name,
-                rectangle(float(used + k * width), 0.0, float(width), float(band.height)),
-                LENGTHWISE,
+                name=name,
+                outline=rectangle(float(used + k * width), 0.0, float(width), float(band.height)),
+                method=LENGTHWISE,
             )
             for k in range(count)
         ]
@@ -122,9 +122,9 @@ def _laid(row: list[Part]) -> LaidStrip:
     for part in row:
         width, long = min(part.cut), max(part.cut)
         outline = rectangle(float(x), 0.0, float(width), float(long))
-        placed.append(Placed(part.name, outline, LENGTHWISE))
+        placed.append(Placed(name=part.name, outline=outline, method=LENGTHWISE))
         x = x + width
     names = [part.name for part in row]
     gives = tuple((name, names.count(name), names.count(name)) for name in dict.fromkeys(names))
     high = max(max(part.cut) for part in row)
-    return LaidStrip(high, tuple(placed), gives, float(x), lengthwise=True)
+    return LaidStrip(height=high, placed=tuple(placed), gives=gives, used=float(x), lengthwise=True)

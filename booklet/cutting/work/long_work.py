@@ -109,7 +109,7 @@ def _shown(strip: LaidStrip) -> LaidStrip:
     """The strip drawn as long as it is used."""
     name = strip.placed[0].name
     outline = rectangle(0.0, 0.0, strip.used, float(strip.height))
-    return replace(strip, placed=(Placed(name, outline, STRIP),))
+    return replace(strip, placed=(Placed(name=name, outline=outline, method=STRIP),))
 
 
 def joined_parts(bench: Workbench) -> list[Part]:
@@ -181,9 +181,9 @@ def _drawn(
     for strip in laid:
         placed = tuple(
             Placed(
-                s.name,
-                rectangle(float(s.start), 0.0, float(s.length), float(height)),
-                STRIP,
+                name=s.name,
+                outline=rectangle(float(s.start), 0.0, float(s.length), float(height)),
+                method=STRIP,
                 stretch=s.length,
             )
             for s in strip
@@ -191,7 +191,7 @@ def _drawn(
         names = dict.fromkeys(s.name for s in strip)
         gives = tuple((n, sum(1 for s in strip if s.name == n), 0) for n in names)
         used = strip[-1].start + strip[-1].length
-        made.append(LaidStrip(height, placed, gives, float(used)))
+        made.append(LaidStrip(height=height, placed=placed, gives=gives, used=float(used)))
     seen: dict[str, int] = {}
     for number in range(len(made) - 1, -1, -1):
         gives = tuple(

@@ -29,7 +29,7 @@ class Way:
     folded: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Workbench:
     """The jobs by fabric id, in the order of the fabrics, and the way each is tried."""
 

@@ -34,10 +34,12 @@ def allowance_figure(
         items.append(Area(rectangle(start, top, end - start, high), look, Ink.PATCH))
     for seam in (1, 2):
         x = left + seam * each + fold / 2
-        items.append(Line(((x, top), (x, top + high)), Ink.MACHINE))
+        items.append(Line(points=((x, top), (x, top + high)), ink=Ink.MACHINE))
     items += _measure(left, left + 3 * each + fold, top + high + 4, speaker.say(whole))
     middle = top + high / 2
-    items.append(Line(((cut + 6, middle), (left - 5, middle)), Ink.ARROW, end_arrow=True))
+    items.append(
+        Line(points=((cut + 6, middle), (left - 5, middle)), ink=Ink.ARROW, end_arrow=True)
+    )
     alt = phrase(
         "At the left one strip, {strip} wide. At the right three such strips sewn side by side: "
         "they measure {whole} from raw edge to raw edge.",
@@ -45,7 +47,9 @@ def allowance_figure(
         whole=whole,
     )
     title = phrase("The test of the allowance")
-    scene = Scene(name, width, top + high + 11, tuple(items), title, alt)
+    scene = Scene(
+        name=name, width=width, height=top + high + 11, items=tuple(items), title=title, alt=alt
+    )
     caption = phrase(
         "Three strips of {strip} must measure {whole} from raw edge to raw edge.",
         strip=strip,
@@ -56,5 +60,5 @@ def allowance_figure(
 
 def _measure(start: float, end: float, y: float, text: str) -> list[Item]:
     """A measure with arrows at both ends and its figure below."""
-    line = Line(((start, y), (end, y)), Ink.GRAIN, start_arrow=True, end_arrow=True)
-    return [line, Label(((start + end) / 2, y + 4.2), text, bold=True)]
+    line = Line(points=((start, y), (end, y)), ink=Ink.GRAIN, start_arrow=True, end_arrow=True)
+    return [line, Label(at=((start + end) / 2, y + 4.2), text=text, bold=True)]

@@ -58,7 +58,14 @@ def angled_figure(
         "sentences",
     )
     name = f"{size.size.id}-angle-{cloth.fabric}-{patch.name}"
-    scene = Scene(name, right - left + 2, bottom - top + 2, tuple(moved), title, told)
+    scene = Scene(
+        name=name,
+        width=right - left + 2,
+        height=bottom - top + 2,
+        items=tuple(moved),
+        title=title,
+        alt=told,
+    )
     return figure(scene, caption)
 
 
@@ -113,8 +120,8 @@ class _Strip:
         outline = (edge[0], edge[1], self.on(back, top), self.on(back, low))
         return [
             Area(outline, None, Ink.RULE),
-            Line((self.on(0.0, low), self.on(0.0, top)), Ink.GUIDE, halo=True),
-            Line(edge, Ink.CUT, halo=True),
+            Line(points=(self.on(0.0, low), self.on(0.0, top)), ink=Ink.GUIDE, halo=True),
+            Line(points=edge, ink=Ink.CUT, halo=True),
         ]
 
     def measured(self, step: str) -> list[Item]:
@@ -123,8 +130,8 @@ class _Strip:
         ends = (self.on(0.0, up), self.on(self.wide, up))
         label = self.on(self.wide / 2, self.top + 4.0)
         return [
-            Line(ends, Ink.ARROW, start_arrow=True, end_arrow=True, halo=True),
-            Label(label, step, 8.5, bold=True, halo=True),
+            Line(points=ends, ink=Ink.ARROW, start_arrow=True, end_arrow=True, halo=True),
+            Label(at=label, text=step, size=8.5, bold=True, halo=True),
         ]
 
     def marked_angle(self, degrees: str) -> list[Item]:
@@ -135,8 +142,8 @@ class _Strip:
         arc = tuple(plus(at, (math.cos(a), -math.sin(a)), ARC) for a in turns)
         label = (at[0] + self.lean * ARC, 3.4)
         return [
-            Line(arc, Ink.FINE, halo=True),
-            Label(label, degrees, 8.5, halo=True),
+            Line(points=arc, ink=Ink.FINE, halo=True),
+            Label(at=label, text=degrees, size=8.5, halo=True),
         ]
 
 

@@ -110,7 +110,7 @@ class Names:
         )
         lines = wrapped(words, KEY, width)
         items: list[Item] = [
-            Label((left, top + LINE * (i + 0.6)), line, KEY, "start")
+            Label(at=(left, top + LINE * (i + 0.6)), text=line, size=KEY, anchor="start")
             for i, line in enumerate(lines)
         ]
         return items, LINE * (len(lines) + 0.3)
@@ -134,7 +134,9 @@ class Names:
         sign = text
         if text_width(text + times, SMALL) > room:
             sign = self.numerals.get(text, roman(len(self.numerals) + 1))
-        label = Label(at, sign + times, SMALL, bold=not left_over, halo=True, muted=left_over)
+        label = Label(
+            at=at, text=sign + times, size=SMALL, bold=not left_over, halo=True, muted=left_over
+        )
         if any(overlap(label_box(label), other) for other in self.taken):
             return []
         if sign != text:
@@ -152,9 +154,9 @@ def _fitting(points: tuple[Point, ...], text: str) -> Label | None:
     at, room = roomiest(points)
     left, top, right, bottom = box_of(points)
     if label is not None and plate_radius(text, label.size) <= room:
-        return Label(at, text, label.size, bold=True)
+        return Label(at=at, text=text, size=label.size, bold=True)
     if right - left >= text_width(text, SMALL) + 0.8 and bottom - top >= LINE:
-        return Label(at, text, SMALL, bold=True)
+        return Label(at=at, text=text, size=SMALL, bold=True)
     return None
 
 

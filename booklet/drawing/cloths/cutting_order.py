@@ -50,7 +50,7 @@ UNCUT = 6.0  # mm, at most, for what is left of the length bought
 BREAK = 2.6  # mm left open where cloth is left out
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StripRow:
     """Alike strips drawn once: the kind of strip, how many, one of their layouts and where it starts;
     `cuts` are the cuts of all of them."""
@@ -73,7 +73,13 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
     cut alike, the strips of one."""
     if plan.stock is not None:
         return [
-            StripRow(strip, len(kind.numbers), layout, start, layout * len(kind.numbers))
+            StripRow(
+                strip=strip,
+                count=len(kind.numbers),
+                layout=layout,
+                start=start,
+                cuts=layout * len(kind.numbers),
+            )
             for kind in stock_kinds(plan)
             for strip in kind.strips
             for layout, start in zip(strip.layouts, strip.starts, strict=True)
@@ -84,12 +90,27 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
         for i, layout in enumerate(strip.layouts):
             kinds.setdefault(look_of(layout), []).append(i)
         if not strip.layouts:
-            rows.append(StripRow(strip, strip.count, (), strip.starts[0] if strip.starts else 0.0))
+            rows.append(
+                StripRow(
+                    strip=strip,
+                    count=strip.count,
+                    layout=(),
+                    start=strip.starts[0] if strip.starts else 0.0,
+                )
+            )
         for found in kinds.values():
             first = found[0]
             start = strip.starts[first] if first < len(strip.starts) else 0.0
             cuts = tuple(cut for i in found for cut in strip.layouts[i])
-            rows.append(StripRow(strip, len(found), strip.layouts[first], start, cuts))
+            rows.append(
+                StripRow(
+                    strip=strip,
+                    count=len(found),
+                    layout=strip.layouts[first],
+                    start=start,
+                    cuts=cuts,
+                )
+            )
     return sorted(rows, key=lambda row: row.start)
 
 
@@ -149,7 +170,14 @@ def _finished(
     name = f"{size.size.id}-cloth-{plan.fabric}"
     fabric = size.fabric(plan.fabric).name
     title = phrase("Cutting {fabric}", fabric=fabric)
-    scene = Scene(name, width, height, tuple(items), title, told_cutting(size, plan))
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told_cutting(size, plan),
+    )
     count = sum(row.count for row in strip_rows(plan))
     caption = plural_phrase(
         "{fabric}: {n} strip, cut in the order of the numbers.",
@@ -167,13 +195,13 @@ def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     text = say(phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units)))
     selvedge = say(phrase("selvedge", context="picture"))
     y = 6.5
-    line = Line(((LEFT, y), (right, y)), Ink.RULE, True, True)
+    line = Line(points=((LEFT, y), (right, y)), ink=Ink.RULE, start_arrow=True, end_arrow=True)
     middle = (LEFT + right) / 2
     return [
         line,
-        Label((middle, 2.6), text, 8.0),
-        Label((LEFT, 2.6), selvedge, 7.0, "start", muted=True),
-        Label((right, 2.6), selvedge, 7.0, "end", muted=True),
+        Label(at=(middle, 2.6), text=text, size=8.0),
+        Label(at=(LEFT, 2.6), text=selvedge, size=7.0, anchor="start", muted=True),
+        Label(at=(right, 2.6), text=selvedge, size=7.0, anchor="end", muted=True),
     ]
 
 
@@ -181,10 +209,16 @@ def _selvedges(top: float, bottom: float, wide: float, speaker: Speaker) -> list
     """Dotted selvedges at both sides, and the fold in the middle."""
     fold = speaker.say(phrase("fold", context="picture"))
     return [
-        Line(((LEFT - 0.5, top), (LEFT - 0.5, bottom)), Ink.SELVEDGE),
-        Line(((LEFT + wide + 0.5, top), (LEFT + wide + 0.5, bottom)), Ink.SELVEDGE),
-        Line(((LEFT + wide / 2, bottom), (LEFT + wide / 2, bottom + 2.2)), Ink.FOLD),
-        Label((LEFT + wide / 2 + 1.2, bottom + 1.6), fold, 7.0, "start", muted=True),
+        Line(points=((LEFT - 0.5, top), (LEFT - 0.5, bottom)), ink=Ink.SELVEDGE),
+        Line(points=((LEFT + wide + 0.5, top), (LEFT + wide + 0.5, bottom)), ink=Ink.SELVEDGE),
+        Line(points=((LEFT + wide / 2, bottom), (LEFT + wide / 2, bottom + 2.2)), ink=Ink.FOLD),
+        Label(
+            at=(LEFT + wide / 2 + 1.2, bottom + 1.6),
+            text=fold,
+            size=7.0,
+            anchor="start",
+            muted=True,
+        ),
     ]
 
 
@@ -215,23 +249,31 @@ def _row(
     items += names.on_cuts(cuts)
     items += _left_over(size, names, [cut.whole for cut in cuts], box, (scale, stretch))
     if row.strip.folded:
-        items.append(Line(((x + wide / 2, y), (x + wide / 2, y + high)), Ink.FOLD))
+        items.append(Line(points=((x + wide / 2, y), (x + wide / 2, y + high)), ink=Ink.FOLD))
     items.append(Area(rectangle(x, y, wide, high), None, Ink.CUT))
     middle = y + high / 2
-    items.append(Label((4.0, middle), str(number), 8.0, bold=True, plate=True))
+    items.append(Label(at=(4.0, middle), text=str(number), size=8.0, bold=True, plate=True))
     items.append(
         Label(
-            (LEFT - 2.0, middle),
-            words_of(size.pattern.language).say(
+            at=(LEFT - 2.0, middle),
+            text=words_of(size.pattern.language).say(
                 cut_text(float(row.strip.width), size.pattern.units)
             ),
-            8.0,
-            "end",
+            size=8.0,
+            anchor="end",
             bold=True,
         )
     )
     if row.count > 1:
-        items.append(Label((x + wide + 2.2, middle), f"× {row.count}", 9.0, "start", bold=True))
+        items.append(
+            Label(
+                at=(x + wide + 2.2, middle),
+                text=f"× {row.count}",
+                size=9.0,
+                anchor="start",
+                bold=True,
+            )
+        )
     return items
 
 
@@ -301,9 +343,9 @@ def _torn(place: tuple[float, float, float], blank: str | None = None) -> list[I
     x, y, wide = place
     upper = [(x + wide * i / 40, y + (0.4 if i % 2 else BREAK - 1.0)) for i in range(41)]
     if blank is None:
-        return [Line(tuple(upper), Ink.LEADER)]
+        return [Line(points=tuple(upper), ink=Ink.LEADER)]
     lower = tuple((px, py + 1.4) for px, py in reversed(upper))
-    edges = [Line(tuple(upper), Ink.CUT), Line(lower, Ink.CUT)]
+    edges = [Line(points=tuple(upper), ink=Ink.CUT), Line(points=lower, ink=Ink.CUT)]
     return [Area((*upper, *lower), Fill(blank), None), *edges]
 
 

@@ -95,7 +95,9 @@ def stock_items(
         room = max(wide, NUMBER + text_width(words, 8.0))
         if x > 0.5 and x + room > width:
             x, y = 0.5, y + WORDS + high + SPACE
-        items.append(Label((x + NUMBER, y + 2.8), words, 8.0, "start", bold=True))
+        items.append(
+            Label(at=(x + NUMBER, y + 2.8), text=words, size=8.0, anchor="start", bold=True)
+        )
         place = (x + NUMBER, y + WORDS, scale, high / along)
         items += _piece(plan, kind, place, look, names, say_size)
         items += _numbers(plan, kind, place, number)
@@ -117,7 +119,7 @@ def _numbers(
         for start in strip.starts
     ]
     return [
-        Label((x - NUMBER / 2 - 0.5, middle), str(number), 7.0, bold=True, plate=True)
+        Label(at=(x - NUMBER / 2 - 0.5, middle), text=str(number), size=7.0, bold=True, plate=True)
         for number, middle in enumerate(middles, first)
     ]
 

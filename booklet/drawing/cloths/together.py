@@ -23,14 +23,24 @@ def together_figure(size: SizePlan, unit: TogetherUnit, looks: Looks) -> Figure:
     cloths = [looks[part.fabric] for part in unit.cuts]
     x, tall, items = 1.0, 0.0, list[Item]()
     for number, (wide, marks) in enumerate(unit.how.picture(unit), 1):
-        items.append(Label((x, 2.6), str(number), 9.0, "start", bold=True))
+        items.append(Label(at=(x, 2.6), text=str(number), size=9.0, anchor="start", bold=True))
         items += _drawn(marks, cloths, x)
         tall = max(tall, *(y for mark in marks for _, y in mark.points))
         x += wide + GAP
     title = phrase("Making {name}", name=unit.name)
     name = f"{size.size.id}-together-{unit.name.lower()}"
     high = tall + HEAD + 2 * OVER
-    return figure(Scene(name, x - GAP + 1, high, tuple(items), title, unit.how.told), title)
+    return figure(
+        Scene(
+            name=name,
+            width=x - GAP + 1,
+            height=high,
+            items=tuple(items),
+            title=title,
+            alt=unit.how.told,
+        ),
+        title,
+    )
 
 
 def _drawn(marks: Sequence[Mark], cloths: Sequence[Fill], x: float) -> Iterable[Item]:
@@ -38,7 +48,7 @@ def _drawn(marks: Sequence[Mark], cloths: Sequence[Fill], x: float) -> Iterable[
     for mark in marks:
         points: Points = tuple((p[0] + x, p[1] + HEAD + OVER) for p in mark.points)
         if not isinstance(mark, Cloth):
-            yield Line(points, INKS[mark.pen], halo=True)
+            yield Line(points=points, ink=INKS[mark.pen], halo=True)
         elif mark.cut is not None:
             yield Area(points, cloths[mark.cut], Ink.PATCH)
         else:

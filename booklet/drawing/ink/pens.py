@@ -10,7 +10,7 @@ from booklet.drawing.scene import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pen:
     """How an ink is drawn: width in mm, colour, dashes in mm, length of its arrowheads in mm."""
 
@@ -23,29 +23,29 @@ class Pen:
 
 # Widths follow the steps of technical drawing (0.18, 0.25, 0.35, 0.5, 0.7, 1.0); see ISO 128-2.
 PENS = {
-    Ink.PATCH: Pen(0.5),
-    Ink.FINE: Pen(0.25),
-    Ink.TONAL: Pen(0.2),
-    Ink.HAIR: Pen(0.13),
-    Ink.CONTEXT: Pen(0.25, PALE),
-    Ink.RIM: Pen(0.7),
-    Ink.CUT: Pen(0.25),
-    Ink.SEAM_LINE: Pen(0.25, DARK, (1.6, 0.9)),
-    Ink.MACHINE: Pen(1.0, ACCENT),
-    Ink.HAND: Pen(1.0, ACCENT, (1.7, 1.0)),
-    Ink.LATER: Pen(0.5, ACCENT, (0.5, 0.9)),
-    Ink.THREAD: Pen(0.7, ACCENT, (1.7, 0.9), 2.6),
-    Ink.GUIDE: Pen(0.18, DARK, (1.0, 0.8)),
-    Ink.FOLD: Pen(0.25, DARK, (3.0, 0.8, 0.5, 0.8)),
-    Ink.ARROW: Pen(0.6, DARK, (), 2.3),
-    Ink.FAN: Pen(0.4, ACCENT, (), 1.5),
-    Ink.GRAIN: Pen(0.35, DARK, (), 2.6),
-    Ink.RULE: Pen(0.25),
-    Ink.LEADER: Pen(0.18, GREY),
-    Ink.SEWN: Pen(0.5),
-    Ink.SELVEDGE: Pen(0.7, DARK, (0.4, 0.9)),
-    Ink.LEFTOVER: Pen(0.25, PALE, (1.2, 0.8)),
-    Ink.OUTLINE: Pen(0.35),
-    Ink.WRONG: Pen(0.7, ACCENT),
-    Ink.MENDED: Pen(0.7, DARK, (2.4, 1.4)),
+    Ink.PATCH: Pen(width=0.5),
+    Ink.FINE: Pen(width=0.25),
+    Ink.TONAL: Pen(width=0.2),
+    Ink.HAIR: Pen(width=0.13),
+    Ink.CONTEXT: Pen(width=0.25, colour=PALE),
+    Ink.RIM: Pen(width=0.7),
+    Ink.CUT: Pen(width=0.25),
+    Ink.SEAM_LINE: Pen(width=0.25, colour=DARK, dash=(1.6, 0.9)),
+    Ink.MACHINE: Pen(width=1.0, colour=ACCENT),
+    Ink.HAND: Pen(width=1.0, colour=ACCENT, dash=(1.7, 1.0)),
+    Ink.LATER: Pen(width=0.5, colour=ACCENT, dash=(0.5, 0.9)),
+    Ink.THREAD: Pen(width=0.7, colour=ACCENT, dash=(1.7, 0.9), head=2.6),
+    Ink.GUIDE: Pen(width=0.18, colour=DARK, dash=(1.0, 0.8)),
+    Ink.FOLD: Pen(width=0.25, colour=DARK, dash=(3.0, 0.8, 0.5, 0.8)),
+    Ink.ARROW: Pen(width=0.6, colour=DARK, dash=(), head=2.3),
+    Ink.FAN: Pen(width=0.4, colour=ACCENT, dash=(), head=1.5),
+    Ink.GRAIN: Pen(width=0.35, colour=DARK, dash=(), head=2.6),
+    Ink.RULE: Pen(width=0.25),
+    Ink.LEADER: Pen(width=0.18, colour=GREY),
+    Ink.SEWN: Pen(width=0.5),
+    Ink.SELVEDGE: Pen(width=0.7, colour=DARK, dash=(0.4, 0.9)),
+    Ink.LEFTOVER: Pen(width=0.25, colour=PALE, dash=(1.2, 0.8)),
+    Ink.OUTLINE: Pen(width=0.35),
+    Ink.WRONG: Pen(width=0.7, colour=ACCENT),
+    Ink.MENDED: Pen(width=0.7, colour=DARK, dash=(2.4, 1.4)),
 }

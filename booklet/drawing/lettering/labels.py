@@ -28,7 +28,7 @@ def letter_in(
     at, radius = roomiest(points)
     while size >= SMALLEST:
         if plate_radius(text, size) + room <= radius:
-            return Label(at, text, size, bold=True, plate=True, muted=muted)
+            return Label(at=at, text=text, size=size, bold=True, plate=True, muted=muted)
         size -= 0.5
     return None
 
@@ -121,7 +121,7 @@ class Desk:
             return (label,)
         a, b = leader_to(label_box(label), at)
         self.strokes.append((a, b))
-        return Line((a, b), Ink.LEADER), label
+        return Line(points=(a, b), ink=Ink.LEADER), label
 
     def _best(
         self,
@@ -151,7 +151,9 @@ class Desk:
     ) -> Label:
         """A label that grows away from the dot it stands at."""
         anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
-        return Label(place, text, size, anchor, bold=True, accent=True, halo=True, of=own)
+        return Label(
+            at=place, text=text, size=size, anchor=anchor, bold=True, accent=True, halo=True, of=own
+        )
 
     def _free(self, label: Label, own: tuple[Point, ...], leader: bool) -> bool:
         """Whether a label lies clear of all and is nearer to its own dot than to any other."""
@@ -208,7 +210,7 @@ class Desk:
                 way = vector(step * 22.5)
                 anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
                 label = Label(
-                    plus(at, way, ring), text, size, anchor, bold=True, accent=not muted, muted=muted,
+                    at=plus(at, way, ring), text=text, size=size, anchor=anchor, bold=True, accent=not muted, muted=muted,
                     halo=True,
                 )  # fmt: skip
                 cost = self.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8

@@ -47,18 +47,20 @@ def bulk_figure(
         same = [tuple(map(put, outline)) for outline, n in cells if n == layers]
         if same:
             items.append(Area(same[0], Fill(grey(layers, most)), None, tuple(same[1:])))
-    items += [Line(tuple(map(put, seam.path)), Ink.HAIR) for seam in block.tiling.seams]
+    items += [Line(points=tuple(map(put, seam.path)), ink=Ink.HAIR) for seam in block.tiling.seams]
     items.append(Area(tuple(map(put, block.tiling.outline.points)), None, Ink.SEAM_LINE))
     near = 1.5 * allowance
     over = _places([outline for outline, n in cells if n > limit], near)
     thickest = _places([outline for outline, n in cells if n == most], near)
     for at in over:
         ring = tuple(plus(put(at), vector(i * 15.0), 2.4) for i in range(25))
-        items.append(Line(ring, Ink.FAN, halo=True))
+        items.append(Line(points=ring, ink=Ink.FAN, halo=True))
     if len(thickest) <= NAMED:
         apart = max(near, 2.2 * plate_radius(str(most), 8.0) / mm)
         told_at = _places([outline for outline, n in cells if n == most], apart)
-        items += [Label(put(at), str(most), 8.0, bold=True, plate=True) for at in told_at]
+        items += [
+            Label(at=put(at), text=str(most), size=8.0, bold=True, plate=True) for at in told_at
+        ]
     height = (bottom - top) * mm + 2 + KEY
     items += _key(sorted({n for _, n in cells}), most, height - KEY / 2 + 1, width)
     told: list[Text] = [
@@ -74,12 +76,12 @@ def bulk_figure(
     title = phrase("Layers of cloth, from the back")
     name = f"{block.tiling.size}-{block.tiling.block}-layers"
     scene = Scene(
-        name,
-        width,
-        height,
-        tuple(items),
-        title,
-        listing([phrase("{title}.", title=title), *told], "sentences"),
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=listing([phrase("{title}.", title=title), *told], "sentences"),
     )
     caption = phrase("{title}: the darker, the more.", title=title)
     return figure(scene, listing((caption, *told, scale.caption), "sentences"))
@@ -107,5 +109,5 @@ def _key(shown: list[int], most: int, y: float, width: float) -> list[Item]:
         x = width / 2 - step * len(shown) / 2 + k * step
         box = ((x, y - 2), (x + step * 0.45, y - 2), (x + step * 0.45, y + 2), (x, y + 2))
         items.append(Area(box, Fill(grey(layers, most)), Ink.HAIR))
-        items.append(Label((x + step * 0.72, y), str(layers), 8.0))
+        items.append(Label(at=(x + step * 0.72, y), text=str(layers), size=8.0))
     return items

@@ -17,7 +17,7 @@ from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Flap:
     """One allowance as it lies: its outline in inches of the block (from the front), the seam's
     middle, the way it points, whether it is one half of an open seam, and its seam."""
@@ -54,7 +54,7 @@ def _flap(
         path = _to_raw_edge(block.tiling, path, allowance)
         inner = _beside(path, allowance)
         way = unit(direction(at, middle(inner)))
-        return Flap((*path, *inner[::-1]), at, way, open_, seam, step)
+        return Flap(outline=(*path, *inner[::-1]), at=at, way=way, open=open_, seam=seam, step=step)
     along, way = direction(path[0], path[1]), right_of(direction(path[0], path[1]))
     far = 4 * allowance
     start, end = plus(path[0], along, -far), plus(path[1], along, far)
@@ -63,7 +63,7 @@ def _flap(
     )  # fmt: skip
     for point, inward in ((path[0], along), (path[1], (-along[0], -along[1]))):
         outline = half_plane(outline, *_cut(block, seam, piece, point, inward, way, allowance))
-    return Flap(outline, at, way, open_, seam, step)
+    return Flap(outline=outline, at=at, way=way, open=open_, seam=seam, step=step)
 
 
 def _to_raw_edge(tiling: Tiling, path: tuple[Point, ...], by: float) -> tuple[Point, ...]:

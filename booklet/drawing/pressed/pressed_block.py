@@ -101,11 +101,12 @@ def pressing_figure(
         return tuple(place(p) for p in points)
 
     items: list[Item] = [
-        Label((1.0, 2.2 + 3.8 * i), text, 8.0, "start") for i, text in enumerate(note)
+        Label(at=(1.0, 2.2 + 3.8 * i), text=text, size=8.0, anchor="start")
+        for i, text in enumerate(note)
     ]
     items.append(Area(put(rim), wrong_side(), Ink.CUT))
     items.append(Area(put(tiling.outline.points), None, Ink.SEAM_LINE))
-    items += [Line(put(seam.path), Ink.SEWN) for seam in tiling.seams]
+    items += [Line(points=put(seam.path), ink=Ink.SEWN) for seam in tiling.seams]
     flaps = flaps_of(block, allowance)
     items += _laid(flaps, put)
     items += piece_places(tiling.block, ((p, put(p.outline.points)) for p in tiling.pieces))
@@ -128,7 +129,14 @@ def pressing_figure(
         title = phrase(
             "Pressing {block}, from the back, version {version}", block=named, version=version
         )
-    scene = Scene(name, width, height, tuple(items), title, told_pressing(block))
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told_pressing(block),
+    )
     return figure(scene, _caption(block, scale.caption, version))
 
 
@@ -160,7 +168,7 @@ def _ring(block: BlockPlan, put: Put) -> list[Item]:
     if not conflicts:
         return []
     seams = min(conflicts, key=lambda conflict: len(conflict.seams)).seams
-    return [Line(put(block.tiling.seam(id).path), Ink.LATER, halo=True) for id in seams]
+    return [Line(points=put(block.tiling.seam(id).path), ink=Ink.LATER, halo=True) for id in seams]
 
 
 def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:
@@ -171,8 +179,8 @@ def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:
         sides = [edge for flap in now for edge in edges(put(flap.outline))]
         seen = Counter(_key(edge) for edge in sides)
         items += [Area(put(flap.outline), FLAP, None) for flap in now]
-        items += [Line(edge, Ink.FINE) for edge in sides if seen[_key(edge)] == 1]
-        items += [Line(put(flap.seam.path), Ink.SEWN) for flap in now]
+        items += [Line(points=edge, ink=Ink.FINE) for edge in sides if seen[_key(edge)] == 1]
+        items += [Line(points=put(flap.seam.path), ink=Ink.SEWN) for flap in now]
     return items
 
 
@@ -192,7 +200,7 @@ def _letters(
         at, room = _clear(points, shapes, arrows)
         text = piece.patch + ("r" if piece.reversed else "")
         if room >= plate_radius(text, 8.0) - 0.4:
-            labels.append(Label(at, text, 8.0, bold=True, muted=True))
+            labels.append(Label(at=at, text=text, size=8.0, bold=True, muted=True))
     return labels
 
 
@@ -247,7 +255,13 @@ def _arrow(flap: Flap, place: Place, factor: float, allowance: float) -> Line:
     way = (-flap.way[0], flap.way[1])
     reach = _reach(factor, allowance)
     back = reach if flap.open else 1.3
-    return Line((plus(at, way, -back), plus(at, way, reach)), Ink.ARROW, flap.open, True, halo=True)
+    return Line(
+        points=(plus(at, way, -back), plus(at, way, reach)),
+        ink=Ink.ARROW,
+        start_arrow=flap.open,
+        end_arrow=True,
+        halo=True,
+    )
 
 
 def _sign(
@@ -257,7 +271,7 @@ def _sign(
     at = place(junction.at)
     if junction.kind is JunctionKind.CLASH:
         ring = tuple(plus(at, vector(i * 15.0), 2.6) for i in range(25))
-        return [Line(ring, Ink.FAN, halo=True)]
+        return [Line(points=ring, ink=Ink.FAN, halo=True)]
     if junction.kind is not JunctionKind.FAN or junction.clockwise is None:
         return []
     lengths = [block.tiling.seam(id).length for id in junction.seams]
@@ -267,7 +281,7 @@ def _sign(
     start = _gap(block, junction)
     sweep = 200 if junction.clockwise else -200
     arc = tuple(plus(at, vector(start + sweep * (i / 40 - 0.5)), radius) for i in range(41))
-    return [Line(arc, Ink.FAN, end_arrow=True)]
+    return [Line(points=arc, ink=Ink.FAN, end_arrow=True)]
 
 
 def _stitches_out(block: BlockPlan, place: Place, factor: float, allowance: float) -> list[Item]:
@@ -283,7 +297,7 @@ def _stitches_out(block: BlockPlan, place: Place, factor: float, allowance: floa
             )
             for x, y in ((1.0, 1.0), (1.0, -1.0)):
                 ends = (plus(at, (x, y), CROSS / 2), plus(at, (x, y), -CROSS / 2))
-                items.append(Line(ends, Ink.FAN, halo=True))
+                items.append(Line(points=ends, ink=Ink.FAN, halo=True))
     return items
 
 

@@ -56,7 +56,7 @@ def join_figure(
         at = put(join.at)
         if join.nests is False:
             ring = tuple(plus(at, vector(i * 15.0), RING) for i in range(25))
-            items.append(Line(ring, Ink.FAN, halo=True))
+            items.append(Line(points=ring, ink=Ink.FAN, halo=True))
         elif join.nests:
             items.append(Sign(at, Mark.DOT))
     if any(laid.second for laid in found.blocks):
@@ -66,7 +66,9 @@ def join_figure(
     title = phrase("{n} blocks where they meet, from the back", n=len(found.blocks))
     name = f"{size.size.id}-press-join"
     alternative = listing((phrase("{title}.", title=title), told), "sentences")
-    scene = Scene(name, width, height, tuple(items), title, alternative)
+    scene = Scene(
+        name=name, width=width, height=height, items=tuple(items), title=title, alt=alternative
+    )
     caption = listing((alternative, scale.caption), "sentences")
     return figure(scene, caption)
 
@@ -89,7 +91,7 @@ def _block(
     }
     items: list[Item] = [Area(tuple(map(put, laid.outline)), None, Ink.CONTEXT)]
     for seam in plan.tiling.seams:
-        items.append(Line(tuple(put(there(p)) for p in seam.path), Ink.CONTEXT))
+        items.append(Line(points=tuple(put(there(p)) for p in seam.path), ink=Ink.CONTEXT))
     rim = edges(laid.outline) if _convex(laid.outline) else []
     for flap in flaps_of(block, allowance):
         if flap.seam.id not in meets:
@@ -99,7 +101,7 @@ def _block(
             outline = half_plane(outline, start, right_of(direction(start, end)))
         if len(outline) > 2:
             items.append(Area(tuple(map(put, outline)), LYING, Ink.FINE))
-        items.append(Line(tuple(put(there(p)) for p in flap.seam.path), Ink.PATCH))
+        items.append(Line(points=tuple(put(there(p)) for p in flap.seam.path), ink=Ink.PATCH))
     return items
 
 
@@ -113,7 +115,9 @@ def _letter(laid: Laid, centre: Point, put: Place) -> Label:
     """A or B in the outer part of a block."""
     middle = centroid(laid.outline)
     at = tuple(c + OUTWARD * (m - c) for c, m in zip(centre, middle, strict=True))
-    return Label(put((at[0], at[1])), "B" if laid.second else "A", 12.0, bold=True, plate=True)
+    return Label(
+        at=put((at[0], at[1])), text="B" if laid.second else "A", size=12.0, bold=True, plate=True
+    )
 
 
 def _told(found: Together) -> Listing:

@@ -46,9 +46,9 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
             points_high = min(11.0, 1.6 * (bottom - top))
             items.append(
                 Label(
-                    ((left + right) / 2, (top + bottom) / 2),
-                    letter,
-                    points_high,
+                    at=((left + right) / 2, (top + bottom) / 2),
+                    text=letter,
+                    size=points_high,
                     bold=letter == "B",
                 )
             )
@@ -65,11 +65,11 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         for n, row in enumerate(rows.values(), 1)
     ]
     scene = Scene(
-        f"{size.size.id}-versions",
-        width,
-        height,
-        tuple(items),
-        title,
-        listing((named, *told), "sentences"),
+        name=f"{size.size.id}-versions",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=listing((named, *told), "sentences"),
     )
     return figure(scene, named)

@@ -45,7 +45,14 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         inset=measured(inner[0], units),
     )
     title = phrase("The back")
-    scene = Scene(f"{size.size.id}-backing", width, height, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-backing",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     caption = plural_phrase(
         "The back: {n} panel, {seams}. Dashed: where the top lies.",
         "The back: {n} panels, {seams}. Dashed: where the top lies.",
@@ -74,7 +81,7 @@ def _numbers(places: tuple[Box, ...], view: View) -> list[Item]:
     found: list[Item] = []
     for number, (left, top, right, bottom) in enumerate(places, 1):
         at = view.at(((left + right) / 2, (top + bottom) / 2))
-        found.append(Label(at, str(number), 8.0, bold=True, plate=True))
+        found.append(Label(at=at, text=str(number), size=8.0, bold=True, plate=True))
     return found
 
 
@@ -82,7 +89,7 @@ def _below(text: Text, width: float, height: float, speaker: Speaker) -> Label:
     """The size of the back below it, in letters that have room."""
     said = speaker.say(text)
     points = min(8.0, 8.0 * width / max(text_width(said, 8.0), 1.0))
-    return Label((width / 2, height - 3.5), said, points, bold=True)
+    return Label(at=(width / 2, height - 3.5), text=said, size=points, bold=True)
 
 
 def _seams(way: str, count: int) -> Text:

@@ -43,7 +43,14 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     said = words_of(size.pattern.language).say(measure)
     items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
     name = f"{tiling.size}-{tiling.block}-block"
-    scene = Scene(name, width, height, tuple(items), block.block.title, told_block(size, block))
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=block.block.title,
+        alt=told_block(size, block),
+    )
     finished = phrase("{block}, {measure} finished.", block=block.block.title, measure=measure)
     return figure(scene, listing((finished, scale.caption), "sentences"))
 
@@ -56,9 +63,11 @@ def _places(block: BlockPlan, view: View) -> tuple[Item, ...]:
 
 def _measure(start: Point, end: Point, text: str) -> list[Item]:
     """A line with a tick at each end and its measure below."""
-    ticks = [Line((plus(p, (0, -1.0)), plus(p, (0, 1.0))), Ink.RULE) for p in (start, end)]
+    ticks = [
+        Line(points=(plus(p, (0, -1.0)), plus(p, (0, 1.0))), ink=Ink.RULE) for p in (start, end)
+    ]
     middle = ((start[0] + end[0]) / 2, start[1] + 2.6)
-    return [Line((start, end), Ink.RULE), *ticks, Label(middle, text, 8.0)]
+    return [Line(points=(start, end), ink=Ink.RULE), *ticks, Label(at=middle, text=text, size=8.0)]
 
 
 def _letters(block: BlockPlan, view: View) -> list[Item]:
@@ -86,9 +95,17 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
             y += 3.6
         taken.append(y)
         end = (rim[2] + 2.2, y) if right else (rim[0] - 2.2, y)
-        items.append(Line((at, end), Ink.LEADER, halo=True))
+        items.append(Line(points=(at, end), ink=Ink.LEADER, halo=True))
         side = "start" if right else "end"
-        items.append(Label(plus(end, (0.6 if right else -0.6, 0)), kind[0], 8.0, side, bold=True))
+        items.append(
+            Label(
+                at=plus(end, (0.6 if right else -0.6, 0)),
+                text=kind[0],
+                size=8.0,
+                anchor=side,
+                bold=True,
+            )
+        )
     return items
 
 
@@ -131,7 +148,7 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
     items = (*together(rest), *together(near), *_places(block, view))
     name = f"{tiling.size}-{tiling.block}-where-{card.n}"
     told = phrase("Where the unit of step {n} lies in the block.", n=card.n)
-    scene = Scene(name, width, height, items, told, told)
+    scene = Scene(name=name, width=width, height=height, items=items, title=told, alt=told)
     return figure(scene, "")
 
 
@@ -161,7 +178,14 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
         y += tall + 4.2 * lines + 6
     told = listing([_told_patch(size, patch, counts) for patch, _, counts in entries], "sentences")
     title = phrase("The patches")
-    scene = Scene(f"{size.size.id}-patches", width, y, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-patches",
+        width=width,
+        height=y,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("Finished sizes, all at one scale, and how many the quilt needs."))
 
 
@@ -238,14 +262,21 @@ def _entry(
     rest += [line for note in notes for line in wrapped(say(note), 8.0, cell - 3)]
     for i, text in enumerate([*lines, *rest]):
         items.append(
-            Label((x, y + 4.0 * i), text, 8.5 if i < len(lines) else 8.0, bold=i < len(lines))
+            Label(
+                at=(x, y + 4.0 * i),
+                text=text,
+                size=8.5 if i < len(lines) else 8.0,
+                bold=i < len(lines),
+            )
         )
     y += 4.0 * (len(lines) + len(rest))
     for i, (fabric, count) in enumerate(counts):
         box = (corner[0] + cell * 0.18, y + 4.2 * i)
         items.append(swatch(looks[fabric], (box[0], box[1] - 1.5), 3.0))
         name = size.fabric(fabric).name
-        items.append(Label((box[0] + 4.4, box[1]), f"{name} × {count}", 8.0, "start"))
+        items.append(
+            Label(at=(box[0] + 4.4, box[1]), text=f"{name} × {count}", size=8.0, anchor="start")
+        )
     return items, len(lines) + len(rest) + len(counts)
 
 
@@ -260,12 +291,12 @@ def swatch_figure(size: SizePlan, fabric: str, looks: Looks, side: float = 12.0)
     name = size.fabric(fabric).name
     item = swatch(looks[fabric], (0.3, 0.3), side - 0.6)
     scene = Scene(
-        f"{size.size.id}-swatch-{fabric}",
-        side,
-        side,
-        (item,),
-        name,
-        phrase("{fabric}: its color and mark.", fabric=name),
+        name=f"{size.size.id}-swatch-{fabric}",
+        width=side,
+        height=side,
+        items=(item,),
+        title=name,
+        alt=phrase("{fabric}: its color and mark.", fabric=name),
     )
     return figure(scene, name)
 

@@ -30,10 +30,10 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         order = _turn(part)
         for place in part.places:
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
-        items += [Line(view.put(line), Ink.PATCH) for line in join_lines(size, part)]
+        items += [Line(points=view.put(line), ink=Ink.PATCH) for line in join_lines(size, part)]
         for place in part.places:
             at, _ = roomiest(view.put(place))
-            items.append(Label(at, str(order), 8.0, bold=True, plate=True))
+            items.append(Label(at=at, text=str(order), size=8.0, bold=True, plate=True))
     words = listing(
         [
             plural_phrase(
@@ -47,12 +47,12 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         ]
     )
     scene = Scene(
-        f"{size.size.id}-border-{number}",
-        width,
-        height,
-        tuple(items),
-        phrase("Border {n}", n=number),
-        phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
+        name=f"{size.size.id}-border-{number}",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=phrase("Border {n}", n=number),
+        alt=phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
     )
     caption = phrase("Border {n}, added in the order of the numbers.", n=number)
     if any(size.cutting.joined(part.name) for part in parts):

@@ -24,12 +24,12 @@ def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | N
     square = ((2.0, top), (2.0 + SIDE, top), (2.0 + SIDE, top + SIDE), (2.0, top + SIDE))
     items: list[Item] = [
         Area(square, look, Ink.PATCH),
-        Line((square[3], square[1]), Ink.CUT, halo=True),
-        Label((square[0][0], 2.6), "1", 9.0, "start", bold=True),
-        Label((8.0, top + SIDE * 0.36), "a", 9.0, bold=True, plate=True),
-        Label((SIDE - 4.0, top + SIDE * 0.7), "b", 9.0, bold=True, plate=True),
-        Label((square[0][0], top + SIDE / 2), "c", 8.0, plate=True),
-        Label((square[1][0], top + SIDE / 2), "c", 8.0, plate=True),
+        Line(points=(square[3], square[1]), ink=Ink.CUT, halo=True),
+        Label(at=(square[0][0], 2.6), text="1", size=9.0, anchor="start", bold=True),
+        Label(at=(8.0, top + SIDE * 0.36), text="a", size=9.0, bold=True, plate=True),
+        Label(at=(SIDE - 4.0, top + SIDE * 0.7), text="b", size=9.0, bold=True, plate=True),
+        Label(at=(square[0][0], top + SIDE / 2), text="c", size=8.0, plate=True),
+        Label(at=(square[1][0], top + SIDE / 2), text="c", size=8.0, plate=True),
     ]
     # The halves with their sides c sewn together: a slanted piece whose long edges are on the bias.
     x = square[1][0] + 9.0
@@ -44,8 +44,8 @@ def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | N
     )
     items += [
         Area(slanted, look, Ink.PATCH),
-        Line(((a[0] + half, top), (a[0] + long, top + half)), Ink.MACHINE, halo=True),
-        Label((x, 2.6), "2", 9.0, "start", bold=True),
+        Line(points=((a[0] + half, top), (a[0] + long, top + half)), ink=Ink.MACHINE, halo=True),
+        Label(at=(x, 2.6), text="2", size=9.0, anchor="start", bold=True),
     ]
     # Ruled parallel to the long edges; the slanted ends meet one line apart.
     y3 = top + max(SIDE, half) + 11.0
@@ -60,18 +60,20 @@ def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | N
     )
     items += [
         Area(ruled, tinted(look), Ink.PATCH),
-        Label((start[0], y3 - 3.4), "3", 9.0, "start", bold=True),
+        Label(at=(start[0], y3 - 3.4), text="3", size=9.0, anchor="start", bold=True),
     ]
     step = high / LINES
     for k in range(1, LINES):
         left = (ruled[0][0] - k * step, y3 + k * step)
-        items.append(Line((left, (left[0] + wide, left[1])), Ink.GUIDE, halo=True))
+        items.append(Line(points=(left, (left[0] + wide, left[1])), ink=Ink.GUIDE, halo=True))
     for k in range(LINES + 1):
         left = (ruled[0][0] - k * step, y3 + k * step)
         if k:
-            items.append(Label((left[0] - 2.0, left[1]), str(k), 7.5, "end"))
+            items.append(Label(at=(left[0] - 2.0, left[1]), text=str(k), size=7.5, anchor="end"))
         if k < LINES:
-            items.append(Label((left[0] + wide + 2.0, left[1]), str(k + 1), 7.5, "start"))
+            items.append(
+                Label(at=(left[0] + wide + 2.0, left[1]), text=str(k + 1), size=7.5, anchor="start")
+            )
     told = phrase(
         "1: the square, cut once from corner to corner into halves a and b. 2: the halves sewn together "
         "along the sides c, which makes a slanted piece. 3: lines ruled parallel to its long edges, one "
@@ -79,7 +81,9 @@ def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | N
     )
     title = phrase("Continuous bias from a square")
     name = f"{size.size.id}-bias"
-    scene = Scene(name, width, y3 + high + 3.0, tuple(items), title, told)
+    scene = Scene(
+        name=name, width=width, height=y3 + high + 3.0, items=tuple(items), title=title, alt=told
+    )
     return figure(scene, phrase("Continuous bias from a square."))
 
 
@@ -102,13 +106,20 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     items: list[Item] = [
         Area(outline, look, Ink.RIM),
         Area(rectangle(x + rest, y + 1.6, long, band), looks[part.fabric], Ink.PATCH),
-        Line(((x - 2.5, rod), (x + rest, rod)), Ink.RULE),
-        Line(((x + rest + long, rod), (x + wide * scale + 2.5, rod)), Ink.RULE),
+        Line(points=((x - 2.5, rod), (x + rest, rod)), ink=Ink.RULE),
+        Line(points=((x + rest + long, rod), (x + wide * scale + 2.5, rod)), ink=Ink.RULE),
     ]
     told = phrase(
         "The back of the quilt: the sleeve lies just below the top edge and ends short of both sides; a "
         "rod goes through it."
     )
     title = phrase("The hanging sleeve")
-    scene = Scene(f"{size.size.id}-sleeve", width, y + high * scale + 3, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-sleeve",
+        width=width,
+        height=y + high * scale + 3,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("The hanging sleeve on the back."))

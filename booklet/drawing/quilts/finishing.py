@@ -35,14 +35,23 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
         items.append(Area(points, Fill("#ffffff"), None))
         items.append(Area(points, wrong_side() if back else look, Ink.PATCH))
         tip = points[1]
-        items.append(Line((tip, (left + wide + lean + 3, tip[1])), Ink.LEADER))
-        items.append(Label((left + wide + lean + 4, tip[1]), words, 8.0, "start"))
+        items.append(Line(points=(tip, (left + wide + lean + 3, tip[1])), ink=Ink.LEADER))
+        items.append(
+            Label(at=(left + wide + lean + 4, tip[1]), text=words, size=8.0, anchor="start")
+        )
     told = phrase(
         "Three layers from below: the backing with its wrong side up, the batting, the top with its "
         "right side up. Backing and batting are larger than the top on every side."
     )
     title = phrase("The layers")
-    scene = Scene(f"{size.size.id}-layers", width, height, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-layers",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("Backing and batting stand out beyond the top on every side."))
 
 
@@ -76,7 +85,9 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         if i == 0:
             items.append(Area(rectangle(x, y, side + 4, band), look, Ink.PATCH))
             items.append(
-                Line(((x, y + stop), (corner[0] - stop, y + stop)), Ink.MACHINE, halo=True)
+                Line(
+                    points=((x, y + stop), (corner[0] - stop, y + stop)), ink=Ink.MACHINE, halo=True
+                )
             )
         elif i == 1:
             items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
@@ -87,19 +98,21 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
                 (corner[0] - band, y - 10),
             )
             items.append(Area(fold, look, Ink.PATCH))
-            items.append(Line((fold[0], fold[1]), Ink.FOLD, halo=True))
+            items.append(Line(points=(fold[0], fold[1]), ink=Ink.FOLD, halo=True))
         else:
             items.append(Area(rectangle(x, y, side - band, band), look, Ink.PATCH))
             items.append(Area(rectangle(corner[0] - band, y, band, side), look, Ink.PATCH))
-            items.append(Line(((corner[0] - band, y + band), corner), Ink.FOLD, halo=True))
+            items.append(
+                Line(points=((corner[0] - band, y + band), corner), ink=Ink.FOLD, halo=True)
+            )
             items.append(
                 Line(
-                    ((corner[0] - stop, y - 1), (corner[0] - stop, y + side)),
-                    Ink.MACHINE,
+                    points=((corner[0] - stop, y - 1), (corner[0] - stop, y + side)),
+                    ink=Ink.MACHINE,
                     halo=True,
                 )
             )
-        items.append(Label((x, y + side + 5), words, 7.5, "start"))
+        items.append(Label(at=(x, y + side + 5), text=words, size=7.5, anchor="start"))
     height = 8.0 + band + side + 9
     told = phrase(
         "A corner of the binding in three pictures. 1: sew along the top edge and stop one allowance "
@@ -107,5 +120,12 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         "down level with the top edge and sew on from the edge."
     )
     title = phrase("A corner of the binding")
-    scene = Scene(f"{size.size.id}-binding", width, height, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-binding",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("A corner of the binding."))

@@ -25,14 +25,14 @@ def block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> li
     at, room = roomiest(outline)
     items: list[Item] = []
     if key and room > 3:
-        items.append(Label(at, key, 9.0, bold=True, plate=True))
+        items.append(Label(at=at, text=key, size=9.0, bold=True, plate=True))
     if placed.turn and room > 5:
         up = turn_point((0.0, -1.0), placed.turn)
         start = (at[0] + up[0] * (2.6 if key else -2.0), at[1] + up[1] * (2.6 if key else -2.0))
         items.append(
             Line(
-                (start, (at[0] + up[0] * (room - 1), at[1] + up[1] * (room - 1))),
-                Ink.ARROW,
+                points=(start, (at[0] + up[0] * (room - 1), at[1] + up[1] * (room - 1))),
+                ink=Ink.ARROW,
                 end_arrow=True,
                 halo=True,
             )
@@ -59,7 +59,7 @@ def _slanted(size: SizePlan, found: SlantedSet, view: View) -> list[Item]:
         at = view.at((x - along, y + along))
         beside = (at[0] - 1.8, at[1]) if x <= high - y else (at[0], at[1] + 2.8)
         anchor = "end" if x <= high - y else "middle"
-        items.append(Label(beside, str(row.number), 8.0, anchor, bold=True))
+        items.append(Label(at=beside, text=str(row.number), size=8.0, anchor=anchor, bold=True))
     return items
 
 
@@ -78,10 +78,18 @@ def _numbers(size: SizePlan, view: View) -> list[Item]:
     items: list[Item] = []
     for row, ys in sorted(rows.items()):
         y = view.at((0.0, _kept(sum(ys) / len(ys), high)))[1]
-        items.append(Label((left - 1.8, y), str(row - first_row + 1), 8.0, "end", bold=True))
+        items.append(
+            Label(
+                at=(left - 1.8, y), text=str(row - first_row + 1), size=8.0, anchor="end", bold=True
+            )
+        )
     for column, xs in sorted(columns.items()):
         x = view.at((_kept(sum(xs) / len(xs), wide), 0.0))[0]
-        items.append(Label((x, top - 2.6), _column_letter(column - first_column), 8.0, bold=True))
+        items.append(
+            Label(
+                at=(x, top - 2.6), text=_column_letter(column - first_column), size=8.0, bold=True
+            )
+        )
     return items
 
 

@@ -35,11 +35,25 @@ def legend_figure(
         lines = wrapped(speaker.say(words), 8.5, width / columns - SAMPLE - 4)
         for line, text in enumerate(lines):
             down = 3.4 * (line - (len(lines) - 1) / 2)
-            items.append(Label((corner[0] + SAMPLE + 2, corner[1] + down), text, 8.5, "start"))
+            items.append(
+                Label(
+                    at=(corner[0] + SAMPLE + 2, corner[1] + down),
+                    text=text,
+                    size=8.5,
+                    anchor="start",
+                )
+            )
     signs = listing([words for _, words in entries], "semicolons")
     told = phrase("The signs of the pictures: {signs}.", signs=signs)
     title = phrase("How to read the pictures")
-    scene = Scene(f"{name}-legend", width, rows * ROW, tuple(items), title, told)
+    scene = Scene(
+        name=f"{name}-legend",
+        width=width,
+        height=rows * ROW,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("How to read the pictures."))
 
 
@@ -48,23 +62,23 @@ def _entries(look: Fill, curved: bool) -> list[Entry]:
     line = ((2.0, 0.0), (SAMPLE - 2, 0.0))
     middle = (SAMPLE / 2, 0.0)
     return [
-        ([Line(line, Ink.MACHINE)], phrase("sew by machine; past a corner: off the edge", context="legend")),
-        ([Line(line, Ink.HAND)], phrase("sew by hand", context="legend")),
-        ([Line((middle, line[1]), Ink.HAND), Sign(middle, Mark.STOP, 90)], phrase("start or stop at the point", context="legend")),
+        ([Line(points=line, ink=Ink.MACHINE)], phrase("sew by machine; past a corner: off the edge", context="legend")),
+        ([Line(points=line, ink=Ink.HAND)], phrase("sew by hand", context="legend")),
+        ([Line(points=(middle, line[1]), ink=Ink.HAND), Sign(middle, Mark.STOP, 90)], phrase("start or stop at the point", context="legend")),
         (
-            [Line(((2.0, -2.2), middle), Ink.HAND), Line((middle, (SAMPLE - 2, -2.2)), Ink.HAND), Sign(middle, Mark.DOT)],
+            [Line(points=((2.0, -2.2), middle), ink=Ink.HAND), Line(points=(middle, (SAMPLE - 2, -2.2)), ink=Ink.HAND), Sign(middle, Mark.DOT)],
             phrase("turn here and go on", context="legend"),
         ),
-        ([Line(((2.0, -2.2), middle), Ink.HAND), Line((middle, (SAMPLE - 2, -2.2)), Ink.HAND), Sign(middle, Mark.OPENED, 180)],
+        ([Line(points=((2.0, -2.2), middle), ink=Ink.HAND), Line(points=(middle, (SAMPLE - 2, -2.2)), ink=Ink.HAND), Sign(middle, Mark.OPENED, 180)],
          phrase("spread the earlier seam open", context="legend")),
-        ([Line(line, Ink.HAND), Sign(middle, Mark.THROUGH)], phrase("pass the needle through the allowances", context="legend")),
-        ([Line((middle, line[1]), Ink.HAND), Sign(middle, Mark.STOP, 90), Sign(middle, Mark.BACKSTITCH, 90)], phrase("backstitch", context="legend")),
-        ([Line((line[0], middle), Ink.MACHINE), Line((middle, line[1]), Ink.LATER), Sign(middle, Mark.OPEN)],
+        ([Line(points=line, ink=Ink.HAND), Sign(middle, Mark.THROUGH)], phrase("pass the needle through the allowances", context="legend")),
+        ([Line(points=(middle, line[1]), ink=Ink.HAND), Sign(middle, Mark.STOP, 90), Sign(middle, Mark.BACKSTITCH, 90)], phrase("backstitch", context="legend")),
+        ([Line(points=(line[0], middle), ink=Ink.MACHINE), Line(points=(middle, line[1]), ink=Ink.LATER), Sign(middle, Mark.OPEN)],
          phrase("stop; the rest is sewn later", context="legend")),
-        ([Line(line, Ink.GUIDE)], phrase("these points meet", context="legend")),
+        ([Line(points=line, ink=Ink.GUIDE)], phrase("these points meet", context="legend")),
         *(_marked(line) if curved else []),
-        ([Line(((6.0, 0.0), (14.0, 0.0)), Ink.ARROW, end_arrow=True)], phrase("press the allowance this way", context="legend")),
-        ([Line(((5.0, 0.0), (15.0, 0.0)), Ink.ARROW, True, True)], phrase("press the allowance open", context="legend")),
+        ([Line(points=((6.0, 0.0), (14.0, 0.0)), ink=Ink.ARROW, end_arrow=True)], phrase("press the allowance this way", context="legend")),
+        ([Line(points=((5.0, 0.0), (15.0, 0.0)), ink=Ink.ARROW, start_arrow=True, end_arrow=True)], phrase("press the allowance open", context="legend")),
         ([Area(_FIELD, look, Ink.PATCH)], phrase("right side of the cloth", context="legend")),
         ([Area(_FIELD, tinted(look), Ink.CONTEXT)], phrase("sewn before", context="legend")),
         ([Area(_FIELD, wrong_side(), Ink.PATCH)], phrase("wrong side of the cloth", context="legend")),
@@ -74,7 +88,7 @@ def _entries(look: Fill, curved: bool) -> list[Entry]:
 def _marked(line: tuple[Point, Point]) -> list[Entry]:
     """The marks along a curve."""
     middle = ((line[0][0] + line[1][0]) / 2, line[0][1])
-    sample: list[Item] = [Line(line, Ink.MACHINE), Sign(middle, Mark.MIDDLE, 90)]
+    sample: list[Item] = [Line(points=line, ink=Ink.MACHINE), Sign(middle, Mark.MIDDLE, 90)]
     return [(sample, phrase("mark of a curve, as on its template", context="legend"))]
 
 
@@ -89,11 +103,11 @@ def _moved(item: Item, by: Point) -> Item:
             return Area(tuple(at(p) for p in item.points), item.fill, item.ink)
         case Line():
             return Line(
-                tuple(at(p) for p in item.points),
-                item.ink,
-                item.start_arrow,
-                item.end_arrow,
-                item.halo,
+                points=tuple(at(p) for p in item.points),
+                ink=item.ink,
+                start_arrow=item.start_arrow,
+                end_arrow=item.end_arrow,
+                halo=item.halo,
             )
         case Sign():
             return Sign(at(item.at), item.mark, item.angle)

@@ -43,12 +43,12 @@ def cover_figure(
     items += painted(pieces, plain, view, Ink.TONAL)
     told = told_quilt(size)
     scene = Scene(
-        f"{size.size.id}-cover",
-        width,
-        height,
-        tuple(items),
-        f"{size.pattern.title}, {size.size.title}",
-        told,
+        name=f"{size.size.id}-cover",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=f"{size.pattern.title}, {size.size.title}",
+        alt=told,
     )
     return figure(scene, f"{size.pattern.title}, {size.size.title}")
 
@@ -94,8 +94,12 @@ def sizes_figure(
         plain = {id: Fill(look.colour) for id, look in looks.items()}
         items += painted(pieces, plain, view, Ink.TONAL if scale > 1.2 else None)
         for i, line in enumerate(named[n]):
-            items.append(Label((x, base + 3.5 + 4.2 * i), line, 9.0, "start", bold=True))
-        items.append(Label((x, base + 3.5 + 4.2 * len(named[n])), words[n], 8.5, "start"))
+            items.append(
+                Label(at=(x, base + 3.5 + 4.2 * i), text=line, size=9.0, anchor="start", bold=True)
+            )
+        items.append(
+            Label(at=(x, base + 3.5 + 4.2 * len(named[n])), text=words[n], size=8.5, anchor="start")
+        )
         x += cells(scale)[n] + spare
     titles = phrase(
         "The finished quilts side by side at one scale: {sizes}.",
@@ -105,7 +109,14 @@ def sizes_figure(
     told = listing((titles, *each), "sentences")
     title = phrase("All sizes at one scale")
     below = 5.8 + 4.2 * max(map(len, named))
-    scene = Scene(f"{own}-sizes", width, base + below, tuple(items), title, told)
+    scene = Scene(
+        name=f"{own}-sizes",
+        width=width,
+        height=base + below,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("All sizes at one scale."))
 
 
@@ -129,7 +140,14 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     outlined = phrase("The quilt in outlines only, to color.")
     told = listing((outlined, told_quilt(size)), "sentences")
     title = phrase("A page to color")
-    scene = Scene(f"{size.size.id}-colouring", width, height, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-colouring",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(scene, phrase("Try your own colors."))
 
 
@@ -161,7 +179,7 @@ def layout_figure(
         items.append(Place(outline, (key("block", placed.block),)))
         items += block_label(placed, outline, keys.get(placed.block, ""))
     joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
-    items += [Line(view.put(line), Ink.HAIR) for line in joins]
+    items += [Line(points=view.put(line), ink=Ink.HAIR) for line in joins]
     items += row_numbers(size, view)
     items += [
         Place(view.put(points), (key("part", part.name), key("cut", part.fabric, part.name)))
@@ -170,12 +188,12 @@ def layout_figure(
     ]
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
     scene = Scene(
-        f"{size.size.id}-quilt",
-        width,
-        height,
-        tuple(items),
-        phrase("Quilt layout"),
-        told_quilt(size),
+        name=f"{size.size.id}-quilt",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=phrase("Quilt layout"),
+        alt=told_quilt(size),
     )
     caption = _layout_caption(size)
     if not keys:

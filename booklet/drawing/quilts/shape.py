@@ -38,12 +38,25 @@ def shape_figure(name: str, outline: Outline, width: float = 60.0, tallest: floa
         path = tuple(map(put, side.points))
         inward = right_of(direction(path[0], path[-1]))  # outlines run clockwise
         ways = (
-            Label(plus(middle(path), inward, far), f"({number})", 7.5, muted=True, halo=True)
+            Label(
+                at=plus(middle(path), inward, far),
+                text=f"({number})",
+                size=7.5,
+                muted=True,
+                halo=True,
+            )
             for far in (3.6, -3.6, 6.0, -6.0)
         )
         label = next(way for way in ways if desk.clear_of(way))
         desk.keep((label,))
         items.append(label)
     title = phrase("{shape}, its corners and sides numbered", shape=name)
-    scene = Scene(f"shape-{name.replace(' ', '-')}", width, height, tuple(items), title, title)
+    scene = Scene(
+        name=f"shape-{name.replace(' ', '-')}",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=title,
+    )
     return figure(scene, title)

@@ -54,7 +54,14 @@ def slanted_figure(
         for line in slanted_lines(size, found)
     ]
     told = listing((phrase("The slanted rows, drawn apart."), *lines), "sentences")
-    scene = Scene(f"{size.size.id}-rows", width, height, tuple(items), title, told)
+    scene = Scene(
+        name=f"{size.size.id}-rows",
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told,
+    )
     return figure(
         scene, phrase("The rows as they are sewn, drawn apart; the corner triangles come last.")
     )
@@ -116,5 +123,9 @@ def _number(row: SlantedRow, items: list[Moved], view: View) -> Label:
     reach = max((p[1] - p[0]) - (first[1] - first[0]) for p in points) / 2  # to the end of the row
     x, y = view.at((first[0] - reach, first[1] + reach))
     return Label(
-        (x + BACK[0] * ROOM, y + BACK[1] * ROOM), str(row.number), 8.0, bold=True, plate=True
+        at=(x + BACK[0] * ROOM, y + BACK[1] * ROOM),
+        text=str(row.number),
+        size=8.0,
+        bold=True,
+        plate=True,
     )

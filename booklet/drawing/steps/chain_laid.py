@@ -130,7 +130,7 @@ def laid_unit(
         if on_top:
             letters += _letter(there, piece_letter(piece), corner)
     end = (corner[0] + unit.length * scale, corner[1])
-    return [*together(areas), *letters, Line((corner, end), Ink.MACHINE, halo=True)]
+    return [*together(areas), *letters, Line(points=(corner, end), ink=Ink.MACHINE, halo=True)]
 
 
 def _letter(outline: tuple[Point, ...], text: str, at: Point) -> list[Label]:

@@ -96,7 +96,7 @@ def _which(n: int, many: int, row: _Row, speaker: Speaker) -> Label:
     words = (phrase("first", context="seam"), phrase("then", context="seam"), phrase("last", context="seam"))  # fmt: skip
     word = words[0] if n == 0 else words[2] if n == many - 1 else words[1]
     at = (row.left + sum(PLATE) / 2, row.down + ABOVE + 6.4)
-    return Label(at, speaker.say(word), 8.0, bold=True, accent=True)
+    return Label(at=at, text=speaker.say(word), size=8.0, bold=True, accent=True)
 
 
 def _row(block: BlockPlan, card: StepCard, unit: Laid, looks: Looks, row: _Row) -> list[Item]:
@@ -109,15 +109,17 @@ def _row(block: BlockPlan, card: StepCard, unit: Laid, looks: Looks, row: _Row) 
     items: list[Item] = plate(row.down, max(foot - row.down, ABOVE + 8) + 1.0, row.left)
     x = row.left + PLATE[1] + 4
     last = end - COUNT_ROOM if card.total > row.most else x + row.room * (shown - 1)
-    items.append(Line(((needle, base), (last, base)), Ink.THREAD))
+    items.append(Line(points=((needle, base), (last, base)), ink=Ink.THREAD))
     for place in range(1, shown + 1):
         items += laid_unit(block, unit, looks, row.scale, (x - left * row.scale, base))
         at = (x + (right - left) * row.scale / 2, foot + 3.4)
-        items.append(Label(at, str(place), 8.0, bold=True, accent=True))
+        items.append(Label(at=at, text=str(place), size=8.0, bold=True, accent=True))
         x += row.room
     items.append(Sign((needle, base), Mark.DOT))
     if card.total > row.most:
-        items.append(Label((end - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
+        items.append(
+            Label(at=(end - 0.5, base), text=f"… {card.total}", size=9.0, anchor="end", bold=True)
+        )
     return items
 
 

@@ -42,7 +42,9 @@ def _under_needle(
     drawn = under_needle(block, card, looks, width, speaker=speaker)
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
     title = phrase("Chain {n}", n=n)
-    scene = Scene(name, width, drawn.high, drawn.items, title, drawn.told)
+    scene = Scene(
+        name=name, width=width, height=drawn.high, items=drawn.items, title=title, alt=drawn.told
+    )
     return figure(scene, _caption(card, n, [drawn.lies]))
 
 
@@ -77,7 +79,7 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
     base = height - 5.5
     x = MACHINE_WIDTH + 4
     end = width - COUNT_ROOM if card.total > MOST else x + room * (shown - 0.5)
-    items: list[Item] = [Line(((MACHINE_WIDTH * 0.55, base), (end, base)), Ink.THREAD)]
+    items: list[Item] = [Line(points=((MACHINE_WIDTH * 0.55, base), (end, base)), ink=Ink.THREAD)]
     items += _machine((1.0, 3.0), high)
     for place in range(1, shown + 1):
         middle = x + room / 2
@@ -86,17 +88,28 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
             3 + (high - (box[1] + box[3]) * scale) / 2,
         )
         items += _unit(block, step, looks, View(scale, shift))
-        items.append(Label((middle, base + 2.6), str(place), 8.0, bold=True, accent=True))
+        items.append(
+            Label(at=(middle, base + 2.6), text=str(place), size=8.0, bold=True, accent=True)
+        )
         items.append(Sign((middle, base), Mark.SMALL))
         x += room
     if card.total > MOST:
-        items.append(Label((width - 0.5, base), f"… {card.total}", 9.0, "end", bold=True))
+        items.append(
+            Label(at=(width - 0.5, base), text=f"… {card.total}", size=9.0, anchor="end", bold=True)
+        )
     parts = listing(card.parts)
     alt = phrase(
         "Beside the machine, in feeding order, {n} times: {parts}.", n=card.total, parts=parts
     )
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
-    scene = Scene(name, width, height, tuple(items), phrase("Chain {n}", n=n), alt)
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=phrase("Chain {n}", n=n),
+        alt=alt,
+    )
     return figure(scene, _caption(card, n, []))
 
 
@@ -125,7 +138,7 @@ def _unit(block: BlockPlan, step: Step, looks: Looks, view: View) -> list[Item]:
     ink = Ink.HAND if step.by is By.HAND else Ink.MACHINE
     for seam in step_seams(block.assembly, step):
         for id in seam.between:
-            items.append(Line(tuple(view.at(p, home[id]) for p in seam.path), ink))
+            items.append(Line(points=tuple(view.at(p, home[id]) for p in seam.path), ink=ink))
     return items
 
 
@@ -142,6 +155,6 @@ def _machine(corner: Point, high: float) -> list[Item]:
     needle = ((x + 12.5, y + 10), (x + 12.5, bottom - 0.4))
     foot = ((x + 10.9, bottom - 0.5), (x + 14.1, bottom - 0.5))
     return [
-        Area(head, look, Ink.CUT), Area(bed, look, Ink.CUT), Line(needle, Ink.GRAIN),
-        Line(foot, Ink.PATCH),
+        Area(head, look, Ink.CUT), Area(bed, look, Ink.CUT), Line(points=needle, ink=Ink.GRAIN),
+        Line(points=foot, ink=Ink.PATCH),
     ]  # fmt: skip

@@ -45,7 +45,10 @@ def faces_figures(
 
 def _figure(name: str, items: list[Item], said: Text) -> Figure:
     title = phrase("Right sides together")
-    return figure(Scene(name, WIDTH, HEIGHT, tuple(items), title, said), said)
+    return figure(
+        Scene(name=name, width=WIDTH, height=HEIGHT, items=tuple(items), title=title, alt=said),
+        said,
+    )
 
 
 def _straight(seam: Ink, under: Fill, upper: Fill) -> list[Item]:
@@ -57,7 +60,7 @@ def _straight(seam: Ink, under: Fill, upper: Fill) -> list[Item]:
         Area(rectangle(left + 2.5, top, right - left, low - top + 2.5), under, Ink.PATCH),
         Area(shown, wrong_side(), Ink.PATCH),
         Area(back, upper, Ink.PATCH),
-        Line(((left, top + SHARE), (right, top + SHARE)), seam, halo=True),
+        Line(points=((left, top + SHARE), (right, top + SHARE)), ink=seam, halo=True),
     ]
 
 
@@ -89,10 +92,10 @@ def _set_in(seam: Ink, under: Fill, upper: Fill) -> list[Item]:
     return [
         Area(corner, under, Ink.PATCH),
         Area(laid, wrong_side(), Ink.PATCH),
-        Line((turn, free), Ink.GUIDE),
-        Line((turn, last), Ink.GUIDE, halo=True),
-        Line(arc, Ink.FAN, end_arrow=True, halo=True),
-        Line((first, turn), seam, halo=True),
+        Line(points=(turn, free), ink=Ink.GUIDE),
+        Line(points=(turn, last), ink=Ink.GUIDE, halo=True),
+        Line(points=arc, ink=Ink.FAN, end_arrow=True, halo=True),
+        Line(points=(first, turn), ink=seam, halo=True),
         *dots,
         *numbers,
     ]

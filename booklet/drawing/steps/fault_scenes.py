@@ -34,7 +34,7 @@ _CLOTHS = ("#e9dcc3", "#b9c6cf", "#d7c3b4", "#cfd6bd")
 _WAY = Fill(WHITE, 5, tint=True)
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Sheet:
     """A picture in the making: its marks, the words below it, what is on it already."""
 
@@ -60,12 +60,14 @@ class _Sheet:
         """The finished picture."""
         lines = [line for one in (*self.said, *closing) for line in wrapped(one, 9.0, WIDTH - 12)]
         below = [
-            Label((2.0, self.height + LINE * (n + 0.5)), line, 9.0, "start")
+            Label(at=(2.0, self.height + LINE * (n + 0.5)), text=line, size=9.0, anchor="start")
             for n, line in enumerate(lines)
         ]
         tall = self.height + LINE * len(lines) + 2
         told = " ".join((f"{title}.", *self.said, *closing))
-        return Scene(name, WIDTH, tall, (*self.items, *below), title, told)
+        return Scene(
+            name=name, width=WIDTH, height=tall, items=(*self.items, *below), title=title, alt=told
+        )
 
 
 def tiling_scene(block: Unsound, faults: Sequence[Fault], name: str) -> Scene:
@@ -146,7 +148,7 @@ def stuck_scene(stuck: Stuck, message: str, units: UnitSystem, name: str) -> Sce
         for rim in unit_outlines(tiling, pieces):
             sheet.items.append(Area(put(rim), None, Ink.RIM))
     for seam in stuck.seams:
-        sheet.items.append(Line(put(seam.path), Ink.MACHINE))
+        sheet.items.append(Line(points=put(seam.path), ink=Ink.MACHINE))
         sheet.desk.strokes.append((sheet.view.at(seam.start), sheet.view.at(seam.end)))
     named = [(name, _largest(stuck, pieces)) for name, pieces in stuck.parts]
     if stuck.apart is None:  # else the words below name them, and the arrow leads through them
@@ -178,7 +180,9 @@ def _keep_apart(sheet: _Sheet, stuck: Stuck, units: UnitSystem) -> None:
         sheet.items.append(Sign(a, Mark.OPEN))
         sheet.number((a,), "the parts meet in a point, and share no seam")
         return
-    sheet.items.append(Line((a, b), Ink.ARROW, start_arrow=True, end_arrow=True, halo=True))
+    sheet.items.append(
+        Line(points=(a, b), ink=Ink.ARROW, start_arrow=True, end_arrow=True, halo=True)
+    )
     words = f"{length_words(stuck.across, units)} apart"
     between = f"; between them lies {', '.join(stuck.way)} (hatched)" if stuck.way else ""
     sheet.number((middle((a, b)),), words + between)
@@ -196,7 +200,7 @@ def _sheet(points: Iterable[Point]) -> _Sheet:
     view, _, height = fitted(shown, WIDTH, TALLEST, Margins(12, 5, 12, 5), exact=True)
     left, top, right, bottom = box_of(view.put(shown))
     frame = (left - 11, top - 4.5, right + 11, bottom + 4.5)
-    return _Sheet(view, height, Desk((), (), frame))
+    return _Sheet(view=view, height=height, desk=Desk((), (), frame))
 
 
 def _name(

@@ -30,7 +30,7 @@ HEAD_SIZE = 9.0  # points
 MORE_ROWS = 1.45  # a strip in several rows may be so much higher than a picture
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
     """One frame, or the unit made at the end, where `stage` is None. `box` is that of its parts in mm at
     the scale of the strip, `across` how wide it stands on paper."""
@@ -67,7 +67,9 @@ def _panel(
     """A panel as wide as its parts and its words are."""
     box = parts_box(block, parts, scale)
     across = max(box[2] - box[0] + 2 * MARGIN, text_width(head, HEAD_SIZE) + 2)
-    return Panel(stage, parts, head, box, across, block.tiling.block == TOP)
+    return Panel(
+        stage=stage, parts=parts, head=head, box=box, across=across, loose=block.tiling.block == TOP
+    )
 
 
 def rows(row: Sequence[Panel], width: float) -> list[list[Panel]]:
@@ -157,7 +159,11 @@ def _on_panel(
     if panel.stage is None:
         return result_items(block, step, looks, view)
     head = Label(
-        (room[0] + 0.5, room[1] - HEAD / 2 + 0.6), panel.head, HEAD_SIZE, "start", bold=True
+        at=(room[0] + 0.5, room[1] - HEAD / 2 + 0.6),
+        text=panel.head,
+        size=HEAD_SIZE,
+        anchor="start",
+        bold=True,
     )
     action = action_items(
         block, step, panel.parts, looks, view, allowance, room, speaker, panel.stage

@@ -67,10 +67,17 @@ def step_scene(
         items, height = _halves(block, card.step, looks, width, scale, allowance, speaker)
     if card.make > 1:
         corner = (width - 0.8, height - 2.2)
-        items.append(Label(corner, f"× {card.make}", 9.0, "end", bold=True))
+        items.append(Label(at=corner, text=f"× {card.make}", size=9.0, anchor="end", bold=True))
     name = f"{block.tiling.size}-{block.tiling.block}-step-{card.n}"
     title = phrase("Step {n}: {title}", n=card.n, title=card.title)
-    scene = Scene(name, width, height, tuple(items), title, told_step(block, card))
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=told_step(block, card),
+    )
     caption = phrase("{unit}. {drawn}", unit=card.makes, drawn=scale.caption)
     return scene, caption if card.makes else scale.caption
 

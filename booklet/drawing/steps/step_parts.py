@@ -169,9 +169,9 @@ def result_items(block: BlockPlan, step: Step, looks: Looks, view: View) -> list
             if step.leave is not None:
                 half = middle(points)
                 near = points[0] if path[0] == run.points[0] else points[-1]
-                items += [Line((near, half), ink), Sign(half, Mark.OPEN)]
+                items += [Line(points=(near, half), ink=ink), Sign(half, Mark.OPEN)]
             else:
-                items.append(Line(points, ink, halo=True))
+                items.append(Line(points=points, ink=ink, halo=True))
     for rim in unit_outlines(block.tiling, step.pieces):
         items.append(Area(tuple(view.at(p) for p in rim), None, Ink.PATCH))
     items += press_arrows(block, step, view)
@@ -208,4 +208,4 @@ def _press_arrow(block: BlockPlan, seam: Seam, across: Point, open_: bool, view:
     reach = min(max(1.2 * min(rooms), 2.4), 4.0)
     back = reach if open_ else 0.55 * reach
     ends = (plus(at, across, -back), plus(at, across, reach))
-    return Line(ends, Ink.ARROW, start_arrow=open_, end_arrow=True, halo=True)
+    return Line(points=ends, ink=Ink.ARROW, start_arrow=open_, end_arrow=True, halo=True)

@@ -119,7 +119,9 @@ class StepSeams:
         if partial:
             self.partial(run, seam, path, points, ink)
         else:
-            self.seams.append(Line(self.carried(run, seam, path, points), ink, halo=True))
+            self.seams.append(
+                Line(points=self.carried(run, seam, path, points), ink=ink, halo=True)
+            )
 
     def marks(self, seam: Seam, sides: tuple[int, ...]) -> None:
         """The marks along a curved seam, on both sides of the gap, and the dashes between them."""
@@ -136,17 +138,21 @@ class StepSeams:
     ) -> None:
         """A partial seam: half of it sewn and the rest open; or the rest of it, to finish it."""
         if self.step.finish and not self.left_open(seam):
-            self.seams.append(Line(self.carried(run, seam, path, points), ink, halo=True))
+            self.seams.append(
+                Line(points=self.carried(run, seam, path, points), ink=ink, halo=True)
+            )
             return
         stop = middle(points)
         self.signs[(stop, Mark.OPEN)] = Sign(stop, Mark.OPEN)
         if self.step.finish:
             self.seams.append(
-                Line((stop, self.carried(run, seam, path, points)[-1]), ink, halo=True)
+                Line(points=(stop, self.carried(run, seam, path, points)[-1]), ink=ink, halo=True)
             )
             return
-        self.seams.append(Line((self.carried(run, seam, path, points)[0], stop), ink, halo=True))
-        self.seams.append(Line((stop, points[-1]), Ink.LATER, halo=True))
+        self.seams.append(
+            Line(points=(self.carried(run, seam, path, points)[0], stop), ink=ink, halo=True)
+        )
+        self.seams.append(Line(points=(stop, points[-1]), ink=Ink.LATER, halo=True))
         later = self.speaker.say(phrase("later", context="seam"))
         if not any(number.text == later for number in self.numbers):
             out = direction(stop, points[-1])
@@ -221,7 +227,7 @@ class StepSeams:
         """Thin dashes between the places of one matching point."""
         spread = [p for i, p in enumerate(places) if all(math.dist(p, q) > 0.5 for q in places[:i])]
         for a, b in itertools.pairwise(spread):
-            self.guides[(a, b)] = Line((a, b), Ink.GUIDE)
+            self.guides[(a, b)] = Line(points=(a, b), ink=Ink.GUIDE)
 
     def sign(self, run: Run, seam: Seam, at: Point, i: int, places: list[Point]) -> None:
         """The sign at one point of a run: dot with a bar where it stops, dot where it turns."""

@@ -69,7 +69,7 @@ def _scene(
     back = _way_back(block, route, view)
     items += back
     for path in paths:
-        items.append(Line(path, Ink.THREAD, halo=True))
+        items.append(Line(points=path, ink=Ink.THREAD, halo=True))
         items.append(_arrowhead(path))
     strokes = [edge for path in paths for edge in itertools.pairwise(path)]
     strokes += [edge for line in back for edge in itertools.pairwise(line.points)]
@@ -89,7 +89,14 @@ def _scene(
     name = f"{tiling.size}-{tiling.block}-thread-{route.n}"
     title = phrase("Hand route {route}", route=route.n)
     items += [*signs, needle, *key, *labels]
-    scene = Scene(name, width, height, tuple(items), title, route_told(route))
+    scene = Scene(
+        name=name,
+        width=width,
+        height=height,
+        items=tuple(items),
+        title=title,
+        alt=route_told(route),
+    )
     readable = _shortest(block, route) * view.scale >= READABLE
     return scene, route_caption(route, units), desk.good and readable
 
@@ -182,7 +189,7 @@ def _key(
         )
         for piece in block.tiling.pieces
     )
-    line = [Line(path, Ink.RIM) for path in _paths(block, route.thread, small)]
+    line = [Line(points=path, ink=Ink.RIM) for path in _paths(block, route.thread, small)]
     return [Area(plate, Fill("#ffffff"), None), *together(pieces), *line], height
 
 
@@ -207,7 +214,9 @@ def _way_back(block: BlockPlan, route: Route, view: View) -> list[Line]:
         seam = block.tiling.seam(id)
         path = view.put(seam.path if seam.start == here else seam.path[::-1])
         aside = right_of(direction(path[0], path[-1]))
-        items.append(Line(tuple(plus(p, aside, 1.6) for p in path), Ink.LATER, end_arrow=True))
+        items.append(
+            Line(points=tuple(plus(p, aside, 1.6) for p in path), ink=Ink.LATER, end_arrow=True)
+        )
         here = seam.end if seam.start == here else seam.start
     return items
 
@@ -238,7 +247,9 @@ def _arrowhead(path: tuple[Point, ...]) -> Line:
     """A small arrowhead at the middle of a seam."""
     at = middle(path)
     along = direction(path[0], path[-1]) if len(path) == 2 else direction(*_about(path, at))
-    return Line((plus(at, along, -1.3), plus(at, along, 1.4)), Ink.THREAD, end_arrow=True)
+    return Line(
+        points=(plus(at, along, -1.3), plus(at, along, 1.4)), ink=Ink.THREAD, end_arrow=True
+    )
 
 
 def _about(path: tuple[Point, ...], at: Point) -> tuple[Point, Point]:

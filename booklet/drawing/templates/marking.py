@@ -216,7 +216,7 @@ def _figures(
         head = phrase("{title}, sheet {n} of {of}", title=title, n=number, of=len(sheets))
         items: list[Item] = [
             *_heading(speaker.say(title), width),
-            Label((0.5, 7.2), speaker.say(below), 8.0, "start", muted=True),
+            Label(at=(0.5, 7.2), text=speaker.say(below), size=8.0, anchor="start", muted=True),
             *test_squares(width, height, speaker=speaker),
         ]
         for laid in sheet:
@@ -229,7 +229,12 @@ def _figures(
             shapes=listing(_count(*key, n) for key, n in counts.items()),
         )
         scene = Scene(
-            f"{size.size.id}-marking-{name}-{number}", width, height, tuple(items), head, told
+            name=f"{size.size.id}-marking-{name}-{number}",
+            width=width,
+            height=height,
+            items=tuple(items),
+            title=head,
+            alt=told,
         )
         yield figure(
             scene, phrase("Print at 100 percent and measure the squares first."), true_size=True
@@ -240,7 +245,7 @@ def _heading(words: str, width: float) -> list[Item]:
     """The title of a sheet, as large as it fits the width."""
     size = next((s for s in (11.0, 10.0, 9.0, 8.0) if text_width(words, s) <= width - 1), 7.0)
     lines = wrapped(words, size, width - 1)[:1]
-    return [Label((0.5, 2.5), line, size, "start", bold=True) for line in lines]
+    return [Label(at=(0.5, 2.5), text=line, size=size, anchor="start", bold=True) for line in lines]
 
 
 def _count(letter: str, reversed_one: bool, n: int) -> Text:
@@ -268,5 +273,15 @@ def _drawn(laid: Laid) -> list[Item]:
     beside = right_of(way) if abs(way[1]) < abs(way[0]) else (1.0, 0.0)
     long = min(room * 0.6, 12.0)
     aside = plus(at, beside, min(room * 0.35, 4.0))
-    items.append(Line((plus(aside, way, -long), plus(aside, way, long)), Ink.GRAIN, True, True))
-    return [*items, Label(plus(at, beside, -min(room * 0.35, 4.0)), text, 11.0, bold=True)]
+    items.append(
+        Line(
+            points=(plus(aside, way, -long), plus(aside, way, long)),
+            ink=Ink.GRAIN,
+            start_arrow=True,
+            end_arrow=True,
+        )
+    )
+    return [
+        *items,
+        Label(at=plus(at, beside, -min(room * 0.35, 4.0)), text=text, size=11.0, bold=True),
+    ]

@@ -49,20 +49,27 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
         high = bottom - top + 2 * allowance + head + gap
         if y + high > tallest or right - left + 2 * allowance + 8 > width:
             continue
-        items.append(Label((0.5, y + 3), f"{number}", 12.0, "start", bold=True, accent=True))
-        items += [Label((6.0, y + 3 + 4.0 * i), line, 9.0, "start") for i, line in enumerate(lines)]
+        items.append(
+            Label(
+                at=(0.5, y + 3), text=f"{number}", size=12.0, anchor="start", bold=True, accent=True
+            )
+        )
+        items += [
+            Label(at=(6.0, y + 3 + 4.0 * i), text=line, size=9.0, anchor="start")
+            for i, line in enumerate(lines)
+        ]
         shift = (allowance + 6 - left, y + head + allowance + 2 - top)
         items += _exercise(tuple(plus(p, shift) for p in path), allowance)
         told.append(phrase("{n}: {words}", n=number, words=words))
         y += high
     title = phrase("Practice sheet")
     scene = Scene(
-        f"{size.size.id}-practice",
-        width,
-        y,
-        tuple(items),
-        title,
-        listing((phrase("Seams to practice on."), *told), "sentences"),
+        name=f"{size.size.id}-practice",
+        width=width,
+        height=y,
+        items=tuple(items),
+        title=title,
+        alt=listing((phrase("Seams to practice on."), *told), "sentences"),
     )
     caption = phrase("Dashed: sew here. Fine lines: the cut edges. Print at 100 percent.")
     return figure(scene, caption, true_size=True)
@@ -92,9 +99,9 @@ def _own(size: SizePlan) -> tuple[Text, tuple[Point, ...]] | None:
 def _exercise(path: tuple[Point, ...], allowance: float) -> list[Item]:
     """The seam to sew, the cut edges beside it, dots, bars and numbers."""
     items: list[Item] = [
-        Line(_beside(path, allowance), Ink.CUT),
-        Line(_beside(path, -allowance), Ink.CUT),
-        Line(path, Ink.HAND),
+        Line(points=_beside(path, allowance), ink=Ink.CUT),
+        Line(points=_beside(path, -allowance), ink=Ink.CUT),
+        Line(points=path, ink=Ink.HAND),
     ]
     signs = []
     for i, p in enumerate(path):

@@ -162,8 +162,8 @@ def _page(
     speaker = words_of(size.pattern.language)
     head = sheet_words(size)
     extra: list[Item] = [
-        Label((0.5, 2.5), speaker.say(title), 11.0, "start", bold=True),
-        Label((0.5, 7.2), speaker.say(head), 8.0, "start", muted=True),
+        Label(at=(0.5, 2.5), text=speaker.say(title), size=11.0, anchor="start", bold=True),
+        Label(at=(0.5, 7.2), text=speaker.say(head), size=8.0, anchor="start", muted=True),
         *(
             test_squares(
                 width,
@@ -184,7 +184,12 @@ def _page(
         size=size.size.title,
     )
     scene = Scene(
-        f"{size.size.id}-templates-{number}", width, height, (*extra, *items), title, told
+        name=f"{size.size.id}-templates-{number}",
+        width=width,
+        height=height,
+        items=(*extra, *items),
+        title=title,
+        alt=told,
     )
     caption = phrase("Print at 100 percent and measure the squares first.")
     return figure(scene, caption, true_size=True)
@@ -206,7 +211,7 @@ def test_squares(
     for side, text in ((MM_PER_INCH, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
         corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
         items.append(Area(corners, None, Ink.RULE))
-        items.append(Label((x + side / 2, y - side / 2), speaker.say(text), 8.0))
+        items.append(Label(at=(x + side / 2, y - side / 2), text=speaker.say(text), size=8.0))
         x += side + 4
     said = (
         *before,
@@ -216,7 +221,7 @@ def test_squares(
     room = width - x - 1 - free
     lines = [line for text in said for line in wrapped(speaker.say(text), 8.0, room)]
     for i, line in enumerate(reversed(lines)):
-        items.append(Label((x + 1, y - 2.0 - 4.2 * i), line, 8.0, "start"))
+        items.append(Label(at=(x + 1, y - 2.0 - 4.2 * i), text=line, size=8.0, anchor="start"))
     return items
 
 
@@ -230,6 +235,6 @@ def _drawn(template: Template, corner: Point) -> list[Item]:
     items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
     items.append(Place(put(template.cut), (key("patch", template.letter),)))
     items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
-    items += [Line(put(stroke), Ink.CUT) for stroke in template.strokes]
+    items += [Line(points=put(stroke), ink=Ink.CUT) for stroke in template.strokes]
     items += [Sign(p, Mark.POINT) for p in put(template.points)]
     return items

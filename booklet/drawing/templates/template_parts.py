@@ -44,17 +44,21 @@ def _drawn(tiling: Tiling, tile: Tile) -> list[Item]:
         for a, b in edges(points):
             if (part := clipped(a, b, box)) is not None:
                 lines.append(part)
-                items.append(Line((plus(part[0], corner), plus(part[1], corner)), ink))
+                items.append(Line(points=(plus(part[0], corner), plus(part[1], corner)), ink=ink))
     for stroke in template.strokes:
         if all(_within(p, box) for p in stroke):
-            items.append(Line(tuple(plus(p, corner) for p in stroke), Ink.CUT))
+            items.append(Line(points=tuple(plus(p, corner) for p in stroke), ink=Ink.CUT))
     items += [Sign(plus(p, corner), Mark.POINT) for p in template.points if _within(p, box)]
     for number, cross in enumerate(tiling.crosses(), 1):
         if _within(cross, box):
             at = plus(cross, corner)
             for way in ((CROSS, 0.0), (0.0, CROSS)):
-                items.append(Line((plus(at, way, -1), plus(at, way)), Ink.RULE))
-            items.append(Label(plus(at, (2.4, -2.2)), str(number), 7.5, "start", halo=True))
+                items.append(Line(points=(plus(at, way, -1), plus(at, way)), ink=Ink.RULE))
+            items.append(
+                Label(
+                    at=plus(at, (2.4, -2.2)), text=str(number), size=7.5, anchor="start", halo=True
+                )
+            )
             lines.append((cross, plus(cross, (5.0, -2.2))))  # no letter lies on it
     items += _edges(tiling, tile, corner)
     return [*items, *_words(template, box, corner, lines)]
@@ -70,7 +74,7 @@ def _edges(tiling: Tiling, tile: Tile, corner: Point) -> list[Item]:
         ((tile.row - 1, tile.column), (left, top), (right, top)),
     ):
         if neighbour in there:
-            items.append(Line((plus(a, corner), plus(b, corner)), Ink.LEADER))
+            items.append(Line(points=(plus(a, corner), plus(b, corner)), ink=Ink.LEADER))
     return items
 
 
@@ -95,7 +99,9 @@ def _words(
         return []
     at = plus(best, corner)
     if free < 20.0:
-        return [Label(at, template.letter, min(24.0, free * 2.5), bold=True, halo=True)]
+        return [
+            Label(at=at, text=template.letter, size=min(24.0, free * 2.5), bold=True, halo=True)
+        ]
     said = template.lines  # its name first, its size and version last
     words = said if free > 16.0 + 3.5 * len(said) else (said[0], said[-1])
     below = 3.5 * (len(words) - 1)
@@ -104,11 +110,16 @@ def _words(
     long = max(5.0, min(12.0, free - 8.0 - below if upright else free * 0.7))
     foot = plus(at, (0.0, 6.0 + below + (long if upright else 0.0)))
     made: list[Item] = [
-        Line((plus(foot, grain, long), plus(foot, grain, -long)), Ink.GRAIN, True, True),
-        Label(plus(at, (0.0, -6.0)), template.letter, 24.0, bold=True, halo=True),
+        Line(
+            points=(plus(foot, grain, long), plus(foot, grain, -long)),
+            ink=Ink.GRAIN,
+            start_arrow=True,
+            end_arrow=True,
+        ),
+        Label(at=plus(at, (0.0, -6.0)), text=template.letter, size=24.0, bold=True, halo=True),
     ]
     for i, text in enumerate(words):
-        made.append(Label(plus(at, (0.0, 1.0 + 3.5 * i)), text, 8.0, halo=True))
+        made.append(Label(at=plus(at, (0.0, 1.0 + 3.5 * i)), text=text, size=8.0, halo=True))
     return made
 
 
@@ -139,7 +150,7 @@ def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[I
     for n, tile in enumerate(tiling.tiles, 1):
         box = tile.box
         (at,) = put((((box[0] + box[2]) / 2, (box[1] + box[3]) / 2),))
-        items.append(Label(at, str(n), 8.0, bold=n == number, halo=True))
+        items.append(Label(at=at, text=str(n), size=8.0, bold=n == number, halo=True))
     return items
 
 

@@ -43,14 +43,14 @@ class Ups:
     def items(self, left: Point) -> Iterator[Item]:
         """The row, `left` the middle of its left edge."""
         x, y = left
-        yield Label((x, y), self.words, self.size, "start")
+        yield Label(at=(x, y), text=self.words, size=self.size, anchor="start")
         x += text_width(self.words, self.size)
         for way, count in self.ways:
             middle, up = (x + SPACE + LONG / 2, y), vector(way)
             ends = plus(middle, up, -LONG / 2), plus(middle, up, LONG / 2)
-            yield Line(ends, Ink.GRAIN, self.both, True)
+            yield Line(points=ends, ink=Ink.GRAIN, start_arrow=self.both, end_arrow=True)
             x += LONG + 2 * SPACE
-            yield Label((x, y), count, self.size, "start")
+            yield Label(at=(x, y), text=count, size=self.size, anchor="start")
             x += text_width(count, self.size) + 2 * SPACE
 
 

@@ -24,16 +24,20 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
         return _window(template, seam, foot)
     if template.words_inside:
         taken = template.words_box(at)
-        items.append(Label((at[0], taken[1] + 2.8), template.letter, 16.0, bold=True, halo=True))
+        items.append(
+            Label(at=(at[0], taken[1] + 2.8), text=template.letter, size=16.0, bold=True, halo=True)
+        )
         top, x, anchor = taken[1] + 7.4, at[0], "middle"
     else:
-        size = (letter_in(seam, template.letter, 14.0, room=0.2) or Label(at, "", 8.0)).size
-        taken = label_box(Label(at, template.letter, size, bold=True))
-        items.append(Label(at, template.letter, size, bold=True, halo=True))
+        size = (
+            letter_in(seam, template.letter, 14.0, room=0.2) or Label(at=at, text="", size=8.0)
+        ).size
+        taken = label_box(Label(at=at, text=template.letter, size=size, bold=True))
+        items.append(Label(at=at, text=template.letter, size=size, bold=True, halo=True))
         top, x, anchor = foot[1] + 2.6, foot[0], "start"
     for i, text in enumerate(template.lines):
         place = (x, top + 3.5 * i)
-        items.append(Label(place, text, WORDS, anchor, bold=i == 0))
+        items.append(Label(at=place, text=text, size=WORDS, anchor=anchor, bold=i == 0))
     below = top + 3.5 * len(template.lines) - 1.8
     items += rows_of(template.ups, below, x, template.words_inside)
     return [*items, *_grain(template, seam, taken)]
@@ -55,7 +59,14 @@ def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item
     if best is None:
         return []
     _, at, half = best
-    return [Line((plus(at, way, half), plus(at, way, -half)), Ink.GRAIN, True, True)]
+    return [
+        Line(
+            points=(plus(at, way, half), plus(at, way, -half)),
+            ink=Ink.GRAIN,
+            start_arrow=True,
+            end_arrow=True,
+        )
+    ]
 
 
 def _arrow_room(at: Point, way: Point, seam: tuple[Point, ...], taken: Box) -> float:
@@ -83,14 +94,16 @@ def _window(template: Template, seam: tuple[Point, ...], foot: Point) -> list[It
     box = (middle[0] - CROSS, middle[1] - CROSS, middle[0] + CROSS, middle[1] + CROSS)
     items: list[Item] = []
     for way in ((1.0, 0.0), (0.0, 1.0)):
-        items.append(Line((plus(middle, way, -CROSS), plus(middle, way, CROSS)), Ink.GUIDE))
+        items.append(
+            Line(points=(plus(middle, way, -CROSS), plus(middle, way, CROSS)), ink=Ink.GUIDE)
+        )
         for sign in (1.0, -1.0):
             edge = _edge(middle, (way[0] * sign, way[1] * sign), seam)
             out = plus(edge, way, sign * TICK)
-            items.append(Line((edge, out), Ink.CUT))
+            items.append(Line(points=(edge, out), ink=Ink.CUT))
     for i, text in enumerate(template.lines):
         place = (foot[0], foot[1] + 2.6 + 3.5 * i)
-        items.append(Label(place, text, WORDS, "start", bold=i == 0))
+        items.append(Label(at=place, text=text, size=WORDS, anchor="start", bold=i == 0))
     items += rows_of(template.ups, foot[1] + 0.8 + 3.5 * len(template.lines), foot[0], False)
     return [*items, *_grain(template, seam, box)]
 

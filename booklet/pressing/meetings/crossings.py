@@ -35,7 +35,7 @@ class Meeting(Enum):
     BEND = "bend"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Crossing:
     """A matching point inside the block: its seams clockwise, the line through it (two seams, or
     none), the arms that end at it, and the pairs of arms that face each other across the line.
@@ -73,7 +73,9 @@ def _crossing(assembly: Assembly, strands: Strands, junction: Junction, freed: b
         meeting = Meeting.POINT
     else:
         meeting = Meeting.CROSSING if pairs else Meeting.TEE
-    return Crossing(at, seams, meeting, line, arms, pairs, fannable)
+    return Crossing(
+        at=at, seams=seams, meeting=meeting, line=line, arms=arms, facing=pairs, fannable=fannable
+    )
 
 
 def _line(strands: Strands, seams: tuple[str, ...], at: Point) -> tuple[str, ...]:

@@ -46,7 +46,7 @@ class Lain:
         return plus(turn_point(point, self.turn), self.origin)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Touch:
     """Rim points of the blocks numbered `one` and `other` that coincide at `at`; `facing` are the
     pairs of their seams, one of either block, that face each other across the edge they share."""
@@ -91,7 +91,9 @@ def touches(lain: Sequence[Lain], tilings: Mapping[str, Tiling]) -> Iterator[Tou
             shared = _shared(first, second) if one != other else None
             if shared is not None:
                 pairs = facing(shared, first.seams, second.seams)
-                yield Touch(one, other, first.end, second.end, at, pairs)
+                yield Touch(
+                    one=one, other=other, first=first.end, second=second.end, at=at, facing=pairs
+                )
 
 
 def _rims(tiling: Tiling, block: str, turn: int) -> Iterator[_Rim]:

@@ -14,7 +14,7 @@ from booklet.pressing.equations.problem import Asked, Problem
 from booklet.pressing.pressing import Demand
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OddCycle:
     """A thing asked that does not hold, with the unknowns of its odd cycle, the other things asked on
     it, and those of its unknowns that the author fixed. `clash`: nothing else keeps the allowances
@@ -83,7 +83,13 @@ def _cycle(
         if x != ground and ground in nodes[max(0, k - 1) : k + 2] and ground in nodes
     )
     others = tuple(problem.asked[label] for label in labels if label >= 0)
-    return OddCycle(ask, True, tuple(x for x in nodes if x != ground), others, fixed)
+    return OddCycle(
+        asked=ask,
+        clash=True,
+        unknowns=tuple(x for x in nodes if x != ground),
+        others=others,
+        fixed=fixed,
+    )
 
 
 def _straight(nodes: list[int], labels: list[int]) -> tuple[list[int], list[int]]:

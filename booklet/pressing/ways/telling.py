@@ -52,15 +52,23 @@ def _ways_out(
     if one.clashes is not None and one.clashes > ways.left:
         several = (x - part.first for x in sorted(ways.against) if x in _own(part))
         opened = tuple(seam for k in several for seam in part.strands.strands[k].seams)
-        yield WayOut(WayKind.OPEN_ALL, opened, ways.left)
+        yield WayOut(kind=WayKind.OPEN_ALL, seams=opened, clashes=ways.left)
     if cycle.through_rim:
         for way in ways.whole:
-            yield WayOut(way.kind, seams, way.clashes, way.turn, way.first, way.second, way.layout)
+            yield WayOut(
+                kind=way.kind,
+                seams=seams,
+                clashes=way.clashes,
+                turn=way.turn,
+                first=way.first,
+                second=way.second,
+                layout=way.layout,
+            )
     if cycle.asked.kind is Demand.NEST:
         ends = [end for end in cycle.asked.ends if end[0] == part.block]
         left = ways.fanned.get((part.block, ends[0][2])) if ends else None
         if ends and (left is None or left < ways.now):
-            yield WayOut(WayKind.FAN, tuple(seam for _, seam, _ in ends), left)
+            yield WayOut(kind=WayKind.FAN, seams=tuple(seam for _, seam, _ in ends), clashes=left)
 
 
 def _open(part: BlockPart, cycle: OddCycle, seams: tuple[str, ...], ways: Ways) -> WayOut:
@@ -73,6 +81,10 @@ def _open(part: BlockPart, cycle: OddCycle, seams: tuple[str, ...], ways: Ways) 
         for strand in (part.strands.strands[x - part.first],)
     ]
     if not tried:
-        return WayOut(WayKind.OPEN, seams)
+        return WayOut(kind=WayKind.OPEN, seams=seams)
     clashes, _, k = min(tried)
-    return WayOut(WayKind.OPEN, part.strands.strands[cycle.free[k] - part.first].seams, clashes)
+    return WayOut(
+        kind=WayKind.OPEN,
+        seams=part.strands.strands[cycle.free[k] - part.first].seams,
+        clashes=clashes,
+    )

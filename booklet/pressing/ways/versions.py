@@ -24,7 +24,7 @@ from booklet.pressing.pressing import Layout
 LARGE = 3000  # unknowns: of more, second versions with directions of their own are not tried
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TwoVersions:
     """A size with its second versions named apart (by SECOND), its problem and the solution.
     `opposite`: version B is pressed just the other way, and has no unknowns of its own."""
@@ -91,7 +91,14 @@ def _tried(
     else:
         made = problem_of(tuple(_doubled(named, problem.parts, tilings)), meetings)
     solution = solve(model_of(made))
-    return TwoVersions(layout, opposite, named, made, solution, clashes_in(made, solution.values))
+    return TwoVersions(
+        layout=layout,
+        opposite=opposite,
+        size=named,
+        problem=made,
+        solution=solution,
+        clashes=clashes_in(made, solution.values),
+    )
 
 
 def _doubled(

@@ -30,7 +30,7 @@ SMALL = 200  # unknowns: of more, only what hangs together with an open line is 
 Again = Callable[[str, int | None, Point | None], int]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ways:
     """All that was tried: over the whole set, the least trouble first; and how many clashes are left of
     the `now` there are with one unknown pressed open, with all those `against` the others where they
@@ -68,7 +68,7 @@ def try_ways(
     against = frozenset(x for cycle in cycles for x in _against(problem, solution, cycle))
     left = clashes_in(replace(problem, opened=problem.opened | against), solution.values)
     fanned = dict(_fanned(ordered, again, len(solution.values)))
-    ways = Ways(now, (), opened, against, left, fanned)
+    ways = Ways(now=now, whole=(), opened=opened, against=against, left=left, fanned=fanned)
     if doubled or not any(cycle.through_rim for cycle in cycles):
         return ways
     return replace(ways, whole=tuple(whole_ways(size, problem, tilings, now)))

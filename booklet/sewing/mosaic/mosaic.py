@@ -49,7 +49,7 @@ class Pair:
     spared: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Mosaic:
     """A planar subdivision. By point: whether it is inner, its edges clockwise, the faces around it and
     what each pair of its edges costs (inner points only). By face: its neighbours and edges."""
@@ -216,18 +216,18 @@ def build(
             faces |= 1 << edges[e].a | 1 << edges[e].b
         around.append(faces)
     return Mosaic(
-        names,
-        edges,
-        inner,
-        rays,
-        tuple(around),
-        pairs,
-        tuple(beside),
-        tuple(tuple(listed) for listed in edges_of),
-        tuple(min((p.cost for p in there.values()), default=0.0) for there in pairs),
-        tuple(bool(there) and all(p.turns for p in there.values()) for there in pairs),
-        places,
-        tuple(p for p, there in enumerate(inner) if there),
+        names=names,
+        edges=edges,
+        inner=inner,
+        rays=rays,
+        around=tuple(around),
+        pairs=pairs,
+        beside=tuple(beside),
+        edges_of=tuple(tuple(listed) for listed in edges_of),
+        least=tuple(min((p.cost for p in there.values()), default=0.0) for there in pairs),
+        must_turn=tuple(bool(there) and all(p.turns for p in there.values()) for there in pairs),
+        places=places,
+        inners=tuple(p for p, there in enumerate(inner) if there),
     )
 
 

@@ -47,7 +47,7 @@ def joined(*parts: Tree) -> Tree:
     return Tree(faces, parts)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sums:
     """The cost of an order, its turns, the joins with a turn, those that close a ring and those that go
     most of the way round something."""
@@ -72,4 +72,4 @@ def sums(mosaic: Mosaic, tree: Tree, joins: Joins | None = None) -> Sums:
             rings += made.ring
             wraps += made.wraps
             done |= part.faces
-    return Sums(cost, turns, set_ins, rings, wraps)
+    return Sums(cost=cost, turns=turns, set_ins=set_ins, rings=rings, wraps=wraps)

@@ -177,7 +177,13 @@ class Joiner:
             self._fault(declared, fault, *declared.join)
             return now
         last = self.tiling.seam(turned.seams[-1])
-        gap = OpenSeam(last, turned.points[-1], declared.leave or "", len(self.drafts) + 1, done)
+        gap = OpenSeam(
+            seam=last,
+            at=turned.points[-1],
+            leave=declared.leave or "",
+            step=len(self.drafts) + 1,
+            first=done,
+        )
         self.table.open.append(gap)
         return [turned]
 

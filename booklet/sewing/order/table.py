@@ -23,7 +23,7 @@ class Unit:
     step: int = 0  # 0: no step, a patch as cut
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OpenSeam:
     """A partial seam not yet finished: sewn up to short of `at`, where a piece of `leave` will come.
 

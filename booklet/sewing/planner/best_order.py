@@ -15,7 +15,7 @@ from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.searching import MOST_TRIED, Search
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
     """An order of sewing a mosaic: the tree of its joins and its sums, beside a proven bound.
 
@@ -55,7 +55,7 @@ def best_order(
     costs = costs or Costs()
     shapes = shapes or likeness
     effort = Effort(mosaic, likeness, shapes)
-    search = Search(mosaic, likeness, shapes, effort)
+    search = Search(mosaic=mosaic, likeness=likeness, shapes=shapes, effort=effort)
     tree, bound = search.solve(mosaic.whole)
     if mosaic.whole.bit_count() <= MOST_TRIED:
         tree = effort.best(tree)
@@ -90,16 +90,16 @@ def _measured(
     cost = made.cost + spared - sum(partial.spared for partial in partials)
     proven = cost <= bound + WHOLE
     return Order(
-        mosaic,
-        likeness,
-        tree,
-        cost,
-        made.turns - len(partials),
-        made.set_ins,
-        made.rings,
-        cost if proven else bound,
-        proven,
-        methods,
-        costs,
-        partials,
+        mosaic=mosaic,
+        likeness=likeness,
+        tree=tree,
+        cost=cost,
+        turns=made.turns - len(partials),
+        joins_with_turn=made.set_ins,
+        rings=made.rings,
+        bound=cost if proven else bound,
+        proven=proven,
+        methods=methods,
+        costs=costs,
+        partials=partials,
     )

@@ -28,7 +28,7 @@ LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less 
 _Look = tuple[str, bool, str]  # the letter of a piece, whether it is reversed, its fabric
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Verdict:
     """An order's turns, joins with a turn and partial seams, beside the turns of the best order found
     without partial seams, those of its joins that turn, and the proven least."""
@@ -86,14 +86,14 @@ def judge(
     by_turns = order.costs.count_turns
     least = order.bound if by_turns else order.mosaic.least_turns(order.mosaic.whole)
     return Verdict(
-        made.turns,
-        made.set_in_joins,
-        sum(step.leave is not None for step in assembly.steps),
-        order.turns + len(order.partials),
-        order.joins_with_turn,
-        int(least + 1 - WHOLE) if least > 0 else 0,
-        order.proven and by_turns,
-        by_turns,
+        turns=made.turns,
+        set_ins=made.set_in_joins,
+        partials=sum(step.leave is not None for step in assembly.steps),
+        best_turns=order.turns + len(order.partials),
+        best_set_ins=order.joins_with_turn,
+        bound=int(least + 1 - WHOLE) if least > 0 else 0,
+        proven=order.proven and by_turns,
+        by_turns=by_turns,
     )
 
 

@@ -14,7 +14,7 @@ from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SparedTurn:
     """A seam left open: the unit whose last join begins it, the unit whose last join comes past, the
     two faces of the seam, the face for which it stays open, and what of the turn's cost was spared."""
@@ -93,4 +93,10 @@ def _saved(
     if len(leave) != 1 or start is unit or start.faces & unit.faces != start.faces:
         return None
     seam = mosaic.edges[first]
-    return SparedTurn(start.faces, unit.faces, (seam.a, seam.b), next(iter(leave)), what.spared)
+    return SparedTurn(
+        begun=start.faces,
+        passed=unit.faces,
+        seam=(seam.a, seam.b),
+        leave=next(iter(leave)),
+        spared=what.spared,
+    )

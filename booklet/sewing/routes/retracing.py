@@ -49,7 +49,7 @@ class Passages:
     gap: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Way:
     """A passage that could be chosen: which threads, from and to which point, whether either has to be
     sewn the other way round for it."""
@@ -114,7 +114,17 @@ def _ways(threads: Sequence[Trail], work: Work, reach: float) -> list[_Way]:
                         and trail.length + length + then.length <= work.limit + NOISE
                         and all(work.step[s] <= work.step[first.id] for s in seams)
                     ):
-                        found.append(_Way(k, other, start, node, (back, turned), seams, length))
+                        found.append(
+                            _Way(
+                                first=k,
+                                then=other,
+                                start=start,
+                                end=node,
+                                flipped=(back, turned),
+                                seams=seams,
+                                length=length,
+                            )
+                        )
     return found
 
 

@@ -27,7 +27,7 @@ from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at, fewest
 from booklet.sewing.routes.whole_runs import folded
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Routes:
     """The hand routes of a block in sewing order, each within the thread where a single seam is not
     longer, and the ways back that would save one. `fewest` is how many threads these steps take at least,

@@ -29,7 +29,7 @@ MOST_SECTORS = 36
 Solved = tuple[Tree, float]  # an order and a bound on the cost of all
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Search:
     """What is known of the regions met so far, and of those alike to them."""
 

@@ -69,7 +69,7 @@ STEP = Table(
 )
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Names:
     """The names that steps may use: all pieces, and the units made so far."""
 
@@ -102,7 +102,7 @@ def read_steps(
     if not isinstance(node, List):
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
-    names = Names(pieces, f"the steps from line {node.span.line}")
+    names = Names(pieces=pieces, where=f"the steps from line {node.span.line}")
     found: list[Step] = []
     for entry, item in enumerate(node.items):
         fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)

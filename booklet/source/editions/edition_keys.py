@@ -90,11 +90,20 @@ def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: b
     for key, value in named_entries(written, "edition", reading) if written else ():
         editions.append(_edition(key, value, reading, has_welcome))
     if not editions:
-        editions = [Edition(id, _defaults(id, span, has_welcome), (), span) for id in DEFAULT_PAGES]
+        editions = [
+            Edition(id=id, pages=_defaults(id, span, has_welcome), sizes=(), span=span)
+            for id in DEFAULT_PAGES
+        ]
     usual = Paper.LETTER if reading.units == "inch" else Paper.A4
     lesson = read_lesson(fields.get(CLASS), reading)
     look = read_look(fields.get(LOOK), fields.key_span(LOOK), reading)
-    return Booklet(fields.get(PAPER) or usual, tuple(editions), span, lesson, look)
+    return Booklet(
+        paper=fields.get(PAPER) or usual,
+        editions=tuple(editions),
+        span=span,
+        lesson=lesson,
+        look=look,
+    )
 
 
 def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading) -> None:
@@ -136,12 +145,12 @@ def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edi
             "take one of the two out",
         )
     return Edition(
-        key.value,
-        pages or usual,
-        sizes or (),
-        key.span,
-        bool(teacher),
-        (fields.get(ED_NAMES) if fields else None) or (),
+        id=key.value,
+        pages=pages or usual,
+        sizes=sizes or (),
+        span=key.span,
+        teacher=bool(teacher),
+        names=(fields.get(ED_NAMES) if fields else None) or (),
     )
 
 

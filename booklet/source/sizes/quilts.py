@@ -186,7 +186,13 @@ def _sashing(fields: Fields) -> Sashing | None:
     outside = inner.get(OUTSIDE) or False
     if width is None or fabric is None:
         return None
-    return Sashing(width, fabric, None if stones == "none" else stones, outside, inner.where)
+    return Sashing(
+        width=width,
+        fabric=fabric,
+        cornerstones=None if stones == "none" else stones,
+        outside=outside,
+        span=inner.where,
+    )
 
 
 def _borders(fields: Fields) -> tuple[Border, ...]:
@@ -212,7 +218,9 @@ def _border(inner: Fields) -> Border | None:
     if width is None or fabric is None:
         return None
     cut = inner.get(BORDER_CUT) or BorderCut.AUTO
-    return Border(width, fabric, corners, square, inner.where, cut)
+    return Border(
+        width=width, fabric=fabric, corners=corners, square_fabric=square, span=inner.where, cut=cut
+    )
 
 
 def _binding(fields: Fields) -> Binding | None:

@@ -66,7 +66,7 @@ SIZE = Table(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Common:
     """What the pattern says for all sizes: the nodes a size's own keys are laid over."""
 

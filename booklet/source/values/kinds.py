@@ -31,7 +31,7 @@ _HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 ANY: Schema = {"type": ["string", "number"]}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """What a reader needs to know: where faults go, the units, and which names exist.
 
