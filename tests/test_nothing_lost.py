@@ -12,6 +12,7 @@ import pytest
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.inventory import NAME, Inventory, put_in_place
+from booklet.memory import plainly
 from booklet.output import digest, keep_aside
 from booklet.stopping import Stopped, held, watching
 
@@ -306,6 +307,7 @@ def test_ctrl_c_says_what_was_being_worked_out(folder, capsys, monkeypatch):
     def stop(*read):
         raise KeyboardInterrupt
 
+    monkeypatch.setattr("booklet.checking.of_one_run", lambda: plainly)  # tests share what is sewn
     monkeypatch.setattr("booklet.sewing.stage.draft_steps", stop)
     status, err = call(capsys, "check", folder)
     assert status == 130

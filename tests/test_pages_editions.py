@@ -116,7 +116,7 @@ def test_cloth_that_shrinks_is_washed_before_it_is_cut(name, washed):
 def test_blocks_whose_edges_turn_corners_are_set_in(name, turns):
     plan = compiler.plan(compiler.check(PATTERNS / name).value)
     html = compose(plan, sample.edition("x", ("quilt",)), sample.figures, None).html
-    assert ("The edges of the blocks turn corners." in html) == turns
+    assert ("Their edges turn corners" in html) == turns
 
 
 def test_margins_are_mirrored_and_wider_at_the_fold():

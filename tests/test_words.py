@@ -350,16 +350,7 @@ def labels(svg: str) -> list[Label]:
             c, s = math.cos(turn), math.sin(turn)
             x, y = x - about_x, y - about_y
             x, y = about_x + c * x - s * y, about_y + s * x + c * y
-        found.append(
-            Label(
-                at=text,
-                text=x,
-                size=y,
-                anchor=wide / 2,
-                bold=size * 0.35,
-                halo=turn if turned else 0.0,
-            )
-        )
+        found.append(Label(text, x, y, wide / 2, size * 0.35, turn if turned else 0.0))
     return found
 
 
