@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
 
@@ -13,6 +14,7 @@ from booklet.stopping import Stopped, watching
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the exit status (128 and the signal's number where one stopped it)."""
     gc.set_threshold(100_000, 20, 100)  # most of what a run makes it keeps to its end
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy's threads cost more than our sums
     try:
         with watching():
             from booklet.commands import run  # takes a second, in which Ctrl-C may come
