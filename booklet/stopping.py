@@ -121,23 +121,24 @@ def within(seconds: int, memory: int, last_words: str) -> Iterator[None]:
 
     limits = {kind: resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)}
     used = resource.getrusage(resource.RUSAGE_SELF)
-    last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 2  # counted in whole seconds
-    before = signal.signal(signal.SIGVTALRM, _late)
+    # counted in whole seconds; a library may swallow the alarm some times, and each comes a second later
+    last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 8
+    before = signal.signal(signal.SIGPROF, _late)
     heir = subprocess.Popen(
         [sys.executable, "-I", "-S", "-c", _HEIR, last_words],
         stdin=subprocess.PIPE,
         start_new_session=True,
     )
-    signal.setitimer(signal.ITIMER_VIRTUAL, seconds, 1)  # again where a library swallows it
+    signal.setitimer(signal.ITIMER_PROF, seconds, 1)  # again where a library swallows it
     try:
         for (kind, (soft, hard)), most in zip(limits.items(), (memory, last), strict=True):
             least = most if soft == resource.RLIM_INFINITY else min(most, soft)
             resource.setrlimit(kind, (least, hard))
         yield
     finally:
-        signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        signal.setitimer(signal.ITIMER_PROF, 0)
         heir.communicate(b"alive")
-        signal.signal(signal.SIGVTALRM, before)
+        signal.signal(signal.SIGPROF, before)
         for kind, former in limits.items():
             resource.setrlimit(kind, former)
 
