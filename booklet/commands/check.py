@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import gc
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -24,7 +23,6 @@ _OURS = b'id="faults"'  # in the first line of a picture of ours
 
 def command(options: argparse.Namespace) -> int:
     """Print the faults to standard output; the exit status."""
-    gc.set_threshold(20_000, 10, 10)  # nearly all that is made stays to the end
     given = None
     if str(options.folder) == "-":
         options.folder = options.beside or HERE

@@ -9,10 +9,10 @@ from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
 from booklet.commands.asking import wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
+from booklet.commands.writing import write_page
 from booklet.comparing.changes import Change, changes
 from booklet.comparing.side import Side, of_file, of_plan
 from booklet.comparing.told import as_json, lines
-from booklet.output import keep_aside
 
 _NO_FACTS = (KeyError, TypeError, ValueError, AttributeError, IndexError)
 
@@ -36,7 +36,9 @@ def command(options: argparse.Namespace) -> int:
             print(console.printable(line))
     if options.page is None:
         return SOUND
-    return _write_page(options, found, old, new)
+    from booklet.comparing.page import page  # draws, which takes libraries
+
+    return write_page(options.page, options.replace, lambda: page(found, old, new))
 
 
 def _wrong(options: argparse.Namespace, path: Path) -> str | None:
@@ -64,22 +66,3 @@ def _changes(old: Side, new: Side) -> tuple[Change, ...] | None:
         if old.plan is not None and new.plan is not None:
             raise
         return None
-
-
-def _write_page(
-    options: argparse.Namespace, found: tuple[Change, ...], old: Side, new: Side
-) -> int:
-    """Write the page for readers; the exit status."""
-    from booklet.comparing.page import page
-
-    if options.page.suffix.lower() != ".html":
-        return complain(f"`{options.page}`: give the page a name that ends in `.html`", WRONG_CALL)
-    if options.page.exists() and not options.replace:
-        return complain(
-            f"`{options.page}` is there already; choose another name, or add `--replace`"
-        )
-    made = page(found, old, new).encode("utf-8")
-    with keep_aside(options.page.parent) as aside:
-        aside.write(options.page.name, made)
-        aside.replace()
-    return SOUND

@@ -73,6 +73,7 @@ class SizeValues:
     papers: Text
     marking: str
     marking_quilt: str
+    most_sheets: int  # of shapes for the whole quilt
     seam_allowance: Text
     patch_allowance: Text
     ruled_only: tuple[str, ...]

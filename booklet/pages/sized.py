@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
@@ -108,6 +109,7 @@ class SizedPages:
             papers=self.papers(),
             marking=f"marking {self.paper.value}",
             marking_quilt=f"marking quilt {self.paper.value}",
+            most_sheets=marking.MOST_SHEETS,
             seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
