@@ -105,7 +105,7 @@ def _handed(
         return _Handed(places, alike, None)
     readers = tuple(document.reader for document in alike if document.base)
     job = Job(first.base or first.html, first.paper, printing, readers)
-    return _Handed(places, alike, layouts.submit(job, first.called))
+    return _Handed(places, alike, layouts.submit(job, first.called, kin=" ".join(first.sizes)))
 
 
 def _finish(handed: _Handed, write: Write, say: Say) -> None:

@@ -56,7 +56,7 @@ def test_several_workers_give_the_same_bytes_whoever_is_first(monkeypatch):
     layouts = Layouts(len(pages))
     try:
         made = [layouts.submit(job(page), "`x`") for page in pages]
-        assert layouts.ahead == 2
+        assert layouts.ahead == 4
         found = [one.result(timeout=300) for one in made]
     finally:
         layouts.close()

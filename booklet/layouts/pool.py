@@ -10,7 +10,6 @@ import tempfile
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
-from queue import Empty, SimpleQueue
 
 from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.exports.printed import Job, Printed
@@ -20,10 +19,20 @@ from booklet.walls.process import Gone, Worker
 
 LIMITS = Limits(WORKER_SECONDS, WORKER_MEMORY)
 _DOCUMENTS_EACH = 3  # for fewer, a further worker is not worth its start
+_AHEAD = 2  # documents that may wait for a worker: enough that none stands idle
 
 
 class WallError(Exception):
     """A document would not be laid out within the limits; the message is a sentence for the reader."""
+
+
+class _Seat:
+    """A worker's place, with the thread that waits for it and the number of jobs it has."""
+
+    def __init__(self) -> None:
+        self.worker: Worker | None = None
+        self.thread = ThreadPoolExecutor(1)
+        self.waiting = 0
 
 
 class Layouts:
@@ -31,23 +40,26 @@ class Layouts:
 
     def __init__(self, documents: int) -> None:
         count = max(1, min(_cores(), WORKERS, documents // _DOCUMENTS_EACH))
-        self.ahead = count
+        self.ahead = _AHEAD * count
         """How many documents are worth handing in before the first is asked for."""
         self._aside = tempfile.mkdtemp(prefix="booklet-")
-        self._idle: SimpleQueue[Worker] = SimpleQueue()
         self._all: list[Worker] = []
         self._lock = threading.Lock()
         self._closed = False
-        self._threads = ThreadPoolExecutor(count)
+        self._seats = tuple(_Seat() for _ in range(count))
+        self._taken: dict[str, _Seat] = {}
         if documents:  # it loads its libraries while the first page is composed
-            self._idle.put(self._started())
+            self._seats[0].worker = self._started()
 
     def submit(
-        self, job: Job, title: str, at: Callable[[int], None] = lambda page: None
+        self, job: Job, title: str, at: Callable[[int], None] = lambda page: None, kin: str = ""
     ) -> Future[tuple[Printed, ...]]:
         """Hand in a job; its result raises NoPdf, PrintingError or WallError, which names the `title`. `at` is
-        told each page that is begun."""
-        return self._threads.submit(self._done, job, title, at)
+        told each page that is begun. Jobs of one `kin` show the same pictures: one worker gets them, and draws each
+        picture once."""
+        seat = self._seat(kin)
+        seat.waiting += 1
+        return seat.thread.submit(self._done, seat, job, title, at)
 
     def close(self) -> None:
         """End all workers at once."""
@@ -56,10 +68,18 @@ class Layouts:
             workers = list(self._all)
         for worker in workers:
             worker.kill()
-        self._threads.shutdown(wait=True, cancel_futures=True)
+        for seat in self._seats:
+            seat.thread.shutdown(wait=True, cancel_futures=True)
         for worker in workers:
             worker.close()
         shutil.rmtree(self._aside, ignore_errors=True)
+
+    def _seat(self, kin: str) -> _Seat:
+        """Where a job goes: to its kin, if no other worker has much less to do."""
+        free = min(self._seats, key=lambda seat: seat.waiting)
+        own = self._taken.get(kin, free)
+        self._taken[kin] = free if own.waiting > free.waiting + _AHEAD else own
+        return self._taken[kin]
 
     def _started(self) -> Worker:
         """A new worker, which writes only where we clear up."""
@@ -69,12 +89,10 @@ class Layouts:
             self._all.append(Worker("booklet.layouts.worker", LIMITS, self._aside))
             return self._all[-1]
 
-    def _done(self, job: Job, title: str, at: Callable[[int], None]) -> tuple[Printed, ...]:
-        """The result of a job, in a thread that waits for a worker."""
-        try:
-            worker = self._idle.get_nowait()
-        except Empty:
-            worker = self._started()
+    def _done(
+        self, seat: _Seat, job: Job, title: str, at: Callable[[int], None]
+    ) -> tuple[Printed, ...]:
+        """The result of a job, in a thread that waits for its worker."""
         pages = [0]
 
         def told(page: int) -> None:
@@ -83,13 +101,15 @@ class Layouts:
                 at(page)
 
         try:
+            worker = seat.worker = seat.worker or self._started()
             with worker.asked() as (requests, answers):
                 send_job(requests, job)
-                made = receive_printed(answers, told)
+                return receive_printed(answers, told)
         except Gone as gone:
+            seat.worker = None
             raise WallError(_sentence(pages, title, str(gone))) from None
-        self._idle.put(worker)
-        return made
+        finally:
+            seat.waiting -= 1
 
 
 def _sentence(pages: list[int], title: str, what: str) -> str:

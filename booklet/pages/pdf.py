@@ -22,6 +22,7 @@ from typing import Any
 
 from booklet.pages.copies import READER, Copies, signs_of
 from booklet.pages.fonts import font_rules
+from booklet.pages.forms import Forms
 from booklet.pages.slots import SCHEMES
 from booklet.pages.tagging import link_words, set_right
 
@@ -40,9 +41,9 @@ class Pdf:
 
 
 @cache
-def _maker() -> tuple[Any, Any, Any, Any]:
+def _maker() -> tuple[Any, Any, Any, Any, Forms]:
     """The class that sets a page, what fetches its addresses (`data:` and no other), our fonts as a
-    style sheet read once for all documents, and where the fonts are kept.
+    style sheet read once for all documents, where the fonts are kept, and the pictures drawn.
 
     Loaded when the first PDF is made: only then is the machine's library Pango needed. Raises NoPdf.
     """
@@ -70,7 +71,7 @@ def _maker() -> tuple[Any, Any, Any, Any]:
 
     fonts = FontConfiguration()
     faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
-    return HTML, OnlyData, faces, fonts
+    return HTML, OnlyData, faces, fonts, Forms()
 
 
 def load() -> None:
@@ -177,13 +178,14 @@ def count_pages(html: str) -> tuple[int, tuple[str, ...]]:
 def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
     """WeasyPrint's pages of a print page, and the complaints, which go on being collected meanwhile."""
     load()
-    setter, only_data, faces, fonts = _maker()
+    setter, only_data, faces, fonts, forms = _maker()
     with _collected() as complaints, warnings.catch_warnings():
         warnings.simplefilter(
             "ignore"
         )  # of pictures: what they carry beside their pixels is not read
         page = setter(string=html, url_fetcher=only_data(), media_type="print")
-        yield page.render(font_config=fonts, stylesheets=[faces]), complaints
+        images = forms.images()
+        yield page.render(font_config=fonts, stylesheets=[faces], cache=images), complaints
 
 
 def _finish(pdf: Any, words: Mapping[str, str]) -> None:
