@@ -1,8 +1,8 @@
 """Whatever `check` accepts, `build` builds: the pages of every size of every pattern, laid out.
 
-The pages are laid out on the author's paper, but not written, which takes half the time; of every second pattern
-only those of the first edition are. What matters is that no picture, table or page stops, that nothing is
-complained of, and that no word of ours shows through.
+Every page of every edition and size is composed; of each pattern one document is laid out too, on the author's paper
+(not written, which takes half the time), each pattern another one in turn. What matters is that no picture, table or
+page stops, that nothing is complained of, and that no word of ours shows through.
 """
 
 import re
@@ -17,8 +17,6 @@ from booklet.pages.fonts import boxed
 from booklet.pages.pdf import count_pages
 
 PATTERNS = sorted(path for path in (Path(__file__).parent / "patterns").iterdir() if path.is_dir())
-EVERY_SECOND = PATTERNS[::2]
-"""Whose other editions, which hold much the same pages again, are laid out too; those of the rest are only set."""
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")
 """What a value that was never set, or a phrase that was never filled in, looks like on a page."""
 
@@ -30,17 +28,18 @@ def words_of(html: str) -> str:
 
 
 @pytest.mark.parametrize("folder", PATTERNS, ids=lambda path: path.name)
-def test_every_page_of_every_size_is_laid_out(folder):
+def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder):
     plan = compiler.plan(compiler.check(folder).value)
     figures = drawn(plan)
-    paper = plan.pattern.booklet.paper
-    first = plan.pattern.booklet.editions[0]
+    papers = (plan.pattern.booklet.paper,)
+    printed = []
     for edition in plan.pattern.booklet.editions:
-        for document in compiler.documents(plan, edition, (paper,), figures=figures):
+        for document in compiler.documents(plan, edition, papers, figures=figures):
             assert LEAKS.search(words_of(document.html)) is None, document.name
-            if document.paper is not None and (edition is first or folder in EVERY_SECOND):
-                pages, complaints = count_pages(boxed(document.html))
-                assert complaints == (), document.name
-                assert pages >= 1
+            printed += [document] if document.paper is not None else []
+    document = printed[PATTERNS.index(folder) % len(printed)]
+    pages, complaints = count_pages(boxed(document.html))
+    assert complaints == (), document.name
+    assert pages >= 1
     names = [name for name, _ in exported(plan, ())]
     assert len(names) == len(set(names)) > 0
