@@ -238,6 +238,7 @@ class Block:
     outline_span: Span
     sew_span: Span
     dealt: tuple[str, ...] = ()
+    part: PartOf | None = None  # of a part block, which the geometry makes at a rim
 
 
 class PressHabit(Enum):
@@ -416,6 +417,81 @@ class Rim(Enum):
     FILL = "fill"
 
 
+class RimPatches(Enum):
+    """How the patches at a filled rim are made: whole, so that the overhang is cut off after sewing, or cut to
+    the edge of the top and its allowance."""
+
+    WHOLE = "whole"
+    CUT = "cut to size"
+
+
+class Centre(Enum):
+    """Which point of a lattice lies in the middle of its frame: the middle of a block, a point where the corners
+    of three or more blocks meet, or the point half way between two neighbours."""
+
+    BLOCK = "block"
+    GAP = "gap"
+    CORNER = "corner"
+
+
+@dataclass(frozen=True, slots=True)
+class RimWish:
+    """What an author asks for a filled rim, and where each wish is written."""
+
+    patches: RimPatches = RimPatches.WHOLE
+    centre: Centre | None = None
+    fill_span: Span | None = None
+    patches_span: Span | None = None
+    centre_span: Span | None = None
+
+
+class Mirror(StrEnum):
+    """A way in which a picture may come out the same."""
+
+    HALF_TURN = "half turn"
+    SIDES = "left to right"
+    ENDS = "top to bottom"
+
+
+@dataclass(frozen=True, slots=True)
+class LaidSetting:
+    """A block of a lattice where it lies: its (0, 0) at `origin`, in inches of the lattice's plane."""
+
+    column: int
+    row: int
+    setting: Setting
+    origin: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FilledRim:
+    """A lattice that fills its frame (left, top, width, height in inches of its plane), part blocks and all:
+    `sewn` square inches of finished patches, and what of them is cut off at the frame. `alike` are the ways in
+    which the top comes out the same about its middle."""
+
+    centre: Centre
+    patches: RimPatches
+    frame: tuple[float, float, float, float]
+    laid: tuple[LaidSetting, ...]
+    sewn: float
+    cut_off: float
+    alike: tuple[Mirror, ...]
+
+    def holds(self, block: str) -> bool:
+        """Whether a block lies in it."""
+        return any(laid.setting.block == block for laid in self.laid)
+
+
+@dataclass(frozen=True, slots=True)
+class PartOf:
+    """What a part block is a part of, how many of its patches it has, and at which edges of the top it lies."""
+
+    block: str
+    patches: int
+    of_patches: int
+    where: tuple[str, ...]
+
+
 class JoinOrder(Enum):
     """In which order the blocks of a lattice set are joined: row by row, or ring by ring from the middle."""
 
@@ -448,6 +524,8 @@ class Quilt:
     sleeve: Sleeve | None = None
     rim: Rim = Rim.TRIM
     join: JoinOrder = JoinOrder.ROWS
+    rim_wish: RimWish = RimWish()
+    filled: FilledRim | None = None  # worked out by the geometry
 
 
 @dataclass(frozen=True, slots=True)
@@ -487,6 +565,8 @@ class Size:
         """Whether a block is made in this size: where there is a quilt, only what is set in it."""
         if self.quilt is None:
             return True
+        if self.quilt.filled is not None:
+            return self.quilt.filled.holds(block)
         return any(cell.block == block for row in self.quilt.arrange for cell in row)
 
 

@@ -53,6 +53,18 @@ def told(pattern: Pattern) -> Pattern:
     return replace(written(pattern), language=pattern.language, blocks=blocks)
 
 
+def filling(size: Size) -> Size:
+    """A size as the filling of its rim reads it: its lattice, and the directions of its prints."""
+    quilt = size.quilt and _only(
+        Quilt, set=size.quilt.set, arrange=size.quilt.arrange, lattice=size.quilt.lattice,
+        rim=size.quilt.rim, rim_wish=size.quilt.rim_wish, span=size.quilt.span,
+    )  # fmt: skip
+    return _only(
+        Size, id=size.id, unit=size.unit, across=size.across, down=size.down, quilt=quilt,
+        fabrics=prints(size.fabrics),
+    )  # fmt: skip
+
+
 def meeting(size: Size) -> Size:
     """A size as pressing reads it: which blocks meet, and the colours and directions of their cloth."""
     quilt = size.quilt and replace(

@@ -230,7 +230,7 @@ def test_neighbours_on_point(across, down):
     between = (across - 1) * (down - 1)  # each has a neighbour at all four sides
     found = neighbours_of(size)
     assert sum(found.values()) == 4 * between
-    counts = block_counts(size, {})
+    counts = block_counts(size)
     assert (counts["b"], counts.get("c", 0)) == (across * down, between)
     assert sum(n for pair, n in found.items() if pair.at_right) == 2 * between
 
@@ -240,7 +240,7 @@ def test_every_second_block_is_turned_or_named_apart():
     made = every_second(size_of(across=3, down=3, quilt=quilt), turn=90, mark="′")
     rows = [[(s.block, s.turn) for s in row] for row in made.quilt.arrange]
     assert rows == [[("b", 0), ("b′", 90)], [("b′", 90), ("b", 0)]]
-    assert block_counts(made, {}) == {"b": 5, "b′": 4}  # a chessboard of 3 x 3
+    assert block_counts(made) == {"b": 5, "b′": 4}  # a chessboard of 3 x 3
 
 
 def test_open_blocks_have_no_clashes_anywhere():

@@ -134,28 +134,28 @@ def test_what_is_laid_askew_touches_only_where_points_coincide():
 
 
 def test_blocks_that_fill_the_rim_meet_too():
-    # rows of 3 moved by half a block: 1 more at the end of each row, and none there without `rim: fill`
+    # rows of 3 moved by half a block: half a block more at the end of each row, and none there without `rim: fill`
     block = block_of(two_by_two("b"), id="b", steps=named("b"))
     found = []
     for rim in (Rim.TRIM, Rim.FILL):
         quilt = replace(lattice((2, 0), (1, 2), [("b", 0)]), rim=rim)
         size, pressings, _ = set_of([block], quilt, across=3, down=2)
-        tilings = {"b": pressings["s", "b"].assembly.tiling}
+        tilings = {id: made.assembly.tiling for (_, id), made in pressings.items()}
         found.append(len(lattice_places(size, tilings)))
         joins = sum(m.count for m in rim_meetings(size, tilings))
-        # 2 joins in each row of 3, 3 in a row of 4; the seams of the rows never meet, half a block apart
+        # 2 joins in each row of 3, 3 in a row of 3 and a half; the seams of the rows never meet, half a block apart
         assert joins == {6: 4, 8: 6}[found[-1]]
     assert found == [6, 8]
 
 
 def test_blocks_that_fill_the_rim_are_made_in_two_versions_too():
-    # 3 x 2 blocks and one more at the end of each row (as above), so 8: 4 of either version
+    # 3 whole blocks in each of 2 rows, and half a block at one end of each (as above)
     block = block_of(INK, id="b", steps=pairs_then_halves())
     quilt = replace(lattice((2, 0), (1, 2), [("b", 0)]), rim=Rim.FILL)
     size, pressings, _ = set_of([block], quilt, across=3, down=2, habit=PressHabit.AUTO)
     versions = pressings["s", "b"].versions
-    tilings = {"b": pressings["s", "b"].assembly.tiling}
-    assert sum(block_counts(size, tilings).values()) == 8
-    assert versions is not None and (versions.first, versions.count) == (4, 4)
-    assert len(versions.places) == 4 and any(not 0 <= column < 3 for column, _ in versions.places)
+    assert size.uses("b") and block_counts(size)["b"] == 6
+    assert sum(block_counts(size).values()) == 8
+    assert versions is not None and versions.first + versions.count == 6
+    assert len(versions.places) == versions.count and any(row < 0 for _, row in versions.places)
     assert rim_clashes(size, pressings) == (True, 0)

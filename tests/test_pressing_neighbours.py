@@ -72,7 +72,7 @@ def test_meetings_are_those_found_by_placing_every_block(rows, across, down):
     tilings = {block: p.assembly.tiling for (_, block), p in pressings.items()}
     found = sum(m.count for m in rim_meetings(size, tilings))
     assert found == brute_meetings(size, tilings)
-    counts = block_counts(size, {})
+    counts = block_counts(size)
     assert sum(counts.values()) == across * down
 
 

@@ -97,8 +97,8 @@ def test_on_point_the_rows_between_are_the_second_version():
     size = size_of(across=3, down=2, quilt=quilt)
     named = every_second(size, mark=SECOND)
     assert named is not None
-    assert block_counts(named, {}) == {"b": 6, "b" + SECOND: 2}  # 2 rows of 3, 1 row of 2 between
-    assert places_of(named, "b" + SECOND, {}) == ((0, 1), (1, 1))
+    assert block_counts(named) == {"b": 6, "b" + SECOND: 2}  # 2 rows of 3, 1 row of 2 between
+    assert places_of(named, "b" + SECOND) == ((0, 1), (1, 1))
     assert every_second(size, mark=SECOND, layout=Layout.ROWS) is None
     assembled = sewn_blocks(
         [block_of(FOUR, id="b", steps=pairs_then_halves())], across=3, down=2, quilt=quilt

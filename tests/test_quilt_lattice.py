@@ -168,19 +168,6 @@ def test_a_rectangle_keeps_all_of_itself():
     assert (frame.left, frame.top, frame.width, frame.height) == (0, 0, 5, 3)
 
 
-def test_a_rim_is_filled_with_further_blocks():
-    got, faults = one(4, 3, ((4, 0), (2, 3)), rim=Rim.FILL)
-    assert faults == ()
-    assert got.finished == (
-        inches(18),
-        inches(10),
-    )  # 4 x 4 + 2 wide, 2 x 3 + 4 high: nothing comes off
-    # 5 above, 5 below, and one at the end of each of the three rows
-    assert got.blocks == {"t": 12 + 13}
-    assert got.kept == ((0, 0), (18, 0), (18, 10), (0, 10))
-    assert got.sums[-1] == "set, rim: filled with 13 more blocks, cut off at the edge"
-
-
 def test_a_straight_lattice_needs_no_filling():
     got, _ = one(3, 2, ((6, 0), (0, 6)), (tiling("a", 6, 6),), ((setting("a"),),), rim=Rim.FILL)
     assert got.blocks == {"a": 6} and got.kept is None

@@ -39,7 +39,7 @@ def _unused_blocks(pattern: Pattern) -> Iterator[Diagnostic]:
         return  # a size without a quilt makes every block
     used = {cell.block for quilt in quilts if quilt for row in quilt.arrange for cell in row}
     for block in pattern.blocks:
-        if block.id not in used:
+        if block.id not in used and block.part is None:
             yield warning(
                 "unused-name",
                 f"block `{block.id}` is in no quilt",

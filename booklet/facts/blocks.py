@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from booklet.facts.kinds import (
     COUNT,
     FLAG,
+    INDEX,
     NUMBER,
     POINT,
     POINTS,
@@ -24,7 +25,7 @@ from booklet.facts.kinds import (
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.pattern import By
+from booklet.pattern import By, PartOf
 from booklet.plan.records import BlockPlan
 from booklet.pressing.pressing import (
     FanReport,
@@ -154,12 +155,12 @@ TOTALS: Kind[BlockPlan] = record(
     ),
 )
 # Blocks pressed another way than `seams` say, so that neighbours nest: those at `places`, each a column and a
-# row from 0 of the set.
+# row of the set, from 0; blocks that fill a rim lie before 0 too.
 SECOND_VERSION: Kind[Versions] = record(
     key("opposite", FLAG, lambda versions: versions.opposite),
     key("layout", word_of(Layout), lambda versions: versions.layout),
     key("count", COUNT, lambda versions: versions.count),
-    key("places", several(pair(COUNT)), lambda versions: versions.places),
+    key("places", several(pair(INDEX)), lambda versions: versions.places),
     key("press", by_name(PRESS), lambda versions: dict(sorted(versions.second.pressed.items()))),
 )
 # What can be fanned of the points at which all seams end.
@@ -168,6 +169,14 @@ FANS: Kind[FanReport] = record(
     key("fewest_unfanned", COUNT, lambda fans: len(fans.unfanned)),
     key("proved_at_least", COUNT, lambda fans: fans.least),
     key("odd_cycle", several(TEXT), lambda fans: fans.odd_cycle),
+)
+# Of a part block at the rim of a lattice: the block it is part of, how many of its patches it has, at which edges of the
+# top it lies.
+PART_OF: Kind[PartOf] = record(
+    key("block", TEXT, lambda part: part.block),
+    key("patches", COUNT, lambda part: part.patches),
+    key("of_patches", COUNT, lambda part: part.of_patches),
+    key("where", several(TEXT), lambda part: part.where),
 )
 BLOCK: Kind[BlockFacts] = record(
     key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),
@@ -188,6 +197,7 @@ BLOCK: Kind[BlockFacts] = record(
     key("ways_back", several(WAY_BACK), lambda of: of.plan.assembly.retraces),
     key("junctions", several(JUNCTION), lambda of: of.plan.pressing.junctions),
     key("totals", TOTALS, lambda of: of.plan),
+    maybe("part_of", PART_OF, lambda of: of.plan.block.part),
     maybe("second_version", SECOND_VERSION, lambda of: of.plan.pressing.versions),
     maybe("fans", FANS, lambda of: of.plan.pressing.fans),
 )

@@ -14,6 +14,7 @@ from booklet.facts.kinds import (
     FLAG,
     INDEX,
     LENGTH,
+    NUMBER,
     POINT,
     POINTS,
     TEXT,
@@ -27,7 +28,7 @@ from booklet.facts.kinds import (
     word_of,
 )
 from booklet.measure import Length
-from booklet.pattern import JoinOrder
+from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
 from booklet.plan.slanted_words import slanted_of
 from booklet.quilt.sized import (
@@ -112,6 +113,22 @@ SLANTED_ROW: Kind[SlantedRow] = record(
 )
 
 
+# How the rim of a lattice is filled: what lies in its middle, in which ways the top is then alike about it, the square
+# inches of finished patches that are sewn, and what of them lies beyond the edge and is cut off.
+RIM: Kind[FilledRim] = record(
+    key("centre", word_of(Centre), lambda rim: rim.centre),
+    key("alike", several(word_of(Mirror)), lambda rim: rim.alike),
+    key("rim_patches", word_of(RimPatches), lambda rim: rim.patches),
+    key("sewn", NUMBER, lambda rim: rim.sewn),
+    key("cut_off", NUMBER, lambda rim: rim.cut_off),
+)
+
+
+def _rim(size: SizePlan) -> FilledRim | None:
+    quilt = size.size.quilt
+    return quilt.filled if quilt is not None and _is_set(size) else None
+
+
 def _slanted(size: SizePlan) -> Sequence[SlantedRow] | None:
     found = slanted_of(size) if _is_set(size) else None
     return found.rows if found is not None else None
@@ -142,6 +159,7 @@ QUILT: Kind[SizePlan] = record(
     maybe("placed", several(PLACED), lambda size: size.quilt.placed if _is_set(size) else None),
     maybe("parts", several(PART), lambda size: size.quilt.parts if _is_set(size) else None),
     maybe("kept_in", POINTS, lambda size: (size.quilt.kept or None) if _is_set(size) else None),
+    maybe("rim", RIM, _rim),
     maybe("slanted_rows", several(SLANTED_ROW), _slanted),
     maybe("joined", word_of(JoinOrder), _order),
     maybe("joining", JOINING, lambda size: size.joining),

@@ -1,18 +1,17 @@
-"""Floor 3: the places of a lattice set: blocks one step apart across and one step apart down."""
+"""Floor 3: a lattice: blocks one step apart across and one step apart down, going on in all directions."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
-from booklet.geometry import plane
 from booklet.kit.near import NOISE
-from booklet.kit.plane import Point
-from booklet.pattern import Quilt, Size
+from booklet.kit.plane import Frame, Point, box_of, shifted
+from booklet.pattern import Quilt, Setting, Size
 
-FARTHEST = 3  # steps beyond the set in which blocks are looked for to fill its rim
-FITS = 1e-3  # square inches: less of a block is none
-WHOLE = 1.0  # square inches by which what is covered may miss the frame
+LEAST = 1e-9  # square inches: a lattice of less room has no places
+Cell = tuple[int, int]  # column and row, from 0 at the first block of the set; they go on below 0
 
 
 def lattice_steps(quilt: Quilt, size: Size) -> tuple[Point, Point]:
@@ -26,26 +25,60 @@ def lattice_steps(quilt: Quilt, size: Size) -> tuple[Point, Point]:
 def lattice_origin(column: int, row: int, across: Point, down: Point) -> Point:
     """Where the (0, 0) of a block lies: column steps across and row steps down, the row moved back by
     whole steps across so that it begins within one step of the first. `across` is not (0, 0)."""
-    drift = row * (down[0] * across[0] + down[1] * across[1])
-    back = math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
-    columns = column - back
+    columns = column - _moved_back(row, across, down)
     return (columns * across[0] + row * down[0], columns * across[1] + row * down[1])
 
 
-def filling_cells(
-    count: tuple[int, int],
-    outline_at: Callable[[int, int], tuple[Point, ...]],
-    frame: tuple[Point, ...],
-) -> tuple[tuple[int, int], ...]:
-    """The (column, row) of the cells beyond a set of `count` columns and rows that fill its frame, row
-    by row; nothing if they do not. `outline_at` gives the outline of a cell's block."""
-    found: list[tuple[int, int]] = []
-    covered = 0.0
-    for row in range(-FARTHEST, count[1] + FARTHEST):
-        for column in range(-FARTHEST, count[0] + FARTHEST):
-            share = plane.overlap_area(outline_at(column, row), frame)
-            covered += share
-            inside = 0 <= row < count[1] and 0 <= column < count[0]
-            if share > FITS and not inside:
-                found.append((column, row))
-    return tuple(found) if abs(covered - plane.area(frame)) < WHOLE else ()
+def _moved_back(row: int, across: Point, down: Point) -> int:
+    """By how many steps across a row is moved back."""
+    drift = row * (down[0] * across[0] + down[1] * across[1])
+    return math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
+
+
+@dataclass(frozen=True, slots=True)
+class Lattice:
+    """A lattice without end: its steps in inches, the arrangement that repeats, and the outline of every block
+    about its (0, 0), by the block and how it is turned."""
+
+    across: Point
+    down: Point
+    rows: tuple[tuple[Setting, ...], ...]
+    outlines: Mapping[tuple[str, int], tuple[Point, ...]]
+
+    @property
+    def room(self) -> float:
+        """The square inches of one cell."""
+        return abs(self.across[0] * self.down[1] - self.across[1] * self.down[0])
+
+    def setting(self, cell: Cell) -> Setting:
+        """What lies in a cell."""
+        row = self.rows[cell[1] % len(self.rows)]
+        return row[cell[0] % len(row)]
+
+    def origin(self, cell: Cell) -> Point:
+        """Where the (0, 0) of the block in a cell lies."""
+        return lattice_origin(*cell, self.across, self.down)
+
+    def outline(self, cell: Cell) -> tuple[Point, ...]:
+        """The outline of the block in a cell, where it lies."""
+        setting = self.setting(cell)
+        return shifted(self.outlines[setting.block, setting.turn % 360], self.origin(cell))
+
+    def reaching(self, frame: Frame) -> tuple[Cell, ...]:
+        """The cells whose blocks may reach into a frame, row by row: those whose boxes touch it."""
+        return tuple(sorted(self._reaching(frame), key=lambda cell: (cell[1], cell[0])))
+
+    def _reaching(self, frame: Frame) -> Iterator[Cell]:
+        left, top, right, bottom = box_of(p for points in self.outlines.values() for p in points)
+        x0, x1 = frame.left - right, frame.left + frame.width - left  # where origins may lie
+        y0, y1 = frame.top - bottom, frame.top + frame.height - top
+        (ax, ay), (bx, by) = self.across, self.down
+        whole = ax * by - ay * bx
+        corners = [(x, y) for x in (x0, x1) for y in (y0, y1)]
+        rows = [(ax * y - ay * x) / whole for x, y in corners]
+        columns = [(by * x - bx * y) / whole for x, y in corners]
+        for row in range(math.floor(min(rows)), math.ceil(max(rows)) + 1):
+            for column in range(math.floor(min(columns)), math.ceil(max(columns)) + 1):
+                x, y = column * ax + row * bx, column * ay + row * by
+                if x0 <= x <= x1 and y0 <= y <= y1:
+                    yield column + _moved_back(row, self.across, self.down), row

@@ -8,14 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.congruence import BlockPieces, letter_pieces
-from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.placing import place_pieces
+from booklet.geometry.rim_stage import fill_rims
 from booklet.geometry.seams import curve_points, find_junctions, find_seams
 from booklet.geometry.sites import Fault, Site
+from booklet.geometry.sound import Sound
 from booklet.geometry.soundness import (
     crowded_faults,
     find_faults,
@@ -33,22 +35,13 @@ from booklet.pattern import Block, Pattern
 from booklet.reads import drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Sound:
-    """A block that passed the test in one size, before its patches have letters."""
-
-    block: str
-    pieces: tuple[Laid, ...]
-    parts: Subdivision
-
-
 def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
     """The tilings of all sound blocks in all sizes, and the faults of the others.
 
     A fault that a block has in several sizes is told once, for the first of them.
     """
     faults: dict[tuple[object, ...], Diagnostic] = {}
-    tilings: dict[BlockKey, Tiling] = {}
+    sound_in: dict[str, tuple[Sound, ...]] = {}
     for size in pattern.sizes:
         sound = []
         for block in pattern.blocks:
@@ -57,10 +50,18 @@ def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
                 faults.setdefault(fault.key, fault.diagnostic)
             if made is not None:
                 sound.append(made)
+        sound_in[size.id] = tuple(sound)
+    filled = fill_rims(pattern, sound_in, ask)
+    pattern = filled.pattern
+    tilings: dict[BlockKey, Tiling] = {}
+    for size in pattern.sizes:
+        sound = list(filled.sound[size.id])
         idle = tuple(not size.uses(made.block) for made in sound)
         for tiling in ask(lettered, tuple(sound), idle):
             tilings[size.id, tiling.block] = replace(tiling, size=size.id)
-    return Outcome(LaidOut(pattern, MappingProxyType(tilings)), _in_order(faults.values()))
+    return Outcome(
+        LaidOut(pattern, MappingProxyType(tilings)), _in_order((*faults.values(), *filled.faults))
+    )
 
 
 def _in_order(faults: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:

@@ -13,8 +13,8 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
-from booklet.kit.near import NOISE, NOTHING
-from booklet.kit.plane import Point, box_of, direction, midpoint, plus
+from booklet.kit.near import NOISE, NOTHING, ONE_POINT
+from booklet.kit.plane import Frame, Point, box_of, direction, midpoint, plus
 from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
@@ -183,6 +183,51 @@ class PieceIndex:
         near = self._tree.query(polygon, predicate="intersects")
         near = near[near != besides]
         return bool(np.any(_thick_areas(polygon, self._polygons[near]) > 0))
+
+
+class InFrame:
+    """Outlines made ready for asking many times how much of each lies in an upright frame."""
+
+    def __init__(self, outlines: Sequence[Points]) -> None:
+        self._polygons = _polygons(outlines)
+        self._boxes = shapely.bounds(self._polygons)
+        self._areas = shapely.area(self._polygons)
+
+    def areas(self, frame: Frame) -> list[float]:
+        """The area of each outline that lies in the frame."""
+        left, top, right, bottom = frame.left, frame.top, frame.right, frame.bottom
+        x0, y0, x1, y1 = self._boxes.T
+        inside = (x0 >= left) & (x1 <= right) & (y0 >= top) & (y1 <= bottom)
+        near = (x0 < right) & (x1 > left) & (y0 < bottom) & (y1 > top) & ~inside
+        found = np.where(inside, self._areas, 0.0)
+        if near.any():
+            box = shapely.box(left, top, right, bottom)
+            found[near] = shapely.area(shapely.intersection(self._polygons[near], box))
+        return [float(area) for area in found]
+
+
+def within_frame(points: Points, frame: Frame) -> tuple[tuple[Point, ...], ...]:
+    """The parts of an outline that lie in an upright frame, clockwise, largest first. Points that lie on the frame, or
+    a hair beside it, lie exactly on it, and no two are a hair apart."""
+    box = shapely.box(frame.left, frame.top, frame.right, frame.bottom)
+    near = Polygon([_on_frame(point, frame) for point in points])
+    parts = _outlines(near.intersection(box))
+    return tuple(tuple(_apart([_on_frame(p, frame) for p in part])) for part in parts)
+
+
+def _apart(points: Points) -> list[Point]:
+    """The points of an outline without those that are one with the point before."""
+    return [p for k, p in enumerate(points) if math.dist(p, points[k - 1]) > 2 * ONE_POINT]
+
+
+def _on_frame(point: Point, frame: Frame) -> Point:
+    """The point itself, or the one on the sides of a frame that it was meant to be."""
+    x, y = point
+    for side in (frame.left, frame.right):
+        x = side if abs(x - side) < ONE_POINT else x
+    for side in (frame.top, frame.bottom):
+        y = side if abs(y - side) < ONE_POINT else y
+    return (x, y)
 
 
 def outlines_near(points: Points, outlines: Sequence[Points], reach: float) -> frozenset[int]:

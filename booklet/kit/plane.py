@@ -179,6 +179,16 @@ class Frame(NamedTuple):
     width: float
     height: float
 
+    @property
+    def right(self) -> float:
+        """Where its right side lies."""
+        return self.left + self.width
+
+    @property
+    def bottom(self) -> float:
+        """Where its lower side lies."""
+        return self.top + self.height
+
 
 def frame_of(points: Iterable[Point]) -> Frame:
     """The smallest upright rectangle around at least one point."""

@@ -25,13 +25,13 @@ from booklet.pages.lists import (
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.values import area_text, exactly
 from booklet.pages.words import Words
-from booklet.pattern import By, Fabric, Pattern, SetKind
+from booklet.pattern import By, Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind
-from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase
+from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase, plural_phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
@@ -62,7 +62,7 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
     for plan in plans:
         size, units = plan.size, plan.pattern.units
         finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
-        sides = dict.fromkeys(_block_size(block, units) for block in plan.blocks if block.count)
+        sides = dict.fromkeys(_block_size(block, units) for block in _told_by_size(plan))
         rows.append(
             SizeRow(
                 id=size.id,
@@ -76,26 +76,32 @@ def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[S
     return tuple(rows)
 
 
+def _told_by_size(plan: SizePlan) -> list[BlockPlan]:
+    """The blocks whose measures the table of sizes tells: the whole ones, where there are any."""
+    made = [block for block in plan.blocks if block.count]
+    return [block for block in made if block.block.part is None] or made
+
+
 def _made(plan: SizePlan) -> Text:
     """How many blocks are made, and how they lie: of those across and down, and of those beside them."""
     size, made = plan.size, plan.blocks_made
     if not plan.quilt.finished:
         several = len(plan.quilt.blocks) > 1
         return phrase("{n} of each", n=size.count) if several else str(size.count)
+    if size.quilt is not None and size.quilt.filled is not None:
+        parts = sum(block.count for block in plan.blocks if block.block.part is not None)
+        return plural_phrase(
+            "{whole} whole, {n} part block",
+            "{whole} whole, {n} part blocks",
+            parts,
+            whole=made - parts,
+        )
     more = made - size.across * size.down
     across, down = size.across, size.down
     if not more:
         return phrase("{n} ({across} × {down})", n=made, across=across, down=down)
-    if size.quilt is not None and size.quilt.set is SetKind.ON_POINT:
-        return phrase(
-            "{n} ({across} × {down} and {more} between them)",
-            n=made,
-            across=across,
-            down=down,
-            more=more,
-        )
     return phrase(
-        "{n} ({across} × {down} and {more} cut off at the edge)",
+        "{n} ({across} × {down} and {more} between them)",
         n=made,
         across=across,
         down=down,

@@ -27,8 +27,14 @@ class Method:
 
 
 def methods(sizes: Iterable[SizePlan]) -> tuple[Method, ...]:
-    """How every block that is made is sewn: block by block, the sizes of each side by side."""
-    made = [(size, block) for size in sizes for block in size.blocks if block.cards]
+    """How every block that is made is sewn: block by block, the sizes of each side by side. Part blocks, which have
+    their own kinds in every size, are left to their cards."""
+    made = [
+        (size, block)
+        for size in sizes
+        for block in size.blocks
+        if block.cards and block.block.part is None
+    ]
     order = list(dict.fromkeys(block.block.id for _, block in made))
     made.sort(key=lambda pair: order.index(pair[1].block.id))
     return tuple(_method(size, block) for size, block in made)
@@ -39,6 +45,8 @@ def other_orders(sizes: Iterable[SizePlan]) -> tuple[str, ...]:
     orders: dict[str, set[tuple[tuple[str, ...], ...]]] = {}
     for size in sizes:
         for block in size.blocks:
+            if block.block.part is not None:
+                continue
             steps = tuple(step.join for step in block.assembly.steps)
             orders.setdefault(block.block.title, set()).add(steps)
     return tuple(title for title, found in orders.items() if len(found) > 1)

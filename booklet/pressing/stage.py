@@ -98,7 +98,7 @@ def press_size(
     faults.extend(strand_warnings(problem, wished))
     faults.extend(conflict_warnings(problem, solved.cycles, wished))
     if double is not None:
-        made = {block: _versions(block, made, double, tilings) for block in assemblies}
+        made = {block: _versions(block, made, double) for block in assemblies}
     return made, tuple(faults)
 
 
@@ -141,10 +141,9 @@ def _versions(
     block: str,
     made: Mapping[str, Pressing],
     double: TwoVersions,
-    tilings: Mapping[str, Tiling],
 ) -> Pressing:
     """A block's pressing with its second version, where it comes in both and they differ."""
-    counts = block_counts(double.size, tilings)
+    counts = block_counts(double.size)
     first, second = (counts.get(name, 0) for name in (block, block + SECOND))
     if not second:
         return made[block]
@@ -155,7 +154,7 @@ def _versions(
     if all(a == b for a, b in ways):
         return one
     opposite = double.opposite or all(a != b or a is None for a, b in ways)
-    places = places_of(double.size, block + SECOND, tilings)
+    places = places_of(double.size, block + SECOND)
     versions = Versions(
         second=other,
         opposite=opposite,

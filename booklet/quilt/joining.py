@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from booklet.crafts.forms import form_named
-from booklet.geometry.layout import Sound, tiled
+from booklet.geometry.layout import tiled
+from booklet.geometry.sound import Sound
 from booklet.geometry.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
 from booklet.kit.plane import Point
@@ -67,7 +68,7 @@ def joining_of(
         return None
     if not 1 < len(quilt.placed) <= MOST:
         return None
-    laid = {_name(at, quilt.placed): at for at in quilt.placed}
+    laid = _by_name(quilt.placed)
     tiling = _tiling(laid, tilings, _letters(tilings, titles))
     steps = tuple(_steps(written, laid, tiling, top))
     span = written.span
@@ -99,11 +100,16 @@ def block_of(cloth: str) -> str:
     return cloth.removeprefix("block ")
 
 
-def _name(at: PlacedBlock, all_placed: Sequence[PlacedBlock]) -> str:
-    """The name of a block laid, by its row and column from 1: "r1c2"."""
-    row = at.row - min(other.row for other in all_placed) + 1
-    column = at.column - min(other.column for other in all_placed) + 1
-    return f"r{row}c{column}"
+def _by_name(placed: Sequence[PlacedBlock]) -> dict[str, PlacedBlock]:
+    """Blocks laid by their names, which say row and column from 1: "r1c2"; where parts of a block share its
+    place, "r1c2.2" too."""
+    first_row, first_column = min(at.row for at in placed), min(at.column for at in placed)
+    found: dict[str, PlacedBlock] = {}
+    for at in placed:
+        name = f"r{at.row - first_row + 1}c{at.column - first_column + 1}"
+        same = sum(other == name or other.startswith(f"{name}.") for other in found)
+        found[f"{name}.{same + 1}" if same else name] = at
+    return found
 
 
 def _letters(tilings: Mapping[str, Tiling], titles: Mapping[str, str]) -> Mapping[str, str]:

@@ -1,8 +1,8 @@
 """Floor 6: the lattice set. Blocks of any outline, one step apart across and one step apart down.
 
 Each row begins within one step of the row above, so that the top stays upright. Where its rim is ragged
-the top is trimmed straight, and a warning says how much comes off; or, if asked, further blocks fill the
-rim and are cut off at the edge, so that nothing of the size is lost.
+the top is trimmed straight, and a warning says how much comes off; or, if asked, the geometry has filled its
+frame with part blocks, so that nothing of the size is lost.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
-from booklet.geometry.lattice import filling_cells, lattice_origin, lattice_steps
+from booklet.geometry.lattice import lattice_origin, lattice_steps
 from booklet.geometry.subdivision import clusters
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Frame, Point, frame_of, rectangle, shifted, turn_point
+from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.rims import inner_rectangle
@@ -28,13 +28,12 @@ Faults = tuple[Diagnostic, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Lattice:
+class LatticeSet:
     """A lattice set that fits: each cell with its block's origin, and the frame kept of the whole."""
 
     cells: tuple[tuple[Cell, Point], ...]
     kept: Frame
     whole: Frame
-    more: int = 0  # blocks beyond those asked for, to fill the rim
 
 
 def _outline(cell: Cell, at: Point, tilings: Mapping[str, Tiling]) -> tuple[Point, ...]:
@@ -50,7 +49,7 @@ def _shared(outlines: list[tuple[Point, ...]]) -> list[tuple[Point, ...]]:
 
 def fit_lattice(
     quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem
-) -> tuple[Lattice | None, Faults]:
+) -> tuple[LatticeSet | None, Faults]:
     """The lattice set of a size and a warning if it is trimmed, or None with its faults."""
     across, down = lattice_steps(quilt, size)
     room = abs(across[0] * down[1] - across[1] * down[0])
@@ -70,39 +69,22 @@ def fit_lattice(
     if len(rims) != 1 or gaps:
         return None, (_gap(quilt, gaps[0][0] if gaps else rims[-1][0], units),)
     whole = frame_of(rims[0])
+    if quilt.filled is not None:
+        frame = Frame(*quilt.filled.frame)
+        laid = tuple((Cell(a.column, a.row, a.setting), a.origin) for a in quilt.filled.laid)
+        return LatticeSet(laid, frame, frame), ()
     if abs(plane.area(rims[0]) - whole.width * whole.height) < FITS:
-        return Lattice(placed, whole, whole), ()
-    if quilt.rim is Rim.FILL and (more := _fillers(quilt, size, tilings, whole)):
-        return Lattice((*placed, *more), whole, whole, len(more)), ()
+        return LatticeSet(placed, whole, whole), ()
     kept = inner_rectangle(rims[0])
     if kept is None:
         return None, (_all_rim(quilt, size),)
-    return Lattice(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
-
-
-def _fillers(
-    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], whole: Frame
-) -> tuple[tuple[Cell, Point], ...]:
-    """The blocks round the set that fill its frame, the arrangement going on; nothing if they do not."""
-    across, down = lattice_steps(quilt, size)
-
-    def cell(column: int, row: int) -> Cell:
-        line = quilt.arrange[row % len(quilt.arrange)]
-        return Cell(column, row, line[column % len(line)])
-
-    def outline(column: int, row: int) -> tuple[Point, ...]:
-        at = lattice_origin(column, row, across, down)
-        return _outline(cell(column, row), at, tilings)
-
-    frame = rectangle(whole.left, whole.top, whole.width, whole.height)
-    return tuple(
-        (cell(column, row), lattice_origin(column, row, across, down))
-        for column, row in filling_cells((size.across, size.down), outline, frame)
-    )
+    if quilt.rim is Rim.FILL:
+        return LatticeSet(placed, kept, whole), ()  # why it is not filled has been told
+    return LatticeSet(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
 
 
 def place_lattice(
-    lattice: Lattice, tilings: Mapping[str, Tiling], corner: Point
+    lattice: LatticeSet, tilings: Mapping[str, Tiling], corner: Point
 ) -> tuple[PlacedBlock, ...]:
     """Every block in its place; `corner` is the top left of the trimmed set in the finished top, so
     what is trimmed away lies beyond it."""

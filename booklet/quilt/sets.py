@@ -8,18 +8,19 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.plane import Frame, Point, rectangle
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.borders import around
 from booklet.quilt.lattice import fit_lattice, place_lattice
 from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
 from booklet.quilt.on_point_sashing import on_point_sashing
+from booklet.quilt.rim_words import rim_sums
 from booklet.quilt.sashing import sash_parts
 from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, adds, result, say, sum_line
-from booklet.words import Text, phrase, plural_phrase
+from booklet.words import Text, phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,34 +109,34 @@ def _lattice(
     lattice, faults = fit_lattice(quilt, size, tilings, units)
     if lattice is None:
         return None, faults
-    kept, whole = lattice.kept, lattice.whole
+    kept, whole, filled = lattice.kept, lattice.whole, quilt.filled
     finished = Length.of(kept.width), Length.of(kept.height)
-    sums = tuple(
+    corner = _corner(finished, quilt)
+    placed = place_lattice(lattice, tilings, corner)
+    ragged = kept != whole or (filled is not None and filled.cut_off > 0)
+    trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
+    if filled is not None:
+        sums = rim_sums(filled, finished, units)
+    else:
+        sums = _trimmed_sums(whole, finished, units)
+    return Set(finished=finished, placed=placed, parts=(), sums=sums, kept=trimmed), faults
+
+
+def _trimmed_sums(
+    whole: Frame, finished: tuple[Length, Length], units: UnitSystem
+) -> tuple[Text, ...]:
+    """What a lattice set measures with its rim, and trimmed."""
+    words = (phrase("set, across"), phrase("set, down"))
+    rows = zip(words, (whole.width, whole.height), finished, strict=True)
+    return tuple(
         phrase(
             "{what}: {whole} with its rim, {kept} kept",
             what=word,
             whole=result(Length.of(before), units),
             kept=result(after, units),
         )
-        for word, before, after in zip(
-            (phrase("set, across"), phrase("set, down")),
-            (whole.width, whole.height),
-            finished,
-            strict=True,
-        )
+        for word, before, after in rows
     )
-    corner = _corner(finished, quilt)
-    placed = place_lattice(lattice, tilings, corner)
-    if lattice.more:
-        filled = plural_phrase(
-            "set, rim: filled with {n} more block, cut off at the edge",
-            "set, rim: filled with {n} more blocks, cut off at the edge",
-            lattice.more,
-        )
-        sums = (*sums, filled)
-    ragged = kept != whole or lattice.more
-    trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
-    return Set(finished=finished, placed=placed, parts=(), sums=sums, kept=trimmed), faults
 
 
 def _straight(

@@ -131,12 +131,14 @@ def _scales(pattern: Assembled, quilt: SizedQuilt, tried: Length) -> bool:
     """Whether the blocks of a size, laid out anew at another unit, are larger by its factor in every point:
     not those with lengths of their own."""
     written = pattern.pattern
-    size = replace(quilt.size, unit=tried)
-    anew = lay_out(replace(written, sizes=(size,))).value
+    blocks = tuple(block for block in written.blocks if block.part is None)  # parts follow them
+    size = replace(quilt.size, unit=tried, quilt=None)
+    anew = lay_out(replace(written, sizes=(size,), blocks=blocks)).value
     if anew is None:
         return False
     factor = float(tried.inches / quilt.size.unit.inches)
-    before = pattern.of_size(quilt.size)
+    names = {block.id for block in blocks}
+    before = [tiling for tiling in pattern.of_size(quilt.size) if tiling.block in names]
     pairs = [
         (p, q)
         for old, new in zip(before, anew.of_size(size), strict=True)

@@ -26,6 +26,8 @@ def block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> li
     items: list[Item] = []
     if key and room > 3:
         items.append(Label(at=at, text=key, size=9.0, bold=True, plate=True))
+    elif key and room > 1.6:  # a part block
+        items.append(Label(at=at, text=key, size=7.0, bold=True))
     if placed.turn and room > 5:
         up = turn_point((0.0, -1.0), placed.turn)
         start = (at[0] + up[0] * (2.6 if key else -2.0), at[1] + up[1] * (2.6 if key else -2.0))

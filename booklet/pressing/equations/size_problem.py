@@ -37,7 +37,7 @@ def problem_for(
 ) -> Problem:
     """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
-    counts = block_counts(size, tilings)
+    counts = block_counts(size)
     parts: list[BlockPart] = []
     first = 0
     for block, assembly in assemblies.items():

@@ -66,6 +66,14 @@ def every_second(
         if layout is not Layout.CHEQUER:
             return None
         layout = Layout.ROWS
+    if quilt.filled is not None:
+        laid = tuple(
+            replace(at, setting=replace(at.setting, block=at.setting.block + mark))
+            if _second(layout, at.row, at.column)
+            else at
+            for at in quilt.filled.laid
+        )
+        return replace(size, quilt=replace(quilt, filled=replace(quilt.filled, laid=laid)))
     rows = rows_of(quilt)
     tall = len(rows) if len(rows) % 2 == 0 else 2 * len(rows)
     arrange = []

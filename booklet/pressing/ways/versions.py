@@ -65,13 +65,13 @@ def _candidates(
     for opposite in ([True] if free else []) + ([False] if small else []):
         for layout in Layout:
             named = every_second(size, mark=SECOND, layout=layout)
-            if named is not None and _both(named, tilings):
+            if named is not None and _both(named):
                 yield _tried(named, layout, problem, tilings, opposite=opposite)
 
 
-def _both(named: Size, tilings: Mapping[str, Tiling]) -> bool:
+def _both(named: Size) -> bool:
     """Whether some block comes in both versions: else naming them apart gives no more freedom."""
-    counts = block_counts(named, tilings)
+    counts = block_counts(named)
     return any(counts.get(block + SECOND) and counts[block] for block in counts)
 
 
@@ -89,7 +89,7 @@ def _tried(
         names = {part.block + SECOND: part.block for part in problem.parts}
         made = problem_of(problem.parts, meetings, MappingProxyType(names))
     else:
-        made = problem_of(tuple(_doubled(named, problem.parts, tilings)), meetings)
+        made = problem_of(tuple(_doubled(named, problem.parts)), meetings)
     solution = solve(model_of(made))
     return TwoVersions(
         layout=layout,
@@ -101,12 +101,10 @@ def _tried(
     )
 
 
-def _doubled(
-    named: Size, parts: tuple[BlockPart, ...], tilings: Mapping[str, Tiling]
-) -> Iterator[BlockPart]:
+def _doubled(named: Size, parts: tuple[BlockPart, ...]) -> Iterator[BlockPart]:
     """The parts of both versions, each with as many blocks as the quilt takes; a block that comes in
     neither keeps one part."""
-    counts, first = block_counts(named, tilings), 0
+    counts, first = block_counts(named), 0
     for part in parts:
         for name in (part.block, part.block + SECOND):
             nowhere = name == part.block and not counts.get(name + SECOND, 0)

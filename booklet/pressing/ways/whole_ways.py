@@ -52,7 +52,7 @@ def _versions(
 
 def _counts(named: Size, tilings: Mapping[str, Tiling]) -> tuple[int, int]:
     """How many blocks of a set are as before, and how many are named apart."""
-    counts = block_counts(named, tilings)
+    counts = block_counts(named)
     second = sum(count for block, count in counts.items() if block.endswith(SECOND))
     return sum(counts.values()) - second, second
 

@@ -13,11 +13,14 @@ from booklet.pattern import (
     Binding,
     Border,
     BorderCut,
+    Centre,
     Corners,
     ExtentPoint,
     JoinOrder,
     Quilt,
     Rim,
+    RimPatches,
+    RimWish,
     Sashing,
     SetKind,
     Sleeve,
@@ -104,9 +107,22 @@ HAS_SLEEVE = Key("sleeve", none_or(group("sleeve")), "A hanging sleeve on the ba
 RIM = Key(
     "rim",
     one_of(Rim),
-    "Whether the ragged rim of a lattice set is trimmed straight, or filled with further blocks that "
-    "are cut off at the edge; trimmed if left out.",
+    "Whether the ragged rim of a lattice set is trimmed straight, or filled with part blocks: of further "
+    "blocks only the patches that show; trimmed if left out.",
     default="trim",
+)
+RIM_PATCHES = Key(
+    "rim patches",
+    one_of(RimPatches),
+    "How the patches of a filled rim are made: whole, and what hangs over is cut off after sewing, or cut to "
+    "size, along the edge of the top with its allowance; whole if left out.",
+    default="whole",
+)
+CENTRE = Key(
+    "centre",
+    one_of(Centre),
+    "What lies in the middle of a lattice whose rim is filled: a block, the gap half way between two blocks, or a "
+    "corner where three or more meet. Left out: whichever looks most alike on all sides and, of those, wastes least.",
 )
 JOIN = Key(
     "join",
@@ -130,6 +146,8 @@ QUILT = Table(
         HAS_BATTING,
         HAS_SLEEVE,
         RIM,
+        RIM_PATCHES,
+        CENTRE,
         JOIN,
     ),
 )
@@ -158,8 +176,19 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     return Quilt(
         set=kind, arrange=arrange, span=where, lattice=lattice, sashing=sashing, borders=borders,
         setting_fabric=None if setting == "none" else setting, binding=binding, backing=backing, batting=batting,
-        sleeve=sleeve, rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS,
+        sleeve=sleeve, rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS, rim_wish=_rim_wish(fields, rim),
     )  # fmt: skip
+
+
+def _rim_wish(fields: Fields, rim: Rim) -> RimWish:
+    """What is asked for the rim, with the places of the wishes that ask for more than what is usual."""
+    patches, centre = fields.get(RIM_PATCHES) or RimPatches.WHOLE, fields.get(CENTRE)
+    asked = (
+        (RIM, rim is Rim.FILL),
+        (RIM_PATCHES, patches is not RimPatches.WHOLE),
+        (CENTRE, centre is not None),
+    )
+    return RimWish(patches, centre, *(fields.span(key) if said else None for key, said in asked))
 
 
 def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:
