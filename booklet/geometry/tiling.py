@@ -38,16 +38,18 @@ class Outline:
     """A closed outline, clockwise on the page; side N of the source is `sides[N-1]`."""
 
     sides: tuple[Side, ...]
+    points: tuple[Point, ...] = field(init=False, repr=False, compare=False)
+    """All points around the outline, those along curves included; not closed."""
+
+    def __post_init__(self) -> None:
+        """Walk the outline once: its points are asked for very often."""
+        points = tuple(point for side in self.sides for point in (side.start, *side.via))
+        object.__setattr__(self, "points", points)
 
     @property
     def corners(self) -> tuple[Point, ...]:
         """The corners: the start of every side."""
         return tuple(side.start for side in self.sides)
-
-    @property
-    def points(self) -> tuple[Point, ...]:
-        """All points around the outline, those along curves included; not closed."""
-        return tuple(point for side in self.sides for point in side.points[:-1])
 
     @property
     def is_curved(self) -> bool:

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from booklet.kit.near import NO_LENGTH, SAME_LENGTH
+from booklet.kit.near import NO_LENGTH, NOISE, SAME_LENGTH
 from booklet.kit.plane import (
     Box,
     Point,
@@ -139,6 +139,27 @@ def depth(p: Point, points: Sequence[Point]) -> float:
             within = not within
         ax, ay = bx, by
     return math.sqrt(least) if within else -math.sqrt(least)
+
+
+def best_place(
+    box: Box, cells: int, most: Callable[[Point], float], worth: Callable[[Point, float], float]
+) -> tuple[Point, float]:
+    """The first of the best places within a box, of a grid that cuts it into so many columns and rows, and what it
+    is worth. `most` is at least what a place is worth, and cheap; `worth` may give any figure up to its second
+    value for a place that is worth no more than that."""
+    left, top, right, bottom = box
+    xs = [left + (right - left) * i / cells for i in range(1, cells)]
+    ys = [top + (bottom - top) * j / cells for j in range(1, cells)]
+    grid = [(x, y) for x in xs for y in ys]
+    bounds = [most(at) for at in grid]
+    best, found = -math.inf, dict[int, float]()
+    for n in sorted(range(len(grid)), key=bounds.__getitem__, reverse=True):
+        if bounds[n] < best - 2 * NOISE:
+            break  # none of the others is as good
+        found[n] = worth(grid[n], best - 2 * NOISE)
+        best = max(best, found[n])
+    first = next(n for n in sorted(found) if found[n] >= best - NOISE)
+    return grid[first], found[first]
 
 
 def roomiest(points: Sequence[Point]) -> tuple[Point, float]:

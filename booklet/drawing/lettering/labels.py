@@ -15,6 +15,8 @@ from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller
 CLEAR = 0.85  # mm from the middle of a stroke: half the heaviest seam, and a hair of paper
+KEPT_OFF = 1.6  # mm: a stroke so far from a label costs nothing
+_WAYS = tuple(vector(15.0 * step) for step in range(24))  # in which a label may lie from its dot
 DOT = 1.25  # mm from the middle of a dot, as much again
 
 
@@ -89,6 +91,15 @@ class Desk:
         desk.areas, desk.boxes = list(self.areas), list(self.boxes)
         return desk
 
+    def about(self, at: Point, reach: float) -> Desk:
+        """A desk with what lies nearer than `reach` mm to a point, and all dots."""
+        window = _wider((*at, *at), reach)
+        near = (stroke for stroke in self.strokes if _meets(_around(*stroke), window))
+        desk = Desk(near, (), self.frame, self.dots)
+        desk.areas = [area for area in self.areas if overlap(area[1], window)]
+        desk.boxes = [box for box in self.boxes if overlap(box, window)]
+        return desk
+
     def clear_of(self, label: Label) -> bool:
         """Whether a label lies on no other."""
         return not any(overlap(label_box(label), other) for other in self.boxes)
@@ -133,18 +144,22 @@ class Desk:
         own: tuple[Point, ...],
         leader: bool = False,
     ) -> Label | None:
-        """The best place that breaks no rule, on the nearest ring that has one."""
-        best: tuple[float, Label] | None = None
+        """The best place that breaks no rule, nearer ones and those that way first. What cannot be better than
+        the best so far is not looked at."""
+        best, least = None, math.inf
+        near = self.about(at, rings[-1] + text_width(text, size) + size * MM_PER_POINT + KEPT_OFF)
         for ring in rings:
-            for step in range(24):
-                way = vector(step * 15.0)
-                label = self._at(plus(at, way, ring), way, text, size, own)
-                if not self._free(label, own, leader) or (leader and not self._leads(label, at)):
+            for way in _WAYS:
+                that_way, farther = 3 * dot(way, toward), (ring - rings[0]) * 1.2
+                if farther - that_way >= least:
                     continue
-                cost = self.cost(label) - 3 * dot(way, toward) + (ring - rings[0]) * 1.2
-                if best is None or cost < best[0] - NOISE:
-                    best = (cost, label)
-        return best[1] if best else None
+                label = near._at(plus(at, way, ring), way, text, size, own)
+                if not near._free(label, own, leader) or (leader and not near._leads(label, at)):
+                    continue
+                cost = near.cost(label, least + that_way) - that_way + farther
+                if cost < least - NOISE:
+                    best, least = label, cost
+        return best
 
     def _at(
         self, place: Point, way: Point, text: str, size: float, own: tuple[Point, ...]
@@ -205,6 +220,7 @@ class Desk:
         """A label near `at` at the freest of sixteen places, best in direction `toward`, and no nearer to
         any of `rivals`, whose label it would be taken for."""
         best: tuple[float, Label] | None = None
+        near = self.about(at, 2 * reach + text_width(text, size) + size * MM_PER_POINT + KEPT_OFF)
         for ring in (reach, reach * 1.4, reach * 2.0):
             for step in range(16):
                 way = vector(step * 22.5)
@@ -213,7 +229,7 @@ class Desk:
                     at=plus(at, way, ring), text=text, size=size, anchor=anchor, bold=True, accent=not muted, muted=muted,
                     halo=True,
                 )  # fmt: skip
-                cost = self.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
+                cost = near.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
                 cost += TAKEN_FOR * any(math.dist(label.at, p) < 1.15 * ring for p in rivals)
                 if best is None or cost < best[0] - NOISE:
                     best = (cost, label)
@@ -221,35 +237,36 @@ class Desk:
         self.boxes.append(label_box(best[1]))
         return best[1]
 
-    def cost(self, label: Label) -> float:
-        """How badly a label lies: 40 for a stroke or label under it, 3 for lying on cloth."""
+    def cost(self, label: Label, most: float = math.inf) -> float:
+        """How badly a label lies: 40 for a stroke or label under it, 3 for lying on cloth; where that is above
+        `most`, any figure above it."""
         box = label_box(label)
         left, top, right, bottom = box
+        cost = 40.0 * sum(overlap(box, other) for other in self.boxes)
+        if self.frame and not _within(box, self.frame):
+            cost += 60
         probes = [
             (left + (right - left) * i / 4, top + (bottom - top) * j / 2)
             for i in range(5) for j in range(3)
         ]  # fmt: skip
-        cost = 0.0
-        about = (left - 1.6, top - 1.6, right + 1.6, bottom + 1.6)
-        for a, b in self.strokes:
-            if not overlap(
-                about,
-                (
-                    min(a[0], b[0]),
-                    min(a[1], b[1]),
-                    max(a[0], b[0]) + ONE_POINT,
-                    max(a[1], b[1]) + ONE_POINT,
-                ),
-            ):
-                continue
-            near = min(to_segment(p, a, b) for p in probes)
-            cost += 40 if near < 0.9 else 4 * max(0.0, 1.6 - near)
-        cost += 40 * sum(overlap(box, other) for other in self.boxes)
-        if self.frame and not (
-            self.frame[0] <= left and right <= self.frame[2]
-            and self.frame[1] <= top and bottom <= self.frame[3]
-        ):  # fmt: skip
-            cost += 60
         under = (area for area, around in self.areas if overlap(box, around))
         cost += 3 * any(inside(p, area) for area in under for p in probes)
+        about = _wider(box, KEPT_OFF)
+        for a, b in self.strokes:
+            if cost > most:
+                break
+            if _meets(_around(a, b), about):
+                near = min(to_segment(p, a, b) for p in probes)
+                cost += 40 if near < 0.9 else 4 * max(0.0, KEPT_OFF - near)
         return cost
+
+
+def _around(a: Point, b: Point) -> Box:
+    """The box about a stroke."""
+    return min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
+
+
+def _meets(stroke: Box, box: Box) -> bool:
+    """Whether the box about a stroke, which may be as thin as a line, meets another."""
+    left, top, right, bottom = stroke
+    return overlap((left, top, right + ONE_POINT, bottom + ONE_POINT), box)

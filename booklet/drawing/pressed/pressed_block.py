@@ -20,7 +20,6 @@ from booklet.drawing.pressed.flaps import Flap, flaps_of
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.told import told_pressing
-from booklet.kit.near import NOISE
 from booklet.kit.plane import (
     Point,
     bearing,
@@ -32,7 +31,7 @@ from booklet.kit.plane import (
     to_segment,
     vector,
 )
-from booklet.kit.polygon import centroid, depth, edges, point_to_box, widened
+from booklet.kit.polygon import best_place, centroid, depth, edges, point_to_box, widened
 from booklet.plan import BlockPlan
 from booklet.pressing.pressing import JunctionKind, PressedJunction
 from booklet.words import Speaker, Text, listing, phrase
@@ -216,25 +215,26 @@ def _clear(
         for a in arrows
         if overlap(box_of(a.points), (left - 1, top - 1, right + 1, bottom + 1))
     ]
-    best, best_at = -1.0, points[0]
     centre = centroid(points)
-    for i in range(1, 20):
-        for j in range(1, 20):
-            at = (left + (right - left) * i / 20, top + (bottom - top) * j / 20)
-            away = 0.02 * math.dist(at, centre)
-            own = depth(at, points)
-            if own - away <= best:
-                continue  # whatever else is near, it is no better
-            room = min((own, *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines)))
-            for box, shape in near:
-                if room - away <= best:
-                    break
-                if point_to_box(box, at) <= max(room, 0.0):  # else it takes none of it
-                    room = min(room, -depth(at, shape))
-            room -= away
-            if room > best + NOISE:
-                best, best_at = room, at
-    return best_at, best
+
+    def most(at: Point) -> float:
+        (x, y), away = at, 0.02 * math.dist(at, centre)
+        return min(x - left, right - x, y - top, bottom - y) - away
+
+    def worth(at: Point, least: float) -> float:
+        away = 0.02 * math.dist(at, centre)
+        room = depth(at, points)
+        if room - away <= least:
+            return least  # whatever else is near
+        room = min((room, *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines)))
+        for box, shape in near:
+            if room - away <= least:
+                break
+            if point_to_box(box, at) <= max(room, 0.0):  # else it takes none of it
+                room = min(room, -depth(at, shape))
+        return room - away
+
+    return best_place((left, top, right, bottom), 20, most, worth)
 
 
 def _told_by_a_fan(block: BlockPlan, flap: Flap, factor: float, allowance: float) -> bool:

@@ -8,11 +8,12 @@ from booklet.drawing.lettering.labels import label_box, letter_in
 from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.drawing.templates.template_layout import WORDS, Template
 from booklet.drawing.templates.template_ups import rows_of
-from booklet.kit.near import NOISE, NOTHING
+from booklet.kit.near import NO_LENGTH, NOISE, NOTHING
 from booklet.kit.plane import Box, Point, box_of, cross, minus, plus, vector
-from booklet.kit.polygon import centroid, depth, edges, roomiest
+from booklet.kit.polygon import best_place, centroid, depth, edges, roomiest
 
 CROSS = 4.0  # mm each way from the middle of a window
+SHORTEST, LONGEST = 2.4, 12.0  # mm: half of a grain arrow
 TICK = 4.5  # mm of the marks on its frame
 
 
@@ -48,17 +49,21 @@ def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item
     way = vector(template.grain)
     left, top, right, bottom = box_of(seam)
     centre = ((left + right) / 2, (top + bottom) / 2)
-    best: tuple[float, Point, float] | None = None
-    for i in range(1, 16):
-        for j in range(1, 16):
-            at = (left + (right - left) * i / 16, top + (bottom - top) * j / 16)
-            half = _arrow_room(at, way, seam, taken)
-            score = half - 0.04 * math.dist(at, centre)
-            if half >= 2.4 and (best is None or score > best[0] + NOISE):
-                best = (score, at, half)
-    if best is None:
+
+    def most(at: Point) -> float:
+        (x, y), (across, down) = at, way
+        rooms = [(x - left, across), (right - x, across), (y - top, down), (bottom - y, down)]
+        fits = min(room / max(abs(part), NO_LENGTH) for room, part in rooms)
+        return min(fits, LONGEST) - 0.04 * math.dist(at, centre)
+
+    def worth(at: Point, least: float) -> float:
+        half = _arrow_room(at, way, seam, taken)
+        return half - 0.04 * math.dist(at, centre) if half >= SHORTEST else -math.inf
+
+    at, _ = best_place((left, top, right, bottom), 16, most, worth)
+    half = _arrow_room(at, way, seam, taken)
+    if half < SHORTEST:
         return []
-    _, at, half = best
     return [
         Line(
             points=(plus(at, way, half), plus(at, way, -half)),
@@ -70,11 +75,11 @@ def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item
 
 
 def _arrow_room(at: Point, way: Point, seam: tuple[Point, ...], taken: Box) -> float:
-    """Half the length an arrow may have at a point, at most 12 mm."""
+    """Half the length an arrow may have at a point, at most LONGEST mm."""
     half = 0.0
     if depth(at, seam) < 1.2 or _in_box(at, taken, 1.6):
         return half
-    while half < 12.0:
+    while half < LONGEST:
         ends = (plus(at, way, half + 0.5), plus(at, way, -half - 0.5))
         if any(depth(end, seam) < 1.2 or _in_box(end, taken, 1.6) for end in ends):
             break
