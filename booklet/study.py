@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from booklet.checking import check_pattern
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
+from booklet.kit.settled import settled
 from booklet.memory import Ask, Memory
 from booklet.pattern import Pattern
 from booklet.plan import Plan, make_plan
@@ -22,6 +23,7 @@ class Study:
 
     def __init__(self) -> None:
         self.memory = Memory()
+        self._last: Pattern | None = None
 
     @property
     def ask(self) -> Ask:
@@ -31,6 +33,9 @@ class Study:
     def check(self, read: Outcome[Pattern]) -> Outcome[CheckedPattern]:
         """The checked pattern of what was read, as `check_pattern` gives it."""
         self.memory.next_round()
+        if read.value is not None:
+            self._last = settled(read.value, self._last)
+            read = Outcome(self._last, read.diagnostics)
         return check_pattern(read, self.ask)
 
     def plan(self, checked: CheckedPattern, sizes: Sequence[str] | None = None) -> Plan:

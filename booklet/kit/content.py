@@ -16,12 +16,13 @@ from enum import Enum
 from fractions import Fraction
 from functools import cache
 from hashlib import blake2b
-from operator import attrgetter, is_not
+from operator import is_not
 from types import FunctionType, MappingProxyType, MethodType
 from typing import Any, TypeVar
 
 from booklet.diagnostic import Span
 from booklet.kit.recent import Recent
+from booklet.kit.records import attributes, made_of, parts_of
 
 T = TypeVar("T")
 
@@ -112,8 +113,8 @@ class _Reading:
             self._read_parts(value, kind)
 
     def _read_parts(self, value: Any, kind: Any) -> None:
-        name, parts_of = _parts(kind)
-        parts, said = parts_of(value), self._said
+        name, taken_apart = _parts(kind)
+        parts, said = taken_apart(value), self._said
         said.append([name, len(parts)])
         for part in parts:
             there = type(part)
@@ -146,11 +147,11 @@ def _taken_apart(kind: type) -> Callable[[Any], Sequence[Any]]:
     if kind in (tuple, list):
         return lambda value: value
     if is_dataclass(kind):
-        return _attributes(tuple(field.name for field in fields(kind) if field.compare))
+        return attributes(tuple(field.name for field in fields(kind) if field.compare))
     if issubclass(kind, Enum):
         return lambda value: (value.name,)
     if issubclass(kind, str):
-        own = _attributes(tuple(vars(kind).get("__slots__", ())))
+        own = attributes(tuple(vars(kind).get("__slots__", ())))
         return lambda value: (str.__str__(value), *own(value))
     if issubclass(kind, (dict, MappingProxyType)):
         return lambda value: tuple(part for pair in value.items() for part in pair)
@@ -163,13 +164,6 @@ def _taken_apart(kind: type) -> Callable[[Any], Sequence[Any]]:
     if kind in (FunctionType, MethodType):
         return lambda value: (value.__module__, value.__qualname__)
     raise TypeError(f"no content is read from a {kind.__name__}")
-
-
-def _attributes(names: tuple[str, ...]) -> Callable[[Any], tuple[Any, ...]]:
-    """What reads some attributes of a value."""
-    if len(names) < 2:  # a getter of one gives no tuple
-        return lambda value: tuple(getattr(value, name) for name in names)
-    return attrgetter(*names)
 
 
 def handed(value: T, through: Mapping[Span | OwnWords, Span | OwnWords]) -> T:
@@ -212,24 +206,12 @@ class _Hand:
 
     def _record(self, value: Any, kind: Any) -> Any:
         """A record, made anew as it stands, with what it worked out when it was made."""
-        names, parts_of = _all_fields(kind)
         parts = parts_of(value)
         found = [part if type(part) in _PLAIN else self.handed(part) for part in parts]
-        if not any(map(is_not, found, parts)):
-            return value
-        made: Any = object.__new__(kind)
-        for name, part in zip(names, found, strict=True):
-            object.__setattr__(made, name, part)
-        return made
+        return made_of(kind, found) if any(map(is_not, found, parts)) else value
 
 
 @cache
 def _is_whole(kind: Any) -> bool:
     """Whether values of a kind have no parts that anything is handed to."""
     return not (is_dataclass(kind) or kind in (tuple, dict, MappingProxyType))
-
-
-@cache
-def _all_fields(kind: Any) -> tuple[tuple[str, ...], Callable[[Any], tuple[Any, ...]]]:
-    names = tuple(field.name for field in fields(kind))
-    return names, _attributes(names)
