@@ -9,7 +9,7 @@ wherever a reader says so. The digest is the same in every run.
 from __future__ import annotations
 
 import marshal
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from datetime import date
 from enum import Enum
@@ -48,14 +48,25 @@ class Content:
     through: Through
 
 
+class Narrow:
+    """The fields by which records of some kinds are told apart; all others of these kinds say nothing."""
+
+    def __init__(self, kinds: Iterable[type], fields: Iterable[tuple[type, str]]) -> None:
+        names: dict[Any, list[str]] = {kind: [] for kind in kinds}
+        for kind, name in sorted(fields, key=lambda field: field[1]):
+            names[kind].append(name)
+        self.parts = {kind: (_name(kind), attributes(tuple(own))) for kind, own in names.items()}
+
+
+_WHOLE = Narrow((), ())
+
+
 class Contents:
     """Reads contents. Long tuples and mappings, which records share when one is made of another, are read once and
     remembered for some rounds; what is remembered keeps them alive."""
 
     def __init__(self, rounds: int = 1) -> None:
-        self._known: Recent[tuple[int, bool], tuple[object, Content]] = Recent(
-            rounds
-        )  # by identity
+        self._known: _Known = Recent(rounds)
 
     def __len__(self) -> int:
         return len(self._known)
@@ -64,21 +75,26 @@ class Contents:
         """Forget what was not read for some rounds."""
         self._known.next_round()
 
-    def of(self, value: object, words: bool = True) -> Content:
+    def of(self, value: object, words: bool = True, narrow: Narrow = _WHOLE) -> Content:
         """The content of a value made of records, plain values, tuples and mappings; TypeError for others.
-        Without `words` those of the author's are handed through."""
-        reading = _Reading(self._known, words)
+        Without `words` those of the author's are handed through; of `narrow` records some fields are left out."""
+        reading = _Reading(self._known, words, narrow)
         reading.read(value)
         return reading.content(with_order=True)
+
+
+_Key = tuple[int, bool, Narrow | None]  # by identity; as it is said where it is not said whole
+_Known = Recent[
+    _Key, tuple[object, Content, bool]
+]  # what keeps it alive, and whether something was left out
 
 
 class _Reading:
     """One value, being read."""
 
-    def __init__(
-        self, known: Recent[tuple[int, bool], tuple[object, Content]], words: bool
-    ) -> None:
-        self._known, self._words = known, words
+    def __init__(self, known: _Known, words: bool, narrow: Narrow) -> None:
+        self._known, self._words, self._narrow = known, words, narrow
+        self.narrowed = False  # whether records were met of which fields may be left out
         self._said: list[
             object
         ] = []  # lists are marks of kinds, which no plain value can be taken for
@@ -105,7 +121,7 @@ class _Reading:
             self._said.append(value)
         elif kind is Span or (kind is OwnWords and not self._words):
             self._said.append([self._through.setdefault(value, len(self._through))])
-        elif kind in _SHARED and len(value) >= MANY:
+        elif (kind in _SHARED and len(value) >= MANY) or kind in self._narrow.parts:
             whole = self._remembered(value, kind)
             numbers = (self._through.setdefault(t, len(self._through)) for t in whole.through)
             self._said.append([whole.digest, *numbers])
@@ -113,7 +129,8 @@ class _Reading:
             self._read_parts(value, kind)
 
     def _read_parts(self, value: Any, kind: Any) -> None:
-        name, taken_apart = _parts(kind)
+        name, taken_apart = self._narrow.parts.get(kind) or _parts(kind)
+        self.narrowed = self.narrowed or kind in self._narrow.parts
         parts, said = taken_apart(value), self._said
         said.append([name, len(parts)])
         for part in parts:
@@ -127,20 +144,25 @@ class _Reading:
 
     def _remembered(self, value: object, kind: Any) -> Content:
         """The content of a value that many others share."""
-        key = (id(value), self._words)
-        known = self._known.get(key)
+        own: _Key = (id(value), self._words, self._narrow)
+        known = self._known.get((*own[:2], None)) or self._known.get(own)
         if known is None:
-            reading = _Reading(self._known, self._words)
+            reading = _Reading(self._known, self._words, self._narrow)
             reading._read_parts(value, kind)
-            known = (value, reading.content())
-            self._known.keep(key, known)
+            known = (value, reading.content(), reading.narrowed)
+            self._known.keep(own if reading.narrowed else (*own[:2], None), known)
+        self.narrowed = self.narrowed or known[2]
         return known[1]
 
 
 @cache
 def _parts(kind: Any) -> tuple[str, Callable[[Any], Sequence[Any]]]:
     """The name of a kind, and what takes its values apart into all that they say."""
-    return f"{kind.__module__}.{kind.__qualname__}", _taken_apart(kind)
+    return _name(kind), _taken_apart(kind)
+
+
+def _name(kind: Any) -> str:
+    return f"{kind.__module__}.{kind.__qualname__}"
 
 
 def _taken_apart(kind: type) -> Callable[[Any], Sequence[Any]]:

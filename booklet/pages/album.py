@@ -83,11 +83,14 @@ class DrawnAlbum:
         return self.drawn[name]
 
 
-def drawn(plan: Plan, low_ink: bool = False, ask: Ask = plainly) -> FigureSource:
+def drawn(
+    plan: Plan, low_ink: bool = False, ask: Ask = plainly, bare: Plan | None = None
+) -> FigureSource:
     """The pictures of a plan. A cloth looks the same in every size; documents with the same room
-    for pictures share them. `ask` has each picture made: anew, or as it remembers it."""
+    for pictures share them. `ask` has each picture made: anew, or as it remembers it. `bare` is the
+    plan as pictures read it, where that is known."""
     looks = looks_of(plan, low_ink)
-    bare = bare_plan(plan)
+    bare = bare or bare_plan(plan)
     named = {size.size.id: named_only(plan, size) for size in bare.sizes}
     sizes = {size.size.id: size for size in bare.sizes}
     albums: dict[tuple[str, Room], DrawnAlbum] = {}

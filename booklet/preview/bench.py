@@ -13,8 +13,10 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
 from booklet.fault_pictures import fault_scenes
+from booklet.kit.settled import settled
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
+from booklet.pages.bare import bare_plan
 from booklet.pages.figures import FigureSource
 from booklet.pages.marks import marked
 from booklet.pages.templating import OwnPageError
@@ -66,6 +68,7 @@ class _Good:
     """The last state that had no errors, with the pages made of it."""
 
     plan: Plan
+    bare: Plan  # as pictures read it
     source: str
     figures: FigureSource
     shown: dict[Choice, Shown] = field(default_factory=dict)
@@ -97,8 +100,10 @@ class Bench:
             outcome = self._study.check(read)
         checked = outcome.value
         if checked is not None:
-            plan = self._study.plan(checked)
-            self._good = _Good(plan, files.get(SOURCE, ""), drawn(plan, ask=self._pictures.ask))
+            plan = settled(self._study.plan(checked), self._good and self._good.plan)
+            bare = settled(bare_plan(plan), self._good and self._good.bare)
+            figures = drawn(plan, ask=self._pictures.ask, bare=bare)
+            self._good = _Good(plan, bare, files.get(SOURCE, ""), figures)
         number, found = self.look.number + 1, outcome.diagnostics
         pictures = {
             fault: render(scene)

@@ -1,25 +1,39 @@
 """Floor 13, remembering: pictures drawn for the states before that still hold.
 
-What a picture is made of is told by its content (`kit/content.py`), the colours of the cloths left out: where only
-they are others, the colours in the picture are exchanged.
+What a picture is made of is told by the content (`kit/content.py`) of the fields that were read when it was drawn
+(`kit/noting.py`), the colours of the cloths left out: where only they are others, the colours in the picture are exchanged.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, is_dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
+from booklet.cutting.cutting_plan import CutPatch, CuttingPlan, FabricPlan
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Fill
-from booklet.kit.content import Contents
+from booklet.kit.content import Contents, Narrow
+from booklet.kit.noting import Field, Notes
 from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
+from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
+from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
+from booklet.pressing.pressing import Pressing
 from booklet.preview.colours import recoloured
+from booklet.quilt.sized import SizedQuilt
+from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Speaker
 
 P = ParamSpec("P")
 T = TypeVar("T")
+
+
+KINDS = (
+    Assembly, Block, BlockPlan, CuttingPlan, CutPatch, Fabric, FabricPlan, Pattern, Plan, Pressing, Quilt, Sewing, Size,
+    SizedQuilt, SizePlan, Step, StepCard,
+)  # fmt: skip
+"""Records of which a picture reads some fields only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +44,22 @@ class _Picture:
     looks: Looks | None
 
 
+@dataclass(slots=True)
+class _Work:
+    """What is known of one kind of picture: all fields that drawing any of them has read so far."""
+
+    fields: frozenset[Field]
+    narrow: Narrow
+
+
 class Pictures:
     """Pictures by the content of what they are made of. For one thread."""
 
     def __init__(self, rounds: int = ROUNDS) -> None:
         self._contents = Contents(rounds)
         self._known: Recent[bytes, _Picture] = Recent(rounds)
-        self._digests: dict[int, tuple[object, bytes]] = {}  # by identity, in this round
+        self._works: dict[Callable[..., object], _Work] = {}
+        self._notes = Notes(KINDS)
 
     def __len__(self) -> int:
         return len(self._known)
@@ -45,37 +68,44 @@ class Pictures:
         """Begin a look at another state: what is long out of use is forgotten."""
         self._contents.next_round()
         self._known.next_round()
-        self._digests.clear()
 
     def ask(self, work: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
         """What is drawn of these values: as it was, in other colours, or anew."""
         values: dict[object, Any] = dict(enumerate(read))
         values.update(named.items())
         looks: Any = next(filter(_are_looks, values.values()), None)
-        rest = {at: None if value is looks else self._told(value) for at, value in values.items()}
-        key = self._contents.of((work, rest)).digest
+        rest = {at: None if value is looks else _told(value) for at, value in values.items()}
+        key = self._key(work, rest)
         known = self._known.get(key)
         made: Any = None if known is None else _again(known, looks)
         if known is None or (made is None and known.made is not None):
-            made = work(*read, **named)
+            with self._notes.taken() as fields:
+                made = work(*read, **named)
+            if self._has_read(work, fields):
+                key = self._key(work, rest)
+                known = None
         if known is None or known.looks is not looks:
             self._known.keep(key, _Picture(made, looks))
         return made  # type: ignore[no-any-return]
 
-    def _told(self, value: object) -> object:
-        """What a value says: of a speaker the language, of a record, which many pictures share, its digest."""
-        if isinstance(value, Speaker):
-            return value.language
-        if not is_dataclass(value):
-            return value
-        known = self._digests.get(id(value))
-        if known is None:
-            known = (
-                value,
-                self._contents.of(value).digest,
-            )  # the value is kept, so that its id stays its own
-            self._digests[id(value)] = known
-        return known[1]
+    def _key(self, work: Callable[..., object], rest: Mapping[object, object]) -> bytes:
+        """What a picture is known by: all that pictures of its kind have ever read of these values."""
+        known = self._works.get(work) or _Work(frozenset(), Narrow(KINDS, ()))
+        return self._contents.of((work, rest), narrow=known.narrow).digest
+
+    def _has_read(self, work: Callable[..., object], fields: set[Field]) -> bool:
+        """Note what drawing a picture has read; whether there was more than before."""
+        known = self._works.get(work)
+        if known is not None and fields <= known.fields:
+            return False
+        every = frozenset(fields) | (known.fields if known else frozenset())
+        self._works[work] = _Work(every, Narrow(KINDS, every))
+        return True
+
+
+def _told(value: object) -> object:
+    """What a value says: of a speaker the language."""
+    return value.language if isinstance(value, Speaker) else value
 
 
 def _again(known: _Picture, looks: Looks | None) -> Any:

@@ -37,11 +37,12 @@ SAVES = {
     "a colour": ("pattern.yaml", r'colour: "#(\w\w)\w\w(\w\w)"', 'colour: "#\\g<1>@\\2"', 200),
     "a border's width": ("pattern.yaml", r"width: 1 1/2 in", "width: 2@/64 in", 300),
     "a unit": ("pattern.yaml", r"unit: 1/2 in", "unit: 3@/500 in", 300),
-    "a step": ("pattern.yaml", r"make: row1, join: \[k1, side1, k2\]", "STEP", 500),
+    "a step": ("pattern.yaml", r"make: row1, join: \[k1, side1, k2\](.*\n.*)join: \[k3, side3, k4\]", "STEP", 500),
     "a line put in": ("pattern.yaml", r"(?m)^fabrics:", "# note @\nLINESfabrics:", None),
 }
-# orders of the two rows that differ; with a note that does, for there are fewer orders than saves
-STEPS = ("k1, side1, k2", "k2, side1, k1", "side1, k1, k2", "side1, k2, k1")
+# orders of the two rows; with a note that differs, for there are fewer orders than saves, though more than the states
+# that are remembered
+STEPS = ("k{0}, side{2}, k{1}", "k{1}, side{2}, k{0}", "side{2}, k{0}, k{1}", "side{2}, k{1}, k{0}")
 
 
 def sampler(folder: Path, blocks: int = 20) -> None:
@@ -62,7 +63,8 @@ def sampler(folder: Path, blocks: int = 20) -> None:
 
 def written(new: str, n: int) -> str:
     """What is put in by the save of this number."""
-    step = f"make: row1, join: [{STEPS[n % 4]}], note: Corners first {n}."
+    one, other = STEPS[n % 4].format(1, 2, 1), STEPS[(n // 4 + n) % 4].format(3, 4, 3)
+    step = f"make: row1, join: [{one}], note: Corners first {n}.\\1join: [{other}]"
     lines = "# more\n" * n
     return new.replace("STEP", step).replace("LINES", lines).replace("@", f"{n + 30}")
 

@@ -1,0 +1,53 @@
+"""Floor 0: which fields of records are read while something is worked out. They are noted, not guessed.
+
+An answer that is worked out of some fields only is the answer for all records that are equal in these: working it out anew
+would read the same again, field by field.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import fields
+from typing import Any
+
+Field = tuple[type, str]
+
+
+class Notes:
+    """Notes fields of some kinds of records, for one thread. While nothing is noted, records are as they were."""
+
+    def __init__(self, kinds: tuple[type, ...]) -> None:
+        self.kinds = kinds
+        self._open: list[set[Field]] = []  # the innermost last: it alone is written to
+
+    @contextmanager
+    def taken(self) -> Iterator[set[Field]]:
+        """Fields that are read from now on, until others are taken or these are complete."""
+        found: set[Field] = set()
+        if not self._open:
+            for kind in self.kinds:
+                self._watch(kind)
+        self._open.append(found)
+        try:
+            yield found
+        finally:
+            self._open.pop()
+            if not self._open:
+                for kind in self.kinds:
+                    del kind.__getattribute__
+
+    def _watch(self, kind: Any) -> None:
+        """Have each record of a kind tell what is asked of it."""
+        own, asked, notes = (
+            frozenset(f.name for f in fields(kind)),
+            kind.__getattribute__,
+            self._open,
+        )
+
+        def noted(record: object, name: str) -> object:
+            if name in own and notes:
+                notes[-1].add((kind, name))
+            return asked(record, name)
+
+        kind.__getattribute__ = noted
