@@ -18,7 +18,9 @@ from jinja2.meta import find_undeclared_variables
 
 from booklet.pages.page_values import DocumentValues, SizeCalls, SizeValues
 from booklet.pages.templating import OWN_TEMPLATES, environment, template_text
+from booklet.pages.view import ClothView
 from booklet.pages.words import Words
+from booklet.plan import BlockPlan
 
 PAGES = sorted(OWN_TEMPLATES)
 RECORDS = (SizeValues, SizeCalls, DocumentValues)
@@ -35,6 +37,9 @@ OTHERWISE = {
         "thumb",
         "tick",
     },
+    "pages/cutting_cloth.html": {"cloth"},
+    "pages/piecing_block.html": {"block"},
+    "pages/pressing_block.html": {"block"},
     "pages/class.html": {"block_minutes", "class_time", "homework", "sessions"},
     "pages/contents.html": {"beside", "sections"},
     "pages/cover.html": {*FRONT, "beside", "cover_picture", "hung", "pile", "wall"},
@@ -51,8 +56,11 @@ def hints(kind):
 
 
 def handed_over():
-    """The types of all names that a page of a pattern may use."""
-    return {field.name: hints(kind)[field.name] for kind in RECORDS for field in fields(kind)}
+    """The types of all names that a page of a pattern, or a part of it, may use."""
+    parts = {"block": BlockPlan, "cloth": ClothView}
+    return {
+        field.name: hints(kind)[field.name] for kind in RECORDS for field in fields(kind)
+    } | parts
 
 
 class Reader:
@@ -171,7 +179,12 @@ def test_every_field_that_a_template_names_is_there(template):
 
 
 def test_every_name_is_handed_over():
-    known = set(handed_over()) | SAID | {"of"} | set(environment().globals)
+    known = (
+        {field.name for kind in RECORDS for field in fields(kind)}
+        | SAID
+        | {"of"}
+        | set(environment().globals)
+    )
     pages = [name for name in PAGES if name.startswith("pages/")]
     used = {n: find_undeclared_variables(environment().parse(template_text(n))) for n in pages}
     assert {name: names - known for name, names in used.items() if names - known} == OTHERWISE

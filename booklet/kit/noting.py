@@ -7,7 +7,7 @@ would read the same again, field by field.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from dataclasses import fields
 from typing import Any
 
@@ -36,6 +36,10 @@ class Notes:
             if not self._open:
                 for kind in self.kinds:
                     del kind.__getattribute__
+
+    def aside(self) -> AbstractContextManager[object]:
+        """Reads that are of no account to whoever takes notes."""
+        return self.taken() if self._open else nullcontext()
 
     def _watch(self, kind: Any) -> None:
         """Have each record of a kind tell what is asked of it."""

@@ -7,19 +7,21 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
 
 from booklet.pages.album import drawn
 from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
-from booklet.pages.figures import LARGE, SMALL, Figures, FigureSource
+from booklet.pages.figures import LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.lessons import block_minutes, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
+from booklet.pages.parts import Keeper, Listened
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
@@ -46,6 +48,9 @@ class Document:
     paper: Paper | None
     style: str = ""
     parts: tuple[tuple[str, str], ...] = ()  # the opening, the contents and the sections, by name
+    pieces: Mapping[str, str] = field(
+        default_factory=dict
+    )  # parts of these that are kept by themselves
     edition: str = ""
     sizes: tuple[str, ...] = ()
     base: str = ""  # of a named copy: its HTML before the name is put in, the same for all copies
@@ -80,17 +85,19 @@ def compose(
     sizes: tuple[str, ...] = (),
     reader: str = "",
     marks: Marks = unmarked,
+    keeper: Keeper | None = None,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
 
-    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. A plan that was checked always composes.
+    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. Where a `keeper` knows parts from before the document is in parts only, without
+    its `html`. A plan that was checked always composes.
     """
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
-    return _Composer(plan, edition, chosen, paper, figures, reader, marks).document()
+    return _Composer(plan, edition, chosen, paper, figures, reader, marks, keeper).document()
 
 
 def copies_of(document: Document, edition: Edition) -> tuple[Document, ...]:
@@ -137,6 +144,7 @@ class _Composer:
         figures: FigureSource,
         reader: str = "",
         marks: Marks = unmarked,
+        keeper: Keeper | None = None,
     ) -> None:
         self.commons: dict[int, dict[str, object]] = {}
         self.reader = reader
@@ -147,9 +155,12 @@ class _Composer:
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         own = plan.pattern.templates
-        self.setter = Setter(words=self.words, inline=paper is None, own=own, marks=marks)
+        self.setter = Setter(
+            words=self.words, inline=paper is None, own=own, marks=marks, keeper=keeper
+        )
         own_chains = any(page.name == "chains" for page in edition.pages)
-        self.albums: dict[str, Figures] = {s.size.id: figures(s, room) for s in sizes}
+        course = self.setter.course
+        self.albums = {s.size.id: Listened(figures(s, room), course) for s in sizes}
         self.pages = {
             s.size.id: SizedPages(
                 plan=s,
@@ -197,9 +208,12 @@ class _Composer:
             "contents": contents,
             "sections": written,
         }
-        bare = str(filled("base.html", **body, style=""))  # shows which letters are used
-        style = self.style(bare)
-        html = str(filled("base.html", **body, style=Markup(style)))
+        html, pieces = "", self.setter.parts
+        if self.setter.keeper is None:
+            html = str(filled("base.html", **body, style=""))  # shows which letters are used
+        style = self.style(html or title, *written, opening, contents, *pieces.values())
+        if html:
+            html = str(filled("base.html", **body, style=Markup(style)))
         named = zip((section.id for section in sections), written, strict=True)
         parts = (("opening", opening), ("contents", contents), *named)
         shown = tuple(size.size.id for size in self.sizes)
@@ -210,6 +224,7 @@ class _Composer:
             paper=self.paper,
             style=style,
             parts=parts,
+            pieces=pieces,
             edition=self.edition.id,
             sizes=shown,
         )
@@ -242,13 +257,13 @@ class _Composer:
         known = EDITION_TITLES.get(self.edition.id)
         return self.words.text(known) if known is not None else self.edition.id.capitalize()
 
-    def style(self, html: str) -> str:
-        """The style sheet with its fonts; the web page carries only the characters it uses."""
+    def style(self, *texts: str) -> str:
+        """The style sheet with its fonts; the web page carries only the characters that it uses in its texts."""
         base = template_text("style.css") or ""
         ours = look_rules(self.pattern.booklet.look), own_rules(self.pattern)
         if self.sheet is None:
             screen = template_text("screen.css") or ""
-            return "\n".join([font_rules(html), base, screen, *ours])
+            return "\n".join([font_rules(*texts), base, screen, *ours])
         pages = filled(
             "print.css",
             s=self.sheet,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import base64
 import io
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
@@ -78,13 +78,21 @@ def _rule(face: Face, characters: frozenset[str] | None) -> str:
     )
 
 
-def font_rules(text: str | None = None) -> str:
-    """The @font-face rules: for all characters, or (for the web) for those of `text` only."""
-    if text is None:
+def font_rules(*texts: str) -> str:
+    """The @font-face rules: for all characters, or (for the web) for those of some texts only."""
+    if not texts:
         return "\n".join(_rule(face, None) for face in FACES)
-    characters = USUAL | {c for c in set(text) if c.isprintable()}
-    slanted = "<em" in text or "<blockquote" in text
+    used = [_used(text) for text in texts]
+    characters = USUAL.union(*(letters for letters, _ in used))
+    slanted = any(slanted for _, slanted in used)
     return "\n".join(_rule(face, characters) for face in FACES if slanted or not face.italic)
+
+
+@lru_cache(maxsize=128)
+def _used(text: str) -> tuple[frozenset[str], bool]:
+    """The characters of a text that are not usual, and whether it has slanted words."""
+    unusual = set(text) - USUAL
+    return frozenset(filter(str.isprintable, unusual)), "<em" in text or "<blockquote" in text
 
 
 @cache

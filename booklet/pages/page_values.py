@@ -100,6 +100,7 @@ class SizeCalls:
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]
     route_rows: Callable[[Sequence[Figure]], tuple[RouteRow, ...]]
+    part: Callable[[str, BlockPlan | ClothView], Markup]
     card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
     card_html: Callable[[BlockPlan, StepCard], Markup]
 

@@ -14,6 +14,7 @@ from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
 from booklet.pages.marks import Marks, unmarked, with_places
+from booklet.pages.parts import Course, Keeper, Part
 from booklet.pages.slots import Slots
 from booklet.pages.templating import filled, own_filled, uses_own
 from booklet.pages.words import Words
@@ -47,12 +48,14 @@ class Setter:
 
     words: Words
     inline: bool = True  # pictures as part of the page (web), or as images (print)
-    figures_set: int = 0
-    said: set[str] = field(default_factory=set)
-    names: dict[str, int] = field(default_factory=dict)
+    course: Course = field(default_factory=Course)
     own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
     slots: Slots | None = None  # while one of those is set: what has its place in it
     marks: Marks = unmarked  # what elements tell of, where the page is looked at beside its source
+    keeper: Keeper | None = (
+        None  # of parts that are not set anew, nor sent anew, where they are as they were
+    )
+    parts: dict[str, Markup] = field(default_factory=dict)  # such parts, by name
 
     def filled(self, template: str, **values: object) -> Markup:
         """The markup of a page template; an author's own takes the place of ours, and is cleaned before
@@ -73,6 +76,14 @@ class Setter:
             self.slots = None
         return slots.page(made)
 
+    def part(self, part: Part) -> Markup:
+        """A part of a page; where parts are kept, a mark of its place. In a page of the author's it is a piece of
+        that page like any other."""
+        if self.keeper is None or self.own:
+            return part.set()
+        self.parts[part.name] = self.keeper(part)
+        return Markup('<div data-piece="{}"></div>').format(part.name)
+
     def of(self, *parts: object) -> Markup:
         """The attribute that says what an element of ours tells of; an author's page has none."""
         return self.marks(*parts) if self.slots is None else Markup()
@@ -87,8 +98,7 @@ class Setter:
             raise TypeError("only a figure can be placed")
         caption = Markup()
         if numbered:
-            self.figures_set += 1
-            number = self.words.phrase("Figure {n}", n=self.figures_set)
+            number = self.words.phrase("Figure {n}", n=self.course.number(figure.name))
             text = self.words.markup(figure.caption)
             caption = Markup('<figcaption><span class="fig-n">{}</span> {}</figcaption>').format(
                 number, text
@@ -113,8 +123,7 @@ class Setter:
         """The picture itself; a second use of a figure within a page gets ids of its own."""
         if not self.inline:
             return image_svg(figure, self.words.text(figure.alt))
-        again = self.names.get(figure.name, 0)
-        self.names[figure.name] = again + 1
+        again = self.course.again(figure.name)
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
         svg = inline_svg(
             figure, self.words.text(figure.alt), f"-{again + 1}" if again else "", align
@@ -125,9 +134,8 @@ class Setter:
 
     def caution(self, kind: str) -> Markup:
         """The plain box that warns of blade, iron, steam or needle: the first time only."""
-        if kind in self.said:
+        if not self.course.first(kind):
             return Markup()
-        self.said.add(kind)
         return Markup('<div class="caution"><p><b>{}</b> {}</p></div>').format(
             self.words.text(phrase("Take care")), self.words.markup(CAUTIONS[kind])
         )

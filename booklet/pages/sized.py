@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
@@ -14,7 +15,7 @@ from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
 from booklet.pages.figure_sums import figure_sums
-from booklet.pages.figures import Figures, Room
+from booklet.pages.figures import Room
 from booklet.pages.joining import (
     backing_words,
     block_rows,
@@ -22,8 +23,9 @@ from booklet.pages.joining import (
     long_sash_words,
     turning_edges,
 )
-from booklet.pages.page_values import SizeCalls, SizeValues, names_of
+from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
 from booklet.pages.paper import sheet_of
+from booklet.pages.parts import Listened, Part
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
@@ -33,7 +35,7 @@ from booklet.pages.view import Amount, ClothView, cloth_views, cut_text, in_colu
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.pattern import Paper
-from booklet.plan import SizePlan
+from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Text
 
 
@@ -42,7 +44,7 @@ class SizedPages:
     """One size, set into one document."""
 
     plan: SizePlan
-    album: Figures
+    album: Listened
     setter: Setter
     words: Words
     room: Room
@@ -52,14 +54,10 @@ class SizedPages:
 
     def body(self, template: str, level: int, first: bool) -> Markup:
         """The body of a page for this size; its headings begin at `level`."""
-
-        def head(depth: int, text: object) -> Markup:
-            return heading(level + depth - 1, depth, text)
-
         return self.setter.filled(
             f"pages/{template}.html",
             **self.context(level),
-            head=head,
+            head=self.heading(level),
             first_of_page=first,
         )
 
@@ -69,15 +67,54 @@ class SizedPages:
             self.worked_out.update(self.words.functions() | names_of(self.values()))
         return {**self.worked_out, **names_of(self.functions(level))}
 
+    def part(self, template: str, level: int, of: BlockPlan | ClothView) -> Markup:
+        """The part of a page that tells of one block or cloth. It is set from its own values alone, so that all it
+        reads is read while it is set."""
+        kind, id = ("cloth", of.fabric.id) if isinstance(of, ClothView) else ("block", of.block.id)
+
+        def made() -> Markup:
+            values = self.words.functions() | names_of(self.functions(level)) | self.shared()
+            return self.setter.filled(
+                f"pages/{template}.html", **values, **{kind: of}, head=self.heading(level)
+            )
+
+        size = self.plan.size.id
+        return self.setter.part(
+            Part(
+                name=f"{template} {size} {id}",
+                values=(template, level, self.words.speaker.language, self.room, self.own_chains),
+                records=(self.plan, of),
+                set=made,
+                course=self.setter.course,
+                album=self.album.album,
+            )
+        )
+
+    def shared(self) -> Names:
+        """The values that parts of pages name as well."""
+        plan = self.plan
+        return {
+            "sewn_blocks": tuple(block for block in plan.blocks if block.is_sewn),
+            "amounts": {
+                line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
+            },
+            "own_chains": self.own_chains,
+            "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
+            "swatch": lambda fabric: self.setter.swatch(self.album, fabric),
+            "caution": self.setter.caution,
+        }
+
+    def heading(self, level: int) -> Callable[[int, object], Markup]:
+        """What sets headings that begin at a level."""
+        return lambda depth, text: heading(level + depth - 1, depth, text)
+
     def values(self) -> SizeValues:
         """What templates may name beside functions of the heading's level."""
-        plan, setter, words = self.plan, self.setter, self.words
+        plan, words = self.plan, self.words
         binding, slanted = plan.quilt.binding, slanted_view(plan, words)
         return SizeValues(
             blocks=plan.blocks,
-            sewn_blocks=tuple(block for block in plan.blocks if block.is_sewn),
             cloths=cloth_views(plan),
-            amounts={line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials},
             quilt=plan.quilt,
             join_words=plan.join_words,
             join_table=plan.join_table,
@@ -113,10 +150,7 @@ class SizedPages:
             seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
-            own_chains=self.own_chains,
-            columns=1 if self.room.column_mm == self.room.width_mm else 2,
-            swatch=lambda fabric: setter.swatch(self.album, fabric),
-            caution=setter.caution,
+            **self.shared(),
         )
 
     def functions(self, level: int) -> SizeCalls:
@@ -136,6 +170,7 @@ class SizedPages:
             block_measure=lambda block: block.measure,
             dealt_names=lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             route_rows=lambda figures: route_rows(figures, self.room),
+            part=lambda template, of: self.part(template, level, of),
             card_rows=lambda block: card_rows(block, self.album, self.room),
             card_html=lambda block, card: card_html(
                 plan.size.id, block, card, level + 1, self.album, self.setter, self.words

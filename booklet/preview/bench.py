@@ -19,11 +19,13 @@ from booklet.pages.album import drawn
 from booklet.pages.bare import bare_plan
 from booklet.pages.figures import FigureSource
 from booklet.pages.marks import marked
+from booklet.pages.parts import Keeper
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
+from booklet.preview.keeping import Parts
 from booklet.preview.places import Places, places_of
-from booklet.preview.remembering import Pictures
+from booklet.preview.remembering import Pictures, Remembering
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
 from booklet.study import Study
@@ -81,7 +83,8 @@ class Bench:
         self._folder, self._trust = folder, trust_pages
         self._read: Outcome[Pattern] | None = None
         self._good: _Good | None = None
-        self._study, self._pictures = Study(), Pictures()
+        self._study, self._remembering = Study(), Remembering()
+        self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
         self.look = Look(0, {}, (), False)
         self.doing = ""
 
@@ -95,7 +98,8 @@ class Bench:
         if read == self._read and files == self.look.files:
             return False
         self._read = read
-        self._pictures.next_round()
+        for kept in (self._remembering, self._pictures, self._parts):
+            kept.next_round()
         with told_to(self._tell):
             outcome = self._study.check(read)
         checked = outcome.value
@@ -133,7 +137,7 @@ class Bench:
             return None
         if choice not in good.shown:
             try:
-                made = _made(good, choice)
+                made = _made(good, choice, self._parts)
             except OwnPageError as fault:
                 self._refuse(fault.fault)
                 return None
@@ -168,10 +172,10 @@ class Bench:
         return {name: text for name, text in found.items() if text is not None}
 
 
-def _made(good: _Good, choice: Choice) -> Shown:
+def _made(good: _Good, choice: Choice, keeper: Keeper) -> Shown:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
-    document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked)
+    document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper)
     shown = next(plan for plan in good.plan.sizes if plan.size.id == size)
     return Shown(
         pattern=good.plan.pattern,

@@ -6,7 +6,8 @@ What a picture is made of is told by the content (`kit/content.py`) of the field
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
@@ -36,6 +37,9 @@ KINDS = (
 """Records of which a picture reads some fields only."""
 
 
+_NOTHING = Narrow(KINDS, ())
+
+
 @dataclass(frozen=True, slots=True)
 class _Picture:
     """What was drawn, and in which looks."""
@@ -46,27 +50,53 @@ class _Picture:
 
 @dataclass(slots=True)
 class _Work:
-    """What is known of one kind of picture: all fields that drawing any of them has read so far."""
+    """What is known of one kind of work: all fields that doing it has read so far, of whatever it was done for."""
 
     fields: frozenset[Field]
     narrow: Narrow
 
 
-class Pictures:
-    """Pictures by the content of what they are made of. For one thread."""
+class Remembering:
+    """What is read when pictures are drawn and parts of pages are set, kind by kind. For one thread."""
 
     def __init__(self, rounds: int = ROUNDS) -> None:
         self._contents = Contents(rounds)
-        self._known: Recent[bytes, _Picture] = Recent(rounds)
-        self._works: dict[Callable[..., object], _Work] = {}
+        self._works: dict[Hashable, _Work] = {}
         self._notes = Notes(KINDS)
+
+    def next_round(self) -> None:
+        """Begin a look at another state: what is long out of use is forgotten."""
+        self._contents.next_round()
+
+    def key(self, work: Hashable, values: object) -> bytes:
+        """What a thing made of these values is known by: all that things of its kind have ever read of them."""
+        known = self._works.get(work) or _Work(frozenset(), _NOTHING)
+        with self._notes.aside():
+            return self._contents.of(values, narrow=known.narrow).digest
+
+    @contextmanager
+    def noting(self, work: Hashable) -> Iterator[None]:
+        """Notes what is read while a thing of a kind is made."""
+        with self._notes.taken() as fields:
+            yield
+        known = self._works.get(work)
+        if known is None or not fields <= known.fields:
+            every = frozenset(fields) | (known.fields if known else frozenset())
+            self._works[work] = _Work(every, Narrow(KINDS, every))
+
+
+class Pictures:
+    """Pictures by the content of what they are made of. For one thread."""
+
+    def __init__(self, remembering: Remembering | None = None, rounds: int = ROUNDS) -> None:
+        self._remembering = remembering or Remembering(rounds)
+        self._known: Recent[bytes, _Picture] = Recent(rounds)
 
     def __len__(self) -> int:
         return len(self._known)
 
     def next_round(self) -> None:
         """Begin a look at another state: what is long out of use is forgotten."""
-        self._contents.next_round()
         self._known.next_round()
 
     def ask(self, work: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
@@ -75,32 +105,16 @@ class Pictures:
         values.update(named.items())
         looks: Any = next(filter(_are_looks, values.values()), None)
         rest = {at: None if value is looks else _told(value) for at, value in values.items()}
-        key = self._key(work, rest)
+        key = self._remembering.key(work, (work, rest))
         known = self._known.get(key)
         made: Any = None if known is None else _again(known, looks)
         if known is None or (made is None and known.made is not None):
-            with self._notes.taken() as fields:
+            with self._remembering.noting(work):
                 made = work(*read, **named)
-            if self._has_read(work, fields):
-                key = self._key(work, rest)
-                known = None
+            key, known = self._remembering.key(work, (work, rest)), None
         if known is None or known.looks is not looks:
             self._known.keep(key, _Picture(made, looks))
         return made  # type: ignore[no-any-return]
-
-    def _key(self, work: Callable[..., object], rest: Mapping[object, object]) -> bytes:
-        """What a picture is known by: all that pictures of its kind have ever read of these values."""
-        known = self._works.get(work) or _Work(frozenset(), Narrow(KINDS, ()))
-        return self._contents.of((work, rest), narrow=known.narrow).digest
-
-    def _has_read(self, work: Callable[..., object], fields: set[Field]) -> bool:
-        """Note what drawing a picture has read; whether there was more than before."""
-        known = self._works.get(work)
-        if known is not None and fields <= known.fields:
-            return False
-        every = frozenset(fields) | (known.fields if known else frozenset())
-        self._works[work] = _Work(every, Narrow(KINDS, every))
-        return True
 
 
 def _told(value: object) -> object:

@@ -11,16 +11,18 @@ from booklet.pages import Document
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """The order of the sections, the markup of those that are new, and the style sheet if it is."""
+    """The order of the sections, the markup of those that are new and of their pieces that are, and the style
+    sheet if it is."""
 
     order: tuple[str, ...]
     parts: Mapping[str, str]
+    pieces: Mapping[str, str]
     style: str | None
 
     @property
     def is_empty(self) -> bool:
         """Whether a tab need not be told of it."""
-        return not self.parts and self.style is None
+        return not self.parts and not self.pieces and self.style is None
 
 
 @dataclass(slots=True)
@@ -34,6 +36,7 @@ class Sent:
         """What the tab lacks of a document; from now on it has it."""
         order = tuple(name for name, _ in document.parts)
         fresh = {name: digest(markup) for name, markup in document.parts}
+        fresh.update((_PIECE + name, digest(markup)) for name, markup in document.pieces.items())
         fresh[_STYLE] = digest(document.style)
         lacking = {name for name, mark in fresh.items() if self.digests.get(name) != mark}
         if order != self.order and not lacking:
@@ -42,11 +45,12 @@ class Sent:
         return Change(
             order,
             {name: str(markup) for name, markup in document.parts if name in lacking},
+            {n: str(markup) for n, markup in document.pieces.items() if _PIECE + n in lacking},
             document.style if _STYLE in lacking else None,
         )
 
 
-_STYLE = " style"  # no section has a name with a blank
+_STYLE, _PIECE = " style", " piece "  # no section has a name that begins with a blank
 
 
 def digest(text: str) -> bytes:

@@ -63,6 +63,7 @@ def told_page(number: int, shown: Shown, change: Change) -> dict[str, Any]:
         "choices": choices(pattern),
         "order": change.order,
         "parts": change.parts,
+        "pieces": change.pieces,
         "style": change.style,
         "places": _places(shown.places),
     }

@@ -37,7 +37,12 @@ SAVES = {
     "a colour": ("pattern.yaml", r'colour: "#(\w\w)\w\w(\w\w)"', 'colour: "#\\g<1>@\\2"', 200),
     "a border's width": ("pattern.yaml", r"width: 1 1/2 in", "width: 2@/64 in", 300),
     "a unit": ("pattern.yaml", r"unit: 1/2 in", "unit: 3@/500 in", 300),
-    "a step": ("pattern.yaml", r"make: row1, join: \[k1, side1, k2\](.*\n.*)join: \[k3, side3, k4\]", "STEP", 500),
+    "a step": (
+        "pattern.yaml",
+        r"make: row1, join: \[k1, side1, k2\](.*\n.*)join: \[k3, side3, k4\]",
+        "STEP",
+        500,
+    ),
     "a line put in": ("pattern.yaml", r"(?m)^fabrics:", "# note @\nLINESfabrics:", None),
 }
 # orders of the two rows; with a note that differs, for there are fewer orders than saves, though more than the states

@@ -5,7 +5,7 @@
 
 /** @typedef {{severity: string, code: string, message: string, file: string, path: string, line: number, column: number, end: number, hint: string, picture?: string, following?: Fault[]}} Fault */
 /** @typedef {{number: number, sound: boolean, faults: Fault[], names: string[], files: Record<string, string>, trouble: string}} Look */
-/** @typedef {{number: number, title: string, language: string, size: string, edition: string, choices: Record<string, [string, string][]>, order: string[], parts: Record<string, string>, style: string | null, places: Record<string, [string, number, number]>}} Page */
+/** @typedef {{number: number, title: string, language: string, size: string, edition: string, choices: Record<string, [string, string][]>, order: string[], parts: Record<string, string>, pieces: Record<string, string>, style: string | null, places: Record<string, [string, number, number]>}} Page */
 
 /** The element of an id. @template {HTMLElement} T @param {string} id @returns {T} */
 const by = (id) => /** @type {T} */ (document.getElementById(id));
@@ -29,7 +29,7 @@ const OVER = `.places path { fill: transparent; stroke: none; pointer-events: al
 [data-of] { cursor: pointer; }
 :is(tr, p, h1, li, span, article, table)[data-of]:is(.told, .shown) { outline: 2.5px solid #1d2a38; outline-offset: 2px; background: #fbf3df; }
 section[data-of].shown { outline: 2.5px solid #1d2a38; outline-offset: 6px; }
-body > [data-part] { display: contents; }`;
+body > [data-part], [data-piece] { display: contents; }`;
 
 /** The document of the frame, made ready when it is first asked for. */
 function sheet() {
@@ -54,6 +54,7 @@ function put(page) {
   by("title").textContent = page.title;
   const style = doc.getElementById("style");
   if (page.style !== null && style) style.textContent = page.style;
+  for (const [name, markup] of Object.entries(page.pieces)) piece(doc, name, markup);
   let main = doc.querySelector("body > main");
   if (!main) doc.body.append((main = doc.createElement("main")));
   for (const name of page.order) {
@@ -64,6 +65,7 @@ function put(page) {
   for (const old of doc.querySelectorAll("[data-part]")) {
     if (!wanted.has(/** @type {HTMLElement} */ (old).dataset.part ?? "")) old.remove();
   }
+  for (const [name, one] of pieces) if (!one.isConnected) pieces.delete(name);
   arrange(doc, main, page.order);
   places = page.places;
   frame.hidden = chosen.medium !== "";
@@ -71,6 +73,19 @@ function put(page) {
   keep(doc, anchor);
   listChoices(page);
   document.documentElement.dataset.page = String(page.number);
+}
+
+/** The pieces of parts, by name. @type {Map<string, Element>} */
+const pieces = new Map();
+
+/** Put one piece of a part in place, or keep it until its part has a place for it. @param {Document} doc @param {string} name @param {string} markup */
+function piece(doc, name, markup) {
+  const ready = doc.createElement("div");
+  ready.dataset.piece = name;
+  ready.innerHTML = markup;
+  const old = pieces.get(name);
+  if (old) morph(old, ready);
+  else pieces.set(name, ready);
 }
 
 /** Put one part in place of the one of its name. @param {Document} doc @param {Element} main @param {string} name @param {string} markup */
@@ -86,9 +101,15 @@ function part(doc, main, name, markup) {
   const ready = /** @type {HTMLElement} */ (doc.adoptNode(fresh));
   ready.dataset.part = name;
   const old = doc.querySelector(`[data-part="${CSS.escape(name)}"]`);
-  if (old) morph(old, ready);
-  else (name === "opening" || name === "contents" ? doc.body : main).append(ready);
+  if (old) {
+    for (const one of piecesIn(old)) one.replaceWith(one.cloneNode(false));
+    morph(old, ready);
+  } else (name === "opening" || name === "contents" ? doc.body : main).append(ready);
+  for (const place of piecesIn(old ?? ready)) place.replaceWith(pieces.get(place.dataset.piece ?? "") ?? place);
 }
+
+/** The pieces of a part, or the empty elements that keep their places. @param {Element} part @returns {NodeListOf<HTMLElement>} */
+const piecesIn = (part) => part.querySelectorAll("[data-piece]");
 
 /** Put the parts in order. @param {Document} doc @param {Element} main @param {string[]} order */
 function arrange(doc, main, order) {
