@@ -120,6 +120,10 @@ MOST_PAGES = 200
 MOST_NAMES = 60
 """Names of a class: each is a copy of its own page."""
 
+MOST_CLOTH_PLANS = 120
+"""Cloths, counted in each size, for which plans of other widths are worked out for the web page: each costs what
+the pattern's own plan of it does."""
+
 OWN_SECONDS = 20
 """Processor time for one page from a template of the author's own: ours take a tenth of a second."""
 OWN_MEMORY = 3 << 30

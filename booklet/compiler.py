@@ -9,8 +9,16 @@ from contextlib import closing
 from dataclasses import dataclass
 from itertools import groupby, product
 
-from booklet.checking import check, check_pattern, lay_out_folder, pattern_of, read_texts
+from booklet.checking import (
+    check,
+    check_pattern,
+    lay_out_folder,
+    of_one_run,
+    pattern_of,
+    read_texts,
+)
 from booklet.checks import CheckedPattern
+from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import Job, Printed
 from booklet.layouts import Layouts
@@ -19,6 +27,7 @@ from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
+from booklet.pages.screen.page import View, screened
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 
@@ -60,6 +69,7 @@ def build(
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
     on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
+    ways = views(checked, made, figures, of_one_run()) if web else ()
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
     papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
@@ -70,7 +80,7 @@ def build(
         waiting: deque[_Handed] = deque()
         number = 0
         for edition in chosen:
-            made_of = documents(made, edition, papers, sizes, figures, on_paper, web)
+            made_of = documents(made, edition, papers, sizes, figures, on_paper, web, ways)
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 together = tuple(alike)
                 places = tuple(f"{number + n} of {total}" for n in range(1, len(together) + 1))
@@ -130,19 +140,21 @@ def documents(
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
     web: bool = True,
+    ways: Sequence[View] = (),
 ) -> Iterator[Document]:
     """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
 
     `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
-    they differ.
+    they differ. The web page holds the `ways` in which a reader may have the pattern shown; left out, its own.
     """
     figures = figures or drawn(made)
     chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
     if not chosen:
         return
     if web:
-        yield compose(made, edition, sizes=chosen, figures=figures)
+        own = View(units=made.pattern.units, width=None, plan=made, figures=figures)
+        yield screened(ways or (own,), edition, chosen, key_of(made.pattern, edition))
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):
         one = compose(made, edition, on_paper or figures, paper, (size,), reader)

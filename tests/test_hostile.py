@@ -27,6 +27,7 @@ from booklet import compiler, console
 from booklet.exports import exported
 from booklet.pages import make_pdf
 from booklet.pages.fonts import boxed
+from booklet.pages.screen.script import script
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Paper
 from booklet.source import source_text
@@ -88,20 +89,37 @@ class Window:
         self.note("dialog", dialog.message)
         dialog.dismiss()
 
-    def opened(self, path: Path):
+    def opened(self, path: Path, has_script: bool = True):
         """What happens when a file is opened, and what in it could run or lead away."""
         self.seen.clear()
         self.stopped.clear()
         self.page.goto(path.as_uri())
+        if has_script:
+            path = self.without_script(path)
         found = self.page.evaluate(FOUND)
-        here = {("request", path.as_uri()), ("navigation", path.as_uri())}
+        files = {path, path.with_name("out.html")}
+        here = {(what, file.as_uri()) for file in files for what in ("request", "navigation")}
         return [each for each in self.seen if each not in here] + found
 
+    def without_script(self, path: Path):
+        """The same page without our script, opened: what then runs is somebody else's."""
+        self.page.wait_for_selector("#bar:not([hidden])")  # our script has run, and nothing else
+        scripts = self.page.evaluate("[...document.scripts].map(each => each.outerHTML)")
+        assert [each for each in scripts if not each.startswith("<script type=")] == [OURS]
+        bare = path.with_name("bare.html")
+        bare.write_text(path.read_text("utf-8").replace(OURS, ""), encoding="utf-8")
+        self.page.goto(bare.as_uri())
+        return bare
+
+
+OURS = f"<script>{script()}</script>"
 
 # elements and attributes that run, fetch or send; addresses that are neither a place, nor https, mail or data
 FOUND = """() => {
   const bad = [...document.querySelectorAll('script,iframe,frame,object,embed,applet,base,form,input,button,link,' +
-    'audio,video,source,template,noscript,foreignObject,animate,set,use,math,marquee,dialog,meta[http-equiv=refresh]')];
+    'audio,video,source,template,noscript,foreignObject,animate,set,use,math,marquee,dialog,meta[http-equiv=refresh]')]
+    .filter(e => !e.matches('body > script[type]:is(#said, #pack), use[href^="#_"]'))
+    .filter(e => !e.closest('body > #bar, body > dialog') || e.matches('script, iframe, base, a, img'));
   const found = bad.map(e => 'element ' + e.tagName);
   for (const e of document.querySelectorAll('*')) for (const a of e.attributes) {
     if (/^on/i.test(a.name)) found.push('runs ' + a.name);
@@ -256,7 +274,7 @@ def test_the_watchers_see_what_they_watch_for(tmp_path, window, listener):
         f"<meta http-equiv=refresh content='5;url=http://{listener.address}/y'>",
         encoding="utf-8",
     )
-    seen = window.opened(page)
+    seen = window.opened(page, has_script=False)
     assert {each[0] for each in seen if isinstance(each, tuple)} == {"request", "dialog"}
     assert {"element SCRIPT", "element META", "leads javascript:1"} <= set(seen[2:])
     assert len(listener.heard) > heard

@@ -7,7 +7,7 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
@@ -22,6 +22,8 @@ from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.parts import Keeper, Listened
+from booklet.pages.screen.compact import Pictures
+from booklet.pages.screen.merging import merged
 from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
@@ -51,6 +53,9 @@ class Document:
     pieces: Mapping[str, str] = field(
         default_factory=dict
     )  # parts of these that are kept by themselves
+    frame: Mapping[str, object] = field(
+        default_factory=dict
+    )  # what stands about them in `base.html`
     edition: str = ""
     sizes: tuple[str, ...] = ()
     base: str = ""  # of a named copy: its HTML before the name is put in, the same for all copies
@@ -86,18 +91,24 @@ def compose(
     reader: str = "",
     marks: Marks = unmarked,
     keeper: Keeper | None = None,
+    pictures: Pictures | None = None,
+    only: Collection[str] = (),
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
 
     `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. Where a `keeper` knows parts from before the document is in parts only, without
     its `html`. A plan that was checked always composes.
+    With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
+    document is then in parts too. `only` sets none but those sections.
     """
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
-    return _Composer(plan, edition, chosen, paper, figures, reader, marks, keeper).document()
+    return _Composer(
+        plan, edition, chosen, paper, figures, reader, marks, keeper, pictures, frozenset(only)
+    ).document()
 
 
 def copies_of(document: Document, edition: Edition) -> tuple[Document, ...]:
@@ -145,8 +156,13 @@ class _Composer:
         reader: str = "",
         marks: Marks = unmarked,
         keeper: Keeper | None = None,
+        pictures: Pictures | None = None,
+        only: frozenset[str] = frozenset(),
     ) -> None:
+        self.only, self.figures = only, figures
         self.commons: dict[int, dict[str, object]] = {}
+        self.alone: list[_Composer] = []
+        self.said: dict[str, set[str]] = {}
         self.reader = reader
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
@@ -156,7 +172,12 @@ class _Composer:
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         own = plan.pattern.templates
         self.setter = Setter(
-            words=self.words, inline=paper is None, own=own, marks=marks, keeper=keeper
+            words=self.words,
+            inline=paper is None,
+            own=own,
+            marks=marks,
+            keeper=keeper,
+            pictures=pictures,
         )
         own_chains = any(page.name == "chains" for page in edition.pages)
         course = self.setter.course
@@ -181,9 +202,11 @@ class _Composer:
 
     def document(self) -> Document:
         """The finished document."""
-        opening = self.opening()
+        opening = self.by_size(lambda c: c.opening())
         made = [
-            self.section(entry) for entry in entries(self.edition) if entry.kind.name != "cover"
+            self.section(entry)
+            for entry in entries(self.edition)
+            if entry.kind.name != "cover" and (not self.only or entry.kind.name in self.only)
         ]
         sections = [section for section in made if section is not None]
         has_cover = any(page.name == "cover" for page in self.edition.pages)
@@ -204,14 +227,18 @@ class _Composer:
             "summary": self.pattern.summary,
             "date": date_text(self.pattern),
             **self.words.functions(),
+            "script": "",
             "opening": opening,
             "contents": contents,
             "sections": written,
         }
         html, pieces = "", self.setter.parts
-        if self.setter.keeper is None:
+        if self.setter.keeper is None and self.pictures is None:
             html = str(filled("base.html", **body, style=""))  # shows which letters are used
-        style = self.style(html or title, *written, opening, contents, *pieces.values())
+        if self.pictures is not None:
+            style = self.rules()
+        else:
+            style = self.style(html or title, *written, opening, contents, *pieces.values())
         if html:
             html = str(filled("base.html", **body, style=Markup(style)))
         named = zip((section.id for section in sections), written, strict=True)
@@ -225,6 +252,7 @@ class _Composer:
             style=style,
             parts=parts,
             pieces=pieces,
+            frame=body,
             edition=self.edition.id,
             sizes=shown,
         )
@@ -259,18 +287,22 @@ class _Composer:
 
     def style(self, *texts: str) -> str:
         """The style sheet with its fonts; the web page carries only the characters that it uses in its texts."""
+        if self.sheet is None:
+            return "\n".join([font_rules(*texts), self.rules()])
+        return self.rules()  # the fonts come with `pdf.py`
+
+    def rules(self) -> str:
+        """The style sheet without its fonts."""
         base = template_text("style.css") or ""
         ours = look_rules(self.pattern.booklet.look), own_rules(self.pattern)
         if self.sheet is None:
-            screen = template_text("screen.css") or ""
-            return "\n".join([font_rules(*texts), base, screen, *ours])
+            return "\n".join([base, template_text("screen.css") or "", *ours])
         pages = filled(
             "print.css",
             s=self.sheet,
             title=_css_text(self.pattern.title),
             foot=_css_text(self.foot()),
         )
-        # the fonts come with `pdf.py`
         return "\n".join([base, str(pages), *ours])
 
     def foot(self) -> str:
@@ -320,14 +352,18 @@ class _Composer:
             return self.text_section(entry)
         look = self.pattern.booklet.look
         title = look.titles.get(name) or self.words.text(PAGE_TITLES[name])
-        if entry.kind.sized:
-            body = self.sized_body(name)
-        else:
-            values = self.common(3)
-            body = self.setter.filled(f"pages/{name}.html", **values)
+        body = (
+            self.sized_body(name)
+            if entry.kind.sized
+            else self.by_size(lambda c: c.plain_body(name))
+        )
         if not str(body).strip():
             return None
-        body = self.beside(look.before.get(name)) + body + self.beside(look.after.get(name))
+        before, after = (
+            self.by_size(lambda c, page=page: c.beside(page))  # type: ignore[misc]
+            for page in (look.before.get(name), look.after.get(name))
+        )
+        body = before + body + after
         return SetSection(
             id=name,
             kind=name,
@@ -347,10 +383,60 @@ class _Composer:
                 "size.html",
                 id=f"{name}-{slug(s.size.id)}",
                 size_title=s.size.title,
-                body=self.pages[s.size.id].body(name, 4, number == 0),
+                body=self.one_body(name, number),
+                chosen=Markup(' data-s="0 {}"').format(number + 1) if self.pictures else "",
             )
             for number, s in enumerate(self.sizes)
         )
+
+    @property
+    def pictures(self) -> Pictures | None:
+        """What the pictures of a page with choices share; None for any other page."""
+        return self.setter.pictures
+
+    def one_body(self, name: str, number: int) -> Markup:
+        """The body of a page for one of several sizes. Where sizes are shown one at a time, each has the words with
+        which a page begins and the cautions that the pages before it have not said."""
+        page = self.pages[self.sizes[number].size.id]
+        if self.pictures is None:
+            return page.body(name, 4, number == 0)
+        course = self.setter.course
+        self.said.setdefault(name, set(course.cautions))
+        course.cautions = set(self.said[name])
+        return page.body(name, 4, True)
+
+    def plain_body(self, name: str) -> Markup:
+        """The body of a page that does not depend on the size."""
+        return self.setter.filled(f"pages/{name}.html", **self.common(3))
+
+    def by_size(self, made: Callable[[_Composer], Markup]) -> Markup:
+        """A part of the page; where sizes are shown one at a time, what it says of all and of each of them."""
+        if self.pictures is None or len(self.sizes) == 1:
+            return made(self)
+        parts = [("0", str(made(self)))]
+        parts += [(f"{n}", str(made(one))) for n, one in enumerate(self.singles, 1)]
+        return Markup(merged("s", parts))
+
+    @property
+    def singles(self) -> tuple[_Composer, ...]:
+        """What sets each of the sizes by itself, as if there were no other."""
+        if not self.alone:
+            for size in self.sizes:
+                setter = self.setter
+                one = _Composer(
+                    self.plan,
+                    self.edition,
+                    (size,),
+                    None,
+                    self.figures,
+                    self.reader,
+                    setter.marks,
+                    None,
+                    setter.pictures,
+                )
+                one.listed = (size,)
+                self.alone.append(one)
+        return tuple(self.alone)
 
     def text_section(self, entry: Entry) -> SetSection | None:
         """A text of the designer's; one that speaks of the size is set once for each."""
@@ -358,8 +444,9 @@ class _Composer:
         if entry.file not in self.pattern.texts:
             return None
         stem = slug(entry.file.rsplit("/", 1)[-1].removesuffix(".md"))
-        body = self.text(entry.file)
-        found = re.search(r"<h2>(.*?)</h2>", str(body), re.DOTALL)
+        file = entry.file
+        body = self.by_size(lambda c: c.text(file))
+        found = re.search(r"<h2\b[^>]*>(.*?)</h2>", str(body), re.DOTALL)
         title = Markup(found.group(1)).striptags() if found else ""
         return SetSection(
             id=f"text-{stem}",

@@ -55,6 +55,9 @@ class CutLine:
     count: int | None
     width: Markup
     gives: tuple[Gives, ...]
+    key: str = (
+        ""  # what tells the row from others, in any units: how many strips of what exact width
+    )
 
 
 def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine, ...]:
@@ -71,7 +74,8 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
         gives = [row_words.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
         said |= {_line(patch) for patch, _ in groups}
         width = words.markup(cut_text(row.strip.width, units))
-        lines.append(CutLine(number, row.count, width, tuple(gives)))
+        key = f"{row.count}x{float(row.strip.width):.4f}"
+        lines.append(CutLine(number, row.count, width, tuple(gives), key))
     for line, patch in patches.items():
         if line not in said:
             lines.append(CutLine(None, None, Markup(), (row_words.gives(patch, (), False),)))

@@ -7,7 +7,9 @@ gets only the characters it may use; for print the whole face goes in and the PD
 from __future__ import annotations
 
 import base64
+import html
 import io
+import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib import resources
@@ -19,6 +21,13 @@ USUAL = frozenset(
     "".join(map(chr, range(32, 127)))
     + "ÄÖÜäöüßÀÂÉÈÊÇàâéèêëîïôùûçœæñ½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—‘’‚“”„«»‹›…·•−√°²³§©☐\u00a0\u202f"
 )
+KEYS = frozenset(map(chr, range(32, 127))) | frozenset(
+    "½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—−•…·‘’“”°☐\u00a0\u202f"
+)
+"""What most pages have, a reader may type, or the script of a page may say: so that pages share their fonts."""
+_LETTERS = frozenset("ÄÖÜäöüß„‚"), frozenset("ÀÂÉÈÊÇàâéèêëîïôùûçœæ«»‹›")  # of German, of French
+_SLANTED = re.compile(r"<(?:em|blockquote)\b.*?</(?:em|blockquote)>", re.DOTALL)
+_MARKUP = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,20 +56,50 @@ FACES = (
 )
 
 
+def tight_rules(page: str) -> str:
+    """The @font-face rules for a page that is sent or carried: the letters of any keyboard and its own, packed as small
+    as browsers read them."""
+    upright = _needed(page) | KEYS
+    upright |= {c for letters in _LETTERS if upright & letters for c in letters}
+    slanted = _needed("".join(_SLANTED.findall(page)))
+    return "\n".join(
+        _declared(face, "woff2", packed(face, slanted if face.italic else upright))
+        for face in FACES
+        if slanted or not face.italic
+    )
+
+
+def _needed(markup: str) -> frozenset[str]:
+    """The printable characters between the tags of some markup."""
+    return frozenset(c for c in set(html.unescape(_MARKUP.sub("", markup))) if c.isprintable())
+
+
+@cache
+def packed(face: Face, characters: frozenset[str]) -> bytes:
+    """The face as WOFF2 with only those characters, of what `subset` has left where that has them all."""
+    within = USUAL | characters
+    return _subset(subset(face, within), characters, "woff2")
+
+
 @cache
 def subset(face: Face, characters: frozenset[str]) -> bytes:
     """The face as WOFF with only those characters; the same bytes every time."""
+    return _subset(face.read(), characters, "woff")
+
+
+def _subset(data: bytes, characters: frozenset[str], flavor: str) -> bytes:
+    """A font with only those characters."""
     from fontTools.subset import Options, Subsetter  # heavy, and a check needs neither
     from fontTools.ttLib import TTFont
 
     # lazy: most of a face is dropped unread, which takes half the time
-    font = TTFont(io.BytesIO(face.read()), recalcTimestamp=False, lazy=True)
+    font = TTFont(io.BytesIO(data), recalcTimestamp=False, lazy=True)
     options = Options(layout_features=FEATURES, hinting=False, notdef_outline=True)
     options.drop_tables += ["DSIG"]
     subsetter = Subsetter(options)
     subsetter.populate(unicodes=[ord(c) for c in characters])
     subsetter.subset(font)
-    font.flavor = "woff"
+    font.flavor = flavor
     out = io.BytesIO()
     font.save(out, reorderTables=True)
     return out.getvalue()
@@ -69,8 +108,13 @@ def subset(face: Face, characters: frozenset[str]) -> bytes:
 @cache
 def _rule(face: Face, characters: frozenset[str] | None) -> str:
     """One @font-face rule."""
-    kind = "ttf" if characters is None else "woff"
-    data = face.read() if characters is None else subset(face, characters)
+    if characters is None:
+        return _declared(face, "ttf", face.read())
+    return _declared(face, "woff", subset(face, characters))
+
+
+def _declared(face: Face, kind: str, data: bytes) -> str:
+    """The rule that declares a face with its bytes."""
     return (
         f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};'
         f"font-style:{'italic' if face.italic else 'normal'};"

@@ -70,6 +70,7 @@ class SizeValues:
     pace_words: Markup
     templates: str  # the name of a row of pictures
     plan_title: str
+    size_id: str
     papers: Text
     marking: str
     marking_quilt: str

@@ -13,8 +13,9 @@ from markupsafe import Markup, escape
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
-from booklet.pages.marks import Marks, unmarked, with_places
+from booklet.pages.marks import Marks, attribute, unmarked, with_places
 from booklet.pages.parts import Course, Keeper, Part
+from booklet.pages.screen.compact import Pictures
 from booklet.pages.slots import Slots
 from booklet.pages.templating import filled, own_filled, uses_own
 from booklet.pages.words import Words
@@ -41,6 +42,8 @@ CAUTIONS = {
     ),
 }
 
+_WITH_PLACES = "block-picture"  # whose pieces lead to what is told of them
+
 
 @dataclass(slots=True, kw_only=True)
 class Setter:
@@ -51,16 +54,17 @@ class Setter:
     course: Course = field(default_factory=Course)
     own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
     slots: Slots | None = None  # while one of those is set: what has its place in it
-    marks: Marks = unmarked  # what elements tell of, where the page is looked at beside its source
+    marks: Marks = unmarked  # what elements tell of, where a page leads from one thing to another
     keeper: Keeper | None = (
         None  # of parts that are not set anew, nor sent anew, where they are as they were
     )
     parts: dict[str, Markup] = field(default_factory=dict)  # such parts, by name
+    pictures: Pictures | None = None  # of a page that holds several choices: what they share
 
     def filled(self, template: str, **values: object) -> Markup:
         """The markup of a page template; an author's own takes the place of ours, and is cleaned before
         our pictures are put into it."""
-        values = {"of": self.of, **values}
+        values = {"of": self.of, "kept": self.kept, **values}
         if not uses_own(template, self.own):
             return filled(template, **values)
         if self.slots is not None:  # a part of a page that is set already, and cleaned with it
@@ -88,6 +92,10 @@ class Setter:
         """The attribute that says what an element of ours tells of; an author's page has none."""
         return self.marks(*parts) if self.slots is None else Markup()
 
+    def kept(self, *parts: object) -> Markup:
+        """The attribute by which a page with choices keeps what its reader ticks or counts; other pages have none."""
+        return self.of(*parts) if self.pictures is not None else Markup()
+
     def ours(self, markup: Markup) -> Markup:
         """Markup of ours; in a page of the author's, what stands for it."""
         return markup if self.slots is None else self.slots.hold(markup)
@@ -109,6 +117,7 @@ class Setter:
         whole = css in ("cover-picture", "sizes-picture", "colouring-picture")
         wide = self.inline and figure.width_mm > 130 and not whole
         reach = Markup(' tabindex="0"') if wide else Markup()
+        reach += self._tells(figure, css)
         framed = Markup('<figure class="{}"{} style="--w:{}mm">{}{}</figure>').format(
             str(css).strip(), reach, f"{figure.width_mm:g}", self._svg(figure, css), caption
         )
@@ -119,12 +128,29 @@ class Setter:
         figure = album.figure(name)
         return Markup() if figure is None else self.place(figure, css)
 
+    def _tells(self, figure: Figure, css: str) -> Markup:
+        """What a picture of a page with choices shows, without the outlines of it."""
+        if self.pictures is None or css == _WITH_PLACES:
+            return Markup()
+        told = "piece/" if "-step-" in figure.name else "patch/" if css == "sheet" else None
+        keys = {
+            key: None
+            for place in figure.places
+            for key in place.of
+            if told is not None and key.startswith(told)
+        }
+        return attribute(keys) if keys else Markup()
+
     def _svg(self, figure: Figure, css: str) -> Markup:
         """The picture itself; a second use of a figure within a page gets ids of its own."""
         if not self.inline:
             return image_svg(figure, self.words.text(figure.alt))
         again = self.course.again(figure.name)
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
+        if self.pictures is not None:
+            svg = inline_svg(figure, self.words.text(figure.alt), "", align)
+            short = self.pictures.shortened(svg, figure.true_size)
+            return with_places(short, figure.places) if css == _WITH_PLACES else short
         svg = inline_svg(
             figure, self.words.text(figure.alt), f"-{again + 1}" if again else "", align
         )

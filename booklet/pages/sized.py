@@ -99,6 +99,7 @@ class SizedPages:
                 line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
             },
             "own_chains": self.own_chains,
+            "size_id": plan.size.id,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
             "swatch": lambda fabric: self.setter.swatch(self.album, fabric),
             "caution": self.setter.caution,
@@ -143,6 +144,7 @@ class SizedPages:
             pace_words=pace_words(plan, words),
             templates=f"templates {self.paper.value}",
             plan_title=plan.size.title,
+            size_id=plan.size.id,
             papers=self.papers(),
             marking=f"marking {self.paper.value}",
             marking_quilt=f"marking quilt {self.paper.value}",

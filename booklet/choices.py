@@ -1,0 +1,91 @@
+"""Floor 12: the ways in which a reader may have a pattern shown, each worked out like the pattern itself: in inches and
+in centimetres, and for cloth of the widths that shops sell.
+
+No figure is converted: the pattern is checked and cut anew with other units or another width, by the marks of the rulers
+its reader then has. A way that would be at fault is not offered.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import replace
+
+from booklet.bounds import MOST_CLOTH_PLANS
+from booklet.checking import check_pattern
+from booklet.checks import CheckedPattern
+from booklet.diagnostic import Outcome
+from booklet.measure import Length, UnitSystem
+from booklet.memory import Ask
+from booklet.pages.album import drawn
+from booklet.pages.figures import FigureSource
+from booklet.pages.screen.page import View
+from booklet.pattern import Edition, Pattern, SoldAs
+from booklet.plan import Plan, make_plan
+
+WIDTHS = (Length.of("40 in"), Length.of("42 in"), Length.of("108 cm"), Length.of("44 in"))
+
+
+def views(checked: CheckedPattern, made: Plan, figures: FigureSource, ask: Ask) -> tuple[View, ...]:
+    """All ways to show a pattern, its own first."""
+    own = checked.pattern.units
+    found = [View(units=own, width=None, plan=made, figures=figures)]
+    other: UnitSystem = "cm" if own == "inch" else "inch"
+    if (plan := _planned(replace(checked.pattern, units=other), ask)) is not None:
+        found.append(View(units=other, width=None, plan=plan, figures=drawn(plan)))
+    for width in _widths(checked.pattern):
+        found += _of_width(found, width, ask)
+    return tuple(found)
+
+
+def _of_width(found: list[View], width: Length, ask: Ask) -> Iterator[View]:
+    """The ways known, for cloth of another width; none if one of them cannot be, or if more than the cloth would be
+    otherwise."""
+    made = []
+    for view in [view for view in found if view.width is None]:
+        plan = _planned(_cut_from(view.plan.pattern, width), ask)
+        if plan is None or not _alike(plan, view.plan):
+            return
+        made.append(View(units=view.units, width=width, plan=plan, figures=drawn(plan)))
+    yield from made
+
+
+def _alike(plan: Plan, other: Plan) -> bool:
+    """Whether two plans sew the same blocks: a page that says nothing of cloth then says the same."""
+    return all(one.blocks == two.blocks for one, two in zip(plan.sizes, other.sizes, strict=True))
+
+
+def _widths(pattern: Pattern) -> Iterator[Length]:
+    """The widths that are worth asking for: sold by the length, other than the pattern's, and not too many."""
+    cloths = [fabric for size in pattern.sizes for fabric in size.fabrics.values()]
+    sold = {fabric.width for fabric in cloths if fabric.kind is SoldAs.YARDAGE}
+    most = MOST_CLOTH_PLANS // max(1, len(cloths))
+    yield from [w for w in WIDTHS if sold and sold != {w}][:most]
+
+
+def _cut_from(pattern: Pattern, width: Length) -> Pattern:
+    """The pattern with all cloth that is sold by the length of one width."""
+    sizes = tuple(
+        replace(
+            size,
+            fabrics={
+                id: replace(fabric, width=width) if fabric.kind is SoldAs.YARDAGE else fabric
+                for id, fabric in size.fabrics.items()
+            },
+        )
+        for size in pattern.sizes
+    )
+    return replace(pattern, sizes=sizes)
+
+
+def _planned(pattern: Pattern, ask: Ask) -> Plan | None:
+    """The plan of a pattern, or None where it has a fault."""
+    checked = check_pattern(Outcome(pattern, ()), ask).value
+    return make_plan(checked) if checked is not None else None
+
+
+def key_of(pattern: Pattern, edition: Edition) -> str:
+    """What tells this booklet from others where a browser keeps what its reader has chosen and ticked; the same for
+    every version of it."""
+    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}"
+    return hashlib.sha256(named.encode("utf-8", "surrogatepass")).hexdigest()[:16]

@@ -1,0 +1,213 @@
+"""Floor 11, the web page: one edition in every choice that a reader has, in one file.
+
+Each view (units, width of cloth) is a page of its own, set from its own plan; the file holds the first, and of the others what
+differs (`patches.py`). Sizes lie beside each other, each told whole. Without the script the page shows all sizes in the
+pattern's own units.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache
+
+from markupsafe import Markup
+
+from booklet.measure import Length, UnitSystem
+from booklet.pages.composing import Document, chosen_sizes, compose
+from booklet.pages.figures import FigureSource
+from booklet.pages.fonts import tight_rules
+from booklet.pages.marks import marked
+from booklet.pages.screen.compact import KeptOnce, Pictures
+from booklet.pages.screen.patches import Patches
+from booklet.pages.screen.script import sayings, script
+from booklet.pages.templating import filled, template_text
+from booklet.pages.values import with_unit
+from booklet.pages.words import Words
+from booklet.pattern import Edition
+from booklet.plan import Plan
+from booklet.words import Phrase, phrase
+
+BY_WIDTH = ("materials", "supplies", "cutting", "amounts", "quilt", "finishing", "text")
+"""The pages that may say something else for cloth of another width; the others say nothing of cloth."""
+_BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """A way to show a pattern: its units, the usable width of cloth where it is not the pattern's own, and the plan and
+    pictures for them."""
+
+    units: UnitSystem
+    width: Length | None
+    plan: Plan
+    figures: FigureSource
+
+
+def screened(views: Sequence[View], edition: Edition, sizes: tuple[str, ...], key: str) -> Document:
+    """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
+    browser keeps what a reader has chosen and ticked."""
+    pictures = Pictures()
+    documents = {
+        (view.units, view.width): compose(
+            view.plan,
+            edition,
+            view.figures,
+            sizes=sizes,
+            marks=marked,
+            pictures=pictures,
+            only=BY_WIDTH if view.width is not None else (),
+        )
+        for view in views
+    }
+    base = documents[views[0].units, None]
+    patches = Patches(len(views) - 1)
+    parts = {
+        name: patches.page([markup, *_others(documents, views[1:], name)])
+        for name, markup in base.parts
+    }
+    plans = chosen_sizes(views[0].plan, edition, sizes)
+    words = Words.of(views[0].plan.pattern.language)
+    axes = _axes(views, [plan.size.title for plan in plans], words)
+    body: dict[str, object] = dict(base.frame) | {
+        "opening": Markup(parts.pop("opening")),
+        "contents": Markup(parts.pop("contents")),
+        "sections": [Markup(part) for part in parts.values()],
+        "chooser": filled("chooser.html", **words.functions(), axes=axes),
+        "said": sayings(words, key, _numbers(views)),
+        "script": Markup(script()),
+        "script_hash": _digest(script()),
+    }
+    return replace(base, html=_finished(body, pictures, patches, base.style))
+
+
+Documents = Mapping[tuple[UnitSystem, Length | None], Document]
+
+
+def _others(documents: Documents, views: Sequence[View], name: str) -> list[str]:
+    """A part of the page in other views; of another width, what says nothing of cloth is that of the same units."""
+    found = []
+    for view in views:
+        same_units = dict(documents[view.units, None].parts)
+        own = dict(documents[view.units, view.width].parts)
+        found.append(str(own[name] if name in own and _by_width(name) else same_units[name]))
+    return found
+
+
+def _by_width(name: str) -> bool:
+    """Whether a part may say something else for cloth of another width."""
+    return name in BY_WIDTH or name.startswith("text-")
+
+
+def _numbers(views: Sequence[View]) -> dict[str, int]:
+    """The number of each view by what is chosen: units and width, by their places in the lists."""
+    units = list(dict.fromkeys(view.units for view in views))
+    widths = list(dict.fromkeys(view.width for view in views))
+    return {
+        f"{units.index(view.units)} {widths.index(view.width)}": n for n, view in enumerate(views)
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """Something to choose: its name in attributes, its words, and what there is to choose from."""
+
+    name: str
+    words: Markup
+    options: tuple[Markup, ...]
+
+
+_UNITS: dict[UnitSystem, Phrase] = {"inch": phrase("Inches"), "cm": phrase("Centimeters")}
+
+
+def _axes(views: Sequence[View], titles: Sequence[str], words: Words) -> tuple[Axis, ...]:
+    """What a reader can choose on this page."""
+    own = views[0].plan.pattern.units
+    units = list(dict.fromkeys(view.units for view in views))
+    widths = list(dict.fromkeys(view.width for view in views))
+    say = words.markup
+    sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + list(titles)
+    axes = (
+        Axis("s", say(phrase("Size")), tuple(map(say, sizes))),
+        Axis("u", say(phrase("Units")), tuple(say(_UNITS[unit]) for unit in units)),
+        Axis(
+            "w",
+            say(phrase("Usable width of your cloth")),
+            tuple(say(_width(w, own) if w else phrase("as in the pattern")) for w in widths),
+        ),
+    )
+    return tuple(axis for axis in axes if len(axis.options) > 1)
+
+
+def _width(width: Length, own: UnitSystem) -> Phrase:
+    """A width of cloth in the pattern's units, and in the other."""
+    other: UnitSystem = "cm" if own == "inch" else "inch"
+    return phrase("{width} ({other})", width=with_unit(width, own), other=with_unit(width, other))
+
+
+def _finished(body: Mapping[str, object], pictures: Pictures, patches: Patches, style: str) -> str:
+    """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
+    page = str(filled("base.html", **body, style=""))
+    others = [source for place in patches.found for source in place if source]
+    page, *others = (grounds := Grounds()).named([page, *others])
+    page, *others = (shared := KeptOnce()).once([page, *others])
+    fresh = iter(others)
+    for place in patches.found:
+        place[:] = [next(fresh) if source else None for source in place]
+    rules = [
+        style,
+        template_text("table.css") or "",
+        _choices(page),
+        pictures.rules(),
+        grounds.rules(),
+    ]
+    sheet = "\n".join([tight_rules("".join([page, *others])), *rules])
+    page = page.replace(_STYLE, f"<style>\n{sheet}\n</style>", 1)
+    page = page.replace(_PACK, patches.packed() if patches.found else "", 1)
+    return page.replace(_STORE, pictures.store(shared.store()), 1)
+
+
+_STYLE, _STORE, _PACK = "<style>\n\n</style>", "<!--store-->", "<!--pack-->"
+
+
+@dataclass(slots=True)
+class Grounds:
+    """The grounds of swatches, each said once."""
+
+    names: dict[str, str] = field(default_factory=dict)
+
+    def named(self, texts: Sequence[str]) -> list[str]:
+        """The texts with names for the grounds."""
+        return [_BACKGROUND.sub(self._name, text) for text in texts]
+
+    def _name(self, found: re.Match[str]) -> str:
+        return f' data-g="{self.names.setdefault(found.group(1), f"g{len(self.names)}")}"'
+
+    def rules(self) -> str:
+        """The rules of the grounds."""
+        return "\n".join(f'[data-g="{name}"]{{{rule}}}' for rule, name in self.names.items())
+
+
+def _choices(page: str) -> str:
+    """The rules that leave what is not chosen unseen."""
+    rules = []
+    for axis in "sv":
+        found = re.findall(rf' data-{axis}="([\d ]+)"', page)
+        for value in sorted({one for each in found for one in each.split()}):
+            rules.append(
+                f'html[data-{axis}="{value}"] [data-{axis}]:not([data-{axis}~="{value}"])'
+                "{display:none!important}"
+            )
+    return "\n".join(rules)
+
+
+@cache
+def _digest(text: str) -> str:
+    """The digest by which a content policy knows a script."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
+
+
+__all__ = ["BY_WIDTH", "View", "screened"]

@@ -1,0 +1,92 @@
+"""Floor 11, patches: what another view of the page (other units, cloth of another width) says otherwise.
+
+The page is written as its first view; whatever differs in any other is an element with a number, and the other views
+are lists of what stands in its place. They are packed together: the script unpacks them when another view is chosen.
+"""
+
+from __future__ import annotations
+
+import base64
+import json
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from booklet.pages.screen.markup import Element, Node, Words, parsed, with_attribute
+
+WHOLE = {"text", "tspan", "title", "option", "a", "b", "h1", "h2", "h3", "h4", "h5", "h6"}
+"""Elements that are exchanged whole where their words differ."""
+_SMALL = 160
+"""Signs of an element that is exchanged whole rather than in parts."""
+
+
+@dataclass(slots=True)
+class Patches:
+    """What differs, by number: for each other view what stands there, None where it is as in the first."""
+
+    views: int
+    found: list[list[str | None]] = field(default_factory=list)
+
+    def page(self, views: Sequence[str]) -> str:
+        """A part of the page as its first view, with a number at whatever differs in another. Raises MarkupError for
+        markup that is not ours."""
+        if len(set(views)) == 1:
+            return str(views[0])
+        return self._row([parsed(view) for view in views])
+
+    def _row(self, rows: Sequence[Sequence[Node]]) -> str:
+        """Rows of nodes of the same build."""
+        return "".join(self._one(column) for column in zip(*rows, strict=True))
+
+    def _one(self, nodes: Sequence[Node]) -> str:
+        """One node in all views."""
+        first = nodes[0]
+        if all(node.source == first.source for node in nodes):
+            return first.source
+        if _alike(nodes) and isinstance(first, Element) and len(first.source) > _SMALL:
+            elements = [node for node in nodes if isinstance(node, Element)]
+            return first.opening + self._row([e.children for e in elements]) + first.closing
+        if isinstance(first, Words):
+            number = self._next([f"<span>{node.source}</span>" for node in nodes])
+            return f'<span data-a="{number}">{first.source}</span>'
+        number = self._next([node.source for node in nodes])
+        return _numbered(first, number)
+
+    def _next(self, sources: Sequence[str]) -> int:
+        """Keep what stands in one place; its number."""
+        self.found.append([None if s == sources[0] else s for s in sources[1:]])
+        return len(self.found) - 1
+
+    def packed(self) -> str:
+        """All that differs, as JSON, deflated, in letters: `[number][view]`, equal ones of a place as the number of the view
+        that has it first."""
+        rows = []
+        for place in self.found:
+            row: list[str | int | None] = []
+            for source in place:
+                row.append(
+                    place.index(source) if source in place[: len(row)] and source else source
+                )
+            rows.append(row)
+        text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+        return base64.b64encode(zlib.compress(text.encode(), 9)).decode("ascii")
+
+
+def _alike(nodes: Sequence[Node]) -> bool:
+    """Whether nodes are elements that differ only within."""
+    if not all(isinstance(node, Element) for node in nodes):
+        return False
+    elements = [node for node in nodes if isinstance(node, Element)]
+    if len({(e.opening, e.closing) for e in elements}) > 1 or elements[0].name in WHOLE:
+        return False
+    return len({tuple(_build(child) for child in e.children) for e in elements}) == 1
+
+
+def _build(node: Node) -> str:
+    return node.name if isinstance(node, Element) else ""
+
+
+def _numbered(element: Element, number: int) -> str:
+    """An element with its number."""
+    opening = with_attribute(element.opening, f'data-a="{number}"')
+    return opening + element.source[len(element.opening) :]

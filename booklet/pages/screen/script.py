@@ -1,0 +1,86 @@
+"""Floor 11, the script of the web page: its modules (`templates/table/*.js`) in one text, and the words it says.
+
+The modules are written as ECMAScript modules of plain functions, so that the types in their comments can be checked. A page
+that is one file can import nothing, so their functions stand here one after the other in one block.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from functools import cache
+
+from markupsafe import Markup
+
+from booklet.pages.templating import template_text
+from booklet.pages.words import Words
+from booklet.words import Phrase, phrase
+
+MODULES = ("page", "keep", "choose", "ticks", "walk", "step", "enlarge", "find", "start")
+"""In the order in which they stand: a module imports only from those before it."""
+_IMPORT = re.compile(r"^import .*?;\n", re.MULTILINE | re.DOTALL)
+_COMMENT = re.compile(r"/\*.*?\*/ ?", re.DOTALL)
+_LINE = re.compile(r"^[ \t]*//.*\n", re.MULTILINE)
+_INDENT = re.compile(r"^[ \t]+", re.MULTILINE)
+_EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
+
+
+@cache
+def script() -> str:
+    """The text of the script as it stands in a page."""
+    texts = [template_text(f"table/{name}.js") or "" for name in MODULES]
+    bare = "\n".join(_bare(text) for text in texts)
+    return f'"use strict";\n{{\n{bare}}}\n'
+
+
+def _bare(text: str) -> str:
+    """A module without what only its readers and the checker of types need."""
+    for what in (_IMPORT, _COMMENT, _LINE, _INDENT, _EXPORT):
+        text = what.sub("", text)
+    return re.sub(r"\n{2,}", "\n", text).lstrip()
+
+
+SAYINGS: dict[str, Phrase] = {
+    "back": phrase("Back"),
+    "clear": phrase("Clear all ticks and counts of this booklet on this device?"),
+    "clearNow": phrase("Clear them"),
+    "close": phrase("Close"),
+    "counting": phrase("Your pace shows after three blocks."),
+    "cut": phrase("Cuts: {n} of {m}", n="", m=""),
+    "done": phrase("done: {what}", what=""),
+    "enlarge": phrase("Enlarge: {what}", what=""),
+    "good": phrase("Good"),
+    "keep": phrase("Keep them"),
+    "left": phrase("About {n} h {m} min left at your pace.", n="", m=""),
+    "linkStep": phrase("Link to this step: {what}", what=""),
+    "loaded": phrase("Your ticks were loaded."),
+    "made": phrase("{n} of {m} made", n="", m=""),
+    "notOurs": phrase("That file does not hold ticks of this booklet."),
+    "nothing": phrase("Nothing found."),
+    "oneLess": phrase("One block less"),
+    "oneMore": phrase("One block more"),
+    "pause": phrase("Pause"),
+    "piece": phrase("Patch {what}", what=""),
+    "pieces": phrase("Where it is told of:"),
+    "play": phrase("Play"),
+    "sitting": phrase("Sittings: {n} of {m}", n="", m=""),
+    "step": phrase("Steps: {n} of {m}", n="", m=""),
+    "slide": phrase("{n} of {m}", context="which one of how many", n="", m=""),
+    "task": phrase("Tasks: {n} of {m}", n="", m=""),
+    "toCutting": phrase("Cutting: {what}", what=""),
+    "toStep": phrase("Step {n}", n=""),
+    "toTemplate": phrase("Template"),
+}
+"""What the script says, by the names it has there; `{n}` and `{m}` are filled in by the script."""
+
+
+def sayings(words: Words, key: str, views: Mapping[str, int]) -> Markup:
+    """The words of the script and the key of the pattern as JSON, in which no element can begin or end."""
+    said = {name: words.speaker.wording(said) for name, said in SAYINGS.items()}
+    text = json.dumps({"key": key, "say": said, "views": views}, ensure_ascii=False, sort_keys=True)
+    safe = text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
+    return Markup(safe)
+
+
+__all__ = ["MODULES", "SAYINGS", "phrase", "sayings", "script"]

@@ -1,0 +1,78 @@
+// @ts-check
+import { all, byId, first, make, say, shown, wordsOf } from "./page.js";
+import { afterChoice } from "./choose.js";
+import { show } from "./enlarge.js";
+
+/** Finding: contents that follow the reader, and a search through what is shown. */
+
+const MOST_FOUND = 20;
+
+/** The list of places: sections, and in them blocks. */
+export function listPlaces() {
+  byId("places").replaceChildren(...all("main > .page, main .sized").filter(shown).flatMap((section) => {
+    const head = first(":scope > h2, :scope > .size-name", section);
+    if (!head || !section.id) return [];
+    return [make("li", section.matches(".sized") ? { class: "inner" } : {}, make("a", { href: "#" + section.id }, wordsOf(head)))];
+  }));
+}
+
+/** Mark the place where the reader is. */
+function mark() {
+  const here = all("main > .page, main .sized").filter((section) => shown(section) && section.id && section.getBoundingClientRect().top < 140).pop();
+  for (const link of all("a", byId("places"))) {
+    if (here && link.getAttribute("href") === "#" + here.id) link.setAttribute("aria-current", "true");
+    else link.removeAttribute("aria-current");
+  }
+}
+
+/** Find words in what is shown. @param {string} asked */
+function find(asked) {
+  const words = asked.toLocaleLowerCase().trim();
+  /** @type {HTMLElement[]} */
+  const found = [];
+  if (words.length > 1) {
+    for (const spot of all("main :is(h2, h3, h4, h5, p, li, tr, figcaption, .glossary div)")) {
+      if (found.length >= MOST_FOUND) break;
+      if ((spot.textContent || "").toLocaleLowerCase().includes(words) && shown(spot) && wordsOf(spot).toLocaleLowerCase().includes(words)) found.push(spot);
+    }
+  }
+  byId("found").replaceChildren(...found.map((spot) => {
+    const link = make("button", { type: "button" }, wordsOf(spot).slice(0, 110), make("span", { class: "small" }, where(spot)));
+    link.addEventListener("click", () => { closeMenus(); show(spot); });
+    return make("li", {}, link);
+  }));
+  if (words.length > 1 && !found.length) byId("found").append(make("li", {}, say("nothing")));
+}
+
+/** @param {HTMLElement} spot */
+function where(spot) {
+  const page = spot.closest(".page");
+  const head = page && first(":scope > h2", page);
+  return head ? wordsOf(head) : "";
+}
+
+/** Close what hangs from the bar. */
+export function closeMenus() {
+  for (const menu of all("details.menu[open]")) menu.removeAttribute("open");
+}
+
+/** Listen to the bar. */
+export function listenToFind() {
+  const box = /** @type {HTMLInputElement} */ (byId("find"));
+  box.addEventListener("input", () => find(box.value));
+  for (const menu of all("details.menu")) {
+    menu.addEventListener("toggle", () => {
+      if (!(/** @type {HTMLDetailsElement} */ (menu).open)) return;
+      mark();
+      for (const other of all("details.menu[open]")) if (other !== menu) other.removeAttribute("open");
+      if (menu.contains(box)) box.focus();
+    });
+  }
+  byId("places").addEventListener("click", (event) => { if (/** @type {Element} */ (event.target).closest("a")) closeMenus(); });
+  document.addEventListener("keydown", (event) => {
+    const menu = first("details.menu[open]");
+    if (event.key === "Escape" && menu) { closeMenus(); /** @type {HTMLElement} */ (first("summary", menu)).focus(); }
+  });
+  document.addEventListener("pointerdown", (event) => { if (!(/** @type {Element} */ (event.target).closest(".bar"))) closeMenus(); });
+  afterChoice.push(listPlaces);
+}

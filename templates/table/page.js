@@ -1,0 +1,78 @@
+// @ts-check
+/** The page: its elements, its words, and small helpers that all modules use. */
+
+/** @typedef {{key: string, say: Record<string, string>, views: Record<string, number>}} Said */
+
+/** The element of an id, which the page always has. @template {HTMLElement} [T=HTMLElement] @param {string} id @returns {T} */
+export const byId = (id) => /** @type {T} */ (document.getElementById(id));
+
+/** Elements by a selector. @template {Element} [T=HTMLElement] @param {string} selector @param {ParentNode} [within] @returns {T[]} */
+export const all = (selector, within = document) => /** @type {T[]} */ ([...within.querySelectorAll(selector)]);
+
+/** The first element of a selector. @param {string} selector @param {ParentNode} [within] @returns {HTMLElement | null} */
+export const first = (selector, within = document) => within.querySelector(selector);
+
+/** What the page holds for us beside its text. @param {string} name */
+export function held(name) {
+  return document.querySelector(`body > script#${name}`)?.textContent || "";
+}
+
+/** The picture that an element holds, if any. @param {ParentNode} within @param {string} [selector] @returns {SVGSVGElement | null} */
+export const pictureIn = (within, selector = "svg") => within.querySelector(selector);
+
+/** @type {Said} */
+export const said = JSON.parse(held("said"));
+export const root = document.documentElement;
+
+/** What the page says, with its values. @param {string} name @param {Record<string, string | number>} [values] */
+export const say = (name, values = {}) => said.say[name].replace(/\{(\w+)\}/g, (_, key) => String(values[key]));
+
+/** A new element with attributes and what is in it. @param {string} tag @param {Record<string, string>} [attributes] @param {(Node | string)[]} inner */
+export function make(tag, attributes = {}, ...inner) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+  made.append(...inner);
+  return made;
+}
+
+/** Whether an element is among what is chosen. @param {Element} element */
+export const shown = (element) => element.checkVisibility ? element.checkVisibility() : element.getClientRects().length > 0;
+
+/** A button. @param {string} words @param {() => void} act @param {Record<string, string>} [attributes] */
+export function button(words, act, attributes = {}) {
+  const made = make("button", { type: "button", ...attributes }, words);
+  made.addEventListener("click", act);
+  return made;
+}
+
+/** Tell those who cannot see it. @param {string} words */
+export const tell = (words) => { byId("news").textContent = words; };
+
+/** The words of an element, in one line, as they are seen. @param {Element} element */
+export const wordsOf = (element) => {
+  const copy = /** @type {Element} */ (element.cloneNode(true));
+  for (const unseen of all("[data-s]", copy)) if (!(unseen.dataset.s || "").split(" ").includes(root.dataset.s || "")) unseen.remove();
+  for (const mark of all(".sr, .ours, svg, button", copy)) mark.remove();
+  return (copy.textContent || "").replace(/\s+/g, " ").trim();
+};
+
+/** Ask, with an answer for each choice. @param {string} question @param {[string, () => void][]} answers */
+export function ask(question, answers) {
+  const box = /** @type {HTMLDialogElement} */ (byId("ask"));
+  byId("question").textContent = question;
+  byId("answers").replaceChildren(...answers.map(([words, act]) => button(words, () => { box.close(); act(); })));
+  box.showModal();
+}
+
+/** An SVG element. @param {string} tag */
+export const draw = (tag) => document.createElementNS("http://www.w3.org/2000/svg", tag);
+
+/** A copy of a picture in which nothing refers to what other pictures have alike. @param {SVGElement} picture */
+export function unfolded(picture) {
+  const copy = /** @type {SVGSVGElement} */ (picture.cloneNode(true));
+  for (const use of all('use[href^="#_p"]', copy)) {
+    const kept = document.getElementById((use.getAttribute("href") || "").slice(1));
+    if (kept) use.replaceWith(...[...kept.cloneNode(true).childNodes]);
+  }
+  return copy;
+}

@@ -1,0 +1,110 @@
+// @ts-check
+import { all, byId, first, make, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { halt, take } from "./walk.js";
+
+/** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
+
+/** @type {HTMLElement[]} */
+let slides = [];
+let at = 0;
+/** @type {Comment | null} */
+let home = null;
+/** @type {WakeLockSentinel | null} */
+let lock = null;
+
+const table = () => /** @type {HTMLDialogElement} */ (byId("table"));
+
+/** What is shown at the table, in the order of sewing. */
+const found = () => all(".page-piecing .card, .page-piecing figure.route, .page-pressing .press-block, .page-quilt .card, .page-quilt figure.route").filter(shown);
+
+/** Keep the screen awake, where the browser allows it. */
+async function awake() {
+  try { lock = await navigator.wakeLock.request("screen"); } catch { lock = null; }
+}
+
+/** Put the card back in its place. */
+function putBack() {
+  if (home) home.replaceWith(...byId("slide").childNodes);
+  home = null;
+}
+
+/** Show one step. @param {number} to */
+function seat(to) {
+  if (to < 0 || to >= slides.length) return;
+  putBack();
+  at = to;
+  const card = slides[at];
+  home = document.createComment("");
+  card.before(home);
+  byId("slide").replaceChildren(card);
+  byId("slide").scrollTop = 0;
+  const block = home.parentElement?.closest(".block, .page");
+  const title = block?.querySelector(".depth-1, h2");
+  byId("table-title").textContent = say("slide", { n: at + 1, m: slides.length }) + (title ? " · " + wordsOf(title) : "");
+  /** @type {HTMLButtonElement} */ (byId("step-back")).disabled = at === 0;
+  /** @type {HTMLButtonElement} */ (byId("step-on")).disabled = at === slides.length - 1;
+  walkable(card);
+  byId("slide").focus();
+}
+
+/** Let the picture of a route or of pressing go on. @param {HTMLElement} card */
+function walkable(card) {
+  const picture = card.matches(".card") ? null : pictureIn(card);
+  if (!picture) return take(null);
+  const whole = unfolded(picture);
+  picture.replaceWith(whole);
+  take(whole);
+}
+
+/** Open the table at a step. @param {HTMLElement | null} [from] */
+export function open(from = null) {
+  slides = found();
+  if (!slides.length) return;
+  const near = from || slides.find((slide) => slide.getBoundingClientRect().bottom > 80) || slides[0];
+  table().showModal();
+  document.documentElement.classList.add("seated");
+  seat(Math.max(0, slides.indexOf(near)));
+  awake();
+}
+
+/** Leave it. */
+function leave() {
+  halt();
+  const card = slides[at];
+  putBack();
+  document.documentElement.classList.remove("seated");
+  lock?.release();
+  lock = null;
+  card?.scrollIntoView({ block: "center", behavior: "instant" });
+}
+
+/** Listen to keys, buttons and swipes. */
+export function listenAtTable() {
+  byId("at-table").addEventListener("click", () => open());
+  /** @type {HTMLElement} */ (byId("at-table")).hidden = !first(".card, figure.route, .press-block");
+  byId("step-back").addEventListener("click", () => seat(at - 1));
+  byId("step-on").addEventListener("click", () => seat(at + 1));
+  table().addEventListener("close", leave);
+  table().addEventListener("keydown", (event) => {
+    if (/** @type {Element} */ (event.target).matches("input[type=checkbox]") && event.key === " ") return;
+    const by = { ArrowRight: 1, PageDown: 1, ArrowLeft: -1, PageUp: -1 }[event.key];
+    if (by) { event.preventDefault(); seat(at + by); }
+  });
+  let from = [0, 0];
+  table().addEventListener("touchstart", (event) => { from = [event.changedTouches[0].clientX, event.changedTouches[0].clientY]; }, { passive: true });
+  table().addEventListener("touchend", (event) => {
+    const across = event.changedTouches[0].clientX - from[0];
+    const down = event.changedTouches[0].clientY - from[1];
+    if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) seat(at + (across < 0 ? 1 : -1));
+  }, { passive: true });
+  document.addEventListener("visibilitychange", () => { if (table().open && document.visibilityState === "visible") awake(); });
+}
+
+/** A link from each step to the table. */
+export function offerSteps() {
+  for (const card of all("article.card")) {
+    const head = first(".card-head", card);
+    if (!head || first(".ours", head) || !card.id) continue;
+    head.append(make("a", { class: "ours to-step", href: "#" + card.id, "aria-label": say("linkStep", { what: wordsOf(head) }) }, "#"));
+  }
+}

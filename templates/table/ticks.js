@@ -1,0 +1,131 @@
+// @ts-check
+import { all, ask, button, byId, make, say, shown, tell, wordsOf } from "./page.js";
+import { keep, replaceState, state, stateOf, stateText } from "./keep.js";
+import { afterChoice, apply } from "./choose.js";
+
+/** Ticks that count: cuts, steps, sittings and blocks made; how far it is, and how long is left. */
+
+const KINDS = ["cut", "step", "sitting", "task"];
+const LONGEST = 14400; // s between two blocks of one sitting
+let last = 0;
+
+/** The key by which an element is ticked or counted. @param {HTMLElement} element @param {string} kind */
+const tickKey = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind + "/")) || "";
+
+/** Make the boxes of the page boxes to tick, and the numbers of blocks counters. */
+export function enliven() {
+  for (const [n, task] of all("ul.ticks > li").entries()) if (!task.dataset.of) task.dataset.of = `tick/task/${n}/${wordsOf(task).slice(0, 60)}`;
+  for (const spot of all('[data-of^="tick/"]')) if (!spot.matches(".ours")) enlivenBox(spot);
+  for (const spot of all('[data-of^="count/"]')) if (!spot.querySelector(".counter")) spot.append(counter(tickKey(spot, "count")));
+}
+
+/** @param {HTMLElement} spot */
+function enlivenBox(spot) {
+  const key = tickKey(spot, "tick");
+  const row = spot.closest("tr");
+  const name = spot.getAttribute("aria-label") || (row ? say("done", { what: wordsOf(row).slice(0, 90) }) : wordsOf(spot));
+  const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", class: "tick ours", "aria-label": name, "data-tick": key }));
+  box.checked = key in state.done;
+  box.addEventListener("change", () => {
+    if (box.checked) state.done[key] = true;
+    else delete state.done[key];
+    for (const other of all("[data-tick]")) if (other.dataset.tick === key) /** @type {HTMLInputElement} */ (other).checked = box.checked;
+    keep();
+    reckon();
+  });
+  if (spot.matches(".box")) spot.replaceWith(box);
+  else { spot.classList.add("ours"); spot.prepend(box, " "); }
+}
+
+/** A counter of blocks made. @param {string} key */
+function counter(key) {
+  const most = Number(key.split("/").pop());
+  const figure = make("output", { "data-made": key });
+  const by = (/** @type {number} */ n) => () => {
+    const before = state.made[key] || 0;
+    const now = Math.max(0, Math.min(most, before + n));
+    if (now === before) return;
+    state.made[key] = now;
+    if (n > 0) time();
+    keep();
+    reckon();
+    tell(figure.textContent || "");
+  };
+  return make("span", { class: "counter ours" }, button("−", by(-1), { "aria-label": say("oneLess") }), figure, button("+", by(1), { "aria-label": say("oneMore") }));
+}
+
+/** Note how long a block took, if the reader wants that measured. */
+function time() {
+  const now = Math.round(Date.now() / 1000);
+  if (state.pace && last && now - last <= LONGEST) state.gaps = [...state.gaps, now - last].slice(-40);
+  last = now;
+}
+
+/** Count all that is shown. */
+export function reckon() {
+  const lines = [];
+  for (const kind of KINDS) {
+    const boxes = all(`[data-tick^="tick/${kind}/"]`).filter((box) => shown(/** @type {Element} */ (box.parentElement)));
+    if (!boxes.length) continue;
+    const done = boxes.filter((box) => /** @type {HTMLInputElement} */ (box).checked).length;
+    lines.push(line(say(kind, { n: done, m: boxes.length }), done, boxes.length));
+  }
+  let left = 0;
+  for (const figure of all("[data-made]")) {
+    const key = figure.dataset.made || "";
+    const most = Number(key.split("/").pop());
+    const made = Math.min(state.made[key] || 0, most);
+    figure.textContent = say("made", { n: made, m: most });
+    if (!shown(/** @type {Element} */ (figure.parentElement))) continue;
+    left += most - made;
+    lines.push(line(wordsOf(/** @type {Element} */ (figure.closest(".block-head"))?.querySelector(".depth-1") || figure) + ": " + figure.textContent, made, most));
+  }
+  byId("progress").replaceChildren(...lines);
+  byId("left").textContent = remaining(left);
+}
+
+/** @param {string} words @param {number} n @param {number} most */
+const line = (words, n, most) => make("li", {}, words, make("progress", { value: String(n), max: String(most), "aria-label": words }));
+
+/** About how long is left for so many blocks at the reader's own pace. @param {number} blocks */
+function remaining(blocks) {
+  if (!state.pace) return "";
+  const gaps = [...state.gaps].sort((a, b) => a - b);
+  if (gaps.length < 2) return say("counting");
+  const minutes = Math.round((gaps[gaps.length >> 1] * blocks) / 60);
+  return say("left", { n: Math.floor(minutes / 60), m: minutes % 60 });
+}
+
+/** Show a state that came from elsewhere. */
+async function renew() {
+  for (const box of all("[data-tick]")) /** @type {HTMLInputElement} */ (box).checked = (box.dataset.tick || "") in state.done;
+  /** @type {HTMLInputElement} */ (byId("pace")).checked = state.pace;
+  await apply();
+}
+
+/** Listen to the buttons beneath the count. */
+export function listenToTicks() {
+  const pace = /** @type {HTMLInputElement} */ (byId("pace"));
+  pace.checked = state.pace;
+  pace.addEventListener("change", () => { state.pace = pace.checked; keep(); reckon(); });
+  byId("save").addEventListener("click", () => {
+    const address = URL.createObjectURL(new Blob([stateText()], { type: "application/json" }));
+    make("a", { href: address, download: "booklet-ticks.json" }).click();
+    setTimeout(() => URL.revokeObjectURL(address), 1000);
+  });
+  byId("load").addEventListener("change", async (event) => {
+    const box = /** @type {HTMLInputElement} */ (event.target);
+    const file = box.files?.[0];
+    const found = file && file.size <= 400000 ? stateOf(await file.text()) : null;
+    box.value = "";
+    if (!found) return ask(say("notOurs"), [[say("good"), () => {}]]);
+    replaceState(found);
+    await renew();
+    tell(say("loaded"));
+  });
+  byId("clear").addEventListener("click", () => ask(say("clear"), [
+    [say("keep"), () => {}],
+    [say("clearNow"), () => { replaceState({ ...state, done: {}, made: {}, gaps: [] }); renew(); }],
+  ]));
+  afterChoice.push(enliven, reckon);
+}
