@@ -144,7 +144,6 @@ class SizedPages:
             pace_words=pace_words(plan, words),
             templates=f"templates {self.paper.value}",
             plan_title=plan.size.title,
-            size_id=plan.size.id,
             papers=self.papers(),
             marking=f"marking {self.paper.value}",
             marking_quilt=f"marking quilt {self.paper.value}",
