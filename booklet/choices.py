@@ -19,26 +19,28 @@ from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask
 from booklet.pages.album import drawn
 from booklet.pages.figures import FigureSource
-from booklet.pages.screen.page import View
+from booklet.pages.screen.page import ScreenView
 from booklet.pattern import Edition, Pattern, SoldAs
 from booklet.plan import Plan, make_plan
 
 WIDTHS = (Length.of("40 in"), Length.of("42 in"), Length.of("108 cm"), Length.of("44 in"))
 
 
-def views(checked: CheckedPattern, made: Plan, figures: FigureSource, ask: Ask) -> tuple[View, ...]:
+def views(
+    checked: CheckedPattern, made: Plan, figures: FigureSource, ask: Ask
+) -> tuple[ScreenView, ...]:
     """All ways to show a pattern, its own first."""
     own = checked.pattern.units
-    found = [View(units=own, width=None, plan=made, figures=figures)]
+    found = [ScreenView(units=own, width=None, plan=made, figures=figures)]
     other: UnitSystem = "cm" if own == "inch" else "inch"
     if (plan := _planned(replace(checked.pattern, units=other), ask)) is not None:
-        found.append(View(units=other, width=None, plan=plan, figures=drawn(plan)))
+        found.append(ScreenView(units=other, width=None, plan=plan, figures=drawn(plan)))
     for width in _widths(checked.pattern):
         found += _of_width(found, width, ask)
     return tuple(found)
 
 
-def _of_width(found: list[View], width: Length, ask: Ask) -> Iterator[View]:
+def _of_width(found: list[ScreenView], width: Length, ask: Ask) -> Iterator[ScreenView]:
     """The ways known, for cloth of another width; none if one of them cannot be, or if more than the cloth would be
     otherwise."""
     made = []
@@ -46,7 +48,7 @@ def _of_width(found: list[View], width: Length, ask: Ask) -> Iterator[View]:
         plan = _planned(_cut_from(view.plan.pattern, width), ask)
         if plan is None or not _alike(plan, view.plan):
             return
-        made.append(View(units=view.units, width=width, plan=plan, figures=drawn(plan)))
+        made.append(ScreenView(units=view.units, width=width, plan=plan, figures=drawn(plan)))
     yield from made
 
 

@@ -20,14 +20,14 @@ from booklet.checking import (
 from booklet.checks import CheckedPattern
 from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported
-from booklet.exports.printed import Job, Printed
+from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts
 from booklet.memory import Ask, plainly
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
-from booklet.pages.screen.page import View, screened
+from booklet.pages.screen.page import ScreenView, screened
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 
@@ -103,7 +103,7 @@ class _Handed:
 
     places: tuple[str, ...]
     documents: tuple[Document, ...]
-    print: Future[tuple[Printed, ...]] | None
+    print: Future[tuple[PrintedFiles, ...]] | None
 
 
 def _handed(
@@ -114,7 +114,7 @@ def _handed(
     if first.paper is None:
         return _Handed(places, alike, None)
     readers = tuple(document.reader for document in alike if document.base)
-    job = Job(first.base or first.html, first.paper, printing, readers)
+    job = PrintJob(first.base or first.html, first.paper, printing, readers)
     return _Handed(places, alike, layouts.submit(job, first.called, kin=" ".join(first.sizes)))
 
 
@@ -140,7 +140,7 @@ def documents(
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
     web: bool = True,
-    ways: Sequence[View] = (),
+    ways: Sequence[ScreenView] = (),
 ) -> Iterator[Document]:
     """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
@@ -153,7 +153,7 @@ def documents(
     if not chosen:
         return
     if web:
-        own = View(units=made.pattern.units, width=None, plan=made, figures=figures)
+        own = ScreenView(units=made.pattern.units, width=None, plan=made, figures=figures)
         yield screened(ways or (own,), edition, chosen, key_of(made.pattern, edition))
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):

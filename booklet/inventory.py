@@ -22,7 +22,7 @@ _MOST_TOLD = 5  # names in a sentence
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class WrittenFile:
     """A file as it was written: the digest of its bytes and the state of the pattern it shows; `coming`
     is the digest of what a build is about to put in its place."""
 
@@ -35,20 +35,20 @@ class Entry:
 class Inventory:
     """The files of a folder of booklets, by name; `fault` says why a list could not be understood."""
 
-    entries: dict[str, Entry] = field(default_factory=dict)
+    entries: dict[str, WrittenFile] = field(default_factory=dict)
     fault: str | None = None
 
     def announce(self, made: Mapping[str, str], state: str) -> None:
         """Note what is about to be written, beside what is there: a build may be killed in between."""
         for name, content in made.items():
-            there = self.entries.get(name, Entry("", state))
+            there = self.entries.get(name, WrittenFile("", state))
             self.entries[name] = replace(there, coming=content)
 
     def renew(self, made: Mapping[str, str], state: str, gone: Iterable[str]) -> None:
         """Note the files `made`, each with the digest of its bytes, and strike those that are `gone`."""
         for name in gone:
             self.entries.pop(name, None)
-        self.entries |= {name: Entry(content, state) for name, content in made.items()}
+        self.entries |= {name: WrittenFile(content, state) for name, content in made.items()}
 
     def text(self) -> bytes:
         """The list as it is kept."""
@@ -74,7 +74,7 @@ def read_inventory(folder: Path) -> Inventory:
         if about.st_size > MOST_LISTED:
             return Inventory(fault="is too long")
         rows = json.loads(path.read_text(encoding="utf-8"))["files"]
-        entries = {name: Entry(*map(_word, row[:3])) for name, row in rows.items()}
+        entries = {name: WrittenFile(*map(_word, row[:3])) for name, row in rows.items()}
     except FileNotFoundError:
         return Inventory()
     except OSError:
@@ -119,7 +119,7 @@ def outdated(folder: Path, before: Inventory, now: Mapping[str, object], state: 
     ]
 
 
-def _is_as_written(path: Path, entry: Entry) -> bool:
+def _is_as_written(path: Path, entry: WrittenFile) -> bool:
     found = _digest_of(path)
     return found is not None and found in (entry.content, entry.coming)
 

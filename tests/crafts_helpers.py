@@ -8,7 +8,7 @@ from booklet.crafts.cuts import Wanted
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS, recognised
 from booklet.crafts.ruler import Ruler
-from booklet.crafts.unit import Alike, Asked, Found, Joined, Part
+from booklet.crafts.unit import Alike, FoundUnit, JoinedUnit, UnitAsked, UnitPart
 from booklet.measure import Extent, Length
 
 INCH = Length.of(1)
@@ -52,19 +52,22 @@ def figures(made):
 def joined(*parts, box):
     """A unit of (outline, fabric) pairs as a step joins it; `box` its sides where it is a rectangle."""
     figures = [(figure_of(points), fabric) for points, fabric in parts]
-    return Joined(
-        tuple(Part(recognised(figure, None)[0], figure, fabric) for figure, fabric in figures), box
+    return JoinedUnit(
+        tuple(UnitPart(recognised(figure, None)[0], figure, fabric) for figure, fabric in figures),
+        box,
     )
 
 
 def kind(sizes, fabrics, count):
     """Alike units, so many of them."""
-    return Alike(Found(sizes, fabrics), (("b", frozenset("xy")),), count)
+    return Alike(FoundUnit(sizes, fabrics), (("b", frozenset("xy")),), count)
 
 
 def asked(trim="0"):
     """A kind named U1, on cloth 40 in wide."""
-    return Asked("U1", Length.of(trim), RULER, {id: Length.of(40) for id in ("ink", "sand", "sky")})
+    return UnitAsked(
+        "U1", Length.of(trim), RULER, {id: Length.of(40) for id in ("ink", "sand", "sky")}
+    )
 
 
 def cuts(made):

@@ -7,7 +7,7 @@ from functools import cache
 from itertools import pairwise
 
 from booklet.sewing.mosaic.likeness import FaceLook, Likeness
-from booklet.sewing.mosaic.mosaic import Edge, Mosaic, Pair, build
+from booklet.sewing.mosaic.mosaic import Mosaic, MosaicSeam, Pair, build
 
 Point = tuple[float, float]
 
@@ -33,7 +33,7 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
     points = sorted({p for seam in seams for p in seam})
     number = {p: k for k, p in enumerate(points)}
     edges = [
-        Edge(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q)))
+        MosaicSeam(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q)))
         for p, q in seams
     ]
     rays: list[list[int]] = [[] for _ in points]

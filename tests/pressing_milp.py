@@ -8,11 +8,11 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from booklet.pressing.equations.model import Literal, Model, Solution, holds
+from booklet.pressing.equations.model import Assignment, Literal, Model, holds
 from booklet.solver import Row, Variable, minimise
 
 
-def by_milp(model: Model) -> Solution:
+def by_milp(model: Model) -> Assignment:
     """The cheapest assignment by HiGHS: a binary for each unknown and one for each broken term.
 
     A term with literals l1 .. lk is broken if some neighbours in the cycle l1 .. lk l1 differ:
@@ -32,10 +32,10 @@ def by_milp(model: Model) -> Solution:
     begin += [0.0 if holds(term, values) else 1.0 for term in model.terms]
     found = minimise(variables, rows, start=begin)
     if found is None:
-        return Solution(values, model.cost(values), sum(min(costs) for costs in model.prefer))
+        return Assignment(values, model.cost(values), sum(min(costs) for costs in model.prefer))
     values = tuple(value > 0.5 for value in found.values[:n])
     cost = model.cost(values)
-    return Solution(values, cost, min(cost, math.ceil(base + found.bound - 1e-3)))
+    return Assignment(values, cost, min(cost, math.ceil(base + found.bound - 1e-3)))
 
 
 def _binary(model: Model, x: int) -> Variable:

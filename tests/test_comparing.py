@@ -10,7 +10,7 @@ from booklet import compiler
 from booklet.commands import run
 from booklet.comparing.changes import About, changes
 from booklet.comparing.page import page
-from booklet.comparing.side import Side, of_file, of_plan
+from booklet.comparing.side import PatternState, of_file, of_plan
 from booklet.comparing.told import as_json, lines
 from booklet.facts import facts_text
 
@@ -148,7 +148,7 @@ def test_a_file_of_facts_tells_the_same_but_for_names(state, tmp_path):
     new = state(border="2 in")
     file.write_text(facts_text(new.plan), encoding="utf-8")
     read = of_file(file)
-    assert isinstance(read, Side)
+    assert isinstance(read, PatternState)
 
     def figures(found):
         return [(c.grave, c.about, re.findall(r"[\d /]+", f"{c.was}; {c.now}")) for c in found]

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.cloths.cut_names import Names, roman, widest_gap
+from booklet.drawing.cloths.cut_names import CutNames, roman, widest_gap
 from booklet.drawing.cloths.cutting_order import cloth_figure, strip_rows
 from booklet.drawing.cloths.stock import stock_kinds
 from booklet.drawing.ink.fills import looks_of
@@ -74,7 +74,7 @@ def test_the_widest_gap(spans, gap):
 
 
 def test_what_has_no_room_gets_a_numeral_that_is_explained_below():
-    names = Names({})
+    names = CutNames({})
     # a low stretch has room for a size across, none where it is lower than a line of 3 mm
     (level,) = names.left_over((0.0, 60.0), 0.0, 4.0, "12 1/2 × 4 1/2 in")
     assert (level.text, level.turn) == ("12 1/2 × 4 1/2 in", 0.0)

@@ -26,7 +26,7 @@ from booklet.exports.files import exported
 from booklet.exports.flat import LAYERS, flat_sheet
 from booklet.exports.smooth import circle_through, smooth_seam
 from booklet.exports.svg_file import svg_of
-from booklet.exports.tables import Table, tables
+from booklet.exports.tables import ExportTable, tables
 from booklet.exports.workbook import workbook_of
 from booklet.facts import facts
 from booklet.geometry.paths import path_outline
@@ -303,7 +303,7 @@ def test_no_text_of_the_pattern_becomes_a_formula(example_plan, text, safe):
 @pytest.mark.parametrize("formula", ["=1+1", " =1+1", '"=1+1"', "-1", "@SUM(A1)"])
 def test_no_formula_where_a_spreadsheet_parts_cells_at_another_sign(sign, formula):
     # semicolons in much of Europe: the sign is looked for before the quotation marks are read
-    data = csv_of(Table("t", "T", ("Name", "n"), ((f"x{sign}{formula}{sign}y", 1),)))
+    data = csv_of(ExportTable("t", "T", ("Name", "n"), ((f"x{sign}{formula}{sign}y", 1),)))
     for line in data.decode("utf-8-sig").splitlines():
         for cell in line.split(sign):
             assert not cell.strip(' "').startswith(("=", "-", "@", "+"))
@@ -311,13 +311,15 @@ def test_no_formula_where_a_spreadsheet_parts_cells_at_another_sign(sign, formul
 
 
 def test_a_csv_is_utf_8_with_its_mark_and_dos_line_ends():
-    data = csv_of(Table("t", "T", ("Größe", "n"), (("a, b", 1.5), ('say "hm"', None), ("ü", 2))))
+    data = csv_of(
+        ExportTable("t", "T", ("Größe", "n"), (("a, b", 1.5), ('say "hm"', None), ("ü", 2)))
+    )
     assert data == '\ufeffGröße,n\r\n"a, b",1.5\r\n"say ""hm""",\r\nü,2\r\n'.encode()
 
 
 @given(st.text(), st.integers(-(10**6), 10**6), st.floats(0, 1e6))
 def test_any_text_comes_back(text, whole, part):
-    table = Table("t", "T", ("text", "whole", "part"), ((text, whole, part),))
+    table = ExportTable("t", "T", ("text", "whole", "part"), ((text, whole, part),))
     text_again, whole_again, part_again = next(
         iter(list(csv.reader(io.StringIO(csv_of(table).decode("utf-8-sig"), newline="")))[1:])
     )

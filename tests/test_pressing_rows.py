@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from booklet.compiler import check
 from booklet.plan import make_plan
-from booklet.quilt.row_pressing import Cloth, Kind, cloth_of, press_rows
+from booklet.quilt.row_pressing import RowPart, RowPartKind, cloth_of, press_rows
 from booklet.quilt.top_pressing import Points, _points
 
-B, S, Q = Kind.BLOCK, Kind.SASH, Kind.STONE
+B, S, Q = RowPartKind.BLOCK, RowPartKind.SASH, RowPartKind.STONE
 
 
 def grid(widths, heights, names):
@@ -22,7 +22,7 @@ def grid(widths, heights, names):
     for row, high in zip(names, heights, strict=True):
         x = 0.0
         for kind, wide in zip(row, widths, strict=True):
-            cloths.append(Cloth(kind, x, y, x + wide, y + high))
+            cloths.append(RowPart(kind, x, y, x + wide, y + high))
             x += wide
         y += high
     return cloths
@@ -42,22 +42,25 @@ def test_all_is_pressed_toward_the_strips():  # common practice
 
 
 def test_a_long_strip_between_rows_leaves_nothing_to_lock():
-    cloths = [*grid([3, 1, 3], [3], [[B, S, B]]), Cloth(S, 0, 3, 7, 4)]
-    cloths += [Cloth(c.kind, c.left, 4, c.right, 7) for c in cloths[:3]]
+    cloths = [*grid([3, 1, 3], [3], [[B, S, B]]), RowPart(S, 0, 3, 7, 4)]
+    cloths += [RowPart(c.kind, c.left, 4, c.right, 7) for c in cloths[:3]]
     rows = press_rows(cloths)
     assert rows is not None and [row.locks for row in rows] == [0, 0, 0]
     assert all(row.toward(S) for row in rows)
 
 
 def test_a_border_with_corner_squares_is_pressed_toward_its_strips():  # common practice
-    names = [[Kind.SQUARE, Kind.BORDER, Kind.SQUARE], [Kind.BORDER, Kind.TOP, Kind.BORDER]]
+    names = [
+        [RowPartKind.SQUARE, RowPartKind.BORDER, RowPartKind.SQUARE],
+        [RowPartKind.BORDER, RowPartKind.TOP, RowPartKind.BORDER],
+    ]
     rows = press_rows(grid([1, 6, 1], [1, 6, 1], [*names, names[0]]))
-    assert rows is not None and all(row.toward(Kind.BORDER) for row in rows)
+    assert rows is not None and all(row.toward(RowPartKind.BORDER) for row in rows)
     assert sum(row.locks for row in rows) == 4  # the four corners of the top
 
 
 def test_what_is_in_no_rows_is_said_to_be():
-    assert press_rows([Cloth(B, 0, 0, 3, 3), Cloth(B, 3, 1, 6, 4)]) is None
+    assert press_rows([RowPart(B, 0, 0, 3, 3), RowPart(B, 3, 1, 6, 4)]) is None
 
 
 widths = st.lists(st.integers(1, 4), min_size=1, max_size=4)
@@ -71,7 +74,7 @@ def test_no_way_to_press_ragged_rows_locks_more(made):
     for y, (wide, names) in enumerate(made):
         x = 0
         for w, kind in zip(wide, names, strict=False):
-            cloths.append(Cloth(kind, x, y, x + w, y + 1))
+            cloths.append(RowPart(kind, x, y, x + w, y + 1))
             x += w
     rows = press_rows(cloths)
     assert rows is not None

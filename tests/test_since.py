@@ -1,6 +1,6 @@
 """What changed since the last build: told from small tables, each difference reckoned by hand."""
 
-from booklet.inventory import Entry, Inventory
+from booklet.inventory import Inventory, WrittenFile
 from booklet.output import digest
 from booklet.since import earlier, told
 
@@ -16,7 +16,7 @@ def tables(buy: str, cut: str = "") -> dict[str, bytes]:
 
 
 def listing(files: dict[str, bytes]) -> Inventory:
-    return Inventory({name: Entry(digest(data), "state") for name, data in files.items()})
+    return Inventory({name: WrittenFile(digest(data), "state") for name, data in files.items()})
 
 
 def test_cloth_that_is_more_new_or_gone_is_named():

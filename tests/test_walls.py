@@ -14,7 +14,7 @@ from test_nothing_lost import SOURCE
 
 from booklet import compiler
 from booklet.__main__ import main
-from booklet.exports.printed import Job, printed
+from booklet.exports.printed import PrintJob, printed
 from booklet.exports.printing import PLAIN, PrintingError, read_creep
 from booklet.exports.printing import Printing as Asked
 from booklet.layouts import Layouts
@@ -33,8 +33,8 @@ PAGE = '<html lang="en"><title>A</title><body><p>One page.</p></body></html>'
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="no such limits there")
 
 
-def job(html: str = PAGE, printing: Asked = PLAIN) -> Job:
-    return Job(html, Paper.A4, printing)
+def job(html: str = PAGE, printing: Asked = PLAIN) -> PrintJob:
+    return PrintJob(html, Paper.A4, printing)
 
 
 def asked(html: str):

@@ -11,7 +11,7 @@ from booklet.commands.asking import wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
 from booklet.commands.writing import write_page
 from booklet.comparing.changes import Change, changes
-from booklet.comparing.side import Side, of_file, of_plan
+from booklet.comparing.side import PatternState, of_file, of_plan
 from booklet.comparing.told import as_json, lines
 
 _NO_FACTS = (KeyError, TypeError, ValueError, AttributeError, IndexError)
@@ -45,7 +45,7 @@ def _wrong(options: argparse.Namespace, path: Path) -> str | None:
     return wrong_folder(argparse.Namespace(command="compare", folder=path))
 
 
-def _side(path: Path, trust_pages: bool) -> Side | None:
+def _side(path: Path, trust_pages: bool) -> PatternState | None:
     """One side; its faults are told."""
     if path.is_file():
         read = of_file(path)
@@ -58,7 +58,7 @@ def _side(path: Path, trust_pages: bool) -> Side | None:
     return None if outcome.value is None else of_plan(compiler.plan(outcome.value))
 
 
-def _changes(old: Side, new: Side) -> tuple[Change, ...] | None:
+def _changes(old: PatternState, new: PatternState) -> tuple[Change, ...] | None:
     """The changes, or None where a file holds other than facts. Those of a folder are ours, and whole."""
     try:
         return changes(old, new)

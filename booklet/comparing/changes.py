@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from booklet.comparing.side import Side
+from booklet.comparing.side import PatternState
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Digits, Text, by, in_units, listing, phrase, plural_phrase
 
@@ -51,7 +51,7 @@ class Change:
     pictures: tuple[str, str] = ("", "")
 
 
-def changes(old: Side, new: Side) -> tuple[Change, ...]:
+def changes(old: PatternState, new: PatternState) -> tuple[Change, ...]:
     """Every change for readers, size by size, grave ones first. Raises KeyError, TypeError, ValueError or
     AttributeError where a side holds no facts of a pattern."""
     sizes = {**old.facts["sizes"], **new.facts["sizes"]}
@@ -64,7 +64,7 @@ def changes(old: Side, new: Side) -> tuple[Change, ...]:
 class _OfSize:
     """The changes of one size."""
 
-    def __init__(self, old: Side, new: Side, size: str) -> None:
+    def __init__(self, old: PatternState, new: PatternState, size: str) -> None:
         self.old, self.new, self.size = old, new, size
         self.was: Json = old.facts["sizes"].get(size) or {}
         self.now: Json = new.facts["sizes"].get(size) or {}
@@ -437,7 +437,7 @@ def _pressed(block: Json) -> Counter[tuple[frozenset[str], str]]:
     return Counter((frozenset(seam["between"]), seam["press"]) for seam in block["seams"])
 
 
-def _card(side: Side, size: str, block: str, at: int) -> str:
+def _card(side: PatternState, size: str, block: str, at: int) -> str:
     """The name of the picture of the card on which a step stands, counted from 0."""
     for planned in side.plan.sizes if side.plan else ():
         for made in planned.blocks if planned.size.id == size else ():

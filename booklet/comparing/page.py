@@ -9,7 +9,7 @@ from itertools import groupby
 from markupsafe import Markup
 
 from booklet.comparing.changes import Change
-from booklet.comparing.side import Side
+from booklet.comparing.side import PatternState
 from booklet.comparing.told import head
 from booklet.drawing.scene import Figure
 from booklet.pages import compose_alone
@@ -20,7 +20,7 @@ from booklet.words import phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ChangeRow:
     """One change on the page."""
 
     what: str
@@ -35,10 +35,10 @@ class Group:
 
     grave: bool
     size: str
-    rows: tuple[Row, ...]
+    rows: tuple[ChangeRow, ...]
 
 
-def page(found: Sequence[Change], old: Side, new: Side) -> str:
+def page(found: Sequence[Change], old: PatternState, new: PatternState) -> str:
     """The page, self-contained, in the language of the later pattern. Pictures stand only where both sides
     are folders; of alike ones the first."""
     language = new.pattern.language if new.pattern else "en"
@@ -49,7 +49,7 @@ def page(found: Sequence[Change], old: Side, new: Side) -> str:
             grave=grave,
             size=new.size(size),
             rows=tuple(
-                Row(
+                ChangeRow(
                     what=words.text(change.what),
                     was=words.text(change.was),
                     now=words.text(change.now),
@@ -69,7 +69,7 @@ def page(found: Sequence[Change], old: Side, new: Side) -> str:
 class _Pictures:
     """The pictures of both sides, each pair shown once."""
 
-    def __init__(self, old: Side, new: Side, words: Words) -> None:
+    def __init__(self, old: PatternState, new: PatternState, words: Words) -> None:
         self.sides, self.words = (old, new), words
         self.sources: list[FigureSource] = [drawn(side.plan) for side in self.sides if side.plan]
         self.shown: set[tuple[str, tuple[str, str]]] = set()

@@ -18,7 +18,7 @@ Json = dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class PatternState:
     """One state of a pattern: its facts, and the plan where the folder is there to be read."""
 
     facts: Json
@@ -64,12 +64,12 @@ class Side:
         return id
 
 
-def of_plan(plan: Plan) -> Side:
+def of_plan(plan: Plan) -> PatternState:
     """The side of a planned pattern."""
-    return Side(facts=facts(plan), plan=plan)
+    return PatternState(facts=facts(plan), plan=plan)
 
 
-def of_file(path: Path) -> Side | str:
+def of_file(path: Path) -> PatternState | str:
     """The side of a file that `booklet facts` printed, or a sentence that it is none."""
     try:
         with path.open("rb") as file:
@@ -84,7 +84,7 @@ def of_file(path: Path) -> Side | str:
         return _none(path, "is not JSON")
     if not isinstance(read, dict) or not isinstance(read.get("sizes"), dict):
         return _none(path, "holds no sizes of a pattern")
-    return Side(facts=read)
+    return PatternState(facts=read)
 
 
 def _none(path: Path, why: str) -> str:

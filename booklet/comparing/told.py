@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from booklet.comparing.changes import Change
-from booklet.comparing.side import Side
+from booklet.comparing.side import PatternState
 
 HEADS = {
     True: "wrong in the earlier booklet: tell readers",
@@ -15,7 +15,7 @@ HEADS = {
 }
 
 
-def lines(found: Sequence[Change], old: Side, new: Side) -> Iterator[str]:
+def lines(found: Sequence[Change], old: PatternState, new: PatternState) -> Iterator[str]:
     """The changes in English, those that make the earlier booklet wrong first."""
     yield head(old, new)
     if not found:
@@ -29,7 +29,7 @@ def lines(found: Sequence[Change], old: Side, new: Side) -> Iterator[str]:
     yield from reminder(found, old, new)
 
 
-def head(old: Side, new: Side) -> str:
+def head(old: PatternState, new: PatternState) -> str:
     """Which patterns, and which versions of them, are compared."""
     titles = [str(side.facts.get("title", "")) for side in (old, new)]
     versions = [str(side.facts.get("version", "")) or "none" for side in (old, new)]
@@ -40,7 +40,7 @@ def head(old: Side, new: Side) -> str:
     return f"{titles[1]}, from version {versions[0]} to {versions[1]}"
 
 
-def reminder(found: Sequence[Change], old: Side, new: Side) -> Iterator[str]:
+def reminder(found: Sequence[Change], old: PatternState, new: PatternState) -> Iterator[str]:
     """A line for an author whose two booklets bear one version."""
     same = old.facts.get("version") == new.facts.get("version")
     if same and any(change.grave for change in found):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.crafts.cuts import Rotary, Wanted, box_rows, given_grain, on_grain, singly, wedge_lays
-from booklet.crafts.figure import Figure
+from booklet.crafts.figure import FlatOutline
 from booklet.crafts.marks import Grown
 from booklet.crafts.method import ONCE, Family, Method
 from booklet.crafts.rotary_sums import half_square, quarter_square, straight_addition
@@ -35,7 +35,7 @@ QUARTER_SQUARES = Method(
 )
 
 
-def box(want: Wanted, figure: Figure, ruler: Ruler, method: Method) -> Rotary | None:
+def box(want: Wanted, figure: FlatOutline, ruler: Ruler, method: Method) -> Rotary | None:
     """Squares and rectangles: each side with an allowance at both ends; a figure that they share is said once."""
     ways = want.ways(figure.ways[:1], square=True)
     if not ways:
@@ -61,7 +61,7 @@ def box(want: Wanted, figure: Figure, ruler: Ruler, method: Method) -> Rotary | 
     )
 
 
-def right_isosceles(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def right_isosceles(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Half- or quarter-square triangles, whichever keeps the grain; None where neither does."""
     corner = max(range(3), key=lambda i: figure.angles[i])  # the right one
     leg, leg_way = figure.sides[corner - 1], figure.ways[corner - 1]

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from booklet.crafts.figure import Points
-from booklet.crafts.marks import By, Grown
+from booklet.crafts.marks import CutBy, Grown
 from booklet.crafts.method import Method
-from booklet.crafts.nesting import Row, row_of
+from booklet.crafts.nesting import NestedRow, row_of
 from booklet.crafts.wedges import Gives, Wedge, wedge_cuts
 from booklet.kit.alike import same_angle
 from booklet.kit.near import NOISE
@@ -58,7 +58,7 @@ class Lay:
     """Cuts that lie in rows alike: the rows they may form (one for each way of lying), the triangles that
     each gives (none where it is the piece), and whether the pieces are mirrored."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[NestedRow, ...]
     gives: Gives
     reversed: bool = False
 
@@ -88,7 +88,7 @@ class Rotary:
     wedges: Mapping[Wedge, int] = field(default_factory=dict)
     """How many are wanted of each triangle of the cut; wants of one letter may come from the same cuts."""
     mirrored: frozenset[Wedge] = frozenset()  # those of them that are reversed
-    by: By = By.RULER
+    by: CutBy = CutBy.RULER
     grown: Grown = ()
 
     @property
@@ -97,7 +97,7 @@ class Rotary:
         return sum(lay.cuts for lay in self.lays)
 
 
-def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
+def box_rows(width: float, height: float, may_turn: bool) -> tuple[NestedRow, ...]:
     """The rows of a rectangle: lying, and standing where it may be turned."""
     rows = [row_of(rectangle(0.0, 0.0, width, height), False)]
     if may_turn and abs(width - height) > NOISE:
@@ -105,7 +105,7 @@ def box_rows(width: float, height: float, may_turn: bool) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def singly(cuts: int, rows: tuple[Row, ...], reversed: bool = False) -> Lay:
+def singly(cuts: int, rows: tuple[NestedRow, ...], reversed: bool = False) -> Lay:
     """So many cuts each of which is a piece."""
     return Lay(rows, ((),) * cuts, reversed)
 
@@ -118,7 +118,7 @@ def gives_of(lays: Iterable[Lay]) -> tuple[tuple[tuple[Wedge, ...], int], ...]:
 def wedge_lays(
     wanted: Mapping[Wedge, int],
     turns: int,
-    rows: tuple[Row, ...],
+    rows: tuple[NestedRow, ...],
     mirrored: frozenset[Wedge] = frozenset(),
 ) -> tuple[Lay, ...]:
     """The cuts that give triangles, a lay for each second cut; see `wedge_cuts`."""

@@ -15,7 +15,7 @@ Points = tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class FlatOutline:
     """A clockwise outline without the points at which it goes straight on.
 
     Side i runs from corner i; `sides` are the lengths, `angles` the inner angles in degrees, `ways` the
@@ -67,7 +67,7 @@ class Figure:
             for side, angle in zip(self.sides, self.angles, strict=True)
         )
 
-    def turns_onto(self, other: Figure) -> list[float]:
+    def turns_onto(self, other: FlatOutline) -> list[float]:
         """The angles by which turning this outline gives the other, least first; empty if none."""
         n, found = len(self.corners), set[float]()
         for start in range(n if len(other.corners) == n else 0):
@@ -85,11 +85,11 @@ class Figure:
         return max(range(len(self.sides)), key=lambda i: (round(self.sides[i], 6), -i))
 
 
-def figure_of(points: Sequence[Point]) -> Figure:
+def figure_of(points: Sequence[Point]) -> FlatOutline:
     """The figure of a closed clockwise outline of straight sides."""
     corners = without_straight_points(points)
     around = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), strict=False)
-    return Figure(
+    return FlatOutline(
         corners,
         tuple(math.dist(a, b) for a, b in edges(corners)),
         tuple(180 - turning(*three) for three in around),
@@ -97,10 +97,10 @@ def figure_of(points: Sequence[Point]) -> Figure:
     )
 
 
-def curved_figure(lines: Sequence[Sequence[Point]]) -> Figure:
+def curved_figure(lines: Sequence[Sequence[Point]]) -> FlatOutline:
     """The figure of an outline of which a side is curved; each side from its start to its end."""
     drawn = tuple(tuple(line) for line in lines)
-    return Figure(tuple(line[0] for line in drawn), (), (), (), drawn)
+    return FlatOutline(tuple(line[0] for line in drawn), (), (), (), drawn)
 
 
 def near(a: float, b: float) -> bool:
@@ -108,7 +108,7 @@ def near(a: float, b: float) -> bool:
     return abs(a - b) < SAME_LENGTH
 
 
-def kite_axis(figure: Figure) -> int | None:
+def kite_axis(figure: FlatOutline) -> int | None:
     """Of four sides the corner between two equal ones whose opposite corner is one too."""
     s = figure.sides
     for i in (0, 1):
@@ -117,7 +117,7 @@ def kite_axis(figure: Figure) -> int | None:
     return None
 
 
-def right_corner(figure: Figure) -> tuple[int, int] | None:
+def right_corner(figure: FlatOutline) -> tuple[int, int] | None:
     """Of three sides the two that meet in a right angle, in their order; None if none do."""
     for i in range(3):
         j = (i + 1) % 3

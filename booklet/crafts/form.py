@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.measures import Measure, Measures, Sizes
 from booklet.crafts.method import Method
 from booklet.crafts.ruler import Ruler
@@ -33,10 +33,10 @@ class Amiss:
     hint: str
 
 
-Recogniser = Callable[[Figure, float | None], Seen | None]
+Recogniser = Callable[[FlatOutline, float | None], Seen | None]
 """Whether an outline is of the form; the grain (degrees clockwise from up, or None) may decide between two."""
 
-Cutter = Callable[[Wanted, Figure, Ruler], Rotary | None]
+Cutter = Callable[[Wanted, FlatOutline, Ruler], Rotary | None]
 """How the form is cut; None where its grain lies along no side that could lie along a strip: by template."""
 
 

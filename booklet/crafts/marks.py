@@ -28,7 +28,7 @@ SLANT = Fraction(1, 200)
 star of eight diamonds is then still within `FIT`."""
 
 
-class By(Enum):
+class CutBy(Enum):
     """By what a patch or part is cut; the value is the word in facts."""
 
     RULER = "ruler"
@@ -63,19 +63,19 @@ def on_mark(value: float, step: Fraction, near: Fraction = HAIR) -> Length | Non
 
 def marked(
     values: Sequence[float], step: Fraction, near: Fraction = HAIR
-) -> tuple[By, tuple[Length, ...]] | None:
+) -> tuple[CutBy, tuple[Length, ...]] | None:
     """By what figures are cut of which each lies on a mark or half way between two; None if one does not."""
-    for by, apart in ((By.RULER, step), (By.HALF, step / 2)):
+    for by, apart in ((CutBy.RULER, step), (CutBy.HALF, step / 2)):
         marks = [mark for value in values if (mark := on_mark(value, apart, near)) is not None]
         if len(marks) == len(values):
             return by, tuple(marks)
     return None
 
 
-def by_of(lengths: Iterable[Length], step: Fraction) -> By:
+def by_of(lengths: Iterable[Length], step: Fraction) -> CutBy:
     """By what a strip or a part of a quilt is cut whose figures are printed as they are."""
     found = marked([float(length) for length in lengths], step)
-    return found[0] if found else By.FINE
+    return found[0] if found else CutBy.FINE
 
 
 def grain_of(figures: Iterable[Length], step: Fraction, units: UnitSystem) -> Fraction:

@@ -12,7 +12,7 @@ from booklet.kit.polygon import at_origin, edges, half_turned
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class NestedRow:
     """A row of like pieces along a strip: their outlines in turn (one, or one and its half turn), the
     pitch from each to the next, and the width of a piece; inches."""
 
@@ -31,13 +31,13 @@ class Row:
         turns, rest = divmod(index, len(self.pitches))
         return turns * sum(self.pitches) + sum(self.pitches[:rest])
 
-    def widened(self, wider: float) -> Row:
+    def widened(self, wider: float) -> NestedRow:
         """The row of pieces that are each cut so much wider than their outline."""
         pitches = tuple(pitch + wider for pitch in self.pitches)
         return replace(self, pitches=pitches, width=self.width + wider)
 
     @property
-    def begun_otherwise(self) -> Row:
+    def begun_otherwise(self) -> NestedRow:
         """The row of pieces by turns that begins with the other one."""
         return replace(self, shapes=self.shapes[::-1], pitches=self.pitches[::-1])
 
@@ -47,7 +47,7 @@ class Row:
         return tuple((x + dx, y) for x, y in self.shapes[index % len(self.shapes)])
 
 
-def row_of(points: Sequence[Point], may_turn: bool) -> Row:
+def row_of(points: Sequence[Point], may_turn: bool) -> NestedRow:
     """The closest row of pieces of this outline; half-turned alternately where that is closer."""
     one = at_origin(points)
     width, height = extent(one)
@@ -56,8 +56,8 @@ def row_of(points: Sequence[Point], may_turn: bool) -> Row:
         other = half_turned(one)
         there, back = pitch(one, other), pitch(other, one)
         if there + back < 2 * plain - ONE_POINT:
-            return Row((one, other), (there, back), width, height)
-    return Row((one,), (plain,), width, height)
+            return NestedRow((one, other), (there, back), width, height)
+    return NestedRow((one,), (plain,), width, height)
 
 
 def pitch(first: Sequence[Point], second: Sequence[Point]) -> float:

@@ -15,7 +15,7 @@ OVER = 1.5  # mm that a cut reaches beyond the cloth
 BELOW = 0.9  # mm by which a lower layer looks out from under an upper one
 
 
-class Pen(Enum):
+class LineMeaning(Enum):
     """What a line means."""
 
     DRAWN = "a line drawn on the cloth"
@@ -24,7 +24,7 @@ class Pen(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Cloth:
+class ClothPiece:
     """A piece of cloth: the number of the cut it comes from (from 0), None with its wrong side up."""
 
     points: Points
@@ -36,10 +36,10 @@ class Stroke:
     """A line."""
 
     points: Points
-    pen: Pen
+    pen: LineMeaning
 
 
-Mark = Cloth | Stroke
+Mark = ClothPiece | Stroke
 Picture = tuple[float, tuple[Mark, ...]]
 """Its width, and its marks from (0, 0)."""
 
@@ -50,15 +50,15 @@ FALLING = ((0.0, 0.0), (SIDE, SIDE))
 def pair() -> tuple[Mark, ...]:
     """Two squares right sides together: the upper one shows its wrong side, the lower one an edge."""
     return (
-        Cloth(rectangle(BELOW, BELOW, SIDE, SIDE), 0),
-        Cloth(rectangle(0, 0, SIDE, SIDE), None),
+        ClothPiece(rectangle(BELOW, BELOW, SIDE, SIDE), 0),
+        ClothPiece(rectangle(0, 0, SIDE, SIDE), None),
     )
 
 
 def cut(a: Point, b: Point) -> Stroke:
     """A cut along a line and a little beyond its ends."""
     x, y = (math.copysign(OVER, q - p) if q != p else 0.0 for p, q in zip(a, b, strict=True))
-    return Stroke(((a[0] - x, a[1] - y), (b[0] + x, b[1] + y)), Pen.CUT)
+    return Stroke(((a[0] - x, a[1] - y), (b[0] + x, b[1] + y)), LineMeaning.CUT)
 
 
 def seam(a: Point, b: Point, right: float, short: float = 0.0) -> Stroke:
@@ -66,7 +66,7 @@ def seam(a: Point, b: Point, right: float, short: float = 0.0) -> Stroke:
     along = direction(a, b)
     aside = right_of(along)
     ends = (plus(plus(a, aside, right), along, short), plus(plus(b, aside, right), along, -short))
-    return Stroke(ends, Pen.SEAM)
+    return Stroke(ends, LineMeaning.SEAM)
 
 
 def beside(a: Point, b: Point) -> tuple[Mark, ...]:

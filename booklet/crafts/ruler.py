@@ -9,7 +9,7 @@ from fractions import Fraction
 from booklet.crafts.marks import (
     NO_GRADES,
     SLANT,
-    By,
+    CutBy,
     Grade,
     Grown,
     grain_of,
@@ -64,25 +64,25 @@ class Ruler:
         figure = Length.of(value).rounded(self.planned, Rounding.NEAREST)
         return figure if abs(float(figure) - value) <= SNAP else self.up(value)
 
-    def straight(self, *exact: float) -> tuple[By, tuple[Length, ...]]:
+    def straight(self, *exact: float) -> tuple[CutBy, tuple[Length, ...]]:
         """By what squares, rectangles and strips are cut, and their figures: never rounded, so by template
         where they lie between half marks; then the figures are those of the cloth it is laid on."""
-        return marked(exact, self.step) or (By.TEMPLATE, tuple(map(self.up, exact)))
+        return marked(exact, self.step) or (CutBy.TEMPLATE, tuple(map(self.up, exact)))
 
-    def slanted(self, *exact: float) -> tuple[By, tuple[Length, ...]]:
+    def slanted(self, *exact: float) -> tuple[CutBy, tuple[Length, ...]]:
         """The same of pieces from a strip cut across at an angle."""
-        return marked(exact, self.step, SLANT) or (By.TEMPLATE, tuple(map(self.up, exact)))
+        return marked(exact, self.step, SLANT) or (CutBy.TEMPLATE, tuple(map(self.up, exact)))
 
     def halved(
         self, letter: str, exact: tuple[float, ...], grows: Callable[[tuple[float, ...]], Grown]
-    ) -> tuple[By, tuple[Length, ...], Grown]:
+    ) -> tuple[CutBy, tuple[Length, ...], Grown]:
         """By what triangles from squares and rectangles are cut: rounded up as their letter's grade says."""
         grade = self.grade(letter)
         if grade is Grade.TEMPLATE:
-            return By.TEMPLATE, tuple(map(self.up, exact)), ()
+            return CutBy.TEMPLATE, tuple(map(self.up, exact)), ()
         step = self.step / 2 if grade is Grade.HALF else self.step
         cut = tuple(up(value, step) for value in exact)
-        by = By.RULER if all(on_mark(float(c), self.step) for c in cut) else By.HALF
+        by = CutBy.RULER if all(on_mark(float(c), self.step) for c in cut) else CutBy.HALF
         return by, cut, grows(tuple(float(c) - e for c, e in zip(cut, exact, strict=True)))
 
     def grade(self, letter: str) -> Grade:

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from booklet.crafts.cuts import Rotary, Wanted, given_grain, in_strips
-from booklet.crafts.figure import Figure, Points
-from booklet.crafts.marks import By, on_mark
+from booklet.crafts.figure import FlatOutline, Points
+from booklet.crafts.marks import CutBy, on_mark
 from booklet.crafts.method import Method
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.sums import added
@@ -24,7 +24,7 @@ def gable(base: float, height: float) -> Points:
 
 
 def across_a_strip(
-    want: Wanted, figure: Figure, ruler: Ruler, method: Method, symmetric: bool
+    want: Wanted, figure: FlatOutline, ruler: Ruler, method: Method, symmetric: bool
 ) -> Rotary | None:
     """Strips as wide as the height and an allowance on each side, cut across at the figure's angle, of two
     pairs of parallel sides; `symmetric` pieces are like their mirror images."""
@@ -43,7 +43,7 @@ def across_a_strip(
         added(across, exact[0], wide, ruler.units, by),
         added(apart, exact[1], step, ruler.units, by),
     )
-    size = exact if by is By.TEMPLATE else (float(wide), float(step))
+    size = exact if by is CutBy.TEMPLATE else (float(wide), float(step))
     shape = _leaning(size[0], size[1], angle, _leans_right(want.as_cut(ways[0])))
     return Rotary(
         method=method,
@@ -115,5 +115,5 @@ def along_a_strip(
         angle=angle,
         grain=given_grain(want, ways[0]),
         lays=lays,
-        by=By.TEMPLATE,
+        by=CutBy.TEMPLATE,
     )

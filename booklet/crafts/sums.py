@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal
 
-from booklet.crafts.marks import HAIR, By
+from booklet.crafts.marks import HAIR, CutBy
 from booklet.measure import (
     EIGHTH,
     MILLIMETRE,
@@ -46,7 +46,9 @@ def unit(units: UnitSystem) -> str:
     return "in" if units == "inch" else "cm"
 
 
-def added(finished: float, exact: float, cut: Length, units: UnitSystem, by: By = By.RULER) -> Text:
+def added(
+    finished: float, exact: float, cut: Length, units: UnitSystem, by: CutBy = CutBy.RULER
+) -> Text:
     """The sum from a finished figure to the one to cut, in inches or centimetres without the word.
 
     A finished figure that the ruler shows, or a sum that comes out even, is plain; any other is written in
@@ -55,7 +57,7 @@ def added(finished: float, exact: float, cut: Length, units: UnitSystem, by: By 
     whole = snapped(finished)
     step = EIGHTH if units == "inch" else MILLIMETRE
     even = on_scale(Length(whole), units) and abs(float(cut) - exact) <= HAIR
-    if by is By.TEMPLATE and not even:
+    if by is CutBy.TEMPLATE and not even:
         return phrase(
             "{finished} finished + {more} = {exact}, by template from {cut}",
             finished=Digits(decimal(finished, units)),

@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from booklet.crafts.figure import Figure
+from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form
-from booklet.crafts.marks import HAIR, By
+from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.pictures import Picture
 from booklet.crafts.ruler import Ruler
 from booklet.kit.near import SAME_LENGTH
@@ -20,19 +20,19 @@ Members = tuple[tuple[str, frozenset[str]], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class UnitPart:
     """A piece of a unit as sewn: its form, its figure, its cloth."""
 
     form: Form
-    figure: Figure
+    figure: FlatOutline
     fabric: str
 
 
 @dataclass(frozen=True, slots=True)
-class Joined:
+class JoinedUnit:
     """A unit that a step makes: its parts, and its sides in inches where it is a rectangle."""
 
-    parts: tuple[Part, ...]
+    parts: tuple[UnitPart, ...]
     rectangle: tuple[float, float] | None
 
     def is_box(self, width: float, height: float) -> bool:
@@ -44,7 +44,7 @@ class Joined:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundUnit:
     """What a kind of unit says of a joined unit that is its own: the sizes and the fabrics by which two are alike,
     each in an order that the kind settles."""
 
@@ -56,13 +56,13 @@ class Found:
 class Alike:
     """Alike units of a quilt: how they were found, which they are, how many are needed."""
 
-    found: Found
+    found: FoundUnit
     members: Members
     count: int
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class UnitAsked:
     """How units are to be made: the name of the kind, the margin to trim off, the ruler, the widths of cloths."""
 
     name: str
@@ -80,7 +80,7 @@ class TogetherCut:
     cut: tuple[Length, Length]
     count: int
     exact: tuple[float, float]
-    by: By = By.RULER
+    by: CutBy = CutBy.RULER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +114,7 @@ class TogetherUnit:
 def made(
     how: Way,
     alike: Alike,
-    asked: Asked,
+    asked: UnitAsked,
     *,
     finished: tuple[float, float],
     each: int,
@@ -142,7 +142,7 @@ def made(
     )
 
 
-Figures = Callable[[Alike, Asked], TogetherUnit | None]
+Figures = Callable[[Alike, UnitAsked], TogetherUnit | None]
 """What is cut for alike units, with its sum; None where making them so is not worth it, or no ruler shows how."""
 
 
@@ -186,7 +186,7 @@ class Unit:
     rank: int
     doc: str
     ways: tuple[Way, ...]
-    find: Callable[[Joined], Found | None]
+    find: Callable[[JoinedUnit], FoundUnit | None]
     joins: str
     unfit: Callable[[Sequence[Alike], Ruler, str], Unfit] | None = None
 

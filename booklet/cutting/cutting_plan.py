@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Method
 from booklet.crafts.sums import SumLine
 from booklet.crafts.unit import TogetherUnit
@@ -61,7 +61,7 @@ class CutPatch:
     gives: tuple[tuple[tuple[Wedge, ...], int], ...] = ()
     """Of squares and rectangles cut again: the triangles that a cut gives, and how many cuts give those;
     seen with `cut[0]` lying across the cloth."""
-    by: By = By.RULER  # by template: `cut` is the cloth on which it is laid, `exact` its size
+    by: CutBy = CutBy.RULER  # by template: `cut` is the cloth on which it is laid, `exact` its size
 
     @property
     def diagonals(self) -> dict[Diagonal, int]:

@@ -8,7 +8,7 @@ from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 
 from booklet.crafts.cuts import Wanted
-from booklet.cutting.patches.rims import Rim, lies_on_rim
+from booklet.cutting.patches.rims import RimSide, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
 from booklet.kit.alike import corner_set
@@ -120,7 +120,7 @@ def _written(block: Block) -> dict[str, Piece]:
     return {id: piece for piece in block.pieces for id, _ in piece.members()}
 
 
-def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
+def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[RimSide]:
     """The straight sides of a piece that lie on the rim of its block."""
     if tiling.is_inner(piece):
         return
@@ -128,7 +128,7 @@ def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[Rim]:
     lengths = [math.dist(side.start, side.end) for side in sides]
     for side, length in zip(sides, lengths, strict=True):
         if lies_on_rim(side.start, side.end, tiling.outline):
-            yield Rim.of(side.start, side.end, length >= max(lengths) - SAME_LENGTH)
+            yield RimSide.of(side.start, side.end, length >= max(lengths) - SAME_LENGTH)
 
 
 def _rank(letter: str) -> tuple[int, str]:

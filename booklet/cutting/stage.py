@@ -22,7 +22,7 @@ from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
-from booklet.cutting.work.workbench import Way
+from booklet.cutting.work.workbench import CuttingWay
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
@@ -98,7 +98,7 @@ class _Worked:
 
     job: Job
     plan: FabricPlan
-    way: Way
+    way: CuttingWay
 
     @property
     def cost(self) -> tuple[Fraction, Fraction, bool, bool]:
@@ -107,8 +107,8 @@ class _Worked:
         return buy.yards, buy.metres, self.way.lengthwise, not self.way.folded
 
 
-def _worked(job: Job, ruler: Ruler, ask: Ask, way: Way | None = None) -> _Worked:
-    return _Worked(job, ask(plan_cloth, job, ruler.units, ruler.planned), way or Way())
+def _worked(job: Job, ruler: Ruler, ask: Ask, way: CuttingWay | None = None) -> _Worked:
+    return _Worked(job, ask(plan_cloth, job, ruler.units, ruler.planned), way or CuttingWay())
 
 
 def _better(one: _Worked, other: _Worked) -> _Worked:
@@ -118,14 +118,14 @@ def _better(one: _Worked, other: _Worked) -> _Worked:
     return replace(best, plan=replace(best.plan, lower_bound=bound))
 
 
-def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[Way, frozenset[str]]]:
+def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay, frozenset[str]]]:
     """The ways to try beside the plain one, each with the fabrics that have the choice."""
     lengthwise = frozenset(may_be_lengthwise(quilt))
     pairs = pairs_of(gathered.wants)
     folded = frozenset(gathered.wants[number][0].fabric.id for number in pairs)
     ways = [
-        (Way(lengthwise=True), lengthwise),
-        (Way(folded=True), folded),
-        (Way(True, True), lengthwise & folded),
+        (CuttingWay(lengthwise=True), lengthwise),
+        (CuttingWay(folded=True), folded),
+        (CuttingWay(True, True), lengthwise & folded),
     ]
     return [(way, fabrics) for way, fabrics in ways if fabrics]

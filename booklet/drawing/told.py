@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.drawing.steps.units import Part, exploded, stage_parts
+from booklet.drawing.steps.units import StepPart, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.plane import bearing
 from booklet.pattern import By
@@ -92,7 +92,7 @@ def _frames(block: BlockPlan, step: Step) -> list[Text]:
     return said
 
 
-def _places(block: BlockPlan, parts: tuple[Part, ...]) -> list[Text]:
+def _places(block: BlockPlan, parts: tuple[StepPart, ...]) -> list[Text]:
     """Where each part stands from the one that stays: "Patch C lies above the unit of A and B." """
     still = next((part for part in parts if part.away == (0.0, 0.0)), parts[0])
     others = [part for part in parts if part is not still]
@@ -131,7 +131,7 @@ def _lies(part: Text, away: tuple[float, float], host: Text) -> Text:
     )[round(bearing(away) / 45) % 8]
 
 
-def _beside(block: BlockPlan, part: Part) -> Text:
+def _beside(block: BlockPlan, part: StepPart) -> Text:
     """A part from which another is seen: some languages give it another case."""
     said = _part(block, part)
     patches = dict(said.values)
@@ -140,7 +140,7 @@ def _beside(block: BlockPlan, part: Part) -> Text:
     return phrase("the unit of {patches}", context="beside", patches=patches["patches"])
 
 
-def _part(block: BlockPlan, part: Part) -> Phrase:
+def _part(block: BlockPlan, part: StepPart) -> Phrase:
     """A part with its patch letters: "the unit of 2 A and B", "patch C"."""
     letters = [piece_letter(block.tiling.piece(id)) for id in part.pieces]
     if len(letters) == 1:

@@ -12,13 +12,13 @@ import csv
 import io
 import re
 
-from booklet.exports.tables import Cell, Table
+from booklet.exports.tables import Cell, ExportTable
 
 _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
 _PARTED = re.compile(rf"([;,\t\r\n|])(?=[\s\"']*[{re.escape(''.join(_STARTS))}])")
 
 
-def csv_of(table: Table) -> bytes:
+def csv_of(table: ExportTable) -> bytes:
     """The bytes of a table as CSV."""
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Face:
+class SheetSide:
     """One side of a sheet: the pages at the left and at the right of the fold, counted from 1 (None:
     blank), and how many sheets lie about this one."""
 
@@ -20,7 +20,7 @@ class Face:
     depth: int
 
 
-def faces(pages: int) -> tuple[Face, ...]:
+def faces(pages: int) -> tuple[SheetSide, ...]:
     """The sides of all sheets in the order they are printed: front and back of the outermost first.
 
     The count of pages is filled up to a multiple of four; the blank pages are the last.
@@ -30,11 +30,11 @@ def faces(pages: int) -> tuple[Face, ...]:
     def there(page: int) -> int | None:
         return page if page <= pages else None
 
-    made: list[Face] = []
+    made: list[SheetSide] = []
     for depth in range(whole // 4):
         first, last = 2 * depth + 1, whole - 2 * depth
-        made.append(Face(there(last), there(first), depth))
-        made.append(Face(there(first + 1), there(last - 1), depth))
+        made.append(SheetSide(there(last), there(first), depth))
+        made.append(SheetSide(there(first + 1), there(last - 1), depth))
     return tuple(made)
 
 

@@ -13,7 +13,7 @@ from booklet.pattern import Paper
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class PrintJob:
     """A page to set on a paper, and how it is printed."""
 
     html: str
@@ -23,14 +23,14 @@ class Job:
 
 
 @dataclass(frozen=True, slots=True)
-class Printed:
+class PrintedFiles:
     """The files made of one document or copy, each by the end of its name, and what is to be said of them."""
 
     files: tuple[tuple[str, bytes], ...]
     said: tuple[str, ...]
 
 
-def printed(job: Job) -> tuple[Printed, ...]:
+def printed(job: PrintJob) -> tuple[PrintedFiles, ...]:
     """The files of a job, copy by copy. Raises NoPdf and PrintingError."""
     html, asked = job.html, job.printing
     if asked.low_ink:
@@ -38,7 +38,7 @@ def printed(job: Job) -> tuple[Printed, ...]:
     return tuple(_printed(job, pdf) for pdf in make_pdfs(boxed(html), job.readers))
 
 
-def _printed(job: Job, pdf: Pdf) -> Printed:
+def _printed(job: PrintJob, pdf: Pdf) -> PrintedFiles:
     """The files of one PDF."""
     asked = job.printing
     said = [f"  the PDF maker complains: {' '.join(c.split())[:200]}" for c in pdf.complaints]
@@ -49,7 +49,7 @@ def _printed(job: Job, pdf: Pdf) -> Printed:
         sheets = imposed(pdf.data, job.paper, asked)
         files.append((f"{ink}-imposed{marks}.pdf", sheets.data))
         said += _sheets_said(sheets.sheets, sheets.paper)
-    return Printed(tuple(files), tuple(said))
+    return PrintedFiles(tuple(files), tuple(said))
 
 
 def _sheets_said(count: int, paper: str) -> Iterator[str]:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from booklet.exports.imposition import Face, faces, shift
+from booklet.exports.imposition import SheetSide, faces, shift
 from booklet.exports.marks import AROUND, POINTS_PER_MM, Box, Stroke, crop_lines, fold_lines
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
@@ -24,7 +24,7 @@ MOST_SHEETS = 16
 
 
 @dataclass(frozen=True, slots=True)
-class Folded:
+class FoldedSheet:
     """The sheet that two pages of a paper share: its name and its width and height in points."""
 
     name: str
@@ -43,10 +43,10 @@ class Imposed:
 
 _A4 = (210 * POINTS_PER_MM, 297 * POINTS_PER_MM)
 FOLDED_ON = {
-    Paper.HALF_LETTER: Folded("letter", 792.0, 612.0),
-    Paper.A5: Folded("A4", _A4[1], _A4[0]),
-    Paper.LETTER: Folded("tabloid", 1224.0, 792.0),
-    Paper.A4: Folded("A3", 2 * _A4[0], _A4[1]),
+    Paper.HALF_LETTER: FoldedSheet("letter", 792.0, 612.0),
+    Paper.A5: FoldedSheet("A4", _A4[1], _A4[0]),
+    Paper.LETTER: FoldedSheet("tabloid", 1224.0, 792.0),
+    Paper.A4: FoldedSheet("A3", 2 * _A4[0], _A4[1]),
 }
 
 
@@ -126,7 +126,7 @@ def _form(writer: Any, page: Any) -> Any:
 
 
 def places(
-    face: Face, sheet: Folded, paper: Paper, creep: Length
+    face: SheetSide, sheet: FoldedSheet, paper: Paper, creep: Length
 ) -> tuple[tuple[int, float, float], ...]:
     """(page, x, y) of the pages on a side: where their lower left corners lie, in points.
 
@@ -156,7 +156,7 @@ def _check_creep(sheets: int, paper: Paper, creep: Length) -> None:
         )
 
 
-def _trim(sheet: Folded, paper: Paper, around: float) -> Box:
+def _trim(sheet: FoldedSheet, paper: Paper, around: float) -> Box:
     """What is left of a sheet when it is trimmed to two pages."""
     size = sheet_of(paper)
     left = around + sheet.width / 2 - size.width

@@ -23,7 +23,7 @@ Cell = str | int | float | None
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class ExportTable:
     """A table: the end of its file's name, its title, the heads of its columns, its rows."""
 
     name: str
@@ -32,11 +32,11 @@ class Table:
     rows: tuple[tuple[Cell, ...], ...]
 
 
-def tables(plan: Plan) -> tuple[Table, ...]:
+def tables(plan: Plan) -> tuple[ExportTable, ...]:
     """Materials, pieces to cut and strips to cut of all sizes, in the pattern's language."""
     say = words_of(plan.pattern.language).say
     return tuple(
-        Table(
+        ExportTable(
             name,
             say(title),
             tuple(say(head) for head in heads),

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any
 
-from booklet.exports.tables import Table
+from booklet.exports.tables import ExportTable
 
 _NO_DATE = date(2000, 1, 1)
 _WIDEST = 60  # characters
@@ -23,7 +23,7 @@ _SAFE = {
 }
 
 
-def workbook_of(tables: Sequence[Table], title: str, author: str, made: date | None) -> bytes:
+def workbook_of(tables: Sequence[ExportTable], title: str, author: str, made: date | None) -> bytes:
     """The bytes of a workbook; `made` is the date it shows."""
     from xlsxwriter import Workbook
 
@@ -40,7 +40,7 @@ def workbook_of(tables: Sequence[Table], title: str, author: str, made: date | N
     return stream.getvalue()
 
 
-def _fill(sheet: Any, table: Table, head: Any) -> None:
+def _fill(sheet: Any, table: ExportTable, head: Any) -> None:
     """Write a table into its sheet: the head stays in sight and can sort and filter."""
     for column, text in enumerate(table.heads):
         sheet.write_string(0, column, text, head)

@@ -18,8 +18,8 @@ from booklet.facts.kinds import (
     LENGTH,
     TENTHS,
     TEXT,
+    FactKind,
     Json,
-    Kind,
     Schema,
     by_name,
     key,
@@ -31,7 +31,7 @@ from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 
-TASK: Kind[Portion] = record(
+TASK: FactKind[Portion] = record(
     key("block", TEXT, lambda portion: portion.block),
     key("cards", several(COUNT), lambda portion: portion.cards),
     key("by", BY, lambda portion: portion.by),
@@ -42,13 +42,13 @@ TASK: Kind[Portion] = record(
     key("minutes", TENTHS, lambda portion: portion.minutes),
 )
 # A sitting, or several alike; minutes are estimates at the pattern's pace, for one of them.
-SITTING: Kind[Sitting] = record(
+SITTING: FactKind[Sitting] = record(
     key("first", COUNT, lambda sitting: sitting.first),
     key("last", COUNT, lambda sitting: sitting.last),
     key("minutes", TENTHS, lambda sitting: sitting.minutes),
     key("tasks", several(TASK), lambda sitting: sitting.portions),
 )
-SIZE: Kind[SizePlan] = record(
+SIZE: FactKind[SizePlan] = record(
     key("unit_in", LENGTH, lambda size: size.size.unit),
     # where patches are basted over papers, what is folded over them
     maybe("paper_allowance_in", LENGTH, lambda size: size.size.sewing.papers),
@@ -67,7 +67,7 @@ SIZE: Kind[SizePlan] = record(
     key("finishing", FINISHING, lambda size: size),
     key("sittings", several(SITTING), lambda size: size.sittings),
 )
-FACTS: Kind[Plan] = record(
+FACTS: FactKind[Plan] = record(
     key("title", TEXT, lambda plan: plan.pattern.title),
     key("version", TEXT, lambda plan: plan.pattern.version),
     key("allowance_in", LENGTH, lambda plan: plan.pattern.allowance),

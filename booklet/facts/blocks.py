@@ -13,7 +13,7 @@ from booklet.facts.kinds import (
     POINT,
     POINTS,
     TEXT,
-    Kind,
+    FactKind,
     by_name,
     key,
     maybe,
@@ -71,12 +71,12 @@ def _curved(outline: Outline) -> Sequence[Point] | None:
     return outline.points if outline.is_curved else None
 
 
-PRESS: Kind[Pressed] = Kind(
+PRESS: FactKind[Pressed] = FactKind(
     {"type": "string", "pattern": "^(toward .+|open)$"},
     lambda pressed: f"toward {pressed.toward}" if pressed.toward else "open",
 )
 BY = word_of(By)
-PIECE: Kind[PlacedPiece] = record(
+PIECE: FactKind[PlacedPiece] = record(
     key("id", TEXT, lambda piece: piece.id),
     key("patch", TEXT, lambda piece: piece.patch),
     key("reversed", FLAG, lambda piece: piece.reversed),
@@ -84,7 +84,7 @@ PIECE: Kind[PlacedPiece] = record(
     key("corners_in", POINTS, lambda piece: piece.outline.corners),
     maybe("outline_in", POINTS, lambda piece: _curved(piece.outline)),
 )
-PATCH: Kind[_Patch] = record(
+PATCH: FactKind[_Patch] = record(
     key("letter", TEXT, lambda of: of.patch.letter),
     key("shape", TEXT, lambda of: of.patch.name),
     key("area", NUMBER, lambda of: of.patch.area),
@@ -93,7 +93,7 @@ PATCH: Kind[_Patch] = record(
     maybe("outline_in", POINTS, lambda of: _curved(of.patch.outline)),
     maybe("curve_marks_in", POINTS, lambda of: patch_marks([of.tiling], of.patch.letter) or None),
 )
-SEAM: Kind[_Seam] = record(
+SEAM: FactKind[_Seam] = record(
     key("id", TEXT, lambda of: of.seam.id),
     key("between", pair(TEXT), lambda of: of.seam.between),
     key("from_in", POINT, lambda of: of.seam.start),
@@ -105,7 +105,7 @@ SEAM: Kind[_Seam] = record(
     key("press", PRESS, lambda of: of.pressed),
     maybe("curve_in", POINTS, lambda of: of.seam.path if len(of.seam.path) > 2 else None),
 )
-STEP: Kind[_Step] = record(
+STEP: FactKind[_Step] = record(
     key("n", COUNT, lambda of: of.step.n),
     key("make", TEXT, lambda of: of.step.make),
     key("join", several(TEXT), lambda of: of.step.join),
@@ -118,27 +118,27 @@ STEP: Kind[_Step] = record(
     maybe("rectangle_in", pair(NUMBER), lambda of: of.step.rectangle),
     maybe("trim", FLAG, lambda of: of.trims or None),
 )
-THREAD: Kind[Thread] = record(
+THREAD: FactKind[Thread] = record(
     key("seams", several(TEXT), lambda thread: thread.seams),
     key("length_in", NUMBER, lambda thread: thread.length),
     key("turns", COUNT, lambda thread: thread.turns),
     key("through", COUNT, lambda thread: len(thread.through)),
     key("used_up", FLAG, lambda thread: thread.full),
 )
-WAY_BACK: Kind[Retrace] = record(
+WAY_BACK: FactKind[Retrace] = record(
     key("from_thread", COUNT, lambda back: back.first),
     key("to_thread", COUNT, lambda back: back.then),
     key("seams", several(TEXT), lambda back: back.seams),
     key("length_in", NUMBER, lambda back: back.length),
 )
-JUNCTION: Kind[PressedJunction] = record(
+JUNCTION: FactKind[PressedJunction] = record(
     key("at_in", POINT, lambda junction: junction.at),
     key("seams", several(TEXT), lambda junction: junction.seams),
     key("kind", word_of(JunctionKind), lambda junction: junction.kind),
     key("layers", COUNT, lambda junction: junction.layers),
 )
 # Of one block: seams, inches by machine and by hand, set-ins, threads, clashes.
-TOTALS: Kind[BlockPlan] = record(
+TOTALS: FactKind[BlockPlan] = record(
     key("seams", COUNT, lambda block: totals(block.assembly).seams),
     key("machine_in", NUMBER, lambda block: totals(block.assembly).machine_in),
     key("hand_in", NUMBER, lambda block: totals(block.assembly).hand_in),
@@ -156,7 +156,7 @@ TOTALS: Kind[BlockPlan] = record(
 )
 # Blocks pressed another way than `seams` say, so that neighbours nest: those at `places`, each a column and a
 # row of the set, from 0; blocks that fill a rim lie before 0 too.
-SECOND_VERSION: Kind[Versions] = record(
+SECOND_VERSION: FactKind[Versions] = record(
     key("opposite", FLAG, lambda versions: versions.opposite),
     key("layout", word_of(Layout), lambda versions: versions.layout),
     key("count", COUNT, lambda versions: versions.count),
@@ -164,7 +164,7 @@ SECOND_VERSION: Kind[Versions] = record(
     key("press", by_name(PRESS), lambda versions: dict(sorted(versions.second.pressed.items()))),
 )
 # What can be fanned of the points at which all seams end.
-FANS: Kind[FanReport] = record(
+FANS: FactKind[FanReport] = record(
     key("points", COUNT, lambda fans: len(fans.clockwise) + len(fans.unfanned)),
     key("fewest_unfanned", COUNT, lambda fans: len(fans.unfanned)),
     key("proved_at_least", COUNT, lambda fans: fans.least),
@@ -172,13 +172,13 @@ FANS: Kind[FanReport] = record(
 )
 # Of a part block at the rim of a lattice: the block it is part of, how many of its patches it has, at which edges of the
 # top it lies.
-PART_OF: Kind[PartOf] = record(
+PART_OF: FactKind[PartOf] = record(
     key("block", TEXT, lambda part: part.block),
     key("patches", COUNT, lambda part: part.patches),
     key("of_patches", COUNT, lambda part: part.of_patches),
     key("where", several(TEXT), lambda part: part.where),
 )
-BLOCK: Kind[BlockFacts] = record(
+BLOCK: FactKind[BlockFacts] = record(
     key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),
     key("area", NUMBER, lambda of: of.plan.tiling.area),
     key("pieces", several(PIECE), lambda of: of.plan.tiling.pieces),
@@ -204,13 +204,13 @@ BLOCK: Kind[BlockFacts] = record(
 
 
 # How blocks are joined whose edges turn corners: a block whose pieces are the blocks laid, in the frame of the top.
-LAID: Kind[PlacedPiece] = record(
+LAID: FactKind[PlacedPiece] = record(
     key("id", TEXT, lambda piece: piece.id),
     key("block", TEXT, lambda piece: block_of(piece.fabric)),
     key("turn", NUMBER, lambda piece: piece.turn),
     key("corners_in", POINTS, lambda piece: piece.outline.corners),
 )
-JOINING: Kind[BlockPlan] = record(
+JOINING: FactKind[BlockPlan] = record(
     key("pieces", several(LAID), lambda top: top.tiling.pieces),
     key("seams", several(SEAM), lambda top: _seams(top)),
     key("steps", several(STEP), lambda top: [_Step(step, False) for step in top.assembly.steps]),

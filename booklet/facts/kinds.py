@@ -23,7 +23,7 @@ E = TypeVar("E", bound=Enum)
 
 
 @dataclass(frozen=True, slots=True)
-class Kind(Generic[V]):
+class FactKind(Generic[V]):
     """A kind of values: its schema, and a value as JSON has it."""
 
     schema: Schema
@@ -31,7 +31,7 @@ class Kind(Generic[V]):
 
 
 @dataclass(frozen=True, slots=True)
-class Key(Generic[T]):
+class FactKey(Generic[T]):
     """One key of a record: its name, its schema, its value printed. One that `may_lack` is left out where it is
     None."""
 
@@ -41,22 +41,22 @@ class Key(Generic[T]):
     may_lack: bool = False
 
 
-def key(name: str, kind: Kind[V], of: Callable[[T], V]) -> Key[T]:
+def key(name: str, kind: FactKind[V], of: Callable[[T], V]) -> FactKey[T]:
     """A key that is always there."""
-    return Key(name, kind.schema, lambda value: kind.printed(of(value)))
+    return FactKey(name, kind.schema, lambda value: kind.printed(of(value)))
 
 
-def maybe(name: str, kind: Kind[V], of: Callable[[T], V | None]) -> Key[T]:
+def maybe(name: str, kind: FactKind[V], of: Callable[[T], V | None]) -> FactKey[T]:
     """A key that is left out where it has no value."""
 
     def printed(value: T) -> Json:
         found = of(value)
         return None if found is None else kind.printed(found)
 
-    return Key(name, kind.schema, printed, may_lack=True)
+    return FactKey(name, kind.schema, printed, may_lack=True)
 
 
-def record(*keys: Key[T]) -> Kind[T]:
+def record(*keys: FactKey[T]) -> FactKind[T]:
     """A group of keys, in their order."""
     sure = [one for one in keys if not one.may_lack]
     both = [*sure, *(one for one in keys if one.may_lack)]
@@ -70,30 +70,30 @@ def record(*keys: Key[T]) -> Kind[T]:
         every = ((one, one.of(value)) for one in keys)
         return {one.name: found for one, found in every if found is not None or not one.may_lack}
 
-    return Kind(schema, printed)
+    return FactKind(schema, printed)
 
 
-def several(kind: Kind[V]) -> Kind[Iterable[V]]:
+def several(kind: FactKind[V]) -> FactKind[Iterable[V]]:
     """A list of one kind."""
     schema = {"type": "array", "items": kind.schema}
-    return Kind(schema, lambda values: [kind.printed(value) for value in values])
+    return FactKind(schema, lambda values: [kind.printed(value) for value in values])
 
 
-def pair(kind: Kind[V]) -> Kind[Iterable[V]]:
+def pair(kind: FactKind[V]) -> FactKind[Iterable[V]]:
     """Two of one kind."""
     schema = {"type": "array", "items": kind.schema, "minItems": 2, "maxItems": 2}
-    return Kind(schema, lambda values: [kind.printed(value) for value in values])
+    return FactKind(schema, lambda values: [kind.printed(value) for value in values])
 
 
-def by_name(kind: Kind[V]) -> Kind[Mapping[str, V]]:
+def by_name(kind: FactKind[V]) -> FactKind[Mapping[str, V]]:
     """Values of one kind by names that the pattern gives."""
     schema = {"type": "object", "additionalProperties": kind.schema}
-    return Kind(schema, lambda values: {name: kind.printed(v) for name, v in values.items()})
+    return FactKind(schema, lambda values: {name: kind.printed(v) for name, v in values.items()})
 
 
-def word_of(words: type[E]) -> Kind[E]:
+def word_of(words: type[E]) -> FactKind[E]:
     """One of the words of an enum."""
-    return Kind({"enum": [member.value for member in words]}, lambda member: member.value)
+    return FactKind({"enum": [member.value for member in words]}, lambda member: member.value)
 
 
 def number(value: float) -> float:
@@ -105,13 +105,15 @@ def _same(value: Any) -> Json:
     return value
 
 
-NUMBER: Kind[float] = Kind({"type": "number"}, number)
-TENTHS: Kind[float] = Kind({"type": "number"}, lambda value: round(value, 1))
-LENGTH: Kind[Length] = Kind({"type": "number"}, lambda length: number(float(length)))  # inches
-COUNT: Kind[int] = Kind({"type": "integer", "minimum": 0}, _same)
-DEGREES: Kind[int] = Kind({"type": "number"}, _same)
-INDEX: Kind[int] = Kind({"type": "integer"}, _same)
-TEXT: Kind[str] = Kind({"type": "string"}, _same)
-FLAG: Kind[bool] = Kind({"type": "boolean"}, _same)
-POINT: Kind[Point] = Kind(pair(NUMBER).schema, lambda point: [number(x) for x in point])
+NUMBER: FactKind[float] = FactKind({"type": "number"}, number)
+TENTHS: FactKind[float] = FactKind({"type": "number"}, lambda value: round(value, 1))
+LENGTH: FactKind[Length] = FactKind(
+    {"type": "number"}, lambda length: number(float(length))
+)  # inches
+COUNT: FactKind[int] = FactKind({"type": "integer", "minimum": 0}, _same)
+DEGREES: FactKind[int] = FactKind({"type": "number"}, _same)
+INDEX: FactKind[int] = FactKind({"type": "integer"}, _same)
+TEXT: FactKind[str] = FactKind({"type": "string"}, _same)
+FLAG: FactKind[bool] = FactKind({"type": "boolean"}, _same)
+POINT: FactKind[Point] = FactKind(pair(NUMBER).schema, lambda point: [number(x) for x in point])
 POINTS = several(POINT)

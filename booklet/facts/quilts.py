@@ -18,7 +18,7 @@ from booklet.facts.kinds import (
     POINT,
     POINTS,
     TEXT,
-    Kind,
+    FactKind,
     by_name,
     key,
     maybe,
@@ -69,26 +69,26 @@ def patch_counts(size: SizePlan) -> list[PatchCount]:
 
 SIZE = pair(LENGTH)
 SIZES = several(LENGTH)
-PATCH_COUNT: Kind[PatchCount] = record(
+PATCH_COUNT: FactKind[PatchCount] = record(
     key("block", TEXT, lambda row: row.block),
     key("letter", TEXT, lambda row: row.letter),
     key("fabric", TEXT, lambda row: row.fabric),
     key("count", COUNT, lambda row: row.count),
     key("reversed", COUNT, lambda row: row.reversed),
 )
-JOIN: Kind[JoinLine] = record(
+JOIN: FactKind[JoinLine] = record(
     key("seams", TEXT, lambda line: line.seams),
     key("press", TEXT, lambda line: line.press),
     key("locks", COUNT, lambda line: line.locks),
 )
-PLACED: Kind[PlacedBlock] = record(
+PLACED: FactKind[PlacedBlock] = record(
     key("block", TEXT, lambda place: place.block),
     key("column", INDEX, lambda place: place.column),
     key("row", INDEX, lambda place: place.row),
     key("turn", DEGREES, lambda place: place.turn),
     key("at_in", POINT, lambda place: place.origin),
 )
-PART: Kind[Part] = record(
+PART: FactKind[Part] = record(
     key("name", TEXT, lambda part: part.name),
     key("fabric", TEXT, lambda part: part.fabric),
     key("shape", TEXT, lambda part: part.shape),
@@ -96,7 +96,7 @@ PART: Kind[Part] = record(
     key("count", COUNT, lambda part: part.count),
     key("places_in", several(POINTS), lambda part: part.places),
 )
-IN_ROW: Kind[InRow] = record(
+IN_ROW: FactKind[InRow] = record(
     key("what", TEXT, lambda item: item.name if item.placed is None else "block"),
     maybe("block", TEXT, lambda item: item.placed.block if item.placed else None),
     maybe("column", INDEX, lambda item: item.placed.column if item.placed else None),
@@ -104,7 +104,7 @@ IN_ROW: Kind[InRow] = record(
 )
 # A row of a set on point as it is sewn, from its lower left end. The corner triangles at the ends of rows are sewn on
 # last, as are the two along the first and last.
-SLANTED_ROW: Kind[SlantedRow] = record(
+SLANTED_ROW: FactKind[SlantedRow] = record(
     key("kind", TEXT, lambda row: "blocks" if row.has_blocks else "sashes"),
     key("number", COUNT, lambda row: row.number),
     key("holds", several(IN_ROW), lambda row: row.items),
@@ -115,7 +115,7 @@ SLANTED_ROW: Kind[SlantedRow] = record(
 
 # How the rim of a lattice is filled: what lies in its middle, in which ways the top is then alike about it, the square
 # inches of finished patches that are sewn, and what of them lies beyond the edge and is cut off.
-RIM: Kind[FilledRim] = record(
+RIM: FactKind[FilledRim] = record(
     key("centre", word_of(Centre), lambda rim: rim.centre),
     key("alike", several(word_of(Mirror)), lambda rim: rim.alike),
     key("rim_patches", word_of(RimPatches), lambda rim: rim.patches),
@@ -146,7 +146,7 @@ def _is_set(size: SizePlan) -> bool:
 
 
 # `kept_in` is what a set with a ragged rim is trimmed to.
-QUILT: Kind[SizePlan] = record(
+QUILT: FactKind[SizePlan] = record(
     maybe("finished_in", SIZE, lambda size: size.quilt.finished),
     key("blocks", by_name(COUNT), lambda size: size.quilt.blocks),
     key("blocks_made", COUNT, lambda size: size.blocks_made),
@@ -187,7 +187,7 @@ class _Triangles:
 
 
 # Straight binding has diagonal seams, one for each strip: the last closes the ring.
-BINDING: Kind[_Binding] = record(
+BINDING: FactKind[_Binding] = record(
     key("strip_in", LENGTH, lambda of: of.plan.strip),
     key("length_in", LENGTH, lambda of: of.plan.length),
     key("strips", COUNT, lambda of: of.strips),
@@ -196,11 +196,11 @@ BINDING: Kind[_Binding] = record(
     maybe("seam", TEXT, lambda of: None if of.plan.bias else "diagonal"),
     maybe("join_takes_in", LENGTH, lambda of: None if of.plan.bias else of.plan.strip),
 )
-PANEL: Kind[tuple[Length, Length]] = record(
+PANEL: FactKind[tuple[Length, Length]] = record(
     key("across_cloth_in", LENGTH, lambda panel: panel[0]),
     key("along_cloth_in", LENGTH, lambda panel: panel[1]),
 )
-BACKING: Kind[_Backing] = record(
+BACKING: FactKind[_Backing] = record(
     key("size_in", SIZE, lambda of: of.plan.size),
     key("widths", COUNT, lambda of: of.plan.widths),
     key("seam", TEXT, lambda of: of.plan.seam),
@@ -210,23 +210,23 @@ BACKING: Kind[_Backing] = record(
     key("panels_run", TEXT, lambda of: "across" if of.plan.turned else "down"),
     key("panels", several(PANEL), lambda of: of.panels),
 )
-BATTING: Kind[tuple[Length, Length]] = record(key("size_in", SIZE, lambda size: size))
-BED: Kind[BedPlan] = record(
+BATTING: FactKind[tuple[Length, Length]] = record(key("size_in", SIZE, lambda size: size))
+BED: FactKind[BedPlan] = record(
     key("mattress_in", SIZES, lambda bed: bed.mattress),
     key("wanted_in", SIZES, lambda bed: bed.wanted),
     key("drop_in", LENGTH, lambda bed: bed.drop),
     key("left_in", LENGTH, lambda bed: bed.left),
 )
-TRIANGLES: Kind[_Triangles] = record(
+TRIANGLES: FactKind[_Triangles] = record(
     key("square_in", LENGTH, lambda of: of.part.cut[0]),
     key("count", COUNT, lambda of: of.part.count),
     key("squares", COUNT, lambda of: of.squares),
 )
-SETTING_TRIANGLES: Kind[dict[str, _Triangles]] = record(
+SETTING_TRIANGLES: FactKind[dict[str, _Triangles]] = record(
     maybe("side", TRIANGLES, lambda found: found.get("side triangle")),
     maybe("corner", TRIANGLES, lambda found: found.get("corner triangle")),
 )
-BORDER: Kind[BorderPlan] = record(
+BORDER: FactKind[BorderPlan] = record(
     key("strips", COUNT, lambda border: len(border.lengths)),
     key("lengths_in", SIZES, lambda border: border.lengths),
     key("width_in", LENGTH, lambda border: border.width),
@@ -234,7 +234,7 @@ BORDER: Kind[BorderPlan] = record(
     key("corners", TEXT, lambda border: border.corners.value),
     key("outside_in", SIZE, lambda border: border.outside),
 )
-FINISHING: Kind[SizePlan] = record(
+FINISHING: FactKind[SizePlan] = record(
     maybe("binding", BINDING, lambda size: _binding(size.quilt, size.cutting)),
     maybe("backing", BACKING, lambda size: _backing(size.quilt, size.cutting)),
     maybe("batting", BATTING, lambda size: size.quilt.batting),

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from booklet.crafts.figure import Figure, figure_of
+from booklet.crafts.figure import FlatOutline, figure_of
 from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.recognise import long_side, recognise
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
@@ -33,7 +33,7 @@ class _Match:
 class _Class:
     """Pieces that share a patch; the first met is its model."""
 
-    def __init__(self, laid: Laid, sign: Figure) -> None:
+    def __init__(self, laid: LaidPiece, sign: FlatOutline) -> None:
         self.model, self.sign = laid, sign
         self.mirror = figure_of(mirrored(laid.outline).points)
         self.area = abs(area_of(sign.corners))
@@ -41,7 +41,7 @@ class _Class:
         self.reversed_too = False
         self._known: dict[object, tuple[float, list[_Match]]] = {}
 
-    def match(self, laid: Laid, sign: Figure) -> _Match | None:
+    def match(self, laid: LaidPiece, sign: FlatOutline) -> _Match | None:
         """How the model gives this piece, or None."""
         if laid.motif != self.model.motif or (laid.grain is None) != (self.model.grain is None):
             return None
@@ -61,7 +61,7 @@ class _Class:
             return True
         return same_angle(in_block(self.model.grain, match), wish, 180)
 
-    def _best(self, options: list[_Match], laid: Laid) -> _Match | None:
+    def _best(self, options: list[_Match], laid: LaidPiece) -> _Match | None:
         """No mirroring if it can be; the author's own turn where a motif shows it, else the least."""
         if not options:
             return None
@@ -117,7 +117,7 @@ class BlockPieces:
     A stretch is (direction in degrees below 180, inches).
     """
 
-    pieces: tuple[Laid, ...]
+    pieces: tuple[LaidPiece, ...]
     rim: tuple[tuple[tuple[float, float], ...], ...]
 
 
@@ -225,7 +225,7 @@ def _patch(made: _Class, letter: str) -> Patch:
     )  # fmt: skip
 
 
-def _placed(laid: Laid, patch: Patch, match: _Match) -> PlacedPiece:
+def _placed(laid: LaidPiece, patch: Patch, match: _Match) -> PlacedPiece:
     return PlacedPiece(
         id=laid.id, fabric=laid.fabric, patch=patch.letter, reversed=match.reversed, turn=match.turn, outline=laid.outline,
         grain=in_block(patch.grain, match), motif=laid.motif, span=laid.span,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.geometry.lattice import Cell, Lattice
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import InFrame
 from booklet.geometry.sound import Sound
 from booklet.geometry.vectors import turned
@@ -20,7 +20,7 @@ SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows
 class _Turned:
     """The pieces of a block as it is turned, about its (0, 0)."""
 
-    pieces: tuple[Laid, ...]
+    pieces: tuple[LaidPiece, ...]
     outlines: tuple[tuple[Point, ...], ...]
     areas: tuple[float, ...]
     middles: tuple[Point, ...]
@@ -42,7 +42,7 @@ class Ground:
         setting = self.lattice.setting(cell)
         return self._kinds[setting.block, setting.turn % 360]
 
-    def pieces(self, cell: Cell) -> tuple[Laid, ...]:
+    def pieces(self, cell: Cell) -> tuple[LaidPiece, ...]:
         """The pieces of the block in a cell, in the block's own frame."""
         return self._of(cell).pieces
 

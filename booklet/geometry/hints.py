@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from booklet.geometry import plane
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import PieceIndex
 from booklet.geometry.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
@@ -22,7 +22,7 @@ MOST_CORNERS = 8
 
 
 def move_hint(
-    pieces: Sequence[Laid],
+    pieces: Sequence[LaidPiece],
     parts: Subdivision,
     index: PieceIndex,
     pair: tuple[int, int],

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_LENGTH, WHOLE
 from booklet.kit.plane import Point, bearing, minus, plus, tidy_angle, turn_point
@@ -32,10 +32,10 @@ class _Looks:
     """A part as it is compared: its centre of area, and its pieces by what else tells them."""
 
     centre: Point
-    pieces: dict[Label, list[Laid]] = field(default_factory=dict)
+    pieces: dict[Label, list[LaidPiece]] = field(default_factory=dict)
 
 
-def motion(one: Sequence[Laid], other: Sequence[Laid], turns: Direction) -> Motion | None:
+def motion(one: Sequence[LaidPiece], other: Sequence[LaidPiece], turns: Direction) -> Motion | None:
     """The least turn that lays `one` on `other`, piece on piece of the same cloth; None if none does, or
     none that its prints allow."""
     if len(one) != len(other):
@@ -51,7 +51,7 @@ def motion(one: Sequence[Laid], other: Sequence[Laid], turns: Direction) -> Moti
     return None
 
 
-def _corners(piece: Laid) -> tuple[Point, ...]:
+def _corners(piece: LaidPiece) -> tuple[Point, ...]:
     """The points that tell a piece: without those on its straight sides, of which a neighbour may have made some."""
     return without_straight_points(piece.outline.points)
 
@@ -63,7 +63,7 @@ def _allowed(turn: int, turns: Direction) -> bool:
     ]
 
 
-def _looks(part: Sequence[Laid]) -> _Looks:
+def _looks(part: Sequence[LaidPiece]) -> _Looks:
     whole = sum(area_of(piece.outline.points) for piece in part)
     middles = [(centroid(p.outline.points), area_of(p.outline.points) / whole) for p in part]
     made = _Looks((sum(m[0] * s for m, s in middles), sum(m[1] * s for m, s in middles)))
@@ -101,7 +101,7 @@ def _lies_on(first: _Looks, second: _Looks, turn: int) -> bool:
     )
 
 
-def _covers(a: Laid, b: Laid, centre: Point, other: Point, turn: int) -> bool:
+def _covers(a: LaidPiece, b: LaidPiece, centre: Point, other: Point, turn: int) -> bool:
     """Whether piece a, turned about one centre and moved to the other, has the corners and the grain of b."""
     if a.grain is not None and b.grain is not None and not same_angle(a.grain + turn, b.grain, 180):
         return False

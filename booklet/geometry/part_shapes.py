@@ -8,7 +8,7 @@ from dataclasses import replace
 from booklet.crafts.forms import form_named
 from booklet.geometry.ground import Ground
 from booklet.geometry.lattice import Cell
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import within_frame
 from booklet.geometry.sound import Sound
 from booklet.geometry.subdivision import subdivide
@@ -18,7 +18,7 @@ from booklet.kit.near import DRAWN
 from booklet.kit.plane import Frame, Point, turn_point
 from booklet.pattern import RimPatches
 
-Parts = tuple[tuple[Laid, ...], ...]
+Parts = tuple[tuple[LaidPiece, ...], ...]
 
 
 def shown_parts(ground: Ground, cell: Cell, frame: Frame, patches: RimPatches) -> Parts | None:
@@ -29,7 +29,7 @@ def shown_parts(ground: Ground, cell: Cell, frame: Frame, patches: RimPatches) -
     whole = [abs(share - area) < DRAWN for share, area in zip(shares, areas, strict=True)]
     if all(whole) or (not cut and all(shares)):
         return None
-    pieces: list[Laid] = []
+    pieces: list[LaidPiece] = []
     for n, piece in enumerate(ground.pieces(cell)):
         if shares[n] and (whole[n] or not cut):
             pieces.append(piece)
@@ -38,7 +38,7 @@ def shown_parts(ground: Ground, cell: Cell, frame: Frame, patches: RimPatches) -
     return hanging_together(pieces)
 
 
-def _cut(ground: Ground, cell: Cell, n: int, frame: Frame) -> Iterator[Laid]:
+def _cut(ground: Ground, cell: Cell, n: int, frame: Frame) -> Iterator[LaidPiece]:
     """The piece numbered n of a block, cut along a frame; where it falls apart, its parts."""
     piece, turn = ground.pieces(cell)[n], ground.lattice.setting(cell).turn
     along = {turn_point(p, turn): p for side in piece.outline.sides for p in side.via}
@@ -72,7 +72,7 @@ def _sided(
     return Outline(tuple(sides))
 
 
-def hanging_together(pieces: Sequence[Laid]) -> Parts:
+def hanging_together(pieces: Sequence[LaidPiece]) -> Parts:
     """Pieces in parts that can be sewn: those that share sides, where these leave no hole; else each by itself."""
     parts = subdivide([piece.outline for piece in pieces])
     beside: dict[int, set[int]] = {n: set() for n in range(len(pieces))}
@@ -80,7 +80,7 @@ def hanging_together(pieces: Sequence[Laid]) -> Parts:
         other = parts.owner.get((b, a))
         if other is not None:
             beside[n].add(other)
-    found: list[tuple[Laid, ...]] = []
+    found: list[tuple[LaidPiece, ...]] = []
     for numbers in _connected(beside):
         part = tuple(pieces[n] for n in numbers)
         found += [part] if sound_of("", part).parts.is_sound() else [(piece,) for piece in part]
@@ -102,7 +102,7 @@ def _connected(beside: dict[int, set[int]]) -> Iterator[list[int]]:
         yield sorted(group)
 
 
-def sound_of(block: str, pieces: Iterable[Laid]) -> Sound:
+def sound_of(block: str, pieces: Iterable[LaidPiece]) -> Sound:
     """Pieces as a block, their points made one."""
     laid = tuple(pieces)
     parts = subdivide([piece.outline for piece in laid])

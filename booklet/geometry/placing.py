@@ -22,7 +22,7 @@ from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class LaidPiece:
     """One piece laid down, not yet checked against its neighbours.
 
     `turn` is how far it was turned, `flip` whether it was mirrored
@@ -55,8 +55,8 @@ class _Placer:
     def __init__(self, block: Block, unit: Length, units: UnitSystem) -> None:
         self._block, self._unit, self._units = block, unit, units
         self._forms: dict[tuple[int, bool], _Form] = {}
-        self.laid: list[Laid] = []
-        self._by_id: dict[str, Laid] = {}
+        self.laid: list[LaidPiece] = []
+        self._by_id: dict[str, LaidPiece] = {}
         self._failed: set[str] = set()
         self.faults: list[Diagnostic] = []
 
@@ -143,7 +143,7 @@ class _Placer:
         return shifted(outline, minus(theirs.end, outline.sides[beside.own - 1].start)), turn
 
     def _mismatch_hint(
-        self, other: Laid, form: _Form, lengths: tuple[float, float], beside: Beside
+        self, other: LaidPiece, form: _Form, lengths: tuple[float, float], beside: Beside
     ) -> str:
         """A side of the right length, if either piece has one."""
         for key, outline, wanted in (
@@ -163,7 +163,7 @@ class _Placer:
             placed = turned(outline, step, self._centre(ring)) if ring else outline
             angle = tidy_angle(turn + step)
             grain = None if form.grain is None else tidy_angle(form.grain + angle, 180)
-            laid = Laid(
+            laid = LaidPiece(
                 id=id, fabric=fabric, outline=placed, form=piece.shape.form, turn=angle, flip=piece.flip, grain=grain, motif=piece.shape.motif, piece=piece, span=piece.id_span
             )  # fmt: skip
             self.laid.append(laid)
@@ -179,7 +179,7 @@ class _Placer:
 
 def place_pieces(
     block: Block, unit: Length, units: UnitSystem = "inch"
-) -> tuple[tuple[Laid, ...], tuple[Diagnostic, ...]]:
+) -> tuple[tuple[LaidPiece, ...], tuple[Diagnostic, ...]]:
     """The pieces of a block laid in place for one length of the unit, and the faults found.
 
     A piece with a fault is left out, and so are pieces beside it.

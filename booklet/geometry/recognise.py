@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.crafts.figure import Figure, curved_figure, figure_of
+from booklet.crafts.figure import FlatOutline, curved_figure, figure_of
 from booklet.crafts.form import Form
 from booklet.crafts.forms import recognised
 from booklet.geometry.tiling import Outline
@@ -20,7 +20,7 @@ class Recognised:
     grain: float
 
 
-def figure_in(outline: Outline) -> Figure:
+def figure_in(outline: Outline) -> FlatOutline:
     """The figure of a clockwise outline."""
     if outline.is_curved:
         return curved_figure([side.points for side in outline.sides])

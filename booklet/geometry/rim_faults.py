@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import narrowest
 from booklet.geometry.words import length_words
 from booklet.measure import UnitSystem
@@ -63,7 +63,7 @@ def _no_rim(
 
 
 def slivers(
-    quilt: Quilt, size: str, pieces: Sequence[Laid], least: float, units: UnitSystem
+    quilt: Quilt, size: str, pieces: Sequence[LaidPiece], least: float, units: UnitSystem
 ) -> Iterator[Diagnostic]:
     """A warning where patches that are cut to size at the rim are narrower than their allowance, `least`
     inches."""

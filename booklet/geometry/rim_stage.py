@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.part_titles import part_titles
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.rim_faults import slivers, without_rim
-from booklet.geometry.rims import Filling, PartKind, fill_rim, local_name
+from booklet.geometry.rims import PartKind, RimFilling, fill_rim, local_name
 from booklet.geometry.sound import Sound
 from booklet.memory import Ask
 from booklet.pattern import (
@@ -63,7 +63,7 @@ def fill_rims(pattern: Pattern, sound: Sounds, ask: Ask) -> Filled:
 
 def _asked(
     size: Size, sound: tuple[Sound, ...], ask: Ask
-) -> tuple[Filling | None, tuple[Diagnostic, ...]]:
+) -> tuple[RimFilling | None, tuple[Diagnostic, ...]]:
     """The filled rim of a size; only what has one is worth a question."""
     quilt = size.quilt
     if quilt is None or quilt.set is not SetKind.LATTICE or quilt.rim is not Rim.FILL:
@@ -71,7 +71,7 @@ def _asked(
     return ask(fill_rim, filling(size), sound)
 
 
-def _slivers(size: Size, found: Filling, pattern: Pattern) -> tuple[Diagnostic, ...]:
+def _slivers(size: Size, found: RimFilling, pattern: Pattern) -> tuple[Diagnostic, ...]:
     assert size.quilt is not None
     pieces = [piece for kind in found.kinds for piece in kind.pieces]
     least = float(pattern.allowance)
@@ -91,7 +91,7 @@ class _PartBlocks:
         """All part blocks, as they were met."""
         return tuple(self._known.values())
 
-    def named(self, size: Size, found: Filling) -> tuple[Size, tuple[Sound, ...]]:
+    def named(self, size: Size, found: RimFilling) -> tuple[Size, tuple[Sound, ...]]:
         """A size whose rim is filled with blocks of the pattern, and its part blocks."""
         assert size.quilt is not None
         titles = part_titles(
@@ -137,7 +137,7 @@ class _PartBlocks:
         return f"{of}-rim-{n}"
 
 
-def _sign(piece: Laid, unit: float | None) -> tuple[object, ...]:
+def _sign(piece: LaidPiece, unit: float | None) -> tuple[object, ...]:
     """What tells a piece of a part block from others; of a cut one its corners, in units."""
     if unit is None:
         return (piece.id,)
@@ -145,6 +145,6 @@ def _sign(piece: Laid, unit: float | None) -> tuple[object, ...]:
     return (piece.id, *((round(x / unit, 3) + 0.0, round(y / unit, 3) + 0.0) for x, y in points))
 
 
-def _piece(piece: Laid) -> Piece:
+def _piece(piece: LaidPiece) -> Piece:
     """A piece of a part block as its author wrote it, one of its ring."""
     return replace(piece.piece, id=piece.id, fabrics=(piece.fabric,), ring=None)

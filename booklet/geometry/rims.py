@@ -18,7 +18,7 @@ from booklet.geometry.ground import Ground
 from booklet.geometry.lattice import LEAST, Cell, Lattice, lattice_steps
 from booklet.geometry.part_kinds import Motion, motion
 from booklet.geometry.part_shapes import shown_parts, sound_of
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.rim_faults import no_such_centre
 from booklet.geometry.sound import Sound
 from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
@@ -51,20 +51,22 @@ class PartKind:
     share: float | None
 
     @property
-    def pieces(self) -> tuple[Laid, ...]:
+    def pieces(self) -> tuple[LaidPiece, ...]:
         """What is sewn together."""
         return self.sound.pieces
 
 
 @dataclass(frozen=True, slots=True)
-class Filling:
+class RimFilling:
     """A filled rim, and its kinds of part blocks, by the names they bear in it."""
 
     rim: FilledRim
     kinds: tuple[PartKind, ...]
 
 
-def fill_rim(size: Size, sound: tuple[Sound, ...]) -> tuple[Filling | None, tuple[Diagnostic, ...]]:
+def fill_rim(
+    size: Size, sound: tuple[Sound, ...]
+) -> tuple[RimFilling | None, tuple[Diagnostic, ...]]:
     """The filled rim of a size, whose blocks are these; none without one, or where the lattice has faults of
     its own, which are told where blocks are set."""
     quilt = size.quilt
@@ -136,7 +138,7 @@ class _Filler:
         self.kinds: list[PartKind] = []
         self.like: dict[tuple[str, tuple[str, ...]], tuple[int, Motion]] = {}
 
-    def filled(self) -> Filling | None:
+    def filled(self) -> RimFilling | None:
         """The rim; None where blocks leave gaps or overlap in it."""
         frame, ground = self.placed.frame, self.ground
         covered = 0.0
@@ -154,7 +156,7 @@ class _Filler:
             sewn=whole if cut else self.placed.sewn, cut_off=0.0 if cut else self.placed.cut_off,
             alike=self.placed.alike,
         )  # fmt: skip
-        return Filling(rim, tuple(self.kinds))
+        return RimFilling(rim, tuple(self.kinds))
 
     def _lay(self, cell: Cell, shown: float) -> None:
         """Lay the block in a cell, or the parts of it that show."""
@@ -186,7 +188,9 @@ class _Filler:
             return (f"{sides[1]} {sides[0]}",)
         return tuple(sides)
 
-    def _kind(self, part: tuple[Laid, ...], cell: Cell, share: float | None) -> tuple[int, Motion]:
+    def _kind(
+        self, part: tuple[LaidPiece, ...], cell: Cell, share: float | None
+    ) -> tuple[int, Motion]:
         """The number of a part's kind, which is new or known, and how the kind is laid on the part."""
         setting, where = self.ground.lattice.setting(cell), self._where(cell)
         n, moved = self._known(part, setting) or (len(self.kinds), Motion(0, (0.0, 0.0)))
@@ -207,7 +211,7 @@ class _Filler:
         )
         return n, moved
 
-    def _known(self, part: tuple[Laid, ...], setting: Setting) -> tuple[int, Motion] | None:
+    def _known(self, part: tuple[LaidPiece, ...], setting: Setting) -> tuple[int, Motion] | None:
         """The kind that a part is alike to, and how the kind is laid on it."""
         whole = self.patches is RimPatches.WHOLE
         key = setting.block, tuple(piece.id for piece in part) if whole else ()
@@ -228,7 +232,7 @@ def local_name(n: int) -> str:
     return f"part {n}"
 
 
-def _turns(part: Sequence[Laid], fabrics: Mapping[str, Fabric]) -> Direction:
+def _turns(part: Sequence[LaidPiece], fabrics: Mapping[str, Fabric]) -> Direction:
     """How what is cut from some cloths may be turned."""
     of = {fabrics[piece.fabric].direction for piece in part if piece.fabric in fabrics}
     for direction in (Direction.ONE_WAY, Direction.STRIPE):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
@@ -33,7 +33,7 @@ class Site:
     block: Block
     unit: Length
     units: UnitSystem
-    pieces: tuple[Laid, ...]
+    pieces: tuple[LaidPiece, ...]
 
     def name(self, index: int) -> str:
         """A piece's id in backticks."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.geometry.placing import Laid
+from booklet.geometry.placing import LaidPiece
 from booklet.geometry.subdivision import Subdivision
 
 
@@ -13,5 +13,5 @@ class Sound:
     """A block that passed the test in one size, before its patches have letters."""
 
     block: str
-    pieces: tuple[Laid, ...]
+    pieces: tuple[LaidPiece, ...]
     parts: Subdivision

@@ -13,7 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.geometry import plane
-from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.placing import LaidPiece, place_pieces
 from booklet.geometry.sites import Points, Site
 from booklet.geometry.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
@@ -136,7 +136,7 @@ def _fit(theirs: Side, own: Side) -> bool:
     return math.dist(ahead, back) < ONE_POINT and abs(lengths) < ONE_POINT
 
 
-def _closing(own: Sequence[Laid], step: float) -> Iterator[Point]:
+def _closing(own: Sequence[LaidPiece], step: float) -> Iterator[Point]:
     """The moves of a ring's first copy after which a side of it meets one of the second.
 
     The second moves by the same turned by `step`: s - turned(s) = where the side should be.

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.geometry.layout import border_of, check_block
-from booklet.geometry.placing import Laid, place_pieces
+from booklet.geometry.placing import LaidPiece, place_pieces
 from booklet.geometry.sites import Fault
 from booklet.geometry.tiling import Outline
 from booklet.measure import UnitSystem
@@ -22,7 +22,7 @@ class Unsound:
     block: Block
     size: Size
     units: UnitSystem
-    pieces: tuple[Laid, ...]
+    pieces: tuple[LaidPiece, ...]
     border: Outline | None
     faults: tuple[Fault, ...]
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import IO
 
-from booklet.exports.printed import Job, Printed
+from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
 from booklet.pages.pdf import NoPdf
@@ -17,7 +17,7 @@ from booklet.walls.process import answer
 FAULTS = {fault.__name__: fault for fault in (NoPdf, PrintingError)}
 
 
-def send_job(stream: IO[bytes], job: Job) -> None:
+def send_job(stream: IO[bytes], job: PrintJob) -> None:
     """Write a job."""
     asked = job.printing
     words = {
@@ -32,17 +32,17 @@ def send_job(stream: IO[bytes], job: Job) -> None:
     send(stream, job.html.encode("utf-8"))
 
 
-def receive_job(stream: IO[bytes]) -> Job:
+def receive_job(stream: IO[bytes]) -> PrintJob:
     """Read a job. Raises EOFError at the end."""
     words = receive_words(stream)
     printing = Printing(
         words["imposed"], Length(Fraction(words["creep"])), words["crop_marks"], words["low_ink"]
     )
     html = receive(stream).decode("utf-8")
-    return Job(html, Paper(words["paper"]), printing, tuple(map(str, words["readers"])))
+    return PrintJob(html, Paper(words["paper"]), printing, tuple(map(str, words["readers"])))
 
 
-def send_printed(stream: IO[bytes], made: tuple[Printed, ...]) -> None:
+def send_printed(stream: IO[bytes], made: tuple[PrintedFiles, ...]) -> None:
     """Write the files made, copy by copy."""
     send_words(stream, {"copies": len(made)})
     for one in made:
@@ -51,7 +51,7 @@ def send_printed(stream: IO[bytes], made: tuple[Printed, ...]) -> None:
             send(stream, data)
 
 
-def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> tuple[Printed, ...]:
+def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> tuple[PrintedFiles, ...]:
     """Read the files made, copy by copy; `at` is told each page that is being laid out, and 0 when they are being written.
     Raises the fault that the worker met."""
     while "page" in (words := answer(stream)):
@@ -61,7 +61,7 @@ def receive_printed(stream: IO[bytes], at: Callable[[int], None]) -> tuple[Print
     return tuple(_receive_one(stream) for _ in range(int(words["copies"])))
 
 
-def _receive_one(stream: IO[bytes]) -> Printed:
+def _receive_one(stream: IO[bytes]) -> PrintedFiles:
     words = receive_words(stream)
     files = tuple((str(end), receive(stream)) for end in words["files"])
-    return Printed(files, tuple(map(str, words["said"])))
+    return PrintedFiles(files, tuple(map(str, words["said"])))

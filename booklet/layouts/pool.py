@@ -12,7 +12,7 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 
 from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
-from booklet.exports.printed import Job, Printed
+from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts.jobs import receive_printed, send_job
 from booklet.walls.limits import Limits
 from booklet.walls.process import Gone, Worker
@@ -52,8 +52,12 @@ class Layouts:
             self._seats[0].worker = self._started()
 
     def submit(
-        self, job: Job, title: str, at: Callable[[int], None] = lambda page: None, kin: str = ""
-    ) -> Future[tuple[Printed, ...]]:
+        self,
+        job: PrintJob,
+        title: str,
+        at: Callable[[int], None] = lambda page: None,
+        kin: str = "",
+    ) -> Future[tuple[PrintedFiles, ...]]:
         """Hand in a job; its result raises NoPdf, PrintingError or WallError, which names the `title`. `at` is
         told each page that is begun. Jobs of one `kin` show the same pictures: one worker gets them, and draws each
         picture once."""
@@ -90,8 +94,8 @@ class Layouts:
             return self._all[-1]
 
     def _done(
-        self, seat: _Seat, job: Job, title: str, at: Callable[[int], None]
-    ) -> tuple[Printed, ...]:
+        self, seat: _Seat, job: PrintJob, title: str, at: Callable[[int], None]
+    ) -> tuple[PrintedFiles, ...]:
         """The result of a job, in a thread that waits for its worker."""
         pages = [0]
 

@@ -22,9 +22,9 @@ from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.parts import Keeper, Listened
-from booklet.pages.screen.compact import Pictures
+from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
-from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, Entry, entries
+from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, SectionEntry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
@@ -91,7 +91,7 @@ def compose(
     reader: str = "",
     marks: Marks = unmarked,
     keeper: Keeper | None = None,
-    pictures: Pictures | None = None,
+    pictures: SharedPictures | None = None,
     only: Collection[str] = (),
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
@@ -156,7 +156,7 @@ class _Composer:
         reader: str = "",
         marks: Marks = unmarked,
         keeper: Keeper | None = None,
-        pictures: Pictures | None = None,
+        pictures: SharedPictures | None = None,
         only: frozenset[str] = frozenset(),
     ) -> None:
         self.only, self.figures = only, figures
@@ -345,7 +345,7 @@ class _Composer:
         """The title of the only size, or nothing."""
         return self.sizes[0].size.title if len(self.sizes) == 1 else ""
 
-    def section(self, entry: Entry) -> SetSection | None:
+    def section(self, entry: SectionEntry) -> SetSection | None:
         """One section, or None where it would be empty."""
         name = entry.kind.name
         if entry.file is not None:
@@ -390,7 +390,7 @@ class _Composer:
         )
 
     @property
-    def pictures(self) -> Pictures | None:
+    def pictures(self) -> SharedPictures | None:
         """What the pictures of a page with choices share; None for any other page."""
         return self.setter.pictures
 
@@ -438,7 +438,7 @@ class _Composer:
                 self.alone.append(one)
         return tuple(self.alone)
 
-    def text_section(self, entry: Entry) -> SetSection | None:
+    def text_section(self, entry: SectionEntry) -> SetSection | None:
         """A text of the designer's; one that speaks of the size is set once for each."""
         assert entry.file is not None
         if entry.file not in self.pattern.texts:

@@ -214,7 +214,7 @@ class _RowWords:
 
 
 @dataclass(frozen=True, slots=True)
-class SumLine:
+class PrintedSumLine:
     """One line of a sum: words, figure, and whether it is the total."""
 
     words: Markup
@@ -222,10 +222,10 @@ class SumLine:
     total: bool = False
 
 
-def sum_lines(cloth: FabricPlan, words: Words) -> tuple[SumLine, ...]:
+def sum_lines(cloth: FabricPlan, words: Words) -> tuple[PrintedSumLine, ...]:
     """How the amount of a cloth came about, its words apart from its figures."""
     return tuple(
-        SumLine(words.markup(line.words), words.markup(line.figure), line.role == "total")
+        PrintedSumLine(words.markup(line.words), words.markup(line.figure), line.role == "total")
         for line in cloth.sum
         if line.role != "sold"
     )

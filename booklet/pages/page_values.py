@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.pages.cards import CardRow
-from booklet.pages.cutlist import CutLine, SumLine
+from booklet.pages.cutlist import CutLine, PrintedSumLine
 from booklet.pages.edges import BiasView, SleeveView
 from booklet.pages.figure_sums import SumGroup
 from booklet.pages.joining import Named
@@ -96,7 +96,7 @@ class SizeCalls:
     figure_of: Callable[[str], Figure | None]
     pictures: Callable[[Sequence[str]], tuple[Figure, ...]]
     cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
-    sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]]
+    sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]]
     angled_cuts: Callable[[ClothView], tuple[str, ...]]
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]

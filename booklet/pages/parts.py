@@ -108,7 +108,7 @@ class Listened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class PagePart:
     """A part to be set: its template and of what it tells, by name; the values that it is made of, plain ones and
     records; what sets it, and what that may ask."""
 
@@ -123,6 +123,6 @@ class Part:
 class Keeper(Protocol):
     """Sets parts of a page, or knows them from before."""
 
-    def __call__(self, part: Part) -> Markup:
+    def __call__(self, part: PagePart) -> Markup:
         """The markup of a part."""
         ...

@@ -78,14 +78,14 @@ PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SectionEntry:
     """One section of an edition: its kind, and the file where it is a text."""
 
     kind: SectionKind
     file: str | None = None
 
 
-def entries(edition: Edition) -> tuple[Entry, ...]:
+def entries(edition: Edition) -> tuple[SectionEntry, ...]:
     """The sections of an edition: those named, with the ones that follow from them.
 
     The table of sizes goes before the materials and the test of the allowance before the cutting;
@@ -112,8 +112,8 @@ def _single(names: Iterable[str]) -> list[str]:
     return list(dict.fromkeys(names))
 
 
-def _entry(name: str) -> Entry:
+def _entry(name: str) -> SectionEntry:
     """The entry of a page by name, or of a text file."""
     if name.endswith(".md"):
-        return Entry(KINDS["text"], name)
-    return Entry(KINDS[name])
+        return SectionEntry(KINDS["text"], name)
+    return SectionEntry(KINDS[name])

@@ -14,8 +14,8 @@ from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
 from booklet.pages.marks import Marks, attribute, unmarked, with_places
-from booklet.pages.parts import Course, Keeper, Part
-from booklet.pages.screen.compact import Pictures
+from booklet.pages.parts import Course, Keeper, PagePart
+from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.slots import Slots
 from booklet.pages.templating import filled, own_filled, uses_own
 from booklet.pages.words import Words
@@ -59,7 +59,7 @@ class Setter:
         None  # of parts that are not set anew, nor sent anew, where they are as they were
     )
     parts: dict[str, Markup] = field(default_factory=dict)  # such parts, by name
-    pictures: Pictures | None = None  # of a page that holds several choices: what they share
+    pictures: SharedPictures | None = None  # of a page that holds several choices: what they share
 
     def filled(self, template: str, **values: object) -> Markup:
         """The markup of a page template; an author's own takes the place of ours, and is cleaned before
@@ -80,7 +80,7 @@ class Setter:
             self.slots = None
         return slots.page(made)
 
-    def part(self, part: Part) -> Markup:
+    def part(self, part: PagePart) -> Markup:
         """A part of a page; where parts are kept, a mark of its place. In a page of the author's it is a piece of
         that page like any other."""
         if self.keeper is None or self.own:

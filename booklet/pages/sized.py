@@ -12,7 +12,7 @@ from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
 from booklet.pages.cards import card_html, card_rows
-from booklet.pages.cutlist import SumLine, cut_lines, sum_lines
+from booklet.pages.cutlist import PrintedSumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
 from booklet.pages.figure_sums import figure_sums
 from booklet.pages.figures import Room
@@ -25,7 +25,7 @@ from booklet.pages.joining import (
 )
 from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
 from booklet.pages.paper import sheet_of
-from booklet.pages.parts import Listened, Part
+from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
@@ -80,7 +80,7 @@ class SizedPages:
 
         size = self.plan.size.id
         return self.setter.part(
-            Part(
+            PagePart(
                 name=f"{template} {size} {id}",
                 values=(template, level, self.words.speaker.language, self.room, self.own_chains),
                 records=(self.plan, of),
@@ -184,7 +184,7 @@ class SizedPages:
         names = dict.fromkeys(p.name for p in cloth.patches if first[p.name] == p.fabric)
         return tuple(f"angle {cloth.fabric.id} {name}" for name in names)
 
-    def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[SumLine, ...]], ...], ...]:
+    def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]:
         """The sums of all cloths in columns."""
         sums = [(cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan)]
         lengths = [

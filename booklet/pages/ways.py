@@ -11,7 +11,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.pages.values import roughly, with_unit
 from booklet.pages.words import Words
 from booklet.pattern import By
-from booklet.plan import Method, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
+from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
 from booklet.words import listing, phrase, plural_phrase
 
 
@@ -49,7 +49,7 @@ def method_words(plans: Iterable[SizePlan], words: Words) -> tuple[Markup, ...]:
     )
 
 
-def _method_row(method: Method, units: UnitSystem, words: Words) -> MethodRow:
+def _method_row(method: BlockMethod, units: UnitSystem, words: Words) -> MethodRow:
     def cell(cards: tuple[int, ...], inches: float) -> Markup:
         if not cards:
             return Markup("–")

@@ -1,7 +1,7 @@
 """Floor 9: the plan. Everything the booklet will say, for every size, as numbers and words."""
 
 from booklet.plan.making import make_plan
-from booklet.plan.methods import Method, in_ranges, methods, other_orders
+from booklet.plan.methods import BlockMethod, in_ranges, methods, other_orders
 from booklet.plan.records import (
     BlockPlan,
     FabricSummary,
@@ -13,9 +13,9 @@ from booklet.plan.records import (
 )
 
 __all__ = [
+    "BlockMethod",
     "BlockPlan",
     "FabricSummary",
-    "Method",
     "Plan",
     "Portion",
     "Sitting",

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from booklet.crafts.boxes import QUARTER_SQUARES
-from booklet.crafts.marks import HAIR, By
+from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.method import ROUND, Family
 from booklet.crafts.wedges import Diagonal
 from booklet.cutting.cutting_plan import CutPatch, Placed
@@ -33,7 +33,7 @@ _HALF_MARK = phrase(
     "Half way between two marks of the ruler: count the marks twice before you cut."
 )
 _FINE = phrase("Between the marks of the ruler: measure twice before you cut.")
-_CAUTIONS: Mapping[By, tuple[Phrase, ...]] = {By.HALF: (_HALF_MARK,), By.FINE: (_FINE,)}
+_CAUTIONS: Mapping[CutBy, tuple[Phrase, ...]] = {CutBy.HALF: (_HALF_MARK,), CutBy.FINE: (_FINE,)}
 
 
 def is_bound(patch: CutPatch, direction: Direction) -> bool:
@@ -63,7 +63,7 @@ def how_cut(
         found.append(patch.method.how)
         if patch.method.family is Family.FREE and direction is not Direction.ANY:
             found.append(phrase("Lay the template as drawn."))
-    if patch.by is By.TEMPLATE and patch.method.family is Family.AGAIN:
+    if patch.by is CutBy.TEMPLATE and patch.method.family is Family.AGAIN:
         found.append(_TRIMMED)
     found += cautions(patch)
     if patch.pairs:
@@ -94,7 +94,7 @@ def by_shape(patch: CutPatch) -> bool:
     if patch.method.family is Family.FREE:
         return True
     has_figures = (Family.AGAIN, Family.IN_A_ROW)
-    return patch.by is By.TEMPLATE and patch.method.family not in has_figures
+    return patch.by is CutBy.TEMPLATE and patch.method.family not in has_figures
 
 
 def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tuple[Length, Length]:

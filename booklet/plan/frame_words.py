@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
-from booklet.plan.frames import Frame, Stage, clockwise, repeats
+from booklet.plan.frames import Stage, StageFrame, clockwise, repeats
 from booklet.sewing.assembly import Assembly
 from booklet.words import Phrase, Text, phrase, plural_phrase
 
@@ -96,7 +96,7 @@ def going_round(stages: Sequence[Stage], assembly: Assembly) -> Iterator[Phrase]
         )
 
 
-def frame_heads(frame: Frame, first: bool, last: bool) -> tuple[Phrase, ...]:
+def frame_heads(frame: StageFrame, first: bool, last: bool) -> tuple[Phrase, ...]:
     """What stands above each picture of a frame: "First", "Then, 4 times, clockwise"."""
     heads = []
     for number in range(len(frame.stages)):
@@ -110,7 +110,7 @@ def frame_heads(frame: Frame, first: bool, last: bool) -> tuple[Phrase, ...]:
     return tuple(heads)
 
 
-def _head(place: Phrase, frame: Frame) -> Phrase:
+def _head(place: Phrase, frame: StageFrame) -> Phrase:
     """A heading with how often and which way round."""
     n = frame.more + 1
     if n == 1:

@@ -39,7 +39,7 @@ class Stage:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class StageFrame:
     """Stages that are drawn one after the other, mostly one; how many `more` times the same is done with
     the next ones, and whether that goes round clockwise (None: neither way)."""
 
@@ -121,17 +121,20 @@ def _way(run: Run) -> Point:
     return (bx - ax) / length, (by - ay) / length
 
 
-def frames(step: Step, assembly: Assembly) -> tuple[Frame, ...]:
+def frames(step: Step, assembly: Assembly) -> tuple[StageFrame, ...]:
     """The frames of a step that is drawn run by run. The last stage is always a frame of its own."""
     *before, last = stages(step, assembly)
     if assembly.tiling.block == TOP and rows_joined(step, assembly):
-        return (Frame((before[0],), 0), Frame((last,), 0))  # row to row is the same all the way
+        return (
+            StageFrame((before[0],), 0),
+            StageFrame((last,), 0),
+        )  # row to row is the same all the way
     kinds = _kinds(before, assembly)
     found = []
     for at, span, more in repeats(kinds):
         way = clockwise(before[at : at + span * (more + 1)], assembly) if more else None
-        found.append(Frame(tuple(before[at : at + span]), more, way))
-    return (*found, Frame((last,), 0))
+        found.append(StageFrame(tuple(before[at : at + span]), more, way))
+    return (*found, StageFrame((last,), 0))
 
 
 def repeats(kinds: Sequence[Hashable]) -> Iterator[tuple[int, int, int]]:

@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.plan.records import JoinLine
-from booklet.quilt.row_pressing import Kind, PressedRow
+from booklet.quilt.row_pressing import PressedRow, RowPartKind
 from booklet.quilt.top_pressing import Points, PressedTop
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
-STRIPS = {Kind.SASH, Kind.STONE}
+STRIPS = {RowPartKind.SASH, RowPartKind.STONE}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ def _numbered(rows: Sequence[PressedRow]) -> Iterator[_Row]:
 
 def _way(row: PressedRow, slanted: bool) -> Phrase:
     """Which way all seams of a row lie, or each, from its left end."""
-    if Kind.SASH in row.kinds and row.toward(Kind.SASH):
+    if RowPartKind.SASH in row.kinds and row.toward(RowPartKind.SASH):
         return phrase("toward the sashes")
     if len(set(row.right)) == 1:
         return _sideways(row.right[0], slanted)
@@ -117,7 +117,7 @@ def _locks(joints: int) -> Phrase:
 def _between_rows(top: PressedTop) -> JoinLine:
     """The long seams between rows. No other seam faces them, so they are free."""
     seams = phrase("between the rows")
-    if any(Kind.SASH in row.kinds and set(row.kinds) <= STRIPS for row in top.rows):
+    if any(RowPartKind.SASH in row.kinds and set(row.kinds) <= STRIPS for row in top.rows):
         return JoinLine(seams, phrase("toward the rows of sashes"), _locks(0))
     way = phrase("toward the lower right") if top.slanted else phrase("down", context="press")
     return JoinLine(seams, way, _locks(0))
@@ -162,9 +162,9 @@ def _border_name(numbers: Sequence[int]) -> Phrase:
 
 def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
     """The seams of one border, or of several alike: its strips, its corner squares or its miters."""
-    squares = [row for row in rows if Kind.SQUARE in row.kinds]
+    squares = [row for row in rows if RowPartKind.SQUARE in row.kinds]
     joints = sum(row.locks for row in rows)
-    outward = all(row.toward(Kind.BORDER) for row in rows if Kind.TOP in row.kinds)
+    outward = all(row.toward(RowPartKind.BORDER) for row in rows if RowPartKind.TOP in row.kinds)
     yield JoinLine(
         phrase("{border}, inner edge", border=name),
         phrase("toward the border") if outward else phrase("away from the border"),
@@ -172,7 +172,7 @@ def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
         joints,
     )
     if squares:
-        strip = all(row.toward(Kind.BORDER) for row in squares)
+        strip = all(row.toward(RowPartKind.BORDER) for row in squares)
         yield JoinLine(
             phrase("{border}, corner squares", border=name),
             phrase("toward the strip") if strip else phrase("toward the square"),

@@ -27,7 +27,7 @@ def join_sum(join: StripJoin, part: JoinedPart, units: UnitSystem) -> Text:
 
 
 @dataclass(frozen=True, slots=True)
-class Joined:
+class JoinedStrips:
     """How some parts are joined from strips: what to do, and a sum for each length to make."""
 
     begin: Text
@@ -42,7 +42,7 @@ class Joined:
 
 def joined_words(
     cutting: CuttingPlan, names: Sequence[tuple[str, Text]], units: UnitSystem
-) -> Joined | None:
+) -> JoinedStrips | None:
     """How some parts (name, what for) of one width are joined; None where all are cut in one."""
     found = [(title, made) for name, title in names if (made := cutting.joined(name)) is not None]
     if not found:
@@ -59,7 +59,7 @@ def joined_words(
         for title, (strips, parts) in found
         for part, count in Counter(parts).items()
     )
-    return Joined(begin, told)
+    return JoinedStrips(begin, told)
 
 
 def joins_at(part: JoinedPart, loss: Length) -> tuple[Length, ...]:

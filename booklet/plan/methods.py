@@ -11,7 +11,7 @@ from booklet.sewing.totals import totals
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Method:
+class BlockMethod:
     """One block in one size. A card counts as `both` where some of its seams are sewn by machine and
     some by hand. Inches, corners set in (points at which a seam turns) and threads are those of one block."""
 
@@ -26,7 +26,7 @@ class Method:
     threads: int
 
 
-def methods(sizes: Iterable[SizePlan]) -> tuple[Method, ...]:
+def methods(sizes: Iterable[SizePlan]) -> tuple[BlockMethod, ...]:
     """How every block that is made is sewn: block by block, the sizes of each side by side. Part blocks, which have
     their own kinds in every size, are left to their cards."""
     made = [
@@ -52,10 +52,10 @@ def other_orders(sizes: Iterable[SizePlan]) -> tuple[str, ...]:
     return tuple(title for title, found in orders.items() if len(found) > 1)
 
 
-def _method(size: SizePlan, block: BlockPlan) -> Method:
+def _method(size: SizePlan, block: BlockPlan) -> BlockMethod:
     sums = totals(block.assembly)
     ways = {card.n: ways_of(card) for card in block.cards}
-    return Method(
+    return BlockMethod(
         size=size.size.title,
         block=block.block.title,
         machine=tuple(n for n, way in ways.items() if way == {By.MACHINE}),

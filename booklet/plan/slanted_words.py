@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.plan.records import SizePlan
-from booklet.quilt.row_pressing import Kind
+from booklet.quilt.row_pressing import RowPartKind
 from booklet.quilt.slanted import InRow, SlantedRow, SlantedSet, slanted_set
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
@@ -86,7 +86,7 @@ def _told(size: SizePlan, row: SlantedRow, several: set[str]) -> list[Text]:
 def _item(size: SizePlan, item: InRow, several: set[str]) -> Text:
     """A block by its title, and where blocks lie in several ways by its top; a part by its own."""
     if item.placed is None:
-        if item.kind is Kind.TRIANGLE:
+        if item.kind is RowPartKind.TRIANGLE:
             return phrase("side triangle")
         return next(part.title for part in size.quilt.parts if part.name == item.name)
     title = next(b.block.title for b in size.blocks if b.block.id == item.name)

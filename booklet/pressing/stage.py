@@ -17,9 +17,9 @@ from booklet.kit.plane import Point
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
-from booklet.pressing.equations.model import Solution
+from booklet.pressing.equations.model import Assignment
 from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
-from booklet.pressing.equations.size_problem import Change, problem_for
+from booklet.pressing.equations.size_problem import Trial, problem_for
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.places import SECOND, block_counts, places_of
 from booklet.pressing.pressing import Demand, PressedPattern, Pressing, Versions
@@ -62,7 +62,7 @@ class _Solved:
     that this leaves."""
 
     problem: Problem
-    solution: Solution
+    solution: Assignment
     cycles: tuple[OddCycle, ...]
     double: TwoVersions | None
 
@@ -128,7 +128,7 @@ def _clashes_after(
 ) -> int:
     """The clashes left in a size's quilt with one more strand of a block open, or one more of its
     crossings fanned."""
-    problem = problem_for(size, assemblies, Change(block, opened, freed))
+    problem = problem_for(size, assemblies, Trial(block, opened, freed))
     values = solve(model_of(problem)).values
     left = clashes_in(problem, values)
     if left and wanted(size) and clashes_in(problem, values, kind=Demand.RIM):

@@ -42,7 +42,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class FolderState:
     """What the folder says: its files, its faults, and whether the page that is shown is of this state;
     `trouble` is a sentence where we failed ourselves, `pictures` are those of faults, as SVG."""
 
@@ -85,7 +85,7 @@ class Bench:
         self._good: _Good | None = None
         self._study, self._remembering = Study(), Remembering()
         self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
-        self.look = Look(0, {}, (), False)
+        self.look = FolderState(0, {}, (), False)
         self.doing = ""
 
     def _tell(self, what: str) -> None:
@@ -113,7 +113,7 @@ class Bench:
             fault: render(scene)
             for fault, scene in fault_scenes(read.value, found, self._study.ask)
         }
-        self.look = Look(number, files, found, checked is not None, pictures=pictures)
+        self.look = FolderState(number, files, found, checked is not None, pictures=pictures)
         return True
 
     def fail(self, fault: BaseException) -> None:
@@ -125,7 +125,7 @@ class Bench:
         else:
             what = f"the program, not your pattern, is at fault: {what}"
         if what != self.look.trouble:
-            self.look = Look(self.look.number + 1, self.look.files, (), False, what)
+            self.look = FolderState(self.look.number + 1, self.look.files, (), False, what)
 
     def shown(self, choice: Choice) -> Shown | None:
         """The page of a choice as of the last state without errors; None where there was none yet.
@@ -159,7 +159,7 @@ class Bench:
         if fault not in look.diagnostics:
             found = (*look.diagnostics, fault)
             number = look.number + 1
-            self.look = Look(number, look.files, found, False, pictures=look.pictures)
+            self.look = FolderState(number, look.files, found, False, pictures=look.pictures)
 
     def _files(self, read: Outcome[Pattern]) -> dict[str, str]:
         """The text of the source, of the texts it names, and of files with a fault."""

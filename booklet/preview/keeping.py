@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
-from booklet.pages.parts import Heard, Part
+from booklet.pages.parts import Heard, PagePart
 from booklet.preview.remembering import Remembering
 
 
@@ -34,7 +34,7 @@ class Parts:
         """Begin a look at another state: what is long out of use is forgotten."""
         self._known.next_round()
 
-    def __call__(self, part: Part) -> Markup:
+    def __call__(self, part: PagePart) -> Markup:
         """The markup of a part: as it was, or set anew."""
         template, course = part.values[0], part.course
         values = (part.name, part.values, course.figures, part.records)

@@ -9,7 +9,7 @@ from collections.abc import AsyncIterator
 from typing import Any
 
 from booklet.exports import PLAIN, PrintingError
-from booklet.exports.printed import Job, Printed
+from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts, WallError
 from booklet.pages import Document
 from booklet.pages.pdf import NoPdf
@@ -50,7 +50,7 @@ class Printer:
         page = [0]
         if self._layouts is None:
             self._layouts = Layouts(1)
-        job = Job(document.html, document.paper, PLAIN)
+        job = PrintJob(document.html, document.paper, PLAIN)
         laying = self._layouts.submit(job, document.called, lambda n: page.__setitem__(0, n))
         waiting = asyncio.wrap_future(laying)
         while not waiting.done():
@@ -59,7 +59,7 @@ class Printer:
             await asyncio.wait([waiting], timeout=TELL)
         yield "done", {"number": self._keep(waiting.result()[0]), "name": document.name}
 
-    def _keep(self, printed: Printed) -> int:
+    def _keep(self, printed: PrintedFiles) -> int:
         """Keep the PDF; its number."""
         self._count += 1
         self._made[self._count] = printed.files[0][1]

@@ -10,7 +10,7 @@ from booklet.pages import Document
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class SectionChange:
     """The order of the sections, the markup of those that are new and of their pieces that are, and the style
     sheet if it is."""
 
@@ -32,7 +32,7 @@ class Sent:
     order: tuple[str, ...] = ()
     digests: dict[str, bytes] = field(default_factory=dict)
 
-    def change(self, document: Document) -> Change:
+    def change(self, document: Document) -> SectionChange:
         """What the tab lacks of a document; from now on it has it."""
         order = tuple(name for name, _ in document.parts)
         fresh = {name: digest(markup) for name, markup in document.parts}
@@ -42,7 +42,7 @@ class Sent:
         if order != self.order and not lacking:
             lacking = set(order[:1])  # a section less, or another order: something must be sent
         self.order, self.digests = order, fresh
-        return Change(
+        return SectionChange(
             order,
             {name: str(markup) for name, markup in document.parts if name in lacking},
             {n: str(markup) for n, markup in document.pieces.items() if _PIECE + n in lacking},

@@ -7,11 +7,11 @@ from typing import Any
 
 from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
-from booklet.preview.bench import Look, Shown, choices
-from booklet.preview.sections import Change, digest
+from booklet.preview.bench import FolderState, Shown, choices
+from booklet.preview.sections import SectionChange, digest
 
 
-def told_look(look: Look, folder: str, known: dict[str, bytes]) -> dict[str, Any]:
+def told_look(look: FolderState, folder: str, known: dict[str, bytes]) -> dict[str, Any]:
     """The faults, one cause first and what follows from it beneath, and the files that are not `known` to the
     tab as they are; from now on they are."""
     fresh = {name: digest(text) for name, text in look.files.items()}
@@ -50,7 +50,7 @@ def _fault(diagnostic: Diagnostic, folder: str) -> dict[str, Any]:
     }
 
 
-def told_page(number: int, shown: Shown, change: Change) -> dict[str, Any]:
+def told_page(number: int, shown: Shown, change: SectionChange) -> dict[str, Any]:
     """What a tab lacks of a page, and what may be chosen in its place."""
     pattern = shown.pattern
     return {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.kit.trade import ALLOWANCE, SOLD_STEP
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
-from booklet.quilt.panels import Layout, Pieced, best_layout, best_pieced
+from booklet.quilt.panels import BackPanels, Pieced, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
 from booklet.words import Digits, Text, phrase
@@ -58,7 +58,9 @@ def plan_backing(
     )
 
 
-def last_width(layout: Layout, usable: Length, seam: Length, units: UnitSystem) -> Length | None:
+def last_width(
+    layout: BackPanels, usable: Length, seam: Length, units: UnitSystem
+) -> Length | None:
     """As much of the last width as the others leave to cover, its seam counted, as it can be measured;
     None where that is the whole of it."""
     if layout.widths < 2:
@@ -67,7 +69,7 @@ def last_width(layout: Layout, usable: Length, seam: Length, units: UnitSystem) 
     return need if need < usable else None
 
 
-def _last_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
+def _last_sum(best: BackPanels, usable: Length, seam: Length, units: UnitSystem) -> Text:
     """How wide the last panel must be, where the rest of it is free for other things."""
     need = last_width(best, usable, seam, units)
     if need is None:
@@ -82,7 +84,7 @@ def _last_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) -> 
     return sum_line(phrase("backing, the last width must cover"), terms, result(need, units))
 
 
-def _panel_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) -> Text:
+def _panel_sum(best: BackPanels, usable: Length, seam: Length, units: UnitSystem) -> Text:
     """How the number of widths came about."""
     what = (
         phrase("backing, widths over its height")
@@ -107,7 +109,7 @@ def _panel_sum(best: Layout, usable: Length, seam: Length, units: UnitSystem) ->
     )
 
 
-def _pieced_sum(best: Layout, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
+def _pieced_sum(best: BackPanels, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
     """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
     if other is None or best.length - other.length < SOLD_STEP.inch:
         return ()

@@ -82,7 +82,7 @@ def smallest_batting(size: Size, sold: Mapping[str, Size] = PACKAGED_BATTING) ->
 
 
 @dataclass(frozen=True, slots=True)
-class Proposal:
+class BedProposal:
     """A layout for a bed: blocks across and down, the border that makes up the rest, the size made."""
 
     across: int
@@ -101,7 +101,7 @@ def propose(
     sashing: Length = ZERO,
     widest_border: Length = ZERO,
     step: Length | None = None,
-) -> Proposal:
+) -> BedProposal:
     """The straight layout nearest to a size: blocks with sashing between, and one border all round.
 
     The border is a multiple of `step` (1/2 in unless said) up to `widest_border`. Nearest means the
@@ -125,13 +125,13 @@ def _counts(room: Length, block: Length, sashing: Length) -> tuple[int, int]:
     return below, below + 1
 
 
-def _made(across: int, down: int, border: Length, block: Size, sashing: Length) -> Proposal:
+def _made(across: int, down: int, border: Length, block: Size, sashing: Length) -> BedProposal:
     width = across * block[0] + (across - 1) * sashing + 2 * border
     height = down * block[1] + (down - 1) * sashing + 2 * border
-    return Proposal(across, down, border, (width, height))
+    return BedProposal(across, down, border, (width, height))
 
 
-def _distance(proposal: Proposal, target: Size) -> tuple[Length, Length]:
+def _distance(proposal: BedProposal, target: Size) -> tuple[Length, Length]:
     """How far off a layout is: width and height together, and the worse of the two."""
     off = [max(x, ZERO - x) for x in proposal.off(target)]
     return off[0] + off[1], max(off)

@@ -11,7 +11,7 @@ from booklet.measure import ZERO, Length, MeasureError, UnitSystem, length_text,
 from booklet.quilt.bed import (
     UK_MATTRESSES,
     US_MATTRESSES,
-    Proposal,
+    BedProposal,
     Size,
     fit,
     propose,
@@ -126,7 +126,7 @@ def _wanted(
     ]
 
 
-def _layout(proposal: Proposal, target: Size, units: UnitSystem) -> str:
+def _layout(proposal: BedProposal, target: Size, units: UnitSystem) -> str:
     """One layout with how far it is from the size wanted."""
     border = (
         f"a border of {_say(proposal.border, units)}" if proposal.border > ZERO else "no border"
@@ -148,7 +148,9 @@ def _off(by: Length, word: str, units: UnitSystem) -> str:
     return f"{_say(size, units)} {more} {word}"
 
 
-def _nearest(proposal: Proposal, mattress: Size, sashing: Length, units: UnitSystem) -> list[str]:
+def _nearest(
+    proposal: BedProposal, mattress: Size, sashing: Length, units: UnitSystem
+) -> list[str]:
     """How the nearest layout lies on the bed, and what to write in the pattern."""
     drop, tuck = fit(proposal.finished, mattress)
     short = f"and {_say(tuck, units)} is left to tuck in" if tuck >= ZERO else (

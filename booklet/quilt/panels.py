@@ -24,7 +24,7 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
+class BackPanels:
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
     side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
 
@@ -40,27 +40,29 @@ class Layout:
         return self.widths * self.panel
 
 
-def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
+def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
     """Panels that run down the quilt, so that their seams run down it too."""
     widths = panels_across(size[0], usable, seam)
-    return Layout(widths, size[1], "lengthwise" if widths > 1 else "none", size[0], False)
+    return BackPanels(widths, size[1], "lengthwise" if widths > 1 else "none", size[0], False)
 
 
-def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> Layout:
+def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
     """Panels that run across the quilt, so that their seams run across it too."""
     widths = panels_across(size[1], usable, seam)
-    return Layout(widths, size[0], "crosswise" if widths > 1 else "none", size[1], True)
+    return BackPanels(widths, size[0], "crosswise" if widths > 1 else "none", size[1], True)
 
 
 def layouts(
     size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
-) -> tuple[Layout, ...]:
+) -> tuple[BackPanels, ...]:
     """The ways to make a back; with `upright` only those that keep the top of a print up."""
     plain = lengthwise(size, usable, seam)
     return (plain,) if upright else (plain, crosswise(size, usable, seam))
 
 
-def best_layout(size: Size, usable: Length, seam: Length = SEAM, upright: bool = False) -> Layout:
+def best_layout(
+    size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
+) -> BackPanels:
     """Whichever way needs least cloth; of two alike the one with fewer, then upright seams."""
     ways = layouts(size, usable, seam, upright)
     return min(ways, key=lambda layout: (layout.length, layout.widths))
@@ -74,12 +76,12 @@ class Pieced:
     """A layout whose last panel, since little of it is needed, is pieced from `pieces` short lengths
     cut side by side from one length of cloth; `length` is the cloth in all."""
 
-    layout: Layout
+    layout: BackPanels
     pieces: int
     length: Length
 
 
-def pieced(layout: Layout, usable: Length, seam: Length = SEAM) -> Pieced | None:
+def pieced(layout: BackPanels, usable: Length, seam: Length = SEAM) -> Pieced | None:
     """A layout with its last panel pieced, or None if that saves no cloth.
 
     Of the last panel only what the whole ones leave uncovered, and its seam, is needed; as many such

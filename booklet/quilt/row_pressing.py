@@ -21,7 +21,7 @@ from booklet.pressing.equations.solve import solve
 Outline = tuple[Point, ...]
 
 
-class Kind(Enum):
+class RowPartKind(Enum):
     """What lies in a row."""
 
     BLOCK = "block"
@@ -33,15 +33,15 @@ class Kind(Enum):
     SQUARE = "corner square"
 
 
-PLAIN = (Kind.SASH, Kind.BORDER)  # strips that a seam beside them rather lies on
+PLAIN = (RowPartKind.SASH, RowPartKind.BORDER)  # strips that a seam beside them rather lies on
 
 
 @dataclass(frozen=True, slots=True)
-class Cloth:
+class RowPart:
     """Something of a top: the upright rectangle about it, in inches, where rows run to the right. `number`
     is its own in some list of the caller's."""
 
-    kind: Kind
+    kind: RowPartKind
     left: float
     top: float
     right: float
@@ -54,12 +54,12 @@ class PressedRow:
     """A row from left to right: what lies in it, and of each seam whether it is pressed to the right.
     `locks` and `clashes` count the joints with the next row where two seams face each other."""
 
-    kinds: tuple[Kind, ...]
+    kinds: tuple[RowPartKind, ...]
     right: tuple[bool, ...]
     locks: int = 0
     clashes: int = 0
 
-    def toward(self, kind: Kind) -> bool:
+    def toward(self, kind: RowPartKind) -> bool:
         """Whether every seam of the row lies on the side of that kind of cloth."""
         pairs = zip(pairwise(self.kinds), self.right, strict=True)
         return all(pair[right] is kind for pair, right in pairs)
@@ -72,7 +72,7 @@ class _Seam:
     at: float
     top: float
     bottom: float
-    sides: tuple[Kind, Kind]
+    sides: tuple[RowPartKind, RowPartKind]
 
     @property
     def plain(self) -> int:
@@ -80,14 +80,16 @@ class _Seam:
         return (self.sides[1] in PLAIN) - (self.sides[0] in PLAIN)
 
 
-def cloth_of(kind: Kind, outline: Outline, *, slanted: bool = False, number: int = 0) -> Cloth:
+def cloth_of(
+    kind: RowPartKind, outline: Outline, *, slanted: bool = False, number: int = 0
+) -> RowPart:
     """A part of the top; with `slanted` rows, which run from the lower left to the upper right, the top
     is first turned an eighth, so that they run to the right and the first lies at the top left."""
     points = [turn_point(p, 45) for p in outline] if slanted else outline
-    return Cloth(kind, *box_of(points), number)
+    return RowPart(kind, *box_of(points), number)
 
 
-def press_rows(cloths: Iterable[Cloth]) -> tuple[PressedRow, ...] | None:
+def press_rows(cloths: Iterable[RowPart]) -> tuple[PressedRow, ...] | None:
     """The rows of a top from the first to the last, pressed; None where cloths are not in rows."""
     rows = in_rows(cloths)
     if rows is None:
@@ -112,9 +114,9 @@ def press_rows(cloths: Iterable[Cloth]) -> tuple[PressedRow, ...] | None:
     )
 
 
-def in_rows(cloths: Iterable[Cloth]) -> list[list[Cloth]] | None:
+def in_rows(cloths: Iterable[RowPart]) -> list[list[RowPart]] | None:
     """The cloths by rows, each from left to right; None where they do not lie in rows."""
-    rows: list[list[Cloth]] = []
+    rows: list[list[RowPart]] = []
     for cloth in sorted(cloths, key=lambda c: (c.top, -c.bottom, c.left)):
         row = rows[-1] if rows else None
         if row is None or cloth.top > row[0].bottom - DRAWN:
@@ -128,7 +130,7 @@ def in_rows(cloths: Iterable[Cloth]) -> list[list[Cloth]] | None:
     return rows if all(abs(b.left - a.right) <= DRAWN for a, b in beside) else None
 
 
-def _seams(row: Sequence[Cloth]) -> Iterable[_Seam]:
+def _seams(row: Sequence[RowPart]) -> Iterable[_Seam]:
     """The seams of a row, from left to right."""
     for one, other in pairwise(row):
         top, bottom = max(one.top, other.top), min(one.bottom, other.bottom)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import SetKind
 from booklet.pressing.meetings.touching import Lain
-from booklet.quilt.row_pressing import Cloth, Kind, Outline, cloth_of, in_rows
+from booklet.quilt.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
 from booklet.quilt.top_pressing import kind_of
 
@@ -21,7 +21,7 @@ CORNER = "corner triangle"
 class InRow:
     """One thing in a row: a block, or a part by its name; its outline in the top."""
 
-    kind: Kind
+    kind: RowPartKind
     name: str  # of the block, or of the part
     fabric: str  # of the part
     outline: Outline
@@ -41,7 +41,7 @@ class SlantedRow:
     @property
     def has_blocks(self) -> bool:
         """Whether it is a row of blocks, not of sashes and cornerstones."""
-        return any(item.kind is Kind.BLOCK for item in self.items)
+        return any(item.kind is RowPartKind.BLOCK for item in self.items)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ def slanted_set(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> SlantedSet 
     ]
     found = in_rows(cloths)
     corners = [
-        InRow(kind=Kind.TRIANGLE, name=part.name, fabric=part.fabric, outline=outline)
+        InRow(kind=RowPartKind.TRIANGLE, name=part.name, fabric=part.fabric, outline=outline)
         for part in quilt.parts
         if part.name == CORNER
         for outline in part.places
@@ -77,7 +77,7 @@ def slanted_set(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> SlantedSet 
     first, upper_right, last, lower_left = corners  # clockwise, as they are placed
     rows, counts = [], {True: 0, False: 0}
     for row in found:
-        blocks = any(cloth.kind is Kind.BLOCK for cloth in row)
+        blocks = any(cloth.kind is RowPartKind.BLOCK for cloth in row)
         counts[blocks] += 1
         start, end = (
             corner if blocks and _beside(corner, row) else None
@@ -91,7 +91,9 @@ def _blocks(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> Iterator[InRow]
     for placed in quilt.placed:
         put = Lain(placed.block, placed.turn, placed.origin).place
         outline = tuple(map(put, tilings[placed.block].outline.points))
-        yield InRow(kind=Kind.BLOCK, name=placed.block, fabric="", outline=outline, placed=placed)
+        yield InRow(
+            kind=RowPartKind.BLOCK, name=placed.block, fabric="", outline=outline, placed=placed
+        )
 
 
 def _parts(quilt: SizedQuilt) -> Iterator[InRow]:
@@ -103,7 +105,7 @@ def _parts(quilt: SizedQuilt) -> Iterator[InRow]:
             )
 
 
-def _beside(corner: InRow, row: list[Cloth]) -> bool:
+def _beside(corner: InRow, row: list[RowPart]) -> bool:
     """Whether the middle of a corner triangle lies at the height of a row."""
     about = cloth_of(corner.kind, corner.outline, slanted=True)
     return row[0].top < (about.top + about.bottom) / 2 < row[0].bottom

@@ -17,16 +17,23 @@ from booklet.kit.plane import Point
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
 from booklet.pressing.meetings.touching import Lain
-from booklet.quilt.row_pressing import Cloth, Kind, Outline, PressedRow, cloth_of, press_rows
+from booklet.quilt.row_pressing import (
+    Outline,
+    PressedRow,
+    RowPart,
+    RowPartKind,
+    cloth_of,
+    press_rows,
+)
 from booklet.quilt.sized import Part, SizedQuilt
 
 FULL = 359.9  # degrees: the blocks at a point close round it
 KINDS = {
-    "sash": Kind.SASH,
-    "long sash": Kind.SASH,
-    "cornerstone": Kind.STONE,
-    "half cornerstone": Kind.STONE,
-    "side triangle": Kind.TRIANGLE,
+    "sash": RowPartKind.SASH,
+    "long sash": RowPartKind.SASH,
+    "cornerstone": RowPartKind.STONE,
+    "half cornerstone": RowPartKind.STONE,
+    "side triangle": RowPartKind.TRIANGLE,
 }
 
 
@@ -53,7 +60,7 @@ class PressedTop:
     @property
     def rows_opposed(self) -> bool:
         """Whether rows of blocks are pressed to the left and to the right."""
-        plain = (row for row in self.rows if row.right and Kind.SASH not in row.kinds)
+        plain = (row for row in self.rows if row.right and RowPartKind.SASH not in row.kinds)
         return len({row.right[0] for row in plain}) > 1
 
 
@@ -67,7 +74,7 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
         tuple(map(Lain(p.block, p.turn, p.origin).place, tilings[p.block].outline.points))
         for p in quilt.placed
     ]
-    cloths = [cloth_of(Kind.BLOCK, outline, slanted=slanted) for outline in outlines]
+    cloths = [cloth_of(RowPartKind.BLOCK, outline, slanted=slanted) for outline in outlines]
     cloths += _parts(quilt, slanted=slanted)
     filled = all(_upright(outline) for outline in outlines) or slanted
     rows = press_rows(cloths) if filled else None
@@ -80,14 +87,14 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
     )
 
 
-def _parts(quilt: SizedQuilt, *, slanted: bool) -> Iterator[Cloth]:
+def _parts(quilt: SizedQuilt, *, slanted: bool) -> Iterator[RowPart]:
     """The sashes, cornerstones and side triangles of a set. Corner triangles come after all rows."""
     for part in quilt.parts:
         if kind := kind_of(part):
             yield from (cloth_of(kind, outline, slanted=slanted) for outline in part.places)
 
 
-def kind_of(part: Part) -> Kind | None:
+def kind_of(part: Part) -> RowPartKind | None:
     """What a part is in a row of a set; None of what lies in none."""
     return KINDS.get(part.name.rstrip(" 0123456789"))
 
@@ -97,17 +104,19 @@ def _border(quilt: SizedQuilt, number: int, corners: Corners) -> tuple[PressedRo
     if corners is Corners.MITRED:
         return ()
     places = {part.name: part.places for part in quilt.parts}
-    sides = [cloth_of(Kind.BORDER, o) for o in places[f"border {number} sides"]]
-    level = [cloth_of(Kind.BORDER, o) for o in places[f"border {number} top and bottom"]]
-    squares = [cloth_of(Kind.SQUARE, o) for o in places.get(f"border {number} corner squares", ())]
+    sides = [cloth_of(RowPartKind.BORDER, o) for o in places[f"border {number} sides"]]
+    level = [cloth_of(RowPartKind.BORDER, o) for o in places[f"border {number} top and bottom"]]
+    squares = [
+        cloth_of(RowPartKind.SQUARE, o) for o in places.get(f"border {number} corner squares", ())
+    ]
     left, right = sorted(sides, key=lambda cloth: cloth.left)
-    top = Cloth(Kind.TOP, left.right, left.top, right.left, left.bottom)
+    top = RowPart(RowPartKind.TOP, left.right, left.top, right.left, left.bottom)
     return press_rows([*sides, *level, *squares, top]) or ()
 
 
 def _upright(outline: Outline) -> bool:
     """Whether an outline is an upright rectangle."""
-    about, corners = cloth_of(Kind.BLOCK, outline), _corners(outline)
+    about, corners = cloth_of(RowPartKind.BLOCK, outline), _corners(outline)
     return len(corners) == 4 and all(
         min(abs(x - about.left), abs(x - about.right)) <= FINE
         and min(abs(y - about.top), abs(y - about.bottom)) <= FINE

@@ -45,7 +45,7 @@ DRAWN = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class ToldEntry:
     """One thing that is told: its name, the words, and its pictures."""
 
     name: str
@@ -59,7 +59,7 @@ class Chapter:
 
     id: str
     title: str
-    entries: tuple[Entry, ...]
+    entries: tuple[ToldEntry, ...]
     lead: str = ""
 
 
@@ -81,20 +81,22 @@ def page() -> str:
     return compose_alone("pages/reference.html", "How a pattern is written", Words.of("en"), values)
 
 
-def _shape(form: Form) -> Entry:
+def _shape(form: Form) -> ToldEntry:
     """A shape with its keys, and a picture of how it stands."""
     drawing: tuple[Markup, ...] = ()
     if not form.is_free:
         outline = shape_outline(shapes.sample(form), Length.of(1))
         drawing = (_inline(shape_figure(form.word, outline)),)
-    return Entry(name=form.word, body=our_text(shapes.markdown(form)), pictures=drawing)
+    return ToldEntry(name=form.word, body=our_text(shapes.markdown(form)), pictures=drawing)
 
 
-def _groups() -> tuple[Entry, ...]:
+def _groups() -> tuple[ToldEntry, ...]:
     """The groups of keys, some with a picture."""
     picture = _starter_pictures()
     return tuple(
-        Entry(name=table.name, body=our_text(keys.markdown(table)), pictures=picture(table.name))
+        ToldEntry(
+            name=table.name, body=our_text(keys.markdown(table)), pictures=picture(table.name)
+        )
         for table in keys.GROUPS
     )
 
@@ -119,15 +121,17 @@ def _starter_pictures() -> Callable[[str], tuple[Markup, ...]]:
     return pictures
 
 
-def _topics() -> tuple[Entry, ...]:
+def _topics() -> tuple[ToldEntry, ...]:
     told = ((name, topic()) for name, topic in topics.TOPICS.items() if name != "rules")
     pre = Markup("<pre>{}</pre>")
-    return tuple(Entry(name=name, body=pre.format("\n".join(lines[2:]))) for name, lines in told)
-
-
-def _rules() -> tuple[Entry, ...]:
     return tuple(
-        Entry(name=rule.code, body=our_text(_lower(rule.page))) for rule in rules().values()
+        ToldEntry(name=name, body=pre.format("\n".join(lines[2:]))) for name, lines in told
+    )
+
+
+def _rules() -> tuple[ToldEntry, ...]:
+    return tuple(
+        ToldEntry(name=rule.code, body=our_text(_lower(rule.page))) for rule in rules().values()
     )
 
 

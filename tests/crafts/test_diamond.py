@@ -6,7 +6,7 @@ import pytest
 from crafts_helpers import corners, cut, figures, given, seen
 
 from booklet.crafts.forms.diamond import FORM, METHOD
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 
 
 def test_it_stands_upright_with_its_angle_at_the_top():
@@ -29,5 +29,5 @@ def test_it_is_known_and_not_from_a_square():
 def test_strip_and_step_are_equal():
     made = cut("diamond", side=2, angle=30)
     assert (made.method, figures(made)) == (METHOD, ("1 1/2", "1 1/2"))  # 2 sin 30 + 2 * 1/4
-    assert made.angle == pytest.approx(30) and made.by is By.RULER
+    assert made.angle == pytest.approx(30) and made.by is CutBy.RULER
     assert made.sum == "1 finished + 1/2 = 1 1/2"  # once, for both

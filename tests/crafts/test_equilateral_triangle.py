@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 
 
 def test_it_stands_on_a_side():
@@ -23,7 +23,7 @@ def test_its_strip_is_three_allowances_wider_than_it_is_high():
     assert made.exact[0] == pytest.approx(
         3**0.5 + 0.75
     )  # 1 below, 2 above: the point at 60 degrees
-    assert figures(made)[0] == "2 1/2" and made.by is By.TEMPLATE  # 2.482, drawn round
+    assert figures(made)[0] == "2 1/2" and made.by is CutBy.TEMPLATE  # 2.482, drawn round
     assert made.angle == 60
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 
 
 def test_it_stands_on_a_side():
@@ -20,4 +20,4 @@ def test_it_is_known():
 def test_it_comes_from_the_square_about_it():
     made = cut("octagon", side=2)
     assert made.exact[0] == pytest.approx(2 * (1 + 2**0.5) + 0.5)  # 5.328: between the marks
-    assert (figures(made)[0], made.by) == ("5 3/8", By.TEMPLATE)
+    assert (figures(made)[0], made.by) == ("5 3/8", CutBy.TEMPLATE)

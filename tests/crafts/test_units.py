@@ -9,7 +9,7 @@ import pytest
 from crafts_helpers import asked, kind
 
 from booklet.crafts import units
-from booklet.crafts.pictures import Cloth
+from booklet.crafts.pictures import ClothPiece
 from booklet.crafts.units import UNITS
 from booklet.words import Phrase
 
@@ -32,7 +32,7 @@ def test_every_way_has_words_for_each_of_its_pictures(key, way):
     assert len(pictures) in (len(steps), len(steps) + 1)  # the last sentence is what one has
     for phrase in (way.title, way.told, way.trim("3 in"), *steps):
         assert isinstance(phrase, Phrase)
-    used = {mark.cut for _, marks in pictures for mark in marks if isinstance(mark, Cloth)}
+    used = {mark.cut for _, marks in pictures for mark in marks if isinstance(mark, ClothPiece)}
     assert used - {None} == set(range(len(made.cuts)))  # every cloth is seen
     for wide, marks in pictures:
         assert all(-2 <= x <= wide + 2 for mark in marks for x, _ in mark.points)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from importlib import import_module
 from pkgutil import iter_modules
 
-from booklet.crafts.figure import Figure
+from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.method import SHARED, Method
 
@@ -32,7 +32,7 @@ def form_named(word: str) -> Form:
     return FORMS[word]
 
 
-def recognised(figure: Figure, grain: float | None) -> tuple[Form, Seen]:
+def recognised(figure: FlatOutline, grain: float | None) -> tuple[Form, Seen]:
     """What an outline is: the first form that knows it. A free one knows whatever is left."""
     for form in FORMS.values():
         seen = form.recognise(figure, grain)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Amiss, Form, Seen
 from booklet.crafts.measures import ANGLE, SIDE, Measures, Sizes
 from booklet.crafts.method import Family, Method
@@ -38,14 +38,14 @@ def amiss(sizes: Sizes) -> Amiss | None:
     return Amiss(ANGLE, "bad-number", says, f"write `{180 - float(angle):g}`")
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Four equal sides without right angles."""
     if figure.count == 4 and max(figure.sides) - min(figure.sides) < SAME_LENGTH:
         return Seen(phrase("diamond", context="patch"), 0)
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Strip and step are equal: the height and two allowances."""
     return across_a_strip(want, figure, ruler, METHOD, symmetric=True)
 

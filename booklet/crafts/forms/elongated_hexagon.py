@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import ANGLE, MIDDLE, SIDE, Measures
 from booklet.kit.alike import same_angle
@@ -21,7 +21,7 @@ def corners(m: Measures) -> Points:
     )  # fmt: skip
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two opposite sides of one length and four of another, alike both ways; the grain runs along the two."""
     if figure.count != 6 or figure.is_hollow:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.isosceles_triangle import METHOD
 from booklet.crafts.measures import SIDE, Measures
@@ -19,14 +19,14 @@ def corners(m: Measures) -> Points:
     return gable(m.length(SIDE), m.length(SIDE) * math.sqrt(3) / 2)
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Three equal sides."""
     if figure.count == 3 and figure.is_regular:
         return Seen(phrase("equilateral triangle", context="patch"), 0)
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Any side along the strip: 60 degrees, a strip as high as the triangle."""
     return along_a_strip(want, figure.ways, ruler, METHOD, 60.0)
 

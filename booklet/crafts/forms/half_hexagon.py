@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.trapezoid import METHOD, base_of, cut, has_equal_legs, symmetric
 from booklet.crafts.measures import SIDE, Measures
@@ -17,7 +17,7 @@ def corners(m: Measures) -> Points:
     return symmetric(2 * side, side, side * math.sqrt(3) / 2)
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """A base of two sides, and three sides of one length."""
     base = base_of(figure)
     if base is None or not has_equal_legs(figure, base):

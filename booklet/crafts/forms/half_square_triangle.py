@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.boxes import HALF_SQUARES, right_isosceles
-from booklet.crafts.figure import Figure, Points, near, right_corner
+from booklet.crafts.figure import FlatOutline, Points, near, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.kit.alike import same_angle
@@ -16,7 +16,7 @@ def corners(m: Measures) -> Points:
     return ((0, 0), (side, side), (0, side))
 
 
-def recognise(figure: Figure, grain: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, grain: float | None) -> Seen | None:
     """A right angle between two equal sides, unless the grain runs along the long side."""
     legs = right_corner(figure) if figure.count == 3 else None
     if legs is None or not near(figure.sides[legs[0]], figure.sides[legs[1]]):

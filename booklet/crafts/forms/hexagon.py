@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import ROUND, Family, Method
@@ -26,14 +26,14 @@ def corners(m: Measures) -> Points:
     return tuple((side * sine(60 * k), -side * cosine(60 * k)) for k in range(6))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Six equal sides and angles."""
     if figure.count == 6 and figure.is_regular:
         return Seen(phrase("hexagon", context="patch"), 0)
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Two sides along the strip."""
     return along_a_strip(want, figure.ways[:3], ruler, METHOD, 60.0)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, HEIGHT, Measures
 from booklet.crafts.method import Family, Method
@@ -23,13 +23,13 @@ def corners(m: Measures) -> Points:
     return gable(m.length(BASE), m.length(HEIGHT))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two equal sides; the grain runs along the third."""
     base = _base(figure) if figure.count == 3 else None
     return None if base is None else Seen(phrase("isosceles triangle", context="patch"), base)
 
 
-def _base(figure: Figure) -> int | None:
+def _base(figure: FlatOutline) -> int | None:
     """The side between two equal ones."""
     for i in range(3):
         if near(figure.sides[(i + 1) % 3], figure.sides[(i + 2) % 3]):
@@ -37,7 +37,7 @@ def _base(figure: Figure) -> int | None:
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """The base along the strip."""
     base = _base(figure)
     if base is None:

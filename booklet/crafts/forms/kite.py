@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points, kite_axis
+from booklet.crafts.figure import FlatOutline, Points, kite_axis
 from booklet.crafts.form import Amiss, Form, Seen
 from booklet.crafts.measures import CROSS, LENGTH, WIDTH, Measures, Sizes
 from booklet.crafts.method import ROUND, Family, Method
@@ -38,7 +38,7 @@ def amiss(sizes: Sizes) -> Amiss | None:
     return Amiss(CROSS, "bad-length", "is not less than its `length`", hint)
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two pairs of equal sides that lie beside each other."""
     if figure.count != 4 or kite_axis(figure) is None:
         return None
@@ -46,7 +46,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return Seen(phrase("dart", context="patch") if hollow else phrase("kite", context="patch"))
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Its axis across the strip, or along it."""
     i = kite_axis(figure)
     if i is None:

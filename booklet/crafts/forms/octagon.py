@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.crafts.cuts import Rotary, Wanted, box_rows, given_grain, singly
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import Family, Method
@@ -28,14 +28,14 @@ def corners(m: Measures) -> Points:
     return ((-s, -w), (s, -w), (w, -s), (w, s), (s, w), (-s, w), (-w, s), (-w, -s))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Eight equal sides and angles."""
     if figure.count == 8 and figure.is_regular:
         return Seen(phrase("octagon", context="patch"), 0)
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """The square about it: s (1 + √2) and two allowances."""
     ways = want.ways(figure.ways[:4], square=True)
     if not ways:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, HEIGHT, SHIFT, Measures
 from booklet.crafts.method import Family, Method
@@ -26,7 +26,7 @@ def corners(m: Measures) -> Points:
     return ((shift, 0), (shift + base, 0), (base, height), (0, height))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two pairs of parallel sides; the grain runs along the longer."""
     if figure.count == 4 and figure.is_parallel(0, 2) and figure.is_parallel(1, 3):
         longer = 0 if figure.sides[0] > figure.sides[1] else 1
@@ -34,7 +34,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Strip and step have figures of their own; reversed ones lean to the other side."""
     return across_a_strip(want, figure, ruler, METHOD, symmetric=False)
 

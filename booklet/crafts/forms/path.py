@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import OUTLINE
 from booklet.kit.near import DRAWN, SAME_ANGLE
@@ -14,7 +14,7 @@ from booklet.words import phrase
 _CURVED = phrase("curved patch", context="patch")
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """A curved side; the grain runs along the longest straight one, where there is one."""
     straight = [i for i, line in enumerate(figure.lines) if len(line) == 2]
     if not figure.lines:
@@ -26,7 +26,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return Seen(phrase("quarter circle", context="patch") if quarter else _CURVED, longest)
 
 
-def _is_circle(figure: Figure) -> bool:
+def _is_circle(figure: FlatOutline) -> bool:
     """Whether all points lie as far from their middle."""
     points = [point for line in figure.lines for point in line[:-1]]
     centre = mean(points)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.crafts.figure import Figure
+from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import CORNERS
 from booklet.words import phrase
@@ -17,7 +17,7 @@ _NAMES = {
 }
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Straight sides; the word is their number."""
     if not figure.count:
         return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.boxes import QUARTER_SQUARES, right_isosceles
-from booklet.crafts.figure import Figure, Points, near, right_corner
+from booklet.crafts.figure import FlatOutline, Points, near, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, Measures
 from booklet.crafts.strips import gable
@@ -15,7 +15,7 @@ def corners(m: Measures) -> Points:
     return gable(m.length(BASE), m.length(BASE) / 2)
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """A right angle between two equal sides, with the grain along the long one."""
     legs = right_corner(figure) if figure.count == 3 else None
     if legs is None or not near(figure.sides[legs[0]], figure.sides[legs[1]]):

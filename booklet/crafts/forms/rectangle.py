@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.crafts.boxes import box
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import HEIGHT, WIDTH, Measures
 from booklet.crafts.method import Family, Method
@@ -22,7 +22,7 @@ def corners(m: Measures) -> Points:
     return rectangle(0.0, 0.0, m.length(WIDTH), m.length(HEIGHT))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Four right angles, and no square; the grain runs along the longer side."""
     if figure.count == 4 and all(figure.is_right(i) for i in range(4)):
         longer = 0 if figure.sides[0] > figure.sides[1] else 1
@@ -30,7 +30,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Each finished side and two allowances."""
     return box(want, figure, ruler, METHOD)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, SIDES, Measures
 from booklet.kit.plane import cosine, sine
@@ -24,7 +24,7 @@ def corners(m: Measures) -> Points:
     return tuple((radius * sine(a), -radius * cosine(a)) for a in angles)
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """All sides and all angles equal."""
     if figure.count < 5 or not figure.is_regular:
         return None

@@ -3,7 +3,7 @@ trapezoid from a strip, and not like its mirror image."""
 
 from __future__ import annotations
 
-from booklet.crafts.figure import Figure, Points
+from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.trapezoid import METHOD, base_of, cut
 from booklet.crafts.measures import BASE, HEIGHT, TOP, Measures
@@ -16,7 +16,7 @@ def corners(m: Measures) -> Points:
     return ((0, 0), (top, 0), (base, height), (0, height))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two parallel sides, and a right angle at either end of one of the others."""
     base = base_of(figure)
     if base is None or not any(figure.is_right(corner) for corner in (base, (base + 1) % 4)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.crafts.cuts import Rotary, Wanted, box_rows, given_grain, wedge_lays
-from booklet.crafts.figure import Figure, Points, right_corner
+from booklet.crafts.figure import FlatOutline, Points, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.marks import Grown
 from booklet.crafts.measures import HEIGHT, WIDTH, Measures
@@ -33,7 +33,7 @@ def corners(m: Measures) -> Points:
     return ((0, 0), (m.length(WIDTH), m.length(HEIGHT)), (0, m.length(HEIGHT)))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """A right angle; the grain runs along the longer of the sides beside it."""
     legs = right_corner(figure) if figure.count == 3 else None
     if legs is None:
@@ -41,7 +41,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return Seen(phrase("right triangle", context="patch"), max(legs, key=lambda i: figure.sides[i]))
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """Rectangles cut once from corner to corner; mirrored ones need the other diagonal."""
     legs = right_corner(figure)
     ways = want.ways((figure.ways[i] for i in legs), square=True) if legs else []
@@ -77,7 +77,7 @@ def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
 
 
 def _wedges(
-    want: Wanted, figure: Figure, lying: float
+    want: Wanted, figure: FlatOutline, lying: float
 ) -> tuple[dict[Wedge, int], frozenset[Wedge]]:
     """How many are wanted of each half of the rectangle, its first side lying, and which are mirrored."""
     if want.laid is not None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.crafts.boxes import box
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import Family, Method
@@ -20,7 +20,7 @@ def corners(m: Measures) -> Points:
     return rectangle(0.0, 0.0, m.length(SIDE), m.length(SIDE))
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Four equal sides and four right angles."""
     square = figure.count == 4 and near(figure.sides[0], figure.sides[1])
     if square and all(figure.is_right(i) for i in range(4)):
@@ -28,7 +28,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return None
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """The finished side and two allowances."""
     return box(want, figure, ruler, METHOD)
 

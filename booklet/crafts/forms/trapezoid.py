@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
-from booklet.crafts.figure import Figure, Points, near
+from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, HEIGHT, TOP, Measures
 from booklet.crafts.method import Family, Method
@@ -28,7 +28,7 @@ def corners(m: Measures) -> Points:
     return symmetric(m.length(BASE), m.length(TOP), m.length(HEIGHT))
 
 
-def base_of(figure: Figure) -> int | None:
+def base_of(figure: FlatOutline) -> int | None:
     """The longer of the only two sides that are parallel."""
     level = [i for i in (0, 1) if figure.is_parallel(i, i + 2)] if figure.count == 4 else []
     if len(level) != 1:
@@ -36,12 +36,12 @@ def base_of(figure: Figure) -> int | None:
     return max(level[0], level[0] + 2, key=lambda i: figure.sides[i])
 
 
-def has_equal_legs(figure: Figure, base: int) -> bool:
+def has_equal_legs(figure: FlatOutline, base: int) -> bool:
     """Whether the two sides beside the base are equal, so that it is like its mirror image."""
     return near(figure.sides[base - 1], figure.sides[(base + 1) % 4])
 
 
-def recognise(figure: Figure, _: float | None) -> Seen | None:
+def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Two parallel sides; the word is kept for those whose other two are equal, as quilters have it."""
     base = base_of(figure)
     if base is None:
@@ -51,7 +51,7 @@ def recognise(figure: Figure, _: float | None) -> Seen | None:
     return Seen(phrase("trapezoid", context="patch"), base)
 
 
-def cut(want: Wanted, figure: Figure, ruler: Ruler) -> Rotary | None:
+def cut(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
     """The base along the strip."""
     base = base_of(figure)
     if base is None:

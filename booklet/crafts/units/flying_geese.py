@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from booklet.crafts.figure import near
 from booklet.crafts.forms import half_square_triangle
-from booklet.crafts.pictures import RISING, SIDE, Cloth, Pen, Picture, Stroke, beside
+from booklet.crafts.pictures import RISING, SIDE, ClothPiece, LineMeaning, Picture, Stroke, beside
 from booklet.crafts.rotary_sums import four_geese, half_square_addition, quarter_square_addition
 from booklet.crafts.sums import decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
-    Asked,
-    Found,
-    Joined,
+    FoundUnit,
+    JoinedUnit,
     TogetherCut,
     TogetherUnit,
     Unit,
+    UnitAsked,
     Way,
     made,
 )
@@ -22,7 +22,7 @@ from booklet.kit.plane import rectangle
 from booklet.words import Phrase, Text, listing, phrase
 
 
-def find(joined: Joined) -> Found | None:
+def find(joined: JoinedUnit) -> FoundUnit | None:
     """One large triangle and two of half its size of another fabric on its short sides: width and height of the
     unit, the goose's fabric first."""
     parts = joined.parts
@@ -34,11 +34,11 @@ def find(joined: Joined) -> Found | None:
     fits = near(wide, 2 * high) and near(max(goose.figure.sides), wide)
     small = all(near(min(part.figure.sides), high) for part in (sky, other))
     if fits and small and sky.fabric == other.fabric != goose.fabric:
-        return Found((wide, high), (goose.fabric, sky.fabric))
+        return FoundUnit((wide, high), (goose.fabric, sky.fabric))
     return None
 
 
-def figures(alike: Alike, asked: Asked) -> TogetherUnit:
+def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     """A quarter-square square for the geese, width + s (2 + 2 √2); four half-square squares, height + s (2 + √2)."""
     ruler, units = asked.ruler, asked.ruler.units
     wide, high = alike.found.sizes
@@ -83,15 +83,15 @@ def pictures(unit: TogetherUnit) -> tuple[Picture, ...]:
     small = SIDE * float(unit.cuts[1].cut[0]) / float(unit.cuts[0].cut[0])
     w = SIDE * 0.95
     first = (
-        Cloth(rectangle(0, 0, SIDE, SIDE), 0),
-        Cloth(rectangle(SIDE - small, 0, small, small), None),
-        Cloth(rectangle(0, SIDE - small, small, small), None),
-        Stroke(RISING, Pen.DRAWN),
+        ClothPiece(rectangle(0, 0, SIDE, SIDE), 0),
+        ClothPiece(rectangle(SIDE - small, 0, small, small), None),
+        ClothPiece(rectangle(0, SIDE - small, small, small), None),
+        Stroke(RISING, LineMeaning.DRAWN),
         *beside(*RISING),
     )
     third = (
-        Cloth(rectangle(0, 0, w, w / 2), 1),
-        Cloth(((0.0, w / 2), (w / 2, 0.0), (w, w / 2)), 0),
+        ClothPiece(rectangle(0, 0, w, w / 2), 1),
+        ClothPiece(((0.0, w / 2), (w / 2, 0.0), (w, w / 2)), 0),
     )
     return ((SIDE, first), _half(small), (w, third))
 
@@ -102,11 +102,11 @@ def _half(small: float) -> Picture:
     up, tip = h / 2, (h, h / 2 + h)
     line = (tip, (h, tip[1] - 2 * s))
     marks = (
-        Cloth(((0.0, up), (2 * h, up), tip), 0),
-        Cloth(((0.0, up), (h / 2, 0.0), (h, up)), 1),
-        Cloth(((h, up), (1.5 * h, 0.0), (2 * h, up)), 1),
-        Cloth((tip, (h - s, tip[1] - s), line[1], (h + s, tip[1] - s)), None),
-        Stroke(line, Pen.DRAWN),
+        ClothPiece(((0.0, up), (2 * h, up), tip), 0),
+        ClothPiece(((0.0, up), (h / 2, 0.0), (h, up)), 1),
+        ClothPiece(((h, up), (1.5 * h, 0.0), (2 * h, up)), 1),
+        ClothPiece((tip, (h - s, tip[1] - s), line[1], (h + s, tip[1] - s)), None),
+        Stroke(line, LineMeaning.DRAWN),
         *beside(*line),
     )
     return 2 * h, marks

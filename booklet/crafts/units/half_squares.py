@@ -10,9 +10,9 @@ from booklet.crafts.pictures import (
     FALLING,
     RISING,
     SIDE,
-    Cloth,
+    ClothPiece,
+    LineMeaning,
     Mark,
-    Pen,
     Picture,
     Stroke,
     beside,
@@ -28,29 +28,29 @@ from booklet.crafts.rotary_sums import (
 from booklet.crafts.sums import decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
-    Asked,
-    Found,
-    Joined,
+    FoundUnit,
+    JoinedUnit,
     TogetherCut,
     TogetherUnit,
     Unit,
+    UnitAsked,
     Way,
     made,
 )
 from booklet.words import Digits, Phrase, Text, listing, phrase, plural_phrase
 
 
-def find(joined: Joined) -> Found | None:
+def find(joined: JoinedUnit) -> FoundUnit | None:
     """Two half-square triangles of two fabrics: their leg, and the fabrics as they sort."""
     triangles = [part for part in joined.parts if part.form is half_square_triangle.FORM]
     if not len(triangles) == len(joined.parts) == 2:
         return None
     leg = min(triangles[0].figure.sides)
     fabrics = tuple(sorted({part.fabric for part in joined.parts}))
-    return Found((leg,), fabrics) if len(fabrics) == 2 and joined.is_box(leg, leg) else None
+    return FoundUnit((leg,), fabrics) if len(fabrics) == 2 and joined.is_box(leg, leg) else None
 
 
-def two(alike: Alike, asked: Asked) -> TogetherUnit:
+def two(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     """A square each, sewn on both sides of one diagonal: leg + s (2 + √2)."""
     leg, ruler = alike.found.sizes[0], asked.ruler
     plus = decimal(half_square_addition(ruler.allowance), ruler.units)
@@ -58,7 +58,7 @@ def two(alike: Alike, asked: Asked) -> TogetherUnit:
     return _made(TWO, 2, alike, asked, exact, terms(leg, plus, asked.trim, ruler.units))
 
 
-def four(alike: Alike, asked: Asked) -> TogetherUnit:
+def four(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     """A square each, sewn all round and cut on both diagonals: (leg + 2 s) √2 + 2 s."""
     if alike.count < 4:
         return _too_few(two(alike, asked), alike, 4)
@@ -73,7 +73,7 @@ def four(alike: Alike, asked: Asked) -> TogetherUnit:
     return _made(FOUR, 4, alike, asked, exact, text)
 
 
-def eight(alike: Alike, asked: Asked) -> TogetherUnit:
+def eight(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     """A square each, sewn on both sides of both diagonals: twice what two at a time take."""
     if alike.count < 8:
         return _too_few(two(alike, asked), alike, 8)
@@ -85,7 +85,7 @@ def eight(alike: Alike, asked: Asked) -> TogetherUnit:
 
 
 def _made(
-    how: Way, each: int, alike: Alike, asked: Asked, exact: float, text: Text
+    how: Way, each: int, alike: Alike, asked: UnitAsked, exact: float, text: Text
 ) -> TogetherUnit:
     """The record, with a square of either fabric for each round."""
     leg, ruler = alike.found.sizes[0], asked.ruler
@@ -156,7 +156,7 @@ def two_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
     """A line with a seam on either side; the cut; the unit."""
     seams = beside(*RISING)
     return (
-        (SIDE, (*pair(), Stroke(RISING, Pen.DRAWN), *seams)),
+        (SIDE, (*pair(), Stroke(RISING, LineMeaning.DRAWN), *seams)),
         (SIDE, (*pair(), *seams, cut(*RISING))),
         _unit(SIDE * 0.8),
     )
@@ -165,7 +165,7 @@ def two_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
 def four_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
     """A seam all round; the cuts; the unit."""
     b, far = BESIDE, SIDE - BESIDE
-    ring = Stroke(((b, b), (far, b), (far, far), (b, far), (b, b)), Pen.SEAM)
+    ring = Stroke(((b, b), (far, b), (far, far), (b, far), (b, b)), LineMeaning.SEAM)
     return (
         (SIDE, (*pair(), ring)),
         (SIDE, (*pair(), ring, cut(*FALLING), cut(*RISING))),
@@ -175,7 +175,7 @@ def four_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
 
 def eight_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
     """Two lines with a seam on either side of each; the cuts; the unit."""
-    lines = Stroke(RISING, Pen.DRAWN), Stroke(FALLING, Pen.DRAWN)
+    lines = Stroke(RISING, LineMeaning.DRAWN), Stroke(FALLING, LineMeaning.DRAWN)
     seams, half = (*beside(*RISING), *beside(*FALLING)), SIDE / 2
     level, upright = cut((0.0, half), (SIDE, half)), cut((half, 0.0), (half, SIDE))
     return (
@@ -188,8 +188,8 @@ def eight_pictures(_: TogetherUnit) -> tuple[Picture, ...]:
 def _unit(side: float) -> Picture:
     """The unit, open."""
     marks: tuple[Mark, ...] = (
-        Cloth(((0.0, 0.0), (side, 0.0), (0.0, side)), 0),
-        Cloth(((side, 0.0), (side, side), (0.0, side)), 1),
+        ClothPiece(((0.0, 0.0), (side, 0.0), (0.0, side)), 0),
+        ClothPiece(((side, 0.0), (side, side), (0.0, side)), 1),
     )
     return side, marks
 

@@ -4,25 +4,25 @@ from __future__ import annotations
 
 from booklet.crafts.figure import near
 from booklet.crafts.forms import half_square_triangle, square
-from booklet.crafts.marks import By, marked
-from booklet.crafts.pictures import BESIDE, SIDE, Cloth, Mark, Picture, seam
+from booklet.crafts.marks import CutBy, marked
+from booklet.crafts.pictures import BESIDE, SIDE, ClothPiece, Mark, Picture, seam
 from booklet.crafts.rotary_sums import half_square_addition, square_in_square
 from booklet.crafts.sums import added, decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
-    Asked,
-    Found,
-    Joined,
+    FoundUnit,
+    JoinedUnit,
     TogetherCut,
     TogetherUnit,
     Unit,
+    UnitAsked,
     Way,
     made,
 )
 from booklet.words import Phrase, Text, listing, phrase
 
 
-def find(joined: Joined) -> Found | None:
+def find(joined: JoinedUnit) -> FoundUnit | None:
     """A square and four triangles of one other fabric, their long sides on its sides: the side of the unit, the
     centre's fabric first."""
     centres = [part for part in joined.parts if part.form is square.FORM]
@@ -38,16 +38,16 @@ def find(joined: Joined) -> Found | None:
         and joined.is_box(side, side)
         and len({part.fabric for part in corners}) == len(around) == 1
     ):
-        return Found((side,), (centres[0].fabric, *around))
+        return FoundUnit((side,), (centres[0].fabric, *around))
     return None
 
 
-def figures(alike: Alike, asked: Asked) -> TogetherUnit:
+def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     """The centre: side / √2 + 2 s, by the ruler where it shows that; the corners: side / 2 + s (2 + √2)."""
     side, ruler, units = alike.found.sizes[0], asked.ruler, asked.ruler.units
     exact = square_in_square(side, ruler.allowance, asked.trim)
     on_ruler = marked(exact[:1], ruler.step)
-    by, middle = (on_ruler[0], on_ruler[1][0]) if on_ruler else (By.RULER, ruler.up(exact[0]))
+    by, middle = (on_ruler[0], on_ruler[1][0]) if on_ruler else (CutBy.RULER, ruler.up(exact[0]))
     corner, (centre, around) = ruler.up(exact[1]), alike.found.fabrics
     cuts = (
         TogetherCut(
@@ -113,8 +113,8 @@ _CORNERS = (SIDE, 0.0), (SIDE, SIDE), (0.0, SIDE), (0.0, 0.0)  # between each ti
 def _sewn(*places: int) -> tuple[Mark, ...]:
     """The centre, and triangles that are sewn and open."""
     return (
-        Cloth(_TIPS, 0),
-        *(Cloth((_TIPS[k], _CORNERS[k], _TIPS[(k + 1) % 4]), 1) for k in places),
+        ClothPiece(_TIPS, 0),
+        *(ClothPiece((_TIPS[k], _CORNERS[k], _TIPS[(k + 1) % 4]), 1) for k in places),
     )
 
 
@@ -122,7 +122,7 @@ def _laid(*places: int) -> tuple[Mark, ...]:
     """Triangles right sides together on the centre, each with its seam."""
     found = list[Mark]()
     for k in places:
-        found.append(Cloth((_TIPS[k], (_HALF, _HALF), _TIPS[(k + 1) % 4]), None))
+        found.append(ClothPiece((_TIPS[k], (_HALF, _HALF), _TIPS[(k + 1) % 4]), None))
         found.append(seam(_TIPS[k], _TIPS[(k + 1) % 4], BESIDE))
     return tuple(found)
 

@@ -6,20 +6,20 @@ from collections.abc import Sequence
 
 from booklet.crafts.forms import rectangle as oblong
 from booklet.crafts.forms import square
-from booklet.crafts.marks import By, marked
-from booklet.crafts.pictures import SIDE, Cloth, Mark, Picture, cut
+from booklet.crafts.marks import CutBy, marked
+from booklet.crafts.pictures import SIDE, ClothPiece, Mark, Picture, cut
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.sums import decimal, say
 from booklet.crafts.unit import (
     Alike,
-    Asked,
-    Found,
-    Joined,
-    Part,
+    FoundUnit,
+    JoinedUnit,
     TogetherCut,
     TogetherUnit,
     Unfit,
     Unit,
+    UnitAsked,
+    UnitPart,
     Way,
     made,
 )
@@ -33,7 +33,7 @@ LEAST_SEGMENTS = 4
 """A strip set is worth sewing from so many cuts across it; common practice."""
 
 
-def find(joined: Joined) -> Found | None:
+def find(joined: JoinedUnit) -> FoundUnit | None:
     """Squares and rectangles of one height in a row, of more than one fabric: the height it is cut across at, then
     the widths of its strips, from the end that sorts first."""
     boxes = all(part.form in (square.FORM, oblong.FORM) for part in joined.parts)
@@ -49,10 +49,10 @@ def find(joined: Joined) -> Found | None:
         return None
     ends = ((widths, fabrics), (widths[::-1], fabrics[::-1]))
     first = min(ends, key=lambda end: (tuple(round(width, 4) for width in end[0]), end[1]))
-    return Found((high, *first[0]), first[1])
+    return FoundUnit((high, *first[0]), first[1])
 
 
-def _line(parts: Sequence[Part]) -> int | None:
+def _line(parts: Sequence[UnitPart]) -> int | None:
     """Whether parts stand in a row across the page (0) or down it (1), all of one height; None for neither."""
     for along in (0, 1):
         boxes = [box_of(part.figure.corners) for part in parts]
@@ -62,13 +62,13 @@ def _line(parts: Sequence[Part]) -> int | None:
     return None
 
 
-def on_ruler(alike: Alike, ruler: Ruler) -> tuple[By, tuple[Length, ...]] | None:
+def on_ruler(alike: Alike, ruler: Ruler) -> tuple[CutBy, tuple[Length, ...]] | None:
     """By what a strip set is cut, and at what: across, then its strips; None where a figure lies between
     half marks, since strips are sewn raw edge to raw edge."""
     return marked([size + 2 * ruler.s for size in alike.found.sizes], ruler.step)
 
 
-def figures(alike: Alike, asked: Asked) -> TogetherUnit | None:
+def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit | None:
     """Strips sewn together along their length and cut across; None where it is not worth it, or where the
     ruler does not show how wide."""
     ruler, units = asked.ruler, asked.ruler.units
@@ -175,7 +175,7 @@ def _rows(heights: Sequence[float], scale: float, wide: float) -> tuple[Mark, ..
     """Strips of these heights one below the other."""
     found, y = list[Mark](), 0.0
     for k, high in enumerate(heights):
-        found.append(Cloth(rectangle(0, y, wide, high * scale), k))
+        found.append(ClothPiece(rectangle(0, y, wide, high * scale), k))
         y += high * scale
     return tuple(found)
 

@@ -7,10 +7,10 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
-from booklet.crafts.nesting import Row
+from booklet.crafts.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
-from booklet.cutting.strips.items import Fill, Plan, Share
+from booklet.cutting.strips.items import Plan, Share, StripFill
 from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]
@@ -58,7 +58,7 @@ class Laying:
             groups.append(tuple(self.lay(fill) for fill in fullest))
         return groups
 
-    def lay(self, fill: Fill) -> LaidStrip:
+    def lay(self, fill: StripFill) -> LaidStrip:
         """One strip: its rows from left to right, the highest pieces first."""
         placed: list[Placed] = []
         gives: dict[str, tuple[int, int]] = {}
@@ -92,7 +92,7 @@ class Laying:
             height=Length(self.step * fill.height), placed=tuple(placed), gives=given, used=x * step
         )
 
-    def _row(self, share: Share, row: Row) -> Row:
+    def _row(self, share: Share, row: NestedRow) -> NestedRow:
         """The row as it is begun: of rows of an odd number of pieces by turns every second one otherwise, so
         that there are as many of either."""
         begun = row
@@ -101,7 +101,7 @@ class Laying:
             self._odd[share.item] = not self._odd[share.item]
         return begun
 
-    def _used(self, fill: Fill) -> int:
+    def _used(self, fill: StripFill) -> int:
         """How much of a strip's length is used, in steps."""
         items = self.job.items
         return sum(items[s.item].variants[s.variant].lengths[s.count - 1] for s in fill.shares)

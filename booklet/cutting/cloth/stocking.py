@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from booklet.cutting.strips.items import Fill, Item, Items, Plan, without_surplus
+from booklet.cutting.strips.items import Item, Items, Plan, StripFill, without_surplus
 from booklet.cutting.strips.pricing import Knapsack, Priced
 from booklet.kit.near import NOISE, WHOLE
 
@@ -76,7 +76,7 @@ Pieces = list[tuple[tuple[int, ...], Plan]]
 def _shared_out(settled: Sequence[int], plan: Plan, along: int) -> Pieces:
     """The strips of a plan shared out: each piece of stock takes the strips that fill it best."""
     left = [(height, number, None) for number, height in enumerate(settled)]
-    strips: list[tuple[int, int, Fill | None]] = [*left]
+    strips: list[tuple[int, int, StripFill | None]] = [*left]
     strips += [(fill.height, -1, fill) for fill in plan]
     strips.sort(key=lambda strip: -strip[0])
     pieces: Pieces = []
@@ -127,7 +127,7 @@ def _one_by_one(
     return pieces
 
 
-def _within(items: Items, fill: Fill, left: list[int]) -> Fill:
+def _within(items: Items, fill: StripFill, left: list[int]) -> StripFill:
     """The filling without what is not wanted; what it gives is taken off `left`."""
     wanted = tuple(
         Item(item.name, count, item.variants, item.area)

@@ -26,7 +26,7 @@ TENTH_METRE = Length(INCHES_PER_METRE / 10)
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class Yardage:
     """What to buy and the sum that leads to it, line by line."""
 
     buy: Buy
@@ -53,7 +53,7 @@ def amount(
     units: UnitSystem,
     more: tuple[tuple[str, Length], ...] = (),
     straightening: Length = STRAIGHTENING.inch,
-) -> Amount:
+) -> Yardage:
     """What to buy for strips (count, width) and other lengths (words, length) of a fabric."""
     lines = [_strips(count, width, units) for count, width in strips]
     total = sum((count * width for count, width in strips), Length(Fraction(0)))
@@ -69,7 +69,7 @@ def amount(
     buy = _buy(exact, bought, fabric.sold.metric)
     bought_text = _metres(buy.metres) if fabric.sold.metric else yards(buy.yards)
     lines.append(SumLine(phrase("rounded up to what is sold"), ": ", bought_text, "sold"))
-    return Amount(buy, tuple(lines))
+    return Yardage(buy, tuple(lines))
 
 
 def _strips(count: int, width: Length, units: UnitSystem) -> SumLine:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 
 from booklet.crafts.cuts import Lay, Rotary, singly
-from booklet.crafts.nesting import Row, row_of
+from booklet.crafts.nesting import NestedRow, row_of
 from booklet.cutting.demand import Want
 from booklet.kit.alike import same_corners
 from booklet.kit.polygon import half_turned
@@ -39,7 +39,7 @@ def _rest(lay: Lay, taken: int) -> tuple[Lay, ...]:
     return (singly(left, lay.rows, lay.reversed),) if left else ()
 
 
-def _common_row(one: Cut, other: Cut) -> Row | None:
+def _common_row(one: Cut, other: Cut) -> NestedRow | None:
     """The row of two wants by turns; None where they are not each other's half turn or would not lie closer."""
     (want, made), (back, likewise) = one, other
     if want.fabric.direction is not Direction.ONE_WAY or made.method != likewise.method:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.crafts.cuts import Rotary
-from booklet.crafts.marks import FIT, By, on_mark
+from booklet.crafts.marks import FIT, CutBy, on_mark
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.sums import decimal, say, unit
 from booklet.cutting.cutting_plan import CutPatch
@@ -34,7 +34,7 @@ def off_the_ruler(
     cuts: Iterable[CutPatch],
 ) -> Iterator[Diagnostic]:
     """One warning for a size with patches that lie between the marks of the ruler."""
-    off = [c for c in cuts if c.outline and c.by is not By.RULER and c.method.by_ruler]
+    off = [c for c in cuts if c.outline and c.by is not CutBy.RULER and c.method.by_ruler]
     if not off:
         return
     named = ", ".join(dict.fromkeys(_named(cut, ruler) for cut in off))
@@ -50,15 +50,15 @@ def off_the_ruler(
 
 def _named(cut: CutPatch, ruler: Ruler) -> str:
     """A patch or part, its cut size, and by what it is cut."""
-    sides = cut.exact if cut.by is By.TEMPLATE else tuple(map(float, cut.cut))
+    sides = cut.exact if cut.by is CutBy.TEMPLATE else tuple(map(float, cut.cut))
     figures = dict.fromkeys(_figure(side, ruler) for side in sides)
     return f"`{cut.name}` (`{' x '.join(figures)} {unit(ruler.units)}`, by {_WAYS[cut.by]})"
 
 
 _WAYS = {
-    By.HALF: "the half mark",
-    By.FINE: "measuring between the marks",
-    By.TEMPLATE: "template",
+    CutBy.HALF: "the half mark",
+    CutBy.FINE: "measuring between the marks",
+    CutBy.TEMPLATE: "template",
 }
 
 
@@ -112,7 +112,7 @@ def _is_on(want: Want, ruler: Ruler) -> bool:
     them: + 1 1/4 in for 1.207."""
     of_patches = ruler.of_patches
     made = rotary(want, cut_outline(want.patch.outline, of_patches.allowance), of_patches)
-    return made.by is By.RULER and all(more <= 2 * FIT for _, more in made.grown)
+    return made.by is CutBy.RULER and all(more <= 2 * FIT for _, more in made.grown)
 
 
 def _scaled(want: Want, factor: float) -> Want:

@@ -12,14 +12,14 @@ from booklet.kit.polygon import edges
 
 
 @dataclass(frozen=True, slots=True)
-class Rim:
+class RimSide:
     """A side on the rim: its direction in the block, and whether it is a longest side of its piece."""
 
     direction: float
     longest: bool
 
     @classmethod
-    def of(cls, start: Point, end: Point, longest: bool) -> Rim:
+    def of(cls, start: Point, end: Point, longest: bool) -> RimSide:
         """The rim side between two corners."""
         return cls(angle_up(start, end), longest)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.crafts.cuts import Lay, Rotary, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, TEMPLATE, Method
 from booklet.crafts.nesting import row_of
 from booklet.crafts.ruler import Ruler
@@ -57,5 +57,5 @@ def template(want: Want, outline: CutOutline, ruler: Ruler, method: Method = TEM
         sum=by_template(width, height, ruler.units),
         grain=want.grain,
         lays=tuple(lays),
-        by=By.TEMPLATE,
+        by=CutBy.TEMPLATE,
     )

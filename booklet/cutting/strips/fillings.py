@@ -3,7 +3,7 @@ mixture could hold."""
 
 from __future__ import annotations
 
-from booklet.cutting.strips.items import Fill, Items, Remnants, Share, fill_of
+from booklet.cutting.strips.items import Items, Remnants, Share, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
 
 VISITS = 60_000  # steps of one search before it gives up
@@ -14,7 +14,7 @@ TRIES = 12
 
 def near_fillings(
     items: Items, width: int, remnants: Remnants, mixture: Mixture, slack: float
-) -> tuple[list[Fill], float]:
+) -> tuple[list[StripFill], float]:
     """Every filling that costs at most `slack` more than it is worth, or at most as much of it as the fillings do
     not grow too many; and how much that is, 0 where even then some are left out.
 
@@ -38,7 +38,7 @@ class _Search:
         ends = zip(remnants, mixture.rents, strict=True)
         self.cloths += [(end.width, end.height, rent) for end, rent in ends]
         self.left = [item.demand for item in items]
-        self.found: dict[Fill, None] = {}
+        self.found: dict[StripFill, None] = {}
         self.visits = 0
 
     def all_within(self, slack: float) -> bool:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from booklet.cutting.strips.items import (
-    Fill,
     Item,
     Items,
     Plan,
     Remnants,
     Share,
+    StripFill,
     fill_of,
     total_height,
 )
@@ -64,7 +64,7 @@ class _Shelves:
         for index in sorted(range(len(self.items)), key=order):
             self._lay(index, laid[index])
         strips = zip(self.shares, self.cloths, strict=True)
-        fills: list[Fill] = [fill_of(self.items, shares, cloth) for shares, cloth in strips]
+        fills: list[StripFill] = [fill_of(self.items, shares, cloth) for shares, cloth in strips]
         return tuple(sorted(fills, key=lambda f: (-f.height, f.shares)))
 
     def _lay(self, index: int, number: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.crafts.nesting import Row
+from booklet.crafts.nesting import NestedRow
 from booklet.kit.near import WHOLE
 
 
@@ -16,7 +16,7 @@ class Variant:
 
     height: int
     lengths: tuple[int, ...]
-    row: Row
+    row: NestedRow
 
     @property
     def most(self) -> int:
@@ -44,7 +44,7 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Fill:
+class StripFill:
     """What one strip holds: its height in steps and its shares, sorted by item.
 
     `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant.
@@ -65,10 +65,10 @@ class Remnant:
 
 Items = tuple[Item, ...]
 Remnants = tuple[Remnant, ...]
-Plan = tuple[Fill, ...]  # one entry for each strip
+Plan = tuple[StripFill, ...]  # one entry for each strip
 
 
-def variant_of(row: Row, step: float, width: int, most: int) -> Variant | None:
+def variant_of(row: NestedRow, step: float, width: int, most: int) -> Variant | None:
     """The variant of a row on cloth `width` steps wide, at most `most` in a row; None if one is too wide.
 
     Lengths and heights are rounded up to steps, never down.
@@ -101,16 +101,16 @@ def made(items: Items, fills: Plan) -> list[int]:
     return counts
 
 
-def fill_of(items: Items, shares: list[Share], cloth: int = 0) -> Fill:
+def fill_of(items: Items, shares: list[Share], cloth: int = 0) -> StripFill:
     """The strip that holds these shares, as low as they allow."""
     kept = tuple(sorted(share for share in shares if share.count))
-    return Fill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)
+    return StripFill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)
 
 
 def without_surplus(items: Items, plan: Plan) -> Plan:
     """The plan with pieces beyond the demand taken out, first where a strip becomes lower or empty."""
     counts = made(items, plan)
-    kept: list[Fill] = []
+    kept: list[StripFill] = []
     for fill in sorted(plan, key=lambda f: (f.cloth > 0, -f.height, f.shares)):
         shares = []
         for share in fill.shares:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from booklet.cutting.strips.items import Fill, Items, Plan, Remnants, Share
+from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill
 from booklet.cutting.strips.pricing import Knapsack
 from booklet.solver import INFINITY, Linear, Variable
 
@@ -29,12 +29,12 @@ class Mixture:
     rents: tuple[float, ...]
     fills: Plan
 
-    def beyond(self, fill: Fill) -> float:
+    def beyond(self, fill: StripFill) -> float:
         """How much more a filling costs than it is worth: a plan that holds it is longer than the mixture by so much."""
         rate = self.rents[fill.cloth - 1] if fill.cloth else 1.0
         return rate * fill.height - self.worth(fill)
 
-    def worth(self, fill: Fill) -> float:
+    def worth(self, fill: StripFill) -> float:
         """What all pieces of a filling are worth."""
         return sum(share.count * self.prices[share.item] for share in fill.shares)
 
@@ -56,10 +56,10 @@ def whole_steps(cost: float) -> int:
     return math.ceil(cost - NEAR)
 
 
-def _alone(items: Items) -> list[Fill]:
+def _alone(items: Items) -> list[StripFill]:
     """A strip full of each item in each way: prices are near the truth from the beginning."""
     return [
-        Fill(variant.height, (Share(index, number, min(variant.most, item.demand)),))
+        StripFill(variant.height, (Share(index, number, min(variant.most, item.demand)),))
         for index, item in enumerate(items)
         for number, variant in enumerate(item.variants)
         if variant.most
@@ -79,9 +79,9 @@ class _Mixer:
         ]
         demands = [(float(count), INFINITY) for count in self.demand]
         self._linear = Linear([*demands, *((-INFINITY, float(r.height)) for r in remnants)])
-        self.fills: dict[Fill, None] = {}
+        self.fills: dict[StripFill, None] = {}
 
-    def add(self, fills: list[Fill]) -> bool:
+    def add(self, fills: list[StripFill]) -> bool:
         """Whether any of the fillings is new."""
         fresh = [fill for fill in dict.fromkeys(fills) if fill not in self.fills]
         for fill in fresh:
@@ -100,9 +100,9 @@ class _Mixer:
         rents = tuple(max(-price, 0.0) for price in answer.prices[count:])
         return Mixture(answer.cost, prices, rents, tuple(self.fills))
 
-    def paying(self, mixture: Mixture) -> list[Fill]:
+    def paying(self, mixture: Mixture) -> list[StripFill]:
         """The fillings worth more than they cost, the best for their height first, a few of each cloth."""
-        found: list[Fill] = []
+        found: list[StripFill] = []
         for cloth in self.cloths:
             best = [p.fill for p in cloth.best(mixture.prices, self.demand)]
             gains = [(mixture.beyond(fill) / fill.height, fill) for fill in best]
@@ -112,7 +112,7 @@ class _Mixer:
         return found
 
 
-def entries(fill: Fill, items: int) -> list[tuple[int, float]]:
+def entries(fill: StripFill, items: int) -> list[tuple[int, float]]:
     """What a filling adds to the rows: so many of each item, and of a remnant the length it takes."""
     counts: dict[int, float] = {}
     for share in fill.shares:

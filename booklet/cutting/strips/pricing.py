@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from booklet.cutting.strips.items import Fill, Items, Share
+from booklet.cutting.strips.items import Items, Share, StripFill
 
 Worths = npt.NDArray[np.float64]
 
@@ -19,7 +19,7 @@ class Priced:
 
     height: int
     worth: float
-    fill: Fill
+    fill: StripFill
 
 
 class Knapsack:
@@ -79,7 +79,7 @@ class Knapsack:
         worth: Worths,
         prices: Sequence[float],
         left: Sequence[int],
-    ) -> Fill:
+    ) -> StripFill:
         """The filling that the knapsack's best value stands for."""
         room, shares = self.width, []
         after = worth
@@ -96,4 +96,4 @@ class Knapsack:
                 shares.append(Share(index, number, taken))
                 room -= lengths[taken - 1]
             after = before
-        return Fill(height, tuple(sorted(shares)), self.cloth)
+        return StripFill(height, tuple(sorted(shares)), self.cloth)

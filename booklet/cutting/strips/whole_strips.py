@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.strips.fillings import near_fillings
-from booklet.cutting.strips.items import Fill, Items, Plan, Remnants, made, without_surplus
+from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
 from booklet.cutting.strips.mixing import NEAR, Mixture, entries, whole_steps
 from booklet.solver import INFINITY, Row, Variable, minimise
 
@@ -15,7 +15,7 @@ NODES = 20
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class ShortestPlan:
     """A plan as short as was asked, None if none was found, and the length that no plan goes below."""
 
     plan: Plan | None
@@ -24,7 +24,7 @@ class Found:
 
 def in_whole_strips(
     items: Items, width: int, remnants: Remnants, mixture: Mixture, most: int
-) -> Found:
+) -> ShortestPlan:
     """The shortest plan of at most `most` steps from the fillings that cost little more than they are worth.
 
     What the fillings of a plan cost beyond their worth adds up to what it is longer than the mixture, so that no
@@ -37,27 +37,27 @@ def in_whole_strips(
     others = whole_steps(mixture.cost + slack)
     rows = _counted(_rows(items, remnants, fills), fills, most)
     if rows is None:
-        return Found(None, min(most + 1, others))
+        return ShortestPlan(None, min(most + 1, others))
     variables = [Variable(0.0 if f.cloth else float(f.height), whole=True) for f in fills]
     answer = minimise(variables, rows, NODES, gap=0.999)  # heights are whole steps
     if answer is None:  # the search was too short
-        return Found(None, 0)
+        return ShortestPlan(None, 0)
     bound = min(whole_steps(answer.cost if answer.optimal else answer.bound), most + 1, others)
     if answer.cost > most + NEAR:
-        return Found(None, bound)
+        return ShortestPlan(None, bound)
     strips = tuple(f for f, v in zip(fills, answer.values, strict=True) for _ in range(round(v)))
     if any(m < item.demand for m, item in zip(made(items, strips), items, strict=True)):
         raise RuntimeError("the solver's strips do not cover the demand")
     more = _left_in_remnants(remnants, fills, strips, mixture)
-    return Found(without_surplus(items, (*strips, *more)), bound)
+    return ShortestPlan(without_surplus(items, (*strips, *more)), bound)
 
 
 def _left_in_remnants(
-    remnants: Remnants, fills: Sequence[Fill], strips: Sequence[Fill], mixture: Mixture
-) -> list[Fill]:
+    remnants: Remnants, fills: Sequence[StripFill], strips: Sequence[StripFill], mixture: Mixture
+) -> list[StripFill]:
     """Fillings for what the strips leave of the remnants, worth most first: what lies there need not be cut from
     the cloth, even where that makes it no shorter."""
-    more: list[Fill] = []
+    more: list[StripFill] = []
     for number, remnant in enumerate(remnants, start=1):
         room = remnant.height - sum(fill.height for fill in strips if fill.cloth == number)
         own = [(-mixture.worth(fill), fill) for fill in fills if fill.cloth == number]
@@ -68,7 +68,7 @@ def _left_in_remnants(
     return more
 
 
-def _rows(items: Items, remnants: Remnants, fills: Sequence[Fill]) -> list[Row]:
+def _rows(items: Items, remnants: Remnants, fills: Sequence[StripFill]) -> list[Row]:
     """The conditions of a plan: the demands are met, and no more of a remnant is taken than there is."""
     limits = [(float(item.demand), INFINITY) for item in items]
     limits += [(-INFINITY, float(r.height)) for r in remnants]
@@ -79,7 +79,7 @@ def _rows(items: Items, remnants: Remnants, fills: Sequence[Fill]) -> list[Row]:
     return [Row(tuple(t), low, high) for t, (low, high) in zip(terms, limits, strict=True)]
 
 
-def _counted(rows: list[Row], fills: Sequence[Fill], most: int) -> list[Row] | None:
+def _counted(rows: list[Row], fills: Sequence[StripFill], most: int) -> list[Row] | None:
     """The rows, and for each height how many strips at least as high every plan of `most` steps has at least;
     None where there is no such plan.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from booklet.crafts.ruler import Ruler
-from booklet.crafts.unit import Alike, Asked, Found, TogetherUnit, Unit, Way
+from booklet.crafts.unit import Alike, FoundUnit, TogetherUnit, Unit, UnitAsked, Way
 from booklet.crafts.units import UNITS
 from booklet.cutting.units.unit_candidates import Candidate, candidates
 from booklet.quilt.sized import SizedQuilt
@@ -41,13 +41,13 @@ def _made(
     found: list[TogetherUnit] = []
     for key, unit in UNITS.items():
         for alike in alike_units(unit, free, quilt.blocks) if key in ways else ():
-            asked = Asked(f"U{len(found) + 1}", quilt.size.cutting.trim, ruler, widths)
+            asked = UnitAsked(f"U{len(found) + 1}", quilt.size.cutting.trim, ruler, widths)
             if (made := ways[key].figures(alike, asked)) is not None:
                 found.append(made)
     return tuple(found)
 
 
-def found_units(unit: Unit, among: Iterable[Candidate]) -> list[tuple[Candidate, Found]]:
+def found_units(unit: Unit, among: Iterable[Candidate]) -> list[tuple[Candidate, FoundUnit]]:
     """The candidates that are of a kind, the largest first; no piece is in two of them."""
     taken: set[tuple[str, str]] = set()
     found = []
@@ -65,7 +65,7 @@ def alike_units(
     unit: Unit, among: Iterable[Candidate], blocks: Mapping[str, int]
 ) -> tuple[Alike, ...]:
     """The units of a kind by size and fabrics, the smallest first, with how many the quilt needs."""
-    groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[tuple[Candidate, Found]]] = {}
+    groups: dict[tuple[tuple[float, ...], tuple[str, ...]], list[tuple[Candidate, FoundUnit]]] = {}
     for candidate, seen in found_units(unit, among):
         key = tuple(round(size, 4) for size in seen.sizes), seen.fabrics
         groups.setdefault(key, []).append((candidate, seen))

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from booklet.crafts.forms import recognised
-from booklet.crafts.unit import Joined, Part
+from booklet.crafts.unit import JoinedUnit, UnitPart
 from booklet.geometry.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size, SoldAs
@@ -30,7 +30,7 @@ class Candidate:
 
     block: str
     ids: frozenset[str]
-    joined: Joined
+    joined: JoinedUnit
     hindrance: Hindrance | None
 
 
@@ -48,15 +48,15 @@ def candidates(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
             if len(step.pieces) >= 2:
                 pieces = tuple(tiling.piece(id) for id in step.pieces)
                 why = _of_seams(step, by_hand, crooked) or _of_cloth(pieces, quilt.size)
-                joined = Joined(tuple(parts[id] for id in step.pieces), step.rectangle)
+                joined = JoinedUnit(tuple(parts[id] for id in step.pieces), step.rectangle)
                 found.append(Candidate(tiling.block, frozenset(step.pieces), joined, why))
     return tuple(found)
 
 
-def _part(piece: PlacedPiece) -> Part:
+def _part(piece: PlacedPiece) -> UnitPart:
     figure = figure_in(piece.outline)
     form, _ = recognised(figure, None)
-    return Part(form, figure, piece.fabric)
+    return UnitPart(form, figure, piece.fabric)
 
 
 _BY_HAND = Hindrance("it is sewn by hand", "let the machine sew it (`by: machine`)")

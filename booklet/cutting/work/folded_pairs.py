@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from booklet.crafts.cuts import Lay, Rotary
 from booklet.crafts.method import Method
-from booklet.crafts.nesting import Row
+from booklet.crafts.nesting import NestedRow
 from booklet.crafts.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
@@ -108,14 +108,14 @@ def _height(strips: tuple[LaidStrip, ...]) -> Length:
     return len(strips) * strips[0].height
 
 
-def _most(row: Row, room: float, pairs: int) -> int:
+def _most(row: NestedRow, room: float, pairs: int) -> int:
     most = 0
     while most < pairs and row.length(most + 1) <= room + NOISE:
         most += 1
     return most
 
 
-def _folded(cut: Placed, row: Row, count: int, height: Length, width: float) -> LaidStrip:
+def _folded(cut: Placed, row: NestedRow, count: int, height: Length, width: float) -> LaidStrip:
     """One strip: pieces like `cut` from one selvedge on, their mirror images from the other."""
     near = [row.outline(index) for index in range(count)]
     far = [tuple((width - x, y) for x, y in reversed(outline)) for outline in near]

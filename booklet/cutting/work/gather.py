@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from booklet.crafts.cuts import Lay, Rotary, gives_of, wedge_lays
-from booklet.crafts.marks import By, grain_of
+from booklet.crafts.marks import CutBy, grain_of
 from booklet.crafts.method import FUSSY
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.unit import TogetherUnit
@@ -27,7 +27,7 @@ from booklet.cutting.work.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.work.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.work.part_work import add_part
 from booklet.cutting.work.together_work import add_together
-from booklet.cutting.work.workbench import Way, Workbench
+from booklet.cutting.work.workbench import CuttingWay, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
@@ -47,7 +47,10 @@ class Gathered:
 
 
 def gather(
-    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way] | None = None
+    pattern: Assembled,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    ways: Mapping[str, CuttingWay] | None = None,
 ) -> Gathered:
     """The work of one size: long parts first ("cut borders and binding before the small patches").
 
@@ -89,7 +92,7 @@ def with_grain(
     figures += [side for unit in together for cut in unit.cuts for side in cut.cut]
     for want in wants_of(pattern, quilt, pieces_of(together)):
         made = _rotary(want, ruler)
-        figures += made.cut if made.by is not By.TEMPLATE else ()
+        figures += made.cut if made.by is not CutBy.TEMPLATE else ()
     return replace(ruler, grain=grain_of(figures, ruler.step, ruler.units))
 
 

@@ -22,7 +22,7 @@ from booklet.quilt.sized import Part, SizedQuilt
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class CuttingWay:
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
 
     lengthwise: bool = False
@@ -37,7 +37,7 @@ class Workbench:
     ruler: Ruler
     jobs: dict[str, Job] = field(default_factory=dict)
     faults: list[Diagnostic] = field(default_factory=list)
-    ways: defaultdict[str, Way] = field(default_factory=lambda: defaultdict(Way))
+    ways: defaultdict[str, CuttingWay] = field(default_factory=lambda: defaultdict(CuttingWay))
 
     def note_sideways(self, part: Part, fabric: Fabric, lengthwise: bool = False) -> None:
         """The warning, for a print with an up, that it lies on its side in a part so cut."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.cloths.cut_figures import cut_text
@@ -31,7 +31,11 @@ def angled_figure(
 ) -> Figure | None:
     """A strip with one end cut slanted, and the ruler on it for the first piece, at most `width` mm wide;
     None for a patch that is cut in another way, as round its template."""
-    if patch.method.family is not Family.SLANTED or patch.angle is None or patch.by is By.TEMPLATE:
+    if (
+        patch.method.family is not Family.SLANTED
+        or patch.angle is None
+        or patch.by is CutBy.TEMPLATE
+    ):
         return None
     units = size.pattern.units
     high, wide = (float(side) for side in patch.cut)

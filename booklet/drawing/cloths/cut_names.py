@@ -22,7 +22,7 @@ Shape = tuple[str, tuple[Point, ...]]
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnCut:
     """A cut in mm: its name, its outline, and the patches it gives; what else it holds is waste."""
 
     name: str
@@ -35,15 +35,15 @@ class Drawn:
         return self.name, self.outline
 
 
-def drawn(cut: Placed, put: Callable[[Point], Point]) -> Drawn:
+def drawn(cut: Placed, put: Callable[[Point], Point]) -> DrawnCut:
     """A cut of the plan where `put` moves its points."""
     outline, *patches = (
         tuple(put(point) for point in points) for points in (cut.outline, *cut.shapes)
     )
-    return Drawn(cut.name, outline, tuple(patches))
+    return DrawnCut(cut.name, outline, tuple(patches))
 
 
-def cuts_on(cuts: Iterable[Drawn], look: Fill) -> list[Area]:
+def cuts_on(cuts: Iterable[DrawnCut], look: Fill) -> list[Area]:
     """The cuts on their cloth: what is waste of them hatched as left over, the patches upon it."""
     waste, patches, edges = list[Area](), list[Area](), list[Area]()
     for cut in cuts:
@@ -66,7 +66,7 @@ def roman(number: int) -> str:
     return signs
 
 
-class Names:
+class CutNames:
     """What is written on the cuts of one cloth: upright and clear of each other. Words that do not fit where
     they belong get a small numeral, which a line under the picture explains."""
 
@@ -75,11 +75,11 @@ class Names:
         self.taken: list[Box] = []
         self.numerals: dict[str, str] = {}
 
-    def on_cuts(self, cuts: Sequence[Drawn]) -> list[Item]:
+    def on_cuts(self, cuts: Sequence[DrawnCut]) -> list[Item]:
         """The letter of every cut, in its first patch, where it fits; of those too small for it one letter
         for all, with the number of patches."""
         items: list[Item] = []
-        bare: dict[str, list[Drawn]] = {}
+        bare: dict[str, list[DrawnCut]] = {}
         for cut in cuts:
             label = _fitting(cut.patches[0], self._text(cut.name))
             if label is None:
@@ -118,7 +118,7 @@ class Names:
     def _text(self, name: str) -> str:
         return self.letters.get(name, name)
 
-    def _for_all(self, text: str, alike: Sequence[Drawn]) -> list[Item]:
+    def _for_all(self, text: str, alike: Sequence[DrawnCut]) -> list[Item]:
         """One name for all of these cuts in their middle, with their number."""
         left, top, right, bottom = box_of([point for cut in alike for point in cut.outline])
         count = sum(len(cut.patches) for cut in alike)

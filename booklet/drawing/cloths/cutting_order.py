@@ -12,7 +12,7 @@ from booklet.crafts.wedges import Diagonal
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip, StripUse
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.cloths.cut_names import (
-    Names,
+    CutNames,
     Shape,
     cuts_on,
     drawn,
@@ -121,7 +121,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     items: list[Item] = []
     y = 9.0
     rows = strip_rows(plan)
-    names = Names(_part_letters(size))
+    names = CutNames(_part_letters(size))
     fussy = [row for row in rows if any(cut.method == FUSSY for cut in row.layout)]
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
@@ -161,7 +161,12 @@ def _scale(fussy: Sequence[StripRow], usual: float, width: float) -> float:
 
 
 def _finished(
-    size: SizePlan, plan: FabricPlan, names: Names, items: list[Item], height: float, width: float
+    size: SizePlan,
+    plan: FabricPlan,
+    names: CutNames,
+    items: list[Item],
+    height: float,
+    width: float,
 ) -> Figure:
     """The figure of a cloth, its marks drawn, and under it the numerals that stand for longer words."""
     left = 0.5 if plan.stock is not None else LEFT
@@ -229,7 +234,7 @@ def _row(
     box: tuple[float, float, float, float],
     scale: float,
     look: Fill,
-    names: Names,
+    names: CutNames,
 ) -> list[Item]:
     """One strip: leftover behind, the cuts upon it, its number and width at the left, its count."""
     x, y, wide, high = box
@@ -279,7 +284,7 @@ def _row(
 
 def _left_over(
     size: SizePlan,
-    names: Names,
+    names: CutNames,
     shapes: Sequence[Shape],
     box: tuple[float, float, float, float],
     scales: tuple[float, float],

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
-from booklet.drawing.cloths.cut_names import Drawn, Names, cuts_on, drawn
+from booklet.drawing.cloths.cut_names import CutNames, DrawnCut, cuts_on, drawn
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.plane import Point, box_of, rectangle
@@ -75,7 +75,7 @@ def stock_kinds(plan: FabricPlan) -> list[StockKind]:
 def stock_items(
     plan: FabricPlan,
     look: Fill,
-    names: Names,
+    names: CutNames,
     width: float,
     say_size: SaySize,
     *,
@@ -141,7 +141,7 @@ def _piece(
     kind: StockKind,
     place: tuple[float, float, float, float],
     look: Fill,
-    names: Names,
+    names: CutNames,
     say_size: SaySize,
 ) -> list[Item]:
     """One piece of stock: what is left over hatched, the cuts upon it, the cuts right across."""
@@ -187,9 +187,9 @@ def _strips(
     ]
 
 
-def _by_strip(cuts: Sequence[Drawn]) -> list[list[Drawn]]:
+def _by_strip(cuts: Sequence[DrawnCut]) -> list[list[DrawnCut]]:
     """The cuts of one strip after another."""
-    rows: dict[float, list[Drawn]] = {}
+    rows: dict[float, list[DrawnCut]] = {}
     for cut in cuts:
         rows.setdefault(round(box_of(cut.outline)[1], 3), []).append(cut)
     return list(rows.values())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from booklet.crafts.figure import Points
-from booklet.crafts.pictures import OVER, Cloth, Mark, Pen
+from booklet.crafts.pictures import OVER, ClothPiece, LineMeaning, Mark
 from booklet.crafts.unit import TogetherUnit
 from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.ink.svg import figure
@@ -15,7 +15,7 @@ from booklet.words import phrase
 
 HEAD = 5.0  # mm over each picture for its number
 GAP = 9.0  # mm between pictures
-INKS = {Pen.DRAWN: Ink.GUIDE, Pen.SEAM: Ink.MACHINE, Pen.CUT: Ink.CUT}
+INKS = {LineMeaning.DRAWN: Ink.GUIDE, LineMeaning.SEAM: Ink.MACHINE, LineMeaning.CUT: Ink.CUT}
 
 
 def together_figure(size: SizePlan, unit: TogetherUnit, looks: Looks) -> Figure:
@@ -47,7 +47,7 @@ def _drawn(marks: Sequence[Mark], cloths: Sequence[Fill], x: float) -> Iterable[
     """The marks of a picture that begins at x, in ink; white below a wrong side, so that nothing shines through."""
     for mark in marks:
         points: Points = tuple((p[0] + x, p[1] + HEAD + OVER) for p in mark.points)
-        if not isinstance(mark, Cloth):
+        if not isinstance(mark, ClothPiece):
             yield Line(points=points, ink=INKS[mark.pen], halo=True)
         elif mark.cut is not None:
             yield Area(points, cloths[mark.cut], Ink.PATCH)

@@ -14,7 +14,7 @@ from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
 from booklet.kit.polygon import centroid, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
-from booklet.pressing.meetings.meeting import Laid, Together, as_laid, together
+from booklet.pressing.meetings.meeting import LaidBlock, Together, as_laid, together
 from booklet.words import Listing, listing, phrase, plural_phrase
 
 EDGE = 2.0  # mm of free paper
@@ -74,7 +74,7 @@ def join_figure(
 
 
 def _block(
-    plan: BlockPlan, laid: Laid, found: Together, put: Place, allowance: float
+    plan: BlockPlan, laid: LaidBlock, found: Together, put: Place, allowance: float
 ) -> list[Item]:
     """One block: its seams pale, and in full only those that end where it meets another, with their
     flaps cut off at its edges."""
@@ -111,7 +111,7 @@ def _convex(outline: tuple[Point, ...]) -> bool:
     return all(cross(a, b) > -TOUCH for a, b in edges(ways))
 
 
-def _letter(laid: Laid, centre: Point, put: Place) -> Label:
+def _letter(laid: LaidBlock, centre: Point, put: Place) -> Label:
     """A or B in the outer part of a block."""
     middle = centroid(laid.outline)
     at = tuple(c + OUTWARD * (m - c) for c, m in zip(centre, middle, strict=True))

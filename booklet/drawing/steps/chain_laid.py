@@ -23,7 +23,7 @@ ABOVE = 7.0  # mm from the top to the line of the seams
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidUnit:
     """The patches of a unit in inches about the start of its seam, which runs to the right; the unit that
     lies on top is turned over, and comes last. `length` is that of the seam."""
 
@@ -92,7 +92,7 @@ def _size(block: BlockPlan, pieces: frozenset[str]) -> tuple[int, float]:
     return len(pieces), round((right - left) * (lower - upper), 6)
 
 
-def laid(block: BlockPlan, seam_pass: Pass) -> Laid:
+def laid(block: BlockPlan, seam_pass: Pass) -> LaidUnit:
     """The parts of a seam on each other, right sides together, all below the line of the seam."""
     run, top = seam_pass.run, seam_pass.top
     start, end = run.points[0], run.points[-1]
@@ -112,11 +112,11 @@ def laid(block: BlockPlan, seam_pass: Pass) -> Laid:
         flip = -1.0 if id in top else 1.0
         points = tuple(placed(p, flip) for p in block.tiling.piece(id).outline.points)
         found.append((id, points, id in top))
-    return Laid(tuple(found), dot((end[0] - start[0], end[1] - start[1]), along))
+    return LaidUnit(tuple(found), dot((end[0] - start[0], end[1] - start[1]), along))
 
 
 def laid_unit(
-    block: BlockPlan, unit: Laid, looks: Looks, scale: float, corner: Point
+    block: BlockPlan, unit: LaidUnit, looks: Looks, scale: float, corner: Point
 ) -> list[Item]:
     """A laid unit on paper, the start of its seam at `corner`, its seam sewn by machine."""
     areas: list[Area] = []

@@ -11,7 +11,7 @@ from booklet.drawing.steps.chain_laid import (
     ABOVE,
     NEEDLE,
     PLATE,
-    Laid,
+    LaidUnit,
     Pass,
     laid,
     laid_unit,
@@ -53,7 +53,7 @@ class _Row:
     most: int
     scale: float
 
-    def high(self, unit: Laid) -> float:
+    def high(self, unit: LaidUnit) -> float:
         """How high the row is."""
         return ABOVE + (unit.box[3] - min(unit.box[1], 0.0)) * self.scale + 6.5
 
@@ -85,7 +85,7 @@ def under_needle(
     return Rows(tuple(items), down, *_rows_told(card, rows))
 
 
-def _fitting(unit: Laid, room: float, tall: float) -> float:
+def _fitting(unit: LaidUnit, room: float, tall: float) -> float:
     """The scale in mm to the inch at which a unit fits its place in a row."""
     left, upper, right, lower = unit.box
     return min((room - 5) / (right - left), tall / (lower - min(upper, 0.0)), 25.4 / 2)
@@ -99,7 +99,7 @@ def _which(n: int, many: int, row: _Row, speaker: Speaker) -> Label:
     return Label(at=at, text=speaker.say(word), size=8.0, bold=True, accent=True)
 
 
-def _row(block: BlockPlan, card: StepCard, unit: Laid, looks: Looks, row: _Row) -> list[Item]:
+def _row(block: BlockPlan, card: StepCard, unit: LaidUnit, looks: Looks, row: _Row) -> list[Item]:
     """One row under the needle."""
     left, upper, right, lower = unit.box
     shown = min(card.total, row.most)

@@ -13,7 +13,7 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Item, Label, Mark, Sign
 from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
-from booklet.drawing.steps.units import Part, stage_parts
+from booklet.drawing.steps.units import StepPart, stage_parts
 from booklet.drawing.views import View
 from booklet.kit.plane import Box
 from booklet.plan import BlockPlan
@@ -36,7 +36,7 @@ class Panel:
     the scale of the strip, `across` how wide it stands on paper."""
 
     stage: Stage | None
-    parts: tuple[Part, ...]
+    parts: tuple[StepPart, ...]
     head: Text
     box: Box
     across: float
@@ -57,12 +57,12 @@ def panels(
             found.append(_panel(block, stage, parts, speaker.say(head), scale))
     if block.tiling.block == TOP:
         return tuple(found)  # blocks and rows look after it as the picture of the quilt shows
-    whole = (Part("", step.pieces, (0.0, 0.0), False),)
+    whole = (StepPart("", step.pieces, (0.0, 0.0), False),)
     return (*found, _panel(block, None, whole, "", scale))
 
 
 def _panel(
-    block: BlockPlan, stage: Stage | None, parts: tuple[Part, ...], head: Text, scale: float
+    block: BlockPlan, stage: Stage | None, parts: tuple[StepPart, ...], head: Text, scale: float
 ) -> Panel:
     """A panel as wide as its parts and its words are."""
     box = parts_box(block, parts, scale)

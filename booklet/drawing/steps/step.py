@@ -16,7 +16,7 @@ from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.scene import Figure, Item, Label, Mark, Scene, Sign
 from booklet.drawing.steps.frame_strip import high, panels, rows, strip_fits, strip_items
 from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
-from booklet.drawing.steps.units import Part, exploded, parts_of, shorter_side
+from booklet.drawing.steps.units import StepPart, exploded, parts_of, shorter_side
 from booklet.drawing.told import told_step
 from booklet.drawing.views import View
 from booklet.kit.plane import box_of
@@ -111,7 +111,7 @@ def _halves(
     gap = _gap(block, step, scale.mm_per_inch)
     parts = exploded(block.assembly, step, gap)
     left = parts_box(block, parts, scale.mm_per_inch)
-    right = parts_box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
+    right = parts_box(block, (StepPart("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
     height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
     used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
     pad = max(0.0, (width - used) / 4)
@@ -167,7 +167,7 @@ def _fitting(block: BlockPlan, step: Step, width: float, tallest: float, speaker
 
     def fits(scale: float) -> bool:
         left = parts_box(block, exploded(block.assembly, step, _gap(block, step, scale)), scale)
-        right = parts_box(block, (Part("", step.pieces, (0.0, 0.0), False),), scale)
+        right = parts_box(block, (StepPart("", step.pieces, (0.0, 0.0), False),), scale)
         across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
         return across <= width and down <= tallest

@@ -12,7 +12,7 @@ from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.steps.step_seams import Number, StepSeams
-from booklet.drawing.steps.units import Part, unit_outlines
+from booklet.drawing.steps.units import StepPart, unit_outlines
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam
@@ -39,7 +39,7 @@ ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no r
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
-def parts_box(block: BlockPlan, parts: tuple[Part, ...], scale: float) -> Box:
+def parts_box(block: BlockPlan, parts: tuple[StepPart, ...], scale: float) -> Box:
     """The box on paper about parts where they stand."""
     view = View(scale, (0.0, 0.0))
     return around(
@@ -57,7 +57,7 @@ def parts_box(block: BlockPlan, parts: tuple[Part, ...], scale: float) -> Box:
 def action_items(
     block: BlockPlan,
     step: Step,
-    parts: tuple[Part, ...],
+    parts: tuple[StepPart, ...],
     looks: Looks,
     view: View,
     allowance: float,
@@ -119,7 +119,7 @@ def _needle(
     return [needle_at(start, then, strokes, dots, frame)]
 
 
-def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
+def _unit(block: BlockPlan, part: StepPart, looks: Looks, view: View) -> list[Item]:
     """The pieces of a part, and a firmer line about the whole of it."""
     areas, drawn = [], []
     for id in part.pieces:
@@ -133,7 +133,7 @@ def _unit(block: BlockPlan, part: Part, looks: Looks, view: View) -> list[Item]:
 
 
 def _letters(
-    block: BlockPlan, parts: tuple[Part, ...], view: View, strokes: list[tuple[Point, Point]]
+    block: BlockPlan, parts: tuple[StepPart, ...], view: View, strokes: list[tuple[Point, Point]]
 ) -> list[Label]:
     """A patch letter in every piece where it fits clear of the seam and its signs."""
     letters = []
@@ -159,7 +159,7 @@ def _touches(label: Label, strokes: list[tuple[Point, Point]]) -> bool:
 
 def result_items(block: BlockPlan, step: Step, looks: Looks, view: View) -> list[Item]:
     """The unit made, with the seam just sewn and which way it is pressed."""
-    part = Part("", step.pieces, (0.0, 0.0), False)
+    part = StepPart("", step.pieces, (0.0, 0.0), False)
     items = _unit(block, part, looks, view)
     for run in step.runs:
         ink = Ink.HAND if run.by is By.HAND else Ink.MACHINE

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.drawing.scene import Ink, Line, Mark, Sign
-from booklet.drawing.steps.units import Part
+from booklet.drawing.steps.units import StepPart
 from booklet.drawing.views import View
 from booklet.geometry.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
@@ -50,7 +50,7 @@ class Number:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnSeams:
     """What is drawn of the seams of a step."""
 
     guides: tuple[Line, ...]
@@ -67,7 +67,7 @@ class StepSeams:
         self,
         block: BlockPlan,
         step: Step,
-        home: Mapping[str, Part],
+        home: Mapping[str, StepPart],
         view: View,
         allowance: float,
         *,
@@ -82,12 +82,12 @@ class StepSeams:
         self.signs: dict[tuple[Point, Mark], Sign] = {}
         self.numbers: list[Number] = []
 
-    def drawn(self) -> Drawn:
+    def drawn(self) -> DrawnSeams:
         """Guides, seam lines, signs, and numbers."""
         for number, run in enumerate(self.step.runs):
             if self.stage is None or self.stage.number == number:
                 self.run(run, number)
-        return Drawn(
+        return DrawnSeams(
             tuple(self.guides.values()),
             tuple(self.seams),
             tuple(self.signs.values()),

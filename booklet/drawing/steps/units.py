@@ -91,7 +91,7 @@ def _rightness(came: Point, goes: Point) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class StepPart:
     """One part of a step: its name, its pieces, how far it stands from its place (in inches of the
     block), and whether it is only context."""
 
@@ -101,7 +101,7 @@ class Part:
     context: bool
 
 
-def stage_parts(assembly: Assembly, step: Step, stage: Stage, gap: float) -> tuple[Part, ...]:
+def stage_parts(assembly: Assembly, step: Step, stage: Stage, gap: float) -> tuple[StepPart, ...]:
     """The parts of one stage of a step moved apart: along all of what they will share, so that none lies
     on another."""
     pieces = set(stage.pieces)
@@ -128,7 +128,7 @@ def _overlap(groups: Sequence[Sequence[str]]) -> bool:
     return sum(len(group) for group in groups) > len({id for group in groups for id in group})
 
 
-def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
+def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[StepPart, ...]:
     """The parts of a step moved apart so that facing seams stand `gap` inches from each other.
 
     Each part moves away from those before it at right angles to the seam it is sewn by; where that
@@ -139,7 +139,7 @@ def exploded(assembly: Assembly, step: Step, gap: float) -> tuple[Part, ...]:
 
 def apart(
     parts: Sequence[tuple[str, tuple[str, ...]]], seams_between: Sequence[Seam], gap: float
-) -> tuple[Part, ...]:
+) -> tuple[StepPart, ...]:
     """Named parts moved apart from each other at the seams between them, by `gap` inches."""
     if len(parts) == 1:
         return _opened(*parts[0], seams_between)
@@ -159,17 +159,17 @@ def apart(
         (shift for shift, is_context in zip(away, context, strict=True) if is_context), away[0]
     )
     return tuple(
-        Part(name, pieces, (shift[0] - still[0], shift[1] - still[1]), is_context)
+        StepPart(name, pieces, (shift[0] - still[0], shift[1] - still[1]), is_context)
         for (name, pieces), shift, is_context in zip(parts, away, context, strict=True)
     )
 
 
-def _opened(name: str, pieces: Sequence[str], seams: Sequence[Seam]) -> tuple[Part, ...]:
+def _opened(name: str, pieces: Sequence[str], seams: Sequence[Seam]) -> tuple[StepPart, ...]:
     """A unit that is whole already: the pieces at the seam, and the others as context."""
     at_seam = {id for seam in seams for id in seam.between}
     rest = tuple(id for id in pieces if id not in at_seam)
     near = tuple(id for id in pieces if id in at_seam)
-    both = (Part("", rest, (0.0, 0.0), True), Part(name, near, (0.0, 0.0), False))
+    both = (StepPart("", rest, (0.0, 0.0), True), StepPart(name, near, (0.0, 0.0), False))
     return tuple(part for part in both if part.pieces)
 
 

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.crafts.nesting import Row, row_of
+from booklet.crafts.nesting import NestedRow, row_of
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width, wrapped
@@ -31,7 +31,7 @@ GRAIN = 6.0  # mm: the least room about a middle for a letter and an arrow under
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
+class MarkedShape:
     """A seam-line shape in mm as it is drawn on the wrong side, with its points and its grain, and how many
     of it are wanted."""
 
@@ -44,10 +44,10 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class LaidShape:
     """A shape in its place on a sheet: turned by `turn` degrees about (0, 0) and moved by `by`."""
 
-    shape: Shape
+    shape: MarkedShape
     turn: int
     by: Point
 
@@ -78,14 +78,16 @@ def marking_figures(
     return tuple(found)
 
 
-def shapes_of(size: SizePlan, blocks: Sequence[BlockPlan], whole: bool = False) -> list[Shape]:
+def shapes_of(
+    size: SizePlan, blocks: Sequence[BlockPlan], whole: bool = False
+) -> list[MarkedShape]:
     """The shapes that these blocks need, once each or as often as the `whole` quilt has them."""
     wanted: Counter[tuple[str, bool]] = Counter()
     for block in blocks:
         for piece in block.tiling.pieces:
             wanted[piece.patch, piece.reversed] += block.count if whole else 1
     handed = {p.name for p in size.cutting.patches if p.outline and has_hand(p.outline.seam)}
-    shapes: list[Shape] = []
+    shapes: list[MarkedShape] = []
     for template in templates_of(size):
         plain, turned = wanted[template.letter, False], wanted[template.letter, True]
         if template.letter not in handed:
@@ -101,11 +103,11 @@ def shapes_of(size: SizePlan, blocks: Sequence[BlockPlan], whole: bool = False) 
 
 def _shape(
     template: Template, wanted: int, behind: bool = False, reversed_one: bool = False
-) -> Shape:
+) -> MarkedShape:
     """The shape of a template; `behind` mirrors it left to right."""
     side = -1.0 if behind else 1.0
     outline = [(side * x, y) for x, y in template.seam]
-    return Shape(
+    return MarkedShape(
         letter=template.letter,
         outline=tuple(reversed(outline) if behind else outline),
         points=tuple((side * x, y) for x, y in template.points),
@@ -125,12 +127,12 @@ class Shelf:
     used: float = 0.0
 
 
-def _sheets(shapes: Sequence[Shape], width: float, height: float) -> list[list[Laid]]:
+def _sheets(shapes: Sequence[MarkedShape], width: float, height: float) -> list[list[LaidShape]]:
     """Shapes on sheets with a room of `width` x `height` mm: the highest rows first, lower ones also beside
     them; what is larger than a sheet is left to the templates."""
     turns = {shape: _best_turn(shape, width, height) for shape in shapes}
     rows = {shape: _row(shape, turn) for shape, turn in turns.items() if turn is not None}
-    sheets: list[list[Laid]] = []
+    sheets: list[list[LaidShape]] = []
     shelves: list[Shelf] = []
     for shape in sorted(rows, key=lambda shape: -rows[shape].height):
         row, left = rows[shape], shape.wanted
@@ -151,7 +153,7 @@ def _sheets(shapes: Sequence[Shape], width: float, height: float) -> list[list[L
     return sheets
 
 
-def _holds(shelf: Shelf, row: Row, width: float) -> bool:
+def _holds(shelf: Shelf, row: NestedRow, width: float) -> bool:
     """Whether a shelf still has room for one of a row."""
     return shelf.height >= row.height - NOISE and shelf.used + row.width <= width + NOISE
 
@@ -167,18 +169,18 @@ def _shelf(shelves: Sequence[Shelf], high: float, height: float) -> Shelf:
     return Shelf(sheet=len(ends), top=0.0, height=high)
 
 
-def _best_turn(shape: Shape, width: float, height: float) -> int | None:
+def _best_turn(shape: MarkedShape, width: float, height: float) -> int | None:
     """The quarter turn in which a sheet holds most of a shape; None where it holds none."""
     held = {turn: _held(shape, turn, width, height) for turn in (0, 90)}
     best = max(held, key=lambda turn: (held[turn], -turn))
     return best if held[best] else None
 
 
-def _row(shape: Shape, turn: int) -> Row:
+def _row(shape: MarkedShape, turn: int) -> NestedRow:
     return row_of([turn_point(p, turn) for p in shape.outline], may_turn=True)
 
 
-def _in_row(row: Row, width: float) -> int:
+def _in_row(row: NestedRow, width: float) -> int:
     """How many of a row have room across a sheet."""
     count = 0
     while row.offset(count) + GAP * count + row.width <= width + NOISE:
@@ -186,24 +188,26 @@ def _in_row(row: Row, width: float) -> int:
     return count
 
 
-def _held(shape: Shape, turn: int, width: float, height: float) -> int:
+def _held(shape: MarkedShape, turn: int, width: float, height: float) -> int:
     """How many of a shape a sheet holds."""
     row = _row(shape, turn)
     return _in_row(row, width) * int((height + GAP + NOISE) / (row.height + GAP))
 
 
-def _laid(shape: Shape, row: Row, turn: int, n: int, corner: Point) -> Laid:
+def _laid(shape: MarkedShape, row: NestedRow, turn: int, n: int, corner: Point) -> LaidShape:
     """The shape at place `n` of its row, which begins at a corner."""
     turn = turn + 180 * (n % len(row.shapes))
     left, top, _, _ = box_of([turn_point(p, turn) for p in shape.outline])
-    return Laid(shape=shape, turn=turn, by=plus(corner, (row.offset(n) + GAP * n - left, -top)))
+    return LaidShape(
+        shape=shape, turn=turn, by=plus(corner, (row.offset(n) + GAP * n - left, -top))
+    )
 
 
 def _figures(
     size: SizePlan,
     title: Text,
     name: str,
-    sheets: Sequence[Sequence[Laid]],
+    sheets: Sequence[Sequence[LaidShape]],
     width: float,
     height: float,
 ) -> Iterator[Figure]:
@@ -254,7 +258,7 @@ def _count(letter: str, reversed_one: bool, n: int) -> Text:
     return phrase("{n} of {letter}", n=n, letter=letter)
 
 
-def _drawn(laid: Laid) -> list[Item]:
+def _drawn(laid: LaidShape) -> list[Item]:
     """The line to cut the paper along, the points, and letter and grain where there is room."""
     corner = plus(laid.by, (0.5, HEAD))
 

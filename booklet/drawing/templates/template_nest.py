@@ -27,7 +27,7 @@ OPEN = 3  # pages that are still looked at for room
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class TurnedTemplate:
     """A template as turned for the page, with the cells it needs; cell (0, 0) begins `off` mm to the left
     of and above its corner."""
 
@@ -38,7 +38,7 @@ class Turned:
 
 
 @dataclass(slots=True)
-class Page:
+class NestPage:
     """A page being filled: what lies on it, and the cells that are taken, with their spectrum."""
 
     spots: list[Spot]
@@ -62,7 +62,7 @@ def nested(
     templates: Sequence[Template], width: float, height: float
 ) -> tuple[tuple[tuple[Spot, ...], ...], tuple[Template, ...]]:
     """Templates page by page in a room of `width` x `height` mm, the largest first; and those too large."""
-    pages: list[Page] = []
+    pages: list[NestPage] = []
     large: list[Template] = []
     for template in sorted(templates, key=lambda t: (-round(_reach(t), 3), t.letter)):
         ways = [way for way in _ways(template) if way.width <= width and way.height <= height]
@@ -79,7 +79,7 @@ def nested(
         )
         if spot is None:
             shape = tuple(math.ceil((side + 2 * OFF) / CELL) + 1 for side in (height, width))
-            pages.append(Page([], np.zeros(shape)))
+            pages.append(NestPage([], np.zeros(shape)))
             if _put(pages[-1], ways, width, height) is None:
                 raise AssertionError("an empty page has room for a template that is small enough")
     order = {t.letter: n for n, t in enumerate(templates)}
@@ -95,14 +95,14 @@ def _reach(template: Template) -> float:
     return max(right, low)
 
 
-def _ways(template: Template) -> list[Turned]:
+def _ways(template: Template) -> list[TurnedTemplate]:
     """The template in its quarter turns; those that need the same cells only once."""
-    found: list[Turned] = []
+    found: list[TurnedTemplate] = []
     for _ in range(4):
         wide, high = template.width, template.height
         cells = _cells(template, wide, high)
         if not any(np.array_equal(cells, other.cells) for other in found):
-            found.append(Turned(template, wide, high, cells))
+            found.append(TurnedTemplate(template, wide, high, cells))
         template = template.turned()
     return found
 
@@ -136,9 +136,11 @@ def _near(outline: Sequence[Point], x: Any, y: Any) -> Any:
     return inside | near
 
 
-def _put(page: Page, ways: Sequence[Turned], width: float, height: float) -> Spot | None:
+def _put(
+    page: NestPage, ways: Sequence[TurnedTemplate], width: float, height: float
+) -> Spot | None:
     """Lay a template on a page where it ends highest, then farthest to the left; None without room."""
-    best: tuple[float, float, int, Turned, int, int] | None = None
+    best: tuple[float, float, int, TurnedTemplate, int, int] | None = None
     for number, way in enumerate(ways):
         rows = int((height - way.height) / CELL + NOISE) + 1
         columns = int((width - way.width) / CELL + NOISE) + 1

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from booklet.crafts.marks import By
+from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.ink.svg import figure
@@ -113,7 +113,7 @@ def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
 def _is_ruled(patch: CutPatch) -> bool:
     """Whether a patch is a square or rectangle whose size the ruler shows."""
     ruled = patch.method.family is Family.BOX and patch.method.by_ruler
-    return ruled and patch.by is not By.TEMPLATE
+    return ruled and patch.by is not CutBy.TEMPLATE
 
 
 def _larger(patch: CutPatch, short: float, long: float) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from booklet.drawing.ink.colours import PALE, WHITE, mix
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.templates.template_layout import HEAD, Template
-from booklet.drawing.templates.template_tiles import Tile, Tiling, clipped, tiled
+from booklet.drawing.templates.template_tiles import Tile, TiledTemplate, clipped, tiled
 from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
 from booklet.kit.polygon import depth, edges
 from booklet.words import phrase
@@ -34,7 +34,7 @@ def tiles(template: Template, width: float, height: float) -> list[tuple[int, in
     ]
 
 
-def _drawn(tiling: Tiling, tile: Tile) -> list[Item]:
+def _drawn(tiling: TiledTemplate, tile: Tile) -> list[Item]:
     """The lines of a template inside a tile, its crosses, the edges to cut off, letter and words."""
     template, box = tiling.template, tile.box
     corner = (0.5 - box[0], HEAD - box[1])
@@ -64,7 +64,7 @@ def _drawn(tiling: Tiling, tile: Tile) -> list[Item]:
     return [*items, *_words(template, box, corner, lines)]
 
 
-def _edges(tiling: Tiling, tile: Tile, corner: Point) -> list[Item]:
+def _edges(tiling: TiledTemplate, tile: Tile, corner: Point) -> list[Item]:
     """Grey edges toward the parts above and at the left: this part is cut off there and laid over."""
     there = {(other.row, other.column) for other in tiling.tiles}
     left, top, right, low = tile.box
@@ -128,7 +128,7 @@ def picture_room(width: float) -> tuple[float, float]:
     return min(40.0, max(24.0, width - 130.0)), 26.0
 
 
-def _picture(tiling: Tiling, number: int, width: float, height: float) -> list[Item]:
+def _picture(tiling: TiledTemplate, number: int, width: float, height: float) -> list[Item]:
     """All parts as they lie together, this one grey, at the foot on the right."""
     left, top, right, low = box_of(tiling.template.cut)
     wide, tall = picture_room(width)

@@ -27,7 +27,7 @@ class Tile:
 
 
 @dataclass(frozen=True, slots=True)
-class Tiling:
+class TiledTemplate:
     """A large template, turned as it is printed, and the tiles that hold something of it."""
 
     template: Template
@@ -47,9 +47,9 @@ class Tiling:
         return tuple(made)
 
 
-def tiled(template: Template, width: float, height: float) -> Tiling:
+def tiled(template: Template, width: float, height: float) -> TiledTemplate:
     """A template cut into tiles for pages of `width` x `height` mm, turned where that saves tiles."""
-    ways = [Tiling(t, _tiles(t, width, height)) for t in (template, template.turned())]
+    ways = [TiledTemplate(t, _tiles(t, width, height)) for t in (template, template.turned())]
     return min(ways, key=lambda way: len(way.tiles))
 
 

@@ -45,7 +45,7 @@ _WALK = {
 
 
 @dataclass(slots=True)
-class Pictures:
+class SharedPictures:
     """What the pictures of one page have in common."""
 
     looks: dict[str, str] = field(default_factory=dict)

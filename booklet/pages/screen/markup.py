@@ -32,13 +32,13 @@ class Element:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class ScreenWords:
     """Words between elements."""
 
     source: str
 
 
-Node: TypeAlias = Element | Words
+Node: TypeAlias = Element | ScreenWords
 
 
 @dataclass(slots=True)
@@ -58,11 +58,11 @@ def parsed(markup: str) -> tuple[Node, ...]:
     at = 0
     for tag in _TAG.finditer(markup):
         if tag.start() > at:
-            stack[-1].children.append(Words(markup[at : tag.start()]))
+            stack[-1].children.append(ScreenWords(markup[at : tag.start()]))
         at = tag.end()
         _take(stack, tag.group(), tag.start(), at, markup)
     if at < len(markup):
-        stack[-1].children.append(Words(markup[at:]))
+        stack[-1].children.append(ScreenWords(markup[at:]))
     if len(stack) != 1:
         raise MarkupError(f"<{stack[-1].name}> has no end")
     return tuple(stack[0].children)

@@ -10,7 +10,14 @@ import re
 from collections.abc import Sequence
 from itertools import groupby
 
-from booklet.pages.screen.markup import Element, MarkupError, Node, Words, parsed, with_attribute
+from booklet.pages.screen.markup import (
+    Element,
+    MarkupError,
+    Node,
+    ScreenWords,
+    parsed,
+    with_attribute,
+)
 
 WHOLE = {"text", "tspan", "title", "desc", "option", "h1", "h2"}
 """Elements that are marked whole where their words differ."""
@@ -109,7 +116,7 @@ def _apart(axis: str, variants: list[Variant]) -> str:
 def _marked(axis: str, choices: str, node: Node, other: bool) -> str:
     """A node marked with its choices; an id stays with the first of those that bear it."""
     mark = f'data-{axis}="{choices}"'
-    if isinstance(node, Words):
+    if isinstance(node, ScreenWords):
         return f"<span {mark}>{node.source}</span>" if node.source.strip() else node.source
     source = _ID.sub("", node.source) if other and " id=" in node.source else node.source
     opening = _ID.sub("", node.opening) if other else node.opening

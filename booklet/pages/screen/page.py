@@ -21,7 +21,7 @@ from booklet.pages.composing import Document, chosen_sizes, compose
 from booklet.pages.figures import FigureSource
 from booklet.pages.fonts import tight_rules
 from booklet.pages.marks import marked
-from booklet.pages.screen.compact import KeptOnce, Pictures
+from booklet.pages.screen.compact import KeptOnce, SharedPictures
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import sayings, script
 from booklet.pages.templating import filled, template_text
@@ -37,7 +37,7 @@ _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class ScreenView:
     """A way to show a pattern: its units, the usable width of cloth where it is not the pattern's own, and the plan and
     pictures for them."""
 
@@ -47,10 +47,12 @@ class View:
     figures: FigureSource
 
 
-def screened(views: Sequence[View], edition: Edition, sizes: tuple[str, ...], key: str) -> Document:
+def screened(
+    views: Sequence[ScreenView], edition: Edition, sizes: tuple[str, ...], key: str
+) -> Document:
     """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
     browser keeps what a reader has chosen and ticked."""
-    pictures = Pictures()
+    pictures = SharedPictures()
     documents = {
         (view.units, view.width): compose(
             view.plan,
@@ -87,7 +89,7 @@ def screened(views: Sequence[View], edition: Edition, sizes: tuple[str, ...], ke
 Documents = Mapping[tuple[UnitSystem, Length | None], Document]
 
 
-def _others(documents: Documents, views: Sequence[View], name: str) -> list[str]:
+def _others(documents: Documents, views: Sequence[ScreenView], name: str) -> list[str]:
     """A part of the page in other views; of another width, what says nothing of cloth is that of the same units."""
     found = []
     for view in views:
@@ -102,7 +104,7 @@ def _by_width(name: str) -> bool:
     return name in BY_WIDTH or name.startswith("text-")
 
 
-def _numbers(views: Sequence[View]) -> dict[str, int]:
+def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
     """The number of each view by what is chosen: units and width, by their places in the lists."""
     units = list(dict.fromkeys(view.units for view in views))
     widths = list(dict.fromkeys(view.width for view in views))
@@ -123,7 +125,7 @@ class Axis:
 _UNITS: dict[UnitSystem, Phrase] = {"inch": phrase("Inches"), "cm": phrase("Centimeters")}
 
 
-def _axes(views: Sequence[View], titles: Sequence[str], words: Words) -> tuple[Axis, ...]:
+def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> tuple[Axis, ...]:
     """What a reader can choose on this page."""
     own = views[0].plan.pattern.units
     units = list(dict.fromkeys(view.units for view in views))
@@ -148,7 +150,9 @@ def _width(width: Length, own: UnitSystem) -> Phrase:
     return phrase("{width} ({other})", width=with_unit(width, own), other=with_unit(width, other))
 
 
-def _finished(body: Mapping[str, object], pictures: Pictures, patches: Patches, style: str) -> str:
+def _finished(
+    body: Mapping[str, object], pictures: SharedPictures, patches: Patches, style: str
+) -> str:
     """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
     page = str(filled("base.html", **body, style=""))
     others = [source for place in patches.found for source in place if source]
@@ -210,4 +214,4 @@ def _digest(text: str) -> str:
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
 
 
-__all__ = ["BY_WIDTH", "View", "screened"]
+__all__ = ["BY_WIDTH", "ScreenView", "screened"]

@@ -12,7 +12,7 @@ import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from booklet.pages.screen.markup import Element, Node, Words, parsed, with_attribute
+from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
 
 WHOLE = {"text", "tspan", "title", "option", "a", "b", "h1", "h2", "h3", "h4", "h5", "h6"}
 """Elements that are exchanged whole where their words differ."""
@@ -46,7 +46,7 @@ class Patches:
         if _alike(nodes) and isinstance(first, Element) and len(first.source) > _SMALL:
             elements = [node for node in nodes if isinstance(node, Element)]
             return first.opening + self._row([e.children for e in elements]) + first.closing
-        if isinstance(first, Words):
+        if isinstance(first, ScreenWords):
             number = self._next([f"<span>{node.source}</span>" for node in nodes])
             return f'<span data-a="{number}">{first.source}</span>'
         number = self._next([node.source for node in nodes])

@@ -23,7 +23,7 @@ Point = tuple[int, int]  # in 1/100 mm
 
 
 @dataclass(frozen=True, slots=True)
-class Outline:
+class RepeatedOutline:
     """One closed outline: its first corner, and the way from it to the others."""
 
     at: Point
@@ -37,9 +37,9 @@ class Path:
 
     before: str
     after: str
-    kinds: list[list[Outline]]
+    kinds: list[list[RepeatedOutline]]
 
-    def tag(self, outlines: Sequence[Outline]) -> str:
+    def tag(self, outlines: Sequence[RepeatedOutline]) -> str:
         """The path with some of its outlines."""
         return self.before + "".join(outline.said for outline in outlines) + self.after
 
@@ -82,13 +82,13 @@ class Round:
     """Places at which outlines of several paths lie again, and those outlines by path; the first place is (0, 0)."""
 
     places: tuple[Point, ...]
-    base: dict[int, list[Outline]]
+    base: dict[int, list[RepeatedOutline]]
 
 
 def _rounds(paths: Sequence[Path]) -> Iterator[Round]:
     """The repeats that say most, one after the other; what they say is taken out of the paths."""
     for _ in range(_ROUNDS):
-        best: tuple[int, Round, list[tuple[Path, list[Outline]]]] | None = None
+        best: tuple[int, Round, list[tuple[Path, list[RepeatedOutline]]]] | None = None
         for places in _candidates(paths):
             saved, base, gone = 0, {}, []
             for path in paths:
@@ -150,17 +150,17 @@ def _path(tag: str) -> Path | None:
     return Path(tag[:start], tag[end:], _kinds([_outline(each) for each in said]))
 
 
-def _outline(said: str) -> Outline:
+def _outline(said: str) -> RepeatedOutline:
     numbers = [round(float(n) * 100) for n in _NUMBER.findall(said)]
     points = list(zip(numbers[::2], numbers[1::2], strict=True))
     x, y = points[0]
-    return Outline((x, y), tuple((a - x, b - y) for a, b in points[1:]), said)
+    return RepeatedOutline((x, y), tuple((a - x, b - y) for a, b in points[1:]), said)
 
 
-def _kinds(outlines: Sequence[Outline]) -> list[list[Outline]]:
+def _kinds(outlines: Sequence[RepeatedOutline]) -> list[list[RepeatedOutline]]:
     """The outlines by their ways, those that are nearly the same together."""
-    kinds: list[list[Outline]] = []
-    known: dict[tuple[Point, ...], list[Outline]] = {}
+    kinds: list[list[RepeatedOutline]] = []
+    known: dict[tuple[Point, ...], list[RepeatedOutline]] = {}
     for outline in outlines:
         kind = known.get(outline.way)
         if kind is None:
@@ -176,9 +176,11 @@ def _alike(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
     return len(one) == len(other) and all(map(_near, one, other))
 
 
-def _taken(kind: Sequence[Outline], places: Sequence[Point]) -> list[Outline] | None:
+def _taken(
+    kind: Sequence[RepeatedOutline], places: Sequence[Point]
+) -> list[RepeatedOutline] | None:
     """The outlines of a kind that, laid at all places, give all of the kind; None if none do."""
-    cells: dict[Point, list[Outline]] = defaultdict(list)
+    cells: dict[Point, list[RepeatedOutline]] = defaultdict(list)
     for outline in kind:
         cells[outline.at[0] // 10, outline.at[1] // 10].append(outline)
     gone: set[int] = set()
@@ -196,7 +198,7 @@ def _taken(kind: Sequence[Outline], places: Sequence[Point]) -> list[Outline] | 
     return base
 
 
-def _about(cells: dict[Point, list[Outline]], spot: Point) -> Iterator[Outline]:
+def _about(cells: dict[Point, list[RepeatedOutline]], spot: Point) -> Iterator[RepeatedOutline]:
     """The outlines that begin near a spot."""
     x, y = spot[0] // 10, spot[1] // 10
     for across in (x - 1, x, x + 1):

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.kit.near import WHOLE
-from booklet.pressing.equations.model import Literal, Model, Solution, holds
+from booklet.pressing.equations.model import Assignment, Literal, Model, holds
 from booklet.pressing.equations.parity import Parity
 from booklet.solver import Row, Variable, minimise
 
@@ -66,11 +66,11 @@ def cover(model: Model, rank: int = 1) -> Cover:
     return Cover(broken, values, bound, first)
 
 
-def covered(model: Model) -> Solution:
+def covered(model: Model) -> Assignment:
     """A cover as an assignment of the whole model, with a lower bound of its cost."""
     found = cover(model, rank_of(model))
     floor = sum(min(costs) for costs in model.prefer)
-    return Solution(found.values, model.cost(found.values), floor + found.bound)
+    return Assignment(found.values, model.cost(found.values), floor + found.bound)
 
 
 def rank_of(model: Model) -> int:

@@ -13,7 +13,7 @@ from heapq import heapify, heappop, heappush
 import numpy as np
 import numpy.typing as npt
 
-from booklet.pressing.equations.model import Model, Solution, Term
+from booklet.pressing.equations.model import Assignment, Model, Term
 
 Costs = npt.NDArray[np.int64]
 CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a second
@@ -67,7 +67,7 @@ def _order(scopes: Sequence[tuple[int, ...]], count: int) -> EliminationOrder:
     return EliminationOrder(tuple(order), width, cells)
 
 
-def eliminate(model: Model, order: EliminationOrder) -> Solution:
+def eliminate(model: Model, order: EliminationOrder) -> Assignment:
     """The cheapest assignment; among equally cheap ones the first with False before True."""
     waiting: dict[int, list[_CostTable]] = {x: [] for x in order.unknowns}
     rank = {x: k for k, x in enumerate(order.unknowns)}
@@ -85,7 +85,7 @@ def eliminate(model: Model, order: EliminationOrder) -> Solution:
             constant += int(left)
     values = _backward(kept)
     chosen = tuple(values[x] for x in range(len(model.prefer)))
-    return Solution(chosen, model.cost(chosen), constant)
+    return Assignment(chosen, model.cost(chosen), constant)
 
 
 def _backward(kept: list[tuple[int, _CostTable]]) -> dict[int, bool]:

@@ -34,7 +34,7 @@ class Model:
 
 
 @dataclass(frozen=True, slots=True)
-class Solution:
+class Assignment:
     """The best assignment found. `bound` is a proven lower bound of the cost: equal when optimal."""
 
     values: tuple[bool, ...]

@@ -41,7 +41,7 @@ class BlockPart:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class AskedTerm:
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
     kind: Demand
@@ -63,7 +63,7 @@ class Problem:
     """The problem of one size: its blocks, everything asked, and the unknowns pressed open."""
 
     parts: tuple[BlockPart, ...]
-    asked: tuple[Asked, ...]
+    asked: tuple[AskedTerm, ...]
     opened: frozenset[int]
 
     def part(self, block: str) -> BlockPart:
@@ -136,7 +136,7 @@ def clashes_in(problem: Problem, values: tuple[bool, ...], kind: Demand | None =
     )
 
 
-def _inside(part: BlockPart, crossing: Crossing) -> Iterator[Asked]:
+def _inside(part: BlockPart, crossing: Crossing) -> Iterator[AskedTerm]:
     """What a point inside a block asks: arms to nest, a point to fan, a tee or bend to lie flat."""
     blocks = {part.block: part}
     ends = {seam: (part.block, seam, crossing.at) for seam in crossing.seams}
@@ -166,7 +166,7 @@ def _ask(
     ends: tuple[tuple[str, str, Point], ...],
     count: int,
     flipped: tuple[int, ...] = (),
-) -> Iterator[Asked]:
+) -> Iterator[AskedTerm]:
     """The term that all ends lie the same way round, but those of the `flipped` places the other way:
     of two with (1,), that they lie to one side."""
     literals = []
@@ -174,7 +174,7 @@ def _ask(
         x, value = _literal(parts[block], (block, seam, at))
         literals.append((x, value != (k in flipped)))
     if len(set(literals)) > 1:
-        yield Asked(kind, ends, tuple(dict.fromkeys(literals)), count)
+        yield AskedTerm(kind, ends, tuple(dict.fromkeys(literals)), count)
 
 
 def _literal(part: BlockPart, end: tuple[str, str, Point]) -> Literal:

@@ -18,7 +18,7 @@ from booklet.sewing.assembly import Assembly
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Trial:
     """A way out on trial in one block: a strand (by its number) pressed open, or a crossing released,
     as no wish and no habit asked."""
 
@@ -27,13 +27,13 @@ class Change:
     freed: Point | None = None
 
 
-NO_CHANGE = Change("")
+NO_CHANGE = Trial("")
 
 
 def problem_for(
     size: Size,
     assemblies: Mapping[str, Assembly],
-    change: Change = NO_CHANGE,
+    change: Trial = NO_CHANGE,
 ) -> Problem:
     """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
@@ -56,7 +56,7 @@ def _part(
     wished: Wished,
     first: int,
     count: int,
-    change: Change,
+    change: Trial,
 ) -> BlockPart:
     """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
     habit = size.sewing.press

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from booklet.pressing.equations.cycle_cover import covered
 from booklet.pressing.equations.elimination import CELLS, eliminate, elimination_order
-from booklet.pressing.equations.model import Model, Solution, components, part
+from booklet.pressing.equations.model import Assignment, Model, components, part
 from booklet.pressing.equations.parity import Parity
 
 
-def solve(model: Model, cells: int = CELLS) -> Solution:
+def solve(model: Model, cells: int = CELLS) -> Assignment:
     """The cheapest assignment of a model; deterministic. `cells` limits the tables of an elimination."""
     values = [False] * len(model.prefer)
     cost = bound = 0
@@ -23,10 +23,10 @@ def solve(model: Model, cells: int = CELLS) -> Solution:
         cost, bound = cost + solution.cost, bound + solution.bound
         for x, value in zip(unknowns, solution.values, strict=True):
             values[x] = value
-    return Solution(tuple(values), cost, bound)
+    return Assignment(tuple(values), cost, bound)
 
 
-def _solve_part(model: Model, cells: int) -> Solution:
+def _solve_part(model: Model, cells: int) -> Assignment:
     """The cheapest assignment of one component."""
     even = by_parity(model)
     if even is not None and even.cost == even.bound:
@@ -35,7 +35,7 @@ def _solve_part(model: Model, cells: int) -> Solution:
     return eliminate(model, order) if order.cells <= cells else covered(model)
 
 
-def by_parity(model: Model) -> Solution | None:
+def by_parity(model: Model) -> Assignment | None:
     """The cheaper of the two assignments in which every term holds; None where not all can hold.
 
     It is the optimum unless breaking a term pays, which `bound` (the sum of the cheapest values) and the
@@ -56,4 +56,4 @@ def by_parity(model: Model) -> Solution | None:
     if not model.terms:
         best = tuple(costs[1] < costs[0] for costs in model.prefer)
         cost = floor
-    return Solution(best, cost, cost if cost <= floor + least else floor)
+    return Assignment(best, cost, cost if cost <= floor + least else floor)

@@ -16,7 +16,7 @@ from booklet.pressing.pressing import Layout
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class TurnedBlock:
     """A block as it is arranged: turned clockwise by `turn` degrees."""
 
     block: str
@@ -27,8 +27,8 @@ class Turned:
 class Neighbours:
     """Two blocks edge to edge: `second` at the right edge of `first`, or else at its bottom edge."""
 
-    first: Turned
-    second: Turned
+    first: TurnedBlock
+    second: TurnedBlock
     at_right: bool
 
 
@@ -98,8 +98,8 @@ def _second(layout: Layout, row: int, column: int) -> bool:
     return (row if layout is Layout.ROWS else column) % 2 == 1
 
 
-def _turned(setting: Setting) -> Turned:
-    return Turned(setting.block, setting.turn % 360)
+def _turned(setting: Setting) -> TurnedBlock:
+    return TurnedBlock(setting.block, setting.turn % 360)
 
 
 def _straight(

@@ -21,7 +21,7 @@ ENOUGH = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidBlock:
     """One block of the quilt where it lies, its pressing, whether it is of the second version."""
 
     lain: Lain
@@ -35,7 +35,7 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True)
-class Join:
+class MeetingPlace:
     """A place, in inches of the quilt, where seams of two blocks meet: they nest, or clash, or (None)
     one of them is open."""
 
@@ -47,8 +47,8 @@ class Join:
 class Together:
     """Some blocks that meet, and where seams of theirs do."""
 
-    blocks: tuple[Laid, ...]
-    joins: tuple[Join, ...]
+    blocks: tuple[LaidBlock, ...]
+    joins: tuple[MeetingPlace, ...]
 
     @property
     def clashes(self) -> int:
@@ -56,11 +56,11 @@ class Together:
         return sum(join.nests is False for join in self.joins)
 
 
-def together(blocks: Sequence[Laid]) -> Together | None:
+def together(blocks: Sequence[LaidBlock]) -> Together | None:
     """Four or more blocks that meet, out of all blocks of a set as they lie; None where the seams of no
     two blocks meet, as with strips between them."""
     tilings = {laid.lain.block: laid.pressing.assembly.tiling for laid in blocks}
-    joins: dict[tuple[int, int], list[Join]] = {}
+    joins: dict[tuple[int, int], list[MeetingPlace]] = {}
     for touch in touches([laid.lain for laid in blocks], tilings):
         if touch.facing:
             join = _join(blocks, touch)
@@ -79,13 +79,15 @@ def _rank(made: Together) -> tuple[bool, int, int]:
     return len(made.blocks) >= ENOUGH, made.clashes, len(made.joins)
 
 
-def _by_place(joins: Iterable[Join]) -> tuple[Join, ...]:
+def _by_place(joins: Iterable[MeetingPlace]) -> tuple[MeetingPlace, ...]:
     """One join for each place: it clashes where any two blocks clash there, else any open seam counts."""
-    found: dict[tuple[int, int], list[Join]] = {}
+    found: dict[tuple[int, int], list[MeetingPlace]] = {}
     for join in joins:
         found.setdefault(cell_of(join.at), []).append(join)
     return tuple(
-        Join(alike[0].at, next((n for n in (False, None) if n in {j.nests for j in alike}), True))
+        MeetingPlace(
+            alike[0].at, next((n for n in (False, None) if n in {j.nests for j in alike}), True)
+        )
         for alike in found.values()
     )
 
@@ -95,7 +97,7 @@ def cell_of(at: Point) -> tuple[int, int]:
     return round(at[0] / FINE), round(at[1] / FINE)
 
 
-def _join(blocks: Sequence[Laid], touch: Touch) -> Join:
+def _join(blocks: Sequence[LaidBlock], touch: Touch) -> MeetingPlace:
     """Whether the seams at a touch nest."""
     one, other = blocks[touch.one].pressing, blocks[touch.other].pressing
     nests: bool | None = True
@@ -105,10 +107,10 @@ def _join(blocks: Sequence[Laid], touch: Touch) -> Join:
             nests = False
         elif None in senses and nests:
             nests = None
-    return Join(touch.at, nests)
+    return MeetingPlace(touch.at, nests)
 
 
-def _groups(blocks: Sequence[Laid]) -> Iterable[frozenset[int]]:
+def _groups(blocks: Sequence[LaidBlock]) -> Iterable[frozenset[int]]:
     """The blocks that meet in each corner, or about both ends of each side, once each."""
     corners = list(_corners(blocks))
     at: dict[tuple[int, int], set[int]] = {}
@@ -124,7 +126,7 @@ def _groups(blocks: Sequence[Laid]) -> Iterable[frozenset[int]]:
     return dict.fromkeys(frozenset(at[a] | at[b]) for a, b in sides)
 
 
-def _corners(blocks: Sequence[Laid]) -> Iterator[tuple[tuple[int, int], ...]]:
+def _corners(blocks: Sequence[LaidBlock]) -> Iterator[tuple[tuple[int, int], ...]]:
     """The corners of every block, rounded."""
     for laid in blocks:
         corners = laid.pressing.assembly.tiling.outline.corners
@@ -133,7 +135,7 @@ def _corners(blocks: Sequence[Laid]) -> Iterator[tuple[tuple[int, int], ...]]:
 
 def as_laid(
     places: Iterable[tuple[str, tuple[int, int], int, Point]], pressings: Mapping[str, Pressing]
-) -> tuple[Laid, ...]:
+) -> tuple[LaidBlock, ...]:
     """The blocks of a set from (block, (column, row), turn, origin), each with the pressing of its
     version; blocks without a pressing are passed over."""
     laid = []
@@ -143,5 +145,5 @@ def as_laid(
             versions = pressing.versions
             second = versions is not None and place in versions.places
             own = versions.second if versions is not None and second else pressing
-            laid.append(Laid(Lain(block, turn, origin), own, second))
+            laid.append(LaidBlock(Lain(block, turn, origin), own, second))
     return tuple(laid)

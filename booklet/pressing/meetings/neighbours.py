@@ -14,7 +14,7 @@ from booklet.geometry.tiling import BlockKey, Junction, Tiling
 from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.pattern import SetKind, Size
-from booklet.pressing.meetings.arrangement import Turned, every_second, neighbours_of
+from booklet.pressing.meetings.arrangement import TurnedBlock, every_second, neighbours_of
 from booklet.pressing.meetings.crossings import Sense, agree
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.meetings.places import SECOND, lattice_places
@@ -95,7 +95,9 @@ def sense_of(pressing: Pressing, seam_id: str, at: Point) -> Sense:
     return (toward == seam.between[0]) == (seam.start == at)
 
 
-def _edge(tiling: Tiling, placed: Turned, axis: int, *, far: bool) -> list[tuple[float, RimEnd]]:
+def _edge(
+    tiling: Tiling, placed: TurnedBlock, axis: int, *, far: bool
+) -> list[tuple[float, RimEnd]]:
     """The rim points on one edge of a turned block with their place along it: on the right (`far`) or
     left edge for axis 0, on the bottom or top edge for axis 1."""
     left, top, right, bottom = box_of(tiling.outline.points)
@@ -124,7 +126,7 @@ def _facing(
     return facing(along, first, second)
 
 
-def _end(placed: Turned, junction: Junction) -> RimEnd:
+def _end(placed: TurnedBlock, junction: Junction) -> RimEnd:
     return RimEnd(placed.block, placed.turn, junction.at, junction.seams)
 
 

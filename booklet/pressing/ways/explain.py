@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from booklet.pressing.equations.model import Literal
 from booklet.pressing.equations.parity import Parity
-from booklet.pressing.equations.problem import Asked, Problem
+from booklet.pressing.equations.problem import AskedTerm, Problem
 from booklet.pressing.pressing import Demand
 
 
@@ -20,10 +20,10 @@ class OddCycle:
     it, and those of its unknowns that the author fixed. `clash`: nothing else keeps the allowances
     from lying on each other there, as seams in line do that nest at a point that is not fanned."""
 
-    asked: Asked
+    asked: AskedTerm
     clash: bool
     unknowns: tuple[int, ...]
-    others: tuple[Asked, ...]
+    others: tuple[AskedTerm, ...]
     fixed: tuple[int, ...]
 
     @property
@@ -64,7 +64,7 @@ def odd_cycles(problem: Problem, values: tuple[bool, ...]) -> tuple[OddCycle, ..
 
 
 def _cycle(
-    problem: Problem, links: Parity, ask: Asked, literals: list[Literal], ground: int
+    problem: Problem, links: Parity, ask: AskedTerm, literals: list[Literal], ground: int
 ) -> OddCycle | None:
     """The odd cycle that a thing asked closes, the shortest over its pairs of literals."""
     best: tuple[list[int], list[int]] | None = None

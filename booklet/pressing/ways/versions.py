@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import PressHabit, Size
-from booklet.pressing.equations.model import Solution
+from booklet.pressing.equations.model import Assignment
 from booklet.pressing.equations.problem import BlockPart, Problem, clashes_in, model_of, problem_of
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.arrangement import every_second
@@ -33,7 +33,7 @@ class TwoVersions:
     opposite: bool
     size: Size
     problem: Problem
-    solution: Solution
+    solution: Assignment
     clashes: int
 
 

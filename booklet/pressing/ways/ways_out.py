@@ -16,7 +16,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import Size
 from booklet.pressing.equations.elimination import CELLS, elimination_order
-from booklet.pressing.equations.model import Model, Solution, Term, components, part
+from booklet.pressing.equations.model import Assignment, Model, Term, components, part
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.places import SECOND
@@ -47,7 +47,7 @@ class Ways:
 def try_ways(
     size: Size,
     problem: Problem,
-    solution: Solution,
+    solution: Assignment,
     cycles: tuple[OddCycle, ...],
     tilings: Mapping[str, Tiling],
     again: Again,
@@ -74,7 +74,7 @@ def try_ways(
     return replace(ways, whole=tuple(whole_ways(size, problem, tilings, now)))
 
 
-def _against(problem: Problem, solution: Solution, cycle: OddCycle) -> Iterator[int]:
+def _against(problem: Problem, solution: Assignment, cycle: OddCycle) -> Iterator[int]:
     """The unknowns that lie against the others, or against as many, where a cycle's term clashes."""
     sides: dict[bool, list[int]] = {True: [], False: []}
     for x, positive in cycle.asked.literals:
@@ -113,7 +113,7 @@ def _solved_again(
 
 
 def _opened(
-    problem: Problem, solution: Solution, cycles: list[OddCycle]
+    problem: Problem, solution: Assignment, cycles: list[OddCycle]
 ) -> Iterator[tuple[int, int]]:
     """(an unknown, the clashes left in the quilt with it pressed open) for the cycles' unknowns."""
     model = model_of(problem)
@@ -136,7 +136,9 @@ def _opened(
             yield x, clashes_in(again, values)
 
 
-def _without(model: Model, solution: Solution, x: int, group: tuple[int, ...]) -> tuple[bool, ...]:
+def _without(
+    model: Model, solution: Assignment, x: int, group: tuple[int, ...]
+) -> tuple[bool, ...]:
     """The values with one unknown free of all terms, its component solved again."""
     own = part(model, group)
     out = group.index(x)

@@ -19,7 +19,7 @@ from booklet.sewing.planner import Order, drawn_anew, find_order, steps_of, with
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundOrder:
     """The answer to a question: the best order found, and its steps."""
 
     order: Order
@@ -39,7 +39,7 @@ def planned(
     return found.order, tuple(placed)
 
 
-def search_order(asked: Question, ask: Ask = plainly) -> Found:
+def search_order(asked: Question, ask: Ask = plainly) -> FoundOrder:
     """The best order found of a block of two pieces or more.
 
     Partial seams that cannot be closed are taken as turns. Every tree of joins can be sewn then.
@@ -51,7 +51,7 @@ def search_order(asked: Question, ask: Ask = plainly) -> Found:
     if order.partials and not _can_be_sewn(tiling, steps, sewing):
         order = without_partials(order)
         steps = steps_of(order, tiling)
-    return Found(order, steps)
+    return FoundOrder(order, steps)
 
 
 def search_tree(asked: Question) -> Order:

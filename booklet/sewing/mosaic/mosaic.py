@@ -23,7 +23,7 @@ PARALLEL = math.sin(math.radians(1.0))
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class MosaicSeam:
     """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
     millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on, `curved`
     one along a curve."""
@@ -55,7 +55,7 @@ class Mosaic:
     what each pair of its edges costs (inner points only). By face: its neighbours and edges."""
 
     names: tuple[str, ...]
-    edges: tuple[Edge, ...]
+    edges: tuple[MosaicSeam, ...]
     inner: tuple[bool, ...]
     rays: tuple[tuple[int, ...], ...]
     around: tuple[Faces, ...]
@@ -163,7 +163,7 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
     point = {junction.at: k for k, junction in enumerate(tiling.junctions)}
     longest = max((seam.length for seam in tiling.seams), default=1.0)
     edges = tuple(
-        Edge(
+        MosaicSeam(
             number[s.between[0]], number[s.between[1]], point[s.start], point[s.end],
             round(s.length / longest * 1e6),
             s.length < float(sewing.machine_from) - SNAP,
@@ -195,7 +195,7 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
 
 def build(
     names: tuple[str, ...],
-    edges: tuple[Edge, ...],
+    edges: tuple[MosaicSeam, ...],
     inner: tuple[bool, ...],
     rays: tuple[tuple[int, ...], ...],
     pairs: tuple[Mapping[tuple[int, int], Pair], ...],

@@ -19,10 +19,10 @@ from booklet.sewing.drafts import Draft
 from booklet.sewing.order.machine_or_hand import kind_of, sewn_by
 from booklet.sewing.order.partial_seams import finishing, hold_back, toward_open
 from booklet.sewing.order.stretches import Stretch, common_seams, rim_points, stretches
-from booklet.sewing.order.table import OpenSeam, SewingTable, Unit, free_name
+from booklet.sewing.order.table import OpenSeam, SewingTable, SewnUnit, free_name
 from booklet.sewing.order.table_faults import apart, left_over, missing_part
 
-Parts = list[tuple[str, Span, Unit]]
+Parts = list[tuple[str, Span, SewnUnit]]
 
 
 class Joiner:
@@ -76,7 +76,11 @@ class Joiner:
         self.faults.append(replace(fault, cause=earlier or own, follows=earlier is not None))
 
     def _draft(
-        self, declared: Declared, parts: list[Unit], joins: list[tuple[Stretch, ...]], new: Unit
+        self,
+        declared: Declared,
+        parts: list[SewnUnit],
+        joins: list[tuple[Stretch, ...]],
+        new: SewnUnit,
     ) -> None:
         """Note down what a join does."""
         flat = tuple(stretch for join in joins for stretch in join)
@@ -134,7 +138,7 @@ class Joiner:
         done: frozenset[str],
         name: str,
         span: Span,
-        unit: Unit,
+        unit: SewnUnit,
         leave: frozenset[str],
     ) -> tuple[Stretch, ...]:
         """The stretches that join one more unit to what is there, as far as they are sewn now."""

@@ -14,7 +14,7 @@ from booklet.kit.plane import Point
 
 
 @dataclass(frozen=True, slots=True)
-class Unit:
+class SewnUnit:
     """Pieces sewn together. `level` is 0 for a single patch; `step` is the last step that made it."""
 
     name: str
@@ -42,8 +42,8 @@ class SewingTable:
     """The units on the table, the names in use and the seams still to sew."""
 
     def __init__(self, tiling: Tiling) -> None:
-        self.units: dict[str, Unit] = {
-            piece.id: Unit(piece.id, frozenset({piece.id})) for piece in tiling.pieces
+        self.units: dict[str, SewnUnit] = {
+            piece.id: SewnUnit(piece.id, frozenset({piece.id})) for piece in tiling.pieces
         }
         self.known: dict[str, frozenset[str]] = {n: u.pieces for n, u in self.units.items()}
         self._standing: dict[frozenset[str], tuple[str, ...]] = {
@@ -58,14 +58,14 @@ class SewingTable:
                 self._around[piece].append(seam)
         self.open: list[OpenSeam] = []
 
-    def merge(self, parts: Iterable[Unit], name: str, alias: str, step: int) -> Unit:
+    def merge(self, parts: Iterable[SewnUnit], name: str, alias: str, step: int) -> SewnUnit:
         """The new unit made of `parts`, put on the table in their place.
 
         `name` is its own; `alias`, a name that one of its parts had, may stand for it from now on.
         """
         gone = tuple(parts)
         pieces = frozenset[str]().union(*(unit.pieces for unit in gone))
-        new = Unit(name, pieces, 1 + max(unit.level for unit in gone), step)
+        new = SewnUnit(name, pieces, 1 + max(unit.level for unit in gone), step)
         for unit in gone:
             for old in self._standing.pop(unit.pieces, ()):
                 if self.units.get(old) is unit:  # another may have taken the name
@@ -78,7 +78,7 @@ class SewingTable:
         self.known.setdefault(name, pieces)
         return new
 
-    def renew(self, unit: Unit, step: int) -> Unit:
+    def renew(self, unit: SewnUnit, step: int) -> SewnUnit:
         """The same unit one level up, after a step that closed a seam within it."""
         new = replace(unit, level=unit.level + 1, step=step)
         for name in [name for name, there in self.units.items() if there == unit]:
@@ -90,11 +90,11 @@ class SewingTable:
         found = {seam.id: seam for piece in pieces for seam in self._around[piece]}
         return [found[id] for id in sorted(found.keys() & self.unsewn.keys(), key=self._place.get)]  # type: ignore[arg-type]
 
-    def holding(self, piece: str) -> Unit:
+    def holding(self, piece: str) -> SewnUnit:
         """The unit that holds a piece."""
         return next(unit for unit in self.units.values() if piece in unit.pieces)
 
-    def left(self) -> tuple[Unit, ...]:
+    def left(self) -> tuple[SewnUnit, ...]:
         """The units on the table, each once, in the order they were put there."""
         return tuple(dict.fromkeys(self.units.values()))
 

@@ -9,7 +9,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults
 from booklet.sewing.order.stretches import common_seams
-from booklet.sewing.order.table import SewingTable, Unit
+from booklet.sewing.order.table import SewingTable, SewnUnit
 
 FEW = 3  # forgotten pieces that are told one by one
 
@@ -27,7 +27,7 @@ def missing_part(
 
 
 def apart(
-    table: SewingTable, declared: Declared, block: str, name: str, span: Span, unit: Unit
+    table: SewingTable, declared: Declared, block: str, name: str, span: Span, unit: SewnUnit
 ) -> Diagnostic:
     """The fault of a part that shares no seam with those named before it in the same join."""
     near = {

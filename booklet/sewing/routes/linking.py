@@ -17,7 +17,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from booklet.sewing.routes.hand_seams import Work
-from booklet.sewing.routes.meeting_ends import End, as_one, most_pairs
+from booklet.sewing.routes.meeting_ends import ThreadEnd, as_one, most_pairs
 from booklet.sewing.routes.pairing import Paired, paired
 from booklet.sewing.routes.trails import (
     Edge,
@@ -74,19 +74,19 @@ class _Web:
             if k not in joined and trail is not None:
                 self.add(trail)
 
-    def cut(self, trail: Trail, node: Node) -> Iterator[End]:
+    def cut(self, trail: Trail, node: Node) -> Iterator[ThreadEnd]:
         """The parts of a thread on either side of a point; where it comes by twice, at one of the times."""
         if trail.closed and self.work.in_one_step(trail):
             round_ = trail.from_node(node)
-            yield End(round_, round_)
+            yield ThreadEnd(round_, round_)
             return
         k = self.chance.choice([k for k, n in enumerate(trail.nodes) if n == node])
         if k > 0:
             before = Trail(trail.edges[:k], trail.nodes[: k + 1])
-            yield End(before, before.reversed() if self.work.in_one_step(before) else None)
+            yield ThreadEnd(before, before.reversed() if self.work.in_one_step(before) else None)
         if k < len(trail.edges):
             after = Trail(trail.edges[k:], trail.nodes[k:])
-            yield End(after.reversed() if self.work.in_one_step(after) else None, after)
+            yield ThreadEnd(after.reversed() if self.work.in_one_step(after) else None, after)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ LOTS = 24  # with more, so many ways drawn by lot
 
 
 @dataclass(frozen=True, slots=True)
-class End:
+class ThreadEnd:
     """A part of a thread with an end at a point: as a trail that arrives there and as one that leaves,
     None where it cannot be sewn that way."""
 
@@ -26,7 +26,7 @@ class End:
 
 
 def most_pairs(
-    ends: Sequence[End], work: Work, chance: random.Random, keep_runs: bool
+    ends: Sequence[ThreadEnd], work: Work, chance: random.Random, keep_runs: bool
 ) -> tuple[tuple[int, int], ...]:
     """The most pairs of ends that go on from one another, each as (arriving, leaving).
 
@@ -52,7 +52,7 @@ def most_pairs(
     return max(found, key=lambda entry: entry[0])[1]
 
 
-def _in_run(ends: Sequence[End], i: int, j: int, work: Work) -> bool:
+def _in_run(ends: Sequence[ThreadEnd], i: int, j: int, work: Work) -> bool:
     """Whether the pair are seams that follow each other in a run."""
     into, out = ends[i].into, ends[j].out
     assert into is not None and out is not None

@@ -14,7 +14,7 @@ from booklet.sewing.routes.trails import Edge, Trail, cut_at
 
 
 @dataclass(frozen=True, slots=True)
-class Folded:
+class FoldedRuns:
     """The hand work of a block with a seam for every run, and what each such seam stands for."""
 
     work: Work
@@ -32,7 +32,7 @@ class Folded:
         return Trail(tuple(edges), tuple(nodes))
 
 
-def folded(work: Work, runs: Sequence[Trail]) -> Folded:
+def folded(work: Work, runs: Sequence[Trail]) -> FoldedRuns:
     """The hand work with each of `runs`, which hold all its seams, folded into one."""
     parts = [cut_at(run, work.limit) for run in runs]
     whole = {part.edges[0].id: part for run in parts for part in run}
@@ -44,4 +44,4 @@ def folded(work: Work, runs: Sequence[Trail]) -> Folded:
         for run in parts
         for one, other in itertools.pairwise(run)
     )
-    return Folded(replace(work, edges=edges, beside=beside), whole)
+    return FoldedRuns(replace(work, edges=edges, beside=beside), whole)

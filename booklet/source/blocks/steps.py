@@ -70,7 +70,7 @@ STEP = Table(
 
 
 @dataclass(slots=True, kw_only=True)
-class Names:
+class StepNames:
     """The names that steps may use: all pieces, and the units made so far."""
 
     pieces: Collection[str]
@@ -102,7 +102,7 @@ def read_steps(
     if not isinstance(node, List):
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
-    names = Names(pieces=pieces, where=f"the steps from line {node.span.line}")
+    names = StepNames(pieces=pieces, where=f"the steps from line {node.span.line}")
     found: list[Step] = []
     for entry, item in enumerate(node.items):
         fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)
@@ -118,7 +118,7 @@ def read_steps(
     return None if names.faulty else tuple(found)
 
 
-def _check_block_name(block: str, steps: list[Step], names: Names, reading: Reading) -> None:
+def _check_block_name(block: str, steps: list[Step], names: StepNames, reading: Reading) -> None:
     """Note a unit that has the name of its block, though other steps join it to the rest."""
     joins = [step for step in steps if not step.finish]
     for step in joins[:-1]:
@@ -132,7 +132,7 @@ def _check_block_name(block: str, steps: list[Step], names: Names, reading: Read
             return
 
 
-def _entry(fields: Fields, entry: int, names: Names, reading: Reading) -> list[Step]:
+def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> list[Step]:
     """All instances of one entry."""
     before = reading.faults.noted
     finish = fields.has(FINISH)
@@ -215,7 +215,7 @@ def _wish(fields: Fields, k: int, times: int) -> PressWish | None:
 
 
 def _counts_well(
-    fields: Fields, make: str | None, parts: tuple[str, ...], names: Names, reading: Reading
+    fields: Fields, make: str | None, parts: tuple[str, ...], names: StepNames, reading: Reading
 ) -> bool:
     """Whether `#` and `times` fit each other; notes a `#` without `times`, and `times` without the `#`
     that tells the parts and the units of each time apart."""
@@ -257,7 +257,7 @@ def _counted(make: str | None, parts: tuple[str, ...], fields: Fields) -> str:
 
 
 def _check_names(
-    step: Step, written: tuple[str, ...], fields: Fields, names: Names, reading: Reading
+    step: Step, written: tuple[str, ...], fields: Fields, names: StepNames, reading: Reading
 ) -> None:
     """Note names in a step that stand for nothing at that point, and names used again. `written` are its
     parts with their `#`."""
@@ -285,7 +285,7 @@ def _check_names(
 
 
 def _unknown(
-    name: str, as_written: str, message: str, span: Span, names: Names, reading: Reading
+    name: str, as_written: str, message: str, span: Span, names: StepNames, reading: Reading
 ) -> None:
     """Note a name that stands for nothing: of a unit lost for an earlier fault as following from that;
     the same name written elsewhere, and all numbers of a `#`, as one."""
@@ -295,7 +295,7 @@ def _unknown(
     reading.faults.add("unknown-name", message, span, hint, cause, follows)
 
 
-def _add_unit(step: Step, fields: Fields, names: Names, reading: Reading) -> None:
+def _add_unit(step: Step, fields: Fields, names: StepNames, reading: Reading) -> None:
     """Remember what a step makes; note a name that is taken."""
     span = fields.span(MAKE)
     if step.make in names.units or step.make in names.pieces:

@@ -30,7 +30,7 @@ _PLAIN = "save it as plain SVG, without scripts, links and entities, from your d
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class DrawnElement:
     """A shape as drawn: its element, attributes, style, the transforms around it, and its place."""
 
     element: str
@@ -49,7 +49,7 @@ class _Stop(Exception):
     """Reading cannot go on; the fault is noted."""
 
 
-def read_drawing(text: str, file: str, faults: Faults) -> tuple[Drawn, ...] | None:
+def read_drawing(text: str, file: str, faults: Faults) -> tuple[DrawnElement, ...] | None:
     """The shapes of an SVG text in the order drawn, hidden ones left out; None with a fault if it
     cannot be read or is not safe."""
     reader = _Reader(file, text, faults)
@@ -73,7 +73,7 @@ class _Reader:
         self._file, self._faults = file, faults
         self._lines = re.split(r"\r\n?|\n", text.rstrip())  # as expat counts them
         self._open: list[tuple[str, dict[str, str], Style]] = []
-        self._found: list[Drawn] = []
+        self._found: list[DrawnElement] = []
         self._css: list[str] = []
         self._apart = 0  # how many open elements are kept for later use and not drawn
         self._count = 0
@@ -86,7 +86,7 @@ class _Reader:
         self.parser.CharacterDataHandler = self._text
         self.parser.ProcessingInstructionHandler = self._instruction
 
-    def shapes(self) -> tuple[Drawn, ...]:
+    def shapes(self) -> tuple[DrawnElement, ...]:
         """The shapes that are seen, with the style sheet of the drawing applied."""
         rules = read_rules("".join(self._css))
         styled = (_styled(shape, rules) for shape in self._found)
@@ -169,7 +169,7 @@ class _Reader:
         if element in SHAPES:
             inside = [*(a for _, a, _ in self._open), attributes]
             transforms = tuple(a["transform"] for a in inside if a.get("transform", "").strip())
-            self._found.append(Drawn(element, attributes, style, transforms, self._here()))
+            self._found.append(DrawnElement(element, attributes, style, transforms, self._here()))
             if len(self._found) > MOST_SHAPES:
                 message = f"`{shortened(self._file)}` has more than {MOST_SHAPES} shapes"
                 self._refuse("too-large", message, "make it several blocks")
@@ -185,10 +185,10 @@ class _Reader:
             self._css.append(data)
 
 
-def _styled(shape: Drawn, rules: Rules) -> Drawn:
+def _styled(shape: DrawnElement, rules: Rules) -> DrawnElement:
     """The shape with the rules of the style sheet for its classes and element."""
     style = shape.style.ruled(rules, shape.element, shape.attributes)
-    return Drawn(shape.element, shape.attributes, style, shape.transforms, shape.span)
+    return DrawnElement(shape.element, shape.attributes, style, shape.transforms, shape.span)
 
 
 def _points_out(style: str) -> bool:

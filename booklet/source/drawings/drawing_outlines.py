@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import IO, Any
 
 from booklet.diagnostic import Span
-from booklet.source.drawings.drawing_file import Drawn, read_drawing
-from booklet.source.drawings.drawing_paths import Loop, ShapeError, loop_of
+from booklet.source.drawings.drawing_file import DrawnElement, read_drawing
+from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of
 from booklet.source.faults import Faults
 from booklet.source.files.apart import Apart
 from booklet.source.tree.node import shortened
@@ -32,10 +32,10 @@ def outlined(text: str, file: str, faults: Faults) -> list[Outlined] | None:
     return [Outlined(s.name, s.style.fill, s.span, _loop(s, faults)) for s in shapes]
 
 
-def _loop(shape: Drawn, faults: Faults) -> Loop | None:
+def _loop(shape: DrawnElement, faults: Faults) -> Loop | None:
     try:
         return loop_of(shape)
-    except ShapeError as fault:
+    except DrawnShapeError as fault:
         called = f"shape `{shortened(shape.name)}`" if shape.name else f"a {shape.element}"
         faults.add("bad-drawing", f"{called} {fault}", shape.span, fault.hint)
         return None

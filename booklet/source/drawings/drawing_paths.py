@@ -15,7 +15,7 @@ from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SH
 from booklet.kit.near import NOTHING
 from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
 from booklet.kit.plane import Point
-from booklet.source.drawings.drawing_file import Drawn
+from booklet.source.drawings.drawing_file import DrawnElement
 
 Matrix = tuple[float, float, float, float, float, float]
 
@@ -24,7 +24,7 @@ _TRANSFORM = re.compile(r"\s*+,?+\s*+(matrix|translate|scale|rotate|skewX|skewY)
 _LENGTH = re.compile(rf"\s*+({NUMBER})\s*+(px)?+\s*+")
 
 
-class ShapeError(ValueError):
+class DrawnShapeError(ValueError):
     """A shape that is no piece; the text ends a sentence that begins with the shape's name."""
 
     def __init__(self, why: str, hint: str) -> None:
@@ -55,17 +55,19 @@ class Loop:
         return all(letter == "L" for letter, _ in self.commands)
 
 
-def loop_of(shape: Drawn) -> Loop:
+def loop_of(shape: DrawnElement) -> Loop:
     """The outline of a shape in the frame of the drawing. Raises ShapeError."""
     loop = _drawn(shape)
     for text in reversed(shape.transforms):
         loop = _moved(loop, _matrix(text))
     if not all(abs(value) < MOST_DRAWN for _, numbers in loop.commands for value in numbers):
-        raise ShapeError("is made larger than any quilt by a transform", "take the transform away")
+        raise DrawnShapeError(
+            "is made larger than any quilt by a transform", "take the transform away"
+        )
     return loop
 
 
-def _drawn(shape: Drawn) -> Loop:
+def _drawn(shape: DrawnElement) -> Loop:
     """The outline in the shape's own frame."""
     match shape.element:
         case "rect":
@@ -76,15 +78,15 @@ def _drawn(shape: Drawn) -> Loop:
             return _closed([("L", p) for p in points[1:]], points[0], closed)
         case "path":
             return _path(shape.attributes.get("d", ""))
-    raise ShapeError(f"is a whole {shape.element}, which no seam can reach", _PATH)
+    raise DrawnShapeError(f"is a whole {shape.element}, which no seam can reach", _PATH)
 
 
 def _rect(given: Mapping[str, str]) -> Loop:
     if any(_size(given, key) for key in ("rx", "ry")):
-        raise ShapeError("has round corners", "give it square corners, or " + _PATH)
+        raise DrawnShapeError("has round corners", "give it square corners, or " + _PATH)
     x, y, w, h = (_size(given, key) for key in ("x", "y", "width", "height"))
     if w <= 0 or h <= 0:
-        raise ShapeError("has no width or no height", "take it out of the drawing")
+        raise DrawnShapeError("has no width or no height", "take it out of the drawing")
     corners = ((x + w, y), (x + w, y + h), (x, y + h), (x, y))
     return Loop((x, y), tuple(("L", corner) for corner in corners))
 
@@ -93,14 +95,14 @@ def _size(given: Mapping[str, str], key: str) -> float:
     text = given.get(key, "0")
     match = _LENGTH.fullmatch(text)
     if match is None or abs(float(match[1])) > MOST_DRAWN:
-        raise ShapeError(f"has a `{key}` of `{text[:40]}`", "draw in plain units or px")
+        raise DrawnShapeError(f"has a `{key}` of `{text[:40]}`", "draw in plain units or px")
     return float(match[1])
 
 
 def _points(text: str) -> list[Point]:
     numbers = _numbers(text)
     if len(numbers) < 6 or len(numbers) % 2:
-        raise ShapeError("has fewer than three points", "take it out of the drawing")
+        raise DrawnShapeError("has fewer than three points", "take it out of the drawing")
     return list(zip(numbers[::2], numbers[1::2], strict=True))
 
 
@@ -115,10 +117,10 @@ def _tokens(text: str) -> Iterator[tuple[str, float]]:
         for letter, number in marks(text):
             value = 0.0 if letter else float(number)
             if not abs(value) < MOST_DRAWN:
-                raise ShapeError("has a number larger than any quilt", "draw it smaller")
+                raise DrawnShapeError("has a number larger than any quilt", "draw it smaller")
             yield letter, value
     except Unreadable as fault:
-        raise ShapeError(f"has `{str(fault)[:12].strip()}` in its outline", _PATH) from None
+        raise DrawnShapeError(f"has `{str(fault)[:12].strip()}` in its outline", _PATH) from None
 
 
 def _split(data: str) -> Iterator[Command]:
@@ -127,21 +129,21 @@ def _split(data: str) -> Iterator[Command]:
     for mark, value in _tokens(data):
         if mark:
             if numbers:
-                raise ShapeError(f"has too few numbers after `{letter}`", _PATH)
+                raise DrawnShapeError(f"has too few numbers after `{letter}`", _PATH)
             if mark.upper() not in TAKES:
-                raise ShapeError(f"has the letter `{mark}` in its outline", _PATH)
+                raise DrawnShapeError(f"has the letter `{mark}` in its outline", _PATH)
             letter = mark
             if letter in "Zz":
                 yield "Z", ()
             continue
         if letter in ("", "Z", "z"):
-            raise ShapeError("has a number without a letter in its outline", _PATH)
+            raise DrawnShapeError("has a number without a letter in its outline", _PATH)
         numbers.append(value)
         if len(numbers) == TAKES[letter.upper()]:
             yield letter, tuple(numbers)
             numbers, letter = [], {"M": "L", "m": "l"}.get(letter, letter)
     if numbers:
-        raise ShapeError(f"has too few numbers after `{letter}`", _PATH)
+        raise DrawnShapeError(f"has too few numbers after `{letter}`", _PATH)
 
 
 def _path(data: str) -> Loop:
@@ -150,23 +152,25 @@ def _path(data: str) -> Loop:
     at, ctrl, made, closed = (0.0, 0.0), (0.0, 0.0), list[Command](), False
     for letter, numbers in _split(data):
         if len(made) > MOST_COMMANDS:
-            raise ShapeError(f"has more than {MOST_COMMANDS} sides", "draw it simpler")
+            raise DrawnShapeError(f"has more than {MOST_COMMANDS} sides", "draw it simpler")
         if letter == "Z":
             closed = True
             continue
         if closed or (start is not None and letter in "Mm"):
-            raise ShapeError("has several outlines in one path", "break it apart into single paths")
+            raise DrawnShapeError(
+                "has several outlines in one path", "break it apart into single paths"
+            )
         base = at if letter.islower() else (0.0, 0.0)
         if letter in "Mm":
             at = start = ctrl = (base[0] + numbers[0], base[1] + numbers[1])
             continue
         if start is None:
-            raise ShapeError("has an outline that does not begin with `M`", _PATH)
+            raise DrawnShapeError("has an outline that does not begin with `M`", _PATH)
         command, ctrl = _command(letter.upper(), numbers, at, base, ctrl, made)
         made.append(command)
         at = (command[1][-2], command[1][-1])
     if start is None or not made:
-        raise ShapeError("has no outline", "take it out of the drawing")
+        raise DrawnShapeError("has no outline", "take it out of the drawing")
     ends = [start, *((n[-2], n[-1]) for _, n in made)]
     return _closed(made, start, closed or _meet(start, at, ends))
 
@@ -208,7 +212,7 @@ def _meet(a: Point, b: Point, points: list[Point]) -> bool:
 def _closed(made: list[Command], start: Point, closed: bool) -> Loop:
     """The outline that ends where it begins; a last short stretch is drawn, an almost equal end moved."""
     if not closed:
-        raise ShapeError("is open: its end does not meet its beginning", _CLOSE)
+        raise DrawnShapeError("is open: its end does not meet its beginning", _CLOSE)
     end = (made[-1][1][-2], made[-1][1][-1])
     if _meet(start, end, [start, *((n[-2], n[-1]) for _, n in made)]):
         letter, numbers = made[-1]
@@ -221,7 +225,7 @@ def _closed(made: list[Command], start: Point, closed: bool) -> Loop:
             kept.append((letter, n))
         ends = (n[-2], n[-1])
     if len(kept) < (3 if all(letter == "L" for letter, _ in kept) else 2):
-        raise ShapeError("encloses nothing", "take it out of the drawing")
+        raise DrawnShapeError("encloses nothing", "take it out of the drawing")
     return Loop(start, tuple(kept))
 
 
@@ -229,12 +233,12 @@ def _closed(made: list[Command], start: Point, closed: bool) -> Loop:
 def _matrix(text: str) -> Matrix:
     """The matrix of a `transform`."""
     if len(text) > LONGEST_TRANSFORM:
-        raise ShapeError(f"has a transform of {len(text)} signs", _PATH)
+        raise DrawnShapeError(f"has a transform of {len(text)} signs", _PATH)
     place, text, found = 0, text.rstrip(), (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
     while place < len(text):
         match = _TRANSFORM.match(text, place)
         if match is None:
-            raise ShapeError(f"has a transform `{text[place:].lstrip()[:30].rstrip()}`", _PATH)
+            raise DrawnShapeError(f"has a transform `{text[place:].lstrip()[:30].rstrip()}`", _PATH)
         place = match.end()
         found = _times(found, _one(match[1], _numbers(match[2])))
     return found
@@ -257,7 +261,7 @@ def _one(kind: str, n: list[float]) -> Matrix:
             return (1.0, 0.0, math.tan(math.radians(angle)), 1.0, 0.0, 0.0)
         case "skewY", [angle]:
             return (1.0, math.tan(math.radians(angle)), 0.0, 1.0, 0.0, 0.0)
-    raise ShapeError(f"has a transform `{kind}` with {len(n)} numbers", _PATH)
+    raise DrawnShapeError(f"has a transform `{kind}` with {len(n)} numbers", _PATH)
 
 
 def _turn(angle: float) -> Matrix:
@@ -285,7 +289,7 @@ def _moved(loop: Loop, m: Matrix) -> Loop:
     """The outline with a transform applied."""
     size = math.hypot(m[0], m[1])
     if abs(m[0] * m[3] - m[1] * m[2]) < NOTHING:
-        raise ShapeError("is made flat by a transform", "take the transform away")
+        raise DrawnShapeError("is made flat by a transform", "take the transform away")
     moved: list[Command] = []
     for letter, n in loop.commands:
         if letter != "A":
@@ -294,7 +298,7 @@ def _moved(loop: Loop, m: Matrix) -> Loop:
             continue
         along = m[0] * m[2] + m[1] * m[3]
         if abs(along) > 1e-6 * size**2 or abs(math.hypot(m[2], m[3]) - size) > 1e-6 * size:
-            raise ShapeError("is an arc that a transform stretches", _PATH)
+            raise DrawnShapeError("is an arc that a transform stretches", _PATH)
         mirrored = m[0] * m[3] < m[1] * m[2]
         turn = math.degrees(math.atan2(m[1], m[0]))
         tilt = turn + (-n[2] if mirrored else n[2])
