@@ -8,6 +8,7 @@ import pytest
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
+from booklet.checking import check
 from booklet.crafts.forms import METHODS
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.cloth.one_cloth import plan_cloth
@@ -148,3 +149,29 @@ def test_a_ring_dealt_out_over_fabrics_counts_each(tmp_path):
     )  # fmt: skip
     plan = plan_of(tmp_path, text)
     assert {p.fabric: p.pieces for p in plan.patches} == {"ink": 12, "sand": 6, "clay": 6}
+
+
+def test_what_is_left_of_a_strip_is_not_used(tmp_path):
+    # 4 blocks of 10 in, bound: 4 * 20 + 10 = 90 in of strip 2 1/2 in wide, from 3 strips of 40 in joined on the slant,
+    # which takes 2 1/2 in at each of 3 joins: 120 - 90 - 3 * 2.5 = 22.5 in are left of the last
+    (tmp_path / "pattern.yaml").write_text(
+        """
+title: Plain
+units: inch
+sizes:
+  s: {unit: 1 in, blocks: 2 x 2}
+fabrics:
+  ink: {colour: "#111111"}
+  sand: {colour: "#eeeeee"}
+blocks:
+  b: {size: 10 x 10, grid: [[sand]], columns: [10], rows: [10]}
+quilt: {set: straight, arrange: [[b]], binding: {fabric: ink, width: 2 1/2 in}}
+""",
+        "utf-8",
+    )
+    checked = check(tmp_path).value
+    assert checked is not None
+    (plan,) = (plan for plan in checked.cuts["s"].fabrics if plan.fabric == "ink")
+    (left,) = plan.leftovers
+    assert (float(left.across), float(left.along)) == (22.5, 2.5)
+    assert plan.area_used == pytest.approx(3 * 40 * 2.5 - 22.5 * 2.5)

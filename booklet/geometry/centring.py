@@ -33,6 +33,7 @@ from booklet.kit.polygon import centroid
 from booklet.pattern import Centre, Mirror, RimPatches
 
 MOST_MIDDLES = 12  # blocks of an arrangement that are tried as its middle, those nearest to the middle of the set
+AROUND = 3  # times the arrangement comes over where is looked whether a top is alike
 _MOVES = {Mirror.HALF_TURN: half_turn, Mirror.SIDES: left_to_right, Mirror.ENDS: top_to_bottom}
 
 
@@ -134,19 +135,39 @@ def _as_far(points: Sequence[Point]) -> Point | None:
 
 def _placed(ground: Ground, centre: Centre, frame: Frame) -> Placement:
     """A frame with what shows in it."""
+    sewn, patches = 0.0, 0
+    for cell in ground.lattice.reaching(frame):
+        for area, share in zip(ground.areas(cell), ground.showing(cell, frame), strict=True):
+            if share:
+                sewn, patches = sewn + area, patches + 1
+    window = _window(ground, frame)
+    by_cloth, by_size = (_marks(ground, window, cloths) for cloths in (True, False))
+    alike = tuple(mirror for mirror, move in _MOVES.items() if by_cloth.alike(move))
+    outlines = tuple(m for m, move in _MOVES.items() if m in alike or by_size.alike(move))
+    return Placement(centre, frame, alike, outlines, sewn, patches)
+
+
+def _window(ground: Ground, frame: Frame) -> Frame:
+    """So much of a frame about its middle that the arrangement comes a few times over: there what is alike shows."""
+    lattice = ground.lattice
+    side = AROUND * (
+        math.lcm(*map(len, lattice.rows)) * math.hypot(*lattice.across)
+        + len(lattice.rows) * math.hypot(*lattice.down)
+    )
+    width, height = min(frame.width, side), min(frame.height, side)
+    left, top = frame.left + (frame.width - width) / 2, frame.top + (frame.height - height) / 2
+    return Frame(left, top, width, height)
+
+
+def _marks(ground: Ground, frame: Frame, cloths: bool) -> Marks:
+    """How the patches that show in a frame lie about its middle."""
     middle = (frame.left + frame.width / 2, frame.top + frame.height / 2)
-    sewn, patches, at = 0.0, 0, list[Point]()
-    cloths, plain = list[object](), list[object]()
+    at, labels = list[Point](), list[object]()
     for cell in ground.lattice.reaching(frame):
         origin = minus(ground.lattice.origin(cell), middle)
         for n, share in enumerate(ground.showing(cell, frame)):
             if share:
-                sewn, patches = sewn + ground.areas(cell)[n], patches + 1
                 marks = ground.marks(cell, n)
                 at += (plus(mark, origin) for mark in marks)
-                cloths += [ground.label(cell, n, cloths=True)] * len(marks)
-                plain += [ground.label(cell, n, cloths=False)] * len(marks)
-    by_cloth, by_size = Marks(at, cloths), Marks(at, plain)
-    alike = tuple(mirror for mirror, move in _MOVES.items() if by_cloth.alike(move))
-    outlines = tuple(m for m, move in _MOVES.items() if m in alike or by_size.alike(move))
-    return Placement(centre, frame, alike, outlines, sewn, patches)
+                labels += [ground.label(cell, n, cloths)] * len(marks)
+    return Marks(at, labels)

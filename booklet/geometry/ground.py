@@ -10,7 +10,7 @@ from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import InFrame
 from booklet.geometry.sound import Sound
 from booklet.geometry.vectors import turned
-from booklet.kit.plane import Frame, Point
+from booklet.kit.plane import Frame, Point, frame_of
 from booklet.kit.polygon import area_of, centroid
 
 SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows
@@ -27,6 +27,7 @@ class _Turned:
     marks: tuple[tuple[Point, ...], ...]
     sizes: tuple[float, ...]
     cloths: tuple[tuple[str, float], ...]
+    box: Frame
     in_frame: InFrame
 
 
@@ -69,7 +70,15 @@ class Ground:
 
     def showing(self, cell: Cell, frame: Frame) -> tuple[float, ...]:
         """How many square inches of each lie in a frame; 0 for what is too little to show."""
-        found = self._of(cell).in_frame.areas(self.own_frame(cell, frame))
+        own, box = self.own_frame(cell, frame), self._of(cell).box
+        if (
+            own.left <= box.left
+            and own.top <= box.top
+            and own.right >= box.right
+            and own.bottom >= box.bottom
+        ):
+            return self._of(cell).areas
+        found = self._of(cell).in_frame.areas(own)
         return tuple(area if area > SHOWS else 0.0 for area in found)
 
     def own_frame(self, cell: Cell, frame: Frame) -> Frame:
@@ -91,5 +100,6 @@ def _turned(sound: Sound, turn: int) -> _Turned:
         marks=tuple((middle, *points) for middle, points in zip(middles, outlines, strict=True)),
         sizes=sizes,
         cloths=tuple((p.fabric, size) for p, size in zip(sound.pieces, sizes, strict=True)),
+        box=frame_of(p for points in outlines for p in points),
         in_frame=InFrame(outlines),
     )

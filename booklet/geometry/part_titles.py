@@ -50,7 +50,7 @@ def part_titles(kinds: Sequence[PartKind], titles: Sequence[Text]) -> tuple[Text
 
 def _title(kind: PartKind, block: Text) -> Text:
     where = where_words(kind.where)
-    if len(kind.pieces) == 1:
+    if len(kind.pieces) == 1 < kind.of_patches:
         return phrase("Single patch of {block}, {where}", block=block, where=where)
     for share, name in (
         (1 / 2, phrase("Half {block}, {where}", block=block, where=where)),

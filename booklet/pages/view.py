@@ -87,13 +87,14 @@ def _made(plan: SizePlan) -> Text:
     size, made = plan.size, plan.blocks_made
     if not plan.quilt.finished:
         several = len(plan.quilt.blocks) > 1
-        return phrase("{n} of each", n=size.count) if several else str(size.count)
+        return phrase("{made} ({n} of each)", made=made, n=size.count) if several else str(made)
     if size.quilt is not None and size.quilt.filled is not None:
         parts = sum(block.count for block in plan.blocks if block.block.part is not None)
         return plural_phrase(
-            "{whole} whole, {n} part block",
-            "{whole} whole, {n} part blocks",
+            "{made} ({whole} whole, {n} part block)",
+            "{made} ({whole} whole, {n} part blocks)",
             parts,
+            made=made,
             whole=made - parts,
         )
     more = made - size.across * size.down

@@ -184,5 +184,5 @@ def _ragged(quilt: Quilt, size: Size, whole: Frame, kept: Frame, units: UnitSyst
         f"the rim of the lattice set of size `{size.id}` is ragged: it is trimmed to"
         f" {wide} x {high}, up to {result(Length.of(off), units)} off a side",
         quilt.span,
-        "write `rim: fill` to fill it with further blocks, or say in a text how to trim it",
+        "write `rim: fill` to fill it with part blocks, or say in a text how to trim it",
     )

@@ -90,7 +90,7 @@ def add_binding(bench: Workbench) -> None:
     strips = [level_strip("binding", binding.strip, usable) for _ in range(count)]
     strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
     job.settled.append(tuple(_shown(strip) for strip in strips))
-    job.area += count * float(binding.strip) * float(usable)
+    job.area += float(binding.strip) * sum(strip.used for strip in strips)
     job.patches.append(
         strip_patch(
             "binding", phrase("binding", context="part"), job, binding.strip, usable, count, text
@@ -160,8 +160,9 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
             parts=made,
         )
     )
-    job.settled.append(_drawn(laid, height, {p.name: p.count for p in parts}))
-    job.area += len(laid) * float(height) * float(usable)
+    strips = _drawn(laid, height, {p.name: p.count for p in parts})
+    job.settled.append(strips)
+    job.area += float(height) * sum(strip.used for strip in strips)
     for part in parts:
         job.patches.append(
             replace(

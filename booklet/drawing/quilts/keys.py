@@ -26,7 +26,7 @@ def block_label(placed: PlacedBlock, outline: tuple[Point, ...], key: str) -> li
     items: list[Item] = []
     if key and room > 3:
         items.append(Label(at=at, text=key, size=9.0, bold=True, plate=True))
-    elif key and room > 1.6:  # a part block
+    elif key and room > 0.75 + 0.45 * len(key):  # a part block
         items.append(Label(at=at, text=key, size=7.0, bold=True))
     if placed.turn and room > 5:
         up = turn_point((0.0, -1.0), placed.turn)
