@@ -63,7 +63,7 @@ class Sold:
     metric: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric:
     """A cloth: its look, its usable width, and how it is bought."""
 
@@ -107,7 +107,7 @@ class Anchor:
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shape:
     """A shape as written: its form and the values of its measures, still in design units.
 
@@ -196,7 +196,7 @@ class PressWish:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One step instance, `times` and `#` already written out.
 
@@ -289,7 +289,7 @@ class HandRoutes(Enum):
     FEWEST_THREADS = "fewest threads"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Sewing:
     """The sewing rules of a size."""
 
@@ -434,7 +434,7 @@ class Centre(Enum):
     CORNER = "corner"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RimWish:
     """What an author asks for a filled rim, and where each wish is written."""
 
@@ -627,7 +627,7 @@ class Tint:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
     """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
 
@@ -651,7 +651,7 @@ class Booklet:
     look: Look = Look()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """The whole pattern as meant; `texts`, `pictures` and the author's own page `templates` are the
     loaded files by their path."""

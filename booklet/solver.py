@@ -39,7 +39,7 @@ class Row:
     high: float = INFINITY
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Solution:
     """An answer: the values, their cost, a proven bound on the cost, and the rows' prices.
 
@@ -92,7 +92,7 @@ class Linear:
         answer = self._solver.getSolution()
         cost = float(self._solver.getInfo().objective_function_value)
         values, prices = tuple(answer.col_value), tuple(answer.row_dual)
-        return Solution(values, cost, cost, True, prices)
+        return Solution(values=values, cost=cost, bound=cost, optimal=True, prices=prices)
 
 
 def minimise(
@@ -109,7 +109,11 @@ def minimise(
     rows.) The search stops when its answer is within `gap` (an absolute cost) of the bound.
     """
     if not variables:
-        return Solution((), 0.0, 0.0, True, (0.0,) * len(rows)) if _open(rows) else None
+        return (
+            Solution(values=(), cost=0.0, bound=0.0, optimal=True, prices=(0.0,) * len(rows))
+            if _open(rows)
+            else None
+        )
     whole = any(variable.whole for variable in variables)
     solver = _load(variables, rows)
     solver.setOptionValue("mip_max_nodes", nodes)
@@ -129,7 +133,13 @@ def minimise(
     cost = float(info.objective_function_value)
     bound = float(info.mip_dual_bound) if whole else cost
     prices = () if whole else tuple(float(price) for price in answer.row_dual)
-    made = Solution(tuple(float(v) for v in answer.col_value), cost, bound, optimal, prices)
+    made = Solution(
+        values=tuple(float(v) for v in answer.col_value),
+        cost=cost,
+        bound=bound,
+        optimal=optimal,
+        prices=prices,
+    )
     if known is not None and known.cost < made.cost - NOISE:
         return replace(known, bound=bound)
     return made
@@ -148,7 +158,9 @@ def _known(
     if not within:
         return None
     cost = sum(v.cost * x for v, x in zip(variables, start, strict=True))
-    return Solution(tuple(float(x) for x in start), cost, -INFINITY, False, ())
+    return Solution(
+        values=tuple(float(x) for x in start), cost=cost, bound=-INFINITY, optimal=False, prices=()
+    )
 
 
 def _open(rows: Sequence[Row]) -> bool:

@@ -81,13 +81,27 @@ HANDOUT = edition("handout", HANDOUT_PAGES, ("lap",))
 
 
 def fabric(id: str, name: str, colour: str) -> Fabric:
-    return Fabric(id, name, colour, length("40 in"), Sold(length("4 1/2 in"), metric=False), S)
+    return Fabric(
+        id=id,
+        name=name,
+        colour=colour,
+        width=length("40 in"),
+        sold=Sold(length("4 1/2 in"), metric=False),
+        span=S,
+    )
 
 
 FABRICS: Mapping[str, Fabric] = MappingProxyType(
     {"ink": fabric("ink", "Dark blue", "#243b6b"), "sand": fabric("sand", "Sand", "#e9dcc3")}
 )
-SEWING = Sewing(length("1 in"), By.HAND, Ends.AUTO, length("18 in"), PressHabit.AUTO, S)
+SEWING = Sewing(
+    machine_from=length("1 in"),
+    set_in_by=By.HAND,
+    ends=Ends.AUTO,
+    thread=length("18 in"),
+    press=PressHabit.AUTO,
+    span=S,
+)
 
 
 def quilt() -> Quilt:
@@ -130,7 +144,10 @@ def pattern(
     texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
 ) -> Pattern:
     shape = Shape(
-        "square", FORMS["square"], S, MappingProxyType({"side": Extent(Fraction(2), True)})
+        id="square",
+        form=FORMS["square"],
+        span=S,
+        extents=MappingProxyType({"side": Extent(Fraction(2), True)}),
     )
     pieces = tuple(
         Piece(id=id, fabrics=("ink",), shape=shape, placed=None, span=S, id_span=S)
@@ -370,7 +387,13 @@ def fake(name: str, width: float, height: float, true_size: bool = False) -> Fig
         f'<path d="M1 1H{width - 1}V{height - 1}H1Z" fill="url(#{name}-h1)" stroke="#1d2a38" stroke-width="0.5"/></svg>'
     )
     return Figure(
-        name, svg, width, height, f"The {name}, 2 1/2 in wide.", f"Drawing of {name}.", true_size
+        name=name,
+        svg=svg,
+        width_mm=width,
+        height_mm=height,
+        caption=f"The {name}, 2 1/2 in wide.",
+        alt=f"Drawing of {name}.",
+        true_size=true_size,
     )
 
 

@@ -33,7 +33,9 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
     points = sorted({p for seam in seams for p in seam})
     number = {p: k for k, p in enumerate(points)}
     edges = [
-        MosaicSeam(owner[p, q], owner[q, p], number[p], number[q], round(1e6 * length(p, q)))
+        MosaicSeam(
+            a=owner[p, q], b=owner[q, p], u=number[p], v=number[q], weight=round(1e6 * length(p, q))
+        )
         for p, q in seams
     ]
     rays: list[list[int]] = [[] for _ in points]

@@ -42,7 +42,7 @@ def sew(
     """One step."""
     place = span(line, 3, 9)
     return Step(
-        make, join, place, (place,) * len(join), line, ends=ends, by=by, leave=leave,
+        make=make, join=join, span=place, join_spans=(place,) * len(join), entry=line, ends=ends, by=by, leave=leave,
         finish=not make, press=wish(press, line) if press else None,
     )  # fmt: skip
 

@@ -46,7 +46,14 @@ def line(number: int) -> Span:
 
 
 def fabric(name: str = INK, width: str = "40") -> Fabric:
-    return Fabric(name, name, "#243b6b", inches(width), Sold(inches("4 1/2"), False), AT)
+    return Fabric(
+        id=name,
+        name=name,
+        colour="#243b6b",
+        width=inches(width),
+        sold=Sold(inches("4 1/2"), False),
+        span=AT,
+    )
 
 
 def outline(points: tuple[Point, ...]) -> Outline:
@@ -101,7 +108,14 @@ def quilt(*rows: tuple[Setting, ...], set: SetKind = SetKind.STRAIGHT, **more: o
 
 
 def size(across: int, down: int, of: Quilt | None, name: str = "lap", width: str = "40") -> Size:
-    rules = Sewing(inches(1), By.HAND, Ends.AUTO, inches(18), PressHabit.AUTO, AT)
+    rules = Sewing(
+        machine_from=inches(1),
+        set_in_by=By.HAND,
+        ends=Ends.AUTO,
+        thread=inches(18),
+        press=PressHabit.AUTO,
+        span=AT,
+    )
     cloths = MappingProxyType({name: fabric(name, width) for name in (INK, "sand", "back")})
     count = across * down
     return Size(

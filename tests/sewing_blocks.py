@@ -46,7 +46,9 @@ def finish(*join: str, by: By | None = None) -> Step:
     _entry[0] += 1
     line = 200 + _entry[0]
     spans = tuple(span(line, 20 + 5 * k, 23 + 5 * k) for k in range(len(join)))
-    return Step("", join, span(line), spans, _entry[0], by=by, finish=True)
+    return Step(
+        make="", join=join, span=span(line), join_spans=spans, entry=_entry[0], by=by, finish=True
+    )
 
 
 def outcome(

@@ -62,7 +62,7 @@ def test_random_jobs_cut_again(number):
     """Re-cut from the drawing alone: inside the cloth, no overlap, all pieces there, no print turned."""
     rng = random.Random(1000 + number)
     one_way = rng.random() < 0.5
-    job = Job(a_fabric())
+    job = Job(fabric=a_fabric())
     for item in random_job(rng, rng.randint(1, 5), rng.randint(3, 40), not one_way):
         job.items.append(item)
         job.owners.append(Owner(item.name, METHODS["square"], ((),) * item.demand))
@@ -221,7 +221,7 @@ def test_nothing_to_cut():
 
 
 def test_length_and_bound_of_a_cloth():
-    job = Job(a_fabric())
+    job = Job(fabric=a_fabric())
     job.items.append(box_item("A", 2.5, 2.5, 20, 40))
     job.owners.append(Owner("A", METHODS["square"], ((),) * 20))
     plan = plan_cloth(job, "inch", EIGHTH)

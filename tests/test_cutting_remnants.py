@@ -19,7 +19,7 @@ from booklet.measure import EIGHTH
 
 
 def a_job(*settled: LaidStrip) -> Job:
-    job = Job(a_fabric())
+    job = Job(fabric=a_fabric())
     job.settled.append(settled)
     return job
 

@@ -129,3 +129,17 @@ def test_a_class_name_means_one_thing():
                 homes.setdefault(node.name, []).append(str(path.relative_to(HOUSE)))
     twice = {name: places for name, places in homes.items() if len(places) > 1}
     assert set(twice) <= {"Step"}, twice
+
+
+def test_records_of_more_than_four_fields_take_keywords_only():
+    """But for two that are made thousands of times or in tables of rows, where the places say enough."""
+    free = {"Key", "Element"}
+    for path in modules():
+        text = path.read_text(encoding="utf-8")
+        for node in ast.parse(text).body:
+            if not isinstance(node, ast.ClassDef) or node.name in free:
+                continue
+            told = " ".join(map(ast.unparse, node.decorator_list))
+            fields = [each for each in node.body if isinstance(each, ast.AnnAssign)]
+            if "dataclass" in told and len(fields) > 4:
+                assert "kw_only=True" in told or "KW_ONLY" in text, f"{path}: {node.name}"

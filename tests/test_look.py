@@ -131,7 +131,7 @@ def test_a_logo_stands_on_the_cover_and_the_quilt_makes_room_for_it():
 
 
 def test_colours_and_font_are_values_of_our_own_rules():
-    html = page(Look(Tint("#7a2f4b", S), "sans", Tint("#eef2ea", S)))
+    html = page(Look(title_colour=Tint("#7a2f4b", S), title_font="sans", ground=Tint("#eef2ea", S)))
     assert ':root{--titles:"Source Sans Pro", sans-serif;--title:#7a2f4b;--ground:#eef2ea;}' in html
 
 

@@ -105,7 +105,7 @@ def test_fractions_in_pictures_are_true():
     assert characters("2 1/2 in × 1/4 in") == "2½ in × ¼ in"
     assert characters("1 1/16 in") == "1\u202f¹⁄₁₆ in"  # no such character: raised and lowered
     svg = '<svg viewBox="0 0 9 9"><text>2 1/2 in</text><path d="M1 1/2"/></svg>'
-    shown = inline_svg(Figure("f", svg, 9, 9, "", "x"), "x")
+    shown = inline_svg(Figure(name="f", svg=svg, width_mm=9, height_mm=9, caption="", alt="x"), "x")
     assert ">2½ in</text>" in shown
     assert 'd="M1 1/2"' in shown
 
@@ -263,7 +263,15 @@ def inch_square(size: SizePlan, room: object) -> Album:
         '<svg viewBox="0 0 190 240" width="190mm" height="240mm" xmlns="http://www.w3.org/2000/svg">'
         '<path d="M20 20H45.4V45.4H20Z" fill="none" stroke="#000000" stroke-width="0.2"/></svg>'
     )
-    figure = Figure("t", svg, 190, 240, "Templates.", "Templates.", true_size=True)
+    figure = Figure(
+        name="t",
+        svg=svg,
+        width_mm=190,
+        height_mm=240,
+        caption="Templates.",
+        alt="Templates.",
+        true_size=True,
+    )
     return Album({f"templates {paper.value} 1": figure for paper in Paper})
 
 

@@ -74,7 +74,7 @@ def test_the_rules_find_what_they_are_for():
 
 def test_routes_stand_side_by_side_as_far_as_the_widest_allows():
     def drawn(width):
-        return Figure("route", "<svg/>", width, 40, "", "")
+        return Figure(name="route", svg="<svg/>", width_mm=width, height_mm=40, caption="", alt="")
 
     # three of 52 mm in a row; one of 81.5 mm takes half a row, and the next shares it; 168 mm fill one
     rows = route_rows([drawn(w) for w in (52, 52, 52, 81.5, 52, 168)], LARGE)

@@ -22,7 +22,7 @@ def grid(widths, heights, names):
     for row, high in zip(names, heights, strict=True):
         x = 0.0
         for kind, wide in zip(row, widths, strict=True):
-            cloths.append(RowPart(kind, x, y, x + wide, y + high))
+            cloths.append(RowPart(kind=kind, left=x, top=y, right=x + wide, bottom=y + high))
             x += wide
         y += high
     return cloths
@@ -42,8 +42,10 @@ def test_all_is_pressed_toward_the_strips():  # common practice
 
 
 def test_a_long_strip_between_rows_leaves_nothing_to_lock():
-    cloths = [*grid([3, 1, 3], [3], [[B, S, B]]), RowPart(S, 0, 3, 7, 4)]
-    cloths += [RowPart(c.kind, c.left, 4, c.right, 7) for c in cloths[:3]]
+    cloths = [*grid([3, 1, 3], [3], [[B, S, B]]), RowPart(kind=S, left=0, top=3, right=7, bottom=4)]
+    cloths += [
+        RowPart(kind=c.kind, left=c.left, top=4, right=c.right, bottom=7) for c in cloths[:3]
+    ]
     rows = press_rows(cloths)
     assert rows is not None and [row.locks for row in rows] == [0, 0, 0]
     assert all(row.toward(S) for row in rows)
@@ -60,7 +62,15 @@ def test_a_border_with_corner_squares_is_pressed_toward_its_strips():  # common 
 
 
 def test_what_is_in_no_rows_is_said_to_be():
-    assert press_rows([RowPart(B, 0, 0, 3, 3), RowPart(B, 3, 1, 6, 4)]) is None
+    assert (
+        press_rows(
+            [
+                RowPart(kind=B, left=0, top=0, right=3, bottom=3),
+                RowPart(kind=B, left=3, top=1, right=6, bottom=4),
+            ]
+        )
+        is None
+    )
 
 
 widths = st.lists(st.integers(1, 4), min_size=1, max_size=4)
@@ -74,7 +84,7 @@ def test_no_way_to_press_ragged_rows_locks_more(made):
     for y, (wide, names) in enumerate(made):
         x = 0
         for w, kind in zip(wide, names, strict=False):
-            cloths.append(RowPart(kind, x, y, x + w, y + 1))
+            cloths.append(RowPart(kind=kind, left=x, top=y, right=x + w, bottom=y + 1))
             x += w
     rows = press_rows(cloths)
     assert rows is not None

@@ -70,7 +70,14 @@ def test_pictures_are_not_drawn_again_for_a_colour(tmp_path, monkeypatch):
 
 
 def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
-    figure = Figure("f", '<svg><path fill="#aa0000"/></svg>', 1, 1, "", "")
+    figure = Figure(
+        name="f",
+        svg='<svg><path fill="#aa0000"/></svg>',
+        width_mm=1,
+        height_mm=1,
+        caption="",
+        alt="",
+    )
     one = {"a": Fill("#aa0000", 1), "b": Fill("#aa0000", 1)}
     parted = {"a": Fill("#ab0000", 1), "b": Fill("#aa0000", 1)}
     assert recoloured(figure, one, parted) is None  # which of the two is the path?
@@ -83,7 +90,14 @@ def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
         recoloured(figure, white, {"a": Fill("#fffffe"), "b": Fill("#aa0000")}) is None
     )  # paper is white
     tint = mix("#aa0000", "#ffffff", 0.72)
-    pale = Figure("f", f'<svg><path fill="{tint}"/></svg>', 1, 1, "", "")
+    pale = Figure(
+        name="f",
+        svg=f'<svg><path fill="{tint}"/></svg>',
+        width_mm=1,
+        height_mm=1,
+        caption="",
+        alt="",
+    )
     assert (
         recoloured(pale, one, both).svg
         == f'<svg><path fill="{mix("#ab0000", "#ffffff", 0.72)}"/></svg>'
@@ -97,7 +111,14 @@ def test_values_are_told_by_their_names_too():
 
     def draw(*, looks, speaker):
         drawn.append(speaker.language)
-        return Figure("f", f'<svg><path fill="{looks["a"].colour}"/></svg>', 1, 1, "", "")
+        return Figure(
+            name="f",
+            svg=f'<svg><path fill="{looks["a"].colour}"/></svg>',
+            width_mm=1,
+            height_mm=1,
+            caption="",
+            alt="",
+        )
 
     red, blue = {"a": Fill("#aa0000", 1)}, {"a": Fill("#0000aa", 1)}
     english, german = words_of("en"), words_of("de")

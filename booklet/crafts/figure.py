@@ -14,7 +14,7 @@ from booklet.kit.polygon import edges, without_straight_points
 Points = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FlatOutline:
     """A clockwise outline without the points at which it goes straight on.
 
@@ -90,17 +90,19 @@ def figure_of(points: Sequence[Point]) -> FlatOutline:
     corners = without_straight_points(points)
     around = zip((corners[-1], *corners), corners, (*corners[1:], corners[0]), strict=False)
     return FlatOutline(
-        corners,
-        tuple(math.dist(a, b) for a, b in edges(corners)),
-        tuple(180 - turning(*three) for three in around),
-        tuple(angle_up(a, b) for a, b in edges(corners)),
+        corners=corners,
+        sides=tuple(math.dist(a, b) for a, b in edges(corners)),
+        angles=tuple(180 - turning(*three) for three in around),
+        ways=tuple(angle_up(a, b) for a, b in edges(corners)),
     )
 
 
 def curved_figure(lines: Sequence[Sequence[Point]]) -> FlatOutline:
     """The figure of an outline of which a side is curved; each side from its start to its end."""
     drawn = tuple(tuple(line) for line in lines)
-    return FlatOutline(tuple(line[0] for line in drawn), (), (), (), drawn)
+    return FlatOutline(
+        corners=tuple(line[0] for line in drawn), sides=(), angles=(), ways=(), lines=drawn
+    )
 
 
 def near(a: float, b: float) -> bool:

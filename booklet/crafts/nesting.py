@@ -11,7 +11,7 @@ from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import at_origin, edges, half_turned
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NestedRow:
     """A row of like pieces along a strip: their outlines in turn (one, or one and its half turn), the
     pitch from each to the next, and the width of a piece; inches."""
@@ -56,8 +56,8 @@ def row_of(points: Sequence[Point], may_turn: bool) -> NestedRow:
         other = half_turned(one)
         there, back = pitch(one, other), pitch(other, one)
         if there + back < 2 * plain - ONE_POINT:
-            return NestedRow((one, other), (there, back), width, height)
-    return NestedRow((one,), (plain,), width, height)
+            return NestedRow(shapes=(one, other), pitches=(there, back), width=width, height=height)
+    return NestedRow(shapes=(one,), pitches=(plain,), width=width, height=height)
 
 
 def pitch(first: Sequence[Point], second: Sequence[Point]) -> float:

@@ -146,7 +146,7 @@ class Scene:
     alt: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
     """A finished picture for the pages. `true_size` pictures are never scaled; `places` say what lies where."""
 

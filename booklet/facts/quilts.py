@@ -43,7 +43,7 @@ from booklet.quilt.sized import (
 from booklet.quilt.slanted import InRow, SlantedRow
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PatchCount:
     """How many of a patch and fabric the blocks of one kind need in the whole quilt."""
 
@@ -63,7 +63,16 @@ def patch_counts(size: SizePlan) -> list[PatchCount]:
         back = Counter((p.patch, p.fabric) for p in tiling.pieces if p.reversed)
         for of, count in sorted(all_of.items(), key=lambda row: (len(row[0][0]), row)):
             if made:
-                found.append(PatchCount(tiling.block, *of, count * made, back[of] * made))
+                patch, fabric = of
+                found.append(
+                    PatchCount(
+                        block=tiling.block,
+                        letter=patch,
+                        fabric=fabric,
+                        count=count * made,
+                        reversed=back[of] * made,
+                    )
+                )
     return found
 
 

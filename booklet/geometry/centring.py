@@ -37,7 +37,7 @@ AROUND = 3  # times the arrangement comes over where is looked whether a top is 
 _MOVES = {Mirror.HALF_TURN: half_turn, Mirror.SIDES: left_to_right, Mirror.ENDS: top_to_bottom}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:
     """A frame about a point of the lattice: in which ways the top is alike, in cloths or in outlines alone, the
     square inches of whole patches that show, and their number."""
@@ -144,7 +144,9 @@ def _placed(ground: Ground, centre: Centre, frame: Frame) -> Placement:
     by_cloth, by_size = (_marks(ground, window, cloths) for cloths in (True, False))
     alike = tuple(mirror for mirror, move in _MOVES.items() if by_cloth.alike(move))
     outlines = tuple(m for m, move in _MOVES.items() if m in alike or by_size.alike(move))
-    return Placement(centre, frame, alike, outlines, sewn, patches)
+    return Placement(
+        centre=centre, frame=frame, alike=alike, outlines_alike=outlines, sewn=sewn, patches=patches
+    )
 
 
 def _window(ground: Ground, frame: Frame) -> Frame:

@@ -16,7 +16,7 @@ from booklet.kit.polygon import area_of, centroid
 SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Turned:
     """The pieces of a block as it is turned, about its (0, 0)."""
 

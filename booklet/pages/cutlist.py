@@ -47,7 +47,7 @@ class Gives:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutLine:
     """One row of strips: its number in the picture, how many strips, how wide, what they give."""
 
@@ -75,10 +75,19 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
         said |= {_line(patch) for patch, _ in groups}
         width = words.markup(cut_text(row.strip.width, units))
         key = f"{row.count}x{float(row.strip.width):.4f}"
-        lines.append(CutLine(number, row.count, width, tuple(gives), key))
+        lines.append(
+            CutLine(number=number, count=row.count, width=width, gives=tuple(gives), key=key)
+        )
     for line, patch in patches.items():
         if line not in said:
-            lines.append(CutLine(None, None, Markup(), (row_words.gives(patch, (), False),)))
+            lines.append(
+                CutLine(
+                    number=None,
+                    count=None,
+                    width=Markup(),
+                    gives=(row_words.gives(patch, (), False),),
+                )
+            )
     return tuple(lines)
 
 

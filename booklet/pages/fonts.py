@@ -30,7 +30,7 @@ _SLANTED = re.compile(r"<(?:em|blockquote)\b.*?</(?:em|blockquote)>", re.DOTALL)
 _MARKUP = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Face:
     """One face: family, package and file, and how style sheets name it."""
 
@@ -46,13 +46,34 @@ class Face:
 
 
 FACES = (
-    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-Regular.ttf", 400),
-    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-It.ttf", 400, italic=True),
-    Face(SERIF, "font_source_serif_pro", "SourceSerifPro-Semibold.ttf", 600),
-    Face(SANS, "font_source_sans_pro", "SourceSansPro-Regular.ttf", 400),
-    Face(SANS, "font_source_sans_pro", "SourceSansPro-It.ttf", 400, italic=True),
-    Face(SANS, "font_source_sans_pro", "SourceSansPro-Semibold.ttf", 600),
-    Face(SANS, "font_source_sans_pro", "SourceSansPro-Bold.ttf", 700),
+    Face(
+        family=SERIF, package="font_source_serif_pro", file="SourceSerifPro-Regular.ttf", weight=400
+    ),
+    Face(
+        family=SERIF,
+        package="font_source_serif_pro",
+        file="SourceSerifPro-It.ttf",
+        weight=400,
+        italic=True,
+    ),
+    Face(
+        family=SERIF,
+        package="font_source_serif_pro",
+        file="SourceSerifPro-Semibold.ttf",
+        weight=600,
+    ),
+    Face(family=SANS, package="font_source_sans_pro", file="SourceSansPro-Regular.ttf", weight=400),
+    Face(
+        family=SANS,
+        package="font_source_sans_pro",
+        file="SourceSansPro-It.ttf",
+        weight=400,
+        italic=True,
+    ),
+    Face(
+        family=SANS, package="font_source_sans_pro", file="SourceSansPro-Semibold.ttf", weight=600
+    ),
+    Face(family=SANS, package="font_source_sans_pro", file="SourceSansPro-Bold.ttf", weight=700),
 )
 
 

@@ -14,7 +14,7 @@ NO_NAME = " with "  # in the name of a unit to which the author gave none
 US = "en"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Naming:
     """How the parts of one block are named for its reader."""
 
@@ -49,7 +49,14 @@ class Naming:
         shared = frozenset(
             unit for unit, there in cards.items() if len(there) > 1 or unit.casefold() in blocks
         )
-        return cls(assembly, fabric_names, fabrics_of, made_in, shared, language)
+        return cls(
+            assembly=assembly,
+            fabric_names=fabric_names,
+            fabrics_of=fabrics_of,
+            made_in=made_in,
+            shared=shared,
+            language=language,
+        )
 
     def piece(self, id: str) -> Text:
         """A piece by its letter, with its fabric where the letter comes in more than one."""

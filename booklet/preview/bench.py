@@ -41,7 +41,7 @@ class Choice:
     edition: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FolderState:
     """What the folder says: its files, its faults, and whether the page that is shown is of this state;
     `trouble` is a sentence where we failed ourselves, `pictures` are those of faults, as SVG."""
@@ -65,7 +65,7 @@ class Shown:
     places: Places
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Good:
     """The last state that had no errors, with the pages made of it."""
 
@@ -85,7 +85,7 @@ class Bench:
         self._good: _Good | None = None
         self._study, self._remembering = Study(), Remembering()
         self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
-        self.look = FolderState(0, {}, (), False)
+        self.look = FolderState(number=0, files={}, diagnostics=(), sound=False)
         self.doing = ""
 
     def _tell(self, what: str) -> None:
@@ -107,13 +107,19 @@ class Bench:
             plan = settled(self._study.plan(checked), self._good and self._good.plan)
             bare = settled(bare_plan(plan), self._good and self._good.bare)
             figures = drawn(plan, ask=self._pictures.ask, bare=bare)
-            self._good = _Good(plan, bare, files.get(SOURCE, ""), figures)
+            self._good = _Good(plan=plan, bare=bare, source=files.get(SOURCE, ""), figures=figures)
         number, found = self.look.number + 1, outcome.diagnostics
         pictures = {
             fault: render(scene)
             for fault, scene in fault_scenes(read.value, found, self._study.ask)
         }
-        self.look = FolderState(number, files, found, checked is not None, pictures=pictures)
+        self.look = FolderState(
+            number=number,
+            files=files,
+            diagnostics=found,
+            sound=checked is not None,
+            pictures=pictures,
+        )
         return True
 
     def fail(self, fault: BaseException) -> None:
@@ -125,7 +131,13 @@ class Bench:
         else:
             what = f"the program, not your pattern, is at fault: {what}"
         if what != self.look.trouble:
-            self.look = FolderState(self.look.number + 1, self.look.files, (), False, what)
+            self.look = FolderState(
+                number=self.look.number + 1,
+                files=self.look.files,
+                diagnostics=(),
+                sound=False,
+                trouble=what,
+            )
 
     def shown(self, choice: Choice) -> Shown | None:
         """The page of a choice as of the last state without errors; None where there was none yet.
@@ -159,7 +171,13 @@ class Bench:
         if fault not in look.diagnostics:
             found = (*look.diagnostics, fault)
             number = look.number + 1
-            self.look = FolderState(number, look.files, found, False, pictures=look.pictures)
+            self.look = FolderState(
+                number=number,
+                files=look.files,
+                diagnostics=found,
+                sound=False,
+                pictures=look.pictures,
+            )
 
     def _files(self, read: Outcome[Pattern]) -> dict[str, str]:
         """The text of the source, of the texts it names, and of files with a fault."""

@@ -187,7 +187,14 @@ def _steps(
     wish = PressWish(PressKind.OPEN, None, quilt.span) if top.points is Points.ODD else None
     joins = _from_middle if quilt.join is JoinOrder.MIDDLE else _by_rows
     for n, (make, join) in enumerate(joins(laid, tiling, touching)):
-        yield Step(make, join, quilt.span, (quilt.span,) * len(join), n, press=wish)
+        yield Step(
+            make=make,
+            join=join,
+            span=quilt.span,
+            join_spans=(quilt.span,) * len(join),
+            entry=n,
+            press=wish,
+        )
 
 
 _Joins = Iterator[tuple[str, tuple[str, ...]]]

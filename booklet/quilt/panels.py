@@ -23,7 +23,7 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
     return math.ceil((across - 2 * seam).inches / useful.inches)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BackPanels:
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
     side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
@@ -43,13 +43,25 @@ class BackPanels:
 def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
     """Panels that run down the quilt, so that their seams run down it too."""
     widths = panels_across(size[0], usable, seam)
-    return BackPanels(widths, size[1], "lengthwise" if widths > 1 else "none", size[0], False)
+    return BackPanels(
+        widths=widths,
+        panel=size[1],
+        seam="lengthwise" if widths > 1 else "none",
+        over=size[0],
+        turned=False,
+    )
 
 
 def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
     """Panels that run across the quilt, so that their seams run across it too."""
     widths = panels_across(size[1], usable, seam)
-    return BackPanels(widths, size[0], "crosswise" if widths > 1 else "none", size[1], True)
+    return BackPanels(
+        widths=widths,
+        panel=size[0],
+        seam="crosswise" if widths > 1 else "none",
+        over=size[1],
+        turned=True,
+    )
 
 
 def layouts(

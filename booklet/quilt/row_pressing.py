@@ -36,7 +36,7 @@ class RowPartKind(Enum):
 PLAIN = (RowPartKind.SASH, RowPartKind.BORDER)  # strips that a seam beside them rather lies on
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RowPart:
     """Something of a top: the upright rectangle about it, in inches, where rows run to the right. `number`
     is its own in some list of the caller's."""
@@ -86,7 +86,8 @@ def cloth_of(
     """A part of the top; with `slanted` rows, which run from the lower left to the upper right, the top
     is first turned an eighth, so that they run to the right and the first lies at the top left."""
     points = [turn_point(p, 45) for p in outline] if slanted else outline
-    return RowPart(kind, *box_of(points), number)
+    left, top, right, bottom = box_of(points)
+    return RowPart(kind=kind, left=left, top=top, right=right, bottom=bottom, number=number)
 
 
 def press_rows(cloths: Iterable[RowPart]) -> tuple[PressedRow, ...] | None:

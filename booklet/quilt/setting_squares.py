@@ -12,7 +12,7 @@ from booklet.quilt.sums import cutting_step
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SquareRule:
     """How the squares for setting triangles are worked out; sources differ in every part.
 
@@ -39,7 +39,7 @@ def rule_for(
     step = (ruler or cutting_step(units)).inches
     side = Length(allowance.inches * (2 + 2 * ROOT_TWO)).rounded(step, Rounding.UP)
     corner = Length(allowance.inches * (2 + ROOT_TWO)).rounded(step, Rounding.UP)
-    return SquareRule(side, corner, cut_step=step)
+    return SquareRule(side_add=side, corner_add=corner, cut_step=step)
 
 
 def _up(value: Fraction, step: Fraction | None) -> Fraction:

@@ -110,7 +110,9 @@ def _border(quilt: SizedQuilt, number: int, corners: Corners) -> tuple[PressedRo
         cloth_of(RowPartKind.SQUARE, o) for o in places.get(f"border {number} corner squares", ())
     ]
     left, right = sorted(sides, key=lambda cloth: cloth.left)
-    top = RowPart(RowPartKind.TOP, left.right, left.top, right.left, left.bottom)
+    top = RowPart(
+        kind=RowPartKind.TOP, left=left.right, top=left.top, right=right.left, bottom=left.bottom
+    )
     return press_rows([*sides, *level, *squares, top]) or ()
 
 

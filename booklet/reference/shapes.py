@@ -91,7 +91,7 @@ def sample(form: Form) -> Shape:
                 numbers[measure.name] = value
             else:
                 extents[measure.name] = Extent(value, True)
-    return Shape("", form, Span.whole(""), extents, numbers)
+    return Shape(id="", form=form, span=Span.whole(""), extents=extents, numbers=numbers)
 
 
 def _written(form: Form) -> str:

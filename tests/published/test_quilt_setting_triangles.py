@@ -20,8 +20,8 @@ from booklet.quilt.setting_squares import (
     side_square,
 )
 
-ADDS = Length.of("1 1/4"), Length.of("7/8")
-UNROUNDED = SquareRule(*ADDS, cut_step=None)
+ADDS = {"side_add": Length.of("1 1/4"), "corner_add": Length.of("7/8")}
+UNROUNDED = SquareRule(**ADDS, cut_step=None)
 SHORT_ROOT = Fraction("1.414")
 OURS = rule_for(Length.of("1/4"))
 
@@ -80,7 +80,7 @@ def test_errata_of_the_quarter_inch_chart(block, printed, ours):
     ],
 )
 def test_eighth_inch_chart(block, side, corner):
-    rule = SquareRule(*ADDS, factor=SHORT_ROOT)
+    rule = SquareRule(**ADDS, factor=SHORT_ROOT)
     assert both(block, rule) == (side, corner)
 
 
@@ -91,7 +91,7 @@ def test_short_root_is_a_step_smaller_at_16_in():
 
 # op-6-joanne: the diagonal rounded up to 1/4 in, then added: Joanne, Math for Quilters part 2, 2014
 def test_round_the_diagonal_first():
-    rule = SquareRule(*ADDS, SHORT_ROOT, Fraction(1, 4), None)
+    rule = SquareRule(**ADDS, factor=SHORT_ROOT, diagonal_step=Fraction(1, 4), cut_step=None)
     assert both(6, rule)[0] == 9.75  # 8.484 up to 8 1/2, + 1 1/4
     # op-12-corner, op-12-docs, Pine Meadows Designs, Block On Point, and the handout "Putting it On-Point"
     assert both(12, rule)[1] == 9.375  # 8.487 up to 8 1/2, + 7/8
@@ -101,15 +101,18 @@ def test_round_the_diagonal_first():
 
 # op-dalmeny, Dalmeny Quilters, Quilts set on point: both rounded up to 1/8 in before the addition
 def test_guild_rule_is_never_smaller_than_the_exact_square():
-    rule = SquareRule(*ADDS, SHORT_ROOT, EIGHTH, None)
+    rule = SquareRule(**ADDS, factor=SHORT_ROOT, diagonal_step=EIGHTH, cut_step=None)
     for block in range(3, 25):
-        assert both(block, rule)[0] >= both(block, SquareRule(*ADDS, SHORT_ROOT, cut_step=None))[0]
+        assert (
+            both(block, rule)[0]
+            >= both(block, SquareRule(**ADDS, factor=SHORT_ROOT, cut_step=None))[0]
+        )
     assert both(12, rule) == (18.25, 9.375)
 
 
 # op-half, Deevine Snippets, Math Rash, 2013: up to 1/2 in after the addition (others print 18 1/4)
 def test_half_inch_rule():
-    rule = SquareRule(*ADDS, SHORT_ROOT, None, Fraction(1, 2))
+    rule = SquareRule(**ADDS, factor=SHORT_ROOT, diagonal_step=None, cut_step=Fraction(1, 2))
     assert both(12, rule)[0] == 18.5
 
 
@@ -136,4 +139,4 @@ def test_counts_of_four_by_four():
 
 def test_adds_follow_from_the_allowance():
     # 1/4 × (2 + 2√2) = 1.207, 1/4 × (2 + √2) = 0.854: the printed 1 1/4 and 7/8
-    assert (OURS.side_add, OURS.corner_add) == ADDS
+    assert {"side_add": OURS.side_add, "corner_add": OURS.corner_add} == ADDS

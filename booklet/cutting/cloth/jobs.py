@@ -46,7 +46,7 @@ class Owner:
     reversed: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Job:
     """Everything to cut from one fabric; `owners[i]` owns `items[i]`. Grows while it is gathered."""
 

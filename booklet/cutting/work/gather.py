@@ -56,7 +56,7 @@ def gather(
 
     `ways` says how a cloth is cut where there is a choice, by fabric.
     """
-    jobs = {id: Job(fabric) for id, fabric in quilt.size.fabrics.items()}
+    jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
     bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
     bench.ways.update(ways or {})
     lengthwise = lengthwise_parts(bench)

@@ -62,7 +62,16 @@ def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
     """The finished picture of a scene, with its caption."""
     places = tuple(item for item in scene.items if isinstance(item, Place))
     svg = render(scene)
-    return Figure(scene.name, svg, scene.width, scene.height, caption, scene.alt, true_size, places)
+    return Figure(
+        name=scene.name,
+        svg=svg,
+        width_mm=scene.width,
+        height_mm=scene.height,
+        caption=caption,
+        alt=scene.alt,
+        true_size=true_size,
+        places=places,
+    )
 
 
 class _Writer:

@@ -42,7 +42,7 @@ class Rows:
     lies: Text
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Row:
     """Where a row lies and how it is drawn, all in mm but the scale, which is in mm to the inch."""
 
@@ -77,7 +77,14 @@ def under_needle(
     for start in range(0, len(units), columns):
         beside = units[start : start + columns]
         for column, unit in enumerate(beside):
-            row = _Row(column * (wide + BETWEEN), down, wide, room, most, scale)
+            row = _Row(
+                left=column * (wide + BETWEEN),
+                down=down,
+                width=wide,
+                room=room,
+                most=most,
+                scale=scale,
+            )
             items += _row(block, card, unit, looks, row)
             if len(units) > 1:
                 items.append(_which(start + column, len(units), row, speaker))

@@ -40,7 +40,7 @@ class BlockPart:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AskedTerm:
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
@@ -174,7 +174,7 @@ def _ask(
         x, value = _literal(parts[block], (block, seam, at))
         literals.append((x, value != (k in flipped)))
     if len(set(literals)) > 1:
-        yield AskedTerm(kind, ends, tuple(dict.fromkeys(literals)), count)
+        yield AskedTerm(kind=kind, ends=ends, literals=tuple(dict.fromkeys(literals)), count=count)
 
 
 def _literal(part: BlockPart, end: tuple[str, str, Point]) -> Literal:

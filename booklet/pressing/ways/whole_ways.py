@@ -17,7 +17,7 @@ from booklet.pressing.pressing import Layout, WayKind
 from booklet.pressing.ways.versions import two_versions
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tried:
     """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
     how many blocks then are as before and how many other, and how these lie."""
@@ -46,8 +46,14 @@ def _versions(
     found = two_versions(size, problem, tilings, now)
     if found is None:
         return None
-    counts = _counts(found.size, tilings)
-    return Tried(WayKind.TWO_VERSIONS, found.clashes, *counts, found.layout)
+    first, second = _counts(found.size, tilings)
+    return Tried(
+        kind=WayKind.TWO_VERSIONS,
+        clashes=found.clashes,
+        first=first,
+        second=second,
+        layout=found.layout,
+    )
 
 
 def _counts(named: Size, tilings: Mapping[str, Tiling]) -> tuple[int, int]:
@@ -67,7 +73,15 @@ def _turn(size: Size, problem: Problem, tilings: Mapping[str, Tiling]) -> Tried 
             again = problem_of(problem.parts, rim_meetings(second, tilings))
             left = clashes_in(again, solve(model_of(again)).values)
             if best is None or left < best.clashes:
-                best = Tried(WayKind.TURN, left, *_counts(named, tilings), Layout.CHEQUER, turn)
+                first, other = _counts(named, tilings)
+                best = Tried(
+                    kind=WayKind.TURN,
+                    clashes=left,
+                    first=first,
+                    second=other,
+                    layout=Layout.CHEQUER,
+                    turn=turn,
+                )
     return best
 
 

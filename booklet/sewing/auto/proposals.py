@@ -15,7 +15,7 @@ from booklet.sewing.planner.show import order_text
 from booklet.sewing.stage import assemble_block
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Proposal:
     """The order proposed for a block in one size: its steps, how it is sewn, and its text."""
 
@@ -62,7 +62,14 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     title = f"block `{block.id}`, size `{size.id}`"
     text = order_text(assembly, order, title, own)
     text += "".join(f"  {line}\n" for line in _threads_told(assembly, theirs))
-    return Proposal(block.id, size.id, block.steps is not None, steps, assembly, text)
+    return Proposal(
+        block=block.id,
+        size=size.id,
+        declared=block.steps is not None,
+        steps=steps,
+        assembly=assembly,
+        text=text,
+    )
 
 
 def _threads_told(found: Assembly, declared: Assembly | None) -> Iterator[str]:

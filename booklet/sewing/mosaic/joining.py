@@ -10,7 +10,7 @@ from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """The cost and the turns of joining two units, what of the cost another order could save, how
     many points are passed straight, whether the seam closes a ring, whether it goes most of the way
@@ -64,7 +64,16 @@ def join(mosaic: Mosaic, a: Faces, b: Faces) -> Join:
             ends.extend([point] * len(there))
     ring = len(ends) != 2 or ends[0] == ends[1]
     wraps = turned > 1 and not ring and _apart(mosaic, *ends) < WRAPS * length
-    return Join(cost, turned, needless, passed, ring, wraps, length, tuple(ends))
+    return Join(
+        cost=cost,
+        turns=turned,
+        needless=needless,
+        passed=passed,
+        ring=ring,
+        wraps=wraps,
+        length=length,
+        ends=tuple(ends),
+    )
 
 
 class Joins:

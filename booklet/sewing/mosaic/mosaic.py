@@ -22,7 +22,7 @@ Faces = int
 PARALLEL = math.sin(math.radians(1.0))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MosaicSeam:
     """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
     millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on, `curved`
@@ -164,10 +164,10 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
     longest = max((seam.length for seam in tiling.seams), default=1.0)
     edges = tuple(
         MosaicSeam(
-            number[s.between[0]], number[s.between[1]], point[s.start], point[s.end],
-            round(s.length / longest * 1e6),
-            s.length < float(sewing.machine_from) - SNAP,
-            len(s.path) > 2,
+            a=number[s.between[0]], b=number[s.between[1]], u=point[s.start], v=point[s.end],
+            weight=round(s.length / longest * 1e6),
+            short=s.length < float(sewing.machine_from) - SNAP,
+            curved=len(s.path) > 2,
         )
         for s in tiling.seams
     )  # fmt: skip

@@ -81,4 +81,6 @@ def _join(
 
 def _finish(partial: SparedTurn, mosaic: Mosaic, span: Span, entry: int) -> Declared:
     join: Sequence[str] = [mosaic.names[f] for f in partial.seam]
-    return Declared("", tuple(join), span, (span, span), entry, finish=True)
+    return Declared(
+        make="", join=tuple(join), span=span, join_spans=(span, span), entry=entry, finish=True
+    )

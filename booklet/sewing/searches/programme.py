@@ -49,7 +49,7 @@ def is_close(cost: float, bound: float) -> bool:
     return cost - bound <= max(WHOLE, CLOSE_ENOUGH * bound)
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Programme:
     """The programme: a variable for every pair of every inner point, a row for every point and for
     every round met so far."""
@@ -75,7 +75,7 @@ class Programme:
                 keys.append((point, pair))
             rows.append(Row(tuple((k, 1.0) for k in range(first, len(keys))), 1.0, 1.0))
         variables = [Variable(mosaic.pair(p, *pair).cost, 0.0, 1.0, whole=True) for p, pair in keys]
-        return cls(mosaic, keys, variables, rows, taking)
+        return cls(mosaic=mosaic, keys=keys, variables=variables, rows=rows, taking=taking)
 
     def solve(self) -> Solution | None:
         """The cheapest choice without the rounds forbidden so far, and what is proven of it."""

@@ -125,7 +125,7 @@ def _piece(
             hint = "draw it larger, or take it out of the drawing"
             reading.faults.add("bad-drawing", f"shape `{name}` encloses nothing", shape.span, hint)
             return None
-        drawn = Shape("", polygon.FORM, shape.span, corners=corners)
+        drawn = Shape(id="", form=polygon.FORM, span=shape.span, corners=corners)
     elif not in_units:
         message = f"shape `{name}` is curved, but the size of its block is not in design units"
         hint = "write `size` in plain numbers"
@@ -133,7 +133,10 @@ def _piece(
         return None
     else:
         drawn = Shape(
-            "", path.FORM, shape.span, outline=(("M", loop.start), *loop.commands, ("Z", ()))
+            id="",
+            form=path.FORM,
+            span=shape.span,
+            outline=(("M", loop.start), *loop.commands, ("Z", ())),
         )
     return Piece(
         id=name, fabrics=(fabric,), shape=drawn, placed=None, span=shape.span, id_span=shape.span

@@ -152,7 +152,7 @@ def _cell_pieces(
         if fabric is None:
             return []
         own = id if len(names) == 1 else id + half
-        shape = Shape("", polygon.FORM, cell.span, corners=corners)
+        shape = Shape(id="", form=polygon.FORM, span=cell.span, corners=corners)
         made.append(
             Piece(
                 id=own,

@@ -165,12 +165,14 @@ def _shape(fields: Fields, shapes: Mapping[str, Shape]) -> Shape | None:
         corners = fields.get(CORNERS)
         if corners is None:
             return None
-        drawn = Shape("", polygon.FORM, fields.span(CORNERS), corners=corners)
+        drawn = Shape(id="", form=polygon.FORM, span=fields.span(CORNERS), corners=corners)
         return with_wishes(drawn, fields)
     outline = fields.get(OUTLINE)
     if outline is None:
         return None
-    return with_wishes(Shape("", path.FORM, fields.span(OUTLINE), outline=outline), fields)
+    return with_wishes(
+        Shape(id="", form=path.FORM, span=fields.span(OUTLINE), outline=outline), fields
+    )
 
 
 def _conflict(fields: Fields, one: str, other: str, span: Span) -> None:

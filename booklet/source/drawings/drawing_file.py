@@ -29,7 +29,7 @@ _ACTIVE = ("script", "foreignObject", "iframe", "handler", "animate", "set", "an
 _PLAIN = "save it as plain SVG, without scripts, links and entities, from your drawing program"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnElement:
     """A shape as drawn: its element, attributes, style, the transforms around it, and its place."""
 
@@ -169,7 +169,15 @@ class _Reader:
         if element in SHAPES:
             inside = [*(a for _, a, _ in self._open), attributes]
             transforms = tuple(a["transform"] for a in inside if a.get("transform", "").strip())
-            self._found.append(DrawnElement(element, attributes, style, transforms, self._here()))
+            self._found.append(
+                DrawnElement(
+                    element=element,
+                    attributes=attributes,
+                    style=style,
+                    transforms=transforms,
+                    span=self._here(),
+                )
+            )
             if len(self._found) > MOST_SHAPES:
                 message = f"`{shortened(self._file)}` has more than {MOST_SHAPES} shapes"
                 self._refuse("too-large", message, "make it several blocks")
@@ -188,7 +196,13 @@ class _Reader:
 def _styled(shape: DrawnElement, rules: Rules) -> DrawnElement:
     """The shape with the rules of the style sheet for its classes and element."""
     style = shape.style.ruled(rules, shape.element, shape.attributes)
-    return DrawnElement(shape.element, shape.attributes, style, shape.transforms, shape.span)
+    return DrawnElement(
+        element=shape.element,
+        attributes=shape.attributes,
+        style=style,
+        transforms=shape.transforms,
+        span=shape.span,
+    )
 
 
 def _points_out(style: str) -> bool:

@@ -89,11 +89,11 @@ def read_look(node: Map | None, where: Span, reading: Reading) -> Look:
     if logo is not None:
         reading.pictures.setdefault(logo, fields.span(LOGO))
     return Look(
-        fields.get(TITLE_COLOUR),
-        fields.get(TITLE_FONT) or "serif",
-        fields.get(GROUND),
-        logo,
-        fields.get(TITLES) or MappingProxyType({}),
-        fields.get(BEFORE) or MappingProxyType({}),
-        fields.get(AFTER) or MappingProxyType({}),
+        title_colour=fields.get(TITLE_COLOUR),
+        title_font=fields.get(TITLE_FONT) or "serif",
+        ground=fields.get(GROUND),
+        logo=logo,
+        titles=fields.get(TITLES) or MappingProxyType({}),
+        before=fields.get(BEFORE) or MappingProxyType({}),
+        after=fields.get(AFTER) or MappingProxyType({}),
     )

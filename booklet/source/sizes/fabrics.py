@@ -90,7 +90,14 @@ def stand_in(name: str, span: Span, reading: Reading) -> Fabric:
     """A plain grey cloth for a fabric that is faulty or missing, so that reading can go on."""
     metric = reading.units == "cm"
     sold = Sold(trade.SOLD_STEP.said_in(reading.units), metric)
-    return Fabric(name, name, STAND_IN, trade.CLOTH_WIDTH.said_in(reading.units), sold, span)
+    return Fabric(
+        id=name,
+        name=name,
+        colour=STAND_IN,
+        width=trade.CLOTH_WIDTH.said_in(reading.units),
+        sold=sold,
+        span=span,
+    )
 
 
 def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:

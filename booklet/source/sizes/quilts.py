@@ -183,12 +183,13 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
 def _rim_wish(fields: Fields, rim: Rim) -> RimWish:
     """What is asked for the rim, with the places of the wishes that ask for more than what is usual."""
     patches, centre = fields.get(RIM_PATCHES) or RimPatches.WHOLE, fields.get(CENTRE)
-    asked = (
-        (RIM, rim is Rim.FILL),
-        (RIM_PATCHES, patches is not RimPatches.WHOLE),
-        (CENTRE, centre is not None),
+    return RimWish(
+        patches=patches,
+        centre=centre,
+        fill_span=fields.span(RIM) if rim is Rim.FILL else None,
+        patches_span=fields.span(RIM_PATCHES) if patches is not RimPatches.WHOLE else None,
+        centre_span=fields.span(CENTRE) if centre is not None else None,
     )
-    return RimWish(patches, centre, *(fields.span(key) if said else None for key, said in asked))
 
 
 def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:
