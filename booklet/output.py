@@ -6,6 +6,7 @@ import errno
 import hashlib
 import os
 import shutil
+import stat
 import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
@@ -80,6 +81,16 @@ class Aside:
                     raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
                 raise
         return tuple(self._names)
+
+    def exchange(self, name: str) -> None:
+        """Put one waiting file in the place of the one that is there, at once: whoever reads it sees the old or the new,
+        never none. Its permissions stay. Raises OutputError."""
+        place = self._target / name
+        try:
+            os.chmod(self._waiting / name, stat.S_IMODE(place.stat().st_mode))
+            os.replace(self._waiting / name, place)
+        except OSError as fault:
+            raise OutputError(_sentence(place, fault, kept=True)) from None
 
     @contextmanager
     def for_now(self, name: str, content: bytes) -> Iterator[None]:

@@ -87,11 +87,11 @@ def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
         ),
         (  # steps over several lines, at the depth of their key
             "  stone:\n    grid: [[ink, sand]]\n    sew:   # mine\n    - join: [r1c1, r1c2]\n      make: x\n\n# end\n",
-            f"  stone:\n    grid: [[ink, sand]]\n    sew:  # mine\n      {LINE}\n\n# end\n",
+            "  stone:\n    grid: [[ink, sand]]\n    sew:   # mine\n    - make: stone\n      join: [r1c1, r1c2]\n\n# end\n",
         ),
         (  # a list in brackets over several lines
             "  stone:\n    sew: [\n      {make: x, join: [r1c1, r1c2]},  # ] {\n    ]\n    grid: [[ink, sand]]\n",
-            f"  stone:\n    sew:\n      {LINE}\n    grid: [[ink, sand]]\n",
+            "  stone:\n    sew: [\n      # ] {\n      {make: stone, join: [r1c1, r1c2]}\n    ]\n    grid: [[ink, sand]]\n",
         ),
         (  # a block in braces
             "  stone: {grid: [[ink, sand]]}  # small\n",
@@ -109,6 +109,100 @@ def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
 )
 def test_the_rest_of_the_text_stays(before, after):
     assert write_steps(HEAD + before, "stone", STEPS) == HEAD + after
+
+
+FIVE = """\
+  stone:
+    grid: [[ink, sand, ink, sand, ink]]
+    sew:   # the whole
+      # the left half
+      - {make: left, join: [r1c1, r1c2], note: "# is no comment"}  # two
+      # the right half
+      - {make: right,
+         join: [r1c3, r1c4]}   # two more
+
+      - {make: stone, join: [left, right, r1c5]}  # all
+      # that is all
+  # and another
+  other: {grid: [[ink]]}
+"""
+
+
+def changed(text, *steps):
+    """The lines that go and come when these steps are written into the block."""
+    before = read(HEAD + text).value.block("stone").steps
+    made = write_steps(HEAD + text, "stone", [s for step in steps for s in step(before)], before)
+    assert [told(s) for s in read(made).value.block("stone").steps] == [
+        told(s) for step in steps for s in step(before)
+    ]
+    lines = difflib.ndiff((HEAD + text).splitlines(), made.splitlines())
+    return sorted(line for line in lines if line[0] in "+-")
+
+
+def kept(number):
+    return lambda before: [s for s in before if s.entry == number]
+
+
+def new(*parts, make):
+    return lambda before: [sew(*parts, make=make)]
+
+
+def test_entries_that_stay_are_left_as_their_author_wrote_them():
+    assert changed(FIVE, kept(0), kept(1), kept(2)) == []
+    assert changed(FIVE, kept(0), new("r1c3", "r1c5", make="far"), kept(1), kept(2)) == [
+        "+       - {make: far, join: [r1c3, r1c5]}"
+    ]
+
+
+def test_the_comments_of_an_entry_that_goes_stay_in_its_place():
+    last = new("left", "r1c3", "r1c4", "r1c5", make="stone")
+    assert changed(FIVE, kept(0), last) == [
+        "+       # all",
+        "+       # two more",
+        "+       - {make: stone, join: [left, r1c3, r1c4, r1c5]}",
+        "- ",
+        "-          join: [r1c3, r1c4]}   # two more",
+        "-       - {make: right,",
+        "-       - {make: stone, join: [left, right, r1c5]}  # all",
+    ]
+
+
+def test_a_list_in_brackets_stays_one():
+    text = """\
+  stone:
+    grid: [[ink, sand, ink]]
+    sew: [  # in order
+      {make: a, join: [r1c1, r1c2]},  # first
+      # then
+      {make: stone, join: [a, r1c3]}]
+"""
+    assert changed(text, kept(0), new("r1c3", "a", make="stone")) == [
+        "+       # in order",
+        "+       {make: stone, join: [r1c3, a]}",
+        "+     ]",
+        "+     sew: [",
+        "-       {make: stone, join: [a, r1c3]}]",
+        "-     sew: [  # in order",
+    ]
+    line = "  stone: {grid: [[ink, sand, ink]], sew: [{make: a, join: [r1c1, r1c2]}, {join: [a, r1c3]}]}\n"
+    assert changed(line, new("r1c3", "r1c2", make="b"), new("r1c1", "b", make="stone"))[0] == (
+        "+   stone: {grid: [[ink, sand, ink]], sew: [{make: b, join: [r1c3, r1c2]}, "
+        "{make: stone, join: [r1c1, b]}]}"
+    )
+
+
+def test_alike_steps_with_words_of_their_own_are_one_line_too():
+    wish = [PressWish(PressKind.TOWARD, f"n{k}", span()) for k in (1, 2)]
+    steps = [
+        replace(sew(f"c{k}", f"n{k}", make=f"pair{k}", leave=f"n{3 - k}"), note="So.", press=wish[k - 1],
+                titles=(("", "wing"),))
+        for k in (1, 2)
+    ]  # fmt: skip
+    assert step_lines(steps) == (
+        '{make: pair#, title: "wing", join: [c#, n#], times: 2, leave: n#+1, press: toward n#, note: "So."}',
+    )
+    kept_name = replace(sew("c1", "n1", make="c1"), titles=(("en", "wing"), ("de", "Flügel")))
+    assert step_lines([kept_name]) == ('{title: {en: "wing", de: "Flügel"}, join: [c1, n1]}',)
 
 
 def test_line_ends_of_the_other_kind_stay():

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 
+from booklet.checks import CheckedPattern, before_sewing
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
 from booklet.fault_pictures import fault_scenes
+from booklet.geometry import lay_out
 from booklet.kit.settled import settled
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.album import drawn
@@ -23,9 +26,11 @@ from booklet.pages.parts import Keeper
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
+from booklet.preview.asked import Asked
 from booklet.preview.keeping import Parts
 from booklet.preview.places import Places, places_of
 from booklet.preview.remembering import Pictures, Remembering
+from booklet.preview.table import NoTable, Table, table_of
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
 from booklet.study import Study
@@ -83,6 +88,7 @@ class Bench:
         self._folder, self._trust = folder, trust_pages
         self._read: Outcome[Pattern] | None = None
         self._good: _Good | None = None
+        self._checked: CheckedPattern | None = None
         self._study, self._remembering = Study(), Remembering()
         self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
         self.look = FolderState(number=0, files={}, diagnostics=(), sound=False)
@@ -102,7 +108,7 @@ class Bench:
             kept.next_round()
         with told_to(self._tell):
             outcome = self._study.check(read)
-        checked = outcome.value
+        self._checked = checked = outcome.value
         if checked is not None:
             plan = settled(self._study.plan(checked), self._good and self._good.plan)
             bare = settled(bare_plan(plan), self._good and self._good.bare)
@@ -121,6 +127,21 @@ class Bench:
             pictures=pictures,
         )
         return True
+
+    def table(self, asked: Asked) -> Table:
+        """The block that is to be touched, as the folder lays it out now. Raises NoTable where it cannot be laid out."""
+        read = self._read
+        laid = (
+            read.then(partial(lay_out, ask=self._study.ask)).then(before_sewing) if read else None
+        )
+        if laid is None or laid.value is None or not laid.value.pattern.sizes:
+            raise NoTable("the source cannot be read yet: mend the faults first")
+        known = self._checked.assemblies if self._checked else {}
+        return table_of(laid.value, asked, known, self._study.ask)
+
+    def again(self, given: str) -> Pattern | None:
+        """What the folder would say with another text of the source; None where that could not be read."""
+        return read_folder(self._folder, self._trust, given.encode("utf-8")).value
 
     def fail(self, fault: BaseException) -> None:
         """Say that we failed, and keep the page that is shown."""

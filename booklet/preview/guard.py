@@ -32,6 +32,22 @@ def new_token() -> str:
     return secrets.token_urlsafe(24)
 
 
+CHANGED = ("touch", "write")
+"""What may be sent to us (POST), below the token; all else is only asked for."""
+
+
+def admits_change(token: str, port: int, path: str, headers: Mapping[str, str]) -> bool:
+    """Whether a request that sends something may be answered: as any other, from our own page by its `Origin`, to one of the
+    two places that take something, and as JSON, which no form of another page can send."""
+    sent = headers.get("content-type", "").partition(";")[0].strip().lower()
+    return (
+        admits(token, port, path, headers)
+        and "origin" in headers
+        and path in {f"/{token}/{name}" for name in CHANGED}
+        and sent == "application/json"
+    )
+
+
 def admits(token: str, port: int, path: str, headers: Mapping[str, str]) -> bool:
     """Whether a request may be answered: the token in its path, a name of this machine, no other page's."""
     hosts = (f"127.0.0.1:{port}", f"localhost:{port}")

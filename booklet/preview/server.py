@@ -18,23 +18,36 @@ from typing import Any
 import uvicorn
 from starlette.applications import Starlette
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, PlainTextResponse, Response, StreamingResponse
+from starlette.responses import (
+    HTMLResponse,
+    JSONResponse,
+    PlainTextResponse,
+    Response,
+    StreamingResponse,
+)
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from booklet.pages.fonts import font_rules
 from booklet.pattern import Paper
+from booklet.preview.asked import MOST_BODY
 from booklet.preview.bench import Bench, Choice, Shown
-from booklet.preview.guard import HEADERS, PRINTED, SHEET, admits, new_token
+from booklet.preview.guard import HEADERS, PRINTED, SHEET, admits, admits_change, new_token
 from booklet.preview.hand import Hand
 from booklet.preview.printing import Printer
 from booklet.preview.sections import Sent
 from booklet.preview.telling import told_look, told_page
+from booklet.preview.touching import Touching
 from booklet.preview.watching import changes
 
 BEAT = 1.0  # s between looks whether the preview ends; a tab is sent a sign of life now and then
 SHEET_PAGE = "<!DOCTYPE html><html><head><title>-</title></head><body></body></html>"
-_KINDS = {"desk.css": "text/css", "desk.js": "text/javascript"}
+_KINDS = {
+    "desk.css": "text/css",
+    "desk.js": "text/javascript",
+    "touch.css": "text/css",
+    "touch.js": "text/javascript",
+}
 
 
 class Preview:
@@ -43,6 +56,7 @@ class Preview:
     def __init__(self, folder: Path, port: int, trust_pages: bool = False) -> None:
         self.folder, self.port, self.token = folder, port, new_token()
         self.bench, self.hand, self.printer = Bench(folder, trust_pages), Hand(), Printer()
+        self.touching = Touching(folder, self.bench)
         self.busy = False
         self._news = asyncio.Condition()
         self.ending: Callable[[], bool] = lambda: False
@@ -61,6 +75,8 @@ class Preview:
             Route(f"{below}/events", self._events),
             Route(f"{below}/printing", self._printing),
             Route(f"{below}/printed/{{number:int}}.pdf", self._printed),
+            Route(f"{below}/touch", self._touch, methods=["POST"]),
+            Route(f"{below}/write", self._write, methods=["POST"]),
             Route(f"{below}/{{name}}", self._file),
         ]
         return Guarded(Starlette(routes=routes), self.token, self.port)
@@ -162,6 +178,27 @@ class Preview:
             return _nothing()
         return Response(data, media_type="application/pdf", headers=PRINTED)
 
+    async def _touch(self, request: Request) -> Response:
+        return await self._told(request, self.touching.touched)
+
+    async def _write(self, request: Request) -> Response:
+        return await self._told(request, self.touching.written)
+
+    async def _told(self, request: Request, does: Callable[[bytes], dict[str, Any]]) -> Response:
+        """What is said to what was sent; nothing larger than it can be is taken in."""
+        body = bytearray()
+        async for part in request.stream():
+            body += part
+            if len(body) > MOST_BODY:
+                said = f"What was sent is larger than {MOST_BODY} bytes; nothing was done."
+                return JSONResponse({"stop": said}, status_code=413)
+        try:
+            return JSONResponse(await self.hand.do(does, bytes(body)))
+        except Exception as fault:
+            words = " ".join(f"{type(fault).__name__}: {fault}".split())[:200]
+            said = f"The program, not your pattern, is at fault: {words}"
+            return JSONResponse({"stop": said}, status_code=500)
+
 
 class Guarded:
     """Answers only those who may ask; all others hear that nothing is there."""
@@ -176,8 +213,8 @@ class Guarded:
         headers = {
             name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]
         }
-        asks = scope["method"] in ("GET", "HEAD")
-        if not asks or not admits(self._token, self._port, scope["path"], headers):
+        asked = {"GET": admits, "HEAD": admits, "POST": admits_change}.get(scope["method"])
+        if asked is None or not asked(self._token, self._port, scope["path"], headers):
             await _nothing()(scope, receive, send)
             return
 

@@ -12,6 +12,7 @@ from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
+from booklet.kit.plane import Point
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
@@ -44,11 +45,11 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
         for tiling in laid_out.of_size(size):
             block = laid_out.pattern.block(tiling.block)
             asked = rules(size.sewing), prints(size.fabrics)
-            share = _share(len(tiling.pieces), pieces)
+            share = share_of(len(tiling.pieces), pieces)
             read_block = replace(tiling, size=""), sewn(block)
             with doing(f"working out how block `{block.id}` is sewn in size `{size.id}`"):
                 outcome = ask(
-                    assemble_block, *read_block, *asked, ask, share, _is_set_in(tiling, size)
+                    assemble_block, *read_block, *asked, ask, share, is_set_in(tiling, size)
                 )
             found.extend(outcome.diagnostics)
             if outcome.value is None:
@@ -62,14 +63,14 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
     return Outcome(made, told_once(found))
 
 
-def _is_set_in(tiling: Tiling, size: Size) -> bool:
+def is_set_in(tiling: Tiling, size: Size) -> bool:
     """Whether blocks of a size are joined by seams that turn: in a lattice, if they are no upright
     rectangles."""
     lattice = size.quilt is not None and size.quilt.set is SetKind.LATTICE
     return lattice and tiling.area < tiling.width * tiling.height - SAME_LENGTH
 
 
-def _share(pieces: int, of_all: int) -> float:
+def share_of(pieces: int, of_all: int) -> float:
     """The part of the effort for some pieces of all: a half, a quarter, ..., so that one block more does not
     change the answers for every other."""
     return float(2.0 ** -math.ceil(math.log2(of_all / pieces)))
@@ -106,8 +107,24 @@ def assemble_block(
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:
         return Outcome(None, faults)
-    card, motion = cards(drafts, tiling, fabrics)
     held = set_in_corners(tiling) if set_in else frozenset()
+    made = assembly_of(drafts, units, tiling, sewing, fabrics, share, held, as_joined)
+    return Outcome(made)
+
+
+def assembly_of(
+    drafts: Sequence[Draft],
+    units: Mapping[str, tuple[str, ...]],
+    tiling: Tiling,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric],
+    share: float = 1.0,
+    held: frozenset[Point] = frozenset(),
+    as_joined: bool = False,
+) -> Assembly:
+    """The assembly of drafts without a fault: how seams end, threads, cards and chains. Of an order that is only
+    begun, the tiling has the seams sewn so far."""
+    card, motion = cards(drafts, tiling, fabrics)
     routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing, held), tiling, sewing, share)
     walk = Walk.of(routes.threads, drafts)
     drafts = in_thread_order(drafts, walk, tiling, sewing)
@@ -120,19 +137,17 @@ def assemble_block(
     made = tuple(_step(d, times, card, number, told[d.n], tiling, place, gaps) for d in drafts)
     chains: tuple[Batch, ...] = batches(made, tiling)
     in_order: Mapping[str, SewnSeam] = {seam.id: ends[seam.id] for seam in tiling.seams}
-    return Outcome(
-        Assembly(
-            tiling=tiling,
-            steps=made,
-            sewn=MappingProxyType(dict(in_order)),
-            threads=routes.threads,
-            batches=chains,
-            units=MappingProxyType(units),
-            retraces=routes.retraces,
-            fewest_threads=routes.fewest,
-            parted_threads=routes.parted,
-            retrace_gap=routes.gap,
-        )
+    return Assembly(
+        tiling=tiling,
+        steps=made,
+        sewn=MappingProxyType(dict(in_order)),
+        threads=routes.threads,
+        batches=chains,
+        units=MappingProxyType(dict(units)),
+        retraces=routes.retraces,
+        fewest_threads=routes.fewest,
+        parted_threads=routes.parted,
+        retrace_gap=routes.gap,
     )
 
 

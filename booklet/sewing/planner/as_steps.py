@@ -34,7 +34,7 @@ def find_order(
 def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
     """The steps of an order: low levels first, alike units side by side, so that they can be chained."""
     mosaic, likeness = order.mosaic, order.likeness
-    units = _in_order(order.tree, likeness)
+    units = in_order(order.tree, likeness)
     names = unit_names(mosaic, likeness, units, tiling.block)
     begun = {partial.begun: partial for partial in order.partials}
     passed = {partial.passed: partial for partial in order.partials}
@@ -47,7 +47,7 @@ def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
     return tuple(steps)
 
 
-def _in_order(tree: Tree, likeness: Likeness) -> list[Tree]:
+def in_order(tree: Tree, likeness: Likeness) -> list[Tree]:
     """The units by level, alike ones side by side, then by their first pieces."""
     units = list(tree.units())
     first: dict[object, int] = {}

@@ -106,12 +106,19 @@ def risks(
     yield from _more_turns(assembly, sewing, fabrics)
     told: set[str] = set()
     for step in assembly.steps:
-        for found in (_ring_alone(step, assembly), _look_alikes(step, assembly), _many_runs(step)):
-            if found is not None and found.code not in told:
+        for found in step_risks(step, assembly):
+            if found.code not in told:
                 told.add(found.code)  # once a block: the hint serves for all
                 if found.code == RING and find_order(assembly.tiling, sewing, fabrics).rings:
                     continue  # every order without a ring found turns more often
                 yield found
+
+
+def step_risks(step: Step, assembly: Assembly) -> Iterator[Diagnostic]:
+    """Warnings about one step of an order, whole or only begun."""
+    for found in (_ring_alone(step, assembly), _look_alikes(step, assembly), _many_runs(step)):
+        if found is not None:
+            yield found
 
 
 def _more_turns(

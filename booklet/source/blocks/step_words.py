@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from booklet.pattern import PressKind, Step
+from booklet.pattern import Step
 
 _NUMBERED = re.compile(r"(.*?)([1-9][0-9]*)")
 _PLAIN = re.compile(r"\w(?:[\w -]*[\w-])?(?:#(?:\+[0-9]+)?)?")
@@ -14,24 +14,48 @@ _EMPTY = ("null", "Null", "NULL")
 
 def step_lines(steps: Sequence[Step]) -> tuple[str, ...]:
     """One flow map for every step or for several alike: `{make: pair#, join: [c#, n#], times: 4}`."""
-    lines = []
+    return tuple(in_braces(step_keys(group)) for group in in_entries(steps))
+
+
+def in_entries(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
+    """The steps gathered into entries of the source: alike ones that follow each other are one."""
+    found = []
     k = 0
     while k < len(steps):
         count = max(_alike(steps[k:]), 1)
-        lines.append(_written(steps[k], count, _parts(steps[k : k + count])))
+        found.append(tuple(steps[k : k + count]))
         k += count
-    return tuple(lines)
+    return tuple(found)
+
+
+def in_braces(keys: Sequence[str]) -> str:
+    """The keys of an entry as one flow map."""
+    return "{" + ", ".join(keys) + "}"
+
+
+def step_keys(steps: Sequence[Step]) -> tuple[str, ...]:
+    """The keys of one entry with their values, `make: pair#` first."""
+    return tuple(_entries(steps[0], len(steps), _parts(steps), steps))
+
+
+def said_of(step: Step) -> tuple[object, ...]:
+    """All that a step says, without where it says it."""
+    press = step.press and (step.press.kind, step.press.of)
+    return (
+        step.make, step.join, step.by, step.ends, press, step.leave, step.finish, step.note,
+        step.titles,
+    )  # fmt: skip
 
 
 def _alike(steps: Sequence[Step]) -> int:
     """How many of the first steps can be written in one line: 0 where only one can."""
     first = _numbered(steps[0].make)
-    if first is None or first[1] != 1 or not _is_plain(steps[0]):
+    if first is None or first[1] != 1 or steps[0].finish:
         return 0
     count = 1
     while count < len(steps):
         step = steps[count]
-        same = len(step.join) == len(steps[0].join) and _is_plain(step)
+        same = len(step.join) == len(steps[0].join) and _words(step) == _words(steps[0])
         if not same or step.make != f"{first[0]}{count + 1}":
             break
         count += 1
@@ -42,22 +66,35 @@ def _alike(steps: Sequence[Step]) -> int:
     return 0
 
 
-def _is_plain(step: Step) -> bool:
-    """Whether a step says nothing but what it joins and makes."""
-    said = (step.by, step.ends, step.press, step.leave, step.note)
-    return not step.finish and not any(said)
+def _words(step: Step) -> tuple[object, ...]:
+    """What alike steps say alike: all but the names of parts."""
+    kind = step.press and (step.press.kind, step.press.of is None)
+    return (step.by, step.ends, kind, step.leave is None, step.finish, step.note, step.titles)
 
 
 def _columns(steps: Sequence[Step]) -> list[list[str]]:
-    """For every place in the join, the names that stand there step after step."""
-    return [list(row) for row in zip(*(step.join for step in steps), strict=True)]
+    """For every place in the join, and for what is left open or pressed to, the names that stand there step
+    after step."""
+    rows = [list(row) for row in zip(*(step.join for step in steps), strict=True)]
+    rows += [row for row in ([s.leave for s in steps], [_of(s) for s in steps]) if None not in row]
+    return rows
+
+
+def _of(step: Step) -> str | None:
+    """The part that the seams of a step are pressed to."""
+    return step.press.of if step.press else None
 
 
 def _parts(steps: Sequence[Step]) -> tuple[str, ...]:
     """The parts of one step, or of several alike with `#`."""
-    if len(steps) == 1:
-        return steps[0].join
-    return tuple(_counted(row, len(steps)) or "" for row in _columns(steps))
+    rows = zip(*(step.join for step in steps), strict=True)
+    return tuple(_told(row) for row in rows)
+
+
+def _told(names: Sequence[str | None]) -> str:
+    """One name, or the names of several alike steps as one with `#`."""
+    plain = [name or "" for name in names]
+    return plain[0] if len(plain) == 1 else _counted(plain, len(plain)) or ""
 
 
 def _counted(names: Sequence[str], times: int) -> str | None:
@@ -79,32 +116,41 @@ def _numbered(name: str) -> tuple[str, int] | None:
     return (match[1], int(match[2])) if match and "#" not in name else None
 
 
-def _written(step: Step, times: int, parts: Sequence[str]) -> str:
-    """The flow map of a step."""
-    listed = ", ".join(_scalar(part) for part in parts)
+def _entries(step: Step, times: int, parts: Sequence[str], like: Sequence[Step]) -> Iterator[str]:
+    """The keys of a step, done so many times."""
+    listed = ", ".join(scalar(part) for part in parts)
     if step.finish:
-        entries = [f"finish: [{listed}]"]
+        yield f"finish: [{listed}]"
     else:
         make = f"{(_numbered(step.make) or ('', 0))[0]}#" if times > 1 else step.make
-        entries = [f"make: {_scalar(make)}"] if step.make else []
-        entries.append(f"join: [{listed}]")
+        if make and make != step.join[0]:  # without a name the first part keeps its own
+            yield f"make: {scalar(make)}"
+        if step.titles:
+            yield f"title: {_titles(step.titles)}"
+        yield f"join: [{listed}]"
     if times > 1:
-        entries.append(f"times: {times}")
+        yield f"times: {times}"
     if step.leave:
-        entries.append(f"leave: {_scalar(step.leave)}")
+        yield f"leave: {scalar(_told([s.leave for s in like]))}"
     if step.by:
-        entries.append(f"by: {step.by.value}")
+        yield f"by: {step.by.value}"
     if step.ends:
-        entries.append(f"ends: {step.ends.value}")
+        yield f"ends: {step.ends.value}"
     if step.press:
-        of = f" {step.press.of}" if step.press.kind in (PressKind.TOWARD, PressKind.AWAY) else ""
-        entries.append(f"press: {_scalar(step.press.kind.value + of)}")
+        of = f" {_told([_of(s) for s in like])}" if step.press.of else ""
+        yield f"press: {scalar(step.press.kind.value + of)}"
     if step.note:
-        entries.append(f"note: {_quoted(step.note)}")
-    return "{" + ", ".join(entries) + "}"
+        yield f"note: {_quoted(step.note)}"
 
 
-def _scalar(text: str) -> str:
+def _titles(titles: Sequence[tuple[str, str]]) -> str:
+    """What a unit is called, in one language or in several."""
+    if [language for language, _ in titles] == [""]:
+        return _quoted(titles[0][1])
+    return "{" + ", ".join(f"{language}: {_quoted(said)}" for language, said in titles) + "}"
+
+
+def scalar(text: str) -> str:
     """A name as YAML, in quotes where it needs them."""
     return text if _PLAIN.fullmatch(text) and text not in _EMPTY else _quoted(text)
 

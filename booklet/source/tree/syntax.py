@@ -32,6 +32,7 @@ from booklet.source.tree.syntax_words import explain
 
 MOST_MARKS = 3
 _BLANKS = re.compile(r"\s+")
+_COMMENT = re.compile(r"#[^\r\n]*")
 UNREADABLE = "unreadable-source"
 
 
@@ -44,6 +45,18 @@ def read_tree(text: str, file: str, faults: Faults) -> Node | None:
     node, found = _read(text, file)
     faults.extend(found)
     return node
+
+
+def comments_of(text: str) -> tuple[tuple[int, int], ...]:
+    """Where comments stand in a YAML text that can be read: from the `#` to the end of its line, as places of
+    characters. They lie between the signs that the scanner takes for the text itself."""
+    found: list[tuple[int, int]] = []
+    before = 0
+    for token in YAML(typ="safe", pure=True).scan(text):
+        gap = text[before : token.start_mark.index]
+        found += [(before + c.start(), before + c.end()) for c in _COMMENT.finditer(gap)]
+        before = max(before, token.end_mark.index)
+    return tuple(found)
 
 
 @lru_cache(maxsize=2)

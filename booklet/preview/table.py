@@ -1,0 +1,175 @@
+"""Floor 13, the table: a block on which the order of sewing is touched, and the fabric of a piece.
+
+It holds nothing: a tab sends the steps touched so far with every question. All rules are asked of the floors that have
+them; here stands only which question a touch puts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.memory import Ask, plainly
+from booklet.pattern import Block, By, Size
+from booklet.pattern import Step as Declared
+from booklet.pressing.pressing import Pressing
+from booklet.pressing.so_far import press_in_place, press_so_far
+from booklet.preview.asked import Asked
+from booklet.sewing.assembly import Assembly, Step
+from booklet.sewing.auto.going_on import continuations
+from booklet.sewing.drafts import Draft
+from booklet.sewing.order.ends import set_in_corners
+from booklet.sewing.order.joins import Joiner
+from booklet.sewing.order.partial_seams import toward_open
+from booklet.sewing.order.stretches import common_seams
+from booklet.sewing.stage import is_set_in
+from booklet.sewing.touched.begun import Begun, begin
+from booklet.sewing.touched.likes import alike_touches
+from booklet.sewing.touched.touches import Touch, declared, touches_of
+
+
+class NoTable(Exception):
+    """There is no such block or piece to be touched; the message is a sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """What the parts in hand would come to: the order with them, the step, and the pressing before and after."""
+
+    begun: Begun
+    draft: Draft
+    step: Step | None  # None where it cannot be sewn
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A block in one size, as the source lays it out and sews it now."""
+
+    laid_out: LaidOut
+    block: Block
+    size: Size
+    tiling: Tiling
+    others: Mapping[str, Assembly]  # the other blocks of the size, as far as they can be sewn
+    ask: Ask = plainly
+
+    def steps(self, touches: tuple[Touch, ...]) -> tuple[Declared, ...]:
+        """Touched steps as declared ones. Raises NoTable for a piece that is not there."""
+        known = {piece.id for piece in self.tiling.pieces}
+        named = (p for t in touches for p in (*t.pieces, *([t.leave] if t.leave else ())))
+        if lost := next((name for name in named if name not in known), None):
+            raise NoTable(
+                f"block `{self.block.id}` has no piece `{lost}` any more; begin with nothing, or as it is written"
+            )
+        sewing, fabrics = self.size.sewing, self.size.fabrics
+        return declared(touches, self.tiling, sewing, fabrics, self.block.steps or ())
+
+    def begun(self, touches: tuple[Touch, ...]) -> Begun:
+        """What these steps come to."""
+        held = set_in_corners(self.tiling) if is_set_in(self.tiling, self.size) else frozenset()
+        steps = self.steps(touches)
+        return begin(self.tiling, steps, self.size.sewing, self.size.fabrics, held)
+
+    def pressing(self, begun: Begun) -> Pressing | None:
+        """How the seams sewn so far are pressed: of a whole block beside the others, else by themselves."""
+        if begun.assembly is None:
+            return None
+        allowance = float(self.size.patch_allowance(self.laid_out.pattern.allowance))
+        if begun.is_whole and self.size.uses(self.block.id):
+            return press_in_place(self.size, begun.assembly, self.others, allowance, self.ask)
+        return press_so_far(self.size, begun.assembly, allowance, self.ask)
+
+    def joint(self, touches: tuple[Touch, ...], last: Touch) -> Joint:
+        """What one more step would come to."""
+        begun = self.begun((*touches, last))
+        step = begun.assembly.steps[-1] if begun.assembly else None
+        if not begun.drafts:
+            raise NoTable("these parts are one already")
+        return Joint(begun, begun.drafts[-1], step)
+
+    def alike(self, touches: tuple[Touch, ...], last: Touch) -> tuple[Touch, ...]:
+        """The step and its turned copies that can be sewn beside it."""
+        before = self.begun(touches)
+        return alike_touches((*touches, last), before, self.size.sewing, self.size.fabrics)
+
+    def written(self) -> tuple[Touch, ...]:
+        """The order that the source has, as touches; none where the tool finds it, or where it cannot be sewn."""
+        joiner = Joiner(self.tiling, self.size.sewing)
+        for step in self.block.steps or ():
+            joiner.take(step)
+        if joiner.faults:
+            raise NoTable(
+                f"the order of block `{self.block.id}` in the source cannot be sewn as it is written; begin with nothing"
+            )
+        return touches_of(joiner.drafts, self.tiling)
+
+    def gone_on(self, touches: tuple[Touch, ...]) -> tuple[Touch, ...]:
+        """The steps touched, and the tool's own for the rest. Raises NoTable where it finds none."""
+        begun = self.begun(touches)
+        if begun.faults:
+            raise NoTable("the steps so far cannot be sewn; take them back first")
+        for more in continuations(begun, self.size.sewing, self.size.fabrics, self.ask):
+            found = self.begun((*touches, *more))
+            if found.is_whole and not found.faults:
+                return (*touches, *more)
+        raise NoTable(
+            "no way was found to go on from here with the seam that is left open; close it, or take it back"
+        )
+
+    def elsewhere(self, touches: tuple[Touch, ...], by: By) -> list[tuple[Size, By]]:
+        """The other sizes in which the last step is sewn by somebody else."""
+        found = []
+        for size in self.laid_out.pattern.sizes:
+            tiling = self.laid_out.tilings.get((size.id, self.block.id))
+            if size.id == self.size.id or tiling is None or not size.uses(self.block.id):
+                continue
+            joiner = Joiner(tiling, size.sewing)
+            for step in self.steps(touches):
+                joiner.take(step)
+            if joiner.drafts and joiner.drafts[-1].step_by is not by:
+                found.append((size, joiner.drafts[-1].step_by))
+        return found
+
+    def beside(self, begun: Begun, hand: tuple[str, ...]) -> list[frozenset[str]]:
+        """The units on the table that share a seam with what is in hand."""
+        held = [begun.unit(piece).pieces for piece in hand]
+        there = frozenset[str]().union(*held)
+        unsewn = [seam for seam in self.tiling.seams if seam.id in begun.unsewn]
+        rest = (unit.pieces for unit in begun.table if unit.pieces not in held)
+        return [pieces for pieces in rest if common_seams(unsewn, there, pieces)]
+
+    def openings(self, before: Begun, draft: Draft) -> list[str]:
+        """The pieces for which the seam of a join of two could be left open: each the first of its unit."""
+        if len(draft.stretches) != 1 or draft.finish_begun:
+            return []
+        found = []
+        for unit in before.table:
+            if not unit.pieces & draft.pieces:
+                pieces = [piece.id for piece in self.tiling.pieces if piece.id in unit.pieces]
+                found += [
+                    p
+                    for p in pieces
+                    if toward_open(draft.stretches[0], frozenset({p}), self.tiling)
+                ][:1]
+        return found
+
+
+def table_of(
+    laid_out: LaidOut, asked: Asked, known: Mapping[BlockKey, Assembly], ask: Ask
+) -> Table:
+    """The table that is asked for: of a size or a block that is not there the first; `known` is how the blocks are sewn
+    as they are written. Raises NoTable where no block can be laid out."""
+    pattern = laid_out.pattern
+    size = next((s for s in pattern.sizes if s.id == asked.size), pattern.sizes[0])
+    there = [b for b in pattern.blocks if (size.id, b.id) in laid_out.tilings]
+    if not there:
+        raise NoTable("no block of this size can be laid out yet: mend the faults first")
+    block = next((b for b in there if b.id == asked.block), there[0])
+    return Table(
+        laid_out=laid_out,
+        block=block,
+        size=size,
+        tiling=laid_out.tilings[size.id, block.id],
+        others={b: made for (s, b), made in known.items() if s == size.id},
+        ask=ask,
+    )

@@ -1,0 +1,115 @@
+"""Floor 4: the turned copies of a step: which other units on the table are joined just so.
+
+Candidates are units whose pieces look alike when turned (`mosaic/likeness.py`), side by side in the same way; which of
+them are the same step is what the cards say (`alike.py`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from booklet.geometry.tiling import Tiling
+from booklet.pattern import Fabric, Sewing
+from booklet.sewing.mosaic.likeness import Likeness, likeness_of
+from booklet.sewing.mosaic.mosaic import Faces, bits
+from booklet.sewing.order.table import Unit
+from booklet.sewing.touched.begun import Begun, begin
+from booklet.sewing.touched.touches import Touch, declared
+
+MOST_TRIED = 2000  # candidates looked at
+Ways = Sequence[tuple[Faces, ...]]
+
+
+def alike_touches(
+    touches: Sequence[Touch],
+    before: Begun,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric],
+) -> tuple[Touch, ...]:
+    """The last touch and all its turned copies that can be sewn beside it, none sharing a part, in the order of
+    the block's pieces; `before` is what lies on the table before it."""
+    last, tiling = touches[-1], before.tiling
+    if last.finish or last.leave is not None:
+        return (last,)
+    number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
+    likeness = likeness_of(tiling, fabrics)
+    faces = {_faces(unit, number): unit for unit in before.table}
+    own = tuple(_faces(before.unit(piece), number) for piece in last.pieces)
+    found, used = [own], _together(own)
+    for way in _candidates(own, tuple(faces), likeness, _beside(tiling, number)):
+        if _together(way) & used:
+            continue
+        tried = [*touches, *(_touch(w, tiling) for w in (*found[1:], way))]
+        if _one_card(tried, len(found) + 1, tiling, sewing, fabrics):
+            found.append(way)
+            used |= _together(way)
+    return tuple(_touch(way, tiling) for way in sorted(found, key=lambda w: _lowest(_together(w))))
+
+
+def _one_card(
+    touches: Sequence[Touch], count: int, tiling: Tiling, sewing: Sewing,
+    fabrics: Mapping[str, Fabric],
+) -> bool:  # fmt: skip
+    """Whether the last so many touches can be sewn and are one card."""
+    steps = declared(touches, tiling, sewing, fabrics)
+    made = begin(tiling, steps, sewing, fabrics).assembly
+    return made is not None and len({step.card for step in made.steps[-count:]}) == 1
+
+
+def _candidates(
+    own: tuple[Faces, ...], table: Sequence[Faces], likeness: Likeness, beside: Sequence[Faces]
+) -> Iterator[tuple[Faces, ...]]:
+    """Units that look like the parts of a step and touch in the same order, the first in the block first."""
+    units = sorted(table, key=_lowest)
+    sign = likeness.sign(_together(own))
+    tried = 0
+
+    def grown(way: tuple[Faces, ...]) -> Iterator[tuple[Faces, ...]]:
+        nonlocal tried
+        tried += 1
+        if len(way) == len(own):
+            if way != own and likeness.sign(_together(way)) == sign:
+                yield way
+            return
+        near = _near(_together(way), beside)
+        for unit in units:
+            like = likeness.sort(unit) == likeness.sort(own[len(way)])
+            if like and unit not in way and (not way or unit & near) and tried < MOST_TRIED:
+                yield from grown((*way, unit))
+
+    return grown(())
+
+
+def _near(faces: Faces, beside: Sequence[Faces]) -> Faces:
+    """The faces beside some."""
+    near = 0
+    for face in bits(faces):
+        near |= beside[face]
+    return near
+
+
+def _beside(tiling: Tiling, number: Mapping[str, int]) -> list[Faces]:
+    """For each face those it shares a seam with."""
+    found = [0] * len(number)
+    for seam in tiling.seams:
+        a, b = (number[id] for id in seam.between)
+        found[a] |= 1 << b
+        found[b] |= 1 << a
+    return found
+
+
+def _touch(way: tuple[Faces, ...], tiling: Tiling) -> Touch:
+    """A join of units as it is touched."""
+    return Touch(tuple(tiling.pieces[_lowest(unit)].id for unit in way))
+
+
+def _faces(unit: Unit, number: Mapping[str, int]) -> Faces:
+    return sum(1 << number[piece] for piece in unit.pieces)
+
+
+def _together(way: tuple[Faces, ...]) -> Faces:
+    return sum(way)
+
+
+def _lowest(faces: Faces) -> int:
+    return (faces & -faces).bit_length() - 1
