@@ -59,12 +59,12 @@ def test_only_the_address_with_the_token_is_answered(path, headers, may):
     assert admits("word", 4000, path, headers) is may
 
 
-def asked(preview, path, method="GET", headers=HOST):
+def asked(preview, path, method="GET", headers=HOST, body=b""):
     """The status, the headers and the body of an answer."""
     sent = []
 
     async def receive():
-        return {"type": "http.request", "body": b"", "more_body": False}
+        return {"type": "http.request", "body": body, "more_body": False}
 
     async def send(message):
         sent.append(message)

@@ -7,11 +7,18 @@ import asyncio
 import os
 import sys
 from contextlib import suppress
+from typing import TYPE_CHECKING
 
 from booklet.arguments import WRONG_CALL
 from booklet.commands.asking import wrong_folder
 from booklet.commands.saying import SOUND, complain
+from booklet.source.files.folder import SOURCE
 from booklet.stopping import Stopped
+
+if TYPE_CHECKING:
+    import socket
+
+    from booklet.preview.server import Preview
 
 
 def command(options: argparse.Namespace) -> int:
@@ -32,20 +39,26 @@ def command(options: argparse.Namespace) -> int:
             f"port {options.port} cannot be had: another program uses it, or it is kept for the system; "
             "take another, or leave --port out"
         )
+    from booklet.preview.server import Preview
+
+    preview = Preview(options.folder, listening.getsockname()[1], options.trust_pages)
     with listening, suppress(Stopped):
-        asyncio.run(_served(options, listening))
-    print("the preview has ended; nothing was written", file=sys.stderr)
+        asyncio.run(_served(options, preview, listening))
+    print(f"the preview has ended; {_written(preview.touching.writer.written)}", file=sys.stderr)
     return SOUND
 
 
-async def _served(options: argparse.Namespace, listening: object) -> None:
+def _written(times: int) -> str:
+    """What was written meanwhile."""
+    if not times:
+        return "nothing was written"
+    return f"{SOURCE} was written {'once' if times == 1 else f'{times} times'}, as was asked for"
+
+
+async def _served(options: argparse.Namespace, preview: Preview, listening: socket.socket) -> None:
     """Say where the page is, show it, and serve it."""
-    import socket
+    from booklet.preview.server import serve
 
-    from booklet.preview.server import Preview, serve
-
-    assert isinstance(listening, socket.socket)
-    preview = Preview(options.folder, listening.getsockname()[1], options.trust_pages)
     print(f"the preview of {options.folder} is at", file=sys.stderr)
     print(preview.address, flush=True)
     print("It follows every save. Ctrl-C ends it.", file=sys.stderr)

@@ -8,7 +8,7 @@ from typing import Any
 
 from booklet.console import printable
 from booklet.drawing.ink.svg import render
-from booklet.drawing.steps.table_scene import table_scene, table_view
+from booklet.drawing.table_scene import table_scene, table_view
 from booklet.kit.plane import Point
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.asked import Asked
@@ -26,6 +26,7 @@ from booklet.preview.touch_words import (
     unit_words,
 )
 from booklet.sewing.assembly import End
+from booklet.sewing.faults import listed
 from booklet.sewing.planner.judge import count, step_risks
 from booklet.sewing.touched.begun import Begun
 from booklet.sewing.touched.corners import corners_left_open
@@ -51,7 +52,7 @@ def answer(table: Table, asked: Asked) -> Told:
         **_in_hand(table, asked, begun),
     }
     if asked.picture:
-        told |= _picture(table)
+        told["drawn"] = _picture(table)
     if asked.do == "cloth" and asked.pieces:
         told |= _cloth(table, asked.pieces[0])
     return told
@@ -144,19 +145,17 @@ def _sums(table: Table, begun: Begun) -> Told:
 
 def _in_hand(table: Table, asked: Asked, begun: Begun) -> Told:
     """What is said of the parts in hand: whether they can be joined, and what that would do."""
-    known = {piece.id for piece in table.tiling.pieces}
+    known = {piece.id: piece for piece in table.tiling.pieces}
     hand: list[str] = []
     for piece in (p for p in asked.hand if p in known):
         if all(begun.unit(piece).pieces != begun.unit(other).pieces for other in hand):
             hand.append(piece)
-    near = [sorted(pieces, key=list(known).index)[0] for pieces in table.beside(begun, tuple(hand))]
-    told: Told = {
-        "hand": hand,
-        "near": [p for unit in table.beside(begun, tuple(hand)) for p in unit],
-    }
+    beside = table.beside(begun, tuple(hand)) if hand else []
+    near = [next(piece for piece in known if piece in unit) for unit in beside]
+    told: Told = {"hand": hand, "near": near}
     names = [begun.unit(piece).name for piece in hand]
     if len(hand) == 1:
-        told["said"] = [hand_words(names, [begun.unit(piece).name for piece in near])]
+        told["said"] = [hand_words(names[0], [begun.unit(piece).name for piece in near])]
     elif len(hand) > 1:
         leave = asked.leave if asked.leave in known else None
         told |= _joint(table, asked.touches, Touch(tuple(hand), leave), begun)
@@ -166,7 +165,7 @@ def _in_hand(table: Table, asked: Asked, begun: Begun) -> Told:
 def _joint(table: Table, touches: tuple[Touch, ...], last: Touch, before: Begun) -> Told:
     """What is said of a join."""
     joint = table.joint(touches, last)
-    names = " and ".join(before.unit(piece).name for piece in last.pieces)
+    names = listed(before.unit(piece).name for piece in last.pieces)
     if joint.step is None:
         fault = joint.begun.faults[0]
         hint = f" {printable(fault.hint)}." if fault.hint else ""
@@ -213,6 +212,7 @@ def _can(
         "cards": cards,
         "alike": alike,
         "seams": [id for stretch in draft.stretches for id in stretch.seams],
+        "corners_in": corners,
         "corners": [_on_paper(table, p) for p in corners],
         "stops": [_on_paper(table, p) for p in stops],
         "turned": [_on_paper(table, p) for s in draft.stretches for p in s.turn_points],

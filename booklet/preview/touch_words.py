@@ -112,19 +112,22 @@ def press_words(step: Step, before: Pressing | None, after: Pressing) -> str:
     if len(ways) > FEW:
         said = [f"Pressed to {len(ways)} sides"]
     known = {j.at for j in before.junctions} if before else set()
-    new = Counter(j.kind for j in after.junctions if j.at not in known)
-    if new:
-        kinds = [f"{n} {_KINDS[k] if n == 1 else _MANY[k]}" for k, n in new.items()]
-        noun = (
-            "the point it closes" if new.total() == 1 else f"of the {new.total()} points it closes"
-        )
-        told = _KINDS[next(iter(new))] if new.total() == 1 else " and ".join(kinds)
-        said.append(f"{noun} {told}")
-    else:
-        said.append("it closes no point")
+    said.append(_points_closed(Counter(j.kind for j in after.junctions if j.at not in known)))
     clashes = sum(j.kind is JunctionKind.CLASH for j in after.junctions)
     said.append(f"{clashes or 'no'} {'clash' if clashes < 2 else 'clashes'} so far")
     return "; ".join(said) + "."
+
+
+def _points_closed(kinds: Counter[JunctionKind]) -> str:
+    """What becomes of the points that a step closes."""
+    if not kinds:
+        return "it closes no point"
+    if kinds.total() == 1:
+        return f"the point it closes {_KINDS[next(iter(kinds))]}"
+    if len(kinds) == 1:
+        return f"the {kinds.total()} points it closes {_MANY[next(iter(kinds))]}"
+    each = [f"{n} {_KINDS[kind] if n == 1 else _MANY[kind]}" for kind, n in kinds.items()]
+    return f"of the {kinds.total()} points it closes {', '.join(each[:-1])} and {each[-1]}"
 
 
 def unit_words(begun: Begun, pieces: frozenset[str], name: str) -> str:
@@ -142,13 +145,12 @@ def piece_words(tiling: Tiling, id: str) -> str:
     return f"{id}: {patch.name} {patch.letter}{' reversed' if piece.reversed else ''} of {piece.fabric}"
 
 
-def hand_words(names: Sequence[str], near: Sequence[str]) -> str:
+def hand_words(name: str, near: Sequence[str]) -> str:
     """What is in hand, and what it touches."""
     more = f" and {len(near) - FEW} more" if len(near) > FEW else ""
-    there = (
-        f"It touches {', '.join(near[:FEW])}{more}" if near else "It touches nothing on the table"
-    )
-    return f"{' and '.join(names)} in hand. {there}."
+    names = ", ".join(f"`{one}`" for one in near[:FEW])
+    there = f"It touches {names}{more}" if near else "It touches nothing on the table"
+    return f"`{name}` in hand. {there}."
 
 
 def elsewhere_words(found: Sequence[tuple[Size, By]]) -> Iterator[str]:

@@ -24,7 +24,7 @@ class Touching:
     """The table of one folder, and the one who writes into its source."""
 
     def __init__(self, folder: Path, bench: Bench) -> None:
-        self._bench, self._writer = bench, Writer(folder)
+        self._bench, self.writer = bench, Writer(folder)
 
     def touched(self, body: bytes) -> Told:
         """What is said to a touch; where nothing can be said, a sentence why under `stop`."""
@@ -33,7 +33,7 @@ class Touching:
             told = answer(self._bench.table(asked), asked)
         except (Wrong, NoTable) as fault:
             told = {"stop": _sentence(fault)}
-        return {**told, "seen": self._seen, "undo": self._writer.undoable}
+        return {**told, "seen": self._seen, "undo": self.writer.undoable}
 
     def written(self, body: bytes) -> Told:
         """What was written under `done`, or a sentence why nothing was under `stop`."""
@@ -41,7 +41,7 @@ class Touching:
             told: Told = {"done": _sentence(self._change(asked_of(body, CHANGES)))}
         except (Wrong, NoTable, Unwritten) as fault:
             told = {"stop": _sentence(fault)}
-        return {**told, "undo": self._writer.undoable}
+        return {**told, "undo": self.writer.undoable}
 
     @property
     def _seen(self) -> str:
@@ -51,7 +51,7 @@ class Touching:
     def _change(self, asked: Asked) -> str:
         """Do the change that is asked for; what it was, as a sentence. Raises Unwritten and NoTable."""
         if asked.do == "undo":
-            return f"undone: {self._writer.undo()}; {SOURCE} is as it was before"
+            return f"undone: {self.writer.undo()}; {SOURCE} is as it was before"
         if asked.source != self._seen:
             raise Unwritten(
                 f"this page shows an earlier state of {SOURCE}; nothing was written. Look at what is there now, "
@@ -79,7 +79,7 @@ class Touching:
             return made if same else None
 
         what = f"the order of sewing of block `{block.id}`"
-        self._writer.change(asked.source, what, edited)
+        self.writer.change(asked.source, what, edited)
         return f"written into {SOURCE}: {what}"
 
     def _cloths(self, asked: Asked) -> str:
@@ -108,7 +108,7 @@ class Touching:
         cloth = table.size.fabrics[asked.fabric].name
         pieces = asked.pieces[0] if len(asked.pieces) == 1 else f"{len(asked.pieces)} pieces"
         what = f"{pieces} of block `{block.id}` in {cloth}"
-        self._writer.change(asked.source, what, edited)
+        self.writer.change(asked.source, what, edited)
         return f"written into {SOURCE}: {what}"
 
 

@@ -39,6 +39,8 @@ class Writer:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._kept: _Kept | None = None
+        self.written = 0
+        """How often the source was written."""
 
     @property
     def undoable(self) -> str:
@@ -113,6 +115,7 @@ class Writer:
                 if self._read() != before:
                     raise Unwritten(f"{SOURCE} was saved just now; nothing was written")
                 aside.exchange(SOURCE)
+                self.written += 1
         except OutputError as fault:
             why = str(fault).rpartition(". ")[0] or str(fault)
             raise Unwritten(

@@ -24,7 +24,11 @@ def write_steps(
     there = block_of(tree, block)
     if tree is None or there is None or not there.entries or not steps:
         return None
-    made = _edited(Lines(text), there, entries_of(steps, written))
+    entries = entries_of(steps, written)
+    stood = {step.entry for step in written}
+    if [entry.old for entry in entries] == sorted(stood):
+        return text  # as it stands
+    made = _edited(Lines(text), there, entries)
     after = tree_of(made) if made is not None else None
     if made is None or after is None or not _same_but_for_steps(tree, after, block):
         return None

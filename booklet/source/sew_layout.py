@@ -91,24 +91,29 @@ def in_brackets(text: Lines, old: List, entries: Sequence[Entry], indent: int) -
     own = text.line(items[0][0]) > first
     deep = " " * (items[0][0] - text.starts[text.line(items[0][0])] if own else indent + 2)
     befores, tails, rest = _comments_between(text, items, (start, end))
+    head = [said for said in befores[0] if said in text.lines[first]] if own else []
+    befores[0] = befores[0][len(head) :]
     made: list[str] = []
     left = sum(1 for _ in entries)
     for entry, gone in _aligned(entries, len(items)):
         if gone is not None:
             inside = text.said(*items[gone])
-            made += [deep + said for said in (*befores[gone], *inside, *tails[gone])]
+            made += [
+                deep + said for said in (*befores[gone], *inside, *map(str.strip, tails[gone]))
+            ]
         elif entry is not None:
             left -= 1
             kept = entry.old
             made += [deep + said for said in (befores[kept] if kept is not None else ())]
-            tail = "".join(f"  {said}" for said in (tails[kept] if kept is not None else ()))
+            tail = "".join(tails[kept] if kept is not None else ())
             word = written[kept] if kept is not None else entry.in_braces
             made.append(deep + word + ("," if left else "") + tail)
     made += [deep + said for said in rest]
     closing = text.line(end - 1)
     bare = text.text[text.starts[closing] : end - 1]
     outer = bare if not bare.strip() and closing > first else " " * indent
-    return text.end_of_line.join(["[", *made, f"{outer}]"])
+    opening = "".join(["[", *(f"  {said}" for said in head)])
+    return text.end_of_line.join([opening, *made, f"{outer}]"])
 
 
 def _comments_between(
@@ -125,7 +130,8 @@ def _comments_between(
         before = [n for n, (_, end) in enumerate(items) if end <= a]
         after = [n for n, (start, _) in enumerate(items) if start > a]
         if before and text.line(items[before[-1]][1] - 1) == text.line(a):
-            tails[before[-1]].append(said)
+            gap = text.text[items[before[-1]][1] : a]
+            tails[before[-1]].append(gap[len(gap.rstrip(" ")) :] + said)
         elif after:
             befores[after[0]].append(said)
         else:

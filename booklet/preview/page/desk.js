@@ -270,6 +270,7 @@ function tell(look) {
   by("fault-list").replaceChildren(...faults.map(told));
   listFiles(look.names, look.names.some((name) => name in look.files));
   document.documentElement.dataset.look = String(look.number);
+  document.dispatchEvent(new Event("looked"));
 }
 
 /** "2 errors and 1 warning". @param {number} errors @param {number} warnings */

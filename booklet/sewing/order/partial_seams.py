@@ -93,4 +93,17 @@ def _cut_open(
 def finishing(gap: OpenSeam) -> Stretch:
     """The stretch of a finish: the open seam once more, and what waited beyond its open end."""
     start: Point = gap.seam.end if gap.seam.start == gap.at else gap.seam.start
-    return along((gap.seam, *gap.deferred), start, gap.first)
+    seams = (gap.seam, *gap.deferred)
+    return along(seams, start, _on_one_hand(seams, start, gap.first))
+
+
+def _on_one_hand(seams: Iterable[Seam], start: Point, first: frozenset[str]) -> frozenset[str]:
+    """The pieces that lie on that hand of a walk along seams on which the first unit lies at its beginning: what came later
+    lies on either, whichever unit it was joined to."""
+    hands: list[tuple[str, str]] = []
+    for seam in seams:
+        along_path = seam.start == start
+        hands.append(seam.between if along_path else (seam.between[1], seam.between[0]))
+        start = seam.end if along_path else seam.start
+    right = hands[0][0] in first
+    return frozenset(pair[0] if right else pair[1] for pair in hands)

@@ -6,15 +6,19 @@ them are the same step is what the cards say (`alike.py`).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import DRAWN
+from booklet.kit.plane import mean
 from booklet.pattern import Fabric, Sewing
+from booklet.sewing.alike import cards
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of
 from booklet.sewing.mosaic.mosaic import Faces, bits
 from booklet.sewing.order.table import Unit
-from booklet.sewing.touched.begun import Begun, begin
-from booklet.sewing.touched.touches import Touch, declared
+from booklet.sewing.touched.begun import Begun
+from booklet.sewing.touched.touches import Touch, sewn
 
 MOST_TRIED = 2000  # candidates looked at
 Ways = Sequence[tuple[Faces, ...]]
@@ -36,7 +40,8 @@ def alike_touches(
     faces = {_faces(unit, number): unit for unit in before.table}
     own = tuple(_faces(before.unit(piece), number) for piece in last.pieces)
     found, used = [own], _together(own)
-    for way in _candidates(own, tuple(faces), likeness, _beside(tiling, number)):
+    ways = list(_candidates(own, tuple(faces), likeness, _beside(tiling, number)))
+    for way in sorted(ways, key=lambda way: _is_elsewhere(way, own, likeness, tiling)):
         if _together(way) & used:
             continue
         tried = [*touches, *(_touch(w, tiling) for w in (*found[1:], way))]
@@ -51,9 +56,11 @@ def _one_card(
     fabrics: Mapping[str, Fabric],
 ) -> bool:  # fmt: skip
     """Whether the last so many touches can be sewn and are one card."""
-    steps = declared(touches, tiling, sewing, fabrics)
-    made = begin(tiling, steps, sewing, fabrics).assembly
-    return made is not None and len({step.card for step in made.steps[-count:]}) == 1
+    made = sewn(touches, tiling, sewing)
+    if made.faults:
+        return False
+    card, _ = cards(made.drafts, tiling, fabrics)
+    return len({card[draft.n] for draft in made.drafts[-count:]}) == 1
 
 
 def _candidates(
@@ -78,6 +85,22 @@ def _candidates(
                 yield from grown((*way, unit))
 
     return grown(())
+
+
+def _is_elsewhere(
+    way: tuple[Faces, ...], own: tuple[Faces, ...], likeness: Likeness, tiling: Tiling
+) -> bool:
+    """Whether a copy lies elsewhere than where a turn of the whole block about its middle would bring the step: such a
+    one is taken only where it is in the way of none that does not."""
+    middle = mean(tiling.outline.corners)
+    for one, other in zip(way, own, strict=True):
+        here, there = (
+            math.dist(mean([likeness.looks[face].middle for face in bits(unit)]), middle)
+            for unit in (one, other)
+        )
+        if abs(here - there) > DRAWN:
+            return True
+    return False
 
 
 def _near(faces: Faces, beside: Sequence[Faces]) -> Faces:

@@ -69,7 +69,7 @@ def declared(
     for step in written:
         before.take(step)
     known = {_what(draft, tiling): draft.declared for draft in before.drafts}
-    called = {draft.pieces: draft.declared.make for draft in before.drafts if draft.declared.make}
+    called = {d.pieces: d.declared.make for d in before.drafts if _has_a_name(d.declared)}
     names = _names(touches, tiling, sewing, fabrics, called)
     joiner, made = Joiner(tiling, sewing), list[Declared]()
     for touch in touches:
@@ -77,6 +77,25 @@ def declared(
         made.append(step)
         joiner.take(step)
     return tuple(made)
+
+
+def sewn(touches: Sequence[Touch], tiling: Tiling, sewing: Sewing) -> Joiner:
+    """What touched steps come to, by names of no meaning: for who asks what they do, not what they are called."""
+    joiner, span = Joiner(tiling, sewing), tiling.pieces[0].span
+    for touch in touches:
+        spans = (span,) * len(touch.pieces)
+        if touch.finish:
+            joiner.take(Declared("", touch.pieces, span, spans, 0, finish=True))
+            continue
+        join = tuple(joiner.table.holding(piece).name for piece in touch.pieces)
+        name = free_name(joiner.table.known, "unit")
+        joiner.take(Declared(name, join, span, spans, 0, leave=touch.leave))
+    return joiner
+
+
+def _has_a_name(step: Declared) -> bool:
+    """Whether a step names what it makes: one that does not keeps the name of its first part."""
+    return bool(step.make) and step.make != step.join[0]
 
 
 def _what(draft: Draft, tiling: Tiling) -> What:
@@ -107,7 +126,7 @@ def _step(
     if own is None:
         name = names.get(whole, free_name(joiner.table.known, "unit"))
         return Declared(name, join, span, spans, entry, leave=touch.leave)
-    make = own.make if own.make == own.join[0] == join[0] else names.get(whole, own.make)
+    make = own.make if not _has_a_name(own) and join[0] == own.make else names.get(whole, own.make)
     return replace(own, make=make, join=join, press=_press(own, join))
 
 
