@@ -20,8 +20,8 @@ def browser():
 
 
 @contextmanager
-def previewed(browser, folder):
-    """The page of a preview of a folder, and the frame of its booklet."""
+def previewed(browser, folder, wrote=0):
+    """The page of a preview of a folder, and the frame of its booklet; so often it was asked to write."""
     served = subprocess.Popen(
         [sys.executable, "-m", "booklet", "preview", str(folder), "--no-open"],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
@@ -41,7 +41,9 @@ def previewed(browser, folder):
         served.terminate()
         _, said = served.communicate(timeout=30)
     assert served.returncode == 0
-    assert said.endswith("the preview has ended; nothing was written\n")
+    times = {0: "nothing was written", 1: "pattern.yaml was written once, as was asked for"}
+    told = times.get(wrote, f"pattern.yaml was written {wrote} times, as was asked for")
+    assert said.endswith(f"the preview has ended; {told}\n")
     assert "Traceback" not in said
 
 

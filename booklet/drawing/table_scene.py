@@ -29,7 +29,7 @@ def table_scene(size: Size, tiling: Tiling, title: str) -> Scene:
     items: list[Item] = [Area(points, fills[piece.fabric], Ink.FINE) for piece, points in drawn]
     items += filter(None, (letter_in(points, piece.id, 8.5) for piece, points in drawn))
     return Scene(
-        name="table",
+        name="touched-block",
         width=WIDTH,
         height=height,
         items=tuple(items),

@@ -10,6 +10,7 @@ from booklet.console import printable
 from booklet.drawing.ink.svg import render
 from booklet.drawing.table_scene import table_scene, table_view
 from booklet.kit.plane import Point
+from booklet.pattern import By, Size
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.asked import Asked
 from booklet.preview.cloths import scopes, shared_words, why_not
@@ -66,12 +67,19 @@ def _done(table: Table, asked: Asked) -> Asked:
     if asked.do == "on":
         return replace(asked, touches=table.gone_on(touches), hand=(), leave=None)
     if asked.do == "join" and last is not None:
-        table.joint(touches, last)
+        _sound(table, (*touches, last))
         return replace(asked, touches=(*touches, last), hand=(), leave=None)
     if asked.do == "alike" and last is not None:
         found = table.alike(touches, last)
+        _sound(table, (*touches, *found))
         return replace(asked, touches=(*touches, *found), hand=(), leave=None)
     return asked
+
+
+def _sound(table: Table, touches: tuple[Touch, ...]) -> None:
+    """Refuse steps that cannot be sewn in every size."""
+    if hindrance := table.hindered(touches):
+        raise NoTable(printable(hindrance))
 
 
 def _last(table: Table, asked: Asked) -> Touch | None:
@@ -174,6 +182,8 @@ def _joint(table: Table, touches: tuple[Touch, ...], last: Touch, before: Begun)
             "can": False,
             "said": [f"They cannot be joined: {said}.", hint.strip().capitalize()],
         }
+    if hindrance := table.hindered((*touches, last)):
+        return {"can": False, "said": [f"They cannot be joined: {printable(hindrance)}."]}
     return _can(table, touches, last, before, joint, names)
 
 
@@ -197,7 +207,7 @@ def _can(
         f"Threads: {thread_words(threads[0], threads[1], draft)}",
         f"Cards: {card_words(step, cards[0], cards[1])}",
         f"Pressing: {press_words(step, old, new)}",
-        *elsewhere_words(table.elsewhere((*touches, last), draft.step_by)),
+        *elsewhere_words(_others(table, (*touches, last), draft.step_by)),
         *(f"Take care: {printable(risk.message)}." for risk in step_risks(step, begun.assembly)),
     ]
     if alike:
@@ -219,6 +229,12 @@ def _can(
         "leave": last.leave,
         "leaves": table.openings(before, draft) if len(last.pieces) == 2 or last.leave else [],
     }
+
+
+def _others(table: Table, touches: tuple[Touch, ...], by: By) -> list[tuple[Size, By]]:
+    """The other sizes in which the last step is sewn by somebody else."""
+    found = [(size, joiner.drafts[-1].step_by) for size, joiner in table.elsewhere(touches)]
+    return [(size, other) for size, other in found if other is not by]
 
 
 def _stops(joint: Joint) -> dict[Point, None]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.memory import Ask, plainly
-from booklet.pattern import Block, By, Size
+from booklet.pattern import Block, Size
 from booklet.pattern import Step as Declared
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far
@@ -19,7 +19,7 @@ from booklet.preview.asked import Asked
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.auto.going_on import continuations
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.ends import set_in_corners
+from booklet.sewing.order.ends import blocked_set_ins, set_in_corners
 from booklet.sewing.order.joins import Joiner
 from booklet.sewing.order.partial_seams import toward_open
 from booklet.sewing.order.stretches import common_seams
@@ -110,25 +110,33 @@ class Table:
             raise NoTable("the steps so far cannot be sewn; take them back first")
         for more in continuations(begun, self.size.sewing, self.size.fabrics, self.ask):
             found = self.begun((*touches, *more))
-            if found.is_whole and not found.faults:
+            if found.is_whole and not found.faults and not self.hindered((*touches, *more)):
                 return (*touches, *more)
         raise NoTable(
             "no way was found to go on from here with the seam that is left open; close it, or take it back"
         )
 
-    def elsewhere(self, touches: tuple[Touch, ...], by: By) -> list[tuple[Size, By]]:
-        """The other sizes in which the last step is sewn by somebody else."""
+    def elsewhere(self, touches: tuple[Touch, ...]) -> list[tuple[Size, Joiner]]:
+        """What the steps come to in the other sizes that have the block: an order holds for all."""
         found = []
         for size in self.laid_out.pattern.sizes:
             tiling = self.laid_out.tilings.get((size.id, self.block.id))
-            if size.id == self.size.id or tiling is None or not size.uses(self.block.id):
+            if size.id == self.size.id or tiling is None:
                 continue
             joiner = Joiner(tiling, size.sewing)
             for step in self.steps(touches):
                 joiner.take(step)
-            if joiner.drafts and joiner.drafts[-1].step_by is not by:
-                found.append((size, joiner.drafts[-1].step_by))
+            found.append((size, joiner))
         return found
+
+    def hindered(self, touches: tuple[Touch, ...]) -> str:
+        """Why the steps cannot be sewn in another size; empty where they can."""
+        for size, joiner in self.elsewhere(touches):
+            tiling = joiner.tiling
+            faults = (*joiner.faults, *blocked_set_ins(joiner.drafts, tiling, size.sewing))
+            if faults:
+                return f"in size `{size.id}` {faults[0].message}"
+        return ""
 
     def beside(self, begun: Begun, hand: tuple[str, ...]) -> list[frozenset[str]]:
         """The units on the table that share a seam with what is in hand."""

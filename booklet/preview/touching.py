@@ -67,6 +67,8 @@ class Touching:
             raise Unwritten(
                 f"block `{block.id}` is not sewn to its end yet; nothing was written. Join what is left, or go on from here"
             )
+        if hindrance := table.hindered(asked.touches):
+            raise Unwritten(f"{hindrance}; nothing was written")
         steps = table.steps(asked.touches)
 
         def edited(text: str) -> str | None:

@@ -24,7 +24,7 @@ def toward_open(stretch: Stretch, leave: frozenset[str], tiling: Tiling) -> Stre
     if stretch.closed:
         return None
     ways = [way for way in (stretch, stretch.reversed()) if _beyond(way, leave, tiling)]
-    return min(ways, key=lambda way: _bend_beyond(way, leave, tiling), default=None)
+    return min(ways, key=lambda way: _rough(_bend_beyond(way, leave, tiling)), default=None)
 
 
 def _beyond(stretch: Stretch, leave: frozenset[str], tiling: Tiling) -> tuple[Seam, ...]:
@@ -68,7 +68,7 @@ def _split(
     before, after = seams[:where], seams[where:]
     if not before or not after:
         return stretch, ()
-    if change(gap.seam, after[0], gap.at) <= change(gap.seam, before[-1], gap.at):
+    if _rough(change(gap.seam, after[0], gap.at)) <= _rough(change(gap.seam, before[-1], gap.at)):
         return along(before, stretch.points[0], a), tuple(after)
     return along(after, gap.at, a), tuple(reversed(before))
 
@@ -79,7 +79,7 @@ def _cut_open(
     """Cut a closed stretch at the open point: what goes straight on from the gap waits."""
     where = stretch.points.index(gap.at)
     round_ = seams[where:] + seams[:where]
-    if change(gap.seam, round_[-1], gap.at) < change(gap.seam, round_[0], gap.at):
+    if _rough(change(gap.seam, round_[-1], gap.at)) < _rough(change(gap.seam, round_[0], gap.at)):
         round_.reverse()
     held = 1
     point = round_[0].end if round_[0].start == gap.at else round_[0].start
@@ -88,6 +88,11 @@ def _cut_open(
         held += 1
     rest = round_[held:]
     return (along(rest, point, a) if rest else None), tuple(round_[:held])
+
+
+def _rough(angle: float) -> float:
+    """An angle without the noise in which two sizes of a block differ, so that equal ones are equal in both."""
+    return round(angle, 6)
 
 
 def finishing(gap: OpenSeam) -> Stretch:
