@@ -13,7 +13,7 @@ from booklet.sewing.stage import assemble_block
 from booklet.sewing.touched.begun import begin
 from booklet.sewing.touched.corners import corners_left_open, must_turn
 from booklet.sewing.touched.likes import alike_touches
-from booklet.sewing.touched.touches import Touch, declared, touches_of
+from booklet.sewing.touched.touches import TouchedStep, declared, touches_of
 
 HERE = Path(__file__).parent
 NAMES = ("wheel", "star_8", "storm_at_sea", "hexagon_rosette", "three_diamonds", "log_cabin", "titled_steps",
@@ -130,8 +130,10 @@ def test_at_a_t_the_stem_may_come_last_or_has_to_turn():
     assert not must_turn(four.tiling, every - {seams[frozenset("ab")]}, middle)
     left = every - {seams[frozenset("ab")], seams[frozenset("ac")]}
     assert must_turn(four.tiling, left, middle)
-    assert corners_left_open(*_last(four, Touch(("a", "b")))) == ()
-    assert corners_left_open(*_last(four, Touch(("a", "b")), Touch(("a", "c")))) == (middle,)
+    assert corners_left_open(*_last(four, TouchedStep(("a", "b")))) == ()
+    assert corners_left_open(*_last(four, TouchedStep(("a", "b")), TouchedStep(("a", "c")))) == (
+        middle,
+    )
 
 
 def _last(block, *touches):
@@ -143,7 +145,7 @@ def test_turned_copies_share_no_part_and_stand_in_the_order_of_the_block():
     """Eight diamonds about a star's middle: of the pairs that follow each other round there are four."""
     star = Block("star_8")
     start = star.touched(())
-    found = alike_touches((Touch(("d2", "d3")),), start, star.size.sewing, star.size.fabrics)
+    found = alike_touches((TouchedStep(("d2", "d3")),), start, star.size.sewing, star.size.fabrics)
     assert [touch.pieces for touch in found] == [("d8", "d1"), ("d2", "d3"), ("d4", "d5"), ("d6", "d7")]  # fmt: skip
     again = star.touched(found).assembly
     assert {(step.card, step.times) for step in again.steps} == {(1, 4)}

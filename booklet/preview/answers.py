@@ -14,7 +14,7 @@ from booklet.pattern import By, Size
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.asked import Asked
 from booklet.preview.cloths import scopes, shared_words, why_not
-from booklet.preview.table import Joint, NoTable, Table
+from booklet.preview.table import Joint, NoTable, TouchTable
 from booklet.preview.touch_words import (
     card_words,
     corner_words,
@@ -31,13 +31,13 @@ from booklet.sewing.faults import listed
 from booklet.sewing.planner.judge import count, step_risks
 from booklet.sewing.touched.begun import Begun
 from booklet.sewing.touched.corners import corners_left_open
-from booklet.sewing.touched.touches import Touch
+from booklet.sewing.touched.touches import TouchedStep
 from booklet.source.blocks.step_words import step_lines
 
 Told = dict[str, Any]
 
 
-def answer(table: Table, asked: Asked) -> Told:
+def answer(table: TouchTable, asked: Asked) -> Told:
     """What is said to a touch: the steps as they are now, what lies on the table, what is in hand. Raises NoTable."""
     asked = _done(table, asked)
     begun = table.begun(asked.touches)
@@ -59,7 +59,7 @@ def answer(table: Table, asked: Asked) -> Told:
     return told
 
 
-def _done(table: Table, asked: Asked) -> Asked:
+def _done(table: TouchTable, asked: Asked) -> Asked:
     """What is asked with its deed done: steps joined, planned or read."""
     touches, last = asked.touches, _last(table, asked)
     if asked.do == "written":
@@ -76,22 +76,22 @@ def _done(table: Table, asked: Asked) -> Asked:
     return asked
 
 
-def _sound(table: Table, touches: tuple[Touch, ...]) -> None:
+def _sound(table: TouchTable, touches: tuple[TouchedStep, ...]) -> None:
     """Refuse steps that cannot be sewn in every size."""
     if hindrance := table.hindered(touches):
         raise NoTable(printable(hindrance))
 
 
-def _last(table: Table, asked: Asked) -> Touch | None:
+def _last(table: TouchTable, asked: Asked) -> TouchedStep | None:
     """What is in hand, as a step."""
-    return Touch(asked.hand, asked.leave) if len(asked.hand) > 1 else None
+    return TouchedStep(asked.hand, asked.leave) if len(asked.hand) > 1 else None
 
 
-def _touch(touch: Touch) -> Told:
+def _touch(touch: TouchedStep) -> Told:
     return {"join": touch.pieces, "leave": touch.leave, "finish": touch.finish}
 
 
-def _on_the_table(table: Table, begun: Begun) -> Told:
+def _on_the_table(table: TouchTable, begun: Begun) -> Told:
     """The steps done, the units that lie there, what may be closed now."""
     made = begun.assembly.steps if begun.assembly else ()
     where = {seam: step.n for step in made for run in step.runs for seam in run.seams}
@@ -129,7 +129,7 @@ def _holding(begun: Begun, name: str) -> Any:
     return begun.unit(next(iter(pieces)))
 
 
-def _sums(table: Table, begun: Begun) -> Told:
+def _sums(table: TouchTable, begun: Begun) -> Told:
     """The sums of what is sewn so far."""
     made = begun.assembly
     pressing = table.pressing(begun)
@@ -151,7 +151,7 @@ def _sums(table: Table, begun: Begun) -> Told:
     return {**sums, "words": f"{said}; {rest}."}
 
 
-def _in_hand(table: Table, asked: Asked, begun: Begun) -> Told:
+def _in_hand(table: TouchTable, asked: Asked, begun: Begun) -> Told:
     """What is said of the parts in hand: whether they can be joined, and what that would do."""
     known = {piece.id: piece for piece in table.tiling.pieces}
     hand: list[str] = []
@@ -166,11 +166,13 @@ def _in_hand(table: Table, asked: Asked, begun: Begun) -> Told:
         told["said"] = [hand_words(names[0], [begun.unit(piece).name for piece in near])]
     elif len(hand) > 1:
         leave = asked.leave if asked.leave in known else None
-        told |= _joint(table, asked.touches, Touch(tuple(hand), leave), begun)
+        told |= _joint(table, asked.touches, TouchedStep(tuple(hand), leave), begun)
     return told
 
 
-def _joint(table: Table, touches: tuple[Touch, ...], last: Touch, before: Begun) -> Told:
+def _joint(
+    table: TouchTable, touches: tuple[TouchedStep, ...], last: TouchedStep, before: Begun
+) -> Told:
     """What is said of a join."""
     joint = table.joint(touches, last)
     names = listed(before.unit(piece).name for piece in last.pieces)
@@ -188,7 +190,12 @@ def _joint(table: Table, touches: tuple[Touch, ...], last: Touch, before: Begun)
 
 
 def _can(
-    table: Table, touches: tuple[Touch, ...], last: Touch, before: Begun, joint: Joint, names: str
+    table: TouchTable,
+    touches: tuple[TouchedStep, ...],
+    last: TouchedStep,
+    before: Begun,
+    joint: Joint,
+    names: str,
 ) -> Told:
     """What is said of a join that can be sewn."""
     begun, draft, step = joint.begun, joint.draft, joint.step
@@ -231,7 +238,7 @@ def _can(
     }
 
 
-def _others(table: Table, touches: tuple[Touch, ...], by: By) -> list[tuple[Size, By]]:
+def _others(table: TouchTable, touches: tuple[TouchedStep, ...], by: By) -> list[tuple[Size, By]]:
     """The other sizes in which the last step is sewn by somebody else."""
     found = [(size, joiner.drafts[-1].step_by) for size, joiner in table.elsewhere(touches)]
     return [(size, other) for size, other in found if other is not by]
@@ -252,7 +259,7 @@ def _stops(joint: Joint) -> dict[Point, None]:
     }
 
 
-def _cloth(table: Table, id: str) -> Told:
+def _cloth(table: TouchTable, id: str) -> Told:
     """What is said of a piece whose fabric is to be chosen."""
     if why := why_not(table.block):
         return {"piece": id, "said": [f"{why[0].upper()}{why[1:]}."], "scopes": []}
@@ -264,12 +271,12 @@ def _cloth(table: Table, id: str) -> Told:
     }
 
 
-def _on_paper(table: Table, point: Point) -> Point:
+def _on_paper(table: TouchTable, point: Point) -> Point:
     x, y = table_view(table.tiling)[0].at(point)
     return round(x, 2), round(y, 2)
 
 
-def _picture(table: Table) -> Told:
+def _picture(table: TouchTable) -> Told:
     """The picture of the block, where its pieces and seams lie on it, and what may be chosen."""
     scene = table_scene(table.size, table.tiling, f"{table.block.title}, {table.size.title}")
     view, _ = table_view(table.tiling)

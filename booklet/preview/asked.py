@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from booklet.bounds import LONGEST_NAME, MOST_JOINED, MOST_STEPS
-from booklet.sewing.touched.touches import Touch
+from booklet.sewing.touched.touches import TouchedStep
 
 MOST_BODY = 256_000  # bytes: as many steps as a block may have, with long names
 LONGEST = LONGEST_NAME + 20  # signs of a name; a piece of a ring has a number behind its own
@@ -29,7 +29,7 @@ class Asked:
     do: str
     block: str
     size: str
-    touches: tuple[Touch, ...]
+    touches: tuple[TouchedStep, ...]
     hand: tuple[str, ...]
     leave: str | None
     pieces: tuple[str, ...]
@@ -69,13 +69,13 @@ def asked_of(body: bytes, deeds: tuple[str, ...]) -> Asked:
     )
 
 
-def _touch(told: object) -> Touch:
+def _touch(told: object) -> TouchedStep:
     if not isinstance(told, dict):
         raise Wrong("a step is no group of keys")
     pieces = _names(told, "join")
     if len(pieces) < 2:
         raise Wrong("a step joins two pieces or more")
-    return Touch(pieces, _name(told, "leave") or None, told.get("finish") is True)
+    return TouchedStep(pieces, _name(told, "leave") or None, told.get("finish") is True)
 
 
 def _names(told: Mapping[str, object], key: str) -> tuple[str, ...]:

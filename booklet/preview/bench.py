@@ -30,7 +30,7 @@ from booklet.preview.asked import Asked
 from booklet.preview.keeping import Parts
 from booklet.preview.places import Places, places_of
 from booklet.preview.remembering import Pictures, Remembering
-from booklet.preview.table import NoTable, Table, table_of
+from booklet.preview.table import NoTable, TouchTable, table_of
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
 from booklet.study import Study
@@ -128,7 +128,7 @@ class Bench:
         )
         return True
 
-    def table(self, asked: Asked) -> Table:
+    def table(self, asked: Asked) -> TouchTable:
         """The block that is to be touched, as the folder lays it out now. Raises NoTable where it cannot be laid out."""
         read = self._read
         laid = (

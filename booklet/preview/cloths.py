@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.pattern import Block, Pattern
-from booklet.preview.table import NoTable, Table
+from booklet.preview.table import NoTable, TouchTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Scope:
     pieces: tuple[str, ...]
 
 
-def scopes(table: Table, id: str) -> tuple[Scope, ...]:
+def scopes(table: TouchTable, id: str) -> tuple[Scope, ...]:
     """The scopes that the source can tell for a piece, the narrowest first, each with other pieces than those before."""
     found: dict[frozenset[str], Scope] = {}
     for scope in _scopes(table, id):
@@ -25,7 +25,7 @@ def scopes(table: Table, id: str) -> tuple[Scope, ...]:
     return tuple(found.values())
 
 
-def _scopes(table: Table, id: str) -> Iterator[Scope]:
+def _scopes(table: TouchTable, id: str) -> Iterator[Scope]:
     pieces = table.tiling.pieces
     touched = next((piece for piece in pieces if piece.id == id), None)
     entry = next((e for e in table.block.pieces if id in dict(e.members())), None)
@@ -44,7 +44,7 @@ def _scopes(table: Table, id: str) -> Iterator[Scope]:
     )
 
 
-def shared_words(table: Table, id: str) -> str:
+def shared_words(table: TouchTable, id: str) -> str:
     """What a piece is cut from, and which others share its patch."""
     piece = table.tiling.piece(id)
     patch = table.tiling.patch(piece.patch)

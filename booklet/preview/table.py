@@ -26,7 +26,7 @@ from booklet.sewing.order.stretches import common_seams
 from booklet.sewing.stage import is_set_in
 from booklet.sewing.touched.begun import Begun, begin
 from booklet.sewing.touched.likes import alike_touches
-from booklet.sewing.touched.touches import Touch, declared, touches_of
+from booklet.sewing.touched.touches import TouchedStep, declared, touches_of
 
 
 class NoTable(Exception):
@@ -43,7 +43,7 @@ class Joint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class TouchTable:
     """A block in one size, as the source lays it out and sews it now."""
 
     laid_out: LaidOut
@@ -53,7 +53,7 @@ class Table:
     others: Mapping[str, Assembly]  # the other blocks of the size, as far as they can be sewn
     ask: Ask = plainly
 
-    def steps(self, touches: tuple[Touch, ...]) -> tuple[Declared, ...]:
+    def steps(self, touches: tuple[TouchedStep, ...]) -> tuple[Declared, ...]:
         """Touched steps as declared ones. Raises NoTable for a piece that is not there."""
         known = {piece.id for piece in self.tiling.pieces}
         named = (p for t in touches for p in (*t.pieces, *([t.leave] if t.leave else ())))
@@ -64,7 +64,7 @@ class Table:
         sewing, fabrics = self.size.sewing, self.size.fabrics
         return declared(touches, self.tiling, sewing, fabrics, self.block.steps or ())
 
-    def begun(self, touches: tuple[Touch, ...]) -> Begun:
+    def begun(self, touches: tuple[TouchedStep, ...]) -> Begun:
         """What these steps come to."""
         held = set_in_corners(self.tiling) if is_set_in(self.tiling, self.size) else frozenset()
         steps = self.steps(touches)
@@ -79,7 +79,7 @@ class Table:
             return press_in_place(self.size, begun.assembly, self.others, allowance, self.ask)
         return press_so_far(self.size, begun.assembly, allowance, self.ask)
 
-    def joint(self, touches: tuple[Touch, ...], last: Touch) -> Joint:
+    def joint(self, touches: tuple[TouchedStep, ...], last: TouchedStep) -> Joint:
         """What one more step would come to."""
         begun = self.begun((*touches, last))
         step = begun.assembly.steps[-1] if begun.assembly else None
@@ -87,12 +87,12 @@ class Table:
             raise NoTable("these parts are one already")
         return Joint(begun, begun.drafts[-1], step)
 
-    def alike(self, touches: tuple[Touch, ...], last: Touch) -> tuple[Touch, ...]:
+    def alike(self, touches: tuple[TouchedStep, ...], last: TouchedStep) -> tuple[TouchedStep, ...]:
         """The step and its turned copies that can be sewn beside it."""
         before = self.begun(touches)
         return alike_touches((*touches, last), before, self.size.sewing, self.size.fabrics)
 
-    def written(self) -> tuple[Touch, ...]:
+    def written(self) -> tuple[TouchedStep, ...]:
         """The order that the source has, as touches; none where the tool finds it, or where it cannot be sewn."""
         joiner = Joiner(self.tiling, self.size.sewing)
         for step in self.block.steps or ():
@@ -103,7 +103,7 @@ class Table:
             )
         return touches_of(joiner.drafts, self.tiling)
 
-    def gone_on(self, touches: tuple[Touch, ...]) -> tuple[Touch, ...]:
+    def gone_on(self, touches: tuple[TouchedStep, ...]) -> tuple[TouchedStep, ...]:
         """The steps touched, and the tool's own for the rest. Raises NoTable where it finds none."""
         begun = self.begun(touches)
         if begun.faults:
@@ -116,7 +116,7 @@ class Table:
             "no way was found to go on from here with the seam that is left open; close it, or take it back"
         )
 
-    def elsewhere(self, touches: tuple[Touch, ...]) -> list[tuple[Size, Joiner]]:
+    def elsewhere(self, touches: tuple[TouchedStep, ...]) -> list[tuple[Size, Joiner]]:
         """What the steps come to in the other sizes that have the block: an order holds for all."""
         found = []
         for size in self.laid_out.pattern.sizes:
@@ -129,7 +129,7 @@ class Table:
             found.append((size, joiner))
         return found
 
-    def hindered(self, touches: tuple[Touch, ...]) -> str:
+    def hindered(self, touches: tuple[TouchedStep, ...]) -> str:
         """Why the steps cannot be sewn in another size; empty where they can."""
         for size, joiner in self.elsewhere(touches):
             tiling = joiner.tiling
@@ -164,7 +164,7 @@ class Table:
 
 def table_of(
     laid_out: LaidOut, asked: Asked, known: Mapping[BlockKey, Assembly], ask: Ask
-) -> Table:
+) -> TouchTable:
     """The table that is asked for: of a size or a block that is not there the first; `known` is how the blocks are sewn
     as they are written. Raises NoTable where no block can be laid out."""
     pattern = laid_out.pattern
@@ -173,7 +173,7 @@ def table_of(
     if not there:
         raise NoTable("no block of this size can be laid out yet: mend the faults first")
     block = next((b for b in there if b.id == asked.block), there[0])
-    return Table(
+    return TouchTable(
         laid_out=laid_out,
         block=block,
         size=size,

@@ -16,7 +16,7 @@ from booklet.sewing.mosaic.trees import Tree
 from booklet.sewing.planner.as_steps import in_order
 from booklet.sewing.planner.best_order import Order, best_order, without_partials
 from booklet.sewing.touched.begun import Begun
-from booklet.sewing.touched.touches import Touch
+from booklet.sewing.touched.touches import TouchedStep
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def rest_of(begun: Begun) -> Rest:
 
 def continuations(
     begun: Begun, sewing: Sewing, fabrics: Mapping[str, Fabric], ask: Ask = plainly
-) -> Iterator[tuple[Touch, ...]]:
+) -> Iterator[tuple[TouchedStep, ...]]:
     """The steps that sew the rest best, then the same without partial seams of their own where it has any: for one that
     cannot be closed. None where nothing is left to join."""
     rest = rest_of(begun)
@@ -63,12 +63,12 @@ def search_rest(asked: Question, rest: Rest) -> Order:
     return best_order(mosaic, looks, shapes, costs)
 
 
-def _finishes(begun: Begun) -> tuple[Touch, ...]:
+def _finishes(begun: Begun) -> tuple[TouchedStep, ...]:
     """The partial seams that are still open, closed."""
-    return tuple(Touch(gap.seam.between, finish=True) for gap in begun.open)
+    return tuple(TouchedStep(gap.seam.between, finish=True) for gap in begun.open)
 
 
-def _touches(order: Order, begun: Begun) -> tuple[Touch, ...]:
+def _touches(order: Order, begun: Begun) -> tuple[TouchedStep, ...]:
     """An order as touches, each partial seam closed as soon as what it waits for has come."""
     names = order.mosaic.names
     begins = {partial.begun: partial for partial in order.partials}
@@ -77,18 +77,18 @@ def _touches(order: Order, begun: Begun) -> tuple[Touch, ...]:
     waiting = [
         (gap, _home(gap.leave, begun), _home(gap.seam.between[0], begun)) for gap in begun.open
     ]
-    found: list[Touch] = []
+    found: list[TouchedStep] = []
     for unit in in_order(order.tree, order.likeness):
         partial = begins.get(unit.faces)
         leave = names[partial.leave] if partial else None
-        found.append(Touch(tuple(_first(part, names) for part in unit.parts), leave))
+        found.append(TouchedStep(tuple(_first(part, names) for part in unit.parts), leave))
         if unit.faces in passed:
             gone = passed[unit.faces]
             a, b, leave = (names[face] for face in (*gone.seam, gone.leave))
-            found.append(Touch(_left_open(a, b, leave, begun), finish=True))
+            found.append(TouchedStep(_left_open(a, b, leave, begun), finish=True))
         for gap, coming, held in [*waiting]:
             if unit.faces & place[coming] and unit.faces & place[held]:
-                found.append(Touch(gap.seam.between, finish=True))
+                found.append(TouchedStep(gap.seam.between, finish=True))
                 waiting.remove((gap, coming, held))
     return tuple(found)
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from booklet.kit.plane import mean, minus, plus
 from booklet.sewing.mosaic.likeness import FaceLook, Likeness
-from booklet.sewing.mosaic.mosaic import Edge, Faces, Mosaic, Pair, bits, build
+from booklet.sewing.mosaic.mosaic import Faces, Mosaic, MosaicSeam, Pair, bits, build
 
 
 def contracted(mosaic: Mosaic, units: Sequence[Faces]) -> Mosaic:
@@ -36,7 +36,7 @@ def contracted(mosaic: Mosaic, units: Sequence[Faces]) -> Mosaic:
     )  # fmt: skip
 
 
-def _edge(edge: Edge, home: dict[int, int]) -> Edge:
+def _edge(edge: MosaicSeam, home: dict[int, int]) -> MosaicSeam:
     return replace(edge, a=home[edge.a], b=home[edge.b])
 
 

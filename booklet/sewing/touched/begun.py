@@ -19,7 +19,7 @@ from booklet.sewing.assembly import Assembly
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.joins import Joiner
-from booklet.sewing.order.table import OpenSeam, Unit
+from booklet.sewing.order.table import OpenSeam, SewnUnit
 from booklet.sewing.stage import assembly_of
 
 
@@ -30,7 +30,7 @@ class Begun:
 
     tiling: Tiling
     drafts: tuple[Draft, ...]
-    table: tuple[Unit, ...]
+    table: tuple[SewnUnit, ...]
     unsewn: frozenset[str]
     open: tuple[OpenSeam, ...]
     faults: tuple[Diagnostic, ...]
@@ -41,7 +41,7 @@ class Begun:
         """Whether the block is sewn, with nothing left open."""
         return len(self.table) == 1 and not self.open
 
-    def unit(self, piece: str) -> Unit:
+    def unit(self, piece: str) -> SewnUnit:
         """The unit on the table that holds a piece; KeyError if there is none."""
         for unit in self.table:
             if piece in unit.pieces:

@@ -16,20 +16,20 @@ from booklet.pattern import Fabric, Sewing
 from booklet.sewing.alike import cards
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of
 from booklet.sewing.mosaic.mosaic import Faces, bits
-from booklet.sewing.order.table import Unit
+from booklet.sewing.order.table import SewnUnit
 from booklet.sewing.touched.begun import Begun
-from booklet.sewing.touched.touches import Touch, sewn
+from booklet.sewing.touched.touches import TouchedStep, sewn
 
 MOST_TRIED = 2000  # candidates looked at
 Ways = Sequence[tuple[Faces, ...]]
 
 
 def alike_touches(
-    touches: Sequence[Touch],
+    touches: Sequence[TouchedStep],
     before: Begun,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
-) -> tuple[Touch, ...]:
+) -> tuple[TouchedStep, ...]:
     """The last touch and all its turned copies that can be sewn beside it, none sharing a part, in the order of
     the block's pieces; `before` is what lies on the table before it."""
     last, tiling = touches[-1], before.tiling
@@ -52,7 +52,7 @@ def alike_touches(
 
 
 def _one_card(
-    touches: Sequence[Touch], count: int, tiling: Tiling, sewing: Sewing,
+    touches: Sequence[TouchedStep], count: int, tiling: Tiling, sewing: Sewing,
     fabrics: Mapping[str, Fabric],
 ) -> bool:  # fmt: skip
     """Whether the last so many touches can be sewn and are one card."""
@@ -121,12 +121,12 @@ def _beside(tiling: Tiling, number: Mapping[str, int]) -> list[Faces]:
     return found
 
 
-def _touch(way: tuple[Faces, ...], tiling: Tiling) -> Touch:
+def _touch(way: tuple[Faces, ...], tiling: Tiling) -> TouchedStep:
     """A join of units as it is touched."""
-    return Touch(tuple(tiling.pieces[_lowest(unit)].id for unit in way))
+    return TouchedStep(tuple(tiling.pieces[_lowest(unit)].id for unit in way))
 
 
-def _faces(unit: Unit, number: Mapping[str, int]) -> Faces:
+def _faces(unit: SewnUnit, number: Mapping[str, int]) -> Faces:
     return sum(1 << number[piece] for piece in unit.pieces)
 
 

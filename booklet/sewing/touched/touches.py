@@ -18,14 +18,14 @@ from booklet.sewing.mosaic.likeness import likeness_of
 from booklet.sewing.mosaic.mosaic import Faces, mosaic_of
 from booklet.sewing.mosaic.trees import Tree, leaf
 from booklet.sewing.order.joins import Joiner
-from booklet.sewing.order.table import Unit, free_name
+from booklet.sewing.order.table import SewnUnit, free_name
 from booklet.sewing.planner.unit_names import unit_names
 
 What = tuple[tuple[frozenset[str], ...], str | None, bool]
 
 
 @dataclass(frozen=True, slots=True)
-class Touch:
+class TouchedStep:
     """One step as it is touched: a piece of each part in their order; the piece for which the seam is left open;
     whether it closes such a seam."""
 
@@ -34,16 +34,16 @@ class Touch:
     finish: bool = False
 
 
-def touches_of(drafts: Sequence[Draft], tiling: Tiling) -> tuple[Touch, ...]:
+def touches_of(drafts: Sequence[Draft], tiling: Tiling) -> tuple[TouchedStep, ...]:
     """Declared steps as they would be touched."""
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
 
-    def touch(draft: Draft) -> Touch:
+    def touch(draft: Draft) -> TouchedStep:
         said = draft.declared
         if said.finish:
-            return Touch(tiling.seam(draft.repeats or "").between, finish=True)
+            return TouchedStep(tiling.seam(draft.repeats or "").between, finish=True)
         firsts = tuple(min(part, key=place.__getitem__) for part in draft.parts)
-        return Touch(firsts, _one_of(said.leave, drafts, place))
+        return TouchedStep(firsts, _one_of(said.leave, drafts, place))
 
     return tuple(map(touch, drafts))
 
@@ -57,7 +57,7 @@ def _one_of(leave: str | None, drafts: Sequence[Draft], place: Mapping[str, int]
 
 
 def declared(
-    touches: Sequence[Touch],
+    touches: Sequence[TouchedStep],
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
@@ -79,7 +79,7 @@ def declared(
     return tuple(made)
 
 
-def sewn(touches: Sequence[Touch], tiling: Tiling, sewing: Sewing) -> Joiner:
+def sewn(touches: Sequence[TouchedStep], tiling: Tiling, sewing: Sewing) -> Joiner:
     """What touched steps come to, by names of no meaning: for who asks what they do, not what they are called."""
     joiner, span = Joiner(tiling, sewing), tiling.pieces[0].span
     for touch in touches:
@@ -106,7 +106,7 @@ def _what(draft: Draft, tiling: Tiling) -> What:
 
 
 def _step(
-    touch: Touch,
+    touch: TouchedStep,
     joiner: Joiner,
     names: Mapping[frozenset[str], str],
     known: Mapping[What, Declared],
@@ -138,7 +138,7 @@ def _press(own: Declared, join: tuple[str, ...]) -> PressWish | None:
     return replace(wish, of=join[own.join.index(wish.of)])
 
 
-def _standing(unit: Unit, joiner: Joiner) -> str:
+def _standing(unit: SewnUnit, joiner: Joiner) -> str:
     """The name by which a step calls a unit: one that a step gave it, not the table's own."""
     given = {step.declared.make for step in joiner.drafts} | {p.id for p in joiner.tiling.pieces}
     called = [name for name, there in joiner.table.units.items() if there == unit]
@@ -146,7 +146,7 @@ def _standing(unit: Unit, joiner: Joiner) -> str:
 
 
 def _names(
-    touches: Sequence[Touch],
+    touches: Sequence[TouchedStep],
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
@@ -169,7 +169,7 @@ def _names(
     return found
 
 
-def _trees(touches: Sequence[Touch], number: Mapping[str, int]) -> Iterator[Tree]:
+def _trees(touches: Sequence[TouchedStep], number: Mapping[str, int]) -> Iterator[Tree]:
     """The units made, each with its parts."""
     home = {piece: leaf(k) for piece, k in number.items()}
     for touch in touches:
