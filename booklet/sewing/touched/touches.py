@@ -83,14 +83,27 @@ def sewn(touches: Sequence[TouchedStep], tiling: Tiling, sewing: Sewing) -> Join
     """What touched steps come to, by names of no meaning: for who asks what they do, not what they are called."""
     joiner, span = Joiner(tiling, sewing), tiling.pieces[0].span
     for touch in touches:
-        spans = (span,) * len(touch.pieces)
         if touch.finish:
-            joiner.take(Declared("", touch.pieces, span, spans, 0, finish=True))
+            joiner.take(_plain("", touch.pieces, touch, span))
             continue
         join = tuple(joiner.table.holding(piece).name for piece in touch.pieces)
-        name = free_name(joiner.table.known, "unit")
-        joiner.take(Declared(name, join, span, spans, 0, leave=touch.leave))
+        joiner.take(_plain(free_name(joiner.table.known, "unit"), join, touch, span))
     return joiner
+
+
+def _plain(
+    make: str, join: tuple[str, ...], touch: TouchedStep, span: Span, entry: int = 0
+) -> Declared:
+    """A step that says nothing but what is joined, under these names, and what was touched for it."""
+    return Declared(
+        make=make,
+        join=join,
+        span=span,
+        join_spans=(span,) * len(join),
+        entry=entry,
+        leave=touch.leave,
+        finish=touch.finish,
+    )
 
 
 def _has_a_name(step: Declared) -> bool:
@@ -114,9 +127,8 @@ def _step(
     span: Span,
 ) -> Declared:
     """One touched step, its parts called as they stand on the table."""
-    spans = (span,) * len(touch.pieces)
     if touch.finish:
-        plain = Declared("", touch.pieces, span, spans, entry, finish=True)
+        plain = _plain("", touch.pieces, touch, span, entry)
         return known.get(((frozenset(touch.pieces),), None, True), plain)
     units = [joiner.table.holding(piece) for piece in touch.pieces]
     join = tuple(_standing(unit, joiner) for unit in units)
@@ -125,7 +137,7 @@ def _step(
     whole = frozenset[str]().union(*parts)
     if own is None:
         name = names.get(whole, free_name(joiner.table.known, "unit"))
-        return Declared(name, join, span, spans, entry, leave=touch.leave)
+        return _plain(name, join, touch, span, entry)
     make = own.make if not _has_a_name(own) and join[0] == own.make else names.get(whole, own.make)
     return replace(own, make=make, join=join, press=_press(own, join))
 
