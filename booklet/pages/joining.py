@@ -11,9 +11,10 @@ from booklet.kit.polygon import without_straight_points
 from booklet.pages.values import area_text, with_unit
 from booklet.pages.view import cut_text
 from booklet.pages.words import Words
-from booklet.pattern import Corners, SetKind
+from booklet.pattern import Centre, Corners, SetKind
 from booklet.plan import SizePlan
 from booklet.plan.joined import joined_words
+from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
@@ -73,6 +74,26 @@ def turning_edges(plan: SizePlan) -> bool:
         return False
     outlines = (block.tiling.outline.points for block in plan.blocks)
     return any(len(without_straight_points(points)) > 4 for points in outlines)
+
+
+def edge_words(plan: SizePlan) -> Phrase | None:
+    """Where the finished edge of a filled rim lies, from the middle of the top; None where nothing is cut off."""
+    filled = plan.size.quilt.filled if plan.size.quilt is not None else None
+    if filled is None or plan.quilt.kept is None:
+        return None
+    middle = {
+        Centre.BLOCK: phrase("in the middle of a block"),
+        Centre.GAP: phrase("half way between two blocks"),
+        Centre.CORNER: phrase("at a corner where blocks meet"),
+    }[filled.centre]
+    units, (_, _, width, height) = plan.pattern.units, filled.frame
+    return phrase(
+        "The middle of the top lies {middle}; from there the finished edge lies {across} to either side, {along} above "
+        "and below.",
+        middle=middle,
+        across=measured(width / 2, units),
+        along=measured(height / 2, units),
+    )
 
 
 def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:

@@ -52,6 +52,7 @@ class SizeValues:
     sashing: bool
     long_sashes: Markup
     turning_edges: bool
+    edge_words: Text | None  # where the edge of a filled rim lies
     joining: BlockPlan | None
     free_block: Text
     backing: BackingPlan | None

@@ -20,6 +20,7 @@ from booklet.pages.joining import (
     backing_words,
     block_rows,
     border_words,
+    edge_words,
     long_sash_words,
     turning_edges,
 )
@@ -126,6 +127,7 @@ class SizedPages:
             sashing=plan.size.quilt is not None and plan.size.quilt.sashing is not None,
             long_sashes=long_sash_words(plan, words),
             turning_edges=turning_edges(plan),
+            edge_words=edge_words(plan),
             joining=plan.joining,
             free_block=self.free_block(),
             backing=plan.quilt.backing,
