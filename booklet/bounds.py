@@ -109,6 +109,8 @@ MOST_BLOCKS = 10_000
 """Blocks of a quilt: its pictures show every one."""
 MOST_ARRANGED = 10_000
 """Blocks that `arrange` writes down: as many as a quilt may have."""
+MOST_PART_PATCHES = 300
+"""Patches of all kinds of part blocks at filled rims, for whose orders fewer cards are looked for: 40 ms for each."""
 MOST_PATCHES = 30_000
 """Patches of a quilt: its pictures show every one."""
 

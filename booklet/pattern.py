@@ -482,14 +482,17 @@ class FilledRim:
         return any(laid.setting.block == block for laid in self.laid)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartOf:
-    """What a part block is a part of, how many of its patches it has, and at which edges of the top it lies."""
+    """What a part block is a part of, how many of its patches it has, and at which edges of the top it lies.
+
+    `first_told`: there are so many part blocks that of each the first of the cheapest orders is taken."""
 
     block: str
     patches: int
     of_patches: int
     where: tuple[str, ...]
+    first_told: bool = False
 
 
 class JoinOrder(Enum):

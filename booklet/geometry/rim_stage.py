@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from booklet.bounds import MOST_PART_PATCHES
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.part_titles import part_titles
 from booklet.geometry.placing import LaidPiece
@@ -89,7 +90,13 @@ class _PartBlocks:
     @property
     def blocks(self) -> tuple[Block, ...]:
         """All part blocks, as they were met."""
-        return tuple(self._known.values())
+        made = tuple(self._known.values())
+        if sum(len(block.pieces) for block in made) <= MOST_PART_PATCHES:
+            return made
+        return tuple(
+            replace(block, part=block.part and replace(block.part, first_told=True))
+            for block in made
+        )
 
     def named(self, size: Size, found: RimFilling) -> tuple[Size, tuple[Sound, ...]]:
         """A size whose rim is filled with blocks of the pattern, and its part blocks."""
@@ -124,7 +131,12 @@ class _PartBlocks:
                 pieces=tuple(map(_piece, kind.pieces)),
                 outline=None,
                 steps=None,
-                part=PartOf(kind.of, len(kind.pieces), kind.of_patches, kind.where),
+                part=PartOf(
+                    block=kind.of,
+                    patches=len(kind.pieces),
+                    of_patches=kind.of_patches,
+                    where=kind.where,
+                ),
             )
         return self._known[key]
 

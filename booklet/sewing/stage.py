@@ -102,7 +102,8 @@ def assemble_block(
     """
     steps = block.steps
     if steps is None:
-        steps = planned(tiling, sewing, fabrics, ask)[1]
+        first_told = block.part is not None and block.part.first_told
+        steps = planned(tiling, sewing, fabrics, ask, first_told)[1]
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:

@@ -28,12 +28,13 @@ class FoundOrder:
 
 def planned(
     tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({}),
-    ask: Ask = plainly,
+    ask: Ask = plainly, first_told: bool = False,
 ) -> tuple[Order | None, tuple[Declared, ...]]:  # fmt: skip
-    """The best order found and its steps; no order for a block of one piece."""
+    """The best order found and its steps; no order for a block of one piece. If `first_told`, none as cheap is
+    looked for that takes fewer cards, which is by far the longest part of the work."""
     if len(tiling.pieces) < 2:
         return None, ()
-    found = ask(search_order, question_of(tiling, sewing, fabrics), ask)
+    found = ask(search_order, question_of(tiling, sewing, fabrics, first_told), ask)
     span = tiling.pieces[0].span
     placed = (replace(s, span=span, join_spans=(span,) * len(s.join)) for s in found.steps)
     return found.order, tuple(placed)
@@ -57,7 +58,7 @@ def search_order(asked: Question, ask: Ask = plainly) -> FoundOrder:
 def search_tree(asked: Question) -> Order:
     """The best tree of joins found, by far the longest part of the work. What was found alike on the way is left out:
     it is large, and whoever remembers the order has no more need of it."""
-    order = find_order(asked.tiling, asked.sewing, asked.fabrics)
+    order = find_order(asked.tiling, asked.sewing, asked.fabrics, first_told=asked.first_told)
     return replace(order, likeness=Likeness(order.likeness.looks))
 
 

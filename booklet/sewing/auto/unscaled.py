@@ -32,9 +32,12 @@ class Question:
     tiling: Tiling  # its middle seam `MIDDLE` long
     sewing: Sewing
     fabrics: Mapping[str, Fabric]
+    first_told: bool = False  # whether the first of the cheapest orders will do, however it is told
 
 
-def question_of(tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric]) -> Question:
+def question_of(
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric], first_told: bool = False
+) -> Question:
     """The question for the order of a block, the same for all its sizes that have the same short seams."""
     lengths = sorted(seam.length for seam in tiling.seams)
     factor = MIDDLE / lengths[len(lengths) // 2]
@@ -46,7 +49,7 @@ def question_of(tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric]) -
     )  # fmt: skip
     used = {piece.fabric for piece in tiling.pieces}
     cloths = {id: cloth for id, cloth in prints(fabrics).items() if id in used}
-    return Question(_scaled(tiling, factor), asked, MappingProxyType(cloths))
+    return Question(_scaled(tiling, factor), asked, MappingProxyType(cloths), first_told)
 
 
 def whoever_sews(asked: Question) -> Question:

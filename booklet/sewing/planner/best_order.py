@@ -45,9 +45,10 @@ class Order:
 
 
 def best_order(
-    mosaic: Mosaic, likeness: Likeness, shapes: Likeness | None = None, costs: Costs | None = None
-) -> Order:
-    """The cheapest order found of a whole block, and among equals the easiest to follow.
+    mosaic: Mosaic, likeness: Likeness, shapes: Likeness | None = None, costs: Costs | None = None,
+    first_told: bool = False,
+) -> Order:  # fmt: skip
+    """The cheapest order found of a whole block, and among equals the easiest to follow, or the `first_told`.
 
     `likeness` tells which units are alike, cloth and all; what has the same shape (`shapes`) is
     sewn in the same order.
@@ -57,7 +58,7 @@ def best_order(
     effort = Effort(mosaic, likeness, shapes)
     search = Search(mosaic=mosaic, likeness=likeness, shapes=shapes, effort=effort)
     tree, bound = search.solve(mosaic.whole)
-    if mosaic.whole.bit_count() <= MOST_TRIED:
+    if not first_told and mosaic.whole.bit_count() <= MOST_TRIED:
         tree = effort.best(tree)
     methods = tuple(sorted(search.methods)) or ("straight lines",)
     partials = spared_turns(mosaic, tree, costs.partial)
