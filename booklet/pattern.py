@@ -596,15 +596,18 @@ class Session:
 
     title: str
     minutes: int
-    do: tuple[str, ...]
+    do: tuple[str, ...] = ()
+    is_break: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """A class that sews from the pattern: what is done before it, and its sessions in order."""
+    """A class that sews from the pattern: what is done before it, and its sessions in order, from the minute of the
+    day at which it begins, if that is said."""
 
     homework: tuple[str, ...] = ()
     sessions: tuple[Session, ...] = ()
+    start: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

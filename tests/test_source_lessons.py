@@ -7,7 +7,7 @@ import pytest
 from source_helpers import GOOD, faults, pattern
 
 from booklet.pages import compose
-from booklet.pages.lessons import class_time, session_rows
+from booklet.pages.lessons import break_time, class_time, session_rows
 from booklet.pattern import Lesson, Paper, Session
 
 CLASS = """\
@@ -30,7 +30,29 @@ def test_a_class_is_read():
 
 
 def test_sessions_follow_each_other_from_the_beginning_of_the_class():
-    assert [(row.start, row.end) for row in session_rows(LESSON)] == [(0, 60), (60, 105)]  # 60 + 45
+    assert [(row.start, row.end) for row in session_rows(LESSON)] == [
+        ("0", "60"),
+        ("60", "105"),
+    ]  # 60 + 45
+
+
+def test_a_class_with_a_start_and_a_break_goes_by_the_clock():
+    text = (
+        'booklet: {class: {start: "11:30", sessions: [{title: Wings, minutes: 60, do: Step 1.},'
+        " {title: Soup, minutes: 45, break: yes}, {title: Rows, minutes: 90}]}}\n"
+    )
+    lesson = pattern(GOOD + text).booklet.lesson
+    rows = [(str(row.start), str(row.end), row.is_break) for row in session_rows(lesson)]
+    assert rows == [("11:30", "12:30", False), ("12:30", "13:15", True), ("13:15", "14:45", False)]
+    assert str(class_time(lesson)).replace("\u00a0", " ") == "2 h 30 min"  # 60 + 90
+    assert str(break_time(lesson)).replace("\u00a0", " ") == "45 min"
+    assert break_time(LESSON) is None
+
+
+@pytest.mark.parametrize("start", ["25:00", "9.30", "9:5", "noon", "[9]"])
+def test_what_is_no_time_of_day_is_told(start):
+    line = GOOD.count("\n") + 1
+    assert faults(GOOD + f"booklet: {{class: {{start: {start}}}}}\n") == [("wrong-kind", line, 26)]
 
 
 @pytest.mark.parametrize(

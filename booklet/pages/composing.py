@@ -17,7 +17,7 @@ from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
-from booklet.pages.lessons import block_minutes, class_time, session_rows
+from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
@@ -517,6 +517,8 @@ class _Composer:
                 "homework": self.pattern.booklet.lesson.homework,
                 "sessions": session_rows(self.pattern.booklet.lesson),
                 "class_time": class_time(self.pattern.booklet.lesson),
+                "break_time": break_time(self.pattern.booklet.lesson),
+                "by_clock": self.pattern.booklet.lesson.start is not None,
                 "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
             }
         return self.commons[level]

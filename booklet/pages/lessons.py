@@ -2,36 +2,67 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import accumulate, pairwise
 
 from booklet.pages.ways import about
 from booklet.pattern import Lesson
 from booklet.plan import SizePlan
 from booklet.words import Text, phrase
 
+DAY = 24 * 60  # minutes
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SessionRow:
-    """One session: from which minute of the class to which, and what is done."""
+    """One session: from when to when, and what is done."""
 
-    start: int
-    end: int
+    start: Text
+    end: Text
     title: str
     do: tuple[str, ...]
+    is_break: bool
 
 
 def session_rows(lesson: Lesson) -> tuple[SessionRow, ...]:
-    """The sessions one after the other, without breaks: 60 and 45 minutes are 0 – 60 and 60 – 105."""
-    rows: list[SessionRow] = []
-    for session in lesson.sessions:
-        start = rows[-1].end if rows else 0
-        rows.append(SessionRow(start, start + session.minutes, session.title, session.do))
-    return tuple(rows)
+    """The sessions one after the other: 60 and 45 minutes are 0 – 60 and 60 – 105, or from 9:30 on by the clock
+    9:30 – 10:30 and 10:30 – 11:15."""
+    ends = tuple(accumulate((each.minutes for each in lesson.sessions), initial=0))
+    return tuple(
+        SessionRow(
+            start=_when(begin, lesson),
+            end=_when(end, lesson),
+            title=one.title,
+            do=one.do,
+            is_break=one.is_break,
+        )
+        for one, (begin, end) in zip(lesson.sessions, pairwise(ends), strict=True)
+    )
+
+
+def _when(minute: int, lesson: Lesson) -> Text:
+    """A minute of the class: by the clock where its beginning is said."""
+    if lesson.start is None:
+        return str(minute)
+    hours, minutes = divmod((lesson.start + minute) % DAY, 60)
+    return phrase("{hours}:{minutes}", context="clock", hours=hours, minutes=f"{minutes:02d}")
 
 
 def class_time(lesson: Lesson) -> Text:
-    """The sessions together: "3 h", "45 min", "2 h 15 min"."""
-    hours, minutes = divmod(sum(session.minutes for session in lesson.sessions), 60)
+    """The sessions together, without breaks: "3 h", "45 min", "2 h 15 min"."""
+    return _lasting(session.minutes for session in lesson.sessions if not session.is_break)
+
+
+def break_time(lesson: Lesson) -> Text | None:
+    """The breaks together; None where there are none."""
+    breaks = [session.minutes for session in lesson.sessions if session.is_break]
+    return _lasting(breaks) if breaks else None
+
+
+def _lasting(stretches: Iterable[int]) -> Text:
+    """How long stretches of so many minutes are together."""
+    hours, minutes = divmod(sum(stretches), 60)
     if not hours:
         return phrase("{minutes} min", minutes=minutes)
     if not minutes:

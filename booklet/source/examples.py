@@ -121,8 +121,10 @@ look: {title colour: navy}
         "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas]}\n",
         "class": """\
 homework: [Cut the patches of one block., Sew the practice sheet once.]
+start: "9:30"
 sessions:
   - {title: One block, minutes: 90, do: Sew the steps in order.}
+  - {title: Tea, minutes: 15, break: yes}
 """,
         "session": "{title: One block, minutes: 90, do: [Sew the steps in order., Press each join.]}\n",
         "look": """\

@@ -6,7 +6,7 @@ from booklet.pattern import Lesson, Session
 from booklet.source.tree.node import Map, Node
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, one_or_list
-from booklet.source.values.kinds import Reading, text
+from booklet.source.values.kinds import Reading, clock, text, yes_no
 from booklet.source.values.quantities import count
 
 _TASKS = one_or_list(text("a task", longest=300), "a task, or a list of tasks")
@@ -14,13 +14,15 @@ HOMEWORK = Key("homework", _TASKS, "What is done before class.")
 SESSIONS = Key(
     "sessions",
     groups("session", "a list of sessions such as `[{title: The wings, minutes: 60}]`", 40),
-    "The sessions in order; their times are counted from the beginning of the class.",
+    "The sessions in order; their times are counted from the beginning of the class, or from its `start`.",
 )
-CLASS = Table("class", "A class that sews from the pattern.", (HOMEWORK, SESSIONS))
+START = Key("start", clock(), "When the class begins: the sessions then have clock times.")
+CLASS = Table("class", "A class that sews from the pattern.", (HOMEWORK, START, SESSIONS))
 TITLE = Key("title", text("a title", longest=120), "What the session is about.")
 MINUTES = Key("minutes", count(1, 600, "how many minutes it takes"), "How many minutes it takes.")
 DO = Key("do", _TASKS, "What is done in it, in order.")
-SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO))
+BREAK = Key("break", yes_no(), "Whether it is a break, which is not counted as class.")
+SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO, BREAK))
 
 
 def read_lesson(node: Map | None, reading: Reading) -> Lesson:
@@ -30,7 +32,8 @@ def read_lesson(node: Map | None, reading: Reading) -> Lesson:
     fields = Fields(node, CLASS, "`class` of `booklet`", node.span, reading)
     nodes = fields.get(SESSIONS) or ()
     read = [_session(number, each, reading) for number, each in enumerate(nodes, 1)]
-    return Lesson(fields.get(HOMEWORK) or (), tuple(each for each in read if each is not None))
+    sessions = tuple(each for each in read if each is not None)
+    return Lesson(fields.get(HOMEWORK) or (), sessions, fields.get(START))
 
 
 def _session(number: int, node: Node, reading: Reading) -> Session | None:
@@ -42,4 +45,4 @@ def _session(number: int, node: Node, reading: Reading) -> Session | None:
     minutes = fields.need(MINUTES, "the times of the class are worked out of it")
     if title is None or minutes is None:
         return None
-    return Session(title, minutes, fields.get(DO) or ())
+    return Session(title, minutes, fields.get(DO) or (), fields.get(BREAK) or False)

@@ -28,6 +28,7 @@ E = TypeVar("E", bound=Enum)
 Schema = Mapping[str, object]
 
 _HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
+_CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
 ANY: Schema = {"type": ["string", "number"]}
 
 
@@ -194,6 +195,22 @@ def day() -> Kind[date]:
         return None
 
     return Kind(words, read, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"})
+
+
+def clock() -> Kind[int]:
+    """A time of day such as `9:30` or `14:00`, as minutes after midnight."""
+    words = "a time of day such as `9:30` or `14:00`"
+
+    def read(node: Node, what: str, reading: Reading) -> int | None:
+        value = written(node, what, words, reading)
+        found = _CLOCK.fullmatch(value or "")
+        if value is not None and found is None:
+            message = f"{what} is {described(node)}, which is not a time of day"
+            hint = "write hours, from 0 to 23, a colon, and two digits of minutes: `9:30`, `14:00`"
+            reading.faults.add("wrong-kind", message, node.span, hint)
+        return 60 * int(found[1]) + int(found[2]) if found else None
+
+    return Kind(words, read, {"type": "string", "pattern": _CLOCK.pattern})
 
 
 def raw(words: str, schema: Schema) -> Kind[Node]:
