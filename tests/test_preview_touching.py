@@ -269,6 +269,17 @@ def test_the_scopes_of_a_piece_and_what_is_written(tmp_path):
     assert "no such piece" in toucher.write("cloth", pieces=[], fabric="rust")["stop"]
 
 
+def test_a_mix_is_never_dealt_anew_by_the_way(tmp_path):
+    """Of a block dealt from a mix one piece alone cannot have another cloth: all that follow would be dealt otherwise."""
+    folder = copied("scraps", tmp_path)
+    toucher, before = Toucher(folder), source(folder)
+    said = toucher.write("cloth", pieces=["r1c1"], fabric="rose")["stop"]
+    assert "would change too, since they are dealt from a mix; nothing was written" in said
+    assert source(folder) == before
+    every = toucher.ask("cloth", pieces=["r1c1"])["scopes"][-1]["pieces"]
+    assert "done" in toucher.write("cloth", pieces=every, fabric="rose")
+
+
 def test_where_the_format_cannot_tell_it_a_sentence_says_so(tmp_path):
     toucher = Toucher(copied("drawn_star", tmp_path))
     piece = toucher.told["units"][0]["pieces"][0]

@@ -226,6 +226,33 @@ def test_a_cloth_is_chosen_by_touching(browser, tmp_path):
         page.locator("#undo:disabled").wait_for(state="attached", timeout=60_000)
 
 
+def test_a_source_that_is_broken_meanwhile_is_a_sentence_and_the_table_comes_back(
+    browser, tmp_path
+):
+    folder = copied("four_patch", tmp_path)
+    text = written(folder)
+    with previewed(browser, folder) as (page, _):
+        opened(page)
+        click(page, "a")
+        click(page, "b")
+        answered(page, lambda: page.click("#join"))
+        (folder / "pattern.yaml").write_text(text.replace("blocks:", "blocks: ["), "utf-8")
+        page.locator("#said .stop").wait_for(timeout=60_000)
+        said = "The source cannot be read yet: mend the faults first."
+        assert page.locator("#said").inner_text() == said
+        assert click(page, "b") == said
+        assert page.locator("body.stale").count() == 1
+        no_violations(page)
+        other = text.replace("{id: a,", "{id: aa,").replace("[a, b]", "[aa, b]")
+        (folder / "pattern.yaml").write_text(other.replace("toward a}", "toward aa}"), "utf-8")
+        page.locator("#said .stop", has_text="has no piece a any more").wait_for(timeout=60_000)
+        answered(page, lambda: page.click("#anew"))
+        assert piece(page, "aa").count() == 1
+        assert piece(page, "a").count() == 0
+        click(page, "aa")
+        assert "aa and b can be joined" in click(page, "b")
+
+
 def test_a_preview_that_has_ended_is_a_sentence(browser, tmp_path):
     served = subprocess.Popen(
         [sys.executable, "-m", "booklet", "preview", str(copied("four_patch", tmp_path)), "--no-open"],

@@ -11,6 +11,7 @@ from booklet.checking import lay_out_folder, of_one_run
 from booklet.commands.asking import unknown, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
 from booklet.output import keep_aside
+from booklet.pattern import Pattern
 from booklet.sewing.auto.proposals import Proposal, proposals
 from booklet.source.editor import write_steps
 from booklet.source.files.folder import SOURCE, source_text
@@ -33,7 +34,7 @@ def command(options: argparse.Namespace) -> int:
     found = tuple(proposals(outcome.value, options.block, options.size, of_one_run()))
     print("\n".join(proposal.text for proposal in found), end="")
     if options.write:
-        return FAULTS if faults else _write_orders(options, found)
+        return FAULTS if faults else _write_orders(options, found, pattern)
     return FAULTS if faults else SOUND
 
 
@@ -41,13 +42,14 @@ def _one(name: str | None) -> list[str] | None:
     return None if name is None else [name]
 
 
-def _write_orders(options: argparse.Namespace, found: Sequence[Proposal]) -> int:
+def _write_orders(options: argparse.Namespace, found: Sequence[Proposal], pattern: Pattern) -> int:
     """Put the first order of each block into the pattern; another file takes its place when complete."""
     before = text = source_text(options.folder, SOURCE) or ""
     for proposal in {p.block: p for p in reversed(found)}.values():
         if (proposal.declared and not options.block) or not proposal.steps:
             continue
-        made = write_steps(text, proposal.block, proposal.steps)
+        stood = pattern.block(proposal.block).steps or ()
+        made = write_steps(text, proposal.block, proposal.steps, stood)
         if made is None:
             return complain(
                 f"cannot find where the steps of block `{proposal.block}` belong in {SOURCE}; "

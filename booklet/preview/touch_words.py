@@ -19,6 +19,7 @@ from booklet.sewing.planner.judge import count
 from booklet.sewing.touched.begun import Begun
 
 FEW = 6  # names told one by one
+NO_BREAK = "\u00a0"
 _KINDS = {JunctionKind.NEST: "nests", JunctionKind.FAN: "fans", JunctionKind.OPEN: "is pressed open",
           JunctionKind.CLASH: "clashes"}  # fmt: skip
 _MANY = {JunctionKind.NEST: "nest", JunctionKind.FAN: "fan", JunctionKind.OPEN: "are pressed open",
@@ -52,7 +53,7 @@ def _by_words(draft: Draft, size: Size, tiling: Tiling, units: UnitSystem) -> st
     if draft.declared.by is By.HAND:
         return "by hand, as the step says"
     if shortest(seams, tiling) < float(size.sewing.machine_from) - SNAP:
-        least = length_words(float(size.sewing.machine_from), units)
+        least = length_words(float(size.sewing.machine_from), units).replace(" ", NO_BREAK)
         return f"by hand, since a seam is shorter than {least} (`machine from`)"
     return "by hand, since it turns (`set in by`)"
 

@@ -115,6 +115,7 @@ class Touching:
 
 
 def _sentence(words: object) -> str:
-    """Words as a sentence: a large letter first, a stop at the end."""
+    """Words as a sentence: a large letter first, unless a file is named there, and a stop at the end."""
     text = str(words)
-    return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".")
+    first = text[:1] if text.startswith(SOURCE) else text[:1].upper()
+    return first + text[1:] + ("" if text.endswith(".") else ".")

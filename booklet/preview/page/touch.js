@@ -13,7 +13,7 @@
 /** @typedef {{picture: string, room: [number, number], title: string, pieces: {id: string, points: Points, words: string, fabric: string}[], seams: Record<string, Points>, blocks: [string, string][], sizes: [string, string][], fabrics: [string, string, string][], declared: boolean}} Drawn */
 
 const table = {
-  open: false, mode: "order", block: "", at: "", wanted: 0, late: 0, /** what was said last of a change */ wrote: "",
+  open: false, /** whether the picture is of the source as it is now */ fresh: false, mode: "order", block: "", at: "", wanted: 0, late: 0, /** what was said last of a change */ wrote: "",
   /** @type {Touch[]} */ steps: [], /** @type {string[]} */ hand: [], /** @type {string | null} */ leave: null,
   /** @type {Answer | null} */ told: null, /** @type {Drawn | null} */ drawn: null,
   /** @type {Promise<unknown>} */ queue: Promise.resolve(),
@@ -34,32 +34,39 @@ async function send(where, what) {
 
 /** Ask the table to do something, one thing after the other. @param {string} act @param {object} [more] @param {boolean} [picture] */
 function ask(act, more = {}, picture = false) {
-  table.queue = table.queue.then(async () => {
+  if (picture) table.fresh = false;
+  return next(async () => {
     if (!picture) table.wrote = "";
+    const anew = !table.fresh;
     const size = /** @type {HTMLSelectElement} */ (by("size")).value || chosen.size;
     table.late = window.setTimeout(() => by("table").classList.add("late"), 250);
     const told = await send("touch", {
-      do: act, size, block: table.block, steps: table.steps, hand: table.hand, leave: table.leave, picture, ...more,
+      do: act, size, block: table.block, steps: table.steps, hand: table.hand, leave: table.leave, picture: anew, ...more,
     });
     clearTimeout(table.late);
     by("table").classList.remove("late");
-    take(told, picture);
+    take(told);
   });
+}
+
+/** Do something when all before it is done, however that ended. @param {() => unknown} does */
+function next(does) {
+  table.queue = table.queue.then(does, does);
   return table.queue;
 }
 
-/** Take an answer: what it says, and where things stand now. @param {Answer} told @param {boolean} picture */
-function take(told, picture) {
+/** Take an answer: what it says, and where things stand now. @param {Answer} told */
+function take(told) {
   undoable(told.undo);
-  if (told.stop !== undefined) { say([told.stop], true); if (picture && !table.drawn) by("laid").hidden = true; document.documentElement.dataset.touched = String(++table.wanted); return; }
-  if (picture) {
-    table.drawn = told.drawn ?? null;
-    by("laid").hidden = false;
-    if (told.drawn) draw(told.drawn, told.block);
+  document.documentElement.dataset.touched = String(++table.wanted);
+  by("laid").classList.toggle("bare", !table.drawn && !told.drawn);
+  if (told.stop !== undefined) { say([told.stop], true); return; }
+  if (told.drawn) {
+    Object.assign(table, { drawn: told.drawn, fresh: true });
+    draw(told.drawn, told.block);
   }
   Object.assign(table, { told, block: told.block, steps: told.steps, hand: told.hand, leave: told.leave ?? null });
   show(told);
-  document.documentElement.dataset.touched = String(++table.wanted);
 }
 
 /* ---- the picture ---- */
@@ -169,7 +176,7 @@ function marks(told, held, pieces) {
 
 /** A piece is touched: taken in hand with its unit, or laid down again. @param {string} piece */
 function touch(piece) {
-  table.queue = table.queue.then(() => {
+  void next(() => {
     const told = table.told;
     if (!told) return;
     if (table.mode === "cloth") { void ask("cloth", { pieces: [piece], hand: [] }); return; }
@@ -336,7 +343,7 @@ function ready() { button("write-cloth", Boolean(scope() && cloth())); }
 
 /** Write something into the source, or undo it. @param {object} what */
 function write(what) {
-  table.queue = table.queue.then(async () => {
+  void next(async () => {
     const size = /** @type {HTMLSelectElement} */ (by("size")).value || chosen.size;
     const told = await send("write", { size, block: table.block, source: table.told?.seen ?? "", ...what });
     undoable(told.undo);
@@ -380,4 +387,4 @@ for (const radio of document.querySelectorAll("input[name=touch]")) {
   radio.addEventListener("change", (event) => { table.mode = /** @type {HTMLInputElement} */ (event.target).value; table.hand = []; void ask("look"); });
 }
 by("size").addEventListener("change", () => { if (table.open) void ask("look", {}, true); });
-document.addEventListener("looked", () => { if (table.open) void ask("look", {}, true).then(() => {}); });
+document.addEventListener("looked", () => { if (table.open) void ask("look", {}, true); });

@@ -39,28 +39,38 @@ def alike_touches(
     likeness = likeness_of(tiling, fabrics)
     faces = {_faces(unit, number): unit for unit in before.table}
     own = tuple(_faces(before.unit(piece), number) for piece in last.pieces)
-    found, used = [own], _together(own)
-    ways = list(_candidates(own, tuple(faces), likeness, _beside(tiling, number)))
-    for way in sorted(ways, key=lambda way: _is_elsewhere(way, own, likeness, tiling)):
-        if _together(way) & used:
-            continue
-        tried = [*touches, *(_touch(w, tiling) for w in (*found[1:], way))]
-        if _one_card(tried, len(found) + 1, tiling, sewing, fabrics):
-            found.append(way)
-            used |= _together(way)
+    ways = sorted(
+        _candidates(own, tuple(faces), likeness, _beside(tiling, number)),
+        key=lambda way: _is_elsewhere(way, own, likeness, tiling),
+    )
+    found = _disjoint(own, ways)
+    while others := _of_other_cards(touches, found, tiling, sewing, fabrics):
+        ways = [way for way in ways if way not in others]
+        found = _disjoint(own, ways)
     return tuple(_touch(way, tiling) for way in sorted(found, key=lambda w: _lowest(_together(w))))
 
 
-def _one_card(
-    touches: Sequence[TouchedStep], count: int, tiling: Tiling, sewing: Sewing,
+def _disjoint(own: tuple[Faces, ...], ways: Ways) -> list[tuple[Faces, ...]]:
+    """A step and as many of its copies as share no part with it or with one before."""
+    found, used = [own], _together(own)
+    for way in ways:
+        if not _together(way) & used:
+            found.append(way)
+            used |= _together(way)
+    return found
+
+
+def _of_other_cards(
+    touches: Sequence[TouchedStep], ways: Ways, tiling: Tiling, sewing: Sewing,
     fabrics: Mapping[str, Fabric],
-) -> bool:  # fmt: skip
-    """Whether the last so many touches can be sewn and are one card."""
-    made = sewn(touches, tiling, sewing)
+) -> set[tuple[Faces, ...]]:  # fmt: skip
+    """Which copies of the last touch, the first of the ways, are no such step: on another card, or not to be sewn."""
+    made = sewn([*touches, *(_touch(way, tiling) for way in ways[1:])], tiling, sewing)
     if made.faults:
-        return False
+        return set(ways[1:])
     card, _ = cards(made.drafts, tiling, fabrics)
-    return len({card[draft.n] for draft in made.drafts[-count:]}) == 1
+    first, *rest = (card[draft.n] for draft in made.drafts[-len(ways) :])
+    return {way for way, other in zip(ways[1:], rest, strict=True) if other != first}
 
 
 def _candidates(
