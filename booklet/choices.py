@@ -9,19 +9,20 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from booklet.bounds import MOST_CLOTH_PLANS
 from booklet.checking import check_pattern
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
+from booklet.drawing.scene import Figure
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask
 from booklet.pages.album import drawn
-from booklet.pages.figures import FigureSource
+from booklet.pages.figures import Figures, FigureSource
 from booklet.pages.screen.page import ScreenView
 from booklet.pattern import Edition, Pattern, SoldAs
-from booklet.plan import Plan, make_plan
+from booklet.plan import Plan, SizePlan, make_plan
 
 WIDTHS = (Length.of("40 in"), Length.of("42 in"), Length.of("108 cm"), Length.of("44 in"))
 
@@ -48,13 +49,63 @@ def _of_width(found: list[ScreenView], width: Length, ask: Ask) -> Iterator[Scre
         plan = _planned(_cut_from(view.plan.pattern, width), ask)
         if plan is None or not _alike(plan, view.plan):
             return
-        made.append(ScreenView(units=view.units, width=width, plan=plan, figures=drawn(plan)))
+        figures = _of_cloth(drawn(plan), view)
+        made.append(ScreenView(units=view.units, width=width, plan=plan, figures=figures))
     yield from made
 
 
 def _alike(plan: Plan, other: Plan) -> bool:
-    """Whether two plans sew the same blocks: a page that says nothing of cloth then says the same."""
-    return all(one.blocks == two.blocks for one, two in zip(plan.sizes, other.sizes, strict=True))
+    """Whether two plans sew the same blocks of patches that are cut by the same figures: pages and pictures that show
+    no cloth are then the same."""
+    return all(
+        one.blocks == two.blocks and _figures(one) == _figures(two)
+        for one, two in zip(plan.sizes, other.sizes, strict=True)
+    )
+
+
+def _figures(size: SizePlan) -> set[tuple[object, ...]]:
+    """The patches of a size with how each is cut."""
+    blocks = {letter for block in size.blocks for letter in (p.patch for p in block.tiling.pieces)}
+    return {(p.fabric, p.name, p.method, p.cut) for p in size.cutting.patches if p.name in blocks}
+
+
+@dataclass(frozen=True, slots=True)
+class _ClothAlbum:
+    """The pictures of a size: of cloth and of what is cut long its own, all others those of another plan."""
+
+    own: Figures
+    other: Figures
+
+    def figure(self, name: str) -> Figure | None:
+        """The figure of that name, or None."""
+        return self._album(name).figure(name)
+
+    def series(self, name: str) -> tuple[Figure, ...]:
+        """The figures of a row in order."""
+        return self._album(name).series(name)
+
+    def _album(self, name: str) -> Figures:
+        return self.own if name.split(" ")[0] in OF_CLOTH else self.other
+
+
+OF_CLOTH = {
+    "angle",
+    "backing",
+    "bias",
+    "binding",
+    "border",
+    "cloth",
+    "layers",
+    "sleeve",
+    "together",
+}
+"""The first words of the names of pictures that show how cloth is cut."""
+
+
+def _of_cloth(own: FigureSource, view: ScreenView) -> FigureSource:
+    """Pictures of a plan that differs from that of a view only in its cloth."""
+    sizes = {size.size.id: size for size in view.plan.sizes}
+    return lambda size, room: _ClothAlbum(own(size, room), view.figures(sizes[size.size.id], room))
 
 
 def _widths(pattern: Pattern) -> Iterator[Length]:

@@ -28,6 +28,7 @@ DOORS = {
     "pypdf": "exports/sheets.py",
     "weasyprint": "pages/pdf.py",
     "landlockpy": "walls/limits.py",
+    "rjsmin": "pages/screen/script.py",
     "PIL": "source/files/picture_file.py",
     "nh3": "pages/slots.py",
     "markdown": "pages/texts.py",

@@ -189,7 +189,7 @@ def test_every_name_is_handed_over():
     known = (
         {field.name for kind in RECORDS for field in fields(kind)}
         | SAID
-        | {"of", "kept"}
+        | {"of", "kept", "version_of"}
         | set(environment().globals)
     )
     pages = [name for name in PAGES if name.startswith("pages/")]

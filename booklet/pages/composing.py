@@ -7,7 +7,7 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
@@ -92,7 +92,6 @@ def compose(
     marks: Marks = unmarked,
     keeper: Keeper | None = None,
     pictures: SharedPictures | None = None,
-    only: Collection[str] = (),
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
@@ -100,14 +99,14 @@ def compose(
     `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. Where a `keeper` knows parts from before the document is in parts only, without
     its `html`. A plan that was checked always composes.
     With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
-    document is then in parts too. `only` sets none but those sections.
+    document is then in parts too.
     """
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
     return _Composer(
-        plan, edition, chosen, paper, figures, reader, marks, keeper, pictures, frozenset(only)
+        plan, edition, chosen, paper, figures, reader, marks, keeper, pictures
     ).document()
 
 
@@ -157,11 +156,11 @@ class _Composer:
         marks: Marks = unmarked,
         keeper: Keeper | None = None,
         pictures: SharedPictures | None = None,
-        only: frozenset[str] = frozenset(),
     ) -> None:
-        self.only, self.figures = only, figures
+        self.figures = figures
         self.commons: dict[int, dict[str, object]] = {}
         self.alone: list[_Composer] = []
+        self.is_alone = False  # as if there were no other sizes
         self.said: dict[str, set[str]] = {}
         self.reader = reader
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
@@ -204,9 +203,7 @@ class _Composer:
         """The finished document."""
         opening = self.by_size(lambda c: c.opening())
         made = [
-            self.section(entry)
-            for entry in entries(self.edition)
-            if entry.kind.name != "cover" and (not self.only or entry.kind.name in self.only)
+            self.section(entry) for entry in entries(self.edition) if entry.kind.name != "cover"
         ]
         sections = [section for section in made if section is not None]
         has_cover = any(page.name == "cover" for page in self.edition.pages)
@@ -407,7 +404,10 @@ class _Composer:
 
     def plain_body(self, name: str) -> Markup:
         """The body of a page that does not depend on the size."""
-        return self.setter.filled(f"pages/{name}.html", **self.common(3))
+        values = self.common(3)
+        if self.is_alone and name == "sizes":  # a picture of all sizes side by side is none of one
+            values = {**values, "bare_picture": lambda *names: Markup()}
+        return self.setter.filled(f"pages/{name}.html", **values)
 
     def by_size(self, made: Callable[[_Composer], Markup]) -> Markup:
         """A part of the page; where sizes are shown one at a time, what it says of all and of each of them."""
@@ -434,7 +434,7 @@ class _Composer:
                     None,
                     setter.pictures,
                 )
-                one.listed = (size,)
+                one.listed, one.is_alone = (size,), True
                 self.alone.append(one)
         return tuple(self.alone)
 

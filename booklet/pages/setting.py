@@ -64,7 +64,7 @@ class Setter:
     def filled(self, template: str, **values: object) -> Markup:
         """The markup of a page template; an author's own takes the place of ours, and is cleaned before
         our pictures are put into it."""
-        values = {"of": self.of, "kept": self.kept, **values}
+        values = {"of": self.of, "kept": self.kept, "version_of": self.version, **values}
         if not uses_own(template, self.own):
             return filled(template, **values)
         if self.slots is not None:  # a part of a page that is set already, and cleaned with it
@@ -95,6 +95,10 @@ class Setter:
     def kept(self, *parts: object) -> Markup:
         """The attribute by which a page with choices keeps what its reader ticks or counts; other pages have none."""
         return self.of(*parts) if self.pictures is not None else Markup()
+
+    def version(self, number: int) -> Markup:
+        """The attribute of what is told of one version of a block, where a reader can choose one: 1 or 2."""
+        return Markup(' data-v="0 {}"').format(number) if self.pictures is not None else Markup()
 
     def ours(self, markup: Markup) -> Markup:
         """Markup of ours; in a page of the author's, what stands for it."""
@@ -132,13 +136,11 @@ class Setter:
         """What a picture of a page with choices shows, without the outlines of it."""
         if self.pictures is None or css == _WITH_PLACES:
             return Markup()
-        told = "piece/" if "-step-" in figure.name else "patch/" if css == "sheet" else None
-        keys = {
-            key: None
-            for place in figure.places
-            for key in place.of
-            if told is not None and key.startswith(told)
-        }
+        if figure.name.endswith("-press-b"):
+            return self.version(2)
+        if not ("-step-" in figure.name or css.startswith("sheet")):
+            return Markup()
+        keys = {k: None for place in figure.places for k in place.of if k.startswith("patch/")}
         return attribute(keys) if keys else Markup()
 
     def _svg(self, figure: Figure, css: str) -> Markup:

@@ -1,17 +1,18 @@
 // @ts-check
-import { all, held, root, said, shown } from "./page.js";
+import { all, held, on, root, said, shown } from "./page.js";
 import { keep, state } from "./keep.js";
 
 /** Choosing: size, units, width of cloth. A size is there already and only shown; what other views say is unpacked and put in
  * the place of what differs. */
 
 /** @type {(() => void)[]} */
-export const afterChoice = [];
-/** @type {(string | number | null)[][] | null} */
+export const onChoice = [];
+/** @type {(string | null)[][] | null} */
 let pack = null;
-/** @type {Map<number, string>} */
-const own = new Map();
-let view = 0;
+/** What stands at each place in the first view, and what is shown there. @type {string[]} */
+const own = [];
+/** @type {string[]} */
+let now = [];
 
 /** What differs in other views, by number and view. */
 async function unpacked() {
@@ -20,35 +21,26 @@ async function unpacked() {
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate"));
     pack = await new Response(stream).json();
   }
-  return /** @type {(string | number | null)[][]} */ (pack);
+  return /** @type {(string | null)[][]} */ (pack);
 }
 
-/** What stands at a place in a view, null where it is as in the first. @param {(string | number | null)[]} place @param {number} of */
-function source(place, of) {
-  const found = of ? place[of - 1] : null;
-  return typeof found === "number" ? /** @type {string} */ (place[found]) : found;
-}
-
-/** Show another view. @param {number} next */
+/** Show another view; what lies in a size that is not shown waits until it is. @param {number} next */
 async function see(next) {
-  if (next === view) return;
+  if (!next && !pack) return;
   const places = await unpacked();
-  const before = view;
-  view = next;
-  const spots = new Map(all("[data-a]").map((spot) => [Number(spot.dataset.a), spot]));
   const mould = document.createElement("template");
-  places.forEach((place, number) => {
-    const spot = spots.get(number);
-    const text = source(place, next);
-    if (!spot || text === source(place, before)) return;
-    if (!own.has(number)) own.set(number, spot.outerHTML);
-    const within = spot instanceof SVGElement && spot.localName !== "svg";
-    const markup = text === null ? /** @type {string} */ (own.get(number)) : text;
+  const hidden = new Set(all(".sized").filter((size) => !shown(size)));
+  for (const spot of all("[data-a]")) {
+    const number = Number(spot.dataset.a);
+    const markup = places[number][next - 1] || own[number];
+    if (now[number] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) continue;
+    now[number] = markup;
+    const within = spot.parentElement?.closest("svg");
     mould.innerHTML = within ? `<svg>${markup}</svg>` : markup;
     const fresh = /** @type {HTMLElement} */ (within ? mould.content.firstElementChild?.firstElementChild : mould.content.firstElementChild);
     fresh.dataset.a = String(number);
     spot.replaceWith(fresh);
-  });
+  }
 }
 
 /** Show what is chosen. */
@@ -56,12 +48,11 @@ export async function apply() {
   for (const select of all("[data-axis]")) {
     const box = /** @type {HTMLSelectElement} */ (select);
     const value = state.choice[box.dataset.axis || ""] || 0;
-    box.value = String(value < box.options.length ? value : 0);
-    if (box.dataset.axis === "s") root.dataset.s = box.value;
+    box.selectedIndex = value < box.length ? value : 0;
+    root.dataset[box.dataset.axis || ""] = box.value;
   }
-  const chosen = ["u", "w"].map((axis) => /** @type {HTMLSelectElement | null} */ (document.querySelector(`[data-axis="${axis}"]`))?.value || "0");
-  await see(said.views[chosen.join(" ")] || 0);
-  for (const act of afterChoice) act();
+  await see(said.views[`${root.dataset.u || 0} ${root.dataset.w || 0}`] || 0);
+  for (const act of onChoice) act();
 }
 
 /** Choose, keeping the eye where it was. @param {string} axis @param {number} value */
@@ -71,7 +62,7 @@ export async function choose(axis, value) {
   const seen = all("main h2, main h3, main .card, main tr").find((spot) => shown(spot) && spot.getBoundingClientRect().bottom > 60);
   const top = seen ? seen.getBoundingClientRect().top : 0;
   await apply();
-  if (seen && seen.isConnected && shown(seen)) scrollBy({ top: seen.getBoundingClientRect().top - top, behavior: "instant" });
+  if (seen && shown(seen)) scrollBy({ top: seen.getBoundingClientRect().top - top, behavior: "instant" });
 }
 
 /** Follow the address to what it names, in whichever size that is. */
@@ -84,11 +75,13 @@ export async function follow() {
 }
 
 /** Listen to the choices. */
-export function listenToChoices() {
+export function hearChoices() {
+  for (const spot of all("[data-a]")) own[Number(spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
+  now = [...own];
   for (const select of all("[data-axis]")) {
     const box = /** @type {HTMLSelectElement} */ (select);
-    if (box.dataset.axis !== "s" && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
-    box.addEventListener("change", () => choose(box.dataset.axis || "", Number(box.value)));
+    if ("uw".includes(box.dataset.axis || "") && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
+    on(box, "change", () => choose(box.dataset.axis || "", Number(box.value)));
   }
   addEventListener("hashchange", follow);
 }

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, button, byId, first, make, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, ask, button, byId, first, make, on, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
 import { choose, follow } from "./choose.js";
 
 /** Pictures: enlarged to the whole screen, moved and brought nearer; and from a piece to all that is told of it. */
@@ -43,19 +43,20 @@ function enlarge(picture) {
 export function offerLarge() {
   for (const figure of all("main figure")) {
     const picture = pictureIn(figure, ":scope > svg");
-    if (!picture || figure.matches(".thumb") || first(":scope > .enlarge", figure)) continue;
+    if (!picture || figure.matches(".thumb")) continue;
+    let opener = first(":scope > .enlarge", figure);
+    if (!opener) figure.append((opener = button("", () => enlarge(pictureIn(figure)), { class: "enlarge ours" })));
     const caption = first(".fig-n", figure);
-    const name = caption ? wordsOf(caption) : (picture.getAttribute("aria-label") || "").slice(0, 60);
-    figure.append(button("", () => enlarge(pictureIn(figure)), { class: "enlarge ours", "aria-label": say("enlarge", { what: name }) }));
+    opener.setAttribute("aria-label", say("enlarge", { what: caption ? wordsOf(caption) : (picture.getAttribute("aria-label") || "").slice(0, 60) }));
   }
   for (const figure of all(".block-picture")) {
     if (first(".pieces", figure)) continue;
     const letters = Object.fromEntries(all(".places [data-of]", figure).map((spot) => [firstKey(spot, "patch/"), spot]));
-    const links = Object.entries(letters).sort().map(([key, spot]) => button(key.slice(6), () => lead(figure, spot.dataset.of || ""), { "aria-label": say("piece", { what: key.slice(6) }) }));
+    const links = Object.entries(letters).sort().map(([key, spot]) => button(key.slice(6), () => lead(figure, spot), { "aria-label": say("piece", { what: key.slice(6) }) }));
     if (links.length) figure.append(make("p", { class: "pieces ours" }, say("pieces") + " ", ...links));
-    figure.addEventListener("click", (event) => {
-      const spot = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest(".places [data-of]"));
-      if (spot) lead(figure, spot.dataset.of || "");
+    on(figure, "click", (event) => {
+      const spot = event.target.closest(".places [data-of]");
+      if (spot) lead(figure, spot);
     });
   }
 }
@@ -63,24 +64,25 @@ export function offerLarge() {
 /** The first key of a kind. @param {HTMLElement} element @param {string} kind */
 const firstKey = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind)) || "";
 
-/** Show where a piece is told of: its template, its rows of cutting, its steps. @param {HTMLElement} figure @param {string} keys */
-function lead(figure, keys) {
-  const box = /** @type {HTMLDialogElement} */ (byId("ask"));
-  const said = keys.split(" ");
-  const letter = (said.find((key) => key.startsWith("patch/")) || "").slice(6);
+/** Show where a piece is told of: its template, its rows of cutting, the step that begins with it. @param {HTMLElement} figure @param {HTMLElement} piece */
+function lead(figure, piece) {
+  const letter = firstKey(piece, "patch/").slice(6);
   const size = figure.closest(".sized");
-  const within = (/** @type {HTMLElement} */ spot) => shown(spot) && (!size || /** @type {HTMLElement | null} */ (spot.closest(".sized"))?.dataset.s === /** @type {HTMLElement} */ (size).dataset.s);
-  const of = (/** @type {string} */ key) => all(`[data-of~="${CSS.escape(key).replace(/\\\//g, "/")}"]`).filter(within);
-  /** @type {[string, HTMLElement][]} */
-  const ways = [];
-  for (const spot of of("patch/" + letter)) if (spot.matches(".sheet")) ways.push([say("toTemplate"), spot]);
-  for (const row of all('tr[data-of^="cut/"]').filter(within)) if ((row.dataset.of || "").endsWith("/" + letter)) ways.push([say("toCutting", { what: wordsOf(/** @type {Element} */ (first(".depth-1", row.closest(".cloth") || row))) }), row]);
-  for (const figure of of(said[0])) { const card = /** @type {HTMLElement | null} */ (figure.closest(".card")); if (card) ways.push([say("toStep", { n: wordsOf(/** @type {Element} */ (first(".card-n", card))) }), card]); }
-  byId("question").textContent = say("piece", { what: letter });
-  byId("answers").replaceChildren(
-    ...ways.map(([words, spot]) => button(words, () => { box.close(); show(spot, figure); })),
-    button(say("close"), () => box.close()));
-  box.showModal();
+  /** @type {Map<string, HTMLElement>} */
+  const ways = new Map();
+  for (const spot of all(`.sheet[data-of~="patch/${letter}"], tr[data-of^="cut/"][data-of$="/${letter}"], .card figure[data-of~="patch/${letter}"]`)) {
+    if (!shown(spot) || (size && size.getAttribute("data-s") !== spot.closest(".sized")?.getAttribute("data-s"))) continue;
+    const card = /** @type {HTMLElement | null} */ (spot.closest(".card"));
+    const head = first(".card-n, .depth-1", card || spot.closest(".cloth") || spot);
+    const way = card ? "toStep" : head ? "toCutting" : "toTemplate";
+    const words = say(way, { what: head ? wordsOf(head) : "" });
+    if (card && (card.closest(".block") !== figure.closest(".block") || [...ways.values()].some((one) => one.matches(".card")))) continue;
+    if (!ways.has(words)) ways.set(words, card || spot);
+  }
+  ask(say("piece", { what: letter }), [
+    ...[...ways].map(([words, spot]) => /** @type {[string, () => void]} */ ([words, () => show(spot, figure)])),
+    [say("close"), () => {}],
+  ]);
 }
 
 /** Bring a place into view, marked, with a way back. @param {HTMLElement} spot @param {HTMLElement} [from] */
@@ -91,23 +93,24 @@ export function show(spot, from) {
   if (!spot.matches("a, button, input")) spot.tabIndex = -1;
   spot.scrollIntoView({ block: "center" });
   spot.focus({ preventScroll: true });
-  if (from) document.body.append(button(say("back"), () => { for (const back of all(".way-back")) back.remove(); show(from); }, { class: "way-back" }));
+  if (from) document.body.append(button(say("back"), () => show(from), { class: "way-back" }));
 }
 
 /** Listen in the enlarged picture. */
-export function listenToLarge() {
+export function hearLarge() {
   const pane = byId("pane");
-  byId("nearer").addEventListener("click", () => zoom(1.5));
-  byId("farther").addEventListener("click", () => zoom(1 / 1.5));
-  pane.addEventListener("wheel", (event) => { event.preventDefault(); zoom(event.deltaY < 0 ? 1.2 : 1 / 1.2, event.offsetX, event.offsetY); });
-  pane.addEventListener("keydown", (event) => {
-    const by = { ArrowLeft: [60, 0], ArrowRight: [-60, 0], ArrowUp: [0, 60], ArrowDown: [0, -60] }[event.key];
-    if (by) { event.preventDefault(); place = [place[0] + by[0], place[1] + by[1]]; lay(); }
+  on(byId("nearer"), "click", () => zoom(1.5));
+  on(byId("farther"), "click", () => zoom(1 / 1.5));
+  on(pane, "wheel", (event) => { event.preventDefault(); zoom(event.deltaY < 0 ? 1.2 : 1 / 1.2, event.offsetX, event.offsetY); });
+  on(pane, "keydown", (event) => {
+    const way = ["ArrowLeft", "ArrowUp", "ArrowRight", "ArrowDown"].indexOf(event.key);
+    const by = way < 2 ? 60 : -60;
+    if (way >= 0) { event.preventDefault(); place[way % 2] += by; lay(); }
     if (event.key === "+" || event.key === "=") zoom(1.5);
     if (event.key === "-") zoom(1 / 1.5);
   });
-  pane.addEventListener("pointerdown", (event) => { pane.setPointerCapture(event.pointerId); fingers.set(event.pointerId, [event.clientX, event.clientY]); });
-  pane.addEventListener("pointermove", (event) => {
+  on(pane, "pointerdown", (event) => { pane.setPointerCapture(event.pointerId); fingers.set(event.pointerId, [event.clientX, event.clientY]); });
+  on(pane, "pointermove", (event) => {
     const before = fingers.get(event.pointerId);
     if (!before) return;
     const now = [event.clientX, event.clientY];
@@ -116,5 +119,5 @@ export function listenToLarge() {
     else { place = [place[0] + now[0] - before[0], place[1] + now[1] - before[1]]; lay(); }
     fingers.set(event.pointerId, now);
   });
-  for (const end of ["pointerup", "pointercancel"]) pane.addEventListener(end, (event) => fingers.delete(/** @type {PointerEvent} */ (event).pointerId));
+  for (const end of ["pointerup", "pointercancel"]) on(pane, end, (event) => fingers.delete(event.pointerId));
 }

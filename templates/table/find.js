@@ -1,6 +1,6 @@
 // @ts-check
-import { all, byId, first, make, say, shown, wordsOf } from "./page.js";
-import { afterChoice } from "./choose.js";
+import { all, byId, first, make, on, say, shown, wordsOf } from "./page.js";
+import { onChoice } from "./choose.js";
 import { show } from "./enlarge.js";
 
 /** Finding: contents that follow the reader, and a search through what is shown. */
@@ -38,7 +38,7 @@ function find(asked) {
   }
   byId("found").replaceChildren(...found.map((spot) => {
     const link = make("button", { type: "button" }, wordsOf(spot).slice(0, 110), make("span", { class: "small" }, where(spot)));
-    link.addEventListener("click", () => { closeMenus(); show(spot); });
+    on(link, "click", () => { closeMenus(); show(spot); });
     return make("li", {}, link);
   }));
   if (words.length > 1 && !found.length) byId("found").append(make("li", {}, say("nothing")));
@@ -57,22 +57,21 @@ export function closeMenus() {
 }
 
 /** Listen to the bar. */
-export function listenToFind() {
+export function hearFind() {
   const box = /** @type {HTMLInputElement} */ (byId("find"));
-  box.addEventListener("input", () => find(box.value));
+  on(box, "input", () => find(box.value));
   for (const menu of all("details.menu")) {
-    menu.addEventListener("toggle", () => {
+    on(menu, "toggle", () => {
       if (!(/** @type {HTMLDetailsElement} */ (menu).open)) return;
       mark();
-      for (const other of all("details.menu[open]")) if (other !== menu) other.removeAttribute("open");
       if (menu.contains(box)) box.focus();
     });
   }
-  byId("places").addEventListener("click", (event) => { if (/** @type {Element} */ (event.target).closest("a")) closeMenus(); });
-  document.addEventListener("keydown", (event) => {
+  on(byId("places"), "click", (event) => { if (event.target.closest("a")) closeMenus(); });
+  on(document, "keydown", (event) => {
     const menu = first("details.menu[open]");
     if (event.key === "Escape" && menu) { closeMenus(); /** @type {HTMLElement} */ (first("summary", menu)).focus(); }
   });
-  document.addEventListener("pointerdown", (event) => { if (!(/** @type {Element} */ (event.target).closest(".bar"))) closeMenus(); });
-  afterChoice.push(listPlaces);
+  on(document, "pointerdown", (event) => { if (!event.target.closest(".bar, dialog")) closeMenus(); });
+  onChoice.push(listPlaces);
 }

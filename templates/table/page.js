@@ -36,17 +36,17 @@ export function make(tag, attributes = {}, ...inner) {
 }
 
 /** Whether an element is among what is chosen. @param {Element} element */
-export const shown = (element) => element.checkVisibility ? element.checkVisibility() : element.getClientRects().length > 0;
+export const shown = (element) => element.checkVisibility();
 
-/** A button. @param {string} words @param {() => void} act @param {Record<string, string>} [attributes] */
-export function button(words, act, attributes = {}) {
+/** Listen. @param {EventTarget} to @param {string} what @param {(event: any) => void} act @param {AddEventListenerOptions} [how] */
+export const on = (to, what, act, how) => to.addEventListener(what, act, how);
+
+/** A button. @param {string} words @param {() => void} act @param {Record<string, string>} [attributes] @returns {HTMLElement} */
+export function button(words, act, attributes) {
   const made = make("button", { type: "button", ...attributes }, words);
-  made.addEventListener("click", act);
+  on(made, "click", act);
   return made;
 }
-
-/** Tell those who cannot see it. @param {string} words */
-export const tell = (words) => { byId("news").textContent = words; };
 
 /** The words of an element, in one line, as they are seen. @param {Element} element */
 export const wordsOf = (element) => {
@@ -63,9 +63,6 @@ export function ask(question, answers) {
   byId("answers").replaceChildren(...answers.map(([words, act]) => button(words, () => { box.close(); act(); })));
   box.showModal();
 }
-
-/** An SVG element. @param {string} tag */
-export const draw = (tag) => document.createElementNS("http://www.w3.org/2000/svg", tag);
 
 /** A copy of a picture in which nothing refers to what other pictures have alike. @param {SVGElement} picture */
 export function unfolded(picture) {

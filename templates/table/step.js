@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, first, make, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, byId, first, on, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
 import { halt, take } from "./walk.js";
 
 /** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
@@ -15,7 +15,7 @@ let lock = null;
 const table = () => /** @type {HTMLDialogElement} */ (byId("table"));
 
 /** What is shown at the table, in the order of sewing. */
-const found = () => all(".page-piecing .card, .page-piecing figure.route, .page-pressing .press-block, .page-quilt .card, .page-quilt figure.route").filter(shown);
+const found = () => all(":is(.page-piecing, .page-quilt) :is(.card, .route), .press-block, figure[data-v]").filter(shown);
 
 /** Keep the screen awake, where the browser allows it. */
 async function awake() {
@@ -79,32 +79,22 @@ function leave() {
 }
 
 /** Listen to keys, buttons and swipes. */
-export function listenAtTable() {
-  byId("at-table").addEventListener("click", () => open());
+export function hearTable() {
+  on(byId("at-table"), "click", () => open());
   /** @type {HTMLElement} */ (byId("at-table")).hidden = !first(".card, figure.route, .press-block");
-  byId("step-back").addEventListener("click", () => seat(at - 1));
-  byId("step-on").addEventListener("click", () => seat(at + 1));
-  table().addEventListener("close", leave);
-  table().addEventListener("keydown", (event) => {
-    if (/** @type {Element} */ (event.target).matches("input[type=checkbox]") && event.key === " ") return;
-    const by = { ArrowRight: 1, PageDown: 1, ArrowLeft: -1, PageUp: -1 }[event.key];
+  on(byId("step-back"), "click", () => seat(at - 1));
+  on(byId("step-on"), "click", () => seat(at + 1));
+  on(table(), "close", leave);
+  on(table(), "keydown", (event) => {
+    const by = ["ArrowRight", "PageDown"].includes(event.key) ? 1 : ["ArrowLeft", "PageUp"].includes(event.key) ? -1 : 0;
     if (by) { event.preventDefault(); seat(at + by); }
   });
   let from = [0, 0];
-  table().addEventListener("touchstart", (event) => { from = [event.changedTouches[0].clientX, event.changedTouches[0].clientY]; }, { passive: true });
-  table().addEventListener("touchend", (event) => {
+  on(table(), "touchstart", (event) => { from = [event.changedTouches[0].clientX, event.changedTouches[0].clientY]; }, { passive: true });
+  on(table(), "touchend", (event) => {
     const across = event.changedTouches[0].clientX - from[0];
     const down = event.changedTouches[0].clientY - from[1];
     if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) seat(at + (across < 0 ? 1 : -1));
   }, { passive: true });
-  document.addEventListener("visibilitychange", () => { if (table().open && document.visibilityState === "visible") awake(); });
-}
-
-/** A link from each step to the table. */
-export function offerSteps() {
-  for (const card of all("article.card")) {
-    const head = first(".card-head", card);
-    if (!head || first(".ours", head) || !card.id) continue;
-    head.append(make("a", { class: "ours to-step", href: "#" + card.id, "aria-label": say("linkStep", { what: wordsOf(head) }) }, "#"));
-  }
+  on(document, "visibilitychange", () => { if (table().open && document.visibilityState === "visible") awake(); });
 }

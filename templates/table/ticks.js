@@ -1,7 +1,7 @@
 // @ts-check
-import { all, ask, button, byId, make, say, shown, tell, wordsOf } from "./page.js";
+import { all, ask, button, byId, first, make, on, say, shown, wordsOf } from "./page.js";
 import { keep, replaceState, state, stateOf, stateText } from "./keep.js";
-import { afterChoice, apply } from "./choose.js";
+import { onChoice, apply } from "./choose.js";
 
 /** Ticks that count: cuts, steps, sittings and blocks made; how far it is, and how long is left. */
 
@@ -16,20 +16,19 @@ const tickKey = (element, kind) => (element.dataset.of || "").split(" ").find((k
 export function enliven() {
   for (const [n, task] of all("ul.ticks > li").entries()) if (!task.dataset.of) task.dataset.of = `tick/task/${n}/${wordsOf(task).slice(0, 60)}`;
   for (const spot of all('[data-of^="tick/"]')) if (!spot.matches(".ours")) enlivenBox(spot);
+  for (const row of all("tr:has(.tick)")) if (shown(row)) first(".tick", row)?.setAttribute("aria-label", say("done", { what: wordsOf(row).slice(0, 90) }));
   for (const spot of all('[data-of^="count/"]')) if (!spot.querySelector(".counter")) spot.append(counter(tickKey(spot, "count")));
 }
 
 /** @param {HTMLElement} spot */
 function enlivenBox(spot) {
   const key = tickKey(spot, "tick");
-  const row = spot.closest("tr");
-  const name = spot.getAttribute("aria-label") || (row ? say("done", { what: wordsOf(row).slice(0, 90) }) : wordsOf(spot));
+  const name = spot.getAttribute("aria-label") || wordsOf(spot);
   const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", class: "tick ours", "aria-label": name, "data-tick": key }));
   box.checked = key in state.done;
-  box.addEventListener("change", () => {
+  on(box, "change", () => {
     if (box.checked) state.done[key] = true;
     else delete state.done[key];
-    for (const other of all("[data-tick]")) if (other.dataset.tick === key) /** @type {HTMLInputElement} */ (other).checked = box.checked;
     keep();
     reckon();
   });
@@ -49,7 +48,6 @@ function counter(key) {
     if (n > 0) time();
     keep();
     reckon();
-    tell(figure.textContent || "");
   };
   return make("span", { class: "counter ours" }, button("−", by(-1), { "aria-label": say("oneLess") }), figure, button("+", by(1), { "aria-label": say("oneMore") }));
 }
@@ -104,28 +102,27 @@ async function renew() {
 }
 
 /** Listen to the buttons beneath the count. */
-export function listenToTicks() {
+export function hearTicks() {
   const pace = /** @type {HTMLInputElement} */ (byId("pace"));
   pace.checked = state.pace;
-  pace.addEventListener("change", () => { state.pace = pace.checked; keep(); reckon(); });
-  byId("save").addEventListener("click", () => {
+  on(pace, "change", () => { state.pace = pace.checked; keep(); reckon(); });
+  on(byId("save"), "click", () => {
     const address = URL.createObjectURL(new Blob([stateText()], { type: "application/json" }));
     make("a", { href: address, download: "booklet-ticks.json" }).click();
     setTimeout(() => URL.revokeObjectURL(address), 1000);
   });
-  byId("load").addEventListener("change", async (event) => {
-    const box = /** @type {HTMLInputElement} */ (event.target);
+  on(byId("load"), "change", async (event) => {
+    const box = event.target;
     const file = box.files?.[0];
     const found = file && file.size <= 400000 ? stateOf(await file.text()) : null;
     box.value = "";
     if (!found) return ask(say("notOurs"), [[say("good"), () => {}]]);
     replaceState(found);
     await renew();
-    tell(say("loaded"));
   });
-  byId("clear").addEventListener("click", () => ask(say("clear"), [
+  on(byId("clear"), "click", () => ask(say("clear"), [
     [say("keep"), () => {}],
     [say("clearNow"), () => { replaceState({ ...state, done: {}, made: {}, gaps: [] }); renew(); }],
   ]));
-  afterChoice.push(enliven, reckon);
+  onChoice.push(enliven, reckon);
 }

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, draw, say } from "./page.js";
+import { all, byId, on, say } from "./page.js";
 
 /** A route drawn as it is walked, and a block pressed as it is pressed: stage by stage, by itself or at a touch. */
 
@@ -26,8 +26,8 @@ export function walkOf(picture) {
 function routeOf(threads) {
   const seams = threads.flatMap((thread) => corners(thread.getAttribute("d") || "").flatMap((line) => line.slice(1).map((to, n) => [line[n], to])));
   const pen = threads[threads.length - 1];
-  const over = /** @type {SVGPathElement} */ (draw("path"));
-  over.setAttribute("class", (pen.getAttribute("class") || "") + " walked");
+  const over = /** @type {SVGPathElement} */ (pen.cloneNode());
+  over.classList.add("walked");
   for (const thread of threads) thread.style.opacity = "0.3";
   pen.after(over);
   return {
@@ -82,11 +82,11 @@ export function take(picture) {
 }
 
 /** Listen to the buttons of the player. */
-export function listenToWalk() {
-  byId("on").addEventListener("click", () => { halt(); go(stage + 1); });
-  byId("play").addEventListener("click", () => {
+export function hearWalk() {
+  on(byId("on"), "click", () => { halt(); go(stage + 1); });
+  on(byId("play"), "click", () => {
     if (timer) return halt();
-    if (!walk || still.matches) return;
+    if (!walk) return;
     if (stage >= walk.stages) go(0);
     byId("play").textContent = say("pause");
     timer = window.setInterval(() => go(stage + 1), 700);

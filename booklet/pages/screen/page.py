@@ -31,8 +31,6 @@ from booklet.pattern import Edition
 from booklet.plan import Plan
 from booklet.words import Phrase, phrase
 
-BY_WIDTH = ("materials", "supplies", "cutting", "amounts", "quilt", "finishing", "text")
-"""The pages that may say something else for cloth of another width; the others say nothing of cloth."""
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 
 
@@ -53,22 +51,17 @@ def screened(
     """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
     browser keeps what a reader has chosen and ticked."""
     pictures = SharedPictures()
-    documents = {
-        (view.units, view.width): compose(
-            view.plan,
-            edition,
-            view.figures,
-            sizes=sizes,
-            marks=marked,
-            pictures=pictures,
-            only=BY_WIDTH if view.width is not None else (),
-        )
+    documents = [
+        compose(view.plan, edition, view.figures, sizes=sizes, marks=marked, pictures=pictures)
         for view in views
-    }
-    base = documents[views[0].units, None]
+    ]
+    base = documents[0]
+    alike = [_names(document) == _names(base) for document in documents]
+    views = [view for view, same in zip(views, alike, strict=True) if same]
+    documents = [document for document, same in zip(documents, alike, strict=True) if same]
     patches = Patches(len(views) - 1)
     parts = {
-        name: patches.page([markup, *_others(documents, views[1:], name)])
+        name: patches.page([markup, *(dict(document.parts)[name] for document in documents[1:])])
         for name, markup in base.parts
     }
     plans = chosen_sizes(views[0].plan, edition, sizes)
@@ -86,22 +79,9 @@ def screened(
     return replace(base, html=_finished(body, pictures, patches, base.style))
 
 
-Documents = Mapping[tuple[UnitSystem, Length | None], Document]
-
-
-def _others(documents: Documents, views: Sequence[ScreenView], name: str) -> list[str]:
-    """A part of the page in other views; of another width, what says nothing of cloth is that of the same units."""
-    found = []
-    for view in views:
-        same_units = dict(documents[view.units, None].parts)
-        own = dict(documents[view.units, view.width].parts)
-        found.append(str(own[name] if name in own and _by_width(name) else same_units[name]))
-    return found
-
-
-def _by_width(name: str) -> bool:
-    """Whether a part may say something else for cloth of another width."""
-    return name in BY_WIDTH or name.startswith("text-")
+def _names(document: Document) -> list[str]:
+    """The names of the parts of a page, in order."""
+    return [name for name, _ in document.parts]
 
 
 def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
@@ -132,7 +112,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
     widths = list(dict.fromkeys(view.width for view in views))
     say = words.markup
     sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + list(titles)
-    axes = (
+    axes: tuple[Axis, ...] = (
         Axis("s", say(phrase("Size")), tuple(map(say, sizes))),
         Axis("u", say(phrase("Units")), tuple(say(_UNITS[unit]) for unit in units)),
         Axis(
@@ -141,6 +121,9 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
             tuple(say(_width(w, own) if w else phrase("as in the pattern")) for w in widths),
         ),
     )
+    if any(block.pressing.versions for plan in views[0].plan.sizes for block in plan.blocks):
+        kinds = (phrase("Both"), phrase("Version A"), phrase("Version B"))
+        axes += (Axis("v", say(phrase("Version of a block")), tuple(map(say, kinds))),)
     return tuple(axis for axis in axes if len(axis.options) > 1)
 
 
@@ -214,4 +197,4 @@ def _digest(text: str) -> str:
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
 
 
-__all__ = ["BY_WIDTH", "ScreenView", "screened"]
+__all__ = ["ScreenView", "screened"]

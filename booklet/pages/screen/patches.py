@@ -32,7 +32,10 @@ class Patches:
         markup that is not ours."""
         if len(set(views)) == 1:
             return str(views[0])
-        return self._row([parsed(view) for view in views])
+        rows = [parsed(view) for view in views]
+        if len({tuple(map(_build, row)) for row in rows}) > 1:
+            return _numbered(_within(views[0]), self._next([_within(v).source for v in views]))
+        return self._row(rows)
 
     def _row(self, rows: Sequence[Sequence[Node]]) -> str:
         """Rows of nodes of the same build."""
@@ -58,18 +61,15 @@ class Patches:
         return len(self.found) - 1
 
     def packed(self) -> str:
-        """All that differs, as JSON, deflated, in letters: `[number][view]`, equal ones of a place as the number of the view
-        that has it first."""
-        rows = []
-        for place in self.found:
-            row: list[str | int | None] = []
-            for source in place:
-                row.append(
-                    place.index(source) if source in place[: len(row)] and source else source
-                )
-            rows.append(row)
-        text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+        """All that differs, as JSON, deflated, in letters: `[number][view]`."""
+        text = json.dumps(self.found, ensure_ascii=False, separators=(",", ":"))
         return base64.b64encode(zlib.compress(text.encode(), 9)).decode("ascii")
+
+
+def _within(markup: str) -> Element:
+    """Markup in an element that has no look of its own."""
+    source = f'<div class="whole">{markup}</div>'
+    return Element("div", '<div class="whole">', (), "</div>", source)
 
 
 def _alike(nodes: Sequence[Node]) -> bool:

@@ -1,7 +1,8 @@
 """Floor 11, the script of the web page: its modules (`templates/table/*.js`) in one text, and the words it says.
 
 The modules are written as ECMAScript modules of plain functions, so that the types in their comments can be checked. A page
-that is one file can import nothing, so their functions stand here one after the other in one block.
+that is one file can import nothing, so their functions stand here one after the other in one block, without comments. This is the
+door to rjsmin.
 """
 
 from __future__ import annotations
@@ -19,26 +20,18 @@ from booklet.words import Phrase, phrase
 
 MODULES = ("page", "keep", "choose", "ticks", "walk", "step", "enlarge", "find", "start")
 """In the order in which they stand: a module imports only from those before it."""
-_IMPORT = re.compile(r"^import .*?;\n", re.MULTILINE | re.DOTALL)
-_COMMENT = re.compile(r"/\*.*?\*/ ?", re.DOTALL)
-_LINE = re.compile(r"^[ \t]*//.*\n", re.MULTILINE)
-_INDENT = re.compile(r"^[ \t]+", re.MULTILINE)
+_IMPORT = re.compile(r"^import .*?;\n", re.MULTILINE)
 _EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
 
 
 @cache
 def script() -> str:
     """The text of the script as it stands in a page."""
+    from rjsmin import jsmin  # only a page with choices needs it
+
     texts = [template_text(f"table/{name}.js") or "" for name in MODULES]
-    bare = "\n".join(_bare(text) for text in texts)
-    return f'"use strict";\n{{\n{bare}}}\n'
-
-
-def _bare(text: str) -> str:
-    """A module without what only its readers and the checker of types need."""
-    for what in (_IMPORT, _COMMENT, _LINE, _INDENT, _EXPORT):
-        text = what.sub("", text)
-    return re.sub(r"\n{2,}", "\n", text).lstrip()
+    bare = "\n".join(_EXPORT.sub("", _IMPORT.sub("", text)) for text in texts)
+    return str(jsmin(f'"use strict";{{\n{bare}\n}}'))
 
 
 SAYINGS: dict[str, Phrase] = {
@@ -53,8 +46,6 @@ SAYINGS: dict[str, Phrase] = {
     "good": phrase("Good"),
     "keep": phrase("Keep them"),
     "left": phrase("About {n} h {m} min left at your pace.", n="", m=""),
-    "linkStep": phrase("Link to this step: {what}", what=""),
-    "loaded": phrase("Your ticks were loaded."),
     "made": phrase("{n} of {m} made", n="", m=""),
     "notOurs": phrase("That file does not hold ticks of this booklet."),
     "nothing": phrase("Nothing found."),
@@ -69,7 +60,7 @@ SAYINGS: dict[str, Phrase] = {
     "slide": phrase("{n} of {m}", context="which one of how many", n="", m=""),
     "task": phrase("Tasks: {n} of {m}", n="", m=""),
     "toCutting": phrase("Cutting: {what}", what=""),
-    "toStep": phrase("Step {n}", n=""),
+    "toStep": phrase("Step {what}", what=""),
     "toTemplate": phrase("Template"),
 }
 """What the script says, by the names it has there; `{n}` and `{m}` are filled in by the script."""

@@ -1,0 +1,416 @@
+"""The web page at the sewing table, in a browser: chosen, ticked, walked through, printed, and still there tomorrow."""
+
+import json
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from browser import started
+
+from booklet import compiler
+from booklet.choices import views
+from booklet.pages.album import drawn
+from booklet.pages.screen.page import screened
+from booklet.pages.screen.script import MODULES, script
+from booklet.pages.templating import template_text
+
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
+SIZES = {"all": "0", "pin": "1", "lap": "2", "bed": "3"}
+
+
+@pytest.fixture(scope="module")
+def browser():
+    with started() as browser:
+        yield browser
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    """The page of the pattern with all its views, and a page for each view alone, as files."""
+    folder = tmp_path_factory.mktemp("table")
+    checked = compiler.check(PATTERN).value
+    plan = compiler.plan(checked)
+    found = views(checked, plan, drawn(plan), compiler.of_one_run())
+    edition = plan.pattern.booklet.editions[0]
+
+    def written(name, some):
+        path = folder / f"{name}.html"
+        path.write_text(screened(some, edition, tuple(SIZES)[1:], "key").html, encoding="utf-8")
+        return path
+
+    whole = written("whole", found)
+    by_view = {(view.units, view.width): view for view in found}
+    alone = {
+        f"{units} {width}": written(f"{number}", (replace(by_view[units, width], width=None),))
+        for number, (units, width) in enumerate(by_view)
+        if number in (1, len(by_view) - 1)
+    }
+    return whole, alone
+
+
+@pytest.fixture
+def opened(browser, made):
+    """Opens the page in a context of its own; whatever goes wrong in it fails the test."""
+    contexts = []
+
+    def open_(path=made[0], width=820, **more):
+        context = browser.new_context(
+            viewport={"width": width, "height": 900}, offline=True, **more
+        )
+        contexts.append((context, wrong := []))
+        page = context.new_page()
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+        page.goto(path.as_uri())
+        if more.get("java_script_enabled", True):
+            page.wait_for_selector("#bar:not([hidden])")
+        return page
+
+    yield open_
+    for context, wrong in contexts:
+        context.close()
+        assert wrong == []
+
+
+def choose(page, axis, value):
+    """Choose, and wait until the page shows it."""
+    page.evaluate(
+        """([axis, value]) => {
+          const box = document.querySelector(`[data-axis="${axis}"]`);
+          box.value = value; box.dispatchEvent(new Event("change")); }""",
+        [axis, value],
+    )
+    page.wait_for_timeout(150)
+
+
+def words(page, selector="main"):
+    """The words that are seen, without those in pictures."""
+    said = page.evaluate(
+        """selector => {
+          const unseen = document.head.appendChild(document.createElement("style"));
+          unseen.textContent = "svg { visibility: hidden }";
+          const said = document.querySelector(selector).innerText;
+          unseen.remove();
+          return said; }""",
+        selector,
+    )
+    return re.sub(r"\s+", " ", said).strip()
+
+
+def test_only_the_chosen_size_is_shown_and_it_is_there_again_after_a_reload(opened):
+    page = opened()
+    shown = "[...document.querySelectorAll('.sized')].filter(e => e.checkVisibility()).map(e => e.id.split('-').pop())"
+    assert set(page.evaluate(shown)) == {"pin", "lap", "bed"}
+    choose(page, "s", SIZES["lap"])
+    assert set(page.evaluate(shown)) == {"lap"}
+    heads = page.locator("table.materials thead th.amount:visible").all_inner_texts()
+    assert heads == ["Lap quilt"]  # of the table that has a column for each size
+    assert page.locator(".page-cutting .caution:visible, .page-before .caution:visible").count() > 0
+    page.reload()
+    page.wait_for_selector("#bar:not([hidden])")
+    assert set(page.evaluate(shown)) == {"lap"}
+
+
+def test_other_units_and_widths_say_what_a_page_of_their_own_says(opened, made):
+    """Nothing is converted: words and pictures are those of the page that is set for this view alone."""
+    whole, alone = made
+    page = opened(whole)
+    before = words(page)
+    numbers = page.evaluate(
+        "JSON.parse(document.querySelector('body > script#said').textContent).views"
+    )
+    assert len(numbers) >= 6  # two units, three widths or more
+    for (name, path), (units, width) in zip(
+        alone.items(), (("1", "0"), max(tuple(n.split()) for n in numbers)), strict=True
+    ):
+        choose(page, "u", units)
+        choose(page, "w", width)
+        other = opened(path)
+        for _ in range(40):  # a busy machine takes a while to unpack
+            if words(page) == words(other):
+                break
+            page.wait_for_timeout(100)
+        assert words(page).split(". ") == words(other).split(". "), name
+        assert page.evaluate(LABELS) == other.evaluate(LABELS), name
+        assert words(page) != before
+    choose(page, "u", "0")
+    choose(page, "w", "0")
+    assert words(page) == before
+
+
+LABELS = (
+    "[...document.querySelectorAll('main [aria-label]')].map(e => e.getAttribute('aria-label'))"
+)
+
+
+@pytest.mark.parametrize(
+    ("width", "more", "at_table"),
+    [
+        (390, {}, False),
+        (820, {"color_scheme": "dark"}, False),
+        (1280, {}, True),
+        (390, {"color_scheme": "dark"}, True),
+        (820, {"contrast": "more"}, False),
+    ],
+)
+def test_axe_finds_no_violation(opened, width, more, at_table):
+    page = opened(width=width, **more)
+    choose(page, "s", SIZES["pin"])
+    if at_table:
+        page.click("#at-table")
+    else:
+        page.evaluate("document.querySelector('details.menu:last-of-type').open = true")
+    found = Axe().run(page, options={"runOnly": RULES, "resultTypes": ["violations"]}).response
+    assert len(found["passes"]) > 15  # it did look
+    assert [
+        (v["id"], [node["html"][:150] for node in v["nodes"][:3]]) for v in found["violations"]
+    ] == []
+
+
+def test_the_keyboard_alone_leads_through_a_whole_booklet(opened):
+    page = opened()
+    choose(page, "s", SIZES["pin"])
+    page.evaluate("document.activeElement.blur()")
+    reached = []
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        reached.append(
+            page.evaluate("document.activeElement.id || document.activeElement.innerText")
+        )
+        if reached[-1] == "at-table":
+            break
+    assert reached[-1] == "at-table", reached
+    page.keyboard.press("Enter")
+    seen = [words(page, "#table-title")]
+    steps = int(re.search(r"of (\d+)", seen[0])[1])
+    for _ in range(steps - 1):
+        page.keyboard.press("ArrowRight")
+        seen.append(words(page, "#table-title"))
+        assert page.locator("#slide svg").count() > 0
+    assert len(set(seen)) == steps >= 3
+    page.keyboard.press("ArrowRight")  # no further
+    assert words(page, "#table-title") == seen[-1]
+    page.keyboard.press("Escape")
+    assert not page.locator("#table").is_visible()
+    assert page.locator(".card:visible").count() == page.locator(".cards .card:visible").count() > 0
+    page.click("#bar summary:has-text('Find')")
+    page.keyboard.type("pincushion")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert page.evaluate("document.activeElement.matches('.told')")
+
+
+def test_ticks_and_counts_stay_and_go_to_another_device_in_a_file(opened, tmp_path):
+    page = opened()
+    choose(page, "s", SIZES["lap"])
+    boxes = page.locator(".page-cutting input.tick:visible")
+    cuts = boxes.count()
+    choose(page, "u", "1")
+    choose(page, "u", "0")  # what was exchanged and came back can still be ticked
+    boxes.nth(1).check()
+    more = page.locator(".counter:visible button").nth(1)
+    for _ in range(3):
+        more.click()
+    done = page.locator("#bar summary", has_text="Done so far")
+    done.click()
+    said = words(page, "#progress")
+    assert f"Cuts: 1 of {cuts}" in said
+    assert "3 of 12 made" in said  # 3 × 4 blocks
+    with page.expect_download() as saved:
+        page.click("#save")
+    file = tmp_path / "ticks.json"
+    saved.value.save_as(file)
+    page.reload()
+    page.wait_for_selector("#bar:not([hidden])")
+    assert page.locator(".page-cutting input.tick:visible").nth(1).is_checked()
+    other = opened()  # a device that knows nothing
+    choose(other, "s", SIZES["lap"])
+    assert not other.locator(".page-cutting input.tick:visible").nth(1).is_checked()
+    other.set_input_files("#load", file)
+    other.wait_for_timeout(200)
+    assert other.locator(".page-cutting input.tick:visible").nth(1).is_checked()
+    assert other.locator("output:visible").first.inner_text() == "3 of 12 made"
+    other.locator("#bar summary", has_text="Done so far").click()
+    other.click("#clear")
+    other.click("#answers button >> nth=0")  # keep them
+    assert other.locator("output:visible").first.inner_text() == "3 of 12 made"
+    other.click("#clear")
+    other.click("#answers button >> nth=1")
+    assert other.locator("output:visible").first.inner_text() == "0 of 12 made"
+
+
+HOSTILE = [
+    "",
+    "[]",
+    "null",
+    '{"booklet": "another"}',
+    "{" * 9000,
+    json.dumps({"booklet": "key", "done": {"x": "<img src=x onerror=alert(1)>"}, "made": [1], "choice": 7}),
+    json.dumps({"booklet": "key", "choice": {"s": 1e9, "u": -3, "w": "1"}, "gaps": "no"}),
+    '{"booklet": "key", "__proto__": {"pace": true}, "done": {"__proto__": true}}',
+    json.dumps({"booklet": "key", "done": {f"tick/{n}": True for n in range(60000)}}),
+]  # fmt: skip
+
+
+def test_a_file_of_ticks_from_a_stranger_does_nothing(opened, tmp_path):
+    page = opened()
+    page.on("dialog", lambda dialog: pytest.fail(dialog.message))
+    for number, text in enumerate(HOSTILE):
+        file = tmp_path / f"{number}.json"
+        file.write_text(text)
+        page.set_input_files("#load", file)
+        page.wait_for_timeout(60)
+        if page.locator("#ask").is_visible():
+            page.click("#answers button")
+    assert page.locator("input.tick:checked").count() == 0
+    assert page.evaluate("document.documentElement.dataset.s") == "0"
+    assert page.evaluate("localStorage.getItem('booklet key').length") < 500
+    assert page.evaluate("({}).pace") is None
+
+
+def test_without_script_all_is_there(opened):
+    page = opened(java_script_enabled=False)
+    assert not page.locator("#bar").is_visible()
+    shown = page.locator("section.sized")
+    assert shown.count() > 12
+    assert all(each.is_visible() for each in shown.all())
+    said = words(page)
+    for part in (
+        "Pincushion",
+        "Lap quilt",
+        "Bed quilt",
+        "Cutting",
+        "Sewing the blocks",
+        "Make 42 blocks",
+    ):
+        assert part in said, part
+
+
+@pytest.mark.parametrize("size", ["lap", "pin"])
+def test_a_printed_page_holds_the_chosen_size_alone(opened, size):
+    page = opened()
+    choose(page, "s", SIZES[size])
+    data = page.pdf(format="A4", prefer_css_page_size=True)
+    document = pypdfium2.PdfDocument(data)
+    text = " ".join(sheet.get_textpage().get_text_bounded() for sheet in document)
+    names = {"pin": "Pincushion", "lap": "Lap quilt", "bed": "Bed quilt"}
+    assert names[size] in text
+    for other, name in names.items():
+        if other != size:
+            assert name not in text and name.upper() not in text
+    assert "At the table" not in text
+
+
+@pytest.mark.parametrize("width", [320, 390, 820, 1280, 2560])
+def test_nothing_sticks_out_and_no_fraction_breaks(opened, width):
+    page = opened(width=width)
+    choose(page, "s", SIZES["lap"])
+    assert page.evaluate("document.documentElement.scrollWidth") == width
+    assert page.evaluate(BROKEN) == []
+    page.add_style_tag(content="html { font-size: 200% !important }")
+    assert page.evaluate(BROKEN) == []
+    page.evaluate("document.querySelector('details.menu').open = true")
+    box = page.locator("details[open] .panel").bounding_box()
+    assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1
+
+
+# fractions of which a part stands on another line
+BROKEN = """() => [...document.querySelectorAll('main .frac')].filter(e => e.checkVisibility() && !e.closest('svg'))
+  .filter(e => e.getClientRects().length > 1).map(e => e.parentElement.innerText.slice(0, 80))"""
+
+
+def test_routes_and_pressing_go_on_stage_by_stage_and_lie_still_where_that_is_asked(opened):
+    page = opened(reduced_motion="reduce")
+    choose(page, "s", SIZES["pin"])
+    page.click("#at-table")
+    kinds = set()
+    while True:
+        if page.locator("#player").is_visible():
+            assert not page.locator("#play").is_visible()
+            drawn_ = page.evaluate(STAGE)
+            page.click("#on")  # from the whole to the beginning
+            first = page.evaluate(STAGE)
+            page.click("#on")
+            assert len({first, page.evaluate(STAGE)}) == 2 or first == drawn_
+            kinds.add("route" if page.locator("#slide path.walk").count() else "press")
+        if page.locator("#step-on").is_disabled():
+            break
+        page.click("#step-on")
+    assert "route" in kinds
+
+
+STAGE = """() => (document.querySelector('#slide .walked')?.getAttribute('d') || '') +
+  document.querySelectorAll('#slide .later').length"""
+
+
+def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
+    """The block of the example is pressed in two versions: a reader who makes the second sees its picture only."""
+    checked = compiler.check(PATTERN.parents[2] / "example_pattern").value
+    plan = compiler.plan(checked)
+    edition = next(e for e in plan.pattern.booklet.editions if e.id == "handout")
+    (web,) = compiler.documents(plan, edition, ())
+    (tmp_path / "a.html").write_text(web.html, encoding="utf-8")
+    page = browser.new_page(viewport={"width": 820, "height": 900})
+    page.goto((tmp_path / "a.html").as_uri())
+    page.wait_for_selector("#bar:not([hidden])")
+    shown = {}
+    for version in "012":
+        choose(page, "v", version)
+        pictures = page.locator(".page-pressing figcaption:visible").all_inner_texts()
+        shown[version] = {v for v in "AB" if any(f"Version {v}" in words for words in pictures)}
+    page.close()
+    assert shown == {"0": {"A", "B"}, "1": {"A"}, "2": {"B"}}
+
+
+def test_a_link_leads_to_its_step_in_whichever_size_it_is(opened, made):
+    page = opened()
+    choose(page, "s", SIZES["lap"])
+    target = page.evaluate("document.querySelector('.page-piecing [data-s~=\"3\"] .card').id")
+    assert target.startswith("bed-")
+    page.evaluate("id => { location.hash = id }", target)
+    page.wait_for_timeout(400)
+    assert page.locator(f"#{target}").is_visible()
+    assert page.evaluate("document.documentElement.dataset.s") == SIZES["bed"]
+
+
+def test_a_piece_leads_to_its_template_its_cut_and_its_step_and_back(opened):
+    page = opened()
+    choose(page, "s", SIZES["lap"])
+    page.locator(".pieces:visible button").first.click()
+    ways = page.locator("#answers button").all_inner_texts()
+    assert any(way == "Template" for way in ways), ways
+    assert any(way.startswith("Cutting:") for way in ways), ways
+    assert sum(way.startswith("Step") for way in ways) == 1, ways  # in which it is sewn first
+    page.locator("#answers button", has_text="Cutting").first.click()
+    assert page.evaluate("document.activeElement.matches('tr.told')")
+    page.click(".way-back")
+    assert page.evaluate("document.activeElement.matches('.block-picture')")
+
+
+def test_a_picture_fills_the_screen_and_comes_nearer(opened):
+    page = opened(width=390)
+    page.locator(".enlarge:visible").first.click()
+    assert page.locator("#pane svg").is_visible()
+    wide = page.locator("#pane svg").bounding_box()["width"]
+    page.keyboard.press("+")
+    assert page.locator("#pane svg").bounding_box()["width"] > 1.4 * wide
+    page.keyboard.press("Escape")
+    assert not page.locator("#large").is_visible()
+
+
+def test_the_script_is_small_and_only_it_may_run(made):
+    html = made[0].read_text("utf-8")
+    assert len(script().encode()) <= 20 * 1024
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', html)[1]
+    assert "default-src 'none'" in policy
+    assert re.findall(r"script-src ([^;]*)", policy) == [re.search(r"'sha256-[\w+/=]+'", policy)[0]]
+    declared = re.findall(
+        r"^(?:export )?(?:async )?(?:const|let|function) (\w+)",
+        "\n".join(template_text(f"table/{name}.js") for name in MODULES),
+        re.MULTILINE,
+    )
+    assert len(declared) == len(set(declared))  # they stand in one block of the page
