@@ -64,7 +64,7 @@ def test_three_diamonds_by_hand_of_the_sums(tmp_path):
     two = toucher.ask("look", hand=["d1", "d2"])
     assert (two["can"], two["turns"], two["by"], two["kind"]) == (True, 0, "hand", "straight")
     assert len(two["corners"]) == 1
-    assert two["threads"] == [0, 1]
+    assert two["threads"] == (0, 1)
     assert two["alike"] == 0  # the third diamond is left alone
     assert "In Table mat it is sewn by machine." in two["said"]
     toucher.ask("join", hand=["d1", "d2"])
@@ -72,7 +72,7 @@ def test_three_diamonds_by_hand_of_the_sums(tmp_path):
     assert (three["turns"], three["kind"], three["corners"]) == (1, "set-in", [])
     assert toucher.ask("join", hand=["d3", "d1"])["whole"]
     table = Toucher(toucher.folder, size="table").ask("look", hand=["d1", "d2"])
-    assert (table["by"], len(table["corners"]), table["threads"]) == ("machine", 1, [0, 0])
+    assert (table["by"], len(table["corners"]), table["threads"]) == ("machine", 1, (0, 0))
 
 
 def test_what_does_not_touch_is_said_at_once(tmp_path):

@@ -16,7 +16,7 @@ from booklet.pattern import Step as Declared
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far
 from booklet.preview.asked import Asked
-from booklet.sewing.assembly import Assembly, Step
+from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.going_on import continuations
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.ends import blocked_set_ins, set_in_corners
@@ -31,15 +31,6 @@ from booklet.sewing.touched.touches import TouchedStep, declared, touches_of
 
 class NoTable(Exception):
     """There is no such block or piece to be touched; the message is a sentence."""
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """What the parts in hand would come to: the order with them, the step, and the pressing before and after."""
-
-    begun: Begun
-    draft: Draft
-    step: Step | None  # None where it cannot be sewn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,13 +70,12 @@ class TouchTable:
             return press_in_place(self.size, begun.assembly, self.others, allowance, self.ask)
         return press_so_far(self.size, begun.assembly, allowance, self.ask)
 
-    def joint(self, touches: tuple[TouchedStep, ...], last: TouchedStep) -> Joint:
-        """What one more step would come to."""
-        begun = self.begun((*touches, last))
-        step = begun.assembly.steps[-1] if begun.assembly else None
+    def joint(self, touches: tuple[TouchedStep, ...]) -> Begun:
+        """What steps come to, of which the last is to join something. Raises NoTable."""
+        begun = self.begun(touches)
         if not begun.drafts:
             raise NoTable("these parts are one already")
-        return Joint(begun, begun.drafts[-1], step)
+        return begun
 
     def alike(self, touches: tuple[TouchedStep, ...], last: TouchedStep) -> tuple[TouchedStep, ...]:
         """The step and its turned copies that can be sewn beside it."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.words import length_words
@@ -35,7 +35,7 @@ def sewn_words(draft: Draft, size: Size, tiling: Tiling, units: UnitSystem) -> s
         StepKind.SET_IN: "Set in",
         StepKind.PARTIAL: "The partial seam closed"
         if draft.finish_begun
-        else "A partial seam, its end left open",
+        else f"A partial seam, its end left open for `{draft.declared.leave}`",
         StepKind.RING: "A ring is closed",
     }[draft.kind]
     turned = f"{count(draft.turns, 'turn')}" + (" (set-in corners)" if draft.turns else "")
@@ -152,6 +152,18 @@ def hand_words(name: str, near: Sequence[str]) -> str:
     names = ", ".join(f"`{one}`" for one in near[:FEW])
     there = f"It touches {names}{more}" if near else "It touches nothing on the table"
     return f"`{name}` in hand. {there}."
+
+
+def sum_words(begun: Begun, sums: Mapping[str, int]) -> str:
+    """The sums of what is sewn so far, and what is left."""
+    clashes = f"{sums['clashes'] or 'no'} {'clash' if sums['clashes'] < 2 else 'clashes'}"
+    counts = {"step": len(begun.drafts), "turn": sums["turns"], "hand thread": sums["threads"], "card": sums["cards"]}  # fmt: skip
+    said = ", ".join((*(count(number, noun) for noun, number in counts.items()), clashes))
+    rest = "the block is sewn" if begun.is_whole else f"{len(begun.table)} parts on the table"
+    if len(begun.table) == 1 and begun.open:
+        rest = "all parts are joined"
+    still = f", {count(len(begun.open), 'seam')} left open" if begun.open else ""
+    return f"{said}; {rest}{still}."
 
 
 def elsewhere_words(found: Sequence[tuple[Size, By]]) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 
 from booklet.pattern import Step
@@ -78,65 +78,81 @@ def in_lines(text: Lines, old: List, entries: Sequence[Entry]) -> list[str] | No
 def in_brackets(text: Lines, old: List, entries: Sequence[Entry], indent: int) -> str | None:
     """A list in brackets: in one line if it stood so, else with a line for each entry. None where what stood there cannot
     be taken apart safely."""
-    start, end = text.at(old), text.flow_end(text.at(old))
-    items = [(text.at(item), text.flow_end(text.at(item))) for item in old.items]
     if any(not text.is_flow(item) for item in old.items):
         return None
-    written = [text.text[a:b] for a, b in items]
-    whole = [written[e.old] if e.old is not None else e.in_braces for e in entries]
+    start, end = text.at(old), text.flow_end(text.at(old))
+    stood = _bracketed_items(text, old, (start, end))
+    whole = [stood.items[e.old].words if e.old is not None else e.in_braces for e in entries]
     line = f"[{', '.join(whole)}]"
     if "\n" not in text.text[start:end] and len(line) <= LONGEST:
         return line
-    first = text.line(start)
-    own = text.line(items[0][0]) > first
-    deep = " " * (items[0][0] - text.starts[text.line(items[0][0])] if own else indent + 2)
-    befores, tails, rest = _comments_between(text, items, (start, end))
-    head = [said for said in befores[0] if said in text.lines[first]] if own else []
-    befores[0] = befores[0][len(head) :]
-    made: list[str] = []
-    left = sum(1 for _ in entries)
-    for entry, gone in _aligned(entries, len(items)):
-        if gone is not None:
-            inside = text.said(*items[gone])
-            made += [
-                deep + said for said in (*befores[gone], *inside, *map(str.strip, tails[gone]))
-            ]
-        elif entry is not None:
-            left -= 1
-            kept = entry.old
-            made += [deep + said for said in (befores[kept] if kept is not None else ())]
-            tail = "".join(tails[kept] if kept is not None else ())
-            word = written[kept] if kept is not None else entry.in_braces
-            made.append(deep + word + ("," if left else "") + tail)
-    made += [deep + said for said in rest]
+    first, places = text.line(start), [text.at(item) for item in old.items]
+    own = text.line(places[0]) > first
+    deep = " " * (places[0] - text.starts[text.line(places[0])] if own else indent + 2)
+    made = [deep + line for line in _entry_lines(stood.items, entries)]
     closing = text.line(end - 1)
     bare = text.text[text.starts[closing] : end - 1]
     outer = bare if not bare.strip() and closing > first else " " * indent
-    opening = "".join(["[", *(f"  {said}" for said in head)])
-    return text.end_of_line.join([opening, *made, f"{outer}]"])
+    opening = "  ".join(["[", *stood.opening])
+    return text.end_of_line.join([opening, *made, *(deep + c for c in stood.rest), f"{outer}]"])
 
 
-def _comments_between(
-    text: Lines, items: Sequence[tuple[int, int]], whole: tuple[int, int]
-) -> tuple[list[list[str]], list[list[str]], list[str]]:
-    """Of each entry of a list in brackets the comments in the lines before it and those in its own line; and what
-    comes after the last."""
-    befores, tails = [[] for _ in items], [[] for _ in items]  # type: tuple[list[list[str]], list[list[str]]]
-    rest: list[str] = []
+def _entry_lines(items: Sequence[_Bracketed], entries: Sequence[Entry]) -> Iterator[str]:
+    """The lines between the brackets: entries with their comments, and the comments of those that go."""
+    left = len(entries)
+    for entry, gone in _aligned(entries, len(items)):
+        if gone is not None:
+            yield from (
+                *items[gone].before,
+                *items[gone].inside,
+                *map(str.strip, items[gone].beside),
+            )
+        elif entry is not None:
+            left -= 1
+            own = items[entry.old] if entry.old is not None else _Bracketed(entry.in_braces)
+            yield from own.before
+            yield own.words + ("," if left else "") + "".join(own.beside)
+
+
+@dataclass(slots=True)
+class _Bracketed:
+    """An entry in brackets, and the comments in the lines before it, within it, and in its own line behind it (with
+    the spaces before)."""
+
+    words: str
+    before: list[str] = field(default_factory=list)
+    inside: list[str] = field(default_factory=list)
+    beside: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class _Brackets:
+    """A list in brackets: the comments beside its opening one, its entries, and what comes after the last."""
+
+    items: list[_Bracketed]
+    opening: list[str] = field(default_factory=list)
+    rest: list[str] = field(default_factory=list)
+
+
+def _bracketed_items(text: Lines, old: List, whole: tuple[int, int]) -> _Brackets:
+    """The entries of a list in brackets with the comments about them."""
+    places = [(text.at(item), text.flow_end(text.at(item))) for item in old.items]
+    found = _Brackets([_Bracketed(text.text[a:b], inside=text.said(a, b)) for a, b in places])
     for a, b in text.comments:
-        if not whole[0] <= a < whole[1] or any(start <= a < end for start, end in items):
+        if not whole[0] <= a < whole[1] or any(start <= a < end for start, end in places):
             continue
         said = text.text[a:b].rstrip()
-        before = [n for n, (_, end) in enumerate(items) if end <= a]
-        after = [n for n, (start, _) in enumerate(items) if start > a]
-        if before and text.line(items[before[-1]][1] - 1) == text.line(a):
-            gap = text.text[items[before[-1]][1] : a]
-            tails[before[-1]].append(gap[len(gap.rstrip(" ")) :] + said)
-        elif after:
-            befores[after[0]].append(said)
+        last = sum(end <= a for _, end in places) - 1
+        if last >= 0 and text.line(places[last][1] - 1) == text.line(a):
+            gap = text.text[places[last][1] : a]
+            found.items[last].beside.append(gap[len(gap.rstrip(" ")) :] + said)
+        elif last < 0 and text.line(whole[0]) == text.line(a):
+            found.opening.append(said)
+        elif last + 1 < len(places):
+            found.items[last + 1].before.append(said)
         else:
-            rest.append(said)
-    return befores, tails, rest
+            found.rest.append(said)
+    return found
 
 
 @dataclass(frozen=True, slots=True)

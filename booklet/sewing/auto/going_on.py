@@ -99,10 +99,7 @@ def _first(unit: Tree, names: Sequence[str]) -> str:
 
 def _home(name: str, begun: Begun) -> str:
     """The first piece of the unit on the table that a piece or a unit made earlier is in by now."""
-    pieces = {piece.id for piece in begun.tiling.pieces}
-    if name not in pieces:
-        name = next(min(d.pieces) for d in begun.drafts if name in (d.make, d.declared.make))
-    unit = begun.unit(name)
+    unit = begun.unit(min(begun.pieces_of(name)))
     return next(piece.id for piece in begun.tiling.pieces if piece.id in unit.pieces)
 
 

@@ -48,6 +48,11 @@ class Begun:
                 return unit
         raise KeyError(piece)
 
+    def pieces_of(self, name: str) -> frozenset[str]:
+        """The pieces of a piece, or of a unit that some step made, by its name."""
+        made = (d.pieces for d in self.drafts if name in (d.make, d.declared.make))
+        return next(made, frozenset({name}))
+
 
 def begin(
     tiling: Tiling,
