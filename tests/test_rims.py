@@ -14,8 +14,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from booklet.__main__ import main
+from booklet.checking import check
 from booklet.geometry import lay_out
+from booklet.pages import compose
 from booklet.pattern import Centre, Mirror
+from booklet.plan import make_plan
 from booklet.pressing.meetings.touching import Lain
 from booklet.source import read_folder
 
@@ -349,3 +353,22 @@ def test_no_placement_is_more_alike_or_wastes_less(text):
         assert patches <= best[2]
     else:
         assert rim.cut_off == pytest.approx(best[2], abs=1e-4)
+
+
+def test_part_blocks_are_named_in_the_language_of_the_pattern():
+    checked = check(HERE / "flowers_over_papers_filled").value
+    assert checked is not None
+    made = make_plan(checked)
+    page = compose(made, made.pattern.booklet.editions[0]).html
+    assert "Blume, Teilblock aus 5 Teilen, oben und unten" in page
+    assert "Part of" not in page and "Single patch" not in page
+
+
+def test_a_part_block_has_no_steps_to_write(tmp_path, capsys):
+    text = (HERE / "seven_rosettes_filled" / "pattern.yaml").read_text("utf-8")
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    assert main(["plan", str(tmp_path), "flower-rim-2", "--write"]) == 1
+    assert "its order is found anew" in capsys.readouterr().err
+    assert main(["plan", str(tmp_path), "--size", "mini", "--write"]) == 0
+    written = (tmp_path / "pattern.yaml").read_text("utf-8")
+    assert written.count("sew:") == 1 and "flower-rim" not in written

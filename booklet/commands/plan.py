@@ -31,10 +31,17 @@ def command(options: argparse.Namespace) -> int:
         "block", _one(options.block), [b.id for b in pattern.blocks]
     ) or unknown_size(pattern, _one(options.size)):
         return complain(wrong, WRONG_CALL)
+    parts = {block.id for block in pattern.blocks if block.part is not None}
+    if options.write and options.block in parts:
+        return complain(
+            f"block `{options.block}` is a part block of a filled rim: its order is found anew for every edge, so there "
+            "is nowhere to write it"
+        )
     found = tuple(proposals(outcome.value, options.block, options.size, of_one_run()))
     print("\n".join(proposal.text for proposal in found), end="")
     if options.write:
-        return FAULTS if faults else _write_orders(options, found, pattern)
+        writable = tuple(proposal for proposal in found if proposal.block not in parts)
+        return FAULTS if faults else _write_orders(options, writable, pattern)
     return FAULTS if faults else SOUND
 
 

@@ -11,6 +11,10 @@ from booklet.geometry.words import length_words
 from booklet.measure import UnitSystem
 from booklet.pattern import Centre, Quilt, Rim, RimPatches, SetKind, Size
 
+Wishes = Sequence[
+    tuple[str, Span | None]
+]  # what is asked for, and where; not at all where that is None
+
 
 def no_such_centre(size: Size, centre: Centre, there: Collection[Centre]) -> Diagnostic:
     """The lattice has no point of the kind that is wished for its middle."""
@@ -29,37 +33,39 @@ def no_such_centre(size: Size, centre: Centre, there: Collection[Centre]) -> Dia
     )
 
 
-def without_rim(size: Size, filled: bool) -> Iterator[Diagnostic]:
-    """A warning for each wish for a rim that this size has not; `filled` if its rim is filled."""
+def without_rim(size: Size) -> tuple[Diagnostic, ...]:
+    """A warning for each wish for the rim of a size that has none to fill: no lattice, or one that is trimmed."""
     quilt = size.quilt
-    if quilt is None or filled:
-        return
+    if quilt is None or (quilt.set is SetKind.LATTICE and quilt.rim is Rim.FILL):
+        return ()
     wish = quilt.rim_wish
-    asked = [
-        (f"`rim: {quilt.rim.value}`", wish.fill_span if quilt.rim is Rim.FILL else None),
-        ("`rim patches`", wish.patches_span),
-        ("`centre`", wish.centre_span),
-    ]
-    if quilt.set is not SetKind.LATTICE:
-        what = f"`set: {quilt.set.value}` has none"
-        hint = "take it out, or set the blocks in a `lattice`"
-        yield from _no_rim(size, asked, what, hint)
-    elif quilt.rim is not Rim.FILL:
+    asked: Wishes = (("`rim patches`", wish.patches_span), ("`centre`", wish.centre_span))
+    if quilt.set is SetKind.LATTICE:
         what = "here the ragged rim is trimmed off"
-        yield from _no_rim(size, asked[1:], what, "write `rim: fill`, or take it out")
-    else:
-        what = "here the blocks fill their rectangle by themselves"
-        hint = "take it out; to cut blocks in halves at the edges, write `centre: gap` or `centre: corner`"
-        yield from _no_rim(size, asked[1:2], what, hint)
+        return _no_rim(size, asked, what, "write `rim: fill`, or take it out")
+    what = f"`set: {quilt.set.value}` has none"
+    asked = (("`rim: fill`", wish.fill_span), *asked)
+    return _no_rim(size, asked, what, "take it out, or set the blocks in a `lattice`")
 
 
-def _no_rim(
-    size: Size, asked: Sequence[tuple[str, Span | None]], what: str, hint: str
-) -> Iterator[Diagnostic]:
-    for wish, span in asked:
-        if span is not None:
-            message = f"{wish} is for a lattice with a ragged rim: {what} in size `{size.id}`"
-            yield warning("no-rim", message, span, hint)
+def filled_by_itself(size: Size) -> tuple[Diagnostic, ...]:
+    """A warning where patches are to be cut at a rim whose blocks fill their rectangle without it."""
+    assert size.quilt is not None
+    return _no_rim(
+        size,
+        (("`rim patches`", size.quilt.rim_wish.patches_span),),
+        "here the blocks fill their rectangle by themselves",
+        "take it out; to cut blocks in halves at the edges, write `centre: gap` or `centre: corner`",
+    )
+
+
+def _no_rim(size: Size, asked: Wishes, what: str, hint: str) -> tuple[Diagnostic, ...]:
+    message = "{wish} is for a lattice with a ragged rim: {what} in size `{size}`"
+    return tuple(
+        warning("no-rim", message.format(wish=wish, what=what, size=size.id), span, hint)
+        for wish, span in asked
+        if span is not None
+    )
 
 
 def slivers(

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from booklet.bounds import MOST_PART_PATCHES
-from booklet.diagnostic import Diagnostic
+from booklet.diagnostic import Diagnostic, told_once
 from booklet.geometry.part_titles import part_titles
 from booklet.geometry.placing import LaidPiece
 from booklet.geometry.rim_faults import slivers, without_rim
@@ -55,11 +55,11 @@ def fill_rims(pattern: Pattern, sound: Sounds, ask: Ask) -> Filled:
             size, more = parts.named(size, found)
             made[size.id] += more
             faults += _slivers(size, found, pattern)
-        if not told:
-            faults += without_rim(size, found is not None)
+        faults += without_rim(size)
         sizes.append(size)
     blocks = (*pattern.blocks, *parts.blocks)
-    return Filled(replace(pattern, sizes=tuple(sizes), blocks=blocks), made, tuple(faults))
+    once = told_once(faults, lambda fault: (fault.code, fault.span))
+    return Filled(replace(pattern, sizes=tuple(sizes), blocks=blocks), made, once)
 
 
 def _asked(

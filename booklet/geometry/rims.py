@@ -19,7 +19,7 @@ from booklet.geometry.lattice import LEAST, Cell, Lattice, lattice_steps
 from booklet.geometry.part_kinds import Motion, motion
 from booklet.geometry.part_shapes import shown_parts, sound_of
 from booklet.geometry.placing import LaidPiece
-from booklet.geometry.rim_faults import no_such_centre
+from booklet.geometry.rim_faults import filled_by_itself, no_such_centre
 from booklet.geometry.sound import Sound
 from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
 from booklet.pattern import (
@@ -79,7 +79,7 @@ def fill_rim(
     frame, straight = _frame(lattice, size)
     wish = quilt.rim_wish
     if straight and wish.centre is None:
-        return None, ()
+        return None, filled_by_itself(size)
     ground = Ground(lattice, by_id)
     tried = tuple(placements(ground, (size.across, size.down), frame))
     fitting = [one for one in tried if wish.centre in (None, one.centre)]

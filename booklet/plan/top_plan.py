@@ -149,14 +149,24 @@ def _takes(step: Step, joining: Joining, naming: Naming) -> tuple[Text, ...]:
     for name in step.join:
         made = naming.made_in.get(name)
         if made is None:
-            title = joining.pressing.assembly.tiling.piece(name).patch
-            counts[title] = counts.get(title, 0) + 1
+            block = joining.laid[name].block
+            counts[block] = counts.get(block, 0) + 1
         elif joining.order is JoinOrder.MIDDLE:
             before.append(phrase("the middle (step {step})", step=made.card))
-    blocks = (phrase("{n} × {title}", n=n, title=title) for title, n in counts.items())
+    blocks = (
+        phrase("{n} × {title}", n=n, title=_called(block, joining)) for block, n in counts.items()
+    )
     if joining.order is JoinOrder.ROWS and _is_top(step, joining) and len(naming.made_in) > 1:
         return (phrase("all rows"), *blocks)
     return (*before, *blocks)
+
+
+def _called(block: str, joining: Joining) -> Text:
+    """A block by its title; a part block by its number in the picture of the quilt as well."""
+    title, letter = joining.titles[block], joining.letters[block]
+    if letter.isdecimal():
+        return phrase("{number} ({title})", number=letter, title=title)
+    return title
 
 
 def _waits(step: Step, joining: Joining) -> Iterator[Phrase]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -43,12 +43,14 @@ TOP = "the-top."  # the name of the whole, which no block can have
 MOST = 400  # blocks: of more the pictures would show nothing, and working them out takes minutes
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """How the blocks of a top are sewn together: the blocks laid, by the ids of the pieces they are, and the
-    order and pressing of their seams."""
+    order and pressing of their seams. `titles` and what stands for the `letters` of the blocks, by their ids."""
 
     order: JoinOrder
+    titles: Mapping[str, str]
+    letters: Mapping[str, str]
     block: Block
     laid: Mapping[str, PlacedBlock]
     pressing: Pressing
@@ -69,7 +71,8 @@ def joining_of(
     if not 1 < len(quilt.placed) <= MOST:
         return None
     laid = _by_name(quilt.placed)
-    tiling = _tiling(laid, tilings, _letters(tilings, titles))
+    letters = _letters(tilings, titles, {cell.block for row in written.arrange for cell in row})
+    tiling = _tiling(laid, tilings, letters)
     steps = tuple(_steps(written, laid, tiling, top))
     span = written.span
     block = Block(
@@ -87,7 +90,14 @@ def joining_of(
         return None
     made = replace(made, tiling=replace(tiling, size=quilt.size.id))
     pressed, _ = press_size(_as_size(quilt.size, tilings), {TOP: made}, allowance)
-    return Joining(written.join, block, MappingProxyType(laid), pressed[TOP])
+    return Joining(
+        order=written.join,
+        titles=titles,
+        letters=letters,
+        block=block,
+        laid=MappingProxyType(laid),
+        pressing=pressed[TOP],
+    )
 
 
 def cloth(block: str) -> str:
@@ -112,10 +122,18 @@ def _by_name(placed: Sequence[PlacedBlock]) -> dict[str, PlacedBlock]:
     return found
 
 
-def _letters(tilings: Mapping[str, Tiling], titles: Mapping[str, str]) -> Mapping[str, str]:
-    """What stands for the letter of each block: its title, or its id where two share a title."""
+def _letters(
+    tilings: Mapping[str, Tiling], titles: Mapping[str, str], arranged: Container[str]
+) -> Mapping[str, str]:
+    """What stands for the letter of each block: its title, or its id where two share a title; of a part block,
+    which is not among those arranged, its number in the picture of the quilt."""
     said = Counter(titles.values())
-    return {block: titles[block] if said[titles[block]] == 1 else block for block in tilings}
+    return {
+        block: str(number)
+        if block not in arranged
+        else (titles[block] if said[titles[block]] == 1 else block)
+        for number, block in enumerate(tilings, 1)
+    }
 
 
 def _tiling(
