@@ -46,6 +46,7 @@ examples:
   booklet build lanterns                         everything
   booklet build lanterns --size lap              only the size named `lap` in pattern.yaml
   booklet build lanterns --web                   only the web pages: quick, to look at
+  booklet build lanterns --epub                  books for e-readers, too
   booklet build lanterns --edition handout --paper a4
   booklet build lanterns --out booklets          into the folder `booklets`
   booklet build lanterns --imposed               sheets to print on both sides, fold and staple
@@ -228,6 +229,9 @@ def _build(parser: Parser) -> None:
     parser.add_argument("--web", action="store_true", help="only the web pages")
     parser.add_argument(
         "--pdf", action="store_true", help="only the PDF files (with --web: both, and nothing else)"
+    )
+    parser.add_argument(
+        "--epub", action="store_true", help="also each edition as a book for e-readers (EPUB 3)"
     )
     _printing(parser)
     parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")

@@ -58,8 +58,9 @@ def build(
     beside: bool = True,
     web: bool = True,
     pdf: bool = True,
+    books: bool = False,
 ) -> None:
-    """Write the web page (`web`) and the PDFs (`pdf`) of every edition, size and paper asked for (default:
+    """Write the web page (`web`), the PDFs (`pdf`) and the book for e-readers (`books`) of every edition, size and paper asked for (default:
     all), and `beside` them the templates and tables for other programs.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
@@ -90,6 +91,11 @@ def build(
                     _finish(waiting.popleft(), write, say)
         while waiting:
             _finish(waiting.popleft(), write, say)
+    if books:
+        for edition in chosen:
+            if (book := _book(made, edition, sizes, figures)) is not None:
+                say(f"making {book[0]}")
+                write(*book)
     if beside:
         say("making templates and tables for other programs")
         for name, data in exported(made, tuple(sizes or ())):
@@ -130,6 +136,19 @@ def _finish(handed: _Handed, write: Write, say: Say) -> None:
             write(document.name.removesuffix(".pdf") + ending, data)
         for line in printed.said:
             say(line)
+
+
+def _book(
+    made: Plan, edition: Edition, sizes: Sequence[str] | None, figures: FigureSource
+) -> tuple[str, bytes] | None:
+    """An edition as a book for e-readers: the name of its file, and its bytes; None where it has none of the sizes."""
+    from booklet.exports.epub import epub  # its parser is needed for this only
+
+    shown = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
+    if not shown:
+        return None
+    document = compose(made, edition, figures, None, shown)
+    return document.name.removesuffix(".html") + ".epub", epub(document, made.pattern)
 
 
 def documents(

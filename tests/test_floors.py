@@ -27,6 +27,7 @@ DOORS = {
     "xlsxwriter": "exports/workbook.py",
     "pypdf": "exports/sheets.py",
     "weasyprint": "pages/pdf.py",
+    "tinyhtml5": "exports/epub_page.py",
     "landlockpy": "walls/limits.py",
     "rjsmin": "pages/screen/script.py",
     "PIL": "source/files/picture_file.py",

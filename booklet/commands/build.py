@@ -103,6 +103,7 @@ def _make(
         beside=not (options.booklet_only or options.web or options.pdf),
         web=options.web or not options.pdf,
         pdf=options.pdf or not options.web,
+        books=options.epub,
     )
 
 

@@ -1,0 +1,180 @@
+"""Floor 11: an edition as an EPUB 3 for e-readers: a chapter for each of its parts, with its style, fonts and pictures.
+
+The structure is that of the EPUB 3.3 and Open Container Format texts of the W3C. The same pattern gives the same bytes:
+dates are the author's, never the clock's.
+"""
+
+from __future__ import annotations
+
+import base64
+import io
+import re
+import uuid
+from collections.abc import Iterator, Mapping
+from datetime import date
+from xml.sax.saxutils import escape, quoteattr
+from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
+
+from booklet.exports.epub_page import BookChapter, chapter, navigation, picture_name, written
+from booklet.pages.composing import Document
+from booklet.pattern import Pattern
+from booklet.words import phrase, words_of
+
+_EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest time that a ZIP file can tell
+_HOME = uuid.UUID(
+    "6f1c1b3e-5f0e-5f57-9d2b-0c9a7c1d5e42"
+)  # ours, so that names of editions become numbers
+_FONT = re.compile(r"url\(data:font/woff;base64,([^)]*)\)")
+_SIDES = re.compile(r"@page[^{]*\{(?:[^{}]|\{[^}]*\})*\}")  # an e-reader has pages of its own
+_EITHER = re.compile(r"([^{};]*:is\([^{}]*?)\s*\{")  # the head of a rule
+_IS = re.compile(r":is\(([^()]*)\)")
+_COMMA = re.compile(r",(?![^()]*\))")  # not those within brackets
+_KINDS = {"css": "text/css", "woff": "font/woff", "xhtml": "application/xhtml+xml", "png": "image/png", "jpg": "image/jpeg", "svg": "image/svg+xml"}  # fmt: skip
+_WHOLE_WORDS = "\nth, td { overflow-wrap: normal; }\n"  # the narrowest columns hold one
+_CONTAINER = b"""<?xml version="1.0" encoding="utf-8"?>
+<container version="1.0" xmlns="urn:oasis:names:tc:opendocument:xmlns:container">
+<rootfiles><rootfile full-path="book/book.opf" media-type="application/oebps-package+xml"/></rootfiles>
+</container>
+"""
+
+
+def epub(document: Document, pattern: Pattern) -> bytes:
+    """The EPUB of an edition that was composed as a web page in parts."""
+    speaker = words_of(pattern.language)
+    said = {key: str(speaker.say(text)) for key, text in _SAID.items()}
+    files: dict[str, bytes] = {}
+
+    def keep(kind: str, data: bytes) -> str:
+        name = picture_name(kind, data)
+        files[name] = data
+        return name
+
+    chapters = tuple(_chapters(document, said["opening"]))
+    homes = {name: each.file for each in chapters for name in each.names()}
+    drawn = frozenset(each.file for each in chapters if each.has_drawings)
+    for each in chapters:
+        files[each.file] = written(each, pattern.language, homes, keep)
+    files["contents.xhtml"] = navigation(chapters, said["contents"], pattern.language)
+    files["style.css"] = _style(document.style, files)
+    package = _package(document, pattern, chapters, files, drawn, said)
+    return _zipped(
+        {"book/book.opf": package} | {f"book/{name}": data for name, data in files.items()}
+    )
+
+
+_SAID = {
+    "opening": phrase("Title", context="page"),
+    "contents": phrase("Contents"),
+    "access": phrase(
+        "All pictures are described in words; all tables have headings; chapters can be reached from the contents."
+    ),
+}
+
+
+def _chapters(document: Document, opening: str) -> Iterator[BookChapter]:
+    """The parts of the page but for its contents, which an e-reader shows itself."""
+    for number, (name, html) in enumerate(document.parts):
+        if name != "contents" and html.strip():
+            yield chapter(f"c{number:03d}.xhtml", str(html), opening)
+
+
+def _style(css: str, files: dict[str, bytes]) -> bytes:
+    """The style sheet with its fonts beside it."""
+
+    def font(found: re.Match[str]) -> str:
+        name = f"f{sum(each.endswith('.woff') for each in files) + 1}.woff"
+        files[name] = base64.b64decode(found[1])
+        return f"url({name})"
+
+    plain = _SIDES.sub("", _FONT.sub(font, css)) + _WHOLE_WORDS
+    return _EITHER.sub(_each_by_itself, plain).encode("utf-8")
+
+
+def _each_by_itself(rule: re.Match[str]) -> str:
+    """The head of a rule with `:is(a, b)` written as a rule for each: older e-readers do not know it."""
+    todo, done = [each.strip() for each in _COMMA.split(rule[1])], []
+    while todo:
+        found = _IS.search(head := todo.pop(0))
+        if found is None:
+            done.append(head)
+        else:
+            before, after = head[: found.start()], head[found.end() :]
+            todo[:0] = [f"{before}{one.strip()}{after}" for one in found[1].split(",")]
+    return ", ".join(done) + " {"
+
+
+def _package(
+    document: Document,
+    pattern: Pattern,
+    chapters: tuple[BookChapter, ...],
+    files: Mapping[str, bytes],
+    drawn: frozenset[str],
+    said: Mapping[str, str],
+) -> bytes:
+    """What the book is, which files it has, and in which order they are read."""
+    number = uuid.uuid5(_HOME, f"{pattern.title}\n{document.edition}\n{pattern.language}")
+    day = pattern.date if isinstance(pattern.date, date) else date(*_EPOCH[:3])
+    lines = [
+        '<?xml version="1.0" encoding="utf-8"?>',
+        f'<package xmlns="http://www.idpf.org/2007/opf" version="3.0" unique-identifier="id" xml:lang={quoteattr(pattern.language)}>',
+        '<metadata xmlns:dc="http://purl.org/dc/elements/1.1/">',
+        f'<dc:identifier id="id">urn:uuid:{number}</dc:identifier>',
+        f"<dc:title>{escape(document.title)}</dc:title>",
+        f"<dc:language>{escape(pattern.language)}</dc:language>",
+        *([f"<dc:creator>{escape(pattern.designer)}</dc:creator>"] if pattern.designer else ()),
+        *(
+            [f"<dc:description>{escape(pattern.summary)}</dc:description>"]
+            if pattern.summary
+            else ()
+        ),
+        f'<meta property="dcterms:modified">{day.isoformat()}T00:00:00Z</meta>',
+        *(f'<meta property="schema:{key}">{value}</meta>' for key, value in _ACCESS),
+        f'<meta property="schema:accessibilitySummary">{escape(said["access"])}</meta>',
+        "</metadata>",
+        "<manifest>",
+        *(_item(name, "svg" if name in drawn else "") for name in sorted(files)),
+        "</manifest>",
+        "<spine>",
+        *(f'<itemref idref="{_id(name)}"/>' for name in _order(chapters)),
+        "</spine>",
+        "</package>",
+    ]
+    return "\n".join(lines).encode("utf-8")
+
+
+_ACCESS = (
+    ("accessMode", "textual"),
+    ("accessMode", "visual"),
+    ("accessModeSufficient", "textual"),
+    ("accessibilityFeature", "alternativeText"),
+    ("accessibilityFeature", "structuralNavigation"),
+    ("accessibilityFeature", "tableOfContents"),
+    ("accessibilityHazard", "none"),
+)  # words of schema.org
+
+
+def _order(chapters: tuple[BookChapter, ...]) -> Iterator[str]:
+    """The files in reading order: the title, the contents, the rest."""
+    first, *rest = (each.file for each in chapters)
+    yield from (first, "contents.xhtml", *rest)
+
+
+def _item(name: str, has: str) -> str:
+    wanted = "nav" if name == "contents.xhtml" else has
+    told = f' properties="{wanted}"' if wanted else ""
+    kind = _KINDS[name.rpartition(".")[2]]
+    return f'<item id="{_id(name)}" href="{name}" media-type="{kind}"{told}/>'
+
+
+def _id(name: str) -> str:
+    return name.replace(".", "-")
+
+
+def _zipped(files: Mapping[str, bytes]) -> bytes:
+    """The container: its kind first and unpacked, as readers look for it."""
+    out = io.BytesIO()
+    with ZipFile(out, "w") as book:
+        book.writestr(ZipInfo("mimetype", _EPOCH), b"application/epub+zip", ZIP_STORED)
+        for name, data in {"META-INF/container.xml": _CONTAINER, **files}.items():
+            book.writestr(ZipInfo(name, _EPOCH), data, ZIP_DEFLATED)
+    return out.getvalue()
