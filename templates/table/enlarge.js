@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, button, byId, first, make, on, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, ask, button, byId, first, make, on, svgIn, say, shown, unfolded, wordsOf } from "./page.js";
 import { choose, follow } from "./choose.js";
 
 /** Pictures: enlarged to the whole screen, moved and brought nearer; and from a piece to all that is told of it. */
@@ -13,7 +13,7 @@ const large = () => /** @type {HTMLDialogElement} */ (byId("large"));
 
 /** Lay the picture as it is to be seen. */
 function lay() {
-  const picture = pictureIn(byId("pane"));
+  const picture = svgIn(byId("pane"));
   if (picture) picture.style.transform = `translate(${place[0]}px,${place[1]}px) scale(${scale})`;
 }
 
@@ -42,10 +42,10 @@ function enlarge(picture) {
 /** A button at each picture that has something to look at. */
 export function offerLarge() {
   for (const figure of all("main figure")) {
-    const picture = pictureIn(figure, ":scope > svg");
+    const picture = svgIn(figure, ":scope > svg");
     if (!picture || figure.matches(".thumb")) continue;
     let opener = first(":scope > .enlarge", figure);
-    if (!opener) figure.append((opener = button("", () => enlarge(pictureIn(figure)), { class: "enlarge ours" })));
+    if (!opener) figure.append((opener = button("", () => enlarge(svgIn(figure)), { class: "enlarge ours" })));
     const caption = first(".fig-n", figure);
     opener.setAttribute("aria-label", say("enlarge", { what: caption ? wordsOf(caption) : (picture.getAttribute("aria-label") || "").slice(0, 60) }));
   }

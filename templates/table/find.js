@@ -38,7 +38,7 @@ function find(asked) {
   }
   byId("found").replaceChildren(...found.map((spot) => {
     const link = make("button", { type: "button" }, wordsOf(spot).slice(0, 110), make("span", { class: "small" }, where(spot)));
-    on(link, "click", () => { closeMenus(); show(spot); });
+    on(link, "click", () => { shut(); show(spot); });
     return make("li", {}, link);
   }));
   if (words.length > 1 && !found.length) byId("found").append(make("li", {}, say("nothing")));
@@ -52,7 +52,7 @@ function where(spot) {
 }
 
 /** Close what hangs from the bar. */
-export function closeMenus() {
+export function shut() {
   for (const menu of all("details.menu[open]")) menu.removeAttribute("open");
 }
 
@@ -67,11 +67,11 @@ export function hearFind() {
       if (menu.contains(box)) box.focus();
     });
   }
-  on(byId("places"), "click", (event) => { if (event.target.closest("a")) closeMenus(); });
+  on(byId("places"), "click", (event) => { if (event.target.closest("a")) shut(); });
   on(document, "keydown", (event) => {
     const menu = first("details.menu[open]");
-    if (event.key === "Escape" && menu) { closeMenus(); /** @type {HTMLElement} */ (first("summary", menu)).focus(); }
+    if (event.key === "Escape" && menu) { shut(); /** @type {HTMLElement} */ (first("summary", menu)).focus(); }
   });
-  on(document, "pointerdown", (event) => { if (!event.target.closest(".bar, dialog")) closeMenus(); });
+  on(document, "pointerdown", (event) => { if (!event.target.closest(".bar, dialog")) shut(); });
   onChoice.push(listPlaces);
 }

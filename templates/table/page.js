@@ -18,7 +18,7 @@ export function held(name) {
 }
 
 /** The picture that an element holds, if any. @param {ParentNode} within @param {string} [selector] @returns {SVGSVGElement | null} */
-export const pictureIn = (within, selector = "svg") => within.querySelector(selector);
+export const svgIn = (within, selector = "svg") => within.querySelector(selector);
 
 /** @type {Said} */
 export const said = JSON.parse(held("said"));

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, first, on, pictureIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, byId, first, on, svgIn, say, shown, unfolded, wordsOf } from "./page.js";
 import { halt, take } from "./walk.js";
 
 /** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
@@ -38,9 +38,8 @@ function seat(to) {
   card.before(home);
   byId("slide").replaceChildren(card);
   byId("slide").scrollTop = 0;
-  const block = home.parentElement?.closest(".block, .page");
-  const title = block?.querySelector(".depth-1, h2");
-  byId("table-title").textContent = say("slide", { n: at + 1, m: slides.length }) + (title ? " · " + wordsOf(title) : "");
+  const heads = [".block", ".sized"].map((part) => home?.parentElement?.closest(part)?.querySelector(".depth-1, .size-name"));
+  byId("table-title").textContent = [say("slide", { n: at + 1, m: slides.length }), ...heads.filter((head) => head).map((head) => wordsOf(/** @type {Element} */ (head)))].join(" · ");
   /** @type {HTMLButtonElement} */ (byId("step-back")).disabled = at === 0;
   /** @type {HTMLButtonElement} */ (byId("step-on")).disabled = at === slides.length - 1;
   walkable(card);
@@ -49,7 +48,7 @@ function seat(to) {
 
 /** Let the picture of a route or of pressing go on. @param {HTMLElement} card */
 function walkable(card) {
-  const picture = card.matches(".card") ? null : pictureIn(card);
+  const picture = card.matches(".card") ? null : svgIn(card);
   if (!picture) return take(null);
   const whole = unfolded(picture);
   picture.replaceWith(whole);

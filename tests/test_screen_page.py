@@ -1,0 +1,196 @@
+"""How the web page is put together: markup side by side, patches, and pictures said shortly; each undone again."""
+
+import base64
+import json
+import re
+import zlib
+
+import pytest
+from markupsafe import Markup
+
+from booklet.measure import Length
+from booklet.pages.screen.compact import SharedPictures, shorter
+from booklet.pages.screen.markup import MarkupError, parsed
+from booklet.pages.screen.merging import merged
+from booklet.pages.screen.patches import Patches
+from booklet.pages.screen.repeats import NEAR, repeated
+
+
+def shown(markup: str, axis: str, choice: str) -> str:
+    """What of merged markup is seen with a choice, its marks taken out."""
+    mark = rf' data-{axis}="([\d ]+)"'
+    said = ""
+    for node in parsed(markup):
+        opening = getattr(node, "opening", None)
+        if opening is None:
+            said += node.source
+            continue
+        found = re.search(mark, opening)
+        if found and choice not in found[1].split():
+            continue
+        bare = re.sub(mark, "", opening)
+        inner = shown("".join(child.source for child in node.children), axis, choice)
+        said += inner if found and bare == "<span>" else bare + inner + node.closing
+    return said
+
+
+VARIANTS = [
+    ["<p>Cut 3 strips <b>2 in</b> wide.</p>", "<p>Cut 3 strips <b>5 cm</b> wide.</p>"],
+    ["<ul><li>a</li><li>b 1</li></ul>", "<ul><li>a</li><li>x</li><li>b 2</li></ul>", "<ul></ul>"],
+    ["<p>a</p>", "", "<p>a</p>"],
+    ['<svg aria-label="1 in"><path d="m0 0"/></svg>', '<svg aria-label="3 cm"><path d="m0 0"/></svg>'],
+    ["<p>a &lt;b&gt; c</p>", "<p>a &lt;d&gt; c</p>"],
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("variants", VARIANTS)
+def test_merged_markup_shows_each_variant_as_it_was(variants):
+    both = merged("s", [(str(n), text) for n, text in enumerate(variants)])
+    for number, text in enumerate(variants):
+        assert shown(both, "s", str(number)) == text
+    assert both.count("<b>") <= 2
+
+
+def test_an_id_stands_once_in_merged_markup():
+    both = merged("s", [("0", '<p id="a">1</p>'), ("1", '<p id="a" class="b">2</p>')])
+    assert both.count(' id="a"') == 1
+
+
+@pytest.mark.parametrize("variants", VARIANTS)
+def test_patches_give_each_view_as_it_was(variants):
+    patches = Patches(len(variants) - 1)
+    page = patches.page(variants)
+    packed = json.loads(zlib.decompress(base64.b64decode(patches.packed())))
+    assert packed == patches.found
+
+    def seen(view: int) -> str:
+        def put(markup: str) -> str:
+            said = ""
+            for node in parsed(markup):
+                opening = getattr(node, "opening", "")
+                if number := re.search(r' data-a="(\d+)"', opening):
+                    other = packed[int(number[1])][view - 1] if view else None
+                    said += other or node.source.replace(number[0], "", 1)
+                elif opening:
+                    said += opening + put("".join(c.source for c in node.children)) + node.closing
+                else:
+                    said += node.source
+            return said
+
+        return re.sub(r'</?span>|<div class="whole">|</div>', "", put(page))
+
+    for number, text in enumerate(variants):
+        assert seen(number) == text
+
+
+@pytest.mark.parametrize("markup", ["<p>a", "<p><b></p></b>", "</p>", "<p></p></p>"])
+def test_markup_that_is_not_nested_is_no_markup_of_ours(markup):
+    with pytest.raises(MarkupError):
+        parsed(markup)
+
+
+def corners(data: str) -> list[tuple[float, float]]:
+    """The corners of a path of M, L, Z, m, l, h, v and z, in order."""
+    found, at, begin, last = [], (0.0, 0.0), (0.0, 0.0), ""
+    for letter, numbers in re.findall(r"([MLZmlhvz])([^MLZmlhvz]*)", data):
+        values = [float(n) for n in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", numbers)]
+        if letter in "Zz":
+            at = begin
+        while values:
+            if letter in "hv":
+                step = (values.pop(0), 0.0) if letter == "h" else (0.0, values.pop(0))
+            else:
+                step = (values.pop(0), values.pop(0))
+            at = step if letter in "ML" else (at[0] + step[0], at[1] + step[1])
+            if letter in "Mm" and last != letter + numbers:
+                begin, last = at, letter + numbers
+            found.append(at)
+    return found
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        "M36.91 15.16L16.59 15.16L6.43 5L47.07 5Z",
+        "M0 0L10 0L10 10ZM20.5 -3.25L20.5 7L-4 7Z",
+        "M1 1L2 2M2 2L3 1",
+        "M0.13 0.07L0.14 0.07L0.14 0.08",
+    ],
+)
+def test_a_shorter_outline_has_the_same_corners(data):
+    short = shorter(data)
+    assert len(short) <= len(data)
+    flat = [number for corner in corners(data) for number in corner]
+    assert [n for corner in corners(short) for n in corner] == pytest.approx(flat, abs=1e-9)
+
+
+def test_an_outline_with_curves_stays_as_it_is():
+    assert shorter("M0 0C1 1 2 2 3 3Z") == "M0 0C1 1 2 2 3 3Z"
+
+
+def quilt(across: int, down: int) -> str:
+    """A path of blocks of a square and two triangles, and a border that lies once."""
+    shapes = ((0, 0), (2, 0), (2, 2), (0, 2)), ((2, 0), (3, 0), (3, 1)), ((0, 2), (1, 3), (0, 3))
+    blocks = "".join(
+        "M" + "L".join(f"{3.333 * i + x:.2f} {3.333 * j + y:.2f}" for x, y in shape) + "Z"
+        for i in range(across)
+        for j in range(down)
+        for shape in shapes
+    )
+    return f'<path d="{blocks}M-1 -1L99 -1L99 99L-1 99Z" fill="#fff"/>'
+
+
+def test_a_block_that_repeats_is_said_once_and_lies_where_it_lay():
+    kept = {}
+    said = repeated(quilt(5, 6), lambda block: kept.setdefault(block, f"b{len(kept)}"))
+    assert said.count("<use") == 30  # 5 × 6
+    assert len(kept) == 1
+    (block,) = kept
+    base = corners(re.search(r' d="([^"]*)"', block)[1])
+    laid = {
+        (round(base[0][0] + float(x or 0), 2), round(base[0][1] + float(y or 0), 2))
+        for x, y in re.findall(r'<use href="#b0"(?: x="([^"]*)")?(?: y="([^"]*)")?/>', said)
+    }
+    was = {(round(3.333 * i, 2), round(3.333 * j, 2)) for i in range(5) for j in range(6)}
+    assert all(any(abs(a - c) <= NEAR / 100 and abs(b - d) <= NEAR / 100 for c, d in laid) for a, b in was)  # fmt: skip
+    assert "M-1 -1" in said  # the border, once
+
+
+def test_what_does_not_repeat_stays():
+    assert repeated(quilt(1, 2), lambda block: "b") == quilt(1, 2)
+
+
+def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
+    pictures = SharedPictures()
+    svg = (
+        '<svg role="img" aria-label="{0}" width="9mm" height="9mm" version="1.1" id="{0}"><title>{0}</title><defs>'
+        '<pattern id="{0}-h1" width="2"><path d="M0 0L1 1" stroke="#abc"/></pattern></defs>'
+        '<path d="M0 0L5 0L5 5Z" fill="url(#{0}-h1)" stroke="#123"/></svg>'
+    )
+    one, two = (str(pictures.shortened(Markup(svg.format(name)))) for name in "ab")
+    assert one.replace('"a"', '"b"') == two
+    assert "<title>" not in one and "pattern" not in one
+    assert pictures.store().count("<pattern") == 1
+    assert "fill:url(#_h0);stroke:#123" in pictures.rules()
+
+
+def test_a_plan_for_another_width_is_its_own(example_checked):
+    """A wider cloth takes no more strips, and of some cloth fewer: 40 in and 44 in, binding and borders."""
+    from booklet.choices import views
+    from booklet.compiler import of_one_run
+    from booklet.pages.album import drawn
+    from booklet.plan import make_plan
+
+    plan = make_plan(example_checked)
+    found = views(example_checked, plan, drawn(plan), of_one_run())
+    assert {view.units for view in found} == {"inch", "cm"}
+    assert {view.width for view in found} >= {None, Length.of("42 in"), Length.of("44 in")}
+    assert Length.of("40 in") not in {view.width for view in found}  # the pattern's own
+    lengths = {
+        view.width: {c.fabric: c.length for c in view.plan.sizes[1].cutting.fabrics}
+        for view in found
+        if view.units == "inch"
+    }
+    own, wide = lengths[None], lengths[Length.of("44 in")]
+    assert all(wide[cloth] <= own[cloth] for cloth in own)
+    assert any(wide[cloth] < own[cloth] for cloth in own)
