@@ -50,14 +50,16 @@ def told(step):
 
 def without_steps(pattern):
     """A pattern but for its steps, as text without places in the source."""
-    return [(b.id, b.title, [p.members() for p in b.pieces], b.outline) for b in pattern.blocks]
+    own = [block for block in pattern.blocks if block.part is None]  # others stand in no source
+    return [(b.id, b.title, [p.members() for p in b.pieces], b.outline) for b in own]
 
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
     text = (folder / "pattern.yaml").read_text(encoding="utf-8")
     laid = read_folder(folder).then(lay_out).value
-    for found in {p.block: p for p in proposals(laid)}.values():
+    own = {block.id for block in laid.pattern.blocks if block.part is None}
+    for found in {p.block: p for p in proposals(laid) if p.block in own}.values():
         made = write_steps(text, found.block, found.steps)
         if not found.steps:  # a block of one piece: nothing to sew, nothing to write
             assert len(laid.pattern.block(found.block).pieces) == 1 and made is None
@@ -275,3 +277,14 @@ def test_one_order_for_sizes_that_would_have_two_is_said(tmp_path, capsys):
     assert main(["plan", str(folder), "--write"]) == 0
     told = capsys.readouterr().err
     assert "order found for size `lap`; shown above is another for `mini`" in told
+
+
+def test_parts_of_blocks_at_a_filled_rim_are_in_no_source(tmp_path, capsys):
+    """What the geometry makes there is shown, and passed over where steps are written."""
+    shutil.copytree(HERE / "patterns" / "filled_rim_3_by_3", tmp_path / "rim")
+    assert main(["plan", str(tmp_path / "rim"), "--write"]) == 0
+    said = capsys.readouterr()
+    assert "cube-rim-1 = " in said.out
+    assert said.err == "pattern.yaml: block `cube` now has these steps\n"
+    text = (tmp_path / "rim" / "pattern.yaml").read_text("utf-8")
+    assert "rim-" not in text

@@ -136,6 +136,12 @@ def test_the_order_as_it_is_written_may_be_taken_up(tmp_path):
     ]
 
 
+def test_only_blocks_of_the_source_are_touched(tmp_path):
+    toucher = Toucher(copied("filled_rim_3_by_3", tmp_path))
+    assert toucher.ask("look", picture=True)["drawn"]["blocks"] == [["cube", "Cube"]]
+    assert toucher.ask("look", block="cube-rim-1")["block"] == "cube"
+
+
 # ---- one change that can be undone
 
 

@@ -55,8 +55,10 @@ def _write_orders(options: argparse.Namespace, found: Sequence[Proposal], patter
     for proposal in {p.block: p for p in reversed(found)}.values():
         if (proposal.declared and not options.block) or not proposal.steps:
             continue
-        stood = pattern.block(proposal.block).steps or ()
-        made = write_steps(text, proposal.block, proposal.steps, stood)
+        there = pattern.block(proposal.block)
+        if there.part is not None:
+            continue  # no block of the source: part blocks are made where a rim is filled
+        made = write_steps(text, proposal.block, proposal.steps, there.steps or ())
         if made is None:
             return complain(
                 f"cannot find where the steps of block `{proposal.block}` belong in {SOURCE}; "

@@ -14,7 +14,7 @@ from booklet.pressing.pressing import JunctionKind
 from booklet.preview.asked import Asked
 from booklet.preview.cloths import scopes, shared_words, why_not
 from booklet.preview.joints import told_joint
-from booklet.preview.table import NoTable, TouchTable
+from booklet.preview.table import NoTable, TouchTable, blocks_of
 from booklet.preview.touch_words import (
     hand_words,
     piece_words,
@@ -194,7 +194,7 @@ def _picture(table: TouchTable) -> Told:
             for p in tiling.pieces
         ],
         "seams": {seam.id: put(seam.path) for seam in tiling.seams},
-        "blocks": [[b.id, b.title] for b in pattern.blocks if (table.size.id, b.id) in table.laid_out.tilings],
+        "blocks": [[b.id, b.title] for b in blocks_of(table.laid_out, table.size)],
         "sizes": [[s.id, s.title] for s in pattern.sizes],
         "fabrics": [[id, f.name, f.colour] for id, f in table.size.fabrics.items()],
         "declared": table.block.steps is not None,

@@ -152,6 +152,12 @@ class TouchTable:
         return found
 
 
+def blocks_of(laid_out: LaidOut, size: Size) -> list[Block]:
+    """The blocks of a size that can be touched: those of the source, not the parts of blocks at a filled rim."""
+    laid = laid_out.tilings
+    return [b for b in laid_out.pattern.blocks if b.part is None and (size.id, b.id) in laid]
+
+
 def table_of(
     laid_out: LaidOut, asked: Asked, known: Mapping[BlockKey, Assembly], ask: Ask
 ) -> TouchTable:
@@ -159,7 +165,7 @@ def table_of(
     as they are written. Raises NoTable where no block can be laid out."""
     pattern = laid_out.pattern
     size = next((s for s in pattern.sizes if s.id == asked.size), pattern.sizes[0])
-    there = [b for b in pattern.blocks if (size.id, b.id) in laid_out.tilings]
+    there = blocks_of(laid_out, size)
     if not there:
         raise NoTable("no block of this size can be laid out yet: mend the faults first")
     block = next((b for b in there if b.id == asked.block), there[0])

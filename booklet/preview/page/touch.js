@@ -39,11 +39,12 @@ function ask(act, more = {}, picture = false) {
     if (!picture) table.wrote = "";
     const anew = !table.fresh;
     const size = /** @type {HTMLSelectElement} */ (by("size")).value || chosen.size;
-    table.late = window.setTimeout(() => by("table").classList.add("late"), 250);
+    table.late = window.setTimeout(() => { by("table").classList.add("late"); status(act === "on" ? "planning the rest" : "working", true); }, 250);
     const told = await send("touch", {
       do: act, size, block: table.block, steps: table.steps, hand: table.hand, leave: table.leave, picture: anew, ...more,
     });
     clearTimeout(table.late);
+    if (by("table").classList.contains("late")) status("up to date");
     by("table").classList.remove("late");
     take(told);
   });
