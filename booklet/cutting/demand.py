@@ -10,14 +10,13 @@ from dataclasses import dataclass, field
 from booklet.crafts.cuts import Wanted
 from booklet.cutting.patches.rims import RimSide, lies_on_rim
 from booklet.diagnostic import Span
-from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
+from booklet.geometry.tiling import LaidOut, Patch, PlacedPiece, Tiling
 from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SizedQuilt
-from booklet.sewing.assembly import Assembled
 
 TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
 """In how many ways a square of a cloth may lie."""
@@ -61,7 +60,7 @@ class Want:
 
 
 def wants_of(
-    pattern: Assembled, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
+    pattern: LaidOut, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
 ) -> tuple[Want, ...]:
     """The wants of one size in the order of the letters, then of the fabrics.
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from booklet.crafts.ruler import Ruler
+from booklet.crafts.unit import TogetherUnit
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.one_cloth import plan_cloth
-from booklet.cutting.cutting_plan import CutPattern, CuttingPlan, FabricPlan
+from booklet.cutting.cutting_plan import CutPatch, CutPattern, CuttingPlan, FabricPlan, StripJoin
 from booklet.cutting.faults import (
     bias_on_rim,
     grain_conflicts,
@@ -17,13 +18,15 @@ from booklet.cutting.faults import (
 )
 from booklet.cutting.patches.fitting import fitted
 from booklet.cutting.patches.off_ruler import off_the_ruler
-from booklet.cutting.units.together import made_together, offers
+from booklet.cutting.units.together import free_units, made_together, offers
+from booklet.cutting.units.unit_candidates import Candidate
 from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.diagnostic import Diagnostic, Outcome, told_once
+from booklet.geometry.tiling import LaidOut
 from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
@@ -58,10 +61,47 @@ def cut_size(
         asked=wish.ruler,
         papers=quilt.size.sewing.papers,
     )
-    together = made_together(sewn, quilt, ruler)
-    found = fitted(sewn, quilt, ruler, pieces_of(together))
-    ruler = with_grain(sewn, quilt, found.ruler, together)
-    gathered = gather(sewn, quilt, ruler)
+    free = free_units(sewn, quilt)
+    wished = free if wish.wishes else ()
+    found = fitted(sewn, quilt, ruler, pieces_of(made_together(wished, quilt, ruler)))
+    cloths = ask(cut_cloths, LaidOut(written, sewn.tilings), quilt, found.ruler, ruler, wished, ask)
+    plan = CuttingPlan(
+        size=quilt.size.id,
+        patches=cloths.patches,
+        fabrics=cloths.plans,
+        together=cloths.together,
+        offers=offers(free, quilt, cloths.ruler, cloths.together),
+        joins=cloths.joins,
+        trims={block: steps for block, steps in found.trims.items() if steps},
+    )
+    return plan, cloths.faults
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cloths:
+    """All cloths of a size as they are cut."""
+
+    ruler: Ruler
+    plans: tuple[FabricPlan, ...]
+    patches: tuple[CutPatch, ...]
+    together: tuple[TogetherUnit, ...]
+    joins: tuple[StripJoin, ...]
+    faults: tuple[Diagnostic, ...]
+
+
+@hands_words_through
+def cut_cloths(
+    laid: LaidOut,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    plain: Ruler,
+    wished: tuple[Candidate, ...],
+    ask: Ask,
+) -> Cloths:
+    """How the pieces of a size are cut, whatever the order in which they are sewn: with a ruler by which all fit, and
+    those of `wished` units, which the `plain` ruler gives, together."""
+    ruler = with_grain(laid, quilt, ruler, made_together(wished, quilt, plain))
+    gathered = gather(laid, quilt, ruler, wished)
     faults = list(gathered.faults)
     for want, made in gathered.wants:
         faults += grain_conflicts(want)
@@ -70,26 +110,20 @@ def cut_size(
     faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
     best = {job.fabric.id: _worked(job, ruler, ask) for job in gathered.jobs}
     for way, fabrics in _other_ways(quilt, gathered):
-        tried = gather(sewn, quilt, ruler, dict.fromkeys(fabrics, way))
+        tried = gather(laid, quilt, ruler, wished, dict.fromkeys(fabrics, way))
         for job in tried.jobs:
             if job.fabric.id in fabrics:
                 best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, ask, way))
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
-    faults += off_the_ruler(sewn, quilt, ruler, gathered.wants, patches)
-    offered = offers(sewn, quilt, ruler, gathered.together)
-    cloths = tuple(worked.plan for worked in best.values())
-    joins = tuple(join for worked in best.values() for join in worked.job.joins)
-    trims = {block: steps for block, steps in found.trims.items() if steps}
-    plan = CuttingPlan(
-        size=quilt.size.id,
+    faults += off_the_ruler(laid, quilt, ruler, gathered.wants, patches)
+    return Cloths(
+        ruler=ruler,
+        plans=tuple(worked.plan for worked in best.values()),
         patches=patches,
-        fabrics=cloths,
         together=gathered.together,
-        offers=offered,
-        joins=joins,
-        trims=trims,
+        joins=tuple(join for worked in best.values() for join in worked.job.joins),
+        faults=tuple(faults),
     )
-    return plan, tuple(faults)
 
 
 @dataclass(frozen=True, slots=True)

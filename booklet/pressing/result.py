@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from booklet.kit.plane import Point
+from booklet.memory import Ask, plainly
 from booklet.pattern import By
 from booklet.pressing.equations.preferences import ROUND
 from booklet.pressing.equations.problem import BlockPart
@@ -35,6 +36,7 @@ def pressing_of(
     conflicts: tuple[Conflict, ...],
     gap: float,
     allowance: float,
+    ask: Ask = plainly,
 ) -> Pressing:
     """The pressing of one block from the values of the whole problem."""
     toward = _toward(part, values)
@@ -43,7 +45,8 @@ def pressing_of(
         for c in part.crossings
     }
     fanned = frozenset(at for at, kind in kinds.items() if kind is JunctionKind.FAN)
-    layers = layers_at(assembly, toward, fanned, tuple(c.at for c in part.crossings), allowance)
+    points = tuple(c.at for c in part.crossings)
+    layers = ask(layers_at, assembly, toward, fanned, points, allowance)
     junctions = tuple(
         PressedJunction(
             at=c.at,

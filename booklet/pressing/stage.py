@@ -46,7 +46,11 @@ def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
             if (size.id, block.id) in assembled.assemblies
         }
         made, found = ask(
-            press_size, meeting(size), assemblies, float(size.patch_allowance(pattern.allowance))
+            press_size,
+            meeting(size),
+            assemblies,
+            float(size.patch_allowance(pattern.allowance)),
+            ask,
         )
         pressings.update({(size.id, block): pressing for block, pressing in made.items()})
         faults.extend(found)
@@ -69,7 +73,7 @@ class _Solved:
 
 @hands_words_through
 def press_size(
-    size: Size, assemblies: Mapping[str, Assembly], allowance: float
+    size: Size, assemblies: Mapping[str, Assembly], allowance: float, ask: Ask = plainly
 ) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:
     """The pressing of each block of a size, by block id, and the faults found; `allowance` in inches."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
@@ -89,7 +93,7 @@ def press_size(
         conflicts = tuple(c for c in found if c is not None)
         gap = (solution.cost - solution.bound) / clash_cost(problem)
         wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
-        return pressing_of(assembly, part, wish, values, conflicts, gap, allowance)
+        return pressing_of(assembly, part, wish, values, conflicts, gap, allowance, ask)
 
     made = {part.block: pressing(part, solution.values) for part in problem.parts}
     if double is not None and double.opposite:

@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
-from booklet.geometry.tiling import BlockKey, Tiling
+from booklet.geometry.tiling import Tiling
 from booklet.kit.records import grown
 from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
-from booklet.pressing.pressing import PressedPattern, Pressing
+from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.backing import cut_size, layer_sums, plan_backing
 from booklet.quilt.bed_fit import fit_bed
 from booklet.quilt.binding import plan_binding
@@ -37,8 +37,9 @@ def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPatter
     for size in pressed.pattern.sizes:
         tilings = {tiling.block: tiling for tiling in pressed.of_size(size)}
         own = {key: made for key, made in pressed.pressings.items() if key[0] == size.id}
-        made, found = ask(set_quilt, plain(size), pattern, tilings, own)
-        quilts[size.id] = replace(made, size=size)
+        made, found = ask(set_quilt, plain(size), pattern, tilings)
+        nest, clashes = rim_clashes(size, own) if made.placed else (True, 0)
+        quilts[size.id] = replace(made, size=size, joins_nest=nest, seam_clashes=clashes)
         faults += found
     return Outcome(
         grown(SetPattern, pressed, quilts=quilts), told_once(faults, lambda d: (d.code, d.span))
@@ -50,7 +51,6 @@ def set_quilt(
     size: Size,
     pattern: Pattern,
     tilings: Mapping[str, Tiling],
-    pressings: Mapping[BlockKey, Pressing],
 ) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
     """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
     if size.quilt is None:
@@ -58,7 +58,7 @@ def set_quilt(
     made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
-    whole = _finish(size, size.quilt, made, pattern, pressings)
+    whole = _finish(size, size.quilt, made, pattern)
     narrow = _too_narrow(whole, size.quilt, size, pattern.units)
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
@@ -87,7 +87,6 @@ def _finish(
     quilt: Quilt,
     made: Set,
     pattern: Pattern,
-    pressings: Mapping[BlockKey, Pressing],
 ) -> SizedQuilt:
     """The quilt with borders, binding, backing and batting around its set."""
     units, order = pattern.units, [block.id for block in pattern.blocks]
@@ -99,7 +98,6 @@ def _finish(
         units,
     )
     finished = bordered.outside
-    nest, clashes = rim_clashes(size, pressings)
     bare = _blocks_only(size, {block: counts[block] for block in order if counts[block]})
     binding, backing, batting = quilt.binding, quilt.backing, quilt.batting
     return replace(
@@ -118,8 +116,6 @@ def _finish(
         backing=_backing(size, finished, backing, units) if backing else None,
         batting=cut_size(finished, batting.extra, units) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
-        joins_nest=nest,
-        seam_clashes=clashes,
         sums=made.sums,
         kept=made.kept,
     )

@@ -16,18 +16,17 @@ from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.rotary import rotary
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import lay_out
-from booklet.geometry.tiling import Outline, Side
+from booklet.geometry.tiling import LaidOut, Outline, Side
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.measure import Length
 from booklet.quilt.sized import SizedQuilt
-from booklet.sewing.assembly import Assembled
 
 MOST = 64  # so many units are tried, larger and smaller ones
 
 
 def off_the_ruler(
-    pattern: Assembled,
+    pattern: LaidOut,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -68,7 +67,7 @@ def _figure(side: float, ruler: Ruler) -> str:
 
 
 def _way_out(
-    pattern: Assembled,
+    pattern: LaidOut,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -85,7 +84,7 @@ def _way_out(
 
 
 def _units(
-    pattern: Assembled,
+    pattern: LaidOut,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
@@ -127,7 +126,7 @@ def _scaled(want: Want, factor: float) -> Want:
     return replace(want, patch=replace(want.patch, outline=outline), laid=laid)
 
 
-def _scales(pattern: Assembled, quilt: SizedQuilt, tried: Length) -> bool:
+def _scales(pattern: LaidOut, quilt: SizedQuilt, tried: Length) -> bool:
     """Whether the blocks of a size, laid out anew at another unit, are larger by its factor in every point:
     not those with lengths of their own."""
     written = pattern.pattern

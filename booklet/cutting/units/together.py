@@ -13,30 +13,34 @@ from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
 
 
-def made_together(pattern: Assembled, quilt: SizedQuilt, ruler: Ruler) -> tuple[TogetherUnit, ...]:
+def free_units(pattern: Assembled, quilt: SizedQuilt) -> tuple[Candidate, ...]:
+    """The units of a size that nothing hinders from being made together."""
+    return tuple(unit for unit in candidates(pattern, quilt) if unit.hindrance is None)
+
+
+def made_together(
+    free: Iterable[Candidate], quilt: SizedQuilt, ruler: Ruler
+) -> tuple[TogetherUnit, ...]:
     """The units of a size that are made together, named U1, U2, … in the order of their kinds."""
     asked = {wish.key: wish.choice for wish in quilt.size.cutting.wishes}
     ways = {key: UNITS[key].way(choice) for key, choice in asked.items()}
-    return _made(pattern, quilt, ruler, ways)
+    return _made(free, quilt, ruler, ways)
 
 
 def offers(
-    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
+    free: Iterable[Candidate], quilt: SizedQuilt, ruler: Ruler, made: tuple[TogetherUnit, ...]
 ) -> tuple[TogetherUnit, ...]:
     """The units that could be made together besides those that are: what to offer the author."""
     taken = {member for unit in made for member in unit.members}
     every = {key: unit.ways[-1] for key, unit in UNITS.items()}
-    found = _made(pattern, quilt, ruler, every)
+    found = _made(free, quilt, ruler, every)
     return tuple(unit for unit in found if not taken & set(unit.members))
 
 
 def _made(
-    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way]
+    free: Iterable[Candidate], quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way]
 ) -> tuple[TogetherUnit, ...]:
     """The units of the kinds that have a way, in the order of the kinds, named as they come."""
-    if not ways:
-        return ()
-    free = [unit for unit in candidates(pattern, quilt) if unit.hindrance is None]
     widths = {id: fabric.width for id, fabric in quilt.size.fabrics.items()}
     found: list[TogetherUnit] = []
     for key, unit in UNITS.items():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from booklet.crafts.cuts import Lay, Rotary, gives_of, wedge_lays
@@ -21,6 +21,7 @@ from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.interlocking import interlocked
 from booklet.cutting.patches.rotary import rotary
 from booklet.cutting.units.together import made_together
+from booklet.cutting.units.unit_candidates import Candidate
 from booklet.cutting.work.folded_pairs import folded_strips, pairs_of, unfoldable
 from booklet.cutting.work.fussy_work import add_fussy
 from booklet.cutting.work.lengthwise import add_lengthwise, lengthwise_parts
@@ -29,10 +30,10 @@ from booklet.cutting.work.part_work import add_part
 from booklet.cutting.work.together_work import add_together
 from booklet.cutting.work.workbench import CuttingWay, Workbench
 from booklet.diagnostic import Diagnostic
+from booklet.geometry.tiling import LaidOut
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.quilt.sized import Part, SizedQuilt
-from booklet.sewing.assembly import Assembled
 from booklet.words import phrase
 
 
@@ -47,14 +48,15 @@ class Gathered:
 
 
 def gather(
-    pattern: Assembled,
+    pattern: LaidOut,
     quilt: SizedQuilt,
     ruler: Ruler,
+    free: Sequence[Candidate],
     ways: Mapping[str, CuttingWay] | None = None,
 ) -> Gathered:
     """The work of one size: long parts first ("cut borders and binding before the small patches").
 
-    `ways` says how a cloth is cut where there is a choice, by fabric.
+    Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric.
     """
     jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
     bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
@@ -67,7 +69,7 @@ def gather(
     for part in quilt.parts:
         if part not in long and part not in lengthwise:
             add_part(bench, part)
-    together = made_together(pattern, quilt, ruler)
+    together = made_together(free, quilt, ruler)
     for unit in together:
         add_together(bench, unit)
     done = pieces_of(together)
@@ -85,7 +87,7 @@ def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
 
 
 def with_grain(
-    pattern: Assembled, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
+    pattern: LaidOut, quilt: SizedQuilt, ruler: Ruler, together: Iterable[TogetherUnit]
 ) -> Ruler:
     """The ruler with the step in which cloth is planned, fine enough for all that is cut of a size."""
     figures = [side for part in quilt.parts for side in _laid_sides(part)]

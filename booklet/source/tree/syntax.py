@@ -28,6 +28,7 @@ from booklet.diagnostic import Diagnostic, Span
 from booklet.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
 from booklet.source.tree.node import List, Map, Node, Text
+from booklet.source.tree.parts import read_by_parts
 from booklet.source.tree.syntax_words import explain
 
 MOST_MARKS = 3
@@ -63,18 +64,27 @@ def comments_of(text: str) -> tuple[tuple[int, int], ...]:
 def _read(text: str, file: str) -> tuple[Node | None, tuple[Diagnostic, ...]]:
     """The tree of a text, and its faults. Who looks at a pattern again after a change of another of its files
     need not wait for it."""
+    if (put_together := read_by_parts(text, file, _sound)) is not None:
+        return put_together, ()
     faults = Faults()
     return _tree(text, file, faults), faults.all()
 
 
-def _tree(text: str, file: str, faults: Faults) -> Node | None:
+def _sound(text: str, file: str, depth: int) -> Map | None:
+    """The map that a text is, if it has no fault."""
+    faults = Faults()
+    node = _tree(text, file, faults, depth)
+    return node if isinstance(node, Map) and not faults.noted else None
+
+
+def _tree(text: str, file: str, faults: Faults, depth: int = 0) -> Node | None:
     lines = text.splitlines() or [""]
     if _unprintable(text, file, faults):
         return None
     composer = _Composer(file, lines, faults)
     parser = YAML(typ="safe", pure=True)
     try:
-        node = composer.document(iter(parser.parse(text)))
+        node = composer.document(iter(parser.parse(text)), depth)
     except _Stop:
         return None
     except MarkedYAMLError as fault:
@@ -111,8 +121,8 @@ class _Composer:
         self._file, self._lines, self._faults = file, lines, faults
         self._marks = 0  # anchors, aliases and tags met so far
 
-    def document(self, events: Iterator[Event]) -> Node | None:
-        """The only document of the text, or None if there is none."""
+    def document(self, events: Iterator[Event], depth: int = 0) -> Node | None:
+        """The only document of the text, or None if there is none; `depth` is how deep it stands in others."""
         root: Node | None = None
         documents = 0
         for event in events:
@@ -128,7 +138,7 @@ class _Composer:
             elif isinstance(
                 event, (ScalarEvent, SequenceStartEvent, MappingStartEvent, AliasEvent)
             ):
-                root = self._node(event, events, 0)
+                root = self._node(event, events, depth)
         return root
 
     def _node(
