@@ -28,7 +28,10 @@ T = TypeVar("T")
 
 _PLAIN = frozenset({str, int, float, bool, type(None), bytes})
 _SHARED = frozenset({tuple, MappingProxyType})
-MANY = 6  # parts: of a tuple so long the content is worth remembering
+MANY, LARGE = (
+    6,
+    10,
+)  # parts: of a tuple so long, of a record so large the content is worth remembering
 
 
 Through = tuple["Span | OwnWords", ...]
@@ -62,8 +65,8 @@ _WHOLE = Narrow((), ())
 
 
 class Contents:
-    """Reads contents. Long tuples and mappings, which records share when one is made of another, are read once and
-    remembered for some rounds; what is remembered keeps them alive."""
+    """Reads contents. Long tuples and mappings and large records, which records share when one is made of another, are
+    read once and remembered for some rounds; what is remembered keeps them alive."""
 
     def __init__(self, rounds: int = 1) -> None:
         self._known: _Known = Recent(rounds)
@@ -121,7 +124,9 @@ class _Reading:
             self._said.append(value)
         elif kind is Span or (kind is OwnWords and not self._words):
             self._said.append([self._through.setdefault(value, len(self._through))])
-        elif (kind in _SHARED and len(value) >= MANY) or kind in self._narrow.parts:
+        elif (
+            len(value) >= MANY if kind in _SHARED else _is_large(kind)
+        ) or kind in self._narrow.parts:
             whole = self._remembered(value, kind)
             numbers = (self._through.setdefault(t, len(self._through)) for t in whole.through)
             self._said.append([whole.digest, *numbers])
@@ -153,6 +158,12 @@ class _Reading:
             self._known.keep(own if reading.narrowed else (*own[:2], None), known)
         self.narrowed = self.narrowed or known[2]
         return known[1]
+
+
+@cache
+def _is_large(kind: Any) -> bool:
+    """Whether a kind is one of large records."""
+    return is_dataclass(kind) and len(fields(kind)) >= LARGE
 
 
 @cache

@@ -40,6 +40,7 @@ class SizeValues:
 
     blocks: tuple[BlockPlan, ...]
     sewn_blocks: tuple[BlockPlan, ...]
+    several_blocks: bool  # whether more than one is sewn
     cloths: tuple[ClothView, ...]
     amounts: Mapping[str, Amount]  # by fabric
     quilt: SizedQuilt

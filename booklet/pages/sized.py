@@ -72,18 +72,29 @@ class SizedPages:
         """The part of a page that tells of one block or cloth. It is set from its own values alone, so that all it
         reads is read while it is set."""
         kind, id = ("cloth", of.fabric.id) if isinstance(of, ClothView) else ("block", of.block.id)
+        several = self.several_blocks
 
         def made() -> Markup:
-            values = self.words.functions() | names_of(self.functions(level)) | self.shared()
-            return self.setter.filled(
-                f"pages/{template}.html", **values, **{kind: of}, head=self.heading(level)
+            values: Names = (
+                self.words.functions() | names_of(self.functions(level)) | self.plainly()
             )
+            if kind == "cloth":
+                values["amounts"] = self.amounts()
+            values |= {kind: of, "head": self.heading(level), "several_blocks": several}
+            return self.setter.filled(f"pages/{template}.html", **values)
 
         size = self.plan.size.id
         return self.setter.part(
             PagePart(
                 name=f"{template} {size} {id}",
-                values=(template, level, self.words.speaker.language, self.room, self.own_chains),
+                values=(
+                    template,
+                    level,
+                    self.words.speaker.language,
+                    self.room,
+                    self.own_chains,
+                    several,
+                ),
                 records=(self.plan, of),
                 set=made,
                 course=self.setter.course,
@@ -91,16 +102,21 @@ class SizedPages:
             )
         )
 
-    def shared(self) -> Names:
-        """The values that parts of pages name as well."""
-        plan = self.plan
+    @property
+    def several_blocks(self) -> bool:
+        """Whether more than one block is sewn."""
+        return sum(block.is_sewn for block in self.plan.blocks) > 1
+
+    def amounts(self) -> dict[str, Amount]:
+        """What to buy of each cloth."""
+        lines = self.plan.materials
+        return {line.fabric.id: Amount(line.buy, line.buy_other) for line in lines}
+
+    def plainly(self) -> Names:
+        """The values that parts of pages name as well, and that no plan is read for."""
         return {
-            "sewn_blocks": tuple(block for block in plan.blocks if block.is_sewn),
-            "amounts": {
-                line.fabric.id: Amount(line.buy, line.buy_other) for line in plan.materials
-            },
             "own_chains": self.own_chains,
-            "size_id": plan.size.id,
+            "size_id": self.plan.size.id,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
             "swatch": lambda fabric: self.setter.swatch(self.album, fabric),
             "caution": self.setter.caution,
@@ -153,7 +169,10 @@ class SizedPages:
             seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
-            **self.shared(),
+            sewn_blocks=tuple(block for block in plan.blocks if block.is_sewn),
+            several_blocks=self.several_blocks,
+            amounts=self.amounts(),
+            **self.plainly(),
         )
 
     def functions(self, level: int) -> SizeCalls:

@@ -34,11 +34,10 @@ def pressing_of(
     wished: Wished,
     values: tuple[bool, ...],
     conflicts: tuple[Conflict, ...],
-    gap: float,
     allowance: float,
     ask: Ask = plainly,
 ) -> Pressing:
-    """The pressing of one block from the values of the whole problem."""
+    """The pressing of one block, which is a problem of its own here, from the values of its unknowns."""
     toward = _toward(part, values)
     kinds = {
         c.at: kind_of(c, {s: _sense(part, toward, s, c.at) for s in c.seams}, part.strands)
@@ -75,7 +74,6 @@ def pressing_of(
         at_end=at_end,
         conflicts=conflicts,
         releases=_releases(assembly, fanned),
-        gap=gap,
         fans=_fans(assembly, part),
     )
 

@@ -77,7 +77,7 @@ def press_size(
 ) -> tuple[Mapping[str, Pressing], tuple[Diagnostic, ...]]:
     """The pressing of each block of a size, by block id, and the faults found; `allowance` in inches."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
-    solved = _solved(size, assemblies, tilings)
+    solved = _solved(size, assemblies, tilings, ask)
     problem, solution, double = solved.problem, solved.solution, solved.double
     wished = {block: wishes_of(assembly) for block, assembly in assemblies.items()}
     faults = [fault for wishes in wished.values() for fault in wishes.faults]
@@ -93,7 +93,10 @@ def press_size(
         conflicts = tuple(c for c in found if c is not None)
         gap = (solution.cost - solution.bound) / clash_cost(problem)
         wish, assembly = wished[part.block], assemblies[part.block.removesuffix(SECOND)]
-        return pressing_of(assembly, part, wish, values, conflicts, gap, allowance, ask)
+        own = values[part.first : part.first + len(part.strands.strands)]
+        alone = replace(part, first=0)
+        made = ask(pressing_of, assembly, alone, wish, own, conflicts, allowance, ask)
+        return replace(made, gap=gap)
 
     made = {part.block: pressing(part, solution.values) for part in problem.parts}
     if double is not None and double.opposite:
@@ -107,10 +110,10 @@ def press_size(
 
 
 def _solved(
-    size: Size, assemblies: Mapping[str, Assembly], tilings: Mapping[str, Tiling]
+    size: Size, assemblies: Mapping[str, Assembly], tilings: Mapping[str, Tiling], ask: Ask
 ) -> _Solved:
     """The best pressing of a size: with one version of each block, or with two where that is better."""
-    problem = problem_for(size, assemblies)
+    problem = problem_for(size, assemblies, ask=ask)
     solution = solve(model_of(problem))
     cycles = odd_cycles(problem, solution.values)
     if wanted(size) and any(cycle.through_rim for cycle in cycles):

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.kit.plane import Point
-from booklet.pattern import PressHabit, Size
+from booklet.memory import Ask, plainly
+from booklet.pattern import Fabric, PressHabit, Size
 from booklet.pressing.equations.preferences import darkness, preferences
 from booklet.pressing.equations.problem import BlockPart, Problem, problem_of
 from booklet.pressing.meetings.crossings import crossings_of
@@ -34,6 +35,7 @@ def problem_for(
     size: Size,
     assemblies: Mapping[str, Assembly],
     change: Trial = NO_CHANGE,
+    ask: Ask = plainly,
 ) -> Problem:
     """The pressing of the blocks of a size (by block id) as one problem, with one change of a block."""
     tilings = {block: assembly.tiling for block, assembly in assemblies.items()}
@@ -43,30 +45,30 @@ def problem_for(
     for block, assembly in assemblies.items():
         wished = wishes_of(assembly)
         own = change if change.block == block else NO_CHANGE
-        part = _part(size, block, assembly, wished, first, max(1, counts.get(block, 1)), own)
-        parts.append(part)
+        count, habit = max(1, counts.get(block, 1)), size.sewing.press
+        part = ask(part_of, habit, size.fabrics, block, assembly, wished, count, own)
+        parts.append(replace(part, first=first))
         first += len(part.strands.strands)
     return problem_of(tuple(parts), rim_meetings(size, tilings))
 
 
-def _part(
-    size: Size,
+def part_of(
+    habit: PressHabit,
+    fabrics: Mapping[str, Fabric],
     block: str,
     assembly: Assembly,
     wished: Wished,
-    first: int,
     count: int,
     change: Trial,
 ) -> BlockPart:
-    """One block's part of the problem: strands, crossings, what is fixed, what is preferred."""
-    habit = size.sewing.press
+    """One block as if it were the whole problem: strands, crossings, what is fixed, what is preferred."""
     freed = released_points(assembly, wished, habit)
     if change.freed is not None:
         freed |= {change.freed}
     strands = strands_of(assembly, freed)
     crossings = crossings_of(assembly, strands, freed)
     fixed: dict[int, bool | None] = {}
-    dark = darkness(assembly, strands, size.fabrics)
+    dark = darkness(assembly, strands, fabrics)
     if habit is PressHabit.DARK:
         fixed.update({k: d > 0 for k, d in enumerate(dark) if d})
     elif habit is PressHabit.OPEN:
@@ -77,7 +79,7 @@ def _part(
     prefer = preferences(strands, crossings, dark)
     return BlockPart(
         block=block,
-        first=first,
+        first=0,
         strands=strands,
         crossings=crossings,
         fixed=fixed,
