@@ -1,6 +1,7 @@
 """Edits of a pattern, one for every key of the format wherever a pattern of the project gives it: what an author may change.
 
-Run: python tests/edits.py NAME … tries all edits of the patterns named against a run without memory, and prints what differs.
+Run: python tests/edits.py NAME … tries all edits of the patterns named against a run without memory, and prints what differs;
+with `--pages` also the page of the preview, every picture of it, against one that was never shown before.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from booklet.checking import check_pattern
 from booklet.facts import facts_text
 from booklet.memory import plainly
 from booklet.plan import make_plan
+from booklet.preview.bench import Bench, Choice
 from booklet.source import read_folder
 from booklet.study import Study
 
@@ -94,14 +96,40 @@ def differs(study: Study, name: str, text: str) -> str:
     return "" if facts_text(plans[0]) == facts_text(plans[1]) else "the facts"
 
 
+def page_differs(warm: Bench, name: str, text: str) -> str:
+    """In what the page of a preview that has shown other states differs from a new one's; "" where in nothing."""
+    cold = Bench(folder_of(name))
+    for bench in (warm, cold):
+        bench.take(read_folder(folder_of(name), False, text.encode()))
+    one, other = warm.shown(Choice()), cold.shown(Choice())
+    if not cold.look.sound:  # it shows a state before
+        return "" if not warm.look.sound else "soundness"
+    if one is None or other is None:
+        return "" if one is other else "the page"
+    if one.places != other.places:
+        return "places"
+    names = [
+        n
+        for n, _ in one.document.parts
+        if dict(one.document.parts)[n] != dict(other.document.parts).get(n)
+    ]
+    names += [
+        n for n, markup in one.document.pieces.items() if other.document.pieces.get(n) != markup
+    ]
+    return ", ".join(names) or ("" if one.document == other.document else "the document")
+
+
 def main() -> None:
     """Try all edits of the patterns named."""
-    for name in sys.argv[1:]:
-        study, tried = Study(), 0
+    pages = "--pages" in sys.argv
+    for name in [name for name in sys.argv[1:] if name != "--pages"]:
+        study, bench, tried = Study(), Bench(folder_of(name)), 0
         for what, text in edits(name, set()):
             tried += 1
             if found := differs(study, name, text):
                 print(f"{name}: {what}: {found}")
+            if pages and (found := page_differs(bench, name, text)):
+                print(f"{name}: {what}: {found}", flush=True)
         print(
             name, tried, "edits;", study.memory.worked_out, "of", study.memory.asked, "worked out"
         )

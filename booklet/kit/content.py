@@ -58,6 +58,7 @@ class Narrow:
         names: dict[Any, list[str]] = {kind: [] for kind in kinds}
         for kind, name in sorted(fields, key=lambda field: field[1]):
             names[kind].append(name)
+        self.kinds = frozenset(names)
         self.parts = {kind: (_name(kind), attributes(tuple(own))) for kind, own in names.items()}
 
 
@@ -86,7 +87,9 @@ class Contents:
         return reading.content(with_order=True)
 
 
-_Key = tuple[int, bool, Narrow | None]  # by identity; as it is said where it is not said whole
+_Key = tuple[
+    int, bool, Narrow | frozenset[type]
+]  # by identity; as it is said where it is not said whole
 _Known = Recent[
     _Key, tuple[object, Content, bool]
 ]  # what keeps it alive, and whether something was left out
@@ -150,12 +153,12 @@ class _Reading:
     def _remembered(self, value: object, kind: Any) -> Content:
         """The content of a value that many others share."""
         own: _Key = (id(value), self._words, self._narrow)
-        known = self._known.get((*own[:2], None)) or self._known.get(own)
+        known = self._known.get((*own[:2], self._narrow.kinds)) or self._known.get(own)
         if known is None:
             reading = _Reading(self._known, self._words, self._narrow)
             reading._read_parts(value, kind)
             known = (value, reading.content(), reading.narrowed)
-            self._known.keep(own if reading.narrowed else (*own[:2], None), known)
+            self._known.keep(own if reading.narrowed else (*own[:2], self._narrow.kinds), known)
         self.narrowed = self.narrowed or known[2]
         return known[1]
 

@@ -48,7 +48,7 @@ def _row(new: tuple[Any, ...], old: tuple[Any, ...]) -> tuple[Any, ...]:
     """A row with its parts settled: those before what was changed, those behind it, and what was changed one by
     one."""
     first = sum(takewhile(bool, map(eq, new, old)))
-    last = sum(takewhile(bool, map(eq, new[:first:-1], old[:first:-1])))
+    last = sum(takewhile(bool, map(eq, new[first:][::-1], old[first:][::-1])))
     changed, before = new[first : len(new) - last], old[first : len(old) - last]
     middle = (*map(_settled, changed, before), *changed[len(before) :])
     return (*old[:first], *middle, *old[len(old) - last :])

@@ -99,7 +99,10 @@ class Bench:
 
     def refresh(self) -> bool:
         """Look at the folder; whether anything there has changed for the pattern."""
-        read = read_folder(self._folder, self._trust)
+        return self.take(read_folder(self._folder, self._trust))
+
+    def take(self, read: Outcome[Pattern]) -> bool:
+        """Take what was read of the folder for what it says now; whether anything has changed for the pattern."""
         files = self._files(read)
         if read == self._read and files == self.look.files:
             return False
