@@ -99,7 +99,7 @@ class Bench:
 
     def refresh(self) -> bool:
         """Look at the folder; whether anything there has changed for the pattern."""
-        return self.take(read_folder(self._folder, self._trust))
+        return self.take(read_folder(self._folder, self._trust, again=self._read is not None))
 
     def take(self, read: Outcome[Pattern]) -> bool:
         """Take what was read of the folder for what it says now; whether anything has changed for the pattern."""

@@ -49,25 +49,25 @@ from booklet.source.values.names import names_in
 
 
 def read_folder(
-    folder: Path, trust_pages: bool = False, given: bytes | None = None
+    folder: Path, trust_pages: bool = False, given: bytes | None = None, again: bool = False
 ) -> Outcome[Pattern]:
     """The pattern written in a folder's `pattern.yaml`, with its texts and pictures; page templates and
     a style sheet beside it, which are code, only with `trust_pages`. `given`, if not None, is the source
-    that is read in place of that file.
+    that is read in place of that file. Where the source is read `again`, after an edit, only what was edited is parsed.
 
     A value may come with errors: then faulty parts are left out of it, and a fabric that does not
     exist is a plain grey cloth. No value if there is nothing to read.
     """
     faults = Faults()
     with closing(Folder(folder, faults, given)) as files:
-        return _read(files, faults, trust_pages)
+        return _read(files, faults, trust_pages, again)
 
 
-def _read(files: Folder, faults: Faults, trust_pages: bool) -> Outcome[Pattern]:
+def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outcome[Pattern]:
     """The pattern of a folder that is open."""
     start = Span.whole(SOURCE)
     text = files.text(SOURCE, start)
-    tree = read_tree(text, SOURCE, faults) if text is not None else None
+    tree = read_tree(text, SOURCE, faults, again) if text is not None else None
     if tree is None:
         return Outcome(None, faults.all())
     if not isinstance(tree, Map):

@@ -41,9 +41,10 @@ class _Stop(Exception):
     """Reading cannot go on; the fault is noted."""
 
 
-def read_tree(text: str, file: str, faults: Faults) -> Node | None:
-    """The tree of a YAML text, or None with a fault if it is empty or cannot be read at all."""
-    node, found = _read(text, file)
+def read_tree(text: str, file: str, faults: Faults, again: bool = False) -> Node | None:
+    """The tree of a YAML text, or None with a fault if it is empty or cannot be read at all. A text that is read
+    `again` after an edit is read by parts where it can be."""
+    node, found = _read(text, file, again)
     faults.extend(found)
     return node
 
@@ -61,10 +62,10 @@ def comments_of(text: str) -> tuple[tuple[int, int], ...]:
 
 
 @lru_cache(maxsize=2)
-def _read(text: str, file: str) -> tuple[Node | None, tuple[Diagnostic, ...]]:
+def _read(text: str, file: str, again: bool) -> tuple[Node | None, tuple[Diagnostic, ...]]:
     """The tree of a text, and its faults. Who looks at a pattern again after a change of another of its files
     need not wait for it."""
-    if (put_together := read_by_parts(text, file, _sound)) is not None:
+    if again and (put_together := read_by_parts(text, file, _sound)) is not None:
         return put_together, ()
     faults = Faults()
     return _tree(text, file, faults), faults.all()
