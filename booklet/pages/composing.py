@@ -54,7 +54,7 @@ class Document:
         default_factory=dict
     )  # parts of these that are kept by themselves
     frame: Mapping[str, object] = field(
-        default_factory=dict
+        compare=False, default_factory=dict
     )  # what stands about them in `base.html`
     edition: str = ""
     sizes: tuple[str, ...] = ()
