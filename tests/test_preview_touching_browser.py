@@ -146,7 +146,7 @@ def test_three_diamonds_are_sewn_by_the_keyboard_alone(browser, tmp_path):
             names.append(page.evaluate("document.activeElement.getAttribute('aria-label')"))
             page.keyboard.press("Tab")
         assert [name.split(":")[0] for name in names] == ["d1", "d2", "d3"]
-        assert names[0] == "d1: 60° diamond A of Sea foam" or names[0].startswith("d1: ")
+        assert names[0] == "d1: diamond A of Foam"
         for _ in range(3):
             page.keyboard.press("Shift+Tab")
         here = page.evaluate("document.activeElement.dataset.unit")

@@ -109,7 +109,7 @@ def _lying(table: TouchTable, begun: Begun, unit: SewnUnit) -> Told:
     return {
         "name": unit.name,
         "pieces": pieces,
-        "words": unit_words(begun, unit.pieces, unit.name),
+        "words": unit_words(begun, table.size, unit.pieces, unit.name),
     }
 
 
@@ -190,7 +190,7 @@ def _picture(table: TouchTable) -> Told:
         "room": [scene.width, scene.height],
         "title": table.block.title,
         "pieces": [
-            {"id": p.id, "points": put(p.outline.points), "words": piece_words(tiling, p.id), "fabric": p.fabric}
+            {"id": p.id, "points": put(p.outline.points), "words": piece_words(tiling, table.size, p.id), "fabric": p.fabric}
             for p in tiling.pieces
         ],
         "seams": {seam.id: put(seam.path) for seam in tiling.seams},

@@ -131,19 +131,20 @@ def _points_closed(kinds: Counter[JunctionKind]) -> str:
     return f"of the {kinds.total()} points it closes {', '.join(each[:-1])} and {each[-1]}"
 
 
-def unit_words(begun: Begun, pieces: frozenset[str], name: str) -> str:
+def unit_words(begun: Begun, size: Size, pieces: frozenset[str], name: str) -> str:
     """A unit on the table in words, for who cannot see it."""
-    tiling = begun.tiling
     if len(pieces) == 1:
-        return piece_words(tiling, name)
+        return piece_words(begun.tiling, size, name)
     return f"{name}: {len(pieces)} pieces sewn together"
 
 
-def piece_words(tiling: Tiling, id: str) -> str:
+def piece_words(tiling: Tiling, size: Size, id: str) -> str:
     """A piece in words: its name, its patch, its fabric."""
     piece = tiling.piece(id)
     patch = tiling.patch(piece.patch)
-    return f"{id}: {patch.name} {patch.letter}{' reversed' if piece.reversed else ''} of {piece.fabric}"
+    reversed_ = " reversed" if piece.reversed else ""
+    cloth = size.fabrics[piece.fabric].name
+    return f"{id}: {patch.name} {patch.letter}{reversed_} of {cloth}"
 
 
 def hand_words(name: str, near: Sequence[str]) -> str:
