@@ -88,7 +88,7 @@ def test_records_are_told_apart_by_the_fields_that_are_read():
 
 
 def figure(name):
-    return Figure(name, "<svg/>", 1, 1, "", "")
+    return Figure(name=name, svg="<svg/>", width_mm=1, height_mm=1, caption="", alt="")
 
 
 def told(course, album):
