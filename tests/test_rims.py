@@ -360,7 +360,7 @@ def test_part_blocks_are_named_in_the_language_of_the_pattern():
     assert checked is not None
     made = make_plan(checked)
     page = compose(made, made.pattern.booklet.editions[0]).html
-    assert "Blume, Teilblock aus 5 Teilen, oben und unten" in page
+    assert "Blume, Teilblock aus 5 Teilen, oben" in page
     assert "Part of" not in page and "Single patch" not in page
 
 

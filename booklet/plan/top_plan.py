@@ -16,7 +16,7 @@ from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.plan.routes import hanging_words
 from booklet.plan.sentences import what_to_do
-from booklet.quilt.joining import Joining
+from booklet.quilt.joining import NUMBER, Joining
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Phrase, Text, phrase, plural_phrase
 
@@ -164,7 +164,7 @@ def _takes(step: Step, joining: Joining, naming: Naming) -> tuple[Text, ...]:
 def _called(block: str, joining: Joining) -> Text:
     """A block by its title; a part block by its number in the picture of the quilt as well."""
     title, letter = joining.titles[block], joining.letters[block]
-    if letter.isdecimal():
+    if letter.startswith(NUMBER):
         return phrase("{number} ({title})", number=letter, title=title)
     return title
 

@@ -40,6 +40,7 @@ from booklet.quilt.top_pressing import Points, PressedTop
 from booklet.sewing.stage import assemble_block
 
 TOP = "the-top."  # the name of the whole, which no block can have
+NUMBER = "#"  # before the number of a part block
 MOST = 400  # blocks: of more the pictures would show nothing, and working them out takes minutes
 
 
@@ -126,10 +127,10 @@ def _letters(
     tilings: Mapping[str, Tiling], titles: Mapping[str, str], arranged: Container[str]
 ) -> Mapping[str, str]:
     """What stands for the letter of each block: its title, or its id where two share a title; of a part block,
-    which is not among those arranged, its number in the picture of the quilt."""
+    which is not among those arranged, its number in the picture of the quilt, marked, for plain ones are dots."""
     said = Counter(titles.values())
     return {
-        block: str(number)
+        block: f"{NUMBER}{number}"
         if block not in arranged
         else (titles[block] if said[titles[block]] == 1 else block)
         for number, block in enumerate(tilings, 1)
