@@ -292,10 +292,12 @@ def test_without_script_all_is_there(opened):
 
 @pytest.mark.parametrize("size", ["lap", "pin"])
 def test_a_printed_page_holds_the_chosen_size_alone(opened, size):
-    page = opened()
+    page = opened(color_scheme="dark")
     choose(page, "s", SIZES[size])
     data = page.pdf(format="A4", prefer_css_page_size=True)
     document = pypdfium2.PdfDocument(data)
+    corner = document[1].render(scale=0.2).to_pil().convert("RGB").getpixel((2, 2))
+    assert corner == (255, 255, 255)  # paper, also where the screen is dark
     text = " ".join(sheet.get_textpage().get_text_bounded() for sheet in document)
     names = {"pin": "Pincushion", "lap": "Lap quilt", "bed": "Bed quilt"}
     assert names[size] in text

@@ -27,7 +27,7 @@ export const root = document.documentElement;
 /** What the page says, with its values. @param {string} name @param {Record<string, string | number>} [values] */
 export const say = (name, values = {}) => said.say[name].replace(/\{(\w+)\}/g, (_, key) => String(values[key]));
 
-/** A new element with attributes and what is in it. @param {string} tag @param {Record<string, string>} [attributes] @param {(Node | string)[]} inner */
+/** A new element with attributes and what is in it. @param {string} tag @param {Record<string, any>} [attributes] @param {(Node | string)[]} inner */
 export function make(tag, attributes = {}, ...inner) {
   const made = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);

@@ -76,14 +76,14 @@ export function reckon() {
     figure.textContent = say("made", { n: made, m: most });
     if (!shown(/** @type {Element} */ (figure.parentElement))) continue;
     left += most - made;
-    lines.push(line(wordsOf(/** @type {Element} */ (figure.closest(".block-head"))?.querySelector(".depth-1") || figure) + ": " + figure.textContent, made, most));
+    lines.push(line(say("block", { what: wordsOf(/** @type {Element} */ (figure.closest(".block-head"))?.querySelector(".depth-1") || figure), made: figure.textContent || "" }), made, most));
   }
   byId("progress").replaceChildren(...lines);
   byId("left").textContent = remaining(left);
 }
 
 /** @param {string} words @param {number} n @param {number} most */
-const line = (words, n, most) => make("li", {}, words, make("progress", { value: String(n), max: String(most), "aria-label": words }));
+const line = (words, n, most) => make("li", {}, words, make("progress", { value: n, max: most, "aria-label": words }));
 
 /** About how long is left for so many blocks at the reader's own pace. @param {number} blocks */
 function remaining(blocks) {

@@ -27,7 +27,7 @@ from booklet.pages.screen.script import sayings, script
 from booklet.pages.templating import filled, template_text
 from booklet.pages.values import with_unit
 from booklet.pages.words import Words
-from booklet.pattern import Edition
+from booklet.pattern import Edition, SoldAs
 from booklet.plan import Plan
 from booklet.words import Phrase, phrase
 
@@ -118,7 +118,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
         Axis(
             "w",
             say(phrase("Usable width of your cloth")),
-            tuple(say(_width(w, own) if w else phrase("as in the pattern")) for w in widths),
+            tuple(say(_width(w, own) if w else _own_width(views[0])) for w in widths),
         ),
     )
     if any(block.pressing.versions for plan in views[0].plan.sizes for block in plan.blocks):
@@ -131,6 +131,15 @@ def _width(width: Length, own: UnitSystem) -> Phrase:
     """A width of cloth in the pattern's units, and in the other."""
     other: UnitSystem = "cm" if own == "inch" else "inch"
     return phrase("{width} ({other})", width=with_unit(width, own), other=with_unit(width, other))
+
+
+def _own_width(view: ScreenView) -> Phrase:
+    """The width for which the pattern itself is cut; of cloths of several widths it is none."""
+    cloths = [fabric for plan in view.plan.sizes for fabric in plan.size.fabrics.values()]
+    widths = {fabric.width for fabric in cloths if fabric.kind is SoldAs.YARDAGE}
+    if len(widths) != 1:
+        return phrase("as in the pattern")
+    return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), view.units))
 
 
 def _finished(

@@ -36,6 +36,7 @@ def script() -> str:
 
 SAYINGS: dict[str, Phrase] = {
     "back": phrase("Back"),
+    "block": phrase("{what}: {made}", what="", made=""),
     "clear": phrase("Clear all ticks and counts of this booklet on this device?"),
     "clearNow": phrase("Clear them"),
     "close": phrase("Close"),
