@@ -16,7 +16,7 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.path_data import Command
-from booklet.kit.trade import NEW_THREAD
+from booklet.kit.trade import CARD, NEW_THREAD, THROUGH_ALLOWANCE
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 
 ExtentPoint = tuple[Extent, Extent]
@@ -265,6 +265,18 @@ class TurnCosts:
     partial: float = 1.0
 
 
+@dataclass(frozen=True, slots=True)
+class RouteCosts:
+    """What the route of a hand thread costs besides a new thread, reckoned in seam to sew: an inch gone back costs
+    `back` inches, an inch of thread that lies loose `loose` inches. `turn` None: no thread saved is worth a turn."""
+
+    turn: Length | None = None
+    through: Length = THROUGH_ALLOWANCE.inch
+    card: Length = CARD.inch  # what a card more to read costs
+    back: float = 1.0
+    loose: float = 3.0
+
+
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
 
 
@@ -305,6 +317,7 @@ class Sewing:
     new_thread: Length = NEW_THREAD.inch  # a way back over sewn seams up to here beats a new thread
     routes: HandRoutes = HandRoutes.WHOLE_RUNS
     papers: Length | None = None  # what is folded over papers, where patches are basted over them
+    route_costs: RouteCosts = RouteCosts()
 
 
 @dataclass(frozen=True, slots=True)

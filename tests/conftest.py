@@ -51,7 +51,9 @@ def _memory():
     from booklet.memory import Memory
 
     memory = Memory(rounds=500)  # tests, after which what none of them asked is forgotten
-    asked = memory.only(checking.assemble_block, checking.search_order, checking.search_tree)
+    asked = memory.only(
+        checking.assemble_block, checking.with_routes, checking.search_order, checking.search_tree
+    )
     patched = pytest.MonkeyPatch()
     patched.setattr(checking, "of_one_run", lambda: asked)
     yield memory

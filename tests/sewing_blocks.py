@@ -210,9 +210,35 @@ def assert_sound(assembly: Assembly) -> None:
     for thread in assembly.threads:
         numbers = [assembly.sewn[s].step for s in thread.seams]
         assert numbers == sorted(numbers)
-        for k, id in enumerate(thread.seams):
-            seam = tiling.seam(id)
-            assert {seam.start, seam.end} == {thread.points[k], thread.points[k + 1]}
+        assert_goes_on(assembly, thread)
+
+
+def assert_goes_on(assembly, thread):
+    """A thread sews on from where its last seam ended, or goes back from there over seams that are sewn by then."""
+    back = {way.before: way for way in thread.back}
+    assert all(0 < k < len(thread.seams) for k in back)
+    for k, id in enumerate(thread.seams):
+        seam = assembly.tiling.seam(id)
+        here = thread.points[k + 1]
+        if way := back.get(k + 1):
+            assert way.points[-1] == here
+            here = way.points[0]
+            step = assembly.sewn[thread.seams[k + 1]].step
+            for n, over in enumerate(way.seams):
+                there = assembly.tiling.seam(over)
+                assert {there.start, there.end} == {way.points[n], way.points[n + 1]}
+                assert assembly.sewn[over].step < step or assert_sewn_by(assembly, over, thread, k)
+            far = sum(math.dist(a, b) for a, b in zip(way.points, way.points[1:], strict=False))
+            assert way.loose == (not way.seams) and (way.seams or math.isclose(way.length, far))
+        assert {seam.start, seam.end} == {thread.points[k], here}
+
+
+def assert_sewn_by(assembly, over, thread, k):
+    """A seam of the same step is sewn earlier on its card than what the thread sews after seam k."""
+    step = assembly.steps[assembly.sewn[over].step - 1]
+    card = [seam for seam, _ in on_the_card(assembly, step)]
+    assert card.index(over) < card.index(thread.seams[k + 1])
+    return True
 
 
 def on_the_card(assembly, step):
@@ -221,7 +247,7 @@ def on_the_card(assembly, step):
         (seam, point)
         for run in step.runs
         if run.by is By.HAND
-        for seam, point in zip(run.seams, run.points, strict=False)
+        for seam, point in run.goes
         if assembly.sewn[seam].step == step.n
     ]
 

@@ -95,9 +95,7 @@ def test_hanging_threads_are_told_on_both_cards(tmp_path):
     left, _ = squares(tmp_path, FEWEST)
     # by hand: both pairs' threads end at the centre and each sews half of the long seam
     assert [route.threads for route in routes(left.assembly)] == [(1, 2)]
-    assert left.thread_words == (
-        "The block takes 2 hand threads; in this order of steps no fewer will do.",
-    )
+    assert left.thread_words == ("The block takes 2 hand threads; no other routes cost less.",)
     assert (
         "Leave the 2 threads hanging at their ends: they go on in step 2, as the routes show."
         in left.cards[0].sentences
@@ -134,7 +132,10 @@ def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
     )
     assert on_one_thread(left.cards[1].step.runs[0], left.assembly)
     # the long seam goes straight on past the centre, in one step: no number stands there
-    assert [route.stops for route in routes(left.assembly)] == [(0, 1), (0, 2)]
+    assert [[stop.before for stop in route.stops] for route in routes(left.assembly)] == [
+        [0, 1],
+        [0, 2],
+    ]
     assert not any("hang" in line for card in left.cards for line in card.sentences)
 
 
@@ -142,7 +143,7 @@ def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
     left, _ = squares(tmp_path, FEWEST)
     (route,) = routes(left.assembly)
     # 2 in to the centre, a turn past the other pair's seam, and 2 in along half of the long seam
-    assert route.stops == (0, 1, 2)
+    assert [stop.before for stop in route.stops] == [0, 1, 2]
     assert route_caption(route, "inch") == (
         "Route 1, steps 1 and 2: 2 seams, 4 in, on one thread. It turns once. "
         "Sew it 2 times in the block. "
@@ -151,15 +152,35 @@ def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
     assert "passes through the allowances at 2." in route_told(route)
 
 
-def test_ways_back_are_offered_under_the_routes():
-    plan = plan_of(PATTERNS / "log_cabin")
-    (block,) = next(size for size in plan.sizes if size.size.id == "mini").blocks
-    offered = [r for r in routes(block.assembly) if r.back is not None]
-    assert offered
-    for route in offered:
-        assert "Or go back over 1/2 in to where route" in route_caption(route, "inch")
-    saved = len(block.assembly.retraces)
-    assert f"would save {saved} of them." in block.thread_words[1]
+def test_ways_back_are_told_under_the_routes_and_drawn():
+    (size,) = plan_of(PATTERNS / "rosette_petal_by_petal").sizes
+    (block,) = size.blocks
+    (route,) = routes(block.assembly)
+    # 12 seams of 3/4 in, 9 in, and out and back along a petal five times, 3 3/4 in: 12 3/4 in of 18; the last petal's second
+    # seam ends the thread at the rim
+    said = str(route_caption(route, "inch"))
+    assert "12 seams, 9 in, on one thread." in said
+    assert "5 times it goes back over sewn seam, along the thin lines: 3 3/4 in in all." in said
+    assert block.thread_words == (
+        "The block takes 1 hand thread; no other route costs less.",
+        "It goes back over 3 3/4 in of sewn seam in all, which costs less than new threads.",
+    )
+    # the heart has six corners, the petals six seams that end at the rim: 12 numbers, though it comes by the
+    # corners twice
+    assert len(route.stops) == 12
+    assert len({stop.at for stop in route.stops}) == 12
+    step = block.cards[0].step
+    # the first run is straight; then each is begun at the corner, out to the rim, back, and on along the heart
+    assert [run.begun for run in step.runs] == [False, True, True, True, True, True]
+    corner = step.runs[1].points[1]
+    assert [start for _, start in step.runs[1].goes] == [corner, corner]
+
+
+def test_few_ways_back_are_told_one_by_one():
+    (size,) = [s for s in plan_of(PATTERNS / "elongated_ring").sizes if s.size.id == "mini"]
+    (block,) = size.blocks
+    told = [str(route_caption(route, "inch")) for route in routes(block.assembly)]
+    assert any("go back over 1/2 in of sewn seam to" in said for said in told)
 
 
 def test_every_seam_by_hand_lies_on_one_route_only(star):

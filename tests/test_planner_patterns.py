@@ -10,7 +10,9 @@ from sewing_blocks import assert_sound
 from booklet.geometry import lay_out
 from booklet.pattern import By, TurnCosts
 from booklet.sewing import assemble
+from booklet.sewing.auto.finding import search_order
 from booklet.sewing.auto.proposals import proposals
+from booklet.sewing.auto.unscaled import question_of
 from booklet.source import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -170,11 +172,20 @@ def test_no_step_closes_a_ring_alone_but_where_one_patch_is_enclosed_by_two():
 
 def test_sizes_get_the_same_tree_of_joins():
     example = read_folder(PATTERNS.parent.parent / "example_pattern").then(lay_out).value
+    blocks = [
+        (size, example.tilings[size.id, block.id])
+        for size in example.pattern.sizes
+        for block in example.pattern.blocks
+        if (size.id, block.id) in example.tilings
+    ]
     joins = {
-        tuple((step.make, step.join) for step in found.assembly.steps if not step.finish)
-        for found in proposals(example)
+        tuple((step.make, step.join) for step in found.steps if not step.finish)
+        for found in (search_order(question_of(t, s.sewing, s.fabrics)) for s, t in blocks)
     }
     assert len(joins) == 1
+    # with the routes of its threads a size that is sewn by hand may have another, which turns no more
+    turns = {sum(step.turns for step in found.assembly.steps) for found in proposals(example)}
+    assert turns == {12}
 
 
 def test_text_of_an_order():

@@ -21,7 +21,8 @@ def test_a_long_seam_lies_whole_on_one_thread():
     done = sewn(grid(2, 2), FOUR, sewing=hand_sewing())
     # a thread for either row, and one for the long seam of two seams past the centre
     assert [len(thread.seams) for thread in done.threads] == [1, 1, 2]
-    assert (done.fewest_threads, done.parted_threads) == (3, 2)
+    # 4 in of seam: one thread of 18 in is long enough for all, whichever way it would go
+    assert (done.fewest_threads, done.parted_threads) == (1, 2)
 
 
 def test_a_four_patch_takes_two_threads_where_they_may_part_its_long_seam():
@@ -42,8 +43,12 @@ def test_a_thread_goes_on_into_the_next_step_where_that_begins():
     done = sewn(rosette(), rounds, sewing=hand_sewing())
     assert sum(len(thread.seams) for thread in done.threads) == 12
     one = sewn(rosette(), [sew("c", *(f"a{k}" for k in range(1, 7)))], sewing=hand_sewing())
-    # 12 odd points (6 round the centre with 3 seams, 6 on the rim with 1): 6 threads
-    assert len(one.threads) == 6
+    # 12 odd points (6 round the centre with 3 seams, 6 on the rim with 1): one thread begins at one and ends at
+    # another, and goes back over 1 in to each of the 5 other corners of the heart
+    (thread,) = one.threads
+    assert thread.length == pytest.approx(12) and thread.gone_back == pytest.approx(5)
+    # 12 and 5 in on 18; a new thread costs 1 1/2 in, going back 1 in
+    assert one.route_cost == pytest.approx(1.5 + 5) and one.route_gap == 0
 
 
 def test_a_strip_of_triangles_round_a_point_is_led_on():

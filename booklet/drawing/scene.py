@@ -27,6 +27,7 @@ class Ink(Enum):
     HAND = "hand"  # hand seam of this step, short dashes, heaviest
     LATER = "later"  # the part of a partial seam that stays open
     THREAD = "thread"  # thread route
+    BACK = "back"  # the thread on its way back over a seam, thin
     GUIDE = "guide"  # thin dashed guide between matching points
     FOLD = "fold"  # pressing crease
     ARROW = "arrow"  # pressing and turn arrows

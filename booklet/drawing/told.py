@@ -169,6 +169,16 @@ def _run(block: BlockPlan, run: Run, order: str) -> Text:
     how = _how(run.by, order)
     if run.turns:
         last = sum(k > 0 for k in run.turns) + 2
+        if run.begun:
+            return phrase(
+                "{how}: one run from dot 1 to dot 2 at {start}, back over that seam to dot 1, turning at {dots}, to dot "
+                "{last} at {end}.",
+                how=how,
+                start=start,
+                dots=listing([phrase("dot {n}", n=n) for n in (1, *range(3, last))]),
+                last=last,
+                end=end,
+            )
         return phrase(
             "{how}: one run from dot 1 at {start}, turning at {dots}, to dot {last} at {end}.",
             how=how,

@@ -36,7 +36,7 @@ from booklet.pressing.pressing import (
     Versions,
 )
 from booklet.quilt.joining import block_of
-from booklet.sewing.assembly import End, Retrace, SewnSeam, Step, StepKind, Thread
+from booklet.sewing.assembly import End, SewnSeam, Step, StepKind, Thread, WayBack
 from booklet.sewing.totals import totals
 
 
@@ -113,10 +113,18 @@ STEP: FactKind[_Step] = record(
     key("kind", word_of(StepKind), lambda of: of.step.kind),
     key("turns", COUNT, lambda of: of.step.turns),
     key("runs", several(several(TEXT)), lambda of: [run.seams for run in of.step.runs]),
+    key("begun_at_corner", several(FLAG), lambda of: [run.begun for run in of.step.runs]),
     key("times", COUNT, lambda of: of.step.times),
     key("batch", COUNT, lambda of: of.step.batch),
     maybe("rectangle_in", pair(NUMBER), lambda of: of.step.rectangle),
     maybe("trim", FLAG, lambda of: of.trims or None),
+)
+# Where a thread goes back over sewn seams, or lies loose behind the patches, `before` its seam of that index from 0 is sewn.
+THREAD_BACK: FactKind[WayBack] = record(
+    key("before", COUNT, lambda back: back.before),
+    key("seams", several(TEXT), lambda back: back.seams),
+    key("length_in", NUMBER, lambda back: back.length),
+    key("loose", FLAG, lambda back: back.loose),
 )
 THREAD: FactKind[Thread] = record(
     key("seams", several(TEXT), lambda thread: thread.seams),
@@ -124,12 +132,36 @@ THREAD: FactKind[Thread] = record(
     key("turns", COUNT, lambda thread: thread.turns),
     key("through", COUNT, lambda thread: len(thread.through)),
     key("used_up", FLAG, lambda thread: thread.full),
+    key("back_in", NUMBER, lambda thread: thread.gone_back),
+    key("loose_in", NUMBER, lambda thread: thread.loose),
+    key("ways_back", several(THREAD_BACK), lambda thread: thread.back),
 )
-WAY_BACK: FactKind[Retrace] = record(
-    key("from_thread", COUNT, lambda back: back.first),
-    key("to_thread", COUNT, lambda back: back.then),
-    key("seams", several(TEXT), lambda back: back.seams),
-    key("length_in", NUMBER, lambda back: back.length),
+
+
+@dataclass(frozen=True, slots=True)
+class _GoneBack:
+    """A way back with the number of its thread."""
+
+    thread: int
+    way: WayBack
+
+
+def _ways_back(threads: Sequence[Thread]) -> list[_GoneBack]:
+    """The ways back over sewn seam of all threads."""
+    return [
+        _GoneBack(n, way)
+        for n, thread in enumerate(threads, 1)
+        for way in thread.back
+        if not way.loose
+    ]
+
+
+# All ways back over sewn seam; they are taken, so that the thread is the same before and after.
+WAY_BACK: FactKind[_GoneBack] = record(
+    key("from_thread", COUNT, lambda back: back.thread),
+    key("to_thread", COUNT, lambda back: back.thread),
+    key("seams", several(TEXT), lambda back: back.way.seams),
+    key("length_in", NUMBER, lambda back: back.way.length),
 )
 JUNCTION: FactKind[PressedJunction] = record(
     key("at_in", POINT, lambda junction: junction.at),
@@ -147,7 +179,8 @@ TOTALS: FactKind[BlockPlan] = record(
     key("thread_starts", COUNT, lambda block: totals(block.assembly).thread_starts),
     key("thread_bound", COUNT, lambda block: block.assembly.fewest_threads),
     key("threads_if_runs_are_parted", COUNT, lambda block: block.assembly.parted_threads),
-    key("ways_back_could_save_in", NUMBER, lambda block: block.assembly.retrace_gap),
+    key("ways_back_could_save_in", NUMBER, lambda block: block.assembly.route_gap),
+    key("route_cost_in", NUMBER, lambda block: block.assembly.route_cost),
     key(
         "clashes",
         COUNT,
@@ -194,7 +227,7 @@ BLOCK: FactKind[BlockFacts] = record(
         lambda of: [_Step(step, step.n in of.trims) for step in of.plan.assembly.steps],
     ),
     key("threads", several(THREAD), lambda of: of.plan.assembly.threads),
-    key("ways_back", several(WAY_BACK), lambda of: of.plan.assembly.retraces),
+    key("ways_back", several(WAY_BACK), lambda of: _ways_back(of.plan.assembly.threads)),
     key("junctions", several(JUNCTION), lambda of: of.plan.pressing.junctions),
     key("totals", TOTALS, lambda of: of.plan),
     maybe("part_of", PART_OF, lambda of: of.plan.block.part),

@@ -67,6 +67,13 @@ THREAD = Usual.of("18 in", "45 cm")
 NEW_THREAD = Usual.of("1 1/2 in", "4 cm")
 """A way back over sewn seams up to here beats a new thread. Our default."""
 
+THROUGH_ALLOWANCE = Usual.of("1/8 in", "3 mm")
+"""What passing the needle through an allowance to the next seam costs, reckoned in seam to sew: a stitch or two. Our
+default."""
+
+CARD = Usual.of("1/4 in", "6 mm")
+"""What a step more to read and lay out costs, reckoned in seam to sew. Our default."""
+
 TEST_STRIP = Usual.of("1 in", "2.5 cm")
 """The finished width of the three strips that test an allowance; they are cut an allowance wider on each side.
 Common practice."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
-from booklet.plan.frames import Stage, StageFrame, clockwise, repeats
+from booklet.plan.frames import Stage, StageFrame, clockwise, kinds_of, repeats
+from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly
 from booklet.words import Phrase, Text, phrase, plural_phrase
 
@@ -15,23 +16,42 @@ Way = tuple[By, bool, Text]  # by what, whether on one thread, and how: "sew fro
 def told_in_order(
     ways: Sequence[Way], stages: Sequence[Stage], assembly: Assembly
 ) -> Iterator[Text]:
-    """The sentences of a step told run by run; none is said twice."""
+    """The sentences of a step told run by run, those that the pictures show together said together."""
     said: set[Way] = set()
-    for at, span, more in repeats(ways[:-1]):
+    again = 0  # frames in a row that are sewn in ways told before
+    seen = list(zip(ways, kinds_of(stages, assembly), strict=True))
+    alike = ways if assembly.tiling.block == TOP else seen
+    for at, span, more in repeats(alike[:-1]):
         for number in range(at, at + span):
+            if ways[number] in said:
+                again += 1
+                continue
+            yield from _again(again)
+            again = 0
             yield _one(ways[number], "first" if number == 0 else "then", said)
         if more:
+            yield from _again(again)
+            again = 0
             row = stages[at : at + span * (more + 1)]
             yield _more(more, span, clockwise(row, assembly))
+    yield from _again(again)
     yield _one(ways[-1], "last", said)
+
+
+def _again(count: int) -> Iterator[Text]:
+    """That the next frames are sewn in ways told before."""
+    if count:
+        yield plural_phrase(
+            "Then, as drawn next, in a way you have sewn before.",
+            "Then the next {n}, as drawn, in ways you have sewn before.",
+            count,
+        )
 
 
 def _one(way: Way, place: str, said: set[Way]) -> Text:
     """How one run is sewn; of a way that was told before only that it comes again."""
     if way in said:
-        if place == "last":
-            return phrase("Last, once more in the same way, as drawn.")
-        return phrase("Then, as drawn next, in a way you have sewn before.")
+        return phrase("Last, once more in the same way, as drawn.")
     said.add(way)
     by, thread, what = way
     return phrase("{how}: {what}", how=how(by, place, thread), what=what)

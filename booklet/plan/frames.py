@@ -129,7 +129,7 @@ def frames(step: Step, assembly: Assembly) -> tuple[StageFrame, ...]:
             StageFrame((before[0],), 0),
             StageFrame((last,), 0),
         )  # row to row is the same all the way
-    kinds = _kinds(before, assembly)
+    kinds = kinds_of(before, assembly)
     found = []
     for at, span, more in repeats(kinds):
         way = clockwise(before[at : at + span * (more + 1)], assembly) if more else None
@@ -166,7 +166,7 @@ def _times(kinds: Sequence[Hashable], at: int, span: int) -> int:
     return more
 
 
-def _kinds(row: Sequence[Stage], assembly: Assembly) -> list[int]:
+def kinds_of(row: Sequence[Stage], assembly: Assembly) -> list[int]:
     """A number for each stage, the same for stages that are equal up to a turn."""
     firsts: list[_Seen] = []
     kinds = []
@@ -203,7 +203,14 @@ class _Seen:
                 sum(y for _, y in corners) / len(corners),
             )
             cloth.append(((piece.patch, piece.fabric, piece.reversed), _from(run, tiling, centre)))
-        how = (run.by, ends, run.turns, len(stage.parts), run.points[0] == run.points[-1])
+        how = (
+            run.by,
+            ends,
+            run.turns,
+            run.begun,
+            len(stage.parts),
+            run.points[0] == run.points[-1],
+        )
         return cls(how, tuple(_from(run, tiling, p) for p in run.points), tuple(cloth))
 
     def like(self, other: _Seen) -> bool:

@@ -13,23 +13,33 @@ from booklet.pattern import By
 from booklet.plan.frames import stage_of
 from booklet.plan.words import measured
 from booklet.quilt.joining import TOP
-from booklet.sewing.assembly import Assembly, Retrace, Run, Step, StepKind, Thread
+from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
 from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
+
+MOST_TOLD = 3  # ways back of a route that are told one by one
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A numbered place of a route: where it is, and at which seam it is first reached: `before` that seam is sewn."""
+
+    at: Point
+    before: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Route:
     """Alike threads of a block, told once. `threads` are their numbers from 1, the one drawn first;
-    `stops` the indexes of its points that bear a number: start, turns, changes of step, and end.
-    `back` is the way back from its end that saves a thread, `onward` the route that begins there."""
+    `stops` are the places along it that bear a number: start, turns, changes of step, where it leaves to go back and
+    where it sews on, and end. A place that is passed again keeps its number. `onward` is the route that goes on where it
+    is used up."""
 
     n: int
     threads: tuple[int, ...]
     thread: Thread
     cards: tuple[int, ...]  # the card of each seam
-    stops: tuple[int, ...]
-    back: Retrace | None
+    stops: tuple[Stop, ...]
     onward: int | None
     halves: tuple[int, ...] = ()  # indexes of the seams of which a first step sews but a part
     of_top: bool = False  # its patches are whole blocks
@@ -38,27 +48,24 @@ class Route:
 def routes(assembly: Assembly) -> tuple[Route, ...]:
     """The routes of a block, in the order in which they are begun."""
     card = {step.n: step.card for step in assembly.steps}
-    back = {offer.first: offer for offer in assembly.retraces}
     kinds: dict[tuple[object, ...], list[int]] = {}
     for number, thread in enumerate(assembly.threads, 1):
         cards = tuple(card[assembly.sewn[id].step] for id in thread.seams)
-        key = (cards, thread.turns, len(thread.through), round(thread.length, 3), thread.full)
+        gone = tuple((way.before, way.loose, round(way.length, 3)) for way in thread.back)
+        key = (cards, thread.turns, len(thread.through), round(thread.length, 3), thread.full, gone)
         kinds.setdefault(key, []).append(number)
     place = {number: n for n, group in enumerate(kinds.values(), 1) for number in group}
     found: list[Route] = []
     for n, group in enumerate(kinds.values(), 1):
-        first = next((number for number in group if number in back), group[0])
-        thread = assembly.threads[first - 1]
-        offer = back.get(first)
+        thread = assembly.threads[group[0] - 1]
         found.append(
             Route(
                 n=n,
-                threads=(first, *(number for number in group if number != first)),
+                threads=tuple(group),
                 thread=thread,
                 cards=tuple(card[assembly.sewn[id].step] for id in thread.seams),
                 stops=_stops(assembly, thread),
-                back=offer,
-                onward=place[offer.then] if offer else None,
+                onward=place[thread.then] if thread.then else None,
                 halves=_halves(assembly, thread),
                 of_top=assembly.tiling.block == TOP,
             )
@@ -78,16 +85,25 @@ def _halves(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
     return tuple(k for k, seam in enumerate(thread.seams) if seam in begun)
 
 
-def _stops(assembly: Assembly, thread: Thread) -> tuple[int, ...]:
-    """The points of a thread that bear a number."""
+def _stops(assembly: Assembly, thread: Thread) -> tuple[Stop, ...]:
+    """The places of a thread that bear a number, each once."""
     seams = [assembly.tiling.seam(id) for id in thread.seams]
     steps = [assembly.sewn[id].step for id in thread.seams]
-    inner = [
-        k
-        for k in range(1, len(seams))
-        if turns(seams[k - 1], seams[k], thread.points[k]) or steps[k] != steps[k - 1]
-    ]
-    return (0, *inner, len(seams))
+    back = {way.before: way for way in thread.back}
+    found = {thread.points[0]: Stop(thread.points[0], 0)}
+    for k in range(1, len(seams)):
+        if k in back:
+            for at in (back[k].points[0], back[k].points[-1]):
+                found.setdefault(at, Stop(at, k))
+        elif turns(seams[k - 1], seams[k], thread.points[k]) or steps[k] != steps[k - 1]:
+            found.setdefault(thread.points[k], Stop(thread.points[k], k))
+    found.setdefault(thread.points[-1], Stop(thread.points[-1], len(seams)))
+    return tuple(found.values())
+
+
+def number_at(route: Route, at: Point) -> int:
+    """The number of a place of a route."""
+    return next(n for n, stop in enumerate(route.stops, 1) if stop.at == at)
 
 
 def route_caption(route: Route, units: UnitSystem) -> Listing:
@@ -127,6 +143,7 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
             yield plural_phrase(
                 "Sew it {n} time in the block.", "Sew it {n} times in the block.", n
             )
+    yield from _gone_back(route, units)
     for dot, before, after in _waits(route):
         if dot is None:
             yield phrase(
@@ -142,32 +159,63 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
                 before=before,
                 after=after,
             )
-    if thread.full:
-        yield phrase("It ends where the thread is used up.")
-    if route.back is not None:
+    if thread.full and route.onward is not None and route.onward != route.n:
         yield phrase(
-            "Or go back over {length} to where route {route} begins, and save a thread.",
-            length=measured(route.back.length, units),
-            route=route.onward or route.n,
+            "It ends where the thread is used up: route {route} begins there with a new one.",
+            route=route.onward,
         )
+    elif thread.full:
+        yield phrase("It ends where the thread is used up: begin a new one there.")
+
+
+def _gone_back(route: Route, units: UnitSystem) -> Iterator[Phrase]:
+    """Where a thread goes back over sewn seam, each way if they are few, and where it lies loose."""
+    over = [way for way in route.thread.back if not way.loose]
+    if len(over) > MOST_TOLD:
+        yield phrase(
+            "{n} times it goes back over sewn seam, along the thin lines: {length} in all.",
+            n=len(over),
+            length=measured(route.thread.gone_back, units),
+        )
+    for way in over if len(over) <= MOST_TOLD else ():
+        yield phrase(
+            "From {start} go back over {length} of sewn seam to {end}, along the thin line.",
+            start=number_at(route, way.points[0]),
+            length=measured(way.length, units),
+            end=number_at(route, way.points[-1]),
+        )
+    for way in route.thread.back:
+        if way.loose:
+            yield phrase(
+                "From {start} pass behind the patches to {end}; leave the thread easy there, {length} long.",
+                start=number_at(route, way.points[0]),
+                end=number_at(route, way.points[-1]),
+                length=measured(way.length, units),
+            )
 
 
 def _waits(route: Route) -> Iterator[tuple[int | None, int, int]]:
     """Where a thread waits for a later step: the number of the dot, None midway along a partial seam, the
     step before and the one after."""
+    back = {way.before: way for way in route.thread.back}
     for k, (before, after) in enumerate(itertools.pairwise(route.cards), 1):
         if before != after:
             midway = k - 1 in route.halves
-            yield None if midway else route.stops.index(k) + 1, before, after
+            at = back[k].points[0] if k in back else route.thread.points[k]
+            yield None if midway else number_at(route, at), before, after
 
 
 def route_told(route: Route) -> Listing:
     """The picture of a route in words, for those who cannot see it."""
-    last = len(route.stops)
+    last = number_at(route, route.thread.points[-1])
     said = [
         phrase("From the needle at 1 along the numbers to {last}, where it is fastened.", last=last)
     ]
-    ringed = tuple(str(route.stops.index(k) + 1) for k in route.thread.through if k in route.stops)
+    numbered = {stop.at for stop in route.stops}
+    passed = dict.fromkeys(route.thread.points[k] for k in route.thread.through)
+    ringed = tuple(str(number_at(route, at)) for at in passed if at in numbered)
+    if route.thread.back:
+        said.append(phrase("Thin lines beside the seams show where it goes back."))
     if ringed:
         said.append(phrase("The needle passes through the allowances at {dots}.", dots=ringed))
     said.append(phrase("Backstitch at the start and at the end."))
@@ -248,7 +296,8 @@ def opened_at(assembly: Assembly, step: Step, run: Run, at: Point) -> Iterator[t
 
 def on_one_thread(run: Run, assembly: Assembly) -> bool:
     """Whether a hand run is sewn from its start to its end by one thread."""
-    return run.by is By.HAND and any(_holds(thread.seams, run.seams) for thread in assembly.threads)
+    there = [seam for seam, _ in run.goes]
+    return run.by is By.HAND and any(_holds(thread.seams, there) for thread in assembly.threads)
 
 
 def _all_whole(assembly: Assembly) -> bool:
@@ -266,32 +315,36 @@ def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
 
 def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
     """How many hand threads a block takes, and what going back would save."""
-    count, least = len(assembly.threads), assembly.fewest_threads
+    count = len(assembly.threads)
     if assembly.parted_threads < count and _all_whole(assembly):
         yield plural_phrase(
             "The block takes {n} hand thread; every run lies whole on one of them.",
             "The block takes {n} hand threads; every run lies whole on one of them.",
             count,
         )
-    elif count and count == least:
+    elif count and not assembly.route_gap:
         yield plural_phrase(
-            "The block takes {n} hand thread.",
-            "The block takes {n} hand threads; in this order of steps no fewer will do.",
+            "The block takes {n} hand thread; no other route costs less.",
+            "The block takes {n} hand threads; no other routes cost less.",
             count,
         )
     elif count:
-        yield phrase(
-            "The block takes {n} hand threads; at least {least} are needed.",
-            n=count,
-            least=least,
-        )
-    if assembly.retraces:
-        length = measured(sum(offer.length for offer in assembly.retraces), units)
         yield plural_phrase(
-            "Going back over {length} of sewn seam would save {n} of them.",
-            "Going back over {length} of sewn seam in all would save {n} of them.",
-            len(assembly.retraces),
-            length=length,
+            "The block takes {n} hand thread.", "The block takes {n} hand threads.", count
         )
-    if assembly.retrace_gap:
-        yield phrase("Whether other ways back would save more could not be proven.")
+    gone = sum(thread.gone_back for thread in assembly.threads)
+    loose = sum(thread.loose for thread in assembly.threads)
+    if gone:
+        yield plural_phrase(
+            "It goes back over {length} of sewn seam in all, which costs less than new threads.",
+            "They go back over {length} of sewn seam in all, which costs less than new threads.",
+            count,
+            length=measured(gone, units),
+        )
+    if loose:
+        yield phrase("{length} lies loose behind the patches.", length=measured(loose, units))
+    if count and assembly.route_gap:
+        yield phrase(
+            "Other routes could save the worth of {length} of seam at most.",
+            length=measured(assembly.route_gap, units),
+        )

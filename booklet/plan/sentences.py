@@ -85,8 +85,15 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
 
 def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
     """The numbers of the dots of a run at which earlier seams are spread."""
-    inner = [k for k in run.turns if k]
-    return [n for n, k in enumerate(inner, 2) if any(opened_at(assembly, step, run, run.points[k]))]
+    inner = [(n, k) for n, k in enumerate(dot_points(run), 1) if k in run.turns and k]
+    return [n for n, k in inner if any(opened_at(assembly, step, run, run.points[k]))]
+
+
+def dot_points(run: Run) -> tuple[int, ...]:
+    """The indexes of the points of a run that bear the dots 1, 2 and so on: where it begins, turns and ends; of one
+    begun at a corner that first, then its near end."""
+    inner, last = [k for k in run.turns if k], len(run.seams)
+    return (inner[0], 0, *inner[1:], last) if run.begun else (0, *inner, last)
 
 
 def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
@@ -104,6 +111,8 @@ def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
         or (assembly.tiling.block == TOP and rows_joined(step, assembly))
     )
     if inner > MOST_TOLD and unnamed:
+        if run.begun:
+            return (1, 2, last)
         return (1, last) if last == inner + 2 else (1,)
     return tuple(range(1, last + 1))
 
@@ -163,7 +172,7 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     if run.turns:
         if run.points[0] == run.points[-1]:
             return _all_round(sum(k > 0 for k in run.turns))
-        path = dots_of(len(run.turns))
+        path = dots_of(len(run.turns), run.begun)
         if end is End.POINT:
             return phrase("sew from {path}. Stop at the last dot.", path=path)
         return phrase("sew from {path}.", path=path)
@@ -192,12 +201,20 @@ def _part_way(step: Step, start: End, assembly: Assembly) -> Phrase:
     )
 
 
-def dots_of(turns: int) -> Phrase:
-    """The way of a run with `turns` turns: "dot 1 to dot 2, turn, to dot 3"; of many turns, in short."""
+def dots_of(turns: int, begun: bool = False) -> Phrase:
+    """The way of a run with `turns` turns: "dot 1 to dot 2, turn, to dot 3"; of many turns, in short. One `begun` at a
+    corner goes out to its near end and back."""
+    if begun and turns > MOST_TOLD:
+        return phrase(
+            "dot 1 to dot 2, go back over that seam to dot 1, and sew on to dot {last}, turning at every dot",
+            last=turns + 2,
+        )
     if turns > MOST_TOLD:
         return phrase("dot 1 to dot {last}, and turn at every dot between", last=turns + 2)
     path = phrase("dot 1 to dot 2")
-    for n in range(3, turns + 3):
+    if begun:
+        path = phrase("dot 1 to dot 2, go back over that seam to dot 1, turn, to dot 3")
+    for n in range(4 if begun else 3, turns + 3):
         path = phrase("{path}, turn, to dot {n}", path=path, n=n)
     return path
 

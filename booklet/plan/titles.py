@@ -10,6 +10,8 @@ from booklet.plan.words import UNIT_WORDS, several
 from booklet.sewing.assembly import Step, StepKind
 from booklet.words import Phrase, Text, large, listing, phrase
 
+ROUND = 3  # so many parts or more are set round another, not into it
+
 
 def card_title(step: Step, naming: Naming) -> Text:
     """The title of a step's card, which begins large: the verb first, as far as a language has it so."""
@@ -35,6 +37,12 @@ def _title(step: Step, naming: Naming) -> Phrase:
         host, guests = _host_and_guests(step, naming)
         if [naming.part(guest) for guest in guests] == [naming.part(host)]:
             return _one_into_other(host, naming)
+        if len(guests) >= ROUND:
+            return phrase(
+                "Set {parts} round {host}, one after the other",
+                parts=_together(guests, naming),
+                host=naming.part(host),
+            )
         return phrase(
             "Set {parts} into {host}", parts=_together(guests, naming), host=naming.part(host)
         )
@@ -56,9 +64,12 @@ def _one_into_other(name: str, naming: Naming) -> Phrase:
 
 
 def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
-    """The bigger part takes the smaller ones in."""
+    """The bigger part takes the smaller ones in; of many alike the one to which all others are joined."""
     units = naming.assembly.units
     host = max(step.join, key=lambda name: (len(units.get(name, (name,))), name))
+    first = step.join[0]
+    if len(step.join) > ROUND and len(units.get(first, (first,))) == len(units.get(host, (host,))):
+        host = first
     return host, tuple(name for name in step.join if name != host)
 
 

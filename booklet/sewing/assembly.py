@@ -45,6 +45,17 @@ class Run:
     turns: tuple[int, ...]
     by: By
     sides: tuple[tuple[str, ...], tuple[str, ...]]  # the pieces of either unit that the run sews
+    begun: bool = False  # at its first turn: out to its first point, back over that seam, and on
+
+    @property
+    def goes(self) -> tuple[tuple[str, Point], ...]:
+        """The seams in the order in which they are sewn, each with the point it is sewn from."""
+        along = tuple(zip(self.seams, self.points, strict=False))
+        if not self.begun:
+            return along
+        corner = self.turns[0]
+        out = tuple(zip(self.seams[:corner], self.points[1 : corner + 1], strict=True))
+        return (*reversed(out), *along[corner:])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,11 +100,25 @@ class SewnSeam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WayBack:
+    """How a thread comes from the end of one of its seams to the beginning of the next (`before`, its index) where
+    that is not the same point: over these sewn seams, or `loose` behind the patches. `points` are those passed, where it
+    leaves and where it sews on included; `length` in inches."""
+
+    before: int
+    seams: tuple[str, ...]
+    points: tuple[Point, ...]
+    length: float
+    loose: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Thread:
-    """A hand route on one unbroken thread; `points` are the matching points passed.
+    """A hand route on one unbroken thread; `points` are those from which its seams are sewn, and where it ends.
 
     `through` are the indexes of the points at which the needle passes through the allowances of seams
-    sewn before; `full` tells that only the length of the thread keeps it from going on.
+    sewn before; `full` tells that only the length of the thread keeps it from going on, as thread `then` (by its
+    number from 1) does. `length` is what it sews, in inches.
     """
 
     seams: tuple[str, ...]
@@ -102,17 +127,18 @@ class Thread:
     turns: int
     through: tuple[int, ...] = ()
     full: bool = False
+    then: int | None = None
+    back: tuple[WayBack, ...] = ()
 
+    @property
+    def gone_back(self) -> float:
+        """Inches gone back over sewn seam."""
+        return sum(way.length for way in self.back if not way.loose)
 
-@dataclass(frozen=True, slots=True)
-class Retrace:
-    """A way back over sewn seams, from the end of one thread to the beginning of another (by their
-    numbers from 1), that costs less than a new thread; `length` in inches."""
-
-    first: int
-    then: int
-    seams: tuple[str, ...]
-    length: float
+    @property
+    def loose(self) -> float:
+        """Inches that lie loose behind the patches."""
+        return sum(way.length for way in self.back if way.loose)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +161,10 @@ class Assembly:
     threads: tuple[Thread, ...]
     batches: tuple[Batch, ...]
     units: Mapping[str, tuple[str, ...]]
-    retraces: tuple[Retrace, ...] = ()
-    fewest_threads: int = (
-        0  # proven: these steps take no fewer, runs kept whole or not as asked for
-    )
+    fewest_threads: int = 0  # proven: no route takes fewer
     parted_threads: int = 0  # as many would do if threads might take over runs midway
-    retrace_gap: float = 0.0  # inches that other ways back could save more at most; 0: proven
+    route_cost: float = 0.0  # of all threads, in inches of seam: `RouteCosts`
+    route_gap: float = 0.0  # inches that other routes of these steps could save at most; 0: proven
 
 
 @dataclass(frozen=True, slots=True)

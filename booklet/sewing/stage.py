@@ -20,6 +20,7 @@ from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto.finding import planned
+from booklet.sewing.auto.judging import longer_routes
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
@@ -80,7 +81,7 @@ def share_of(pieces: int, of_all: int) -> float:
 def _risks(
     assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
 ) -> tuple[Diagnostic, ...]:
-    return tuple(risks(assembly, sewing, fabrics))
+    return (*risks(assembly, sewing, fabrics), *longer_routes(assembly, sewing, fabrics))
 
 
 @hands_words_through
@@ -96,20 +97,19 @@ def assemble_block(
 ) -> Outcome[Assembly]:
     """The order of one block in one size: as declared, or as the tool finds it (`sew: auto`).
 
-    `share` is this block's part of the effort that a whole pattern may cost; `set_in` tells that whole blocks
-    are set into each other, so that seams stop at the corners of this one; `as_joined` that runs are told as they are joined, though
-    threads part them.
+    `share` is this block's part of the effort that a whole pattern may cost; `set_in` tells that whole blocks are set into each other, so that seams stop at the corners of this one; `as_joined` that
+    runs are told as they are joined, though threads part them.
     """
     steps = block.steps
     if steps is None:
         first_told = block.part is not None and block.part.first_told
-        steps = planned(tiling, sewing, fabrics, ask, first_told)[1]
+        steps = planned(tiling, sewing, fabrics, ask, first_told, share)[1]
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
     faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
     if faults:
         return Outcome(None, faults)
     held = set_in_corners(tiling) if set_in else frozenset()
-    made = assembly_of(drafts, units, tiling, sewing, fabrics, share, held, as_joined)
+    made = assembly_of(drafts, units, tiling, sewing, fabrics, held, as_joined)
     return Outcome(made)
 
 
@@ -119,15 +119,14 @@ def assembly_of(
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
-    share: float = 1.0,
     held: frozenset[Point] = frozenset(),
     as_joined: bool = False,
 ) -> Assembly:
     """The assembly of drafts without a fault: how seams end, threads, cards and chains. Of an order that is only
     begun, the tiling has the seams sewn so far."""
     card, motion = cards(drafts, tiling, fabrics)
-    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing, held), tiling, sewing, share)
-    walk = Walk.of(routes.threads, drafts)
+    routes = hand_routes(drafts, sew_ends(drafts, tiling, sewing, held), tiling, sewing)
+    walk = Walk.of(routes.threads, drafts, routes.order)
     drafts = in_thread_order(drafts, walk, tiling, sewing)
     ends = like_ends(sew_ends(drafts, tiling, sewing, held), drafts, card, motion, tiling)
     number = batch_numbers(drafts, card)
@@ -145,10 +144,10 @@ def assembly_of(
         threads=routes.threads,
         batches=chains,
         units=MappingProxyType(dict(units)),
-        retraces=routes.retraces,
         fewest_threads=routes.fewest,
         parted_threads=routes.parted,
-        retrace_gap=routes.gap,
+        route_cost=routes.cost,
+        route_gap=routes.gap,
     )
 
 
@@ -189,7 +188,14 @@ def _step(
         kind=draft.kind,
         turns=draft.turns,
         runs=tuple(
-            Run(seams=run.seams, points=run.points, turns=run.turns, by=by, sides=run.sides)
+            Run(
+                seams=run.seams,
+                points=run.points,
+                turns=run.turns,
+                by=by,
+                sides=run.sides,
+                begun=run.begun,
+            )
             for run, by in told
         ),
         pieces=tuple(sorted(pieces, key=place.__getitem__)),

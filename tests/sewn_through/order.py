@@ -198,7 +198,8 @@ def _ends(_name, block):
 
 
 def _threads(_name, block):
-    """Every hand seam lies on one thread, each thread goes on from point to point, in the order of steps."""
+    """Every hand seam lies on one thread, each thread goes on from point to point or back over what is sewn, in the
+    order of steps."""
     seams = {seam["id"]: seam for seam in block["seams"]}
     on = Counter(id for thread in block["threads"] for id in thread["seams"])
     for id, seam in seams.items():
@@ -206,23 +207,61 @@ def _threads(_name, block):
             yield f"{id}, sewn by {seam['by']}, lies on {on[id]} threads"
     for number, thread in enumerate(block["threads"], 1):
         run = thread["seams"]
-        if path(run, seams) is None:
+        legs = _legs(thread)
+        if any(path(leg, seams) is None for leg in legs):
             yield f"thread {number}: {run} does not go on from point to point"
+        yield from _gone_back(number, thread, legs, seams)
         if abs(sum(seams[id]["length_in"] for id in run) - thread["length_in"]) > 1e-3:
             yield f"thread {number}: {thread['length_in']} in is told"
-        if len(turns(run, seams)) != thread["turns"]:
-            yield f"thread {number} turns {len(turns(run, seams))} times, told are {thread['turns']}"
+        count = sum(len(turns(leg, seams)) for leg in legs)
+        if count != thread["turns"]:
+            yield f"thread {number} turns {count} times, told are {thread['turns']}"
         order = [seams[id]["step"] for id in run]
         if order != sorted(order):
             yield f"thread {number} goes back to an earlier step: {order}"
     threads = [thread["seams"] for thread in block["threads"]]
     place = {id: (t, k) for t, run in enumerate(threads) for k, id in enumerate(run)}
     for step in block["steps"]:
-        for run in step["runs"]:
+        for run, begun in zip(step["runs"], step["begun_at_corner"], strict=True):
             for one, other in pairwise(run):
                 here, there = place.get(one), place.get(other)
-                if here and there and here[0] == there[0] and abs(here[1] - there[1]) != 1:
+                apart = here and there and here[0] == there[0] and abs(here[1] - there[1]) != 1
+                if apart and not begun:
                     yield f"step {step['n']}: {one} and {other} follow each other, on the thread not"
+
+
+def _legs(thread):
+    """The seams of a thread between its ways back."""
+    cuts = [0, *sorted(way["before"] for way in thread["ways_back"]), len(thread["seams"])]
+    return [thread["seams"][a:b] for a, b in pairwise(cuts)]
+
+
+def _gone_back(number, thread, legs, seams):
+    """A way back leads from where a thread has sewn to where it sews on, over seams that are sewn by then."""
+    done = [way for way in thread["ways_back"] if not way["loose"]]
+    if abs(sum(way["length_in"] for way in done) - thread["back_in"]) > 1e-3:
+        yield f"thread {number}: {thread['back_in']} in gone back are told"
+    for way in done:
+        k = way["before"]
+        before, after = thread["seams"][k - 1], thread["seams"][k]
+        if not _joined(before, way["seams"], after, seams):
+            yield f"thread {number}: {way['seams']} does not lead from {before} to {after}"
+        late = [id for id in way["seams"] if seams[id]["step"] > seams[after]["step"]]
+        late += [id for id in way["seams"] if id in thread["seams"][k:]]
+        if late:
+            yield f"thread {number} goes back over {late}, not yet sewn"
+        if abs(sum(seams[id]["length_in"] for id in way["seams"]) - way["length_in"]) > 1e-3:
+            yield f"thread {number}: a way back of {way['length_in']} in is told"
+
+
+def _joined(before, back, after, seams):
+    """Whether some seams lead from an end of one seam to an end of another."""
+    ends = [[seams[id]["from_in"], seams[id]["to_in"]] for id in (before, after)]
+    here = list(ends[0])
+    for id in back:
+        a, b = seams[id]["from_in"], seams[id]["to_in"]
+        here = [q for p in here for q, r in ((b, a), (a, b)) if _same(p, r)]
+    return any(_same(p, q) for p in here for q in ends[1])
 
 
 def _totals(_name, block):

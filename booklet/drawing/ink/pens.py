@@ -35,6 +35,7 @@ PENS = {
     Ink.HAND: Pen(width=1.0, colour=ACCENT, dash=(1.7, 1.0)),
     Ink.LATER: Pen(width=0.5, colour=ACCENT, dash=(0.5, 0.9)),
     Ink.THREAD: Pen(width=0.7, colour=ACCENT, dash=(1.7, 0.9), head=2.6),
+    Ink.BACK: Pen(width=0.3, colour=ACCENT, dash=(), head=1.6),
     Ink.GUIDE: Pen(width=0.18, colour=DARK, dash=(1.0, 0.8)),
     Ink.FOLD: Pen(width=0.25, colour=DARK, dash=(3.0, 0.8, 0.5, 0.8)),
     Ink.ARROW: Pen(width=0.6, colour=DARK, dash=(), head=2.3),

@@ -115,7 +115,9 @@ def _needle(
     """The needle where the thread of a frame is, on the part that stays."""
     if stage is None or stage.run.by is not By.HAND:
         return []
-    start, then = (view.at(p) for p in stage.run.points[:2])
+    run = stage.run
+    corner = run.turns[0] if run.begun else 0
+    start, then = (view.at(run.points[k]) for k in (corner, corner - 1 if run.begun else 1))
     return [needle_at(start, then, strokes, dots, frame)]
 
 

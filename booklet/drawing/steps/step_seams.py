@@ -27,7 +27,7 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.frames import Stage
 from booklet.plan.routes import opened_at
-from booklet.plan.sentences import dots_named
+from booklet.plan.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
 from booklet.words import Speaker, phrase
 
@@ -181,7 +181,7 @@ class StepSeams:
 
     def points(self, run: Run, seams: list[Seam], sides: tuple[int, ...]) -> None:
         """Signs and guides at the matching points of a run; numbers where it turns."""
-        stops = [0, *(k for k in run.turns if k), len(run.points) - 1]
+        stops = list(dot_points(run))
         named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
         few = len(run.points) <= MOST_GUIDED

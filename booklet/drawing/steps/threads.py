@@ -37,6 +37,8 @@ ABOUT = 13.0  # mm about a route that is drawn by itself, for the needle and the
 LEAST_SEAM = 9.0  # mm: shorter seams have no room for their arrow, dots and numbers
 READABLE = 6.0  # mm: a picture with a shorter seam is better drawn larger
 NEAR_SEAM = 13.0  # mm: what the shortest seam is enlarged to
+BESIDE = 1.5  # mm: a way back beside its seam
+CLEAR = 1.2  # mm: by which it is shorter at either end
 KEY = 14.0  # mm: the small block that shows where an enlarged route lies
 
 
@@ -66,14 +68,14 @@ def _scene(
     view, window = _view(block, route, width)
     items: list[Item] = [*_ground(block, looks, view, window)]
     paths = _paths(block, route.thread, view)
-    back = _way_back(block, route, view)
+    back = _ways_back(block, route, view)
     items += back
     for path in paths:
         items.append(Line(points=path, ink=Ink.THREAD, halo=True))
         items.append(_arrowhead(path))
     strokes = [edge for path in paths for edge in itertools.pairwise(path)]
     strokes += [edge for line in back for edge in itertools.pairwise(line.points)]
-    signs = _signs(route, paths)
+    signs = _signs(route, paths, view)
     dots = [sign.at for sign in signs if sign.mark in DOTS]
     strokes += [stroke for sign in signs for stroke in sign_strokes(sign)]
     room = (0.3, 0.3, width - 0.3, window[3] - 0.3)
@@ -83,9 +85,9 @@ def _scene(
     key, height = _key(block, route, looks, view, window, strokes)
     desk.boxes += [box_of(item.points) for item in key if isinstance(item, Area)][:1]
     labels: list[Item] = []
-    for n, i in enumerate(route.stops, 1):
-        p = paths[i][0] if i < len(paths) else paths[-1][-1]
-        labels += desk.named(p, str(n), 8.5, _away(paths, i))
+    for n, stop in enumerate(route.stops, 1):
+        p = view.at(stop.at)
+        labels += desk.named(p, str(n), 8.5, _away(paths, stop.before, p))
     name = f"{tiling.size}-{tiling.block}-thread-{route.n}"
     title = phrase("Hand route {route}", route=route.n)
     items += [*signs, needle, *key, *labels]
@@ -113,7 +115,7 @@ def _view(block: BlockPlan, route: Route, width: float) -> tuple[View, Box]:
     view, _, height = fitted(block.tiling.outline.points, width, width, margins, exact=True)
     if _shortest(block, route) * view.scale >= LEAST_SEAM:
         return view, (0.0, 0.0, width, height)
-    back = route.back.seams if route.back else ()
+    back = [id for way in route.thread.back for id in way.seams]
     shown = [block.tiling.seam(id).path for id in (*route.thread.seams, *back)]
     left, top, right, bottom = box_of(p for path in shown for p in path)
     across, down = max(right - left, 1e-6), max(bottom - top, 1e-6)
@@ -193,32 +195,44 @@ def _key(
     return [Area(plate, Fill("#ffffff"), None), *together(pieces), *line], height
 
 
-def _signs(route: Route, paths: list[tuple[Point, ...]]) -> list[Sign]:
+def _signs(route: Route, paths: list[tuple[Point, ...]], view: View) -> list[Sign]:
     """Dots at the stops, rings where the needle passes through, and backstitches."""
-    through = set(route.thread.through)
-    inner = sorted(through.union(route.stops) - {0, len(paths)})
-    signs = [Sign(paths[i][0], Mark.THROUGH if i in through else Mark.DOT) for i in inner]
+    thread = route.thread
+    through = {thread.points[k] for k in thread.through}
+    ends = {thread.points[0], thread.points[-1]}
+    inner = dict.fromkeys([*(stop.at for stop in route.stops), *through])
+    signs = [
+        Sign(view.at(p), Mark.THROUGH if p in through else Mark.DOT) for p in inner if p not in ends
+    ]
     first, last = paths[0], paths[-1]
     ahead, behind = bearing(direction(first[0], first[1])), bearing(direction(last[-1], last[-2]))
     signs += [Sign(first[0], Mark.BACKSTITCH, ahead), Sign(last[-1], Mark.BACKSTITCH, behind)]
     return [*signs, Sign(last[-1], Mark.STOP, behind)]
 
 
-def _way_back(block: BlockPlan, route: Route, view: View) -> list[Line]:
-    """The way back from the end that would save a thread, if there is one, beside its seams."""
-    if route.back is None:
-        return []
-    here = route.thread.points[-1]
+def _ways_back(block: BlockPlan, route: Route, view: View) -> list[Line]:
+    """Where the thread goes back: a thin line beside the seams, with an arrow where it sews on; dotted straight
+    across where it lies loose."""
     items: list[Line] = []
-    for id in route.back.seams:
-        seam = block.tiling.seam(id)
-        path = view.put(seam.path if seam.start == here else seam.path[::-1])
-        aside = right_of(direction(path[0], path[-1]))
-        items.append(
-            Line(points=tuple(plus(p, aside, 1.6) for p in path), ink=Ink.LATER, end_arrow=True)
-        )
-        here = seam.end if seam.start == here else seam.start
+    for way in route.thread.back:
+        if way.loose:
+            ends = view.put(way.points)
+            items.append(Line(points=ends, ink=Ink.LATER, end_arrow=True))
+            continue
+        for k, id in enumerate(way.seams):
+            path = block.tiling.seam(id).path
+            path = view.put(path if path[0] == way.points[k] else path[::-1])
+            aside = right_of(direction(path[0], path[-1]))
+            beside = tuple(plus(p, aside, BESIDE) for p in path)
+            last = k == len(way.seams) - 1
+            items.append(Line(points=_within_ends(beside), ink=Ink.BACK, end_arrow=last))
     return items
+
+
+def _within_ends(path: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A line a little shorter at both ends, so that it is clear of the dots."""
+    first, last = direction(path[0], path[1]), direction(path[-1], path[-2])
+    return (plus(path[0], first, CLEAR), *path[1:-1], plus(path[-1], last, CLEAR))
 
 
 def _paths(block: BlockPlan, thread: Thread, view: View) -> list[tuple[Point, ...]]:
@@ -230,16 +244,17 @@ def _paths(block: BlockPlan, thread: Thread, view: View) -> list[tuple[Point, ..
     return paths
 
 
-def _away(paths: list[tuple[Point, ...]], i: int) -> Point:
-    """The outer side of the bend at a point of the route."""
-    if 0 < i < len(paths):
-        back, ahead = (
-            direction(paths[i - 1][-1], paths[i - 1][-2]),
-            direction(paths[i][0], paths[i][1]),
-        )
+def _away(paths: list[tuple[Point, ...]], i: int, at: Point) -> Point:
+    """The outer side of the bend at a point of the route, where it is before its seam `i`."""
+    came = paths[i - 1] if i > 0 else None
+    goes = paths[i] if i < len(paths) else None
+    if came and goes and came[-1] == goes[0]:
+        back, ahead = direction(came[-1], came[-2]), direction(goes[0], goes[1])
         bend = unit(plus(back, ahead))
         return -bend[0], -bend[1]
-    path = paths[0] if i == 0 else paths[-1]
+    if came and goes and came[-1] == at:
+        return direction(came[-2], came[-1])  # it goes back from here
+    path = goes if goes and goes[0] == at else came or paths[0]
     return right_of(direction(path[0], path[-1]))
 
 

@@ -10,6 +10,8 @@ from booklet.geometry.tiling import Tiling
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.pattern import Step as Declared
+from booklet.reads import prints, rules
+from booklet.sewing.auto.choosing import Chosen, chosen
 from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import mosaic_of
@@ -28,16 +30,41 @@ class FoundOrder:
 
 def planned(
     tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({}),
-    ask: Ask = plainly, first_told: bool = False,
+    ask: Ask = plainly, first_told: bool = False, share: float = 1.0,
 ) -> tuple[Order | None, tuple[Declared, ...]]:  # fmt: skip
     """The best order found and its steps; no order for a block of one piece. If `first_told`, none as cheap is
-    looked for that takes fewer cards, which is by far the longest part of the work."""
+    looked for that takes fewer cards or less thread, which is by far the longest part of the work. `share` is this block's
+    part of the effort that a whole pattern may cost."""
     if len(tiling.pieces) < 2:
         return None, ()
+    known = None if first_told else ways_known(tiling, sewing, fabrics, ask, share)
+    if known is not None:
+        return known.best.order, _placed(known.best.steps, tiling)
     found = ask(search_order, question_of(tiling, sewing, fabrics, first_told), ask)
+    return found.order, _placed(found.steps, tiling)
+
+
+def ways_known(
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric], ask: Ask, share: float = 1.0
+) -> Chosen | None:
+    """The orders found with their routes; None of a block in which nothing is sewn by hand."""
+    if len(tiling.pieces) < 2:
+        return None
+    return ask(with_routes, replace(tiling, size=""), rules(sewing), prints(fabrics), ask, share)
+
+
+def with_routes(
+    tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric], ask: Ask, share: float
+) -> Chosen | None:
+    """The order found, which has the fewest turns, beside others that cost less with the routes of their threads."""
+    found = ask(search_order, question_of(tiling, sewing, fabrics), ask)
+    return chosen(tiling, sewing, fabrics, found.order, _placed(found.steps, tiling), share)
+
+
+def _placed(steps: tuple[Declared, ...], tiling: Tiling) -> tuple[Declared, ...]:
+    """The steps with a place in the source."""
     span = tiling.pieces[0].span
-    placed = (replace(s, span=span, join_spans=(span,) * len(s.join)) for s in found.steps)
-    return found.order, tuple(placed)
+    return tuple(replace(s, span=span, join_spans=(span,) * len(s.join)) for s in steps)
 
 
 def search_order(asked: Question, ask: Ask = plainly) -> FoundOrder:

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from booklet.geometry.tiling import LaidOut
+from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Size, Step
 from booklet.sewing.assembly import Assembly
-from booklet.sewing.auto.finding import planned
+from booklet.sewing.auto.finding import planned, ways_known
+from booklet.sewing.auto.told import said, ways_told
 from booklet.sewing.planner.judge import count, judge
 from booklet.sewing.planner.show import order_text
 from booklet.sewing.stage import assemble_block
@@ -50,6 +52,7 @@ def proposals(
 def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal | None:
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
+    known = ways_known(tiling, size.sewing, size.fabrics, ask)
     order, steps = planned(tiling, size.sewing, size.fabrics, ask)
     wanted = replace(block, steps=steps)
     assembly = assemble_block(tiling, wanted, size.sewing, size.fabrics).value
@@ -61,7 +64,9 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
         own = judge(theirs, size.sewing, order) if theirs is not None else None
     title = f"block `{block.id}`, size `{size.id}`"
     text = order_text(assembly, order, title, own)
-    text += "".join(f"  {line}\n" for line in _threads_told(assembly, theirs))
+    units = laid_out.pattern.units
+    told = (*_threads_told(assembly, theirs, units), *ways_told(known, units, size.sewing))
+    text += "".join(f"  {line}\n" for line in told)
     return Proposal(
         block=block.id,
         size=size.id,
@@ -72,12 +77,21 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     )
 
 
-def _threads_told(found: Assembly, declared: Assembly | None) -> Iterator[str]:
+def _threads_told(found: Assembly, declared: Assembly | None, units: UnitSystem) -> Iterator[str]:
     """How many hand threads the order in the pattern takes, and what parting runs would save."""
     if declared is not None and declared.threads:
-        yield f"which takes {count(len(declared.threads), 'hand thread')}{_if_parted(declared)}"
+        yield (
+            f"which takes {count(len(declared.threads), 'hand thread')}{_gone_back(declared, units)}"
+            f"{_if_parted(declared)}"
+        )
     elif found.parted_threads < len(found.threads):
         yield f"every run lies whole on one thread{_if_parted(found)}"
+
+
+def _gone_back(assembly: Assembly, units: UnitSystem) -> str:
+    """What its threads go back."""
+    gone = sum(thread.gone_back for thread in assembly.threads)
+    return f" and goes back over {said(gone, units)} of sewn seam" if gone else ""
 
 
 def _if_parted(assembly: Assembly) -> str:

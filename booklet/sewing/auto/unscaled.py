@@ -45,7 +45,7 @@ def question_of(
     between = _between([round(length * factor, PLACES) for length in lengths], short)
     asked = replace(
         rules(sewing), machine_from=Length(Fraction(between)), thread=UNREAD, press=UNREAD, span=UNREAD,
-        new_thread=UNREAD, routes=UNREAD,
+        new_thread=UNREAD, routes=UNREAD, route_costs=UNREAD,
     )  # fmt: skip
     used = {piece.fabric for piece in tiling.pieces}
     cloths = {id: cloth for id, cloth in prints(fabrics).items() if id in used}

@@ -26,6 +26,7 @@ class Stretch:
     points: tuple[Point, ...]
     turns: tuple[int, ...]
     sides: tuple[tuple[str, ...], tuple[str, ...]]
+    begun: bool = False  # at its first turn: out to its first point, back, and on
 
     @property
     def closed(self) -> bool:

@@ -2,6 +2,21 @@
 
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.planner.as_steps import find_order, steps_of
-from booklet.sewing.planner.best_order import Order, drawn_anew, without_partials
+from booklet.sewing.planner.best_order import (
+    Order,
+    drawn_anew,
+    order_of,
+    with_tree,
+    without_partials,
+)
 
-__all__ = ["Costs", "Order", "drawn_anew", "find_order", "steps_of", "without_partials"]
+__all__ = [
+    "Costs",
+    "Order",
+    "drawn_anew",
+    "find_order",
+    "order_of",
+    "steps_of",
+    "with_tree",
+    "without_partials",
+]

@@ -80,6 +80,19 @@ def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
     return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
 
 
+def order_of(mosaic: Mosaic, likeness: Likeness, tree: Tree, costs: Costs) -> Order:
+    """A tree of joins as an order, nothing being known of others."""
+    partials = spared_turns(mosaic, tree, costs.partial)
+    return _measured(mosaic, likeness, tree, 0.0, (), costs, partials)
+
+
+def with_tree(order: Order, tree: Tree) -> Order:
+    """Another tree of joins for the same block, with the partial seams that it allows."""
+    partials = spared_turns(order.mosaic, tree, order.costs.partial)
+    looks = Likeness(order.likeness.looks)
+    return _measured(order.mosaic, looks, tree, order.bound, order.methods, order.costs, partials)
+
+
 def _measured(
     mosaic: Mosaic, likeness: Likeness, tree: Tree, bound: float, methods: tuple[str, ...],
     costs: Costs, partials: tuple[SparedTurn, ...],

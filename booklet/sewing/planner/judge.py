@@ -116,7 +116,11 @@ def risks(
 
 def step_risks(step: Step, assembly: Assembly) -> Iterator[Diagnostic]:
     """Warnings about one step of an order, whole or only begun."""
-    for found in (_ring_alone(step, assembly), _look_alikes(step, assembly), _many_runs(step)):
+    for found in (
+        _ring_alone(step, assembly),
+        _look_alikes(step, assembly),
+        _many_runs(step, assembly),
+    ):
         if found is not None:
             yield found
 
@@ -211,9 +215,11 @@ def _alike(tiling: Tiling, one: Counter[_Look], other: Counter[_Look]) -> str | 
     return None
 
 
-def _many_runs(step: Step) -> Diagnostic | None:
+def _many_runs(step: Step, assembly: Assembly) -> Diagnostic | None:
     """A warning for a step of more runs than one keeps in mind, some of which turn."""
     if len(step.runs) <= MOST_RUNS or not any(run.turns for run in step.runs):
+        return None
+    if _is_one_round(step, assembly):
         return None
     return warning(
         "many-runs-at-once",
@@ -221,3 +227,12 @@ def _many_runs(step: Step) -> Diagnostic | None:
         step.span,
         "make it several steps of two or three parts each, with a name for each unit",
     )
+
+
+def _is_one_round(step: Step, assembly: Assembly) -> bool:
+    """Whether patches are set on one after the other by a thread that goes round: one way to sew, many times over."""
+    patches = sum(len(assembly.units.get(name, (name,))) == 1 for name in step.join)
+    if patches < len(step.join) - 1 or len(step.runs) >= len(step.join):
+        return False
+    begun = sum(assembly.sewn[thread.seams[0]].step == step.n for thread in assembly.threads)
+    return MOST_RUNS * begun <= len(step.runs)

@@ -1,84 +1,149 @@
-"""Floor 4: hand routes. Every run sewn by hand lies whole on one thread, and as few threads as can be.
+"""Floor 4: hand routes: every run sewn by hand lies whole on one thread, and the routes are the cheapest found.
 
-The seams of a step may be sewn in any order, since all its parts are there. A thread stays hanging from
-the unit it sewed, and goes on into a later step that joins this unit to another (`linking.py`). Where
-going back over a short way costs less than a new thread, that is noted as an offer (`retracing.py`).
-A thread that takes over a run midway may save one, but is not how a set-in is taught: it is done only
-where `routes: fewest threads` asks for it, and otherwise reckoned, for the author to know what it saves.
+A thread stays hanging from the unit it sewed, and goes on into a later step that joins this unit to another; it goes back
+over sewn seam where that costs less than a new thread (`along_order.py`). A thread that takes over a run midway may save
+one, but is not how a set-in is taught: it is done only where `routes: fewest threads` asks for it (`linking.py`), and
+otherwise reckoned, for the author to know what it saves.
 """
 
 from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import NOISE
+from booklet.kit.near import NOISE, WHOLE
 from booklet.kit.plane import Point
 from booklet.pattern import By, HandRoutes, Sewing
-from booklet.sewing.assembly import Retrace, SewnSeam, Thread
+from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.headings import turns
+from booklet.sewing.order.headings import other_end, turns
+from booklet.sewing.routes.along_order import rates_of, routed
 from booklet.sewing.routes.hand_seams import Work
-from booklet.sewing.routes.linking import Linked, linked
-from booklet.sewing.routes.retracing import EFFORT, passages
-from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at, fewest
-from booklet.sewing.routes.whole_runs import folded
+from booklet.sewing.routes.hanging import (
+    Job,
+    Leg,
+    Rates,
+    State,
+    Way,
+    job_of,
+    legs_of,
+    sewing_order,
+)
+from booklet.sewing.routes.least import fewest_by_length, least_cost
+from booklet.sewing.routes.linking import linked
+from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at
+
+Legs = tuple[Leg, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Routes:
-    """The hand routes of a block in sewing order, each within the thread where a single seam is not
-    longer, and the ways back that would save one. `fewest` is how many threads these steps take at least,
-    runs kept whole or not as asked for; `parted` how many would be found if any run may be parted; `gap` what
-    other ways back could save more at most, in inches."""
+    """The hand routes of a block in sewing order, each within the thread where a single seam is not longer, and all seams
+    in the order sewn, where it matters which thread comes first. `fewest` is how many threads are needed at least, `parted` how
+    many would be found if any run may be parted; `cost` what all cost in inches of seam, `gap` what others could save at most."""
 
     threads: tuple[Thread, ...]
-    retraces: tuple[Retrace, ...]
+    order: tuple[str, ...]
     fewest: int
     parted: int
+    cost: float
     gap: float
 
 
 def hand_routes(
-    drafts: Sequence[Draft],
-    sewn: Mapping[str, SewnSeam],
-    tiling: Tiling,
-    sewing: Sewing,
-    share: float = 1.0,
+    drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], tiling: Tiling, sewing: Sewing
 ) -> Routes:
-    """The hand routes of a block; `share` is its part of what the ways back of a pattern may cost."""
+    """The hand routes of a block."""
     runs, limit = hand_runs(drafts, sewn, tiling), float(sewing.thread)
     everything = hand_work(runs, drafts, sewn, limit)
     held = tuple(part for t in partial_trails(drafts, tiling) for part in cut_at(t, limit))
     waiting = {edge.id for trail in held for edge in trail.edges}
     free = [run for run in runs if not any(edge.id in waiting for edge in run.edges)]
     work = hand_work(free, drafts, sewn, limit)
-    parted = linked(work)
-    found = parted
-    if sewing.routes is HandRoutes.WHOLE_RUNS and work.beside:
-        fold = folded(work, free)
-        whole = linked(fold.work)
-        found = Linked(tuple(fold.unfold(trail) for trail in whole.threads), whole.fewest)
-    back = passages(found.threads, work, float(sewing.new_thread), share * EFFORT)
-    led = back.threads
+    rates = rates_of(sewing)
+    parted = linked(work).threads
+    state = route_of_order(drafts, free, sewn, tiling, sewing)
+    found = [tuple(legs) for legs in legs_of(state).values()] if state else []
+    order = tuple(e.id for way in sewing_order(state) for e in way.edges) if state else ()
+    if sewing.routes is HandRoutes.FEWEST_THREADS and rates.new * len(parted) <= _cost(found, rates) + NOISE:  # fmt: skip
+        found, order = [_plain(trail) for trail in parted], ()
     place = {edge.id: k for k, edge in enumerate(everything.edges)}
-    trails = sorted((*led, *held), key=lambda trail: place[trail.edges[0].id])
-    numbers = {trail.edges[0].id: n for n, trail in enumerate(trails, 1)}
-    number = [numbers[trail.edges[0].id] for trail in led]
-    offered = [Retrace(number[p.first], number[p.then], p.seams, p.length) for p in back.chosen]
+    legs = sorted((*found, *map(_plain, held)), key=lambda one: place[_seams(one)[0]])
+    cost = _cost(found, rates) + rates.new * len(held)
+    least = least_cost(everything.edges, rates)
+    is_best = state is not None and state.cost <= least + WHOLE
     there = _seams_at(sewn, tiling)
-    starts = _starts(led, everything)
+    threads = [_thread(one, there, sewn, tiling) for one in legs]
     return Routes(
-        threads=tuple(
-            _thread(t, {} if t in held else starts, everything, there, sewn, tiling) for t in trails
-        ),
-        retraces=tuple(sorted(offered, key=lambda offer: (offer.first, offer.then))),
-        fewest=fewest(everything.edges, limit) if held else found.fewest,
-        parted=len(parted.threads) + len(held),
-        gap=back.gap,
+        threads=tuple(_with_end(n, threads, legs, everything) for n in range(len(threads))),
+        order=order,
+        fewest=min(len(threads), fewest_by_length(everything.edges, limit)),
+        parted=min(len(threads), len(parted) + len(held)),
+        cost=cost,
+        gap=0.0 if is_best or not everything.edges else max(0.0, cost - least),
     )
+
+
+def route_of_order(
+    drafts: Sequence[Draft],
+    runs: Sequence[Trail],
+    sewn: Mapping[str, SewnSeam],
+    tiling: Tiling,
+    sewing: Sewing,
+) -> State | None:
+    """The cheapest routes found for some runs of an order; None where there are none."""
+    jobs: dict[int, list[Job]] = {}
+    for run in runs:
+        jobs.setdefault(sewn[run.edges[0].id].step, []).extend(jobs_of(run, tiling, sewing))
+    machine: dict[int, list[Edge]] = {}
+    for id, how in sewn.items():
+        if how.by is By.MACHINE:
+            machine.setdefault(how.step, []).append(edge_of(tiling.seam(id)))
+    return routed(drafts, jobs, machine, rates_of(sewing), float(sewing.route_costs.card))
+
+
+def jobs_of(run: Trail, tiling: Tiling, sewing: Sewing) -> Iterator[Job]:
+    """A run as it is sewn by one thread: whole where it is no longer than a thread, or seam by seam where it may be
+    parted."""
+    parted = sewing.routes is HandRoutes.FEWEST_THREADS
+    for part in cut_at(run, 0.0 if parted else float(sewing.thread)):
+        yield job_of(part, turns_of(part, tiling))
+
+
+def edge_of(seam: Seam) -> Edge:
+    """A seam as it is sewn between two points."""
+    return Edge(seam.id, seam.start, seam.end, seam.length)
+
+
+def turns_of(run: Trail, tiling: Tiling) -> list[int]:
+    """The indexes of the points within a run at which it turns."""
+    seams = [tiling.seam(edge.id) for edge in run.edges]
+    pairs = enumerate(itertools.pairwise(seams), 1)
+    return [k for k, (one, other) in pairs if turns(one, other, _point(run.nodes[k]))]
+
+
+def _point(node: Node) -> Point:
+    """A point of the drawing."""
+    assert isinstance(node, tuple)
+    return (node[0], node[1])
+
+
+def _plain(trail: Trail) -> Legs:
+    """A trail as a thread that goes on without passing anywhere."""
+    return (Leg(None, Way.of(trail.edges, trail.nodes[:-1], trail.nodes[-1])),)
+
+
+def _seams(legs: Legs) -> tuple[str, ...]:
+    return tuple(edge.id for leg in legs for edge in leg.way.edges)
+
+
+def _cost(threads: Sequence[Legs], rates: Rates) -> float:
+    """What threads cost, in inches of seam."""
+    legs = [leg for thread in threads for leg in thread]
+    passed = sum(leg.passage.cost for leg in legs if leg.passage)
+    return rates.new * len(threads) + passed + sum(leg.way.back for leg in legs) * rates.back
 
 
 def partial_trails(drafts: Sequence[Draft], tiling: Tiling) -> Iterator[Trail]:
@@ -99,14 +164,12 @@ def partial_trails(drafts: Sequence[Draft], tiling: Tiling) -> Iterator[Trail]:
             before = first.stretches[-1]
             seams, points = [*before.seams, *seams], [*before.points, *points[1:]]
         if seams:
-            yield _trail(seams, points, tiling)
+            yield trail_of(seams, points, tiling)
 
 
-def _trail(ids: Sequence[str], points: Sequence[Point], tiling: Tiling) -> Trail:
+def trail_of(ids: Sequence[str], points: Sequence[Point], tiling: Tiling) -> Trail:
     """Seams along these points, on one thread."""
-    seams = [tiling.seam(id) for id in ids]
-    edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in seams)
-    return Trail(edges, tuple(points))
+    return Trail(tuple(edge_of(tiling.seam(id)) for id in ids), tuple(points))
 
 
 def hand_runs(
@@ -122,7 +185,7 @@ def hand_runs(
                 if mine:
                     seams = [stretch.seams[k] for k in places]
                     points = stretch.points[places[0] : places[-1] + 2]
-                    found.append(_trail(seams, points, tiling))
+                    found.append(trail_of(seams, points, tiling))
     return tuple(found)
 
 
@@ -157,25 +220,62 @@ def _seams_at(sewn: Mapping[str, SewnSeam], tiling: Tiling) -> Mapping[Point, tu
 
 
 def _thread(
-    trail: Trail,
-    starts: Mapping[Node, Sequence[tuple[Trail, Edge]]],
-    work: Work,
+    legs: Legs,
     there: Mapping[Point, Sequence[str]],
     sewn: Mapping[str, SewnSeam],
     tiling: Tiling,
 ) -> Thread:
     """The record of a finished route."""
-    seams = [tiling.seam(edge.id) for edge in trail.edges]
-    points: list[Point] = [(node[0], node[1]) for node in trail.nodes if isinstance(node, tuple)]
-    turned = sum(turns(a, b, points[k + 1]) for k, (a, b) in enumerate(itertools.pairwise(seams)))
+    seams = [tiling.seam(id) for id in _seams(legs)]
+    points = [_point(node) for leg in legs for node in leg.way.starts]
+    points.append(_point(legs[-1].way.end))
+    back = tuple(_ways_back(legs, tiling))
+    passed = {way.before for way in back}
+    turned = sum(
+        k not in passed and turns(a, b, points[k])
+        for k, (a, b) in enumerate(itertools.pairwise(seams), 1)
+    )
     return Thread(
         seams=tuple(seam.id for seam in seams),
         points=tuple(points),
-        length=trail.length,
+        length=sum(seam.length for seam in seams),
         turns=turned,
         through=tuple(_through(seams, points, there, sewn)),
-        full=_is_full(trail, starts, work),
+        back=back,
     )
+
+
+def _ways_back(legs: Legs, tiling: Tiling) -> Iterator[WayBack]:
+    """Where a thread goes back over sewn seam, or lies loose."""
+    at, here = 0, _point(legs[0].way.starts[0])
+    for leg in legs:
+        way, passage = leg.way, leg.passage
+        if passage is not None and passage.length:
+            there = _point(way.starts[0])
+            points = (here, there) if passage.loose else _along(passage.seams, here, tiling)
+            yield WayBack(
+                before=at,
+                seams=passage.seams,
+                points=points,
+                length=passage.length,
+                loose=passage.loose,
+            )
+        if way.out:
+            seams = tuple(edge.id for edge in reversed(way.edges[: way.out]))
+            last = tiling.seam(seams[0])
+            end = other_end(last, _point(way.starts[way.out - 1]))
+            yield WayBack(
+                before=at + way.out, seams=seams, points=_along(seams, end, tiling), length=way.back
+            )
+        at, here = at + len(way.edges), _point(way.end)
+
+
+def _along(seams: Sequence[str], start: Point, tiling: Tiling) -> tuple[Point, ...]:
+    """The points passed along some seams."""
+    points = [start]
+    for id in seams:
+        points.append(other_end(tiling.seam(id), points[-1]))
+    return tuple(points)
 
 
 def _through(
@@ -197,24 +297,22 @@ def _through(
     return found
 
 
-def _starts(trails: Sequence[Trail], work: Work) -> Mapping[Node, Sequence[tuple[Trail, Edge]]]:
-    """The threads that may begin at each point, and the seam each would begin with there."""
-    found: dict[Node, list[tuple[Trail, Edge]]] = {}
-    for trail in trails:
-        found.setdefault(trail.nodes[0], []).append((trail, trail.edges[0]))
-        if work.in_one_step(trail) and not trail.closed:
-            found.setdefault(trail.nodes[-1], []).append((trail, trail.edges[-1]))
-    return found
+def _with_end(number: int, threads: Sequence[Thread], legs: Sequence[Legs], work: Work) -> Thread:
+    """A thread that knows whether only its length keeps it from going on, and which one goes on for it."""
+    thread = threads[number]
+    last = legs[number][-1].way.edges[-1]
+    for other, there in enumerate(threads):
+        first = legs[other][0].way.edges[0]
+        if other == number or there.points[0] != thread.points[-1] or not work.leads(last, first):
+            continue
+        if _taken(thread) + _taken(there) > work.limit + NOISE:
+            return replace(thread, full=True, then=other + 1)
+    return thread
 
 
-def _is_full(trail: Trail, starts: Mapping[Node, Sequence[tuple[Trail, Edge]]], work: Work) -> bool:
-    """Whether only its length keeps a thread from going on along another."""
-    return any(
-        other is not trail
-        and work.leads(trail.edges[-1], first)
-        and trail.length + other.length > work.limit + NOISE
-        for other, first in starts.get(trail.nodes[-1], ())
-    )
+def _taken(thread: Thread) -> float:
+    """The thread that a route takes, in inches."""
+    return thread.length + sum(way.length for way in thread.back)
 
 
 def thread_needed(seam_in: float, factor: float, tail_in: float = 0.0) -> float:

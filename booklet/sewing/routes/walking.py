@@ -29,10 +29,15 @@ class Walk:
 
     place: Mapping[str, int]
     start: Mapping[str, Point]
+    thread: Mapping[str, int]
 
     @classmethod
-    def of(cls, threads: Sequence[Thread], drafts: Sequence[Draft]) -> Walk:
-        """The walk along all threads, step by step."""
+    def of(
+        cls, threads: Sequence[Thread], drafts: Sequence[Draft], order: Sequence[str] = ()
+    ) -> Walk:
+        """The walk along all threads, step by step; `order` is that in which all seams are sewn, where it matters
+        which thread comes first."""
+        rank = {id: k for k, id in enumerate(order)}
         place: dict[str, int] = {}
         holding: dict[str, list[int]] = {}
         for n, thread in enumerate(threads):
@@ -47,10 +52,12 @@ class Walk:
             }
             through = sorted({n for id in home for n in holding.get(id, ())})
             lines = [[id for id in threads[n].seams if id in home] for n in through]
-            order = _merged(lines, home)
-            place.update({id: k for k, id in enumerate(order)})
+            merged = list(_merged(lines, home))
+            if all(id in rank for id in merged):
+                merged.sort(key=rank.__getitem__)
+            place.update({id: k for k, id in enumerate(merged)})
         start = {id: p for t in threads for id, p in zip(t.seams, t.points, strict=False)}
-        return cls(place, start)
+        return cls(place, start, {id: n for n, t in enumerate(threads) for id in t.seams})
 
     def last(self, draft: Draft, stretch: Stretch) -> int:
         """The place of the last seam of a run that a step sews."""
@@ -111,7 +118,7 @@ def goes(draft: Draft, walk: Walk, tiling: Tiling) -> tuple[tuple[Stretch, By], 
     if draft.finish_begun:
         return tuple(zip(draft.stretches, draft.by, strict=True))
     by_hand = [s for s, by in zip(draft.stretches, draft.by, strict=True) if by is By.HAND]
-    waiting = list(_by_thread(by_hand, walk, tiling))
+    waiting = list(_from_corners(list(_by_thread(by_hand, walk, tiling)), by_hand, walk, tiling))
     found: list[tuple[Stretch, By]] = []
     for stretch, by in zip(draft.stretches, draft.by, strict=True):
         if by is not By.HAND:
@@ -134,6 +141,34 @@ def _by_thread(runs: Sequence[Stretch], walk: Walk, tiling: Tiling) -> Iterator[
             count += 1
         yield _part(stretch, order[:count], walk, tiling)
         order = order[count:]
+
+
+def _from_corners(
+    parts: Sequence[Stretch], runs: Sequence[Stretch], walk: Walk, tiling: Tiling
+) -> Iterator[Stretch]:
+    """The goes, those two that one thread sews from a corner of a run, out and back and on, as one run."""
+    k = 0
+    while k < len(parts):
+        whole = _one_run(parts[k], parts[k + 1], runs, walk, tiling) if k + 1 < len(parts) else None
+        yield whole or parts[k]
+        k += 2 if whole else 1
+
+
+def _one_run(
+    out: Stretch, on: Stretch, runs: Sequence[Stretch], walk: Walk, tiling: Tiling
+) -> Stretch | None:
+    """Two goes as a run begun at its corner, None where they are none."""
+    seams = (*reversed(out.seams), *on.seams)
+    whole = next((run for run in runs if set(run.seams) == set(seams)), None)
+    corner = out.points[0]
+    if whole is None or whole.closed or out.turns or corner != on.points[0]:
+        return None
+    if corner not in whole.turn_points or len({walk.thread[id] for id in seams}) > 1:
+        return None
+    first = frozenset(whole.sides[0])
+    run = along([tiling.seam(id) for id in seams], out.points[-1], first)
+    turned = tuple(k for k in run.turns if run.points[k] in whole.turn_points)
+    return replace(run, turns=turned, begun=True)
 
 
 def _way(stretch: Stretch, at: int, walk: Walk) -> int:

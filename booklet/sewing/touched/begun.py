@@ -81,7 +81,7 @@ def begin(
         unsewn=frozenset(seam.id for seam in tiling.seams) - {seam.id for seam in sewn.seams},
         open=tuple(joiner.table.open),
         faults=faults,
-        assembly=assembly_of(drafts, units, sewn, sewing, fabrics, 0.0, held)
+        assembly=assembly_of(drafts, units, sewn, sewing, fabrics, held)
         if drafts and not faults
         else None,
     )

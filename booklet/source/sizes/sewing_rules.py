@@ -6,7 +6,17 @@ from booklet.bounds import MOST_INCHES
 from booklet.diagnostic import Span
 from booklet.kit import trade
 from booklet.measure import Length
-from booklet.pattern import By, Ends, HandRoutes, Pace, PressHabit, Sewing, Technique, TurnCosts
+from booklet.pattern import (
+    By,
+    Ends,
+    HandRoutes,
+    Pace,
+    PressHabit,
+    RouteCosts,
+    Sewing,
+    Technique,
+    TurnCosts,
+)
 from booklet.source.tree.node import Map
 from booklet.source.values.fields import Fields, Key, Table
 from booklet.source.values.groups import group
@@ -41,8 +51,8 @@ THREAD = Key("thread", length(), "How long the hand-sewing thread is when it is 
 NEW_THREAD = Key(
     "new thread",
     length("zero"),
-    "Going back over sewn seams is offered in place of a new thread where it is shorter than this; "
-    "1 1/2 in where left out (an assumption).",
+    "What a new thread costs, as a length of seam: a hand thread goes back over sewn seam where that costs less; "
+    "1 1/2 in or 4 cm where left out (an assumption).",
 )
 ROUTES = Key(
     "routes",
@@ -60,7 +70,11 @@ LAYERS = Key(
     "Points at which more layers of cloth lie are marked, with advice; 8 where left out.",
     default="8",
 )
-COSTS = Key("costs", group("costs"), "What `sew: auto` reckons for turns and partial seams.")
+COSTS = Key(
+    "costs",
+    group("costs"),
+    "What `sew: auto` reckons for turns and partial seams, and what routes of hand threads are reckoned by.",
+)
 MACHINE_SPEED = Key(
     "machine speed",
     speed(),
@@ -100,8 +114,41 @@ BY_MACHINE = Key(
     "set in by machine", _COST, "The cost of a turn by machine; 1 where left out.", default="1"
 )
 BY_HAND = Key("set in by hand", _COST, "The cost of a turn by hand; 1 where left out.", default="1")
+TURN = Key(
+    "turn",
+    length("zero"),
+    "What a turn that costs 1 is worth, as a length of seam gone back over by hand, where orders are compared with the "
+    "routes of their threads. Left out, turns come first: no thread saved is worth one more.",
+)
+THROUGH = Key(
+    "through allowance",
+    length("zero"),
+    "What passing the needle through an allowance to the next seam costs, as a length of seam; 1/8 in or 3 mm where left "
+    "out (a stitch or two: an assumption).",
+)
+GOING_BACK = Key(
+    "going back",
+    _COST,
+    "What an inch or centimetre that a hand thread goes back over sewn seam costs, beside one sewn; 1 where left out.",
+    default="1",
+)
+LOOSE = Key(
+    "loose thread",
+    _COST,
+    "What an inch or centimetre of thread that lies loose behind the patches costs, beside one sewn; 3 where left out, "
+    "for it catches and shows (an assumption).",
+    default="3",
+)
+CARD = Key(
+    "card",
+    length("zero"),
+    "What a step more to read and lay out costs, as a length of seam, where orders are compared with the routes of their "
+    "threads; 1/4 in or 6 mm where left out (an assumption).",
+)
 COSTS_TABLE = Table(
-    "costs", "What `sew: auto` reckons for each turn.", (PARTIAL, BY_MACHINE, BY_HAND)
+    "costs",
+    "What `sew: auto` reckons for each turn, and what the routes of hand threads are reckoned by.",
+    (PARTIAL, BY_MACHINE, BY_HAND, TURN, THROUGH, GOING_BACK, LOOSE, CARD),
 )
 
 
@@ -115,6 +162,8 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         _by_hand_alone(fields)
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
     new_thread = fields.get(NEW_THREAD)
+    written = fields.get(COSTS) or Map((), where)
+    costs = Fields(written, COSTS_TABLE, "`costs`", where, reading)
     usual = ENDLESS if papers else trade.SEWN_BY_MACHINE.said_in(units)
     return Sewing(
         machine_from=usual if machine_from is None else machine_from,
@@ -124,7 +173,8 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         press=fields.get(PRESS) or (PressHabit.OPEN if papers else PressHabit.AUTO),
         span=where,
         layers=fields.get(LAYERS) or 8,
-        costs=_costs(fields.get(COSTS), where, reading),
+        costs=_costs(costs),
+        route_costs=_route_costs(costs),
         pace=_pace(fields),
         new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
         routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
@@ -142,14 +192,27 @@ def _by_hand_alone(fields: Fields) -> None:
             )
 
 
-def _costs(node: Map | None, where: Span, reading: Reading) -> TurnCosts:
+def _costs(fields: Fields) -> TurnCosts:
     """The costs written, each 1 where left out."""
-    fields = Fields(node or Map((), where), COSTS_TABLE, "`costs`", where, reading)
     machine, hand, partial = (fields.get(key) for key in (BY_MACHINE, BY_HAND, PARTIAL))
     return TurnCosts(
         machine=1.0 if machine is None else float(machine),
         hand=1.0 if hand is None else float(hand),
         partial=1.0 if partial is None else float(partial),
+    )
+
+
+def _route_costs(fields: Fields) -> RouteCosts:
+    """What routes are reckoned by, with the usual costs for what is left out."""
+    through, card = fields.get(THROUGH), fields.get(CARD)
+    back, loose = fields.get(GOING_BACK), fields.get(LOOSE)
+    units = fields.reading.units
+    return RouteCosts(
+        turn=fields.get(TURN),
+        through=trade.THROUGH_ALLOWANCE.said_in(units) if through is None else through,
+        card=trade.CARD.said_in(units) if card is None else card,
+        back=1.0 if back is None else float(back),
+        loose=3.0 if loose is None else float(loose),
     )
 
 

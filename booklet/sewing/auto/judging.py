@@ -1,0 +1,75 @@
+"""Floor 4, the ways to build: judges the threads of an author's order beside those of its block built patch by patch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from booklet.diagnostic import Diagnostic, warning
+from booklet.measure import Length, Printed, printed
+from booklet.pattern import By, Fabric, Sewing
+from booklet.sewing.assembly import Assembly
+from booklet.sewing.auto.bench import Bench
+from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
+from booklet.sewing.auto.rings import Kind, patch_by_patch, rings_of
+from booklet.sewing.mosaic.costs import Costs
+from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
+from booklet.sewing.mosaic.mosaic import mosaic_of
+from booklet.sewing.planner import order_of
+from booklet.sewing.planner.judge import count
+
+WORSE_BY, WORSE_SHARE = (
+    3,
+    1.5,
+)  # new threads, and times as much: routes are clearly longer if both are reached
+
+
+def longer_routes(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+) -> Iterator[Diagnostic]:
+    """A warning where the routes of an order by hand are clearly longer than those of the block built patch by patch,
+    which turns no more."""
+    tiling = assembly.tiling
+    by_hand = all(sewn.by is By.HAND for sewn in assembly.sewn.values())
+    spare = WORSE_BY * float(sewing.new_thread)
+    if not by_hand or not assembly.threads or len(tiling.pieces) > MOST_PIECES:
+        return
+    if assembly.route_gap < spare:
+        return  # no order could save so much
+    best = _patch_by_patch(assembly, sewing, fabrics)
+    if best is None or best.turns > sum(step.turns for step in assembly.steps):
+        return
+    if assembly.route_cost < max(best.route + spare, WORSE_SHARE * best.route):
+        return
+    gone = sum(thread.gone_back for thread in assembly.threads)
+    yield warning(
+        "longer-routes-than-needed",
+        f"the order of block `{tiling.block}` takes {_threads(len(assembly.threads), gone)}, where patch by patch "
+        f"{_threads(best.threads, best.gone_back)} would do",
+        assembly.steps[0].span,
+        f"`booklet plan` with the folder and `{tiling.block}` sets the ways to build it beside each other",
+    )
+
+
+def _threads(threads: int, gone_back: float) -> str:
+    """So many threads, and how far they go back."""
+    if not gone_back:
+        return count(threads, "hand thread")
+    inches = printed(Length.of(round(gone_back, 6)), "inch", Printed.FINISHED)
+    return f"{count(threads, 'hand thread')} and going back over {inches} in of seam"
+
+
+def _patch_by_patch(
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+) -> Weighed | None:
+    """The block built patch by patch, None where it has no rings about a heart."""
+    tiling = assembly.tiling
+    costs = Costs(sewing.costs.machine, sewing.costs.hand, sewing.costs.partial)
+    mosaic = mosaic_of(tiling, sewing, costs)
+    rings = rings_of(mosaic, Likeness(shapes_of(tiling).looks))
+    if rings is None:
+        return None
+    tree = patch_by_patch(Bench(tiling, sewing, mosaic, NARROW), rings)
+    if tree is None:
+        return None
+    order = order_of(mosaic, likeness_of(tiling, fabrics), tree, costs)
+    return weighed(Kind.PATCHES, order, tiling, sewing, fabrics)

@@ -1,0 +1,108 @@
+"""Floor 4: the routes of a whole order: its steps one after the other, each sewn in all ways worth keeping with the
+threads that hang from its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from booklet.kit.near import NOISE
+from booklet.pattern import Sewing
+from booklet.sewing.drafts import Draft
+from booklet.sewing.routes.hanging import NOTHING_SEWN, Ground, Job, Rates, Sewer, State
+from booklet.sewing.routes.trails import Edge, Node
+
+MOST_WIDTH, LEAST_WIDTH = 24, 3  # states of a unit
+FAN = 4  # runs of a step that sets patches round a unit
+EFFORT = 1_000  # such states times runs
+
+
+def rates_of(sewing: Sewing) -> Rates:
+    """What routes cost by the rules of sewing."""
+    costs = sewing.route_costs
+    return Rates(
+        new=float(sewing.new_thread),
+        through=float(costs.through),
+        back=costs.back,
+        loose=costs.loose,
+        limit=float(sewing.thread),
+    )
+
+
+def routed(
+    drafts: Sequence[Draft],
+    jobs: Mapping[int, Sequence[Job]],
+    machine: Mapping[int, Sequence[Edge]],
+    rates: Rates,
+    frame: float = 0.0,
+) -> State | None:
+    """The cheapest routes found for the runs of an order, by step, `machine` being the seams sewn by machine; None
+    where nothing is sewn by hand.
+
+    Many patches set round a unit are all begun at their corners where that costs little more: one way to sew them all saves
+    two pictures or more for each such step, of which one is worth `frame` inches.
+    """
+    free = _cheapest(drafts, jobs, machine, rates)
+    round_ = {
+        n: [_from_corners(job, rates) for job in mine]
+        for n, mine in jobs.items()
+        if len(mine) >= FAN
+    }
+    if free is None or not frame or all(jobs[n] == mine for n, mine in round_.items()):
+        return free
+    alike = _cheapest(drafts, {**jobs, **round_}, machine, rates)
+    spare = 2 * frame * len(round_)
+    return alike if alike is not None and alike.cost <= free.cost + spare + NOISE else free
+
+
+def _from_corners(job: Job, rates: Rates) -> Job:
+    """A run in those ways that begin at a corner, where it has any for which a thread is long enough."""
+    ways = tuple(way for way in job.ways if way.out and way.length <= rates.limit)
+    return Job(ways) if ways else job
+
+
+def _cheapest(
+    drafts: Sequence[Draft],
+    jobs: Mapping[int, Sequence[Job]],
+    machine: Mapping[int, Sequence[Edge]],
+    rates: Rates,
+) -> State | None:
+    """The cheapest routes found."""
+    count = sum(map(len, jobs.values()))
+    all_jobs = [job for there in jobs.values() for job in there]
+    lengths = [sum(edge.length for edge in job.edges) for job in all_jobs]
+    if not all_jobs:
+        return None
+    width = max(LEAST_WIDTH, min(MOST_WIDTH, EFFORT // count))
+    sewer = Sewer(rates, width, length_counts=2 * sum(lengths) > rates.limit)
+    states: dict[int, list[State]] = {0: [NOTHING_SEWN]}
+    hand: dict[int, list[Edge]] = {0: []}
+    others: dict[int, list[Edge]] = {0: []}
+    waiting = _ends(all_jobs)
+    for draft in drafts:
+        parts = draft.part_steps
+        mine = jobs.get(draft.n, ())
+        for job in mine:
+            for edge in job.edges:
+                for node in (edge.a, edge.b):
+                    waiting[node] -= 1
+        open_ends = frozenset(node for node, many in waiting.items() if many)
+        here = sewer.together([states[n] for n in parts])
+        sewn = [edge for n in parts for edge in hand[n]]
+        by_machine = [edge for n in parts for edge in others[n]] + list(machine.get(draft.n, ()))
+        ground = Ground.of(rates, sewn, by_machine, open_ends)
+        states[draft.n] = sewer.sewn(here, mine, ground) if mine else here
+        hand[draft.n] = sewn + [edge for job in mine for edge in job.edges]
+        others[draft.n] = by_machine
+    taken = {n for draft in drafts for n in draft.part_steps}
+    units = [states[draft.n] for draft in drafts if draft.n not in taken]
+    return sewer.together(units)[0]  # several of an order that is only begun
+
+
+def _ends(jobs: Sequence[Job]) -> dict[Node, int]:
+    """How many ends of hand seams lie at each point."""
+    found: dict[Node, int] = {}
+    for job in jobs:
+        for edge in job.edges:
+            for node in (edge.a, edge.b):
+                found[node] = found.get(node, 0) + 1
+    return found

@@ -1,0 +1,368 @@
+"""Floor 4: threads that hang from a unit, and every way to sew the runs of a join with them.
+
+A unit has *states*: what its routes cost so far and where threads hang from it. A run is sewn by a new thread
+or by one that hangs, which comes to where the run begins by *passing* there: it is there, passing at most through
+an allowance, or it goes back over sewn seam, or it lies loose behind the patches, whichever costs least. A run begins at
+one of its ends, or at its first or last turn, as a set-in is taught: from the corner out to the end that is near, back
+over that seam, and on.
+
+A state is worth keeping only where no other does as well: one that costs less by a new thread can begin one wherever
+the other has a thread hanging more. So few are left of very many, and of small blocks all are looked at.
+"""
+
+from __future__ import annotations
+
+import heapq
+import itertools
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from booklet.kit.near import NOISE
+from booklet.sewing.routes.trails import Edge, Node, Trail
+
+MOST_PERMUTED = 3  # runs of a step: of more the order in which it joins its parts is kept
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """What routes cost, in inches of seam to sew: a new thread, passing through an allowance, an inch gone back, an
+    inch that lies loose; `limit` is the length of a thread."""
+
+    new: float
+    through: float
+    back: float
+    loose: float
+    limit: float = math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """How a thread comes from where it hangs to where it sews on: over these seams, or loose; both in inches."""
+
+    cost: float
+    length: float
+    seams: tuple[str, ...] = ()
+    loose: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A run as one thread sews it: its seams in that order, and the point from which each is sewn. After the
+    first `out` of them the thread goes back over them to where it began."""
+
+    edges: tuple[Edge, ...]
+    starts: tuple[Node, ...]
+    end: Node
+    length: float  # of thread that it takes, in inches, with what is gone back
+    out: int = 0
+    back: float = 0.0  # inches that are gone back within the run
+
+    @classmethod
+    def of(cls, edges: tuple[Edge, ...], starts: tuple[Node, ...], end: Node, out: int = 0) -> Way:
+        """A way with its lengths."""
+        back = sum(edge.length for edge in edges[:out])
+        return cls(edges, starts, end, sum(edge.length for edge in edges) + back, out, back)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A run to be sewn by hand, in every way that may be taken."""
+
+    ways: tuple[Way, ...]
+
+    @property
+    def edges(self) -> tuple[Edge, ...]:
+        """Its seams."""
+        return self.ways[0].edges
+
+
+def job_of(run: Trail, turns: Sequence[int]) -> Job:
+    """A run with the ways it can be sewn; `turns` are the indexes of the points at which it turns."""
+    ways = []
+    inner = [k for k in turns if 0 < k < len(run.edges)]
+    last = len(run.edges)
+    for trail, corners in ((run, inner), (run.reversed(), [last - k for k in reversed(inner)])):
+        ways.append(Way.of(trail.edges, trail.nodes[:-1], trail.nodes[-1]))
+        if corners and not trail.closed:
+            ways.append(_from_corner(trail, corners[0]))
+    return Job(tuple(ways))
+
+
+def _from_corner(trail: Trail, at: int) -> Way:
+    """A run begun at a corner: out to its first point, back, and on."""
+    edges = (*reversed(trail.edges[:at]), *trail.edges[at:])
+    starts = (*reversed(trail.nodes[1 : at + 1]), *trail.nodes[at:-1])
+    return Way.of(edges, starts, trail.nodes[-1], at)
+
+
+Log = tuple[object, ...]  # (earlier logs), then maybe (thread, passage, way)
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What the routes of a unit cost, the threads that hang from it (where, how much of each is used, its number),
+    how they came about, and of what the unit was made, as whoever asks keeps it."""
+
+    cost: float
+    hangs: tuple[tuple[Node, float, int], ...] = ()
+    log: Log = ((),)
+    made: object = None
+
+
+NOTHING_SEWN = State(0.0)
+
+
+@dataclass(slots=True)
+class Ground:
+    """What is sewn of a unit while one of its joins is sewn: the hand seams at each point, and how many seams end
+    there. `open_ends` are points at which hand seams are still to be sewn."""
+
+    rates: Rates
+    at: Mapping[Node, Sequence[Edge]]
+    crowd: Mapping[Node, int]
+    open_ends: frozenset[Node] | None = None
+    _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
+
+    @classmethod
+    def of(
+        cls,
+        rates: Rates,
+        hand: Iterable[Edge],
+        others: Iterable[Edge] = (),
+        open_ends: frozenset[Node] | None = None,
+    ) -> Ground:
+        """The ground on which these seams are sewn by hand, those by machine."""
+        at: dict[Node, list[Edge]] = {}
+        crowd: dict[Node, int] = {}
+        for edge in hand:
+            for node in (edge.a, edge.b):
+                at.setdefault(node, []).append(edge)
+                crowd[node] = crowd.get(node, 0) + 1
+        for edge in others:
+            for node in (edge.a, edge.b):
+                crowd[node] = crowd.get(node, 0) + 1
+        return cls(rates, at, crowd, open_ends)
+
+    def after(self, job: Job) -> Ground:
+        """The ground once a run more is sewn."""
+        at = {node: list(there) for node, there in self.at.items()}
+        crowd = dict(self.crowd)
+        for edge in job.edges:
+            for node in (edge.a, edge.b):
+                at.setdefault(node, []).append(edge)
+                crowd[node] = crowd.get(node, 0) + 1
+        return Ground(self.rates, at, crowd, self.open_ends)
+
+    def passage(self, here: Node, there: Node) -> Passage | None:
+        """The cheapest way for a thread from one point to another; None where a new one costs less."""
+        rates = self.rates
+        if here == there:
+            crowded = self.crowd.get(here, 0) > 1
+            found = Passage(rates.through if crowded else 0.0, 0.0)
+            return found if found.cost < rates.new - NOISE else None
+        back = self.reached(here).get(there)
+        apart = _apart(here, there)
+        cost = apart * rates.loose
+        if cost < rates.new - NOISE and (back is None or cost < back.cost - NOISE):
+            return Passage(cost, apart, loose=True)
+        return back
+
+    def reached(self, here: Node) -> Mapping[Node, Passage]:
+        """The points to which going back costs less than a new thread, each with the shortest way (Dijkstra 1959)."""
+        if here not in self._reached:
+            self._reached[here] = self._spread(here)
+        return self._reached[here]
+
+    def _spread(self, here: Node) -> dict[Node, Passage]:
+        done: dict[Node, Passage] = {}
+        rate, most = self.rates.back, self.rates.new - NOISE
+        ahead: list[tuple[float, int, Node, tuple[str, ...]]] = [(0.0, 0, here, ())]
+        pushed = 0
+        while ahead:
+            length, _, node, seams = heapq.heappop(ahead)
+            if node in done:
+                continue
+            done[node] = Passage(length * rate, length, seams)
+            for edge in self.at.get(node, ()):
+                far = length + edge.length
+                if far * rate < most and edge.other(node) not in done:
+                    pushed += 1
+                    heapq.heappush(ahead, (far, pushed, edge.other(node), (*seams, edge.id)))
+        return done
+
+    def is_of_use(self, here: Node) -> bool:
+        """Whether a thread that hangs here may ever sew on for less than a new one costs."""
+        if self.open_ends is None or here in self.open_ends:
+            return True
+        if not self.open_ends.isdisjoint(self.reached(here)):
+            return True
+        far = self.rates.new / self.rates.loose if self.rates.loose else math.inf
+        return any(_apart(here, there) < far for there in self.open_ends)
+
+
+def _apart(here: Node, there: Node) -> float:
+    """How far two points lie apart, in inches."""
+    if isinstance(here, tuple) and isinstance(there, tuple):
+        return math.dist(here, there)
+    return math.inf
+
+
+@dataclass(slots=True)
+class Sewer:
+    """Sews runs in all ways worth keeping. `width` is how many states of a unit are kept at most; `length_counts`
+    tells whether a thread may be used up at all; `effort` counts the ways looked at."""
+
+    rates: Rates
+    width: int
+    length_counts: bool = True
+    effort: int = 0
+    cut_short: bool = False  # whether states were left out that might have been worth keeping
+    _numbers: Iterator[int] = field(default_factory=itertools.count)
+
+    def together(self, parts: Sequence[Sequence[State]], most: float = math.inf) -> list[State]:
+        """The states of some units side by side, none of which costs more than `most`."""
+        here = list(parts[0])
+        for there in parts[1:]:
+            both = [
+                State(a.cost + b.cost, a.hangs + b.hangs, ((a.log, b.log),), (a.made, b.made))
+                for a in here
+                for b in there
+                if a.cost + b.cost <= most
+            ]
+            here = self.best(both)
+        return here
+
+    def sewn(
+        self, states: Sequence[State], jobs: Sequence[Job], ground: Ground, most: float = math.inf
+    ) -> list[State]:
+        """The states once the runs of a join are sewn, in the best order of them where they are few."""
+        orders: Iterable[Sequence[Job]] = [jobs]
+        if 1 < len(jobs) <= MOST_PERMUTED:
+            orders = itertools.permutations(jobs)
+        found: list[State] = []
+        for order in orders:
+            here, there = list(states), ground
+            for job in order:
+                here = self.best(
+                    [s for state in here for s in self.onward(state, job, there, most)]
+                )
+                there = there.after(job)
+            found += [self.without_useless(state, there) for state in here]
+        return self.best(found)
+
+    def onward(self, state: State, job: Job, ground: Ground, most: float) -> Iterator[State]:
+        """The states that come of one once a run is sewn."""
+        self.effort += 1
+        for way in job.ways:
+            inside = way.back * self.rates.back
+            length = way.length
+            if length > self.rates.limit + NOISE and way.out:
+                continue
+            used = length if self.length_counts else 0.0
+            cost = state.cost + self.rates.new + inside
+            if cost <= most:
+                number = next(self._numbers)
+                log: Log = ((state.log,), number, None, way)
+                yield State(cost, (*state.hangs, (way.end, used, number)), log, state.made)
+            for k, (node, spent, number) in enumerate(state.hangs):
+                passage = ground.passage(node, way.starts[0])
+                if passage is None or state.cost + passage.cost + inside > most:
+                    continue
+                now = spent + passage.length + length
+                if self.length_counts and now > self.rates.limit + NOISE:
+                    continue
+                hangs = (*state.hangs[:k], *state.hangs[k + 1 :])
+                hang = (way.end, now if self.length_counts else 0.0, number)
+                log = ((state.log,), number, passage, way)
+                yield State(state.cost + passage.cost + inside, (*hangs, hang), log, state.made)
+
+    def without_useless(self, state: State, ground: Ground) -> State:
+        """A state without the threads that can never sew on."""
+        kept = tuple(hang for hang in state.hangs if ground.is_of_use(hang[0]))
+        if len(kept) == len(state.hangs):
+            return state
+        return State(state.cost, kept, state.log, state.made)
+
+    def best(self, states: Iterable[State]) -> list[State]:
+        """The states that no other does as well as, the cheapest first, `width` of them at most."""
+        cheapest: dict[object, State] = {}
+        for state in states:  # most are alike but for how they came about
+            hangs = tuple(sorted([(node, used) for node, used, _ in state.hangs], key=_place))
+            like = cheapest.get(hangs)
+            if like is None or state.cost < like.cost - NOISE:
+                cheapest[hangs] = state
+        kept: list[State] = []
+        for state in sorted(cheapest.values(), key=_cost):
+            if any(self._as_good(other, state) for other in kept):
+                continue
+            if len(kept) == self.width:
+                self.cut_short = True
+                break
+            kept.append(state)
+        return kept
+
+    def _as_good(self, one: State, other: State) -> bool:
+        """Whether one state can do all that another does and costs no more: it begins a new thread for each that it
+        has not hanging."""
+        spare = (other.cost - one.cost + NOISE) / self.rates.new if self.rates.new else math.inf
+        if spare >= len(other.hangs):
+            return True
+        free = list(one.hangs)
+        missing = len(other.hangs) - len(free)
+        if missing > spare:
+            return False
+        missing = 0
+        for node, used, _ in other.hangs:
+            for k, (at, spent, _) in enumerate(free):
+                if at == node and spent <= used + NOISE:
+                    del free[k]
+                    break
+            else:
+                missing += 1
+                if missing > spare:
+                    return False
+        return True
+
+
+def _place(hang: tuple[Node, float]) -> tuple[int, float]:
+    """An order of threads that hang, the same in one run of the program."""
+    return hash(hang[0]), hang[1]
+
+
+def _cost(state: State) -> tuple[float, int]:
+    return (round(state.cost, 9), -len(state.hangs))
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A run on a thread: how the thread comes to it (None: it begins there), and how it is sewn."""
+
+    passage: Passage | None
+    way: Way
+
+
+def legs_of(state: State) -> Mapping[int, list[Leg]]:
+    """The threads of a state by their numbers, each leg by leg, in the order in which they are begun."""
+    threads: dict[int, list[Leg]] = {}
+    for number, passage, way in _events(state.log):
+        threads.setdefault(number, []).append(Leg(passage, way))
+    return threads
+
+
+def sewing_order(state: State) -> Iterator[Way]:
+    """The runs in the order in which they are sewn."""
+    return (way for _, _, way in _events(state.log))
+
+
+def _events(log: Log) -> Iterator[tuple[int, Passage | None, Way]]:
+    """What was sewn, earliest first."""
+    waiting: list[tuple[Log, bool]] = [(log, False)]
+    while waiting:
+        here, ready = waiting.pop()
+        if ready:
+            yield here[1], here[2], here[3]  # type: ignore[misc]
+            continue
+        if len(here) > 1:
+            waiting.append((here, True))
+        waiting += [(earlier, False) for earlier in reversed(here[0])]  # type: ignore[call-overload]
