@@ -265,7 +265,7 @@ class TurnCosts:
     partial: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RouteCosts:
     """What the route of a hand thread costs besides a new thread, reckoned in seam to sew: an inch gone back costs
     `back` inches, an inch of thread that lies loose `loose` inches. `turn` None: no thread saved is worth a turn."""

@@ -14,7 +14,7 @@ from trying_routes import Costs, cheapest
 from booklet.measure import Length
 from booklet.pattern import RouteCosts
 from booklet.sewing.auto.finding import ways_known
-from booklet.sewing.auto.rings import Kind
+from booklet.sewing.auto.rings import BuildKind
 
 PATTERNS = Path(__file__).parent / "patterns"
 NO_CARDS = RouteCosts(card=Length.of(0))  # that a step more is to be read is not the route's cost
@@ -62,5 +62,5 @@ def test_rosettes_in_part_are_planned_as_well_as_trying_everything_finds():
         known = ways_known(tiling, sewing, {}, lambda question, *read: question(*read), 1.0)
         assert known.best.cost == pytest.approx(cheapest(tiling, Costs()))
         assert known.proven
-        bettered += known.best.kind is not Kind.FOUND
+        bettered += known.best.kind is not BuildKind.FOUND
     assert bettered >= 2  # where the fewest turns alone would have taken more thread

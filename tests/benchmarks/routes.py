@@ -17,7 +17,7 @@ from booklet.checking import lay_out_folder
 from booklet.sewing.auto.bench import turn_worth
 from booklet.sewing.auto.choosing import Weighed, weighed_steps
 from booklet.sewing.auto.finding import search_order, ways_known
-from booklet.sewing.auto.rings import Kind
+from booklet.sewing.auto.rings import BuildKind
 from booklet.sewing.auto.unscaled import question_of
 
 PATTERNS = Path(__file__).parent.parent / "patterns"
@@ -53,8 +53,8 @@ def main() -> None:
         span = tiling.pieces[0].span
         steps = tuple(replace(s, span=span, join_spans=(span,) * len(s.join)) for s in found.steps)
         never = replace(sewing, route_costs=replace(sewing.route_costs, back=1000.0, loose=1000.0))
-        only = weighed_steps(Kind.FOUND, found.order, steps, tiling, never, fabrics)
-        after = weighed_steps(Kind.FOUND, found.order, steps, tiling, sewing, fabrics)
+        only = weighed_steps(BuildKind.FOUND, found.order, steps, tiling, never, fabrics)
+        after = weighed_steps(BuildKind.FOUND, found.order, steps, tiling, sewing, fabrics)
         begun = time.process_time()
         known = ways_known(tiling, sewing, fabrics, plainly)
         took = time.process_time() - begun

@@ -19,7 +19,7 @@ from booklet.sewing.mosaic.trees import Tree, joined, leaf
 from booklet.sewing.order.machine_or_hand import sewn_by
 from booklet.sewing.order.stretches import common_seams, rim_points, stretches
 from booklet.sewing.routes.along_order import rates_of
-from booklet.sewing.routes.hanging import Ground, Job, Sewer, State
+from booklet.sewing.routes.hanging import RunJob, Sewer, SewnGround, State
 from booklet.sewing.routes.threads import edge_of, jobs_of, trail_of
 from booklet.sewing.routes.trails import Edge, Node
 
@@ -33,43 +33,45 @@ def turn_worth(sewing: Sewing) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Meeting:
+class UnitMeeting:
     """What sews two units together: runs by hand, their seams and those sewn by machine, and what of its cost is not
     the route's."""
 
-    jobs: tuple[Job, ...]
+    jobs: tuple[RunJob, ...]
     hand: tuple[Edge, ...]
     machine: tuple[Edge, ...]
     cost: float
 
 
 @dataclass(frozen=True, slots=True)
-class Unit:
+class HandUnit:
     """A unit with its states, and the seams sewn in it by hand and by machine, which are the same in all of them."""
 
     faces: Faces
     states: tuple[State, ...]
 
 
-class Bench:
+class UnitBench:
     """Joins units of one block, and knows what each join costs."""
 
     def __init__(self, tiling: Tiling, sewing: Sewing, mosaic: Mosaic, width: int) -> None:
         self.tiling, self.sewing, self.mosaic = tiling, sewing, mosaic
         self.rates = rates_of(sewing)
         inches = sum(seam.length for seam in tiling.seams)
-        self.sewer = Sewer(self.rates, width, length_counts=2 * inches > self.rates.limit)
+        self.sewer = Sewer(
+            rates=self.rates, width=width, length_counts=2 * inches > self.rates.limit
+        )
         self._rim = rim_points(tiling)
         self._seams = tiling.seams
         span = tiling.pieces[0].span
         self._plain = Declared(make="", join=(), span=span, join_spans=(), entry=0)
-        self._met: dict[tuple[Faces, Faces], Meeting] = {}
+        self._met: dict[tuple[Faces, Faces], UnitMeeting] = {}
 
-    def patch(self, face: int) -> Unit:
+    def patch(self, face: int) -> HandUnit:
         """A patch, with nothing sewn."""
-        return Unit(1 << face, (State(0.0, made=face),))
+        return HandUnit(1 << face, (State(0.0, made=face),))
 
-    def joined(self, one: Unit, other: Unit, most: float = math.inf) -> Unit:
+    def joined(self, one: HandUnit, other: HandUnit, most: float = math.inf) -> HandUnit:
         """Two units joined, in all ways worth keeping that cost no more than `most`."""
         meeting = self.meeting(one.faces, other.faces)
         faces = one.faces | other.faces
@@ -78,20 +80,20 @@ class Bench:
             states = [State(s.cost + meeting.cost, s.hangs, s.log, s.made) for s in states]
         if meeting.jobs and states:
             states = self.sewer.sewn(states, meeting.jobs, self._ground(one, other, faces), most)
-        return Unit(faces, tuple(states))
+        return HandUnit(faces, tuple(states))
 
-    def best(self, faces: Faces, ways: Iterable[Unit]) -> Unit:
+    def best(self, faces: Faces, ways: Iterable[HandUnit]) -> HandUnit:
         """One unit made in several ways, with those of its states that are worth keeping."""
-        return Unit(faces, tuple(self.sewer.best([s for way in ways for s in way.states])))
+        return HandUnit(faces, tuple(self.sewer.best([s for way in ways for s in way.states])))
 
-    def _ground(self, one: Unit, other: Unit, faces: Faces) -> Ground:
+    def _ground(self, one: HandUnit, other: HandUnit, faces: Faces) -> SewnGround:
         """What is sewn of two units before they are joined."""
         hand: list[Edge] = []
         machine: list[Edge] = []
         inner = [*self._inside(one.faces), *self._inside(other.faces)]
         for edge, by_hand in inner:
             (hand if by_hand else machine).append(edge)
-        return Ground.of(self.rates, hand, machine, self._open(faces))
+        return SewnGround.of(self.rates, hand, machine, self._open(faces))
 
     def _inside(self, faces: Faces) -> list[tuple[Edge, bool]]:
         """The seams within a unit. Which of them the machine sews is not known of each by itself: a short one never,
@@ -111,18 +113,18 @@ class Bench:
         there = {e for f in bits(faces) for e in mosaic.edges_of[f]} - inner
         return frozenset(p for e in there for p in (self._seams[e].start, self._seams[e].end))
 
-    def meeting(self, a: Faces, b: Faces) -> Meeting:
+    def meeting(self, a: Faces, b: Faces) -> UnitMeeting:
         """What sews two units together."""
         if (a, b) not in self._met:
             self._met[a, b] = self._meeting(a, b)
         return self._met[a, b]
 
-    def _meeting(self, a: Faces, b: Faces) -> Meeting:
+    def _meeting(self, a: Faces, b: Faces) -> UnitMeeting:
         names = self.mosaic.names
         mine, yours = (frozenset(names[f] for f in bits(faces)) for faces in (a, b))
         near = [self._seams[e] for f in bits(min(a, b, key=int.bit_count)) for e in self.mosaic.edges_of[f]]  # fmt: skip
         shared = common_seams(near, mine, yours)
-        jobs: list[Job] = []
+        jobs: list[RunJob] = []
         hand: list[Edge] = []
         machine: list[Edge] = []
         cost, worth, costs = 0.0, turn_worth(self.sewing), self.sewing.costs
@@ -134,7 +136,7 @@ class Bench:
                 jobs += jobs_of(trail, self.tiling, self.sewing)
                 cost += by_choice(trail.edges, self.sewing)
             (hand if by_hand else machine).extend(trail.edges)
-        return Meeting(jobs=tuple(jobs), hand=tuple(hand), machine=tuple(machine), cost=cost)
+        return UnitMeeting(jobs=tuple(jobs), hand=tuple(hand), machine=tuple(machine), cost=cost)
 
 
 def by_choice(edges: Sequence[Edge], sewing: Sewing) -> float:

@@ -16,10 +16,10 @@ from booklet.kit.near import WHOLE
 from booklet.pattern import By, Fabric, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing.alike import cards
-from booklet.sewing.auto.bench import Bench, by_choice, turn_worth
+from booklet.sewing.auto.bench import UnitBench, by_choice, turn_worth
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.auto.moved_joins import MovedJoins
-from booklet.sewing.auto.rings import Kind, patch_by_patch, ring_first, rings_of, set_by_set
+from booklet.sewing.auto.rings import BuildKind, patch_by_patch, ring_first, rings_of, set_by_set
 from booklet.sewing.drafts import Draft
 from booklet.sewing.mosaic.joining import Joins
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
@@ -47,7 +47,7 @@ class Weighed:
     """An order with what it costs in inches of seam, its turns taken in, and what that is made of: turns, threads,
     inches gone back over seam, inches of loose thread, cards."""
 
-    kind: Kind
+    kind: BuildKind
     order: Order
     steps: tuple[Declared, ...]
     cost: float
@@ -73,7 +73,7 @@ class Chosen:
 
 
 def weighed(
-    kind: Kind,
+    kind: BuildKind,
     order: Order,
     tiling: Tiling,
     sewing: Sewing,
@@ -84,7 +84,7 @@ def weighed(
 
 
 def weighed_steps(
-    kind: Kind,
+    kind: BuildKind,
     order: Order,
     steps: tuple[Declared, ...],
     tiling: Tiling,
@@ -146,7 +146,7 @@ def chosen(
     Where the machine sews a part, only the ways that teachers tell apart are tried, and none is taken that has more
     cards: what is chained is worth more than a thread.
     """
-    found = weighed_steps(Kind.FOUND, order, steps, tiling, sewing, fabrics)
+    found = weighed_steps(BuildKind.FOUND, order, steps, tiling, sewing, fabrics)
     if found is None or not found.threads:
         return None
     ways = [found]
@@ -182,10 +182,10 @@ def _moved(
     order = best.order
     mosaic = mosaic_of(tiling, sewing, order.costs)
     looks = Likeness(likeness_of(tiling, fabrics).looks)
-    bench = Bench(tiling, sewing, mosaic, MOVING_WIDTH)
+    bench = UnitBench(tiling, sewing, mosaic, MOVING_WIDTH)
     tree = MovedJoins(bench, looks, int(EFFORT * share)).bettered(order.tree)
     rowed = with_rows(Joins(mosaic), looks, tree, tree)
-    made = weighed(Kind.MOVED, with_tree(order, rowed), tiling, sewing, fabrics)
+    made = weighed(BuildKind.MOVED, with_tree(order, rowed), tiling, sewing, fabrics)
     if made and made.worth < best.worth - WHOLE:
         yield made
 
@@ -201,10 +201,10 @@ def _every(
     """The cheapest of all orders where that is cheaper than those known, and whether all were looked at."""
     mosaic = mosaic_of(tiling, sewing, order.costs)
     most = min(way.cost for way in ways)
-    every = every_way(Bench(tiling, sewing, mosaic, WIDTH), mosaic.whole, most, share)
+    every = every_way(UnitBench(tiling, sewing, mosaic, WIDTH), mosaic.whole, most, share)
     if every.tree is None or every.cost >= most - WHOLE:
         return None, every.proven
-    made = weighed(Kind.EVERY, with_tree(order, every.tree), tiling, sewing, fabrics)
+    made = weighed(BuildKind.EVERY, with_tree(order, every.tree), tiling, sewing, fabrics)
     return made, every.proven
 
 
@@ -219,7 +219,7 @@ def _best(ways: list[Weighed]) -> Weighed:
 
 def _of_each_kind(ways: list[Weighed]) -> Iterator[Weighed]:
     """The cheapest way of each kind, in the order of the kinds."""
-    for kind in Kind:
+    for kind in BuildKind:
         mine = [way for way in ways if way.kind is kind]
         if mine:
             yield _best(mine)
@@ -232,7 +232,7 @@ def _others(
     mosaic = mosaic_of(tiling, sewing, order.costs)
     looks = Likeness(shapes_of(tiling).looks)
     for kind, tree in islice(
-        _trees(tiling, fabrics, Bench(tiling, sewing, mosaic, NARROW), looks), most
+        _trees(tiling, fabrics, UnitBench(tiling, sewing, mosaic, NARROW), looks), most
     ):
         made = weighed(kind, with_tree(order, tree), tiling, sewing, fabrics)
         if made:
@@ -240,22 +240,22 @@ def _others(
 
 
 def _trees(
-    tiling: Tiling, fabrics: Mapping[str, Fabric], bench: Bench, looks: Likeness
-) -> Iterator[tuple[Kind, Tree]]:
+    tiling: Tiling, fabrics: Mapping[str, Fabric], bench: UnitBench, looks: Likeness
+) -> Iterator[tuple[BuildKind, Tree]]:
     """The orders of those ways, patch by patch first."""
     rings = rings_of(bench.mosaic, looks)
     if rings is not None:
         tree = patch_by_patch(bench, rings)
         if tree is not None:
-            yield Kind.PATCHES, tree
+            yield BuildKind.PATCHES, tree
         tree = ring_first(bench.mosaic, rings)
         if tree is not None:
-            yield Kind.RING, tree
+            yield BuildKind.RING, tree
     found = False
     for alike in (Likeness(likeness_of(tiling, fabrics).looks), looks):
         for tree in set_by_set(bench, alike, rings):
             found = True
-            yield Kind.SETS, tree
+            yield BuildKind.SETS, tree
         if found:
             return
 
@@ -267,7 +267,7 @@ def _bound(tiling: Tiling, sewing: Sewing, order: Order) -> float:
     if _machine_could(tiling, sewing):
         return turns * turn_worth(sewing)
     edges = [edge_of(seam) for seam in tiling.seams]
-    bench = Bench(tiling, sewing, order.mosaic, 1)
+    bench = UnitBench(tiling, sewing, order.mosaic, 1)
     return turns * turn_worth(sewing) + least_cost(edges, bench.rates)
 
 

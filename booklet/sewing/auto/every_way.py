@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
-from booklet.sewing.auto.bench import Bench, Unit, is_hollow, tree_of, turn_worth
+from booklet.sewing.auto.bench import HandUnit, UnitBench, is_hollow, tree_of, turn_worth
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 
@@ -28,7 +28,7 @@ class Every:
     proven: bool
 
 
-def every_way(bench: Bench, region: Faces, most: float, share: float = 1.0) -> Every:
+def every_way(bench: UnitBench, region: Faces, most: float, share: float = 1.0) -> Every:
     """The cheapest order of a region with its routes, of those that cost no more than `most`: no tree where there is
     none, or where looking at all of them would take more than this share of the effort."""
     mosaic = bench.mosaic
@@ -37,7 +37,7 @@ def every_way(bench: Bench, region: Faces, most: float, share: float = 1.0) -> E
     scale = worth if costs.machine == costs.hand == 1.0 else 0.0
     whole = mosaic.least_turns(region) * scale
     before = bench.sewer.effort
-    units: dict[Faces, Unit] = {}
+    units: dict[Faces, HandUnit] = {}
     for part in _parts(mosaic, region):
         if part.bit_count() == 1:
             units[part] = bench.patch(part.bit_length() - 1)
@@ -65,7 +65,7 @@ def _parts(mosaic: Mosaic, region: Faces) -> Iterator[Faces]:
     yield from sorted(found, key=lambda p: (p.bit_count(), p))
 
 
-def _splits(part: Faces, units: dict[Faces, Unit]) -> Iterator[tuple[Faces, Faces]]:
+def _splits(part: Faces, units: dict[Faces, HandUnit]) -> Iterator[tuple[Faces, Faces]]:
     """The pairs of parts that make a part up."""
     first = part & -part
     rest = part ^ first

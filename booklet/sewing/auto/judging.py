@@ -8,9 +8,9 @@ from booklet.diagnostic import Diagnostic, warning
 from booklet.measure import Length, Printed, printed
 from booklet.pattern import By, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
-from booklet.sewing.auto.bench import Bench
+from booklet.sewing.auto.bench import UnitBench
 from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
-from booklet.sewing.auto.rings import Kind, patch_by_patch, rings_of
+from booklet.sewing.auto.rings import BuildKind, patch_by_patch, rings_of
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import mosaic_of
@@ -68,8 +68,8 @@ def _patch_by_patch(
     rings = rings_of(mosaic, Likeness(shapes_of(tiling).looks))
     if rings is None:
         return None
-    tree = patch_by_patch(Bench(tiling, sewing, mosaic, NARROW), rings)
+    tree = patch_by_patch(UnitBench(tiling, sewing, mosaic, NARROW), rings)
     if tree is None:
         return None
     order = order_of(mosaic, likeness_of(tiling, fabrics), tree, costs)
-    return weighed(Kind.PATCHES, order, tiling, sewing, fabrics)
+    return weighed(BuildKind.PATCHES, order, tiling, sewing, fabrics)

@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 
 from booklet.kit.near import WHOLE
-from booklet.sewing.auto.bench import Bench, Unit, is_hollow, tree_of
+from booklet.sewing.auto.bench import HandUnit, UnitBench, is_hollow, tree_of
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces
 from booklet.sewing.mosaic.trees import Tree
@@ -25,10 +25,10 @@ Look = tuple[
 class MovedJoins:
     """Betters one order; `effort` is how many ways to sew a run may be looked at."""
 
-    def __init__(self, bench: Bench, likeness: Likeness, effort: int) -> None:
+    def __init__(self, bench: UnitBench, likeness: Likeness, effort: int) -> None:
         self.bench, self.likeness, self.effort = bench, likeness, effort
         self.card = float(bench.sewing.route_costs.card)
-        self._units: dict[Made, Unit] = {}
+        self._units: dict[Made, HandUnit] = {}
         self._faces: dict[Made, Faces] = {}
 
     def bettered(self, tree: Tree) -> Tree:
@@ -106,11 +106,11 @@ class MovedJoins:
             for part in made:
                 yield from self._cards(part)
 
-    def _unit(self, made: Made) -> Unit:
+    def _unit(self, made: Made) -> HandUnit:
         """A unit with its states, worked out once."""
         if made not in self._units:
             if is_hollow(self.bench.mosaic, self.faces(made)):
-                self._units[made] = Unit(self.faces(made), ())
+                self._units[made] = HandUnit(self.faces(made), ())
             elif isinstance(made, tuple):
                 self._units[made] = self.bench.joined(self._unit(made[0]), self._unit(made[1]))
             else:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from booklet.kit.plane import mean
-from booklet.sewing.auto.bench import Bench, Unit
+from booklet.sewing.auto.bench import HandUnit, UnitBench
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits, first_face, moved
@@ -23,7 +23,7 @@ SETS = (2, 3)  # patches of a ring that are joined before they are set on
 MOST_STARTS = 6  # patches with which a ring is begun
 
 
-class Kind(Enum):
+class BuildKind(Enum):
     """How a block is built."""
 
     FOUND = "fewest turns, then fewest cards"  # whatever its threads
@@ -78,7 +78,7 @@ def _heart(mosaic: Mosaic, looks: Likeness) -> int | None:
     return min(inside, key=lambda f: math.dist(looks.looks[f].middle, centre), default=None)
 
 
-def patch_by_patch(bench: Bench, rings: Rings) -> Tree | None:
+def patch_by_patch(bench: UnitBench, rings: Rings) -> Tree | None:
     """The heart with one patch after the other, ring by ring; each ring is begun where that costs least."""
     unit, tree = bench.patch(rings.heart), leaf(rings.heart)
     for ring in rings.rings:
@@ -91,7 +91,7 @@ def patch_by_patch(bench: Bench, rings: Rings) -> Tree | None:
     return tree
 
 
-def _added(bench: Bench, unit: Unit, order: Sequence[int]) -> Unit | None:
+def _added(bench: UnitBench, unit: HandUnit, order: Sequence[int]) -> HandUnit | None:
     """A unit with patches added one by one."""
     for face in order:
         if not bench.mosaic.beside[face] & unit.faces:
@@ -100,7 +100,7 @@ def _added(bench: Bench, unit: Unit, order: Sequence[int]) -> Unit | None:
     return unit
 
 
-def _orders(bench: Bench, unit: Unit, ring: Sequence[int]) -> Iterator[tuple[int, ...]]:
+def _orders(bench: UnitBench, unit: HandUnit, ring: Sequence[int]) -> Iterator[tuple[int, ...]]:
     """A ring begun at the patches to which the thread may go on, clockwise and the other way."""
     hangs = {node for state in unit.states[:2] for node, _, _ in state.hangs}
     points = {f: {p for e in bench.mosaic.edges_of[f] for p in bench.ends(e)} for f in ring}
@@ -127,7 +127,7 @@ def _is_round(mosaic: Mosaic, ring: Sequence[int]) -> bool:
     return all(mosaic.beside[a] >> b & 1 for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
 
 
-def set_by_set(bench: Bench, looks: Likeness, rings: Rings | None) -> Iterator[Tree]:
+def set_by_set(bench: UnitBench, looks: Likeness, rings: Rings | None) -> Iterator[Tree]:
     """Alike sets joined first and then set on: of two or three patches of a ring, or sectors of the whole block."""
     for many in SETS if rings else ():
         for shift in range(many):
@@ -159,7 +159,7 @@ def _in_sets(mosaic: Mosaic, rings: Rings | None, many: int, shift: int) -> Tree
 
 
 def _in_sectors(
-    bench: Bench, looks: Likeness, parts: Sequence[Faces], middle: Faces
+    bench: UnitBench, looks: Likeness, parts: Sequence[Faces], middle: Faces
 ) -> Iterator[Tree]:
     """Alike sectors, each in the cheapest order of all, round the middle or on each other."""
     count = len(parts)

@@ -14,7 +14,7 @@ from booklet.kit.plane import Point
 from booklet.sewing.order.headings import change, other_end, turns
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
     """Seams in sewing order; `points` are the matching points passed, one more than seams.
 
@@ -102,7 +102,12 @@ def along(seams: Sequence[Seam], start: Point, a: frozenset[str]) -> Stretch:
     turned = [k for k in range(1, len(seams)) if turns(seams[k - 1], seams[k], points[k])]
     if points[0] == points[-1] and (len(seams) == 1 or turns(seams[-1], seams[0], start)):
         turned.insert(0, 0)
-    return Stretch(tuple(s.id for s in seams), tuple(points), tuple(turned), _sides(seams, a))
+    return Stretch(
+        seams=tuple(s.id for s in seams),
+        points=tuple(points),
+        turns=tuple(turned),
+        sides=_sides(seams, a),
+    )
 
 
 def _walk(

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from booklet.kit.near import NOISE
 from booklet.pattern import Sewing
 from booklet.sewing.drafts import Draft
-from booklet.sewing.routes.hanging import NOTHING_SEWN, Ground, Job, Rates, Sewer, State
+from booklet.sewing.routes.hanging import NOTHING_SEWN, Rates, RunJob, Sewer, SewnGround, State
 from booklet.sewing.routes.trails import Edge, Node
 
 MOST_WIDTH, LEAST_WIDTH = 24, 3  # states of a unit
@@ -30,7 +30,7 @@ def rates_of(sewing: Sewing) -> Rates:
 
 def routed(
     drafts: Sequence[Draft],
-    jobs: Mapping[int, Sequence[Job]],
+    jobs: Mapping[int, Sequence[RunJob]],
     machine: Mapping[int, Sequence[Edge]],
     rates: Rates,
     frame: float = 0.0,
@@ -54,15 +54,15 @@ def routed(
     return alike if alike is not None and alike.cost <= free.cost + spare + NOISE else free
 
 
-def _from_corners(job: Job, rates: Rates) -> Job:
+def _from_corners(job: RunJob, rates: Rates) -> RunJob:
     """A run in those ways that begin at a corner, where it has any for which a thread is long enough."""
     ways = tuple(way for way in job.ways if way.out and way.length <= rates.limit)
-    return Job(ways) if ways else job
+    return RunJob(ways) if ways else job
 
 
 def _cheapest(
     drafts: Sequence[Draft],
-    jobs: Mapping[int, Sequence[Job]],
+    jobs: Mapping[int, Sequence[RunJob]],
     machine: Mapping[int, Sequence[Edge]],
     rates: Rates,
 ) -> State | None:
@@ -73,7 +73,7 @@ def _cheapest(
     if not all_jobs:
         return None
     width = max(LEAST_WIDTH, min(MOST_WIDTH, EFFORT // count))
-    sewer = Sewer(rates, width, length_counts=2 * sum(lengths) > rates.limit)
+    sewer = Sewer(rates=rates, width=width, length_counts=2 * sum(lengths) > rates.limit)
     states: dict[int, list[State]] = {0: [NOTHING_SEWN]}
     hand: dict[int, list[Edge]] = {0: []}
     others: dict[int, list[Edge]] = {0: []}
@@ -89,7 +89,7 @@ def _cheapest(
         here = sewer.together([states[n] for n in parts])
         sewn = [edge for n in parts for edge in hand[n]]
         by_machine = [edge for n in parts for edge in others[n]] + list(machine.get(draft.n, ()))
-        ground = Ground.of(rates, sewn, by_machine, open_ends)
+        ground = SewnGround.of(rates, sewn, by_machine, open_ends)
         states[draft.n] = sewer.sewn(here, mine, ground) if mine else here
         hand[draft.n] = sewn + [edge for job in mine for edge in job.edges]
         others[draft.n] = by_machine
@@ -98,7 +98,7 @@ def _cheapest(
     return sewer.together(units)[0]  # several of an order that is only begun
 
 
-def _ends(jobs: Sequence[Job]) -> dict[Node, int]:
+def _ends(jobs: Sequence[RunJob]) -> dict[Node, int]:
     """How many ends of hand seams lie at each point."""
     found: dict[Node, int] = {}
     for job in jobs:

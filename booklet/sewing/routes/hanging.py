@@ -46,8 +46,8 @@ class Passage:
     loose: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunWay:
     """A run as one thread sews it: its seams in that order, and the point from which each is sewn. After the
     first `out` of them the thread goes back over them to where it began."""
 
@@ -59,17 +59,20 @@ class Way:
     back: float = 0.0  # inches that are gone back within the run
 
     @classmethod
-    def of(cls, edges: tuple[Edge, ...], starts: tuple[Node, ...], end: Node, out: int = 0) -> Way:
+    def of(
+        cls, edges: tuple[Edge, ...], starts: tuple[Node, ...], end: Node, out: int = 0
+    ) -> RunWay:
         """A way with its lengths."""
         back = sum(edge.length for edge in edges[:out])
-        return cls(edges, starts, end, sum(edge.length for edge in edges) + back, out, back)
+        length = sum(edge.length for edge in edges) + back
+        return cls(edges=edges, starts=starts, end=end, length=length, out=out, back=back)
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class RunJob:
     """A run to be sewn by hand, in every way that may be taken."""
 
-    ways: tuple[Way, ...]
+    ways: tuple[RunWay, ...]
 
     @property
     def edges(self) -> tuple[Edge, ...]:
@@ -77,23 +80,23 @@ class Job:
         return self.ways[0].edges
 
 
-def job_of(run: Trail, turns: Sequence[int]) -> Job:
+def job_of(run: Trail, turns: Sequence[int]) -> RunJob:
     """A run with the ways it can be sewn; `turns` are the indexes of the points at which it turns."""
     ways = []
     inner = [k for k in turns if 0 < k < len(run.edges)]
     last = len(run.edges)
     for trail, corners in ((run, inner), (run.reversed(), [last - k for k in reversed(inner)])):
-        ways.append(Way.of(trail.edges, trail.nodes[:-1], trail.nodes[-1]))
+        ways.append(RunWay.of(trail.edges, trail.nodes[:-1], trail.nodes[-1]))
         if corners and not trail.closed:
             ways.append(_from_corner(trail, corners[0]))
-    return Job(tuple(ways))
+    return RunJob(tuple(ways))
 
 
-def _from_corner(trail: Trail, at: int) -> Way:
+def _from_corner(trail: Trail, at: int) -> RunWay:
     """A run begun at a corner: out to its first point, back, and on."""
     edges = (*reversed(trail.edges[:at]), *trail.edges[at:])
     starts = (*reversed(trail.nodes[1 : at + 1]), *trail.nodes[at:-1])
-    return Way.of(edges, starts, trail.nodes[-1], at)
+    return RunWay.of(edges, starts, trail.nodes[-1], at)
 
 
 Log = tuple[object, ...]  # (earlier logs), then maybe (thread, passage, way)
@@ -113,8 +116,8 @@ class State:
 NOTHING_SEWN = State(0.0)
 
 
-@dataclass(slots=True)
-class Ground:
+@dataclass(slots=True, kw_only=True)
+class SewnGround:
     """What is sewn of a unit while one of its joins is sewn: the hand seams at each point, and how many seams end
     there. `open_ends` are points at which hand seams are still to be sewn."""
 
@@ -131,7 +134,7 @@ class Ground:
         hand: Iterable[Edge],
         others: Iterable[Edge] = (),
         open_ends: frozenset[Node] | None = None,
-    ) -> Ground:
+    ) -> SewnGround:
         """The ground on which these seams are sewn by hand, those by machine."""
         at: dict[Node, list[Edge]] = {}
         crowd: dict[Node, int] = {}
@@ -142,9 +145,9 @@ class Ground:
         for edge in others:
             for node in (edge.a, edge.b):
                 crowd[node] = crowd.get(node, 0) + 1
-        return cls(rates, at, crowd, open_ends)
+        return cls(rates=rates, at=at, crowd=crowd, open_ends=open_ends)
 
-    def after(self, job: Job) -> Ground:
+    def after(self, job: RunJob) -> SewnGround:
         """The ground once a run more is sewn."""
         at = {node: list(there) for node, there in self.at.items()}
         crowd = dict(self.crowd)
@@ -152,7 +155,7 @@ class Ground:
             for node in (edge.a, edge.b):
                 at.setdefault(node, []).append(edge)
                 crowd[node] = crowd.get(node, 0) + 1
-        return Ground(self.rates, at, crowd, self.open_ends)
+        return SewnGround(rates=self.rates, at=at, crowd=crowd, open_ends=self.open_ends)
 
     def passage(self, here: Node, there: Node) -> Passage | None:
         """The cheapest way for a thread from one point to another; None where a new one costs less."""
@@ -208,7 +211,7 @@ def _apart(here: Node, there: Node) -> float:
     return math.inf
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Sewer:
     """Sews runs in all ways worth keeping. `width` is how many states of a unit are kept at most; `length_counts`
     tells whether a thread may be used up at all; `effort` counts the ways looked at."""
@@ -234,10 +237,14 @@ class Sewer:
         return here
 
     def sewn(
-        self, states: Sequence[State], jobs: Sequence[Job], ground: Ground, most: float = math.inf
+        self,
+        states: Sequence[State],
+        jobs: Sequence[RunJob],
+        ground: SewnGround,
+        most: float = math.inf,
     ) -> list[State]:
         """The states once the runs of a join are sewn, in the best order of them where they are few."""
-        orders: Iterable[Sequence[Job]] = [jobs]
+        orders: Iterable[Sequence[RunJob]] = [jobs]
         if 1 < len(jobs) <= MOST_PERMUTED:
             orders = itertools.permutations(jobs)
         found: list[State] = []
@@ -251,7 +258,7 @@ class Sewer:
             found += [self.without_useless(state, there) for state in here]
         return self.best(found)
 
-    def onward(self, state: State, job: Job, ground: Ground, most: float) -> Iterator[State]:
+    def onward(self, state: State, job: RunJob, ground: SewnGround, most: float) -> Iterator[State]:
         """The states that come of one once a run is sewn."""
         self.effort += 1
         for way in job.ways:
@@ -277,7 +284,7 @@ class Sewer:
                 log = ((state.log,), number, passage, way)
                 yield State(state.cost + passage.cost + inside, (*hangs, hang), log, state.made)
 
-    def without_useless(self, state: State, ground: Ground) -> State:
+    def without_useless(self, state: State, ground: SewnGround) -> State:
         """A state without the threads that can never sew on."""
         kept = tuple(hang for hang in state.hangs if ground.is_of_use(hang[0]))
         if len(kept) == len(state.hangs):
@@ -339,7 +346,7 @@ class Leg:
     """A run on a thread: how the thread comes to it (None: it begins there), and how it is sewn."""
 
     passage: Passage | None
-    way: Way
+    way: RunWay
 
 
 def legs_of(state: State) -> Mapping[int, list[Leg]]:
@@ -350,12 +357,12 @@ def legs_of(state: State) -> Mapping[int, list[Leg]]:
     return threads
 
 
-def sewing_order(state: State) -> Iterator[Way]:
+def sewing_order(state: State) -> Iterator[RunWay]:
     """The runs in the order in which they are sewn."""
     return (way for _, _, way in _events(state.log))
 
 
-def _events(log: Log) -> Iterator[tuple[int, Passage | None, Way]]:
+def _events(log: Log) -> Iterator[tuple[int, Passage | None, RunWay]]:
     """What was sewn, earliest first."""
     waiting: list[tuple[Log, bool]] = [(log, False)]
     while waiting:

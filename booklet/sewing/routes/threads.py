@@ -22,11 +22,11 @@ from booklet.sewing.order.headings import other_end, turns
 from booklet.sewing.routes.along_order import rates_of, routed
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.hanging import (
-    Job,
     Leg,
     Rates,
+    RunJob,
+    RunWay,
     State,
-    Way,
     job_of,
     legs_of,
     sewing_order,
@@ -94,7 +94,7 @@ def route_of_order(
     sewing: Sewing,
 ) -> State | None:
     """The cheapest routes found for some runs of an order; None where there are none."""
-    jobs: dict[int, list[Job]] = {}
+    jobs: dict[int, list[RunJob]] = {}
     for run in runs:
         jobs.setdefault(sewn[run.edges[0].id].step, []).extend(jobs_of(run, tiling, sewing))
     machine: dict[int, list[Edge]] = {}
@@ -104,7 +104,7 @@ def route_of_order(
     return routed(drafts, jobs, machine, rates_of(sewing), float(sewing.route_costs.card))
 
 
-def jobs_of(run: Trail, tiling: Tiling, sewing: Sewing) -> Iterator[Job]:
+def jobs_of(run: Trail, tiling: Tiling, sewing: Sewing) -> Iterator[RunJob]:
     """A run as it is sewn by one thread: whole where it is no longer than a thread, or seam by seam where it may be
     parted."""
     parted = sewing.routes is HandRoutes.FEWEST_THREADS
@@ -132,7 +132,7 @@ def _point(node: Node) -> Point:
 
 def _plain(trail: Trail) -> Legs:
     """A trail as a thread that goes on without passing anywhere."""
-    return (Leg(None, Way.of(trail.edges, trail.nodes[:-1], trail.nodes[-1])),)
+    return (Leg(None, RunWay.of(trail.edges, trail.nodes[:-1], trail.nodes[-1])),)
 
 
 def _seams(legs: Legs) -> tuple[str, ...]:
