@@ -222,7 +222,7 @@ def _threads(_name, block):
     threads = [thread["seams"] for thread in block["threads"]]
     place = {id: (t, k) for t, run in enumerate(threads) for k, id in enumerate(run)}
     for step in block["steps"]:
-        for run, begun in zip(step["runs"], step["begun_at_corner"], strict=True):
+        for run, begun in zip(step["runs"], step["begun_at_corner"], strict=False):
             for one, other in pairwise(run):
                 here, there = place.get(one), place.get(other)
                 apart = here and there and here[0] == there[0] and abs(here[1] - there[1]) != 1

@@ -18,6 +18,7 @@ CLEAR = 0.85  # mm from the middle of a stroke: half the heaviest seam, and a ha
 KEPT_OFF = 1.6  # mm: a stroke so far from a label costs nothing
 _WAYS = tuple(vector(15.0 * step) for step in range(24))  # in which a label may lie from its dot
 DOT = 1.25  # mm from the middle of a dot, as much again
+RING = 1.72  # mm from the middle of a dot that may have a ring about it
 
 
 def letter_in(
@@ -77,17 +78,18 @@ class Desk:
         areas: Iterable[Sequence[Point]] = (),
         frame: Box | None = None,
         dots: Iterable[Point] = (),
+        clear: float = DOT,
     ) -> None:
         self.strokes = list(strokes)
         self.areas = [(tuple(area), box_of(area)) for area in areas]
         self.boxes: list[Box] = []
         self.frame = frame
-        self.dots = list(dots)
+        self.dots, self.clear = list(dots), clear
         self.good = True  # whether every named label found a place that breaks no rule
 
     def copy(self) -> Desk:
         """A desk with the same on it."""
-        desk = Desk(self.strokes, (), self.frame, self.dots)
+        desk = Desk(self.strokes, (), self.frame, self.dots, self.clear)
         desk.areas, desk.boxes = list(self.areas), list(self.boxes)
         return desk
 
@@ -95,7 +97,7 @@ class Desk:
         """A desk with what lies nearer than `reach` mm to a point, and all dots."""
         window = _wider((*at, *at), reach)
         near = (stroke for stroke in self.strokes if _meets(_around(*stroke), window))
-        desk = Desk(near, (), self.frame, self.dots)
+        desk = Desk(near, (), self.frame, self.dots, self.clear)
         desk.areas = [area for area in self.areas if overlap(area[1], window)]
         desk.boxes = [box for box in self.boxes if overlap(box, window)]
         return desk
@@ -182,7 +184,7 @@ class Desk:
         to_own = min(point_to_box(box, p) for p in own)
         others = [p for p in self.dots if all(math.dist(p, q) > 0.05 for q in own)]
         least = min((point_to_box(box, p) for p in others), default=math.inf)
-        if min(to_own, least) < DOT:
+        if min(to_own, least) < self.clear:
             return False
         return leader or to_own + 0.3 < least
 

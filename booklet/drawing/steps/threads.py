@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
-from booklet.drawing.lettering.labels import Desk
+from booklet.drawing.lettering.labels import RING, Desk
 from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
 from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
@@ -39,6 +39,7 @@ READABLE = 6.0  # mm: a picture with a shorter seam is better drawn larger
 NEAR_SEAM = 13.0  # mm: what the shortest seam is enlarged to
 BESIDE = 1.5  # mm: a way back beside its seam
 CLEAR = 1.2  # mm: by which it is shorter at either end
+LARGER = (20.0, 28.0)  # mm: what it is enlarged to where its numbers find no room
 KEY = 14.0  # mm: the small block that shows where an enlarged route lies
 
 
@@ -55,17 +56,35 @@ def thread_scenes(
     block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
 ) -> tuple[tuple[Scene, Text, bool], ...]:
     """The scene of every route that differs, its caption, and whether all its numbers found room."""
-    return tuple(_scene(block, route, looks, width, units) for route in routes(block.assembly))
+    return tuple(_largest(block, route, looks, width, units) for route in routes(block.assembly))
+
+
+def _largest(
+    block: BlockPlan, route: Route, looks: Looks, width: float, units: UnitSystem
+) -> tuple[Scene, Text, bool]:
+    """The scene of a route, enlarged further where its numbers find no room."""
+    made = _scene(block, route, looks, width, units)
+    view = _view(block, route, width)
+    for near in LARGER:
+        if made[2] or _view(block, route, width, near) == view:
+            break
+        made = _scene(block, route, looks, width, units, near)
+    return made
 
 
 def _scene(
-    block: BlockPlan, route: Route, looks: Looks, width: float, units: UnitSystem
+    block: BlockPlan,
+    route: Route,
+    looks: Looks,
+    width: float,
+    units: UnitSystem,
+    near: float = NEAR_SEAM,
 ) -> tuple[Scene, Text, bool]:
     """One route: its line with an arrow on every seam, numbered stops, the needle, the backstitches, and
     rings where the needle passes through allowances. Of a route of short seams only its surroundings are
     drawn, larger, and a small block beside them shows where it lies."""
     tiling = block.tiling
-    view, window = _view(block, route, width)
+    view, window = _view(block, route, width, near)
     items: list[Item] = [*_ground(block, looks, view, window)]
     paths = _paths(block, route.thread, view)
     back = _ways_back(block, route, view)
@@ -81,7 +100,7 @@ def _scene(
     room = (0.3, 0.3, width - 0.3, window[3] - 0.3)
     needle = needle_at(paths[0][0], paths[0][1], strokes[1:], dots, room)
     strokes += sign_strokes(needle)
-    desk = Desk(strokes, (), room, [*dots, paths[0][0]])
+    desk = Desk(strokes, (), room, [*dots, paths[0][0]], RING)
     key, height = _key(block, route, looks, view, window, strokes)
     desk.boxes += [box_of(item.points) for item in key if isinstance(item, Area)][:1]
     labels: list[Item] = []
@@ -108,19 +127,21 @@ def _shortest(block: BlockPlan, route: Route) -> float:
     return min(block.tiling.seam(id).length for id in route.thread.seams)
 
 
-def _view(block: BlockPlan, route: Route, width: float) -> tuple[View, Box]:
+def _view(
+    block: BlockPlan, route: Route, width: float, near: float = NEAR_SEAM
+) -> tuple[View, Box]:
     """How the block, or what is about a route of short seams, comes onto the paper, and the window in mm
     within which it is drawn."""
     margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
     view, _, height = fitted(block.tiling.outline.points, width, width, margins, exact=True)
-    if _shortest(block, route) * view.scale >= LEAST_SEAM:
+    if _shortest(block, route) * view.scale >= LEAST_SEAM and near == NEAR_SEAM:
         return view, (0.0, 0.0, width, height)
     back = [id for way in route.thread.back for id in way.seams]
     shown = [block.tiling.seam(id).path for id in (*route.thread.seams, *back)]
     left, top, right, bottom = box_of(p for path in shown for p in path)
     across, down = max(right - left, 1e-6), max(bottom - top, 1e-6)
     free = width - 2 * ABOUT
-    scale = min(NEAR_SEAM / _shortest(block, route), free / across, free / down)
+    scale = min(near / _shortest(block, route), free / across, free / down)
     if scale <= view.scale * 1.1:
         return view, (0.0, 0.0, width, height)
     tall = min(max(down * scale + 2 * ABOUT, 0.6 * width), width)
