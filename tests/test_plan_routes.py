@@ -177,7 +177,7 @@ def test_ways_back_are_told_under_the_routes_and_drawn():
 
 
 def test_few_ways_back_are_told_one_by_one():
-    (size,) = [s for s in plan_of(PATTERNS / "elongated_ring").sizes if s.size.id == "mini"]
+    (size,) = [s for s in plan_of(PATTERNS / "star_8").sizes if s.size.id == "mini"]
     (block,) = size.blocks
     told = [str(route_caption(route, "inch")) for route in routes(block.assembly)]
     assert any("go back over 1/2 in of sewn seam to" in said for said in told)

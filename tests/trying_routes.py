@@ -40,6 +40,17 @@ def cheapest(tiling, costs: Costs) -> float:
     return best[0]
 
 
+def longest_run(tiling) -> float:
+    """The length of the longest run of any order: one that is longer than a thread has to be parted."""
+    seams = [(s.id, frozenset(s.between), s.start, s.end) for s in tiling.seams]
+    rim = {j.at for j in tiling.junctions if not j.inside}
+    pieces = frozenset(p.id for p in tiling.pieces)
+    runs = {
+        run for joins in orders(pieces, seams, tiling, rim) for *_, there in joins for run in there
+    }
+    return max(sum(math.dist(a, b) for _, a, b in run) for run in runs)
+
+
 def orders(unit, seams, tiling, rim):
     """Every order of joining a unit: a list of (one, other, runs), parts before wholes."""
     if len(unit) == 1:

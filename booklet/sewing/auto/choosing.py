@@ -8,7 +8,7 @@ fewest turns as it was found stays: it has the fewest cards.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from booklet.geometry.tiling import Tiling
@@ -80,7 +80,22 @@ def weighed(
     fabrics: Mapping[str, Fabric],
 ) -> Weighed | None:
     """What an order costs with its routes; None where it cannot be sewn."""
-    return weighed_steps(kind, order, steps_of(order, tiling), tiling, sewing, fabrics)
+    steps = _by_one_hand(steps_of(order, tiling), tiling, sewing)
+    return weighed_steps(kind, order, steps, tiling, sewing, fabrics)
+
+
+def _by_one_hand(
+    steps: tuple[Declared, ...], tiling: Tiling, sewing: Sewing
+) -> tuple[Declared, ...]:
+    """The steps, each that is sewn by hand in part sewn so as a whole: nobody goes to the machine for one seam of
+    a round."""
+    drafts, _, faults = draft_steps(tiling, steps, sewing, tiling.pieces[0].span)
+    if faults:
+        return steps
+    mixed = {draft.n for draft in drafts if len(set(draft.by)) > 1}
+    return tuple(
+        replace(step, by=By.HAND) if n in mixed else step for n, step in enumerate(steps, 1)
+    )
 
 
 def weighed_steps(

@@ -3,7 +3,8 @@ threads that hang from its parts."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.kit.near import NOISE
 from booklet.pattern import Sewing
@@ -12,6 +13,7 @@ from booklet.sewing.routes.hanging import NOTHING_SEWN, Rates, RunJob, Sewer, Se
 from booklet.sewing.routes.trails import Edge, Node
 
 MOST_WIDTH, LEAST_WIDTH = 24, 3  # states of a unit
+MOST_PERMUTED = 4  # parts of a step: of more the order in which it joins them is kept
 FAN = 4  # runs of a step that sets patches round a unit
 EFFORT = 1_000  # such states times runs
 
@@ -57,7 +59,7 @@ def routed(
 def _from_corners(job: RunJob, rates: Rates) -> RunJob:
     """A run in those ways that begin at a corner, where it has any for which a thread is long enough."""
     ways = tuple(way for way in job.ways if way.out and way.length <= rates.limit)
-    return RunJob(ways) if ways else job
+    return RunJob(ways, job.pieces) if ways else job
 
 
 def _cheapest(
@@ -86,16 +88,73 @@ def _cheapest(
                 for node in (edge.a, edge.b):
                     waiting[node] -= 1
         open_ends = frozenset(node for node, many in waiting.items() if many)
-        here = sewer.together([states[n] for n in parts])
-        sewn = [edge for n in parts for edge in hand[n]]
-        by_machine = [edge for n in parts for edge in others[n]] + list(machine.get(draft.n, ()))
-        ground = SewnGround.of(rates, sewn, by_machine, open_ends)
-        states[draft.n] = sewer.sewn(here, mine, ground) if mine else here
-        hand[draft.n] = sewn + [edge for job in mine for edge in job.edges]
-        others[draft.n] = by_machine
+        ground = (hand, others, machine.get(draft.n, ()), open_ends)
+        states[draft.n] = sewer.best(
+            state
+            for order in _orders(draft, mine)
+            for state in _joined(sewer, draft, order, mine, states, ground)
+        )
+        hand[draft.n] = [e for n in parts for e in hand[n]] + [e for job in mine for e in job.edges]
+        others[draft.n] = [e for n in parts for e in others[n]] + list(machine.get(draft.n, ()))
     taken = {n for draft in drafts for n in draft.part_steps}
     units = [states[draft.n] for draft in drafts if draft.n not in taken]
     return sewer.together(units)[0]  # several of an order that is only begun
+
+
+_Seams = Mapping[int, Sequence[Edge]]  # by the step that made a unit, all in it
+
+
+def _orders(draft: Draft, jobs: Sequence[RunJob]) -> Iterator[tuple[int, ...]]:
+    """The orders in which the parts of a step may be joined: as declared, and where they are few any other in which
+    each is sewn by hand to those before it."""
+    parts = range(len(draft.parts))
+    yield tuple(parts)
+    if not 2 < len(draft.parts) <= MOST_PERMUTED or len(jobs) < len(draft.parts) - 1:
+        return
+    for order in itertools.islice(itertools.permutations(parts), 1, None):
+        if all(_between(draft, order[:k], order[k], jobs) for k in parts if k):
+            yield order
+
+
+def _between(
+    draft: Draft, before: Sequence[int], part: int, jobs: Sequence[RunJob]
+) -> list[RunJob]:
+    """The runs by which a part is sewn to those before it."""
+    group = frozenset[str]().union(*(draft.parts[k] for k in before))
+    own = draft.parts[part]
+    return [
+        job for job in jobs if job.pieces & own and job.pieces & group and job.pieces <= group | own
+    ]
+
+
+def _joined(
+    sewer: Sewer,
+    draft: Draft,
+    order: Sequence[int],
+    jobs: Sequence[RunJob],
+    states: Mapping[int, Sequence[State]],
+    ground: tuple[_Seams, _Seams, Sequence[Edge], frozenset[Node]],
+) -> list[State]:
+    """The states of a step whose parts are joined in an order. A thread sews only what its own unit is joined to."""
+    hand, others, machine, later = ground
+    steps = draft.part_steps
+    sewn = list(hand[steps[order[0]]])
+    by_machine = [*others[steps[order[0]]], *machine]
+    here, left = list(states[steps[order[0]]]), list(jobs)
+    for k, part in enumerate(order[1:], 1):
+        mine = _between(draft, order[:k], part, left)
+        if k == len(order) - 1:
+            mine = left  # with what is sewn between parts that hang together already
+        sewn += hand[steps[part]]
+        by_machine += others[steps[part]]
+        here = sewer.together([here, states[steps[part]]])
+        if mine:
+            rest = _ends([job for job in left if job not in mine])
+            there = SewnGround.of(sewer.rates, sewn, by_machine, later | frozenset(rest))
+            here = sewer.sewn(here, mine, there)
+        sewn += [edge for job in mine for edge in job.edges]
+        left = [job for job in left if job not in mine]
+    return here
 
 
 def _ends(jobs: Sequence[RunJob]) -> dict[Node, int]:

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field
 from booklet.kit.near import NOISE
 from booklet.sewing.routes.trails import Edge, Node, Trail
 
-MOST_PERMUTED = 3  # runs of a step: of more the order in which it joins its parts is kept
+MOST_PERMUTED = 3  # runs between two units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +70,10 @@ class RunWay:
 
 @dataclass(frozen=True, slots=True)
 class RunJob:
-    """A run to be sewn by hand, in every way that may be taken."""
+    """A run to be sewn by hand, in every way that may be taken, and the pieces along it."""
 
     ways: tuple[RunWay, ...]
+    pieces: frozenset[str] = frozenset()
 
     @property
     def edges(self) -> tuple[Edge, ...]:
@@ -80,7 +81,7 @@ class RunJob:
         return self.ways[0].edges
 
 
-def job_of(run: Trail, turns: Sequence[int]) -> RunJob:
+def job_of(run: Trail, turns: Sequence[int], pieces: frozenset[str] = frozenset()) -> RunJob:
     """A run with the ways it can be sewn; `turns` are the indexes of the points at which it turns."""
     ways = []
     inner = [k for k in turns if 0 < k < len(run.edges)]
@@ -89,7 +90,7 @@ def job_of(run: Trail, turns: Sequence[int]) -> RunJob:
         ways.append(RunWay.of(trail.edges, trail.nodes[:-1], trail.nodes[-1]))
         if corners and not trail.closed:
             ways.append(_from_corner(trail, corners[0]))
-    return RunJob(tuple(ways))
+    return RunJob(tuple(ways), pieces)
 
 
 def _from_corner(trail: Trail, at: int) -> RunWay:
@@ -243,7 +244,7 @@ class Sewer:
         ground: SewnGround,
         most: float = math.inf,
     ) -> list[State]:
-        """The states once the runs of a join are sewn, in the best order of them where they are few."""
+        """The states once the runs between two units are sewn, in the best order of them where they are few."""
         orders: Iterable[Sequence[RunJob]] = [jobs]
         if 1 < len(jobs) <= MOST_PERMUTED:
             orders = itertools.permutations(jobs)

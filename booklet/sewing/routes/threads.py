@@ -109,7 +109,8 @@ def jobs_of(run: Trail, tiling: Tiling, sewing: Sewing) -> Iterator[RunJob]:
     parted."""
     parted = sewing.routes is HandRoutes.FEWEST_THREADS
     for part in cut_at(run, 0.0 if parted else float(sewing.thread)):
-        yield job_of(part, turns_of(part, tiling))
+        pieces = frozenset(id for edge in part.edges for id in tiling.seam(edge.id).between)
+        yield job_of(part, turns_of(part, tiling), pieces)
 
 
 def edge_of(seam: Seam) -> Edge:
