@@ -6,7 +6,9 @@ edited only what the edit changed is read.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import is_dataclass
+from functools import cache
 from itertools import takewhile
 from operator import eq, is_not
 from types import MappingProxyType
@@ -15,6 +17,8 @@ from typing import Any, TypeVar
 from booklet.kit.records import made_of, parts_of
 
 T = TypeVar("T")
+_PLAIN = frozenset({str, int, float, bool, type(None), bytes})
+_is_record: Callable[[Any], bool] = cache(is_dataclass)
 
 
 def settled(new: T, old: object) -> T:
@@ -29,12 +33,12 @@ def _settled(new: Any, old: Any) -> Any:
         return new
     if new == old:
         return old
-    if kind is tuple:
-        return _row(new, old)
+    if kind is tuple:  # points and rows of names are not worth it
+        return new if not new or type(new[0]) in _PLAIN else _row(new, old)
     if kind is MappingProxyType:
         parts = [_settled(part, old.get(key)) for key, part in new.items()]
         return MappingProxyType(dict(zip(new, parts, strict=True)))
-    return _record(new, old) if is_dataclass(kind) else new
+    return _record(new, old) if _is_record(kind) else new
 
 
 def _record(new: Any, old: Any) -> Any:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from watchfiles import Change, awatch
 
-STEP = 15  # ms of quiet after which a save is taken for whole
+STEP = 8  # ms of quiet after which a save is taken for whole
 LONGEST = 250  # ms that a row of saves is waited for
 AGAIN = 0.5  # s between looks for a folder that is gone
 IDLE = 2000  # ms after which a watch asks whether its folder is still there
