@@ -23,10 +23,12 @@ class Tree:
 
     def units(self) -> Iterator[Tree]:
         """The unit and all units below it, patches left out, parts before wholes."""
-        if self.parts:
-            for part in self.parts:
-                yield from part.units()
-            yield self
+        found, below = [], [self] if self.parts else []
+        while below:  # wholes before parts, and the last part first: the same way back
+            unit = below.pop()
+            found.append(unit)
+            below += [part for part in unit.parts if part.parts]
+        return reversed(found)
 
     @property
     def level(self) -> int:

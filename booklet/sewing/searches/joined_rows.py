@@ -28,10 +28,11 @@ def in_one_row(joins: Joins, ones: tuple[Tree, ...], others: tuple[Tree, ...]) -
     """The units of two rows laid end to end as one, or none where that is no row."""
     if not 2 < len(ones) + len(others) <= MOST_PARTS:
         return ()
+    # the ends that meet are looked at first: most rows come to nothing there
     back = others[::-1]
-    for row in (ones + others, ones + back, others + ones, back + ones):
-        if _is_row(joins, row):
-            return row
+    for first, then in ((ones, others), (ones, back), (others, ones), (back, ones)):
+        if joins.is_straight(first[-1].faces, then[0].faces) and _is_row(joins, first + then):
+            return first + then
     return ()
 
 
