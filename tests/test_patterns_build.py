@@ -22,8 +22,8 @@ LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|
 
 
 def words_of(html: str) -> str:
-    """What a reader sees of a page: no style, no marks, no pictures in data addresses."""
-    without = re.sub(r"<style.*?</style>", " ", html, flags=re.DOTALL)
+    """What a reader sees of a page: no style, no script, no marks, no pictures in data addresses."""
+    without = re.sub(r"<(style|script).*?</\1>", " ", html, flags=re.DOTALL)
     return re.sub(r"<[^>]*>", " ", without)
 
 

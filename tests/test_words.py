@@ -438,7 +438,7 @@ def run_over(plan, paper: Paper) -> list[str]:
 
 def sticking_out(page: str) -> list[str]:
     """The lines of a printed page that stick out of it or of their table cell."""
-    setter, only_data, faces, fonts = pdf._maker()
+    setter, only_data, faces, fonts, _ = pdf._maker()
     laid = setter(string=page, url_fetcher=only_data(), media_type="print").render(
         font_config=fonts, stylesheets=[faces]
     )
