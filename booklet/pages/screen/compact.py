@@ -8,6 +8,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -93,16 +94,16 @@ class SharedPictures:
 
     def _tag(self, tag: re.Match[str], names: dict[str, str]) -> str:
         """One tag with its look as a class."""
-        looks, kept = {}, []
-        for key, value in _ATTRIBUTE.findall(tag.group(2)):
-            if key in _LOOKS:
-                looks[key] = value
-            elif key == "d" and not _is_walk(looks | dict(_ATTRIBUTE.findall(tag.group(2)))):
-                kept.append(f' d="{shorter(value)}"')
-            else:
-                kept.append(f' {key}="{value}"')
+        found = _ATTRIBUTE.findall(tag.group(2))
+        looks = {key: value for key, value in found if key in _LOOKS}
+        walks = _is_walk(looks)  # the script reads the corners of a thread as they stand
+        kept = [
+            f' {key}="{shorter(value) if key == "d" and not walks else value}"'
+            for key, value in found
+            if key not in _LOOKS
+        ]
         if looks:
-            role = " walk" if _is_walk(looks) else " flap" if looks.get("fill") == _FLAP else ""
+            role = " walk" if walks else " flap" if looks.get("fill") == _FLAP else ""
             kept.append(f' class="{self._look(looks, names)}{role}"')
         return f"<{tag.group(1)}{''.join(kept)}{tag.group(3)}>"
 
@@ -213,12 +214,15 @@ def _after(last: str, kind: str, numbers: str) -> str:
 
 def _numbers(values: tuple[int, ...]) -> str:
     """Numbers with no sign more than is needed."""
-    said = ""
-    for value in values:
-        text = f"{abs(value) / _FINE:.4f}".rstrip("0").rstrip(".")
-        text = ("-" if value < 0 else "") + (text[1:] if text.startswith("0.") else text)
-        said += text if not said or text.startswith("-") else " " + text
-    return said
+    first, *others = map(_number, values)
+    return first + "".join(n if n.startswith("-") else " " + n for n in others)
+
+
+@lru_cache(maxsize=1 << 16)
+def _number(value: int) -> str:
+    """One number in as few signs as can be."""
+    text = f"{abs(value) / _FINE:.4f}".rstrip("0").rstrip(".")
+    return ("-" if value < 0 else "") + (text[1:] if text.startswith("0.") else text)
 
 
 _DIGITS = "abcdefghijklmnopqrstuvwxyz0123456789"
