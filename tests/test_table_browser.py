@@ -81,7 +81,8 @@ def choose(page, axis, value):
     page.evaluate(
         """([axis, value]) => {
           const box = document.querySelector(`[data-axis="${axis}"]`);
-          box.value = value; box.dispatchEvent(new Event("change")); }""",
+          box.value = value; box.dispatchEvent(new Event("change"));
+          for (const menu of document.querySelectorAll("details[open]")) menu.open = false; }""",
         [axis, value],
     )
     page.wait_for_timeout(150)
@@ -103,6 +104,7 @@ def words(page, selector="main"):
 
 def test_only_the_chosen_size_is_shown_and_it_is_there_again_after_a_reload(opened):
     page = opened()
+    assert page.locator("[data-axis=s]").is_visible()  # who has not chosen yet is asked
     shown = "[...document.querySelectorAll('.sized')].filter(e => e.checkVisibility()).map(e => e.id.split('-').pop())"
     assert set(page.evaluate(shown)) == {"pin", "lap", "bed"}
     choose(page, "s", SIZES["lap"])
@@ -113,6 +115,7 @@ def test_only_the_chosen_size_is_shown_and_it_is_there_again_after_a_reload(open
     page.reload()
     page.wait_for_selector("#bar:not([hidden])")
     assert set(page.evaluate(shown)) == {"lap"}
+    assert not page.locator("[data-axis=s]").is_visible()
 
 
 def test_other_units_and_widths_say_what_a_page_of_their_own_says(opened, made):

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, button, byId, first, make, on, svgIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, ask, button, byId, first, make, on, svgIn, say, shown, spread, wordsOf } from "./page.js";
 import { choose, follow } from "./choose.js";
 
 /** Pictures: enlarged to the whole screen, moved and brought nearer; and from a piece to all that is told of it. */
@@ -29,7 +29,7 @@ function zoom(by, x = byId("pane").clientWidth / 2, y = byId("pane").clientHeigh
 /** Show a picture over the whole screen. @param {SVGSVGElement | null} picture */
 function enlarge(picture) {
   if (!picture) return;
-  const copy = unfolded(picture);
+  const copy = spread(picture);
   copy.removeAttribute("width");
   copy.removeAttribute("height");
   byId("pane").replaceChildren(copy);

@@ -5,7 +5,6 @@ import { show } from "./enlarge.js";
 
 /** Finding: contents that follow the reader, and a search through what is shown. */
 
-const MOST_FOUND = 20;
 
 /** The list of places: sections, and in them blocks. */
 export function listPlaces() {
@@ -32,7 +31,7 @@ function find(asked) {
   const found = [];
   if (words.length > 1) {
     for (const spot of all("main :is(h2, h3, h4, h5, p, li, tr, figcaption, .glossary div)")) {
-      if (found.length >= MOST_FOUND) break;
+      if (found.length >= 20) break;
       if ((spot.textContent || "").toLocaleLowerCase().includes(words) && shown(spot) && wordsOf(spot).toLocaleLowerCase().includes(words)) found.push(spot);
     }
   }

@@ -7,7 +7,6 @@ import { said } from "./page.js";
 
 const PLACE = "booklet " + said.key;
 const MOST = 4000;
-const LARGEST = 400000;
 
 /** @returns {State} */
 const empty = () => ({ choice: {}, done: {}, made: {}, pace: false, gaps: [] });
@@ -26,7 +25,7 @@ function entries(table, sound) {
 
 /** A state of what was read, or null where it is none; what is not sound is left out. @param {string} text @returns {State | null} */
 export function stateOf(text) {
-  if (text.length > LARGEST) return null;
+  if (text.length > 400000) return null;
   let read;
   try { read = JSON.parse(text); } catch { return null; }
   if (typeof read !== "object" || read === null || read.booklet !== said.key) return null;
@@ -53,7 +52,7 @@ export function recall() {
 }
 
 /** Put another state in the place of this one. @param {State} [other] */
-export function replaceState(other = empty()) {
+export function setState(other = empty()) {
   state = other;
   keep();
 }

@@ -65,7 +65,7 @@ export function ask(question, answers) {
 }
 
 /** A copy of a picture in which nothing refers to what other pictures have alike. @param {SVGElement} picture */
-export function unfolded(picture) {
+export function spread(picture) {
   const copy = /** @type {SVGSVGElement} */ (picture.cloneNode(true));
   for (const use of all('use[href^="#_p"]', copy)) {
     const kept = document.getElementById((use.getAttribute("href") || "").slice(1));

@@ -1,6 +1,6 @@
 // @ts-check
-import { all, byId, on } from "./page.js";
-import { recall } from "./keep.js";
+import { all, byId, first, on } from "./page.js";
+import { recall, state } from "./keep.js";
 import { onChoice, apply, follow, hearChoices } from "./choose.js";
 import { hearTicks } from "./ticks.js";
 import { hearWalk } from "./walk.js";
@@ -19,4 +19,5 @@ hearFind();
 onChoice.push(offerLarge);
 for (const close of all("dialog .close")) on(close, "click", () => /** @type {HTMLDialogElement} */ (close.closest("dialog")).close());
 byId("bar").hidden = false;
+if (!("s" in state.choice) && first("[data-axis=s]")) first("details")?.setAttribute("open", ""); // who has not chosen a size is asked to
 apply().then(follow);

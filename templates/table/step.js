@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, first, on, svgIn, say, shown, unfolded, wordsOf } from "./page.js";
+import { all, byId, first, on, svgIn, say, shown, spread, wordsOf } from "./page.js";
 import { halt, take } from "./walk.js";
 
 /** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
@@ -42,15 +42,15 @@ function seat(to) {
   byId("table-title").textContent = [say("slide", { n: at + 1, m: slides.length }), ...heads.filter((head) => head).map((head) => wordsOf(/** @type {Element} */ (head)))].join(" · ");
   /** @type {HTMLButtonElement} */ (byId("step-back")).disabled = at === 0;
   /** @type {HTMLButtonElement} */ (byId("step-on")).disabled = at === slides.length - 1;
-  walkable(card);
+  ready(card);
   byId("slide").focus();
 }
 
 /** Let the picture of a route or of pressing go on. @param {HTMLElement} card */
-function walkable(card) {
+function ready(card) {
   const picture = card.matches(".card") ? null : svgIn(card);
   if (!picture) return take(null);
-  const whole = unfolded(picture);
+  const whole = spread(picture);
   picture.replaceWith(whole);
   take(whole);
 }

@@ -1,6 +1,6 @@
 // @ts-check
 import { all, ask, button, byId, first, make, on, say, shown, wordsOf } from "./page.js";
-import { keep, replaceState, state, stateOf, stateText } from "./keep.js";
+import { keep, setState, state, stateOf, stateText } from "./keep.js";
 import { onChoice, apply } from "./choose.js";
 
 /** Ticks that count: cuts, steps, sittings and blocks made; how far it is, and how long is left. */
@@ -15,13 +15,13 @@ const tickKey = (element, kind) => (element.dataset.of || "").split(" ").find((k
 /** Make the boxes of the page boxes to tick, and the numbers of blocks counters. */
 export function enliven() {
   for (const [n, task] of all("ul.ticks > li").entries()) if (!task.dataset.of) task.dataset.of = `tick/task/${n}/${wordsOf(task).slice(0, 60)}`;
-  for (const spot of all('[data-of^="tick/"]')) if (!spot.matches(".ours")) enlivenBox(spot);
+  for (const spot of all('[data-of^="tick/"]')) if (!spot.matches(".ours")) boxed(spot);
   for (const row of all("tr:has(.tick)")) if (shown(row)) first(".tick", row)?.setAttribute("aria-label", say("done", { what: wordsOf(row).slice(0, 90) }));
   for (const spot of all('[data-of^="count/"]')) if (!spot.querySelector(".counter")) spot.append(counter(tickKey(spot, "count")));
 }
 
 /** @param {HTMLElement} spot */
-function enlivenBox(spot) {
+function boxed(spot) {
   const key = tickKey(spot, "tick");
   const name = spot.getAttribute("aria-label") || wordsOf(spot);
   const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", class: "tick ours", "aria-label": name, "data-tick": key }));
@@ -79,14 +79,14 @@ export function reckon() {
     lines.push(line(say("block", { what: wordsOf(/** @type {Element} */ (figure.closest(".block-head"))?.querySelector(".depth-1") || figure), made: figure.textContent || "" }), made, most));
   }
   byId("progress").replaceChildren(...lines);
-  byId("left").textContent = remaining(left);
+  byId("left").textContent = toGo(left);
 }
 
 /** @param {string} words @param {number} n @param {number} most */
 const line = (words, n, most) => make("li", {}, words, make("progress", { value: n, max: most, "aria-label": words }));
 
 /** About how long is left for so many blocks at the reader's own pace. @param {number} blocks */
-function remaining(blocks) {
+function toGo(blocks) {
   if (!state.pace) return "";
   const gaps = [...state.gaps].sort((a, b) => a - b);
   if (gaps.length < 2) return say("counting");
@@ -117,12 +117,12 @@ export function hearTicks() {
     const found = file && file.size <= 400000 ? stateOf(await file.text()) : null;
     box.value = "";
     if (!found) return ask(say("notOurs"), [[say("good"), () => {}]]);
-    replaceState(found);
+    setState(found);
     await renew();
   });
   on(byId("clear"), "click", () => ask(say("clear"), [
     [say("keep"), () => {}],
-    [say("clearNow"), () => { replaceState({ ...state, done: {}, made: {}, gaps: [] }); renew(); }],
+    [say("clearNow"), () => { setState({ ...state, done: {}, made: {}, gaps: [] }); renew(); }],
   ]));
   onChoice.push(enliven, reckon);
 }
