@@ -274,7 +274,7 @@ class RouteCosts:
     through: Length = THROUGH_ALLOWANCE.inch
     card: Length = CARD.inch  # what a card more to read costs
     back: float = 1.0
-    loose: float = 3.0
+    loose: float = 4.0
 
 
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)

@@ -23,7 +23,7 @@ class Costs:
     turn: float = 1000.0
     through: float = 0.125
     back: float = 1.0
-    loose: float = 3.0
+    loose: float = 4.0
     limit: float = math.inf
 
 

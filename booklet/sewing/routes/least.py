@@ -34,6 +34,8 @@ def least_cost(edges: Sequence[Edge], rates: Rates) -> float:
         return floor
     nodes = list(dict.fromkeys(node for edge in edges for node in (edge.a, edge.b)))
     loose = _loose_ways(nodes, rates)
+    if len(loose) > MOST:
+        return floor  # where loose thread costs next to nothing, nearly every point leads to every other
     moves = [(e.a, e.b, e.length * rates.back) for e in edges if e.a != e.b] + loose
     count = len(moves)
     variables = [Variable(cost, 0.0, 1.0, whole=True) for _, _, cost in moves]

@@ -135,9 +135,9 @@ GOING_BACK = Key(
 LOOSE = Key(
     "loose thread",
     _COST,
-    "What an inch or centimetre of thread that lies loose behind the patches costs, beside one sewn; 3 where left out, "
+    "What an inch or centimetre of thread that lies loose behind the patches costs, beside one sewn; 4 where left out, "
     "for it catches and shows (an assumption).",
-    default="3",
+    default="4",
 )
 CARD = Key(
     "card",
@@ -212,7 +212,7 @@ def _route_costs(fields: Fields) -> RouteCosts:
         through=trade.THROUGH_ALLOWANCE.said_in(units) if through is None else through,
         card=trade.CARD.said_in(units) if card is None else card,
         back=1.0 if back is None else float(back),
-        loose=3.0 if loose is None else float(loose),
+        loose=4.0 if loose is None else float(loose),
     )
 
 
