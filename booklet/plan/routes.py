@@ -144,7 +144,26 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
                 "Sew it {n} time in the block.", "Sew it {n} times in the block.", n
             )
     yield from _gone_back(route, units)
-    for dot, before, after in _waits(route):
+    yield from _hanging(route)
+    if thread.full and route.onward is not None and route.onward != route.n:
+        yield phrase(
+            "It ends where the thread is used up: route {route} begins there with a new one.",
+            route=route.onward,
+        )
+    elif thread.full:
+        yield phrase("It ends where the thread is used up: begin a new one there.")
+
+
+def _hanging(route: Route) -> Iterator[Phrase]:
+    """Where a thread waits for a later step, each time if that is seldom."""
+    waits = list(_waits(route))
+    if len(waits) > MOST_TOLD and all(dot is not None for dot, _, _ in waits):
+        yield phrase(
+            "At the end of each step leave the thread hanging, at {dots} in turn, and go on from there in the next.",
+            dots=tuple(str(dot) for dot, _, _ in waits),
+        )
+        return
+    for dot, before, after in waits:
         if dot is None:
             yield phrase(
                 "Leave the thread hanging at the open circle after step {before}, and go on from there "
@@ -159,13 +178,6 @@ def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
                 before=before,
                 after=after,
             )
-    if thread.full and route.onward is not None and route.onward != route.n:
-        yield phrase(
-            "It ends where the thread is used up: route {route} begins there with a new one.",
-            route=route.onward,
-        )
-    elif thread.full:
-        yield phrase("It ends where the thread is used up: begin a new one there.")
 
 
 def _gone_back(route: Route, units: UnitSystem) -> Iterator[Phrase]:
