@@ -69,8 +69,9 @@ def _heart(mosaic: Mosaic, looks: Likeness) -> int | None:
     """The patch that stays where it is when the block is turned, else one in its middle with others all round it."""
     for count in range(MOST_TURNS, 1, -1):
         turn = turned(looks, mosaic.whole, count)
-        if turn is not None:
-            return next((f for f, g in turn.items() if f == g), None)
+        fixed = next((f for f, g in (turn or {}).items() if f == g), None)
+        if fixed is not None:
+            return fixed
     whole = bits(mosaic.whole)
     inside = [f for f in whole if all(mosaic.inner[p] for e in mosaic.edges_of[f] for p in mosaic.ends(e))]  # fmt: skip
     inside = [f for f in inside if len(mosaic.edges_of[f]) > 2]
