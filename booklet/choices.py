@@ -134,7 +134,7 @@ def _cut_from(pattern: Pattern, width: Length) -> Pattern:
 def _planned(pattern: Pattern, ask: Ask) -> Plan | None:
     """The plan of a pattern, or None where it has a fault."""
     checked = check_pattern(Outcome(pattern, ()), ask).value
-    return make_plan(checked) if checked is not None else None
+    return make_plan(checked, ask=ask) if checked is not None else None
 
 
 def key_of(pattern: Pattern, edition: Edition) -> str:

@@ -13,7 +13,6 @@ from booklet.checking import (
     check,
     check_pattern,
     lay_out_folder,
-    of_one_run,
     pattern_of,
     read_texts,
 )
@@ -22,7 +21,7 @@ from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask, Memory, plainly
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
 from booklet.pages.copies import READER
@@ -70,7 +69,7 @@ def build(
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
     on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
-    ways = views(checked, made, figures, of_one_run()) if web else ()
+    ways = views(checked, made, figures, Memory().ask) if web else ()
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
     papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]

@@ -177,12 +177,12 @@ def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
 def test_a_plan_for_another_width_is_its_own(example_checked):
     """A wider cloth takes no more strips, and of some cloth fewer: 40 in and 44 in, binding and borders."""
     from booklet.choices import views
-    from booklet.compiler import of_one_run
+    from booklet.memory import Memory
     from booklet.pages.album import drawn
     from booklet.plan import make_plan
 
     plan = make_plan(example_checked)
-    found = views(example_checked, plan, drawn(plan), of_one_run())
+    found = views(example_checked, plan, drawn(plan), Memory().ask)
     assert {view.units for view in found} == {"inch", "cm"}
     assert {view.width for view in found} >= {None, Length.of("42 in"), Length.of("44 in")}
     assert Length.of("40 in") not in {view.width for view in found}  # the pattern's own

@@ -12,6 +12,7 @@ from browser import started
 
 from booklet import compiler
 from booklet.choices import views
+from booklet.memory import Memory
 from booklet.pages.album import drawn
 from booklet.pages.screen.page import screened
 from booklet.pages.screen.script import MODULES, script
@@ -34,7 +35,7 @@ def made(tmp_path_factory):
     folder = tmp_path_factory.mktemp("table")
     checked = compiler.check(PATTERN).value
     plan = compiler.plan(checked)
-    found = views(checked, plan, drawn(plan), compiler.of_one_run())
+    found = views(checked, plan, drawn(plan), Memory().ask)
     edition = plan.pattern.booklet.editions[0]
 
     def written(name, some):
