@@ -202,6 +202,7 @@ def test_the_keyboard_alone_leads_through_a_whole_booklet(opened):
     assert not page.locator("#table").is_visible()
     assert page.locator(".card:visible").count() == page.locator(".cards .card:visible").count() > 0
     page.click("#bar summary:has-text('Find')")
+    page.wait_for_function("document.activeElement.id === 'find'")
     page.keyboard.type("pincushion")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")

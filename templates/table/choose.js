@@ -24,10 +24,14 @@ async function unpacked() {
   return /** @type {(string | null)[][]} */ (pack);
 }
 
-/** Show another view; what lies in a size that is not shown waits until it is. @param {number} next */
-async function see(next) {
-  if (!next && !pack) return;
+/** The number of the view that is chosen. */
+const view = () => said.views[root.dataset.u + " " + root.dataset.w] || 0;
+
+/** Show the view that is chosen, also if that was while it was unpacked; what lies in a size that is not shown waits until it is. */
+async function see() {
+  if (!view() && !pack) return;
   const places = await unpacked();
+  const next = view();
   const mould = document.createElement("template");
   const hidden = new Set(all(".sized").filter((size) => !shown(size)));
   for (const spot of all("[data-a]")) {
@@ -51,7 +55,7 @@ export async function apply() {
     box.selectedIndex = value < box.length ? value : 0;
     root.dataset[box.dataset.axis || ""] = box.value;
   }
-  await see(said.views[`${root.dataset.u || 0} ${root.dataset.w || 0}`] || 0);
+  await see();
   for (const act of onChoice) act();
 }
 

@@ -51,7 +51,7 @@ export function button(words, act, attributes) {
 /** The words of an element, in one line, as they are seen. @param {Element} element */
 export const wordsOf = (element) => {
   const copy = /** @type {Element} */ (element.cloneNode(true));
-  for (const unseen of all("[data-s]", copy)) if (!(unseen.dataset.s || "").split(" ").includes(root.dataset.s || "")) unseen.remove();
+  for (const unseen of all("[data-s]", copy)) if (!unseen.matches(`[data-s~="${root.dataset.s}"]`)) unseen.remove();
   for (const mark of all(".sr, .ours, svg, button", copy)) mark.remove();
   return (copy.textContent || "").replace(/\s+/g, " ").trim();
 };
