@@ -19,8 +19,12 @@ from booklet.source.blocks.step_words import step_lines
 from booklet.source.editor import write_steps
 
 HERE = Path(__file__).parent
-FOLDERS = [*sorted((HERE / "patterns").iterdir())[1::2], HERE.parent / "example_pattern"]
-"""Every second pattern: what is tried is how steps are written, not how they are found."""
+FOLDERS = [
+    folder
+    for folder in sorted((HERE / "patterns").iterdir())[1::2]
+    if "rim: fill" not in (folder / "pattern.yaml").read_text(encoding="utf-8")
+]
+"""Every second pattern: what is tried is how steps are written, not how they are found. Part blocks stand in no source."""
 HEAD = """\
 # a quay in the morning
 title: Quay stones   # the title

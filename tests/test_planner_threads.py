@@ -10,8 +10,8 @@ import pytest
 from planner_mosaics import mosaic_from, random_mosaic
 from sewing_blocks import hand_sewing, rosette, sewn, star
 
+from booklet.measure import Length
 from booklet.pattern import By
-from booklet.sewing.routes import threads
 from booklet.sewing.routes.trails import Edge, fewest, trails
 
 
@@ -74,20 +74,17 @@ def test_a_thread_waits_for_the_step_that_joins_its_unit():
 
 
 @pytest.mark.parametrize("block", [rosette, star])
-def test_a_planned_block_by_hand_takes_no_more_threads_than_its_steps_alone(block, monkeypatch):
+def test_a_planned_block_by_hand_takes_no_more_threads_than_its_runs_alone(block):
     linked = sewn(block(), sewing=hand_sewing())
-    whole = threads.hand_work
-    monkeypatch.setattr(
-        threads,
-        "hand_work",
-        lambda *there: replace(w := whole(*there), above=dict.fromkeys(w.above, frozenset())),
-    )
-    alone = sewn(block(), sewing=hand_sewing())
+    free = replace(hand_sewing(), new_thread=Length.of("0 in"))  # no thread is worth carrying on
+    alone = sewn(block(), sewing=free)
     assert {s.by for s in linked.sewn.values()} == {By.HAND}
-    assert len(linked.threads) <= len(alone.threads)
-    assert block is rosette or len(linked.threads) < len(alone.threads)
+    assert len(linked.threads) < len(alone.threads)
     edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in linked.tiling.seams)
-    assert len(linked.threads) >= fewest(edges, 18.0)
+    backs = sum(
+        len(thread.back) for thread in linked.threads
+    )  # in place of each could be a new one
+    assert len(linked.threads) + backs >= fewest(edges, 18.0)
 
 
 def test_the_drawings_are_those_of_a_mosaic():

@@ -4,7 +4,7 @@ WeasyPrint draws a picture anew wherever it stands. What it drew is kept here as
 of times, with the glyphs it needs; the next document that shows the same picture gets the form without drawing. The
 first one gets it too, so that a document's bytes do not depend on what was made before.
 
-This leans on the insides of the WeasyPrint that is pinned; `tests/test_forms.py` compares the pages with those drawn
+This leans on the insides of the WeasyPrint that is pinned; `tests/test_drawn_once.py` compares the pages with those drawn
 without it.
 """
 
