@@ -138,23 +138,33 @@ def _joined(
     """The states of a step whose parts are joined in an order. A thread sews only what its own unit is joined to."""
     hand, others, machine, later = ground
     steps = draft.part_steps
-    sewn = list(hand[steps[order[0]]])
-    by_machine = [*others[steps[order[0]]], *machine]
     here, left = list(states[steps[order[0]]]), list(jobs)
+    ends = _ends(left)
+    to_come = {*later, *ends}
+    there = SewnGround.of(sewer.rates, hand[steps[order[0]]], others[steps[order[0]]], to_come)
+    there.sew((), machine)
     for k, part in enumerate(order[1:], 1):
         mine = _between(draft, order[:k], part, left)
         if k == len(order) - 1:
             mine = left  # with what is sewn between parts that hang together already
-        sewn += hand[steps[part]]
-        by_machine += others[steps[part]]
+        there.sew(hand[steps[part]], others[steps[part]])
         here = sewer.together([here, states[steps[part]]])
         if mine:
-            rest = _ends([job for job in left if job not in mine])
-            there = SewnGround.of(sewer.rates, sewn, by_machine, later | frozenset(rest))
+            _take(ends, mine, to_come, later)
             here = sewer.sewn(here, mine, there)
-        sewn += [edge for job in mine for edge in job.edges]
-        left = [job for job in left if job not in mine]
+        taken = set(map(id, mine))
+        left = [job for job in left if id(job) not in taken]
     return here
+
+
+def _take(
+    ends: dict[Node, int], jobs: Sequence[RunJob], to_come: set[Node], later: frozenset[Node]
+) -> None:
+    """Take runs out of those whose ends are still to come."""
+    for node, many in _ends(jobs).items():
+        ends[node] -= many
+        if not ends[node] and node not in later:
+            to_come.discard(node)
 
 
 def _ends(jobs: Sequence[RunJob]) -> dict[Node, int]:

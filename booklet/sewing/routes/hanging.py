@@ -15,7 +15,7 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from booklet.kit.near import NOISE
@@ -123,9 +123,9 @@ class SewnGround:
     there. `open_ends` are points at which hand seams are still to be sewn."""
 
     rates: Rates
-    at: Mapping[Node, Sequence[Edge]]
-    crowd: Mapping[Node, int]
-    open_ends: frozenset[Node] | None = None
+    at: dict[Node, list[Edge]]
+    crowd: dict[Node, int]
+    open_ends: Set[Node] | None = None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
 
     @classmethod
@@ -134,29 +134,33 @@ class SewnGround:
         rates: Rates,
         hand: Iterable[Edge],
         others: Iterable[Edge] = (),
-        open_ends: frozenset[Node] | None = None,
+        open_ends: Set[Node] | None = None,
     ) -> SewnGround:
         """The ground on which these seams are sewn by hand, those by machine."""
-        at: dict[Node, list[Edge]] = {}
-        crowd: dict[Node, int] = {}
-        for edge in hand:
-            for node in (edge.a, edge.b):
-                at.setdefault(node, []).append(edge)
-                crowd[node] = crowd.get(node, 0) + 1
-        for edge in others:
-            for node in (edge.a, edge.b):
-                crowd[node] = crowd.get(node, 0) + 1
-        return cls(rates=rates, at=at, crowd=crowd, open_ends=open_ends)
+        made = cls(rates=rates, at={}, crowd={}, open_ends=open_ends)
+        made.sew(hand, others)
+        return made
 
-    def after(self, job: RunJob) -> SewnGround:
-        """The ground once a run more is sewn."""
+    def again(self) -> SewnGround:
+        """The same ground, to sew on by itself."""
         at = {node: list(there) for node, there in self.at.items()}
         crowd = dict(self.crowd)
-        for edge in job.edges:
-            for node in (edge.a, edge.b):
-                at.setdefault(node, []).append(edge)
-                crowd[node] = crowd.get(node, 0) + 1
         return SewnGround(rates=self.rates, at=at, crowd=crowd, open_ends=self.open_ends)
+
+    def sew(self, hand: Iterable[Edge], others: Iterable[Edge] = ()) -> None:
+        """Sew these seams more by hand, those by machine."""
+        touched: set[Node] = set()
+        for edge in hand:
+            for node in (edge.a, edge.b):
+                self.at.setdefault(node, []).append(edge)
+                self.crowd[node] = self.crowd.get(node, 0) + 1
+                touched.add(node)
+        for edge in others:
+            for node in (edge.a, edge.b):
+                self.crowd[node] = self.crowd.get(node, 0) + 1
+        self._reached = {
+            here: far for here, far in self._reached.items() if touched.isdisjoint(far)
+        }
 
     def passage(self, here: Node, there: Node) -> Passage | None:
         """The cheapest way for a thread from one point to another; None where a new one costs less."""
@@ -244,19 +248,23 @@ class Sewer:
         ground: SewnGround,
         most: float = math.inf,
     ) -> list[State]:
-        """The states once the runs between two units are sewn, in the best order of them where they are few."""
-        orders: Iterable[Sequence[RunJob]] = [jobs]
+        """The states once the runs between two units are sewn, in the best order of them where they are few. They are
+        then sewn on the ground, too."""
+        orders: Sequence[Sequence[RunJob]] = [jobs]
         if 1 < len(jobs) <= MOST_PERMUTED:
-            orders = itertools.permutations(jobs)
+            orders = tuple(itertools.permutations(jobs))
         found: list[State] = []
         for order in orders:
-            here, there = list(states), ground
+            here, there = list(states), ground.again() if len(orders) > 1 else ground
             for job in order:
                 here = self.best(
                     [s for state in here for s in self.onward(state, job, there, most)]
                 )
-                there = there.after(job)
+                there.sew(job.edges)
             found += [self.without_useless(state, there) for state in here]
+        if len(orders) > 1:
+            for job in jobs:
+                ground.sew(job.edges)
         return self.best(found)
 
     def onward(self, state: State, job: RunJob, ground: SewnGround, most: float) -> Iterator[State]:
