@@ -9,6 +9,7 @@ import pypdfium2
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from browser import started
+from playwright.sync_api import expect
 
 from booklet import compiler
 from booklet.choices import views
@@ -202,7 +203,7 @@ def test_the_keyboard_alone_leads_through_a_whole_booklet(opened):
     assert not page.locator("#table").is_visible()
     assert page.locator(".card:visible").count() == page.locator(".cards .card:visible").count() > 0
     page.click("#bar summary:has-text('Find')")
-    page.wait_for_function("document.activeElement.id === 'find'")
+    expect(page.locator("#find")).to_be_focused()
     page.keyboard.type("pincushion")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
