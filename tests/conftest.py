@@ -36,12 +36,14 @@ DEAR_SWEEPS = HALF_SWEEPS | {"test_planner_editor.py", "test_sewn_through.py"}
 
 def pytest_collection_modifyitems(config, items):
     """A dozen files sweep over all patterns. Five of them, which take long, leave the large ones out, and three of these
-    go over another half of the rest each. `--every-pattern` leaves nothing out."""
-    if config.getoption("--every-pattern"):
-        return
-    out = [item for item in items if _is_left_out(item)]
-    config.hook.pytest_deselected(items=out)
-    items[:] = [item for item in items if item not in set(out)]
+    go over another half of the rest each. `--every-pattern` leaves nothing out.
+
+    What the files ask of one pattern stands together, so that it is checked and planned once (`corpus.py`)."""
+    if not config.getoption("--every-pattern"):
+        out = [item for item in items if _is_left_out(item)]
+        config.hook.pytest_deselected(items=out)
+        items[:] = [item for item in items if item not in set(out)]
+    items.sort(key=lambda item: _pattern_of(item) or "~")
 
 
 def _is_left_out(item):
@@ -58,7 +60,10 @@ def _pattern_of(item):
     return named if named in PATTERNS else None
 
 
-PATTERNS = {path.name for path in (Path(__file__).parent / "patterns").iterdir()}
+PATTERNS = {
+    "example_pattern",
+    *(path.name for path in (Path(__file__).parent / "patterns").iterdir()),
+}
 
 
 @pytest.fixture(scope="module")

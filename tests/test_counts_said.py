@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from functools import cache
 
+import corpus
 import pytest
 from source_helpers import PATTERNS
 
-from booklet import compiler
 from booklet.drawing.quilts.quilt import told_quilt
 from booklet.facts import facts
 from booklet.pages.values import size_values
@@ -19,7 +19,7 @@ from booklet.pages.words import Words
 
 @cache
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def told(name, size):

@@ -4,6 +4,7 @@ import json
 from itertools import pairwise
 from pathlib import Path
 
+import corpus
 import jsonschema
 import pytest
 
@@ -11,7 +12,7 @@ from booklet import compiler
 from booklet.facts import facts, facts_schema, facts_text
 
 HERE = Path(__file__).parent
-FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]
+FOLDERS = [corpus.EXAMPLE, *corpus.FOLDERS]
 
 
 def plan_of(folder: Path):
@@ -27,8 +28,7 @@ def example():
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 def test_facts_satisfy_their_schema_and_add_up(folder: Path):
-    plan = plan_of(folder)
-    found = json.loads(facts_text(plan))
+    found = json.loads(corpus.facts_told(folder))
     jsonschema.validate(found, facts_schema())
     for size in found["sizes"].values():
         for block in size["blocks"].values():

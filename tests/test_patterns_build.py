@@ -6,17 +6,16 @@ page stops, that nothing is complained of, and that no word of ours shows throug
 """
 
 import re
-from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
 from booklet.exports import exported
-from booklet.pages.album import drawn
 from booklet.pages.fonts import boxed
 from booklet.pages.pdf import count_pages
 
-PATTERNS = sorted(path for path in (Path(__file__).parent / "patterns").iterdir() if path.is_dir())
+PATTERNS = corpus.FOLDERS
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")
 """What a value that was never set, or a phrase that was never filled in, looks like on a page."""
 
@@ -29,8 +28,7 @@ def words_of(html: str) -> str:
 
 @pytest.mark.parametrize("folder", PATTERNS, ids=lambda path: path.name)
 def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder):
-    plan = compiler.plan(compiler.check(folder).value)
-    figures = drawn(plan)
+    plan, figures = corpus.plan_of(folder), corpus.figures_of(folder)
     papers = (plan.pattern.booklet.paper,)
     printed = []
     for edition in plan.pattern.booklet.editions:

@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 from placement import breaches
 
-from booklet import compiler
 from booklet.drawing.ink import svg
 from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
 from booklet.pages.album import drawn
@@ -13,7 +13,7 @@ from booklet.pages.figures import LARGE, SMALL
 from booklet.pages.route_rows import route_rows
 
 HERE = Path(__file__).parent
-FOLDERS = [HERE.parent / "example_pattern", *sorted((HERE / "patterns").iterdir())]
+FOLDERS = [corpus.EXAMPLE, *corpus.FOLDERS]
 
 
 def scenes(plan, room, monkeypatch):
@@ -36,7 +36,7 @@ def told_of(plan, room, monkeypatch):
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda path: path.name)
 def test_no_picture_breaks_a_rule(folder, monkeypatch):
-    plan = compiler.plan(compiler.check(folder).value)
+    plan = corpus.plan_of(folder)
     assert told_of(plan, LARGE, monkeypatch) == []
 
 

@@ -4,6 +4,7 @@ import json
 import re
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -17,7 +18,7 @@ PLAIN = ("plain_alternate", "plain_squares", "sampler_with_plain")
 
 
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def page(plan, edition, size=None):

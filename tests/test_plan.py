@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -19,12 +20,6 @@ def throw(example_plan):
 @pytest.fixture(scope="module")
 def cushion(example_plan):
     return next(size for size in example_plan.sizes if size.size.id == "cushion")
-
-
-def plan_of(folder):
-    checked = compiler.check(folder).value
-    assert checked is not None
-    return compiler.plan(checked)
 
 
 def test_words():
@@ -92,7 +87,7 @@ def test_materials_name_what_each_cloth_is_for_and_both_units(throw):
 
 
 def test_a_partial_seam_is_begun_and_later_closed():
-    plan = plan_of(HERE / "patterns" / "wheel_of_five")
+    plan = corpus.plan_of(HERE / "patterns" / "wheel_of_five")
     (block,) = plan.sizes[0].blocks
     begun = [card for card in block.cards if "part of the way" in card.title]
     closed = [card for card in block.cards if card.title.startswith("Close the seam")]

@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -44,7 +45,7 @@ def said(card):
     "name", ["nine_patch", "wheel", "log_cabin", "star_8", "units_together", "plain_alternate"]
 )
 def test_a_card_that_says_chain_has_its_picture_and_no_other_has_one(name):
-    plan = plan_of(PATTERNS / name)
+    plan = corpus.plan_of(PATTERNS / name)
     looks = looks_of(plan)
     for size in plan.sizes:
         for block in size.blocks:
@@ -57,7 +58,7 @@ def test_a_card_that_says_chain_has_its_picture_and_no_other_has_one(name):
 
 
 def test_a_partial_seam_is_no_chain():
-    ((block,),) = (size.blocks for size in plan_of(PATTERNS / "wheel").sizes)
+    ((block,),) = (size.blocks for size in corpus.plan_of(PATTERNS / "wheel").sizes)
     first, *between, last = block.cards
     assert not said(first) and not said(
         last
@@ -66,7 +67,7 @@ def test_a_partial_seam_is_no_chain():
 
 
 def test_units_made_together_are_not_chained_as_single_triangles():
-    plan = plan_of(PATTERNS / "units_together")
+    plan = corpus.plan_of(PATTERNS / "units_together")
     eight, *_, singly = plan.sizes
     star, chain = eight.blocks
     assert [(card.n, card.together) for card in star.cards][:1] == [(1, "U3")]
@@ -82,7 +83,7 @@ def test_units_made_together_are_not_chained_as_single_triangles():
 
 
 def test_handling_is_shared_by_those_made_at_once():
-    plan = plan_of(PATTERNS / "units_together")
+    plan = corpus.plan_of(PATTERNS / "units_together")
     eight = plan.sizes[0]
     (task,) = (p for s in eight.sittings for p in s.portions if p.together == "U1")
     # 8 half squares of 2 in, eight at a time: a seam of 2 sqrt 2 in at 10 in a minute each, and of the
@@ -157,7 +158,7 @@ def test_a_row_tells_its_first_two(tmp_path):
 
 
 def test_rows_of_one_chain_stand_two_by_two_where_there_is_room():
-    plan = plan_of(PATTERNS / "irish_chain")
+    plan = corpus.plan_of(PATTERNS / "irish_chain")
     (size, *_), looks = plan.sizes, looks_of(plan)
     first = size.blocks[0]
     assert [len(card.step.runs) for card in first.cards] == [

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -19,7 +20,7 @@ PATTERNS = Path(__file__).parent / "patterns"
 
 
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 @pytest.mark.parametrize("name", ["wheel", "wheel_by_hand"])

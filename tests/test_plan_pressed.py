@@ -2,14 +2,15 @@
 
 from collections import Counter
 
-from booklet import compiler
+import corpus
+import pytest
+
 from booklet.plan.pressed_alike import pressed_alike
-from tests.test_plan import HERE, plan_of
 
 
 def cards_of(name):
     """The cards of the first block of a pattern in the first size, with the size's plan."""
-    size = plan_of(HERE / "patterns" / name).sizes[0]
+    size = corpus.plan_of(corpus.HERE / "patterns" / name).sizes[0]
     return size, size.blocks[0]
 
 
@@ -29,17 +30,13 @@ def test_one_of_three_alike_pairs_is_pressed_the_other_way_and_its_card_says_so(
     )
 
 
-def test_what_a_card_says_of_pressing_holds_for_each_of_its_steps():
-    """On every second pattern: a card that names one side is of steps that are pressed alike."""
-    for folder in sorted((HERE / "patterns").iterdir())[::2]:
-        checked = compiler.check(folder).value
-        if checked is None or "triangles_300" in folder.name:
-            continue
-        plan = compiler.plan(checked)
-        size = plan.sizes[0]
-        for block in size.blocks:
-            for card in block.cards:
-                kinds = pressed_alike(card.steps, block.pressing, size.size.fabrics)
-                said = any("not all pressed alike" in line for line in card.press)
-                named = any(line.startswith("Press toward") for line in card.press)
-                assert not (len(kinds) > 1 and named and not said), (folder.name, card.title)
+@pytest.mark.parametrize("folder", corpus.FOLDERS[::2], ids=lambda folder: folder.name)
+def test_what_a_card_says_of_pressing_holds_for_each_of_its_steps(folder):
+    """A card that names one side is of steps that are pressed alike."""
+    size = corpus.plan_of(folder).sizes[0]
+    for block in size.blocks:
+        for card in block.cards:
+            kinds = pressed_alike(card.steps, block.pressing, size.size.fabrics)
+            said = any("not all pressed alike" in line for line in card.press)
+            named = any(line.startswith("Press toward") for line in card.press)
+            assert not (len(kinds) > 1 and named and not said), card.title

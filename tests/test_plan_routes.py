@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -56,7 +57,7 @@ def squares(folder, how):
 
 @pytest.fixture(scope="module")
 def star():
-    plan = plan_of(PATTERNS / "star_8")
+    plan = corpus.plan_of(PATTERNS / "star_8")
     return next(size for size in plan.sizes if size.size.id == "mini").blocks[0]
 
 
@@ -113,7 +114,7 @@ def test_hanging_threads_are_told_on_both_cards(tmp_path):
 
 
 def test_the_thread_of_a_partial_seam_hangs_midway_at_the_open_circle():
-    (size,) = compiler.plan(compiler.check(PATTERNS / "wheel_by_hand").value).sizes
+    (size,) = corpus.plan_of(PATTERNS / "wheel_by_hand").sizes
     (block,) = size.blocks
     first = routes(block.assembly)[0]
     # along the side of the hub, 2 in, and on along the blade, 2 in; step 1 sews half of the first
@@ -153,7 +154,7 @@ def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
 
 
 def test_ways_back_are_told_under_the_routes_and_drawn():
-    (size,) = plan_of(PATTERNS / "rosette_petal_by_petal").sizes
+    (size,) = corpus.plan_of(PATTERNS / "rosette_petal_by_petal").sizes
     (block,) = size.blocks
     (route,) = routes(block.assembly)
     # 12 seams of 3/4 in, 9 in, and out and back along a petal five times, 3 3/4 in: 12 3/4 in of 18; the last petal's second
@@ -177,7 +178,7 @@ def test_ways_back_are_told_under_the_routes_and_drawn():
 
 
 def test_few_ways_back_are_told_one_by_one():
-    (size,) = [s for s in plan_of(PATTERNS / "star_8").sizes if s.size.id == "mini"]
+    (size,) = [s for s in corpus.plan_of(PATTERNS / "star_8").sizes if s.size.id == "mini"]
     (block,) = size.blocks
     told = [str(route_caption(route, "inch")) for route in routes(block.assembly)]
     assert any("go back over 1/2 in of sewn seam to" in said for said in told)
@@ -190,7 +191,7 @@ def test_every_seam_by_hand_lies_on_one_route_only(star):
 
 
 def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
-    (block,) = plan_of(PATTERNS / "wheel").sizes[0].blocks
+    (block,) = corpus.plan_of(PATTERNS / "wheel").sizes[0].blocks
     begun = next(card for card in block.cards if card.step.leave is not None)
     closed = next(card for card in block.cards if card.step.finish)
     assert f"about half way; step {closed.n} sews the rest." in " ".join(begun.sentences)
@@ -200,7 +201,7 @@ def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
 
 
 def test_a_curved_seam_is_pinned_with_the_hollow_side_on_top():
-    block = plan_of(PATTERNS / "quarter_circles").sizes[0].blocks[0]
+    block = corpus.plan_of(PATTERNS / "quarter_circles").sizes[0].blocks[0]
     card = block.cards[0]
     assert any("Lay the marks of the curve on each other" in line for line in card.sentences)
     top, below = top_first(card.step, block.assembly, block.pressing)
@@ -210,7 +211,7 @@ def test_a_curved_seam_is_pinned_with_the_hollow_side_on_top():
 
 
 def test_a_row_of_three_goes_under_the_needle_once_for_each_seam():
-    plan = plan_of(PATTERNS.parent.parent / "example_pattern")
+    plan = corpus.plan_of(PATTERNS.parent.parent / "example_pattern")
     (block,) = plan.sizes[1].blocks
     step = block.cards[0].step  # a wing: a glint at either end of a ledge
     first, then = passes(block, step)

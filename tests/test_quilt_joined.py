@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from functools import cache
 
+import corpus
 import pytest
 from source_helpers import PATTERNS
 
-from booklet import compiler
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.exports.tables import tables
 from booklet.facts import facts
@@ -22,7 +22,7 @@ BOTH = ("long_borders", "long_sashes_metric")
 
 @cache
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def size_of(name, size):

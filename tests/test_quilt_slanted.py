@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from itertools import pairwise
 
+import corpus
 import pytest
 from quilt_helpers import INK, pressed, quilt, sashing, setting, size, tiling
 from shapely import Polygon
@@ -12,7 +13,6 @@ from shapely.affinity import rotate
 from shapely.ops import unary_union
 from source_helpers import PATTERNS
 
-from booklet import compiler
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.facts import facts
@@ -121,7 +121,7 @@ def test_repeats_are_counted():
 
 @cache
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def view_of(name, size):

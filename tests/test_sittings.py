@@ -3,9 +3,9 @@
 from dataclasses import replace
 from pathlib import Path
 
+import corpus
 import pytest
 
-from booklet import compiler
 from booklet.measure import Length
 from booklet.pattern import By, Pace
 from booklet.plan import in_ranges, methods, other_orders
@@ -16,7 +16,7 @@ PATTERNS = Path(__file__).parent / "patterns"
 
 
 def plan_of(folder: Path):
-    return compiler.plan(compiler.check(folder).value)
+    return corpus.plan_of(folder)
 
 
 def test_every_step_of_the_quilt_falls_into_just_one_sitting():

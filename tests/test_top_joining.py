@@ -5,6 +5,7 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet import compiler
@@ -34,9 +35,7 @@ def plan_of(name, *changes, tmp_path=None):
     if changes:
         folder = tmp_path
         (folder / "pattern.yaml").write_text(text, encoding="utf-8")
-    checked = compiler.check(folder)
-    assert checked.value is not None, checked.diagnostics
-    return compiler.plan(checked.value)
+    return corpus.plan_of(folder)
 
 
 def top_of(name, *changes, tmp_path=None):
@@ -180,7 +179,7 @@ def test_straight_seams_need_no_cards():
 
 def test_of_very_many_blocks_no_cards_are_made(monkeypatch):
     monkeypatch.setattr(joining, "MOST", 8)
-    plan = plan_of.__wrapped__("flowers_in_lattice")
+    plan = compiler.plan(compiler.check(PATTERNS / "flowers_in_lattice").value)
     assert plan.sizes[0].joining is None
     html = next(iter(documents(plan, plan.pattern.booklet.editions[0], ()))).html
     assert "Sew them into rows" not in html and "turn at every corner" in html

@@ -15,11 +15,12 @@ from fractions import Fraction
 from pathlib import Path
 
 import catalogues
+import corpus
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet import compiler, words
+from booklet import words
 from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
 from booklet.drawing.scene import Figure
 from booklet.pages import compose, pdf
@@ -220,12 +221,6 @@ def speaking(monkeypatch, catalogue, language="en-US"):
     monkeypatch.setattr(words, "_speaker_of", lambda spoken: speaker)
 
 
-def plan_of(folder: Path):
-    checked = compiler.check(folder).value
-    assert checked is not None
-    return compiler.plan(checked)
-
-
 def shown(page: str) -> list[str]:
     """All that a reader sees or hears: text, labels, alternatives, the texts of pictures."""
     texts = []
@@ -281,7 +276,7 @@ def test_every_word_comes_from_a_catalogue_or_the_author(pattern, monkeypatch, e
     folder = (
         HERE.parent / "example_pattern" if pattern == "example" else HERE / "patterns" / pattern
     )
-    plan = example_plan if pattern == "example" else plan_of(folder)
+    plan = example_plan if pattern == "example" else corpus.plan_of(folder)
     speaking(monkeypatch, Bracketed())
     own = own_words(plan)
     for edition in plan.pattern.booklet.editions:
@@ -408,7 +403,9 @@ def told_in(plan, language: str, monkeypatch):
 
 @pytest.fixture(scope="module")
 def small_plans():
-    return {name: plan_of(HERE / "patterns" / name) for name in ("log_cabin", "quarter_round")}
+    return {
+        name: corpus.plan_of(HERE / "patterns" / name) for name in ("log_cabin", "quarter_round")
+    }
 
 
 @pytest.mark.parametrize("language", SPOKEN)

@@ -1,15 +1,14 @@
 """Patterns in other languages and units, their facts, pages and PDFs."""
 
-import functools
 import io
 import json
 import re
 import shutil
 from pathlib import Path
 
+import corpus
 import pdfplumber
 
-from booklet import compiler
 from booklet.facts import facts_text
 from booklet.pages import compose, make_pdf
 from booklet.pages.album import drawn
@@ -18,10 +17,7 @@ from booklet.pages.fonts import boxed
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent
-PATTERNS = (
-    HERE.parent.parent / "example_pattern",
-    *sorted(f.parent for f in HERE.parent.glob("patterns/*/pattern.yaml")),
-)
+PATTERNS = (corpus.EXAMPLE, *corpus.FOLDERS)
 
 
 def in_words(folder, language, units, to):
@@ -36,14 +32,6 @@ def in_words(folder, language, units, to):
         text = f"{key}: {value}\n" + re.sub(rf"^{key}:.*\n", "", text, flags=re.M)
     source.write_text(text, encoding="utf-8")
     return copy
-
-
-@functools.cache
-def plan_of(folder):
-    """The plan of all sizes of a pattern."""
-    outcome = compiler.check(folder)
-    assert outcome.value is not None, [d.message for d in outcome.diagnostics]
-    return compiler.plan(outcome.value)
 
 
 def facts_of(plan):

@@ -2,10 +2,11 @@
 
 from collections import Counter
 
+import corpus
 import pytest
 
 from read_back.figures import counts, lengths, numbers
-from read_back.making import HERE, PATTERNS, facts_of, in_words, plan_of, printed, web_page
+from read_back.making import HERE, PATTERNS, facts_of, in_words, printed, web_page
 from read_back.pages import complaints, parsed, rows_of, text_of
 
 OTHERS = (("de", None), ("en-GB", "cm"), ("fr", None))
@@ -40,14 +41,14 @@ def read(plan, converted=False):
 
 @pytest.mark.parametrize("folder", marked(PATTERNS))
 def test_pages_say_what_the_facts_say(folder):
-    found = read(plan_of(folder))
+    found = read(corpus.plan_of(folder))
     assert not found, "\n".join(found)
 
 
 @pytest.mark.parametrize("folder", marked(PATTERNS))
 def test_pages_in_another_language_say_what_the_facts_say(folder, tmp_path):
     language, units = OTHERS[PATTERNS.index(folder) % len(OTHERS)]
-    found = read(plan_of(in_words(folder, language, units, tmp_path)), bool(units))
+    found = read(corpus.plan_of(in_words(folder, language, units, tmp_path)), bool(units))
     assert not found, "\n".join(found)
 
 
@@ -62,7 +63,7 @@ SAMPLE = [
 
 @pytest.mark.parametrize(("name", "size", "language", "units"), SAMPLE)
 def test_a_pdf_says_what_the_facts_say(name, size, language, units, tmp_path):
-    plan = plan_of(in_words(HERE.parent / "patterns" / name, language, units, tmp_path))
+    plan = corpus.plan_of(in_words(HERE.parent / "patterns" / name, language, units, tmp_path))
     facts = facts_of(plan)
     html, pages = printed(plan, size)
     found = complaints(facts, parsed(html), size, bool(units))
@@ -138,7 +139,7 @@ CHANGED = [
 @pytest.fixture(scope="module")
 def bed():
     """A plan and one of its pages, read."""
-    plan = plan_of(HERE.parent / "patterns" / "three_sizes")
+    plan = corpus.plan_of(HERE.parent / "patterns" / "three_sizes")
     return plan, parsed(web_page(plan, "bed"))
 
 
