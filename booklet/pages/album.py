@@ -99,8 +99,9 @@ def drawn(
         id = size.size.id
         if (id, room) not in albums:
             makers = _makers(bare, sizes[id], room, looks, ask)
-            rows = _row_makers(sizes[id], named[id], room, looks)
-            albums[id, room] = DrawnAlbum(_asked(makers, ask), _asked(rows, ask))
+            rows = _asked(_row_makers(sizes[id], named[id], room, looks), ask)
+            rows |= _template_makers(named[id], ask)
+            albums[id, room] = DrawnAlbum(_asked(makers, ask), rows)
         return albums[id, room]
 
     return album
@@ -228,11 +229,10 @@ def card_widths(block: BlockPlan, room: Room, *, speaker: Speaker) -> tuple[floa
 def _row_makers(
     size: SizePlan, named: SizePlan, room: Room, looks: Looks
 ) -> dict[str, partial[Any]]:
-    """How the pictures that come in rows are made, by name; templates bear the names of `named`."""
+    """How the pictures that come in rows are made, by name; sheets to mark by bear the names of `named`."""
     rows: dict[str, partial[Any]] = {}
     for paper, sheet in SHEETS.items():
         area = sheet.template_area_mm
-        rows[f"templates {paper.value}"] = partial(template_figures, named, *area)
         rows[f"marking {paper.value}"] = partial(marking_figures, named, *area)
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:
@@ -247,6 +247,16 @@ def _row_makers(
     if size.quilt.finished is not None:
         rows["border"] = partial(_borders, size, looks, room)
     return rows
+
+
+def _template_makers(named: SizePlan, ask: Ask) -> dict[str, RowMaker]:
+    """How the pages of templates for each paper are made."""
+    return {
+        f"templates {paper.value}": partial(
+            template_figures, named, *sheet.template_area_mm, ask=ask
+        )
+        for paper, sheet in SHEETS.items()
+    }
 
 
 def _borders(size: SizePlan, looks: Looks, room: Room) -> tuple[Figure, ...]:

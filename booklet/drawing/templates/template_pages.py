@@ -6,6 +6,7 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -24,6 +25,7 @@ from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.curve_marks import patch_marks
 from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
 from booklet.kit.polygon import edges
+from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Speaker, in_units, phrase, plural_phrase, words_of
 
@@ -122,37 +124,50 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
     return near > short or far > long
 
 
-def template_figures(size: SizePlan, width: float, height: float) -> tuple[Figure, ...]:
-    """Pages of templates, each `width` x `height` mm, true to size."""
+@dataclass(frozen=True, slots=True)
+class TemplateSheet:
+    """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
+    template that is glued together which part of how many it is."""
+
+    letters: tuple[str, ...]
+    items: tuple[Item, ...]
+    tile: tuple[int, int] | None = None
+
+
+def template_figures(
+    size: SizePlan, width: float, height: float, ask: Ask = plainly
+) -> tuple[Figure, ...]:
+    """Pages of templates, each `width` x `height` mm, true to size. What lies on them, and each page with its head
+    line, is put to `ask`: a title is on every page, and moves no template."""
+    sheets = ask(template_sheets, size, width, height)
+    return tuple(
+        ask(_page, size, number, sheet, width, height) for number, sheet in enumerate(sheets, 1)
+    )
+
+
+def template_sheets(size: SizePlan, width: float, height: float) -> tuple[TemplateSheet, ...]:
+    """The templates of a size nested on pages of `width` x `height` mm, in the order of the pages."""
     without = ruled_only(size, width, height)
     drawn = [template for template in templates_of(size) if template.letter not in without]
     pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
-    figures: list[Figure] = []
+    sheets: list[TemplateSheet] = []
     for spots in pages:
         items: list[Item] = []
         for spot in sorted(spots, key=lambda s: (s.at[1], s.at[0])):
             items += _drawn(spot.template, (spot.at[0] + 0.5, spot.at[1] + HEAD))
-        names = [spot.template.letter for spot in spots]
-        figures.append(_page(size, len(figures) + 1, items, sorted(names), width, height))
+        names = sorted(spot.template.letter for spot in spots)
+        sheets.append(TemplateSheet(tuple(names), tuple(items)))
     for template in large:
         for part, of, items in tiles(template, width, height):
-            number = len(figures) + 1
-            figures.append(_page(size, number, items, [template.letter], width, height, (part, of)))
-    return tuple(figures)
+            sheets.append(TemplateSheet((template.letter,), tuple(items), (part, of)))
+    return tuple(sheets)
 
 
-def _page(
-    size: SizePlan,
-    number: int,
-    items: list[Item],
-    letters: list[str],
-    width: float,
-    height: float,
-    tile: tuple[int, int] | None = None,
-) -> Figure:
+def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, height: float) -> Figure:
     """One page: a head line, the templates, the test squares."""
+    letters, tile = sheet.letters, sheet.tile
     title = plural_phrase(
-        "Template {letters}", "Templates {letters}", len(letters), letters=tuple(letters)
+        "Template {letters}", "Templates {letters}", len(letters), letters=letters
     )
     if tile is not None:
         part, of = tile
@@ -187,7 +202,7 @@ def _page(
         name=f"{size.size.id}-templates-{number}",
         width=width,
         height=height,
-        items=(*extra, *items),
+        items=(*extra, *sheet.items),
         title=title,
         alt=told,
     )
