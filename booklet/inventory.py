@@ -1,7 +1,8 @@
 """Floor 12: the list of what was built. A file `.booklet-files.json` beside the booklets tells which files
 the program wrote there, from which state of the pattern, so that outdated ones can be taken away.
 
-Only files that stand in the list and are still as they were written are ever removed or replaced.
+Only files that stand in the list and are still as they were written are ever removed or replaced. A site has a folder of
+its own among them, whose files are listed like all others.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from booklet.bounds import MOST_LISTED
-from booklet.output import Aside, OutputError, digest
+from booklet.output import SITE_END, Aside, OutputError, digest, is_link
 from booklet.pattern import Pattern
 
 NAME = ".booklet-files.json"
@@ -81,7 +82,7 @@ def read_inventory(folder: Path) -> Inventory:
         return Inventory(fault="cannot be read")
     except (ValueError, KeyError, TypeError, IndexError, AttributeError, RecursionError):
         return Inventory(fault="is damaged")
-    strange = next((name for name in entries if not _is_plain(name)), None)
+    strange = next((name for name in entries if not _is_ours(name)), None)
     if strange is not None:
         return Inventory(fault=f"names `{strange[:60]}`, which is no name of a file in the folder")
     return Inventory(entries)
@@ -93,8 +94,14 @@ def _word(value: object) -> str:
     return value
 
 
+def _is_ours(name: str) -> bool:
+    """Whether a name is that of a file in the folder itself, or in the folder of a site in it."""
+    room, between, file = name.rpartition("/")
+    return _is_plain(file) and (not between or (_is_plain(room) and room.endswith(SITE_END)))
+
+
 def _is_plain(name: str) -> bool:
-    """Whether a name is that of a file in the folder itself."""
+    """Whether a name has no folder in it."""
     fits = name == Path(name).name and name not in ("", ".", "..") and "\\" not in name
     return fits and name.isprintable()
 
@@ -115,17 +122,20 @@ def outdated(folder: Path, before: Inventory, now: Mapping[str, object], state: 
     return [
         name
         for name, entry in sorted(before.entries.items())
-        if name not in now and entry.state != state and _is_as_written(folder / name, entry)
+        if name not in now and entry.state != state and _is_as_written(folder, name, entry)
     ]
 
 
-def _is_as_written(path: Path, entry: WrittenFile) -> bool:
-    found = _digest_of(path)
+def _is_as_written(folder: Path, name: str, entry: WrittenFile) -> bool:
+    found = _digest_of(folder, name)
     return found is not None and found in (entry.content, entry.coming)
 
 
-def _digest_of(path: Path) -> str | None:
-    """The digest of a plain file; None for anything else."""
+def _digest_of(folder: Path, name: str) -> str | None:
+    """The digest of a plain file; None for anything else, and for what a link in the place of a site leads to."""
+    path = folder / name
+    if path.parent != folder and is_link(path.parent):
+        return None
     try:
         return digest(path.read_bytes()) if stat.S_ISREG(path.lstat().st_mode) else None
     except (OSError, ValueError):
@@ -141,8 +151,8 @@ def in_the_way(folder: Path, listed: Inventory, made: Mapping[str, str]) -> list
         name
         for name, content in made.items()
         if os.path.lexists(folder / name)
-        and _digest_of(folder / name) != content
-        and not (name in listed.entries and _is_as_written(folder / name, listed.entries[name]))
+        and _digest_of(folder, name) != content
+        and not (name in listed.entries and _is_as_written(folder, name, listed.entries[name]))
     ]
 
 

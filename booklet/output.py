@@ -20,6 +20,8 @@ if sys.platform != "win32":
     import fcntl
 
 _PREFIX = ".unfinished-"
+SITE_END = "-site"
+"""What the folder of a site ends with: the only kind of folder that a build makes among its files."""
 _MARK = ".booklet-unfinished"
 """The file that tells a folder of waiting files of ours from everyone else's; locked while a build lives."""
 _FULL = {errno.ENOSPC, errno.EDQUOT}
@@ -42,11 +44,14 @@ class Aside:
         """The files that wait, each with the digest of its bytes."""
 
     def write(self, name: str, content: bytes) -> None:
-        """Write a file that waits. Raises OutputError if the machine refuses."""
+        """Write a file that waits; its name may be one in a folder of a site. Raises OutputError if the machine
+        refuses."""
         if name in self._names:
             raise ValueError(f"two files are called {name}")  # the source gives each its own name
         try:
-            (self._waiting / name).write_bytes(content)
+            place = self._waiting / name
+            place.parent.mkdir(exist_ok=True)
+            place.write_bytes(content)
         except OSError as fault:
             raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
         self._names.append(name)
@@ -60,11 +65,13 @@ class Aside:
         """
         former = self._waiting / "former"
         placed: list[str] = []
+        rooms: list[Path] = []
         name = ""
         with held() as heed:
             try:
                 former.mkdir()
                 for name in self._names:
+                    rooms += self._room(name, former)
                     if (self._target / name).is_dir():
                         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
                     if os.path.lexists(self._target / name):
@@ -72,15 +79,32 @@ class Aside:
                     placed.append(name)
                     os.replace(self._waiting / name, self._target / name)
                 for name in outdated:
+                    self._room(name, former)
                     placed.append(name)
                     os.replace(self._target / name, former / name)
                 heed()
             except BaseException as fault:
                 self._restore(former, [*placed, name])
+                _without_empty(rooms)
                 if isinstance(fault, OSError):
                     raise OutputError(_sentence(self._target / name, fault, kept=True)) from None
                 raise
+        _without_empty({(self._target / name).parent for name in placed if "/" in name})
         return tuple(self._names)
+
+    def _room(self, name: str, former: Path) -> list[Path]:
+        """Make the folder of a site in which a file has its place, here and where the former one waits; those made. A
+        link that stands there is not followed."""
+        if "/" not in name:
+            return []
+        room = (self._target / name).parent
+        if is_link(room):
+            raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR))
+        (former / name).parent.mkdir(exist_ok=True)
+        if room.is_dir():
+            return []
+        room.mkdir()
+        return [room]
 
     def exchange(self, name: str) -> None:
         """Put one waiting file in the place of the one that is there, at once: whoever reads it sees the old or the new,
@@ -124,6 +148,13 @@ class Aside:
                     os.replace(former / name, self._target / name)
                 elif not (self._waiting / name).exists():
                     (self._target / name).unlink(missing_ok=True)
+
+
+def _without_empty(rooms: Iterable[Path]) -> None:
+    """Remove the folders among these in which nothing is left."""
+    for room in rooms:
+        with suppress(OSError):  # a folder with files in it stays
+            room.rmdir()
 
 
 def digest(content: bytes) -> str:
@@ -177,13 +208,19 @@ def clear_away(target: Path) -> None:
         if left.is_symlink() or not _is_abandoned(left / _MARK):
             continue
         former = left / "former"  # a link in its place would lead to files that were never here
-        for taken in (
-            () if former.is_symlink() or _is_junction(former) else sorted(former.glob("*"))
-        ):
-            if not os.path.lexists(target / taken.name):
-                with suppress(OSError):
-                    os.replace(taken, target / taken.name)
+        _bring_back(former, target)
         shutil.rmtree(left, ignore_errors=True)
+
+
+def _bring_back(former: Path, target: Path) -> None:
+    """Put what was taken from a folder into its place again, where nothing else has it; no link is followed."""
+    for taken in () if is_link(former) else sorted(former.glob("*")):
+        place = target / taken.name
+        if not os.path.lexists(place):
+            with suppress(OSError):
+                os.replace(taken, place)
+        elif taken.is_dir() and place.is_dir() and not is_link(place):
+            _bring_back(taken, place)  # a site, some of whose files were replaced
 
 
 def _is_abandoned(mark: Path) -> bool:
@@ -206,7 +243,7 @@ def refuse_link(folder: Path, target: Path) -> None:
     wherever its maker wanted. A link outside the folder is the user's own."""
     home, end = Path(os.path.abspath(folder)), Path(os.path.abspath(target))
     inside = [p for p in (end, *end.parents) if home in p.parents]
-    link = next((p for p in inside if p.is_symlink() or _is_junction(p)), None)
+    link = next(filter(is_link, inside), None)
     if link is not None:
         raise OutputError(
             f"`{link}` is a link that the pattern's folder brings along; nothing was written. Take it away, "
@@ -214,10 +251,10 @@ def refuse_link(folder: Path, target: Path) -> None:
         )
 
 
-def _is_junction(path: Path) -> bool:
-    """Whether a path is the link of Windows that is no symbolic one (known from Python 3.12 on)."""
+def is_link(path: Path) -> bool:
+    """Whether a path is a link, also that of Windows that is no symbolic one (known from Python 3.12 on)."""
     asked = getattr(path, "is_junction", None)
-    return asked is not None and bool(asked())
+    return path.is_symlink() or (asked is not None and bool(asked()))
 
 
 def write_files(folder: Path, files: Mapping[str, str]) -> None:

@@ -25,7 +25,7 @@ def earlier(folder: Path, listed: Inventory) -> dict[str, bytes]:
     """The tables of the last build that are still as it wrote them, by name."""
     found: dict[str, bytes] = {}
     for name, entry in listed.entries.items():
-        if name.endswith((MATERIALS, CUTTING, STRIPS)):
+        if name.endswith((MATERIALS, CUTTING, STRIPS)) and "/" not in name:
             try:
                 data = (folder / name).read_bytes()
             except OSError:
@@ -109,6 +109,7 @@ def _cut(before: Mapping[str, bytes], now: Mapping[str, bytes]) -> Iterator[str]
 def _pages(listed: Inventory, made: Mapping[str, str]) -> Iterator[str]:
     """A line about the web pages and PDF files that are others."""
     again = [name for name in made if name.endswith(_PAGES) and name in listed.entries]
+    again = [name for name in again if "/" not in name]  # the chapters of a site say the same
     changed = [name for name in again if listed.entries[name].content != made[name]]
     if changed:
         yield f"pages: {len(changed)} of {len(again)} files differ, {_some(changed)}"

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.inventory import NAME, Inventory, outdated, read_inventory, state_of
-from booklet.output import digest, keep_aside
+from booklet.inventory import NAME, Inventory, in_the_way, outdated, read_inventory, state_of
+from booklet.output import OutputError, digest, keep_aside
 
 
 def listed(folder, files, state):
@@ -96,3 +96,63 @@ def test_the_state_of_a_pattern_is_the_same_in_every_run(example_checked):
         for seed in ("1", "2")
     }
     assert told == {state_of(compiler.pattern_of(example_checked))}
+
+
+def test_a_site_is_a_folder_whose_files_are_listed_and_taken_away_like_others(tmp_path):
+    (tmp_path / "a-site").mkdir()
+    listed(tmp_path, {"a-site/index.html": b"1", "a-site/old.html": b"2"}, "before")
+    (tmp_path / "a-site" / "mine.txt").write_bytes(b"mine")
+    old = outdated(tmp_path, read_inventory(tmp_path), {"a-site/index.html": ""}, "now")
+    assert old == ["a-site/old.html"]
+    with keep_aside(tmp_path) as aside:
+        aside.write("a-site/index.html", b"3")
+        aside.write("b-site/index.html", b"4")
+        aside.replace(old)
+    assert {p.name: p.read_bytes() for p in (tmp_path / "a-site").iterdir()} == {
+        "index.html": b"3",
+        "mine.txt": b"mine",
+    }
+    with keep_aside(tmp_path) as aside:  # a folder in which nothing is left goes too
+        aside.write("new.pdf", b"5")
+        aside.replace(["b-site/index.html"])
+    assert not (tmp_path / "b-site").exists()
+
+
+def test_a_link_in_the_place_of_a_site_is_not_followed(tmp_path):
+    out, mine = tmp_path / "out", tmp_path / "mine"
+    out.mkdir()
+    mine.mkdir()
+    (mine / "index.html").write_bytes(b"mine")
+    (out / "a-site").symlink_to(mine, target_is_directory=True)
+    rows = {"files": {"a-site/index.html": [digest(b"mine"), "before"]}}
+    (out / NAME).write_text(json.dumps(rows), encoding="utf-8")
+    found = read_inventory(out)
+    assert outdated(out, found, {}, "now") == []
+    assert in_the_way(out, found, {"a-site/index.html": digest(b"mine")}) == ["a-site/index.html"]
+    with pytest.raises(OutputError), keep_aside(out) as aside:
+        aside.write("b-site/x", b"")
+        aside.write("a-site/index.html", b"theirs")
+        aside.replace()
+    assert (mine / "index.html").read_bytes() == b"mine"
+    assert not (out / "b-site").exists()
+
+
+@pytest.mark.parametrize("name", ["a-site/../x", "../a-site/x", "a-site/b-site/x", "a-site/", "/a-site"])  # fmt: skip
+def test_only_the_folder_of_a_site_may_stand_in_a_name(tmp_path, name):
+    (tmp_path / NAME).write_text(json.dumps({"files": {name: ["1", "2"]}}), encoding="utf-8")
+    assert read_inventory(tmp_path).entries == {}
+
+
+def test_a_site_comes_back_from_a_build_that_was_killed(tmp_path):
+    left = tmp_path / ".unfinished-1"
+    (left / "former" / "a-site").mkdir(parents=True)
+    (left / ".booklet-unfinished").write_text("")
+    (left / "former" / "a-site" / "index.html").write_bytes(b"old")
+    (left / "former" / "a-site" / "style.css").write_bytes(b"old")
+    (tmp_path / "a-site").mkdir()
+    (tmp_path / "a-site" / "index.html").write_bytes(b"new")
+    with keep_aside(tmp_path):
+        pass
+    assert (tmp_path / "a-site" / "index.html").read_bytes() == b"new"
+    assert (tmp_path / "a-site" / "style.css").read_bytes() == b"old"
+    assert not left.exists()
