@@ -6,16 +6,17 @@ dates are the author's, never the clock's.
 
 from __future__ import annotations
 
-import base64
 import io
 import re
 import uuid
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from xml.sax.saxutils import escape, quoteattr
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
-from booklet.exports.epub_page import BookChapter, chapter, navigation, picture_name, written
+from booklet.exports.chapters import Chapter, FilesBeside, chapter, homes_of, linked
+from booklet.exports.epub_page import navigation, written
 from booklet.pages.composing import Document
 from booklet.pattern import Pattern
 from booklet.words import phrase, words_of
@@ -24,7 +25,6 @@ _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest time that a ZIP file can tell
 _HOME = uuid.UUID(
     "6f1c1b3e-5f0e-5f57-9d2b-0c9a7c1d5e42"
 )  # ours, so that names of editions become numbers
-_FONT = re.compile(r"url\(data:font/woff;base64,([^)]*)\)")
 _SIDES = re.compile(r"@page[^{]*\{(?:[^{}]|\{[^}]*\})*\}")  # an e-reader has pages of its own
 _EITHER = re.compile(r"([^{};]*:is\([^{}]*?)\s*\{")  # the head of a rule
 _IS = re.compile(r":is\(([^()]*)\)")
@@ -42,20 +42,16 @@ def epub(document: Document, pattern: Pattern) -> bytes:
     """The EPUB of an edition that was composed as a web page in parts."""
     speaker = words_of(pattern.language)
     said = {key: str(speaker.say(text)) for key, text in _SAID.items()}
-    files: dict[str, bytes] = {}
-
-    def keep(kind: str, data: bytes) -> str:
-        name = picture_name(kind, data)
-        files[name] = data
-        return name
-
     chapters = tuple(_chapters(document, said["opening"]))
-    homes = {name: each.file for each in chapters for name in each.names()}
-    drawn = frozenset(each.file for each in chapters if each.has_drawings)
-    for each in chapters:
-        files[each.file] = written(each, pattern.language, homes, keep)
+    homes, beside = homes_of(chapters), FilesBeside()
+    pages = {
+        each.file: written(_led(each, homes, beside), pattern.language) for each in chapters
+    }
+    drawn = frozenset(file for file, (_, is_drawn) in pages.items() if is_drawn)
+    files = {file: page for file, (page, _) in pages.items()}
     files["contents.xhtml"] = navigation(chapters, said["contents"], pattern.language)
-    files["style.css"] = _style(document.style, files)
+    files["style.css"] = _style(beside.without_data(document.style))
+    files |= beside.files
     package = _package(document, pattern, chapters, files, drawn, said)
     return _zipped(
         {"book/book.opf": package} | {f"book/{name}": data for name, data in files.items()}
@@ -71,22 +67,21 @@ _SAID = {
 }
 
 
-def _chapters(document: Document, opening: str) -> Iterator[BookChapter]:
+def _chapters(document: Document, opening: str) -> Iterator[Chapter]:
     """The parts of the page but for its contents, which an e-reader shows itself."""
     for number, (name, html) in enumerate(document.parts):
         if name != "contents" and html.strip():
             yield chapter(f"c{number:03d}.xhtml", str(html), opening)
 
 
-def _style(css: str, files: dict[str, bytes]) -> bytes:
-    """The style sheet with its fonts beside it."""
+def _led(each: Chapter, homes: Mapping[str, str], beside: FilesBeside) -> Chapter:
+    """A chapter whose links lead to the others, with its pictures beside it."""
+    return replace(each, markup=beside.without_data(linked(each.markup, each.file, homes)))
 
-    def font(found: re.Match[str]) -> str:
-        name = f"f{sum(each.endswith('.woff') for each in files) + 1}.woff"
-        files[name] = base64.b64decode(found[1])
-        return f"url({name})"
 
-    plain = _SIDES.sub("", _FONT.sub(font, css)) + _WHOLE_WORDS
+def _style(css: str) -> bytes:
+    """The style sheet as e-readers understand it."""
+    plain = _SIDES.sub("", css) + _WHOLE_WORDS
     return _EITHER.sub(_each_by_itself, plain).encode("utf-8")
 
 
@@ -106,7 +101,7 @@ def _each_by_itself(rule: re.Match[str]) -> str:
 def _package(
     document: Document,
     pattern: Pattern,
-    chapters: tuple[BookChapter, ...],
+    chapters: tuple[Chapter, ...],
     files: Mapping[str, bytes],
     drawn: frozenset[str],
     said: Mapping[str, str],
@@ -153,7 +148,7 @@ _ACCESS = (
 )  # words of schema.org
 
 
-def _order(chapters: tuple[BookChapter, ...]) -> Iterator[str]:
+def _order(chapters: tuple[Chapter, ...]) -> Iterator[str]:
     """The files in reading order: the title, the contents, the rest."""
     first, *rest = (each.file for each in chapters)
     yield from (first, "contents.xhtml", *rest)
