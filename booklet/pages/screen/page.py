@@ -45,38 +45,84 @@ class ScreenView:
     figures: FigureSource
 
 
-def screened(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScreenBook:
+    """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
+    what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked."""
+
+    views: tuple[ScreenView, ...]
+    documents: tuple[Document, ...]
+    pictures: SharedPictures
+    edition: Edition
+    key: str
+
+    @property
+    def base(self) -> Document:
+        """The document that is shown without the script."""
+        return self.documents[0]
+
+    @property
+    def words(self) -> Words:
+        """What the page itself says."""
+        return Words.of(self.views[0].plan.pattern.language)
+
+    def part(self, name: str, patches: Patches) -> str:
+        """A part in the first view, with numbers of `patches` at whatever differs in another."""
+        return patches.page([dict(document.parts)[name] for document in self.documents])
+
+    def frame(self) -> dict[str, object]:
+        """What stands about the parts."""
+        plans = chosen_sizes(self.views[0].plan, self.edition, self.base.sizes)
+        axes = _axes(self.views, [plan.size.title for plan in plans], self.words)
+        return dict(self.base.frame) | {"axes": axes}
+
+    def said(self, **more: object) -> Markup:
+        """What the script says and knows."""
+        return sayings(self.words, self.key, views=_numbers(self.views), **more)
+
+
+def gathered(
     views: Sequence[ScreenView], edition: Edition, sizes: tuple[str, ...], key: str
-) -> Document:
-    """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
-    browser keeps what a reader has chosen and ticked."""
+) -> ScreenBook:
+    """An edition in all of `views` whose pages have the same parts, the pattern's own first."""
     pictures = SharedPictures()
     documents = [
         compose(view.plan, edition, view.figures, sizes=sizes, marks=marked, pictures=pictures)
         for view in views
     ]
-    base = documents[0]
-    alike = [_names(document) == _names(base) for document in documents]
-    views = [view for view, same in zip(views, alike, strict=True) if same]
-    documents = [document for document, same in zip(documents, alike, strict=True) if same]
-    patches = Patches(len(views) - 1)
-    parts = {
-        name: patches.page([markup, *(dict(document.parts)[name] for document in documents[1:])])
-        for name, markup in base.parts
-    }
-    plans = chosen_sizes(views[0].plan, edition, sizes)
-    words = Words.of(views[0].plan.pattern.language)
-    axes = _axes(views, [plan.size.title for plan in plans], words)
-    body: dict[str, object] = dict(base.frame) | {
+    alike = [_names(document) == _names(documents[0]) for document in documents]
+    return ScreenBook(
+        views=tuple(view for view, same in zip(views, alike, strict=True) if same),
+        documents=tuple(one for one, same in zip(documents, alike, strict=True) if same),
+        pictures=pictures,
+        edition=edition,
+        key=key,
+    )
+
+
+def screened(
+    views: Sequence[ScreenView], edition: Edition, sizes: tuple[str, ...], key: str
+) -> Document:
+    """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
+    browser keeps what a reader has chosen and ticked."""
+    return one_file(gathered(views, edition, sizes, key))
+
+
+def one_file(book: ScreenBook) -> Document:
+    """The web page of an edition that was set in all views."""
+    patches = Patches(len(book.views) - 1)
+    parts = {name: book.part(name, patches) for name in _names(book.base)}
+    frame = book.frame()
+    body = frame | {
         "opening": Markup(parts.pop("opening")),
         "contents": Markup(parts.pop("contents")),
         "sections": [Markup(part) for part in parts.values()],
-        "chooser": filled("chooser.html", **words.functions(), axes=axes),
-        "said": sayings(words, key, _numbers(views)),
+        "chooser": filled("chooser.html", **frame, chapters=()),
+        "said": book.said(),
         "script": Markup(script()),
         "script_hash": _digest(script()),
     }
-    return replace(base, html=_finished(body, pictures, patches, base.style))
+    return replace(book.base, html=_finished(body, book, patches))
 
 
 def _names(document: Document) -> list[str]:
@@ -142,28 +188,37 @@ def _own_width(view: ScreenView) -> Phrase:
     return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), view.units))
 
 
-def _finished(
-    body: Mapping[str, object], pictures: SharedPictures, patches: Patches, style: str
-) -> str:
+def _finished(body: Mapping[str, object], book: ScreenBook, patches: Patches) -> str:
     """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
     page = str(filled("base.html", **body, style=""))
-    others = [source for place in patches.found for source in place if source]
-    page, *others = (grounds := Grounds()).named([page, *others])
-    page, *others = (shared := KeptOnce()).once([page, *others])
-    fresh = iter(others)
-    for place in patches.found:
-        place[:] = [next(fresh) if source else None for source in place]
-    rules = [
-        style,
-        template_text("table.css") or "",
-        _choices(page),
-        pictures.rules(),
-        grounds.rules(),
-    ]
-    sheet = "\n".join([tight_rules("".join([page, *others])), *rules])
+    grounds = Grounds()
+    page, shared = kept_once(page, patches, grounds)
+    sheet = style_sheet(book, [page, *patches.markup()], grounds)
     page = page.replace(_STYLE, f"<style>\n{sheet}\n</style>", 1)
     page = page.replace(_PACK, patches.packed() if patches.found else "", 1)
-    return page.replace(_STORE, pictures.store(shared.store()), 1)
+    return page.replace(_STORE, book.pictures.store(shared), 1)
+
+
+def kept_once(page: str, patches: Patches, grounds: Grounds) -> tuple[str, str]:
+    """A page, and what is to stand in its store: what pictures of it and of its `patches` have alike. Grounds of swatches
+    get their names here."""
+    page, *others = grounds.named([page, *patches.markup()])
+    page, *others = (shared := KeptOnce()).once([page, *others])
+    patches.renew(others)
+    return page, shared.store()
+
+
+def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str:
+    """The style sheet of all pages of a book, whose `texts` tell which letters it needs and what can be chosen."""
+    rules = (
+        tight_rules("".join(texts)),
+        book.base.style,
+        template_text("table.css") or "",
+        _choices("".join(texts)),
+        book.pictures.rules(),
+        grounds.rules(),
+    )
+    return "\n".join(rules)
 
 
 _STYLE, _STORE, _PACK = "<style>\n\n</style>", "<!--store-->", "<!--pack-->"
@@ -206,4 +261,4 @@ def _digest(text: str) -> str:
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
 
 
-__all__ = ["ScreenView", "screened"]
+__all__ = ["ScreenBook", "ScreenView", "gathered", "one_file", "screened"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 import base64
 import json
 import zlib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
@@ -59,6 +59,16 @@ class Patches:
         """Keep what stands in one place; its number."""
         self.found.append([None if s == sources[0] else s for s in sources[1:]])
         return len(self.found) - 1
+
+    def markup(self) -> list[str]:
+        """All that stands in other views."""
+        return [source for place in self.found for source in place if source]
+
+    def renew(self, markup: Iterable[str]) -> None:
+        """Put other markup in the place of all that stands in other views, in its order."""
+        fresh = iter(markup)
+        for place in self.found:
+            place[:] = [next(fresh) if source else None for source in place]
 
     def packed(self) -> str:
         """All that differs, as JSON, deflated, in letters: `[number][view]`."""

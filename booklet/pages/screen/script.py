@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
 from functools import cache
 
 from markupsafe import Markup
@@ -25,13 +24,18 @@ _EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
 
 
 @cache
-def script() -> str:
-    """The text of the script as it stands in a page."""
+def script(modules: tuple[str, ...] = MODULES) -> str:
+    """The text of the script as it stands in a page; a site has a module more."""
+    texts = [template_text(f"table/{name}.js") or "" for name in modules]
+    bare = "\n".join(_EXPORT.sub("", _IMPORT.sub("", text)) for text in texts)
+    return minified(f'"use strict";{{\n{bare}\n}}')
+
+
+def minified(text: str) -> str:
+    """A script without its comments."""
     from rjsmin import jsmin  # only a page with choices needs it
 
-    texts = [template_text(f"table/{name}.js") or "" for name in MODULES]
-    bare = "\n".join(_EXPORT.sub("", _IMPORT.sub("", text)) for text in texts)
-    return str(jsmin(f'"use strict";{{\n{bare}\n}}'))
+    return str(jsmin(text))
 
 
 SAYINGS: dict[str, Phrase] = {
@@ -67,10 +71,12 @@ SAYINGS: dict[str, Phrase] = {
 """What the script says, by the names it has there; `{n}` and `{m}` are filled in by the script."""
 
 
-def sayings(words: Words, key: str, views: Mapping[str, int]) -> Markup:
-    """The words of the script and the key of the pattern as JSON, in which no element can begin or end."""
+def sayings(words: Words, key: str, **more: object) -> Markup:
+    """The words of the script, the key of the pattern, and what `more` it knows, as JSON in which no element can begin or
+    end."""
     said = {name: words.speaker.wording(said) for name, said in SAYINGS.items()}
-    text = json.dumps({"key": key, "say": said, "views": views}, ensure_ascii=False, sort_keys=True)
+    known = {"key": key, "say": said, **more}
+    text = json.dumps(known, ensure_ascii=False, sort_keys=True)
     safe = text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
     return Markup(safe)
 
