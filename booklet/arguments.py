@@ -233,6 +233,11 @@ def _build(parser: Parser) -> None:
     parser.add_argument(
         "--epub", action="store_true", help="also each edition as a book for e-readers (EPUB 3)"
     )
+    parser.add_argument(
+        "--site",
+        action="store_true",
+        help="also each edition as a folder to put on the web: one page a chapter, works offline after a visit",
+    )
     _printing(parser)
     parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
 

@@ -6,7 +6,7 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import groupby, product
 
 from booklet.checking import (
@@ -22,11 +22,12 @@ from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts
 from booklet.memory import Ask, Memory, plainly
+from booklet.output import SITE_END
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
-from booklet.pages.screen.page import ScreenView, screened
+from booklet.pages.screen.page import ScreenBook, ScreenView, gathered, one_file
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 
@@ -58,9 +59,10 @@ def build(
     web: bool = True,
     pdf: bool = True,
     books: bool = False,
+    sites: bool = False,
 ) -> None:
-    """Write the web page (`web`), the PDFs (`pdf`) and the book for e-readers (`books`) of every edition, size and paper asked for (default:
-    all), and `beside` them the templates and tables for other programs.
+    """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every edition, size and paper
+    asked for (default: all), and `beside` them the templates and tables for other programs.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
@@ -69,7 +71,8 @@ def build(
     made = plan(checked)  # of all sizes: tables compare them
     figures = drawn(made)
     on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
-    ways = views(checked, made, figures, Memory().ask) if web else ()
+    ways = views(checked, made, figures, Memory().ask) if web or sites else ()
+    screens = _Screens(made, tuple(sizes or ()), ways)
     chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
     papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
@@ -80,7 +83,8 @@ def build(
         waiting: deque[_Handed] = deque()
         number = 0
         for edition in chosen:
-            made_of = documents(made, edition, papers, sizes, figures, on_paper, web, ways)
+            book = screens.of(edition) if web else None
+            made_of = documents(made, edition, papers, sizes, figures, on_paper, web, book)
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 together = tuple(alike)
                 places = tuple(f"{number + n} of {total}" for n in range(1, len(together) + 1))
@@ -92,9 +96,13 @@ def build(
             _finish(waiting.popleft(), write, say)
     if books:
         for edition in chosen:
-            if (book := _book(made, edition, sizes, figures)) is not None:
-                say(f"making {book[0]}")
-                write(*book)
+            if (reader := _book(made, edition, sizes, figures)) is not None:
+                say(f"making {reader[0]}")
+                write(*reader)
+    if sites:
+        for edition in chosen:
+            for name, data in _site(screens.of(edition), say):
+                write(name, data)
     if beside:
         say("making templates and tables for other programs")
         for name, data in exported(made, tuple(sizes or ())):
@@ -150,6 +158,37 @@ def _book(
     return document.name.removesuffix(".html") + ".epub", epub(document, made.pattern)
 
 
+@dataclass(slots=True)
+class _Screens:
+    """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
+    for one that has none of the sizes."""
+
+    made: Plan
+    sizes: tuple[str, ...]
+    ways: Sequence[ScreenView]
+    known: dict[str, ScreenBook | None] = field(default_factory=dict)
+
+    def of(self, edition: Edition) -> ScreenBook | None:
+        """An edition, set when it is first asked for."""
+        if edition.id not in self.known:
+            shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
+            key = key_of(self.made.pattern, edition)
+            self.known[edition.id] = gathered(self.ways, edition, shown, key) if shown else None
+        return self.known[edition.id]
+
+
+def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:
+    """The files of an edition as a site, in a folder of its own; none where it has none of the sizes."""
+    from booklet.exports.site import site
+
+    if book is None:
+        return
+    folder = book.base.name.removesuffix(".html") + SITE_END
+    say(f"making {folder}")
+    for name, data in site(book).items():
+        yield f"{folder}/{name}", data
+
+
 def documents(
     made: Plan,
     edition: Edition,
@@ -158,13 +197,13 @@ def documents(
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
     web: bool = True,
-    ways: Sequence[ScreenView] = (),
+    book: ScreenBook | None = None,
 ) -> Iterator[Document]:
     """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
 
     `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
-    they differ. The web page holds the `ways` in which a reader may have the pattern shown; left out, its own.
+    they differ. The web page is that of the `book`, the edition as a reader may have it shown; left out, in its own way.
     """
     figures = figures or drawn(made)
     chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
@@ -172,7 +211,7 @@ def documents(
         return
     if web:
         own = ScreenView(units=made.pattern.units, width=None, plan=made, figures=figures)
-        yield screened(ways or (own,), edition, chosen, key_of(made.pattern, edition))
+        yield one_file(book or gathered((own,), edition, chosen, key_of(made.pattern, edition)))
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):
         one = compose(made, edition, on_paper or figures, paper, (size,), reader)

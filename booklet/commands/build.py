@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 
 from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
@@ -73,7 +74,7 @@ def _build(options: argparse.Namespace) -> int:
         changed = changes(tables, listed, fresh, aside.contents, pattern.version)
         names, old = put_in_place(aside, target, pattern, whole, options.replace)
     say(f"wrote {len(names)} file{'' if len(names) == 1 else 's'} to {target}")
-    for line in (*(f"  {name}" for name in names), *changed):
+    for line in (*_listed(names), *changed):
         say(line)
     if old:
         _tell_old(old, whole, say)
@@ -104,6 +105,7 @@ def _make(
         web=options.web or not options.pdf,
         pdf=options.pdf or not options.web,
         books=options.epub,
+        sites=options.site,
     )
 
 
@@ -116,6 +118,16 @@ def _contrary(options: argparse.Namespace) -> str | None:
         option = f"--{printed.replace('_', '-')}"
         return f"`{option}` is for PDF files, and `--web` makes none; leave one of them out, or add `--pdf`"
     return None
+
+
+def _listed(names: Sequence[str]) -> Iterator[str]:
+    """A line for each file, and one for each site."""
+    rooms = Counter(name.partition("/")[0] for name in names if "/" in name)
+    yield from (f"  {name}" for name in names if "/" not in name)
+    yield from (
+        f"  {room}/: {count} files; open or put on the web its `index.html`"
+        for room, count in rooms.items()
+    )
 
 
 _PRINTING = ("paper", "imposed", "crop_marks", "low_ink")

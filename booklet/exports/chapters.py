@@ -25,7 +25,7 @@ _ENDINGS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Chapter:
+class BookChapter:
     """A part of a page on its way: its file, its title and what is in it."""
 
     file: str
@@ -37,17 +37,17 @@ class Chapter:
         return map(html.unescape, _ID.findall(self.markup))
 
 
-def chapter(file: str, markup: str, fallback: str) -> Chapter:
+def chapter(file: str, markup: str, fallback: str) -> BookChapter:
     """A part of a page as a chapter; its title is its first heading (h1 before h2), else the label of the part, else
     `fallback`."""
     heads = sorted(_HEAD.findall(markup), key=lambda found: str(found[0]))
     titles = (Markup(words).striptags() for _, words in heads)
     label = _LABEL.search(markup)
     title = next(filter(None, titles), "") or (html.unescape(label[1]) if label else "")
-    return Chapter(file, title or fallback, markup)
+    return BookChapter(file, title or fallback, markup)
 
 
-def homes_of(chapters: Iterable[Chapter]) -> dict[str, str]:
+def homes_of(chapters: Iterable[BookChapter]) -> dict[str, str]:
     """The file in which each name stands."""
     return {name: each.file for each in chapters for name in each.names()}
 

@@ -15,7 +15,7 @@ from datetime import date
 from xml.sax.saxutils import escape, quoteattr
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
-from booklet.exports.chapters import Chapter, FilesBeside, chapter, homes_of, linked
+from booklet.exports.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.epub_page import navigation, written
 from booklet.pages.composing import Document
 from booklet.pattern import Pattern
@@ -44,9 +44,7 @@ def epub(document: Document, pattern: Pattern) -> bytes:
     said = {key: str(speaker.say(text)) for key, text in _SAID.items()}
     chapters = tuple(_chapters(document, said["opening"]))
     homes, beside = homes_of(chapters), FilesBeside()
-    pages = {
-        each.file: written(_led(each, homes, beside), pattern.language) for each in chapters
-    }
+    pages = {each.file: written(_led(each, homes, beside), pattern.language) for each in chapters}
     drawn = frozenset(file for file, (_, is_drawn) in pages.items() if is_drawn)
     files = {file: page for file, (page, _) in pages.items()}
     files["contents.xhtml"] = navigation(chapters, said["contents"], pattern.language)
@@ -67,14 +65,14 @@ _SAID = {
 }
 
 
-def _chapters(document: Document, opening: str) -> Iterator[Chapter]:
+def _chapters(document: Document, opening: str) -> Iterator[BookChapter]:
     """The parts of the page but for its contents, which an e-reader shows itself."""
     for number, (name, html) in enumerate(document.parts):
         if name != "contents" and html.strip():
             yield chapter(f"c{number:03d}.xhtml", str(html), opening)
 
 
-def _led(each: Chapter, homes: Mapping[str, str], beside: FilesBeside) -> Chapter:
+def _led(each: BookChapter, homes: Mapping[str, str], beside: FilesBeside) -> BookChapter:
     """A chapter whose links lead to the others, with its pictures beside it."""
     return replace(each, markup=beside.without_data(linked(each.markup, each.file, homes)))
 
@@ -101,7 +99,7 @@ def _each_by_itself(rule: re.Match[str]) -> str:
 def _package(
     document: Document,
     pattern: Pattern,
-    chapters: tuple[Chapter, ...],
+    chapters: tuple[BookChapter, ...],
     files: Mapping[str, bytes],
     drawn: frozenset[str],
     said: Mapping[str, str],
@@ -148,7 +146,7 @@ _ACCESS = (
 )  # words of schema.org
 
 
-def _order(chapters: tuple[Chapter, ...]) -> Iterator[str]:
+def _order(chapters: tuple[BookChapter, ...]) -> Iterator[str]:
     """The files in reading order: the title, the contents, the rest."""
     first, *rest = (each.file for each in chapters)
     yield from (first, "contents.xhtml", *rest)

@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element
 
 import tinyhtml5
 
-from booklet.exports.chapters import Chapter
+from booklet.exports.chapters import BookChapter
 
 _XHTML, _SVG, _XLINK, _XMLNS = (
     "http://www.w3.org/1999/xhtml",
@@ -23,7 +23,7 @@ _XHTML, _SVG, _XLINK, _XMLNS = (
 _OPS = "http://www.idpf.org/2007/ops"
 
 
-def written(chapter: Chapter, language: str) -> tuple[bytes, bool]:
+def written(chapter: BookChapter, language: str) -> tuple[bytes, bool]:
     """The chapter as XHTML, and whether drawings stand in it, which the list of files must say."""
     root, body = _page(chapter.title, language, style="style.css")
     parsed = tinyhtml5.parse(chapter.markup).find(f"{{{_XHTML}}}body")
@@ -34,7 +34,7 @@ def written(chapter: Chapter, language: str) -> tuple[bytes, bool]:
     return _file(root), next(body.iter("svg"), None) is not None
 
 
-def navigation(chapters: Iterable[Chapter], title: str, language: str) -> bytes:
+def navigation(chapters: Iterable[BookChapter], title: str, language: str) -> bytes:
     """The list of chapters by which an e-reader turns to them."""
     root, body = _page(title, language)
     nav = ElementTree.SubElement(body, "nav", {"epub:type": "toc", "role": "doc-toc"})

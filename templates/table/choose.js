@@ -25,7 +25,7 @@ async function unpacked() {
 }
 
 /** The number of the view that is chosen. */
-const view = () => said.views[root.dataset.u + " " + root.dataset.w] || 0;
+export const view = () => said.views[root.dataset.u + " " + root.dataset.w] || 0;
 
 /** Show the view that is chosen, also if that was while it was unpacked; what lies in a size that is not shown waits until it is. */
 async function see() {
@@ -42,7 +42,7 @@ async function see() {
     const within = spot.parentElement?.closest("svg");
     mould.innerHTML = within ? `<svg>${markup}</svg>` : markup;
     const fresh = /** @type {HTMLElement} */ (within ? mould.content.firstElementChild?.firstElementChild : mould.content.firstElementChild);
-    fresh.dataset.a = String(number);
+    fresh.dataset.a = "" + number;
     spot.replaceWith(fresh);
   }
 }
@@ -51,9 +51,10 @@ async function see() {
 export async function apply() {
   for (const select of all("[data-axis]")) {
     const box = /** @type {HTMLSelectElement} */ (select);
-    const value = state.choice[box.dataset.axis || ""] || 0;
+    const axis = box.dataset.axis || "";
+    const value = state.choice[axis] || 0;
     box.selectedIndex = value < box.length ? value : 0;
-    root.dataset[box.dataset.axis || ""] = box.value;
+    root.dataset[axis] = box.value;
   }
   await see();
   for (const act of onChoice) act();
@@ -84,8 +85,9 @@ export function hearChoices() {
   now = [...own];
   for (const select of all("[data-axis]")) {
     const box = /** @type {HTMLSelectElement} */ (select);
-    if ("uw".includes(box.dataset.axis || "") && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
-    on(box, "change", () => choose(box.dataset.axis || "", Number(box.value)));
+    const axis = box.dataset.axis || "";
+    if ("uw".includes(axis) && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
+    on(box, "change", () => choose(axis, Number(box.value)));
   }
   addEventListener("hashchange", follow);
 }

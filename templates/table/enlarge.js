@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, button, byId, first, make, on, svgIn, say, shown, spread, wordsOf } from "./page.js";
+import { all, ask, beyond, button, byId, first, make, on, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
 import { choose, follow } from "./choose.js";
 
 /** Pictures: enlarged to the whole screen, moved and brought nearer; and from a piece to all that is told of it. */
@@ -8,8 +8,6 @@ let scale = 1;
 let place = [0, 0];
 /** @type {Map<number, number[]>} */
 const fingers = new Map();
-
-const large = () => /** @type {HTMLDialogElement} */ (byId("large"));
 
 /** Lay the picture as it is to be seen. */
 function lay() {
@@ -30,12 +28,10 @@ function zoom(by, x = byId("pane").clientWidth / 2, y = byId("pane").clientHeigh
 function enlarge(picture) {
   if (!picture) return;
   const copy = spread(picture);
-  copy.removeAttribute("width");
-  copy.removeAttribute("height");
   byId("pane").replaceChildren(copy);
   [scale, place] = [1, [0, 0]];
   lay();
-  large().showModal();
+  /** @type {HTMLDialogElement} */ (byId("large")).showModal();
   byId("pane").focus();
 }
 
@@ -47,7 +43,7 @@ export function offerLarge() {
     let opener = first(":scope > .enlarge", figure);
     if (!opener) figure.append((opener = button("", () => enlarge(svgIn(figure)), { class: "enlarge ours" })));
     const caption = first(".fig-n", figure);
-    opener.setAttribute("aria-label", say("enlarge", { what: caption ? wordsOf(caption) : (picture.getAttribute("aria-label") || "").slice(0, 60) }));
+    opener.ariaLabel = say("enlarge", { what: caption ? wordsOf(caption) : (picture.getAttribute("aria-label") || "").slice(0, 60) });
   }
   for (const figure of all(".block-picture")) {
     if (first(".pieces", figure)) continue;
@@ -64,10 +60,18 @@ export function offerLarge() {
 /** The first key of a kind. @param {HTMLElement} element @param {string} kind */
 const firstKey = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind)) || "";
 
-/** Show where a piece is told of: its template, its rows of cutting, the step that begins with it. @param {HTMLElement} figure @param {HTMLElement} piece */
+/** Show where a piece is told of. @param {HTMLElement} figure @param {HTMLElement} piece */
 function lead(figure, piece) {
   const letter = firstKey(piece, "patch/").slice(6);
-  const size = figure.closest(".sized");
+  offer(letter, [...[...waysTo(letter, figure)].map(([words, spot]) => /** @type {[string, () => void]} */ ([words, () => show(spot, figure)])), ...(beyond.leads?.(letter) || [])]);
+}
+
+/** Ask which way to go. @param {string} letter @param {[string, () => void][]} ways */
+export const offer = (letter, ways) => ask(say("piece", { what: letter }), [...ways, [say("close"), () => {}]]);
+
+/** Where a piece is told of: its template, its rows of cutting, the step that begins with it. @param {string} letter @param {HTMLElement} [figure] */
+export function waysTo(letter, figure) {
+  const size = figure?.closest(".sized");
   /** @type {Map<string, HTMLElement>} */
   const ways = new Map();
   for (const spot of all(`.sheet[data-of~="patch/${letter}"], tr[data-of^="cut/"][data-of$="/${letter}"], .card figure[data-of~="patch/${letter}"]`)) {
@@ -76,13 +80,10 @@ function lead(figure, piece) {
     const head = first(".card-n, .depth-1", card || spot.closest(".cloth") || spot);
     const way = card ? "toStep" : head ? "toCutting" : "toTemplate";
     const words = say(way, { what: head ? wordsOf(head) : "" });
-    if (card && (card.closest(".block") !== figure.closest(".block") || [...ways.values()].some((one) => one.matches(".card")))) continue;
+    if (card && ((figure && card.closest(".block") !== figure.closest(".block")) || [...ways.values()].some((one) => one.matches(".card")))) continue;
     if (!ways.has(words)) ways.set(words, card || spot);
   }
-  ask(say("piece", { what: letter }), [
-    ...[...ways].map(([words, spot]) => /** @type {[string, () => void]} */ ([words, () => show(spot, figure)])),
-    [say("close"), () => {}],
-  ]);
+  return ways;
 }
 
 /** Bring a place into view, marked, with a way back. @param {HTMLElement} spot @param {HTMLElement} [from] */
@@ -109,11 +110,11 @@ export function hearLarge() {
     if (event.key === "+" || event.key === "=") zoom(1.5);
     if (event.key === "-") zoom(1 / 1.5);
   });
-  on(pane, "pointerdown", (event) => { pane.setPointerCapture(event.pointerId); fingers.set(event.pointerId, [event.clientX, event.clientY]); });
+  on(pane, "pointerdown", (event) => { pane.setPointerCapture(event.pointerId); fingers.set(event.pointerId, spotOf(event)); });
   on(pane, "pointermove", (event) => {
     const before = fingers.get(event.pointerId);
     if (!before) return;
-    const now = [event.clientX, event.clientY];
+    const now = spotOf(event);
     const other = [...fingers].find(([id]) => id !== event.pointerId)?.[1];
     if (other) zoom(Math.hypot(now[0] - other[0], now[1] - other[1]) / (Math.hypot(before[0] - other[0], before[1] - other[1]) || 1), (now[0] + other[0]) / 2, (now[1] + other[1]) / 2 - pane.getBoundingClientRect().top);
     else { place = [place[0] + now[0] - before[0], place[1] + now[1] - before[1]]; lay(); }

@@ -5,10 +5,12 @@ import { show } from "./enlarge.js";
 
 /** Finding: contents that follow the reader, and a search through what is shown. */
 
+/** What can be a place: sections, and in them sizes. */
+const sections = () => all("main > .page, main .sized").filter(shown);
 
 /** The list of places: sections, and in them blocks. */
 export function listPlaces() {
-  byId("places").replaceChildren(...all("main > .page, main .sized").filter(shown).flatMap((section) => {
+  byId("places").replaceChildren(...sections().flatMap((section) => {
     const head = first(":scope > h2, :scope > .size-name", section);
     if (!head || !section.id) return [];
     return [make("li", section.matches(".sized") ? { class: "inner" } : {}, make("a", { href: "#" + section.id }, wordsOf(head)))];
@@ -17,15 +19,14 @@ export function listPlaces() {
 
 /** Mark the place where the reader is. */
 function mark() {
-  const here = all("main > .page, main .sized").filter((section) => shown(section) && section.id && section.getBoundingClientRect().top < 140).pop();
+  const here = sections().filter((section) => section.id && section.getBoundingClientRect().top < 140).pop();
   for (const link of all("a", byId("places"))) {
-    if (here && link.getAttribute("href") === "#" + here.id) link.setAttribute("aria-current", "true");
-    else link.removeAttribute("aria-current");
+    link.ariaCurrent = here && link.getAttribute("href") === "#" + here.id ? "true" : null;
   }
 }
 
 /** Find words in what is shown. @param {string} asked */
-function find(asked) {
+export function find(asked) {
   const words = asked.toLocaleLowerCase().trim();
   /** @type {HTMLElement[]} */
   const found = [];

@@ -19,8 +19,7 @@ const whole = (value, most) => typeof value === "number" && Number.isInteger(val
 
 /** The sound entries of a table. @param {unknown} table @param {(value: unknown) => boolean} sound @returns {[string, any][]} */
 function entries(table, sound) {
-  if (typeof table !== "object" || table === null || Array.isArray(table)) return [];
-  return Object.entries(table).filter(([key, value]) => key.length <= 200 && key !== "__proto__" && sound(value)).slice(0, MOST);
+  return Object.entries(Object(table)).filter(([key, value]) => key.length <= 200 && key !== "__proto__" && sound(value)).slice(0, MOST);
 }
 
 /** A state of what was read, or null where it is none; what is not sound is left out. @param {string} text @returns {State | null} */
@@ -28,7 +27,7 @@ export function stateOf(text) {
   if (text.length > 400000) return null;
   let read;
   try { read = JSON.parse(text); } catch { return null; }
-  if (typeof read !== "object" || read === null || read.booklet !== said.key) return null;
+  if (read?.booklet !== said.key) return null;
   return {
     choice: Object.fromEntries(entries(read.choice, (value) => whole(value, 99))),
     done: Object.fromEntries(entries(read.done, (value) => value === true)),

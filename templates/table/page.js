@@ -1,7 +1,8 @@
 // @ts-check
 /** The page: its elements, its words, and small helpers that all modules use. */
 
-/** @typedef {{key: string, say: Record<string, string>, views: Record<string, number>}} Said */
+/** @typedef {{key: string, say: Record<string, string>, views: Record<string, number>, chapter: number, ways: {before: string, after: string, first: string}, says: Record<string, string>}} Said */
+/** @typedef {{before?: string, after?: string, ticks?: (kind: string) => string[] | null, counts?: () => string[][], leads?: (letter: string) => [string, () => void][]}} Beyond */
 
 /** The element of an id, which the page always has. @template {HTMLElement} [T=HTMLElement] @param {string} id @returns {T} */
 export const byId = (id) => /** @type {T} */ (document.getElementById(id));
@@ -23,9 +24,11 @@ export const svgIn = (within, selector = "svg") => within.querySelector(selector
 /** @type {Said} */
 export const said = JSON.parse(held("said"));
 export const root = document.documentElement;
+/** What other pages of the booklet hold, where it has several (`chapters.js`). @type {Beyond} */
+export const beyond = {};
 
 /** What the page says, with its values. @param {string} name @param {Record<string, string | number>} [values] */
-export const say = (name, values = {}) => said.say[name].replace(/\{(\w+)\}/g, (_, key) => String(values[key]));
+export const say = (name, values = {}) => said.say[name].replace(/\{(\w+)\}/g, (_, key) => "" + values[key]);
 
 /** A new element with attributes and what is in it. @param {string} tag @param {Record<string, any>} [attributes] @param {(Node | string)[]} inner */
 export function make(tag, attributes = {}, ...inner) {
@@ -37,6 +40,9 @@ export function make(tag, attributes = {}, ...inner) {
 
 /** Whether an element is among what is chosen. @param {Element} element */
 export const shown = (element) => element.checkVisibility();
+
+/** Where a finger or a pointer is. @param {{clientX: number, clientY: number}} event */
+export const spotOf = (event) => [event.clientX, event.clientY];
 
 /** Listen. @param {EventTarget} to @param {string} what @param {(event: any) => void} act @param {AddEventListenerOptions} [how] */
 export const on = (to, what, act, how) => to.addEventListener(what, act, how);
@@ -69,7 +75,7 @@ export function spread(picture) {
   const copy = /** @type {SVGSVGElement} */ (picture.cloneNode(true));
   for (const use of all('use[href^="#_p"]', copy)) {
     const kept = document.getElementById((use.getAttribute("href") || "").slice(1));
-    if (kept) use.replaceWith(...[...kept.cloneNode(true).childNodes]);
+    if (kept) use.replaceWith(...kept.cloneNode(true).childNodes);
   }
   return copy;
 }

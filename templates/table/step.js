@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, first, on, svgIn, say, shown, spread, wordsOf } from "./page.js";
+import { all, beyond, byId, first, on, root, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
 import { halt, take } from "./walk.js";
 
 /** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
@@ -15,7 +15,7 @@ let lock = null;
 const table = () => /** @type {HTMLDialogElement} */ (byId("table"));
 
 /** What is shown at the table, in the order of sewing. */
-const found = () => all(":is(.page-piecing, .page-quilt) :is(.card, .route), .press-block, figure[data-v]").filter(shown);
+export const steps = () => all(":is(.page-piecing, .page-quilt) :is(.card, .route), .press-block, figure[data-v]").filter(shown);
 
 /** Keep the screen awake, where the browser allows it. */
 async function awake() {
@@ -30,7 +30,11 @@ function putBack() {
 
 /** Show one step. @param {number} to */
 function seat(to) {
-  if (to < 0 || to >= slides.length) return;
+  if (!slides[to]) {
+    const away = to < 0 ? beyond.before : beyond.after;
+    if (away) location.assign(away);
+    return;
+  }
   putBack();
   at = to;
   const card = slides[at];
@@ -40,8 +44,8 @@ function seat(to) {
   byId("slide").scrollTop = 0;
   const heads = [".block", ".sized"].map((part) => home?.parentElement?.closest(part)?.querySelector(".depth-1, .size-name"));
   byId("table-title").textContent = [say("slide", { n: at + 1, m: slides.length }), ...heads.filter((head) => head).map((head) => wordsOf(/** @type {Element} */ (head)))].join(" · ");
-  /** @type {HTMLButtonElement} */ (byId("step-back")).disabled = at === 0;
-  /** @type {HTMLButtonElement} */ (byId("step-on")).disabled = at === slides.length - 1;
+  /** @type {HTMLButtonElement} */ (byId("step-back")).disabled = !at && !beyond.before;
+  /** @type {HTMLButtonElement} */ (byId("step-on")).disabled = !slides[at + 1] && !beyond.after;
   ready(card);
   byId("slide").focus();
 }
@@ -57,11 +61,11 @@ function ready(card) {
 
 /** Open the table at a step. @param {HTMLElement | null} [from] */
 export function open(from = null) {
-  slides = found();
+  slides = steps();
   if (!slides.length) return;
   const near = from || slides.find((slide) => slide.getBoundingClientRect().bottom > 80) || slides[0];
   table().showModal();
-  document.documentElement.classList.add("seated");
+  root.classList.add("seated");
   seat(Math.max(0, slides.indexOf(near)));
   awake();
 }
@@ -71,7 +75,7 @@ function leave() {
   halt();
   const card = slides[at];
   putBack();
-  document.documentElement.classList.remove("seated");
+  root.classList.remove("seated");
   lock?.release();
   lock = null;
   card?.scrollIntoView({ block: "center", behavior: "instant" });
@@ -89,10 +93,11 @@ export function hearTable() {
     if (by) { event.preventDefault(); seat(at + by); }
   });
   let from = [0, 0];
-  on(table(), "touchstart", (event) => { from = [event.changedTouches[0].clientX, event.changedTouches[0].clientY]; }, { passive: true });
+  on(table(), "touchstart", (event) => { from = spotOf(event.changedTouches[0]); }, { passive: true });
   on(table(), "touchend", (event) => {
-    const across = event.changedTouches[0].clientX - from[0];
-    const down = event.changedTouches[0].clientY - from[1];
+    const to = spotOf(event.changedTouches[0]);
+    const across = to[0] - from[0];
+    const down = to[1] - from[1];
     if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) seat(at + (across < 0 ? 1 : -1));
   }, { passive: true });
   on(document, "visibilitychange", () => { if (table().open && document.visibilityState === "visible") awake(); });

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, button, byId, first, make, on, say, shown, wordsOf } from "./page.js";
+import { all, ask, beyond, button, byId, first, make, on, say, shown, wordsOf } from "./page.js";
 import { keep, setState, state, stateOf, stateText } from "./keep.js";
 import { onChoice, apply } from "./choose.js";
 
@@ -38,13 +38,11 @@ function boxed(spot) {
 
 /** A counter of blocks made. @param {string} key */
 function counter(key) {
-  const most = Number(key.split("/").pop());
   const figure = make("output", { "data-made": key });
   const by = (/** @type {number} */ n) => () => {
-    const before = state.made[key] || 0;
-    const now = Math.max(0, Math.min(most, before + n));
-    if (now === before) return;
-    state.made[key] = now;
+    const [made, most] = count(key);
+    if (n < 0 ? !made : made === most) return;
+    state.made[key] = made + n;
     if (n > 0) time();
     keep();
     reckon();
@@ -63,23 +61,31 @@ function time() {
 export function reckon() {
   const lines = [];
   for (const kind of KINDS) {
-    const boxes = all(`[data-tick^="tick/${kind}/"]`).filter((box) => shown(/** @type {Element} */ (box.parentElement)));
-    if (!boxes.length) continue;
-    const done = boxes.filter((box) => /** @type {HTMLInputElement} */ (box).checked).length;
-    lines.push(line(say(kind, { n: done, m: boxes.length }), done, boxes.length));
+    const keys = beyond.ticks?.(kind) || all(`[data-tick^="tick/${kind}/"]`).filter(seen).map((box) => box.dataset.tick || "");
+    const done = keys.filter((key) => key in state.done).length;
+    if (keys.length) lines.push(line(say(kind, { n: done, m: keys.length }), done, keys.length));
+  }
+  for (const figure of all("[data-made]")) {
+    const [made, most] = count(figure.dataset.made || "");
+    figure.textContent = say("made", { n: made, m: most });
   }
   let left = 0;
-  for (const figure of all("[data-made]")) {
-    const key = figure.dataset.made || "";
-    const most = Number(key.split("/").pop());
-    const made = Math.min(state.made[key] || 0, most);
-    figure.textContent = say("made", { n: made, m: most });
-    if (!shown(/** @type {Element} */ (figure.parentElement))) continue;
+  for (const [key, what] of beyond.counts?.() || all("[data-made]").filter(seen).map((figure) => [figure.dataset.made || "", wordsOf(figure.closest(".block-head")?.querySelector(".depth-1") || figure)])) {
+    const [made, most] = count(key);
     left += most - made;
-    lines.push(line(say("block", { what: wordsOf(/** @type {Element} */ (figure.closest(".block-head"))?.querySelector(".depth-1") || figure), made: figure.textContent || "" }), made, most));
+    lines.push(line(say("block", { what, made: say("made", { n: made, m: most }) }), made, most));
   }
   byId("progress").replaceChildren(...lines);
   byId("left").textContent = toGo(left);
+}
+
+/** Whether what is ticked or counted is among what is chosen. @param {Element} box */
+const seen = (box) => shown(/** @type {Element} */ (box.parentElement));
+
+/** How many blocks are made, of how many. @param {string} key */
+function count(key) {
+  const most = Number(key.split("/").pop());
+  return [Math.min(state.made[key] || 0, most), most];
 }
 
 /** @param {string} words @param {number} n @param {number} most */
@@ -95,7 +101,7 @@ function toGo(blocks) {
 }
 
 /** Show a state that came from elsewhere. */
-async function renew() {
+export async function renew() {
   for (const box of all("[data-tick]")) /** @type {HTMLInputElement} */ (box).checked = (box.dataset.tick || "") in state.done;
   /** @type {HTMLInputElement} */ (byId("pace")).checked = state.pace;
   await apply();

@@ -47,7 +47,7 @@ function pressingOf(flap) {
   for (let one = /** @type {Element | null} */ (flap); one; one = one.nextElementSibling) {
     const lies = one.classList.contains("flap");
     if (lies && !flat) stages.push([]);
-    if (one.localName === "path" || one.localName === "use") stages[stages.length - 1].push(one);
+    if (one.matches("path, use")) stages[stages.length - 1].push(one);
     flat = lies;
   }
   return {
@@ -89,6 +89,6 @@ export function hearWalk() {
     if (!walk) return;
     if (stage >= walk.stages) go(0);
     byId("play").textContent = say("pause");
-    timer = window.setInterval(() => go(stage + 1), 700);
+    timer = setInterval(() => go(stage + 1), 700);
   });
 }

@@ -121,15 +121,20 @@ class SharedPictures:
         """The style rules of all looks."""
         return "\n".join(f".{name}{{{rule}}}" for rule, name in self.looks.items())
 
-    def store(self, shared: str = "") -> str:
-        """The unseen picture that holds hatches and what is `shared`, with the looks that hatches have."""
+    def store(self, shared: str = "", page: str | None = None) -> str:
+        """The unseen picture that holds hatches and what is `shared`, with the looks that hatches have; the blocks of a `page` alone,
+        where one is given."""
         hatches = "".join(
             _TAG.sub(lambda tag: self._tag(tag, {}), pattern).replace(
                 "<pattern", f'<pattern id="{name}"', 1
             )
             for pattern, name in self.hatches.items()
         )
-        blocks = "".join(f'<g id="{name}">{block}</g>' for block, name in self.blocks.items())
+        blocks = "".join(
+            f'<g id="{name}">{block}</g>'
+            for block, name in self.blocks.items()
+            if page is None or f'"#{name}"' in page
+        )
         if not (hatches or blocks or shared):
             return ""
         return (

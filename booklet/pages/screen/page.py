@@ -195,7 +195,7 @@ def _finished(body: Mapping[str, object], book: ScreenBook, patches: Patches) ->
     page, shared = kept_once(page, patches, grounds)
     sheet = style_sheet(book, [page, *patches.markup()], grounds)
     page = page.replace(_STYLE, f"<style>\n{sheet}\n</style>", 1)
-    page = page.replace(_PACK, patches.packed() if patches.found else "", 1)
+    page = page.replace(_PACK, patches.packed(), 1)
     return page.replace(_STORE, book.pictures.store(shared), 1)
 
 
