@@ -6,6 +6,7 @@ It loads nothing that draws or sets pages: an editor asks for faults at every sa
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -20,13 +21,14 @@ from booklet.memory import Ask, Memory
 from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
 from booklet.pages.text_faults import text_faults
-from booklet.pattern import Pattern
+from booklet.pattern import Pattern, Voice
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order, search_tree, with_routes
 from booklet.sewing.stage import assemble_block
 from booklet.source import read_folder
+from booklet.spoken import spoken, voices_of
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -38,7 +40,38 @@ def check(
     """The checked pattern of a folder, with everything computed and every diagnostic found; with page
     templates and a style sheet of the author's own only where they are trusted. `given`, if not None, is
     read in place of the folder's `pattern.yaml`."""
-    return check_pattern(read_folder(folder, trust_pages, given), ask)
+    return check_voices(read_folder(folder, trust_pages, given), ask)
+
+
+def check_voices(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
+    """As `check_pattern`, with what is at fault only where an edition prints in other units than the pattern."""
+    ask = ask or of_one_run()
+    found = check_pattern(read, ask)
+    if found.value is None or read.value is None:
+        return found
+    other = next((v for v in voices_of(read.value) if v.units != read.value.units), None)
+    if other is None:
+        return found
+    told = {(d.code, d.span) for d in found.diagnostics}
+    also = check_pattern(Outcome(spoken(read.value, other)), ask).diagnostics
+    units = "centimetres" if other.units == "cm" else "inches"
+    more = tuple(
+        replace(d, message=f"in an edition in {units}: {d.message}")
+        for d in also
+        if (d.code, d.span) not in told
+    )
+    value = None if any(d.is_error for d in more) else found.value
+    return Outcome(value, (*found.diagnostics, *more))
+
+
+def in_voice(checked: CheckedPattern, voice: Voice, ask: Ask) -> CheckedPattern:
+    """The checked pattern in the voice of an edition. ValueError where `check` finds it at fault."""
+    if voice == checked.pattern.voice:
+        return checked
+    found = check_pattern(Outcome(spoken(checked.pattern, voice)), ask).value
+    if found is None:
+        raise ValueError(f"the pattern cannot be printed as {voice}")
+    return found
 
 
 def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:

@@ -6,12 +6,13 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import groupby, product
 
 from booklet.checking import (
     check,
     check_pattern,
+    in_voice,
     lay_out_folder,
     pattern_of,
     read_texts,
@@ -25,11 +26,13 @@ from booklet.memory import Ask, Memory, plainly
 from booklet.output import SITE_END
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
+from booklet.pages.composing import web_name
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
-from booklet.pages.screen.page import ScreenBook, ScreenView, gathered, one_file
-from booklet.pattern import Edition, Paper, Pattern
+from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
+from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
+from booklet.spoken import common_name, voice_of
 
 __all__ = [
     "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
@@ -52,6 +55,7 @@ def build(
     write: Write,
     sizes: Sequence[str] | None = None,
     editions: Sequence[str] | None = None,
+    languages: Sequence[str] | None = None,
     papers: Sequence[Paper] | None = None,
     say: Say = lambda text: None,
     printing: Printing = PLAIN,
@@ -61,30 +65,32 @@ def build(
     books: bool = False,
     sites: bool = False,
 ) -> None:
-    """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every edition, size and paper
-    asked for (default: all), and `beside` them the templates and tables for other programs.
+    """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every
+    edition, language, size and paper asked for (default: all), and `beside` them the templates and tables for other
+    programs.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
     cannot be printed as asked, and WallError for one that would not be laid out within the limits.
     """
-    made = plan(checked)  # of all sizes: tables compare them
-    figures = drawn(made)
-    on_paper = drawn(made, low_ink=True) if printing.low_ink else figures
-    ways = views(checked, made, figures, Memory().ask) if web or sites else ()
-    screens = _Screens(made, tuple(sizes or ()), ways)
-    chosen = [e for e in made.pattern.booklet.editions if not editions or e.id in editions]
-    papers = tuple(dict.fromkeys(papers or _papers(made.pattern, printing))) if pdf else ()
-    counts = [len(chosen_sizes(made, edition, tuple(sizes or ()))) for edition in chosen]
+    own = plan(checked)  # of all sizes: tables compare them
+    chosen = _chosen(own.pattern, editions, languages)
+    screens = _Screens(own, tuple(sizes or ()), web or sites)
+    voices = _Voices(checked, own, screens, printing.low_ink)
+    made = [voices.of(edition, _links(own.pattern, edition, chosen, sizes)) for edition in chosen]
+    papers = tuple(dict.fromkeys(papers or _papers(own.pattern, printing))) if pdf else ()
+    counts = [len(chosen_sizes(own, edition, tuple(sizes or ()))) for edition in chosen]
     copies = [max(1, len(edition.names)) for edition in chosen]
     prints = sum(count * len(papers) * each for count, each in zip(counts, copies, strict=True))
     total = prints + (sum(map(bool, counts)) if web else 0)
     with closing(Layouts(prints)) as layouts:
         waiting: deque[_Handed] = deque()
         number = 0
-        for edition in chosen:
-            book = screens.of(edition) if web else None
-            made_of = documents(made, edition, papers, sizes, figures, on_paper, web, book)
+        for said in made:
+            book = said.screen() if web else None
+            made_of = documents(
+                said.plan, said.edition, papers, sizes, said.figures, said.on_paper, web, book
+            )
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 together = tuple(alike)
                 places = tuple(f"{number + n} of {total}" for n in range(1, len(together) + 1))
@@ -95,18 +101,101 @@ def build(
         while waiting:
             _finish(waiting.popleft(), write, say)
     if books:
-        for edition in chosen:
-            if (reader := _book(made, edition, sizes, figures)) is not None:
+        for said in made:
+            if (reader := _book(said.plan, said.edition, sizes, said.figures)) is not None:
                 say(f"making {reader[0]}")
                 write(*reader)
     if sites:
-        for edition in chosen:
-            for name, data in _site(screens.of(edition), say):
+        for said in made:
+            for name, data in _site(said.screen(), say):
                 write(name, data)
     if beside:
         say("making templates and tables for other programs")
-        for name, data in exported(made, tuple(sizes or ())):
+        for name, data in exported(own, tuple(sizes or ())):
             write(name, data)
+
+
+def _chosen(
+    pattern: Pattern, editions: Sequence[str] | None, languages: Sequence[str] | None
+) -> list[Edition]:
+    """The editions asked for, or all; those of one voice follow each other, for each is worked out once."""
+    asked = [
+        edition
+        for edition in pattern.booklet.editions
+        if (not editions or edition.id in editions)
+        and (not languages or voice_of(pattern, edition).language in languages)
+    ]
+    voices = list(dict.fromkeys(voice_of(pattern, edition) for edition in asked))
+    return sorted(asked, key=lambda edition: voices.index(voice_of(pattern, edition)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Said:
+    """A pattern as it is said in the voice of an edition: its plan, its pictures, its web pages, the last with what
+    tells it from others (`key`) and `links` to it in other languages."""
+
+    edition: Edition
+    plan: Plan
+    figures: FigureSource
+    on_paper: FigureSource
+    screens: _Screens
+    key: str = ""
+    links: tuple[Link, ...] = ()
+
+    def screen(self) -> ScreenBook | None:
+        """The edition in all ways in which a reader may have it shown."""
+        return self.screens.of(self.edition, self.key, self.links)
+
+
+class _Voices:
+    """A pattern in the voices of its editions. What does not depend on the voice is worked out once."""
+
+    def __init__(
+        self, checked: CheckedPattern, own: Plan, screens: _Screens, low_ink: bool
+    ) -> None:
+        self._checked, self._own, self._screens, self._low_ink = checked, own, screens, low_ink
+        self._memory = Memory()
+        self._known: dict[Voice, _Said] = {}
+
+    def of(self, edition: Edition, links: tuple[Link, ...]) -> _Said:
+        """What is said in the voice of an edition of the pattern."""
+        pattern = self._own.pattern
+        voice = voice_of(pattern, edition)
+        if voice not in self._known:
+            self._known[voice] = self._made(edition, voice)
+        said = self._known[voice]
+        told = said.plan.pattern.booklet.editions[pattern.booklet.editions.index(edition)]
+        return replace(said, edition=told, key=key_of(pattern, edition), links=links)
+
+    def _made(self, edition: Edition, voice: Voice) -> _Said:
+        is_own = voice == self._own.pattern.voice
+        checked = in_voice(self._checked, voice, self._memory.ask)
+        made = self._own if is_own else plan(checked)
+        figures = drawn(made)
+        on_paper = drawn(made, low_ink=True) if self._low_ink else figures
+        ways = views(checked, made, figures, self._memory.ask) if self._screens.asked else ()
+        screens = replace(self._screens, made=made, ways=ways, known={})
+        return _Said(
+            edition=edition, plan=made, figures=figures, on_paper=on_paper, screens=screens
+        )
+
+
+def _links(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> tuple[Link, ...]:
+    """The same booklet in the languages in which it is made beside this, its own among them; none if in no other."""
+    alike = [each for each in made if _same_booklet(each, edition)]
+    found = {
+        voice_of(pattern, each).language: web_name(pattern, each, sizes) for each in reversed(alike)
+    }
+    return tuple(Link(*each) for each in sorted(found.items())) if len(found) > 1 else ()
+
+
+def _same_booklet(one: Edition, other: Edition) -> bool:
+    """Whether two editions differ by their voice only: by that, by their title, and by their name."""
+    pages = [[common_name(page.name) for page in each.pages] for each in (one, other)]
+    same = (one.sizes, one.teacher, one.names) == (other.sizes, other.teacher, other.names)
+    return same and pages[0] == pages[1] and (one.id == other.id or one.voice != other.voice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,19 +250,20 @@ def _book(
 @dataclass(slots=True)
 class _Screens:
     """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
-    for one that has none of the sizes."""
+    for one that has none of the sizes. They are worked out where they are `asked` for."""
 
     made: Plan
     sizes: tuple[str, ...]
-    ways: Sequence[ScreenView]
+    asked: bool
+    ways: Sequence[ScreenView] = ()
     known: dict[str, ScreenBook | None] = field(default_factory=dict)
 
-    def of(self, edition: Edition) -> ScreenBook | None:
+    def of(self, edition: Edition, key: str, links: tuple[Link, ...]) -> ScreenBook | None:
         """An edition, set when it is first asked for."""
         if edition.id not in self.known:
             shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
-            key = key_of(self.made.pattern, edition)
-            self.known[edition.id] = gathered(self.ways, edition, shown, key) if shown else None
+            book = gathered(self.ways, edition, shown, key, links) if shown else None
+            self.known[edition.id] = book
         return self.known[edition.id]
 
 

@@ -18,6 +18,7 @@ from booklet.diagnostic import Span
 from booklet.kit.path_data import Command
 from booklet.kit.trade import CARD, NEW_THREAD, THROUGH_ALLOWANCE
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
+from booklet.words import FAMILIAR
 
 ExtentPoint = tuple[Extent, Extent]
 
@@ -623,11 +624,29 @@ class Lesson:
     start: int | None = None
 
 
+class Address(StrEnum):
+    """How the reader is addressed, in languages that tell a friend from a stranger."""
+
+    FORMAL = "formal"
+    FAMILIAR = "familiar"
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """In which language and units a booklet speaks: `both` prints the figures of cutting in the other units, too."""
+
+    language: str
+    units: UnitSystem
+    both: bool = False
+    address: Address = Address.FORMAL
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
-    """A way of printing the pattern: which pages, for which sizes (all if empty).
+    """A way of printing the pattern: which pages, for which sizes (all if empty), in which voice (None: the pattern's).
 
-    The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each.
+    The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each. An edition
+    in several languages is one of these for each; then its files `tell_language`.
     """
 
     id: str
@@ -636,6 +655,9 @@ class Edition:
     span: Span
     teacher: bool = False
     names: tuple[str, ...] = ()
+    title: str = ""
+    voice: Voice | None = None
+    tell_language: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -693,6 +715,19 @@ class Pattern:
     style: str = ""  # a style sheet of the author's own
     pictures: Mapping[str, bytes] = field(default_factory=lambda: MappingProxyType({}))
     complete: bool = True  # whether nothing had to be left out of it for a fault
+    both_units: bool = False  # whether figures of cutting stand in the other units, too
+    address: Address = Address.FORMAL
+    files_title: str = ""  # what files are named after, where the title is that of another language
+
+    @property
+    def voice(self) -> Voice:
+        """In which language and units it speaks."""
+        return Voice(self.language, self.units, self.both_units, self.address)
+
+    @property
+    def tongue(self) -> str:
+        """The language in which its words are said (`words_of`)."""
+        return self.language + (FAMILIAR if self.address is Address.FAMILIAR else "")
 
     def block(self, id: str) -> Block:
         """The block of that id; KeyError if there is none."""

@@ -50,7 +50,9 @@ def written(pattern: Pattern) -> Pattern:
 def told(pattern: Pattern) -> Pattern:
     """A pattern as the words of its plan read it: language, units, allowance, the names of its blocks."""
     blocks = tuple(_only(Block, id=block.id, title=block.title) for block in pattern.blocks)
-    return replace(written(pattern), language=pattern.language, blocks=blocks)
+    return replace(
+        written(pattern), language=pattern.language, address=pattern.address, blocks=blocks
+    )
 
 
 def filling(size: Size) -> Size:

@@ -10,13 +10,13 @@ from __future__ import annotations
 import gettext
 import io
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
 from importlib import resources
-from typing import Literal, TypeAlias
+from typing import Literal, TypeAlias, TypeVar
 
 from babel.dates import format_date
 from babel.lists import format_list
@@ -24,6 +24,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.numbers import get_decimal_symbol
 
+T = TypeVar("T")
 Style = Literal["and", "or", "commas", "semicolons", "sentences"]
 First = Literal["", "large", "small"]
 Wordings = tuple[tuple[str, str], ...]  # (language, an author's words); "" where none is named
@@ -36,7 +37,15 @@ _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 US, UK, GERMAN, FRENCH = "en-US", "en-GB", "de", "fr"
 LANGUAGES = {"en": US, US: US, UK: UK, GERMAN: GERMAN, FRENCH: FRENCH}
 """What `language` may say in a pattern, and the language spoken."""
+LANGUAGE_NAMES = {
+    "en": "English", US: "English (US)", UK: "English (UK)", GERMAN: "Deutsch", FRENCH: "Français",
+}  # fmt: skip
+"""What each calls itself, for a reader who looks for her own."""
+FAMILIAR = "-x-familiar"
+"""Ends a language in which the reader is addressed as a friend: a tag for private use (BCP 47)."""
 _CATALOGUES = {UK: "en_GB", GERMAN: "de", FRENCH: "fr"}  # English (US) is the messages themselves
+ADDRESSING = (GERMAN, FRENCH)
+"""The languages that address a friend otherwise than a stranger."""
 _LISTS = {US: "en_GB"}  # the house style has no comma before the last `and`
 
 
@@ -109,6 +118,48 @@ class Digits(str):
     __slots__ = ()
 
 
+class Worded(str):
+    """Words of the author's that were written for several languages. As a string they are those for the
+    pattern's own."""
+
+    __slots__ = ("wordings",)
+    wordings: Wordings
+
+    def __new__(cls, wordings: Wordings, language: str) -> Worded:
+        """The words for `language`, or the first there are."""
+        said = worded(wordings, language)
+        self = super().__new__(cls, wordings[0][1] if said is None else said)
+        self.wordings = wordings
+        return self
+
+    def __eq__(self, other: object) -> bool:
+        """Whether they are the same words, in each language."""
+        same = isinstance(other, str) and str(self) == str(other)
+        return same and getattr(other, "wordings", self.wordings) == self.wordings
+
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
+    def __hash__(self) -> int:
+        return hash(str(self))
+
+    def __repr__(self) -> str:
+        return f"Worded({self.wordings!r})"
+
+    def __reduce__(self) -> tuple[type[Worded], tuple[Wordings, str]]:
+        return Worded, (self.wordings, "")
+
+    def said_in(self, language: str) -> str:
+        """The words in a language; those of the pattern's own where there are none."""
+        said = worded(self.wordings, language)
+        return str(self) if said is None else said
+
+
+def wordings_of(text: str) -> Wordings:
+    """The words of a text with their languages."""
+    return text.wordings if isinstance(text, Worded) else (("", text),)
+
+
 def phrase(message: str, /, *, context: str | None = None, **values: Value) -> Phrase:
     """A phrase whose `{names}` stand for `values`: names, numbers, other phrases, tuples as lists.
 
@@ -155,10 +206,12 @@ def listing(items: Iterable[Value], style: Style = "and") -> Listing:
     return Listing(tuple(items), style)
 
 
-def worded(given: Wordings, language: str) -> str | None:
-    """The words in a language: its own, else those of the language it is a form of, else those for any."""
+def worded(given: Sequence[tuple[str, T]], language: str) -> T | None:
+    """The words (or whatever was given) in a language: its own, else those of the language it is a form of, or that is spoken alike, else
+    those for any."""
     by_language = dict(given)
-    for name in (language, language.partition("-")[0], ""):
+    alike = (name for name, spoken in LANGUAGES.items() if spoken == LANGUAGES.get(language))
+    for name in (language, language.partition("-")[0], *alike, ""):
         if name in by_language:
             return by_language[name]
     return None
@@ -166,10 +219,12 @@ def worded(given: Wordings, language: str) -> str | None:
 
 @dataclass(frozen=True, slots=True)
 class Speaker:
-    """One language. It says phrases; text that is no phrase (the author's) it repeats as it stands."""
+    """One language. It says phrases; text that is no phrase (the author's) it repeats as it stands. `familiar`:
+    the reader is addressed as a friend (du, tu)."""
 
     language: str
     catalogue: gettext.NullTranslations
+    familiar: bool = False
 
     def say(self, value: Value) -> str:
         """The text of a value in this language.
@@ -221,24 +276,30 @@ class Speaker:
         return _POINT.sub(get_decimal_symbol(self._locale), text)
 
 
-def words_of(language: str) -> Speaker:
-    """The speaker of a pattern's `language`; English (US) where it is none of `LANGUAGES`."""
-    return _speaker_of(LANGUAGES.get(language, US))
+def words_of(tongue: str) -> Speaker:
+    """The speaker of a pattern's `tongue`, its language, with FAMILIAR at its end where it is so; English (US) where it
+    is none of `LANGUAGES`."""
+    language = tongue.removesuffix(FAMILIAR)
+    return _speaker_of(LANGUAGES.get(language, US), tongue.endswith(FAMILIAR))
 
 
 @cache
-def _speaker_of(spoken: str) -> Speaker:
-    return Speaker(spoken, _catalogue(spoken))
+def _speaker_of(spoken: str, familiar: bool = False) -> Speaker:
+    formal = _catalogue(_CATALOGUES.get(spoken))
+    if not familiar or spoken not in ADDRESSING:
+        return Speaker(spoken, formal)
+    friendly = _catalogue(f"{_CATALOGUES[spoken]}_familiar")
+    friendly.add_fallback(formal)  # it holds only the sentences that address the reader
+    return Speaker(spoken, friendly, familiar=True)
 
 
-def _catalogue(spoken: str) -> gettext.NullTranslations:
-    """The catalogue of a language, compiled; English (US) has none, its messages are its words."""
-    name = _CATALOGUES.get(spoken)
+def _catalogue(name: str | None) -> gettext.NullTranslations:
+    """A catalogue, compiled; English (US) has none, its messages are its words."""
     if name is None:
         return gettext.NullTranslations()
     file = resources.files("booklet.templates") / "words" / f"{name}.po"
     compiled = io.BytesIO()
-    write_mo(compiled, read_po(io.BytesIO(file.read_bytes()), locale=name))
+    write_mo(compiled, read_po(io.BytesIO(file.read_bytes()), locale=name.partition("_f")[0]))
     compiled.seek(0)
     return gettext.GNUTranslations(compiled)
 

@@ -24,6 +24,11 @@ from jinja2 import Environment, nodes
 HERE = Path(__file__).resolve().parent.parent
 WORDS = HERE / "templates" / "words"
 LOCALES = ("de", "fr", "en_GB")
+FAMILIAR = {
+    "de": re.compile(r"\bSie (?!messen|lassen|werden|ergeben|liegen|sind)|\bSie$|(?<!\. )\bIhr(e|en|em|er|es)?\b|\bIhnen\b|^Ihre? "),
+    "fr": re.compile(r"\b(vous|votre|vos)\b", re.IGNORECASE),
+}  # fmt: skip
+"""By what a sentence is known that addresses the reader; it has a familiar variant (du, tu) in `de_familiar.po`."""
 BRITISH = {
     "batting": "wadding", "Batting": "Wadding", "center": "centre", "Center": "Centre", "checkerboard": "chequerboard",
     "color": "colour", "colors": "colours", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
@@ -110,7 +115,8 @@ def template() -> Catalog:
 
 def read(locale: str) -> Catalog:
     """The catalogue of a language as it stands."""
-    return read_po(io.BytesIO((WORDS / f"{locale}.po").read_bytes()), locale=locale)
+    spoken = locale.removesuffix("_familiar")
+    return read_po(io.BytesIO((WORDS / f"{locale}.po").read_bytes()), locale=spoken)
 
 
 def updated(locale: str, pot: Catalog) -> Catalog:
@@ -127,6 +133,23 @@ def updated(locale: str, pot: Catalog) -> Catalog:
                 said = tuple(map(british, forms))
                 message.string = said if isinstance(message.id, tuple) else said[0]
     return catalog
+
+
+def familiar(language: str) -> Catalog:
+    """The catalogue of the sentences that address the reader, as they are said to a friend; those that are new have
+    no words."""
+    formal, friendly = read(language), read(f"{language}_familiar")
+    made = Catalog(locale=language, header_comment=friendly.header_comment, fuzzy=False)
+    for message in formal:
+        if message.id and any(map(FAMILIAR[language].search, _forms(message))):
+            known = friendly.get(_first(message), message.context)
+            said = known.string if known else ("" if isinstance(message.id, str) else ("", ""))
+            made.add(message.id, said, context=message.context)
+    return made
+
+
+def _first(message: Message) -> str:
+    return message.id if isinstance(message.id, str) else message.id[0]
 
 
 def british(text: str) -> str:
@@ -165,6 +188,14 @@ def main(check: bool) -> int:
     for locale in LOCALES:
         now = (WORDS / f"{locale}.po").read_bytes()
         new = written(updated(locale, pot), locale)
+        if now != new:
+            stale.append(locale)
+            if not check:
+                (WORDS / f"{locale}.po").write_bytes(new)
+    for language in FAMILIAR:
+        locale = f"{language}_familiar"
+        now = (WORDS / f"{locale}.po").read_bytes()
+        new = written(familiar(language), locale)
         if now != new:
             stale.append(locale)
             if not check:

@@ -38,7 +38,7 @@ def command(options: argparse.Namespace) -> int:
 
     with waiting():
         read = read_folder(options.folder, options.trust_pages, given)
-        outcome = checking.check_pattern(read)
+        outcome = checking.check_voices(read)
     home = str(options.folder)
     if options.format == "json":
         print(console.as_json(outcome.diagnostics, home), end="")

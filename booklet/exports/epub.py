@@ -40,7 +40,7 @@ _CONTAINER = b"""<?xml version="1.0" encoding="utf-8"?>
 
 def epub(document: Document, pattern: Pattern) -> bytes:
     """The EPUB of an edition that was composed as a web page in parts."""
-    speaker = words_of(pattern.language)
+    speaker = words_of(pattern.tongue)
     said = {key: str(speaker.say(text)) for key, text in _SAID.items()}
     chapters = tuple(_chapters(document, said["opening"]))
     homes, beside = homes_of(chapters), FilesBeside()

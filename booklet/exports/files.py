@@ -20,7 +20,7 @@ from booklet.source.values.names import file_part
 def exported(plan: Plan, sizes: tuple[str, ...] = ()) -> Iterator[tuple[str, bytes]]:
     """Names and bytes: the templates of the sizes named (or of all), and the tables of all sizes."""
     pattern = plan.pattern
-    book = file_part(pattern.title)
+    book = file_part(pattern.files_title or pattern.title)
     for size in plan.sizes:
         if sizes and size.size.id not in sizes:
             continue

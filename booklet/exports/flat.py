@@ -65,7 +65,7 @@ def flat_sheet(size: SizePlan) -> FlatSheet:
     placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)
     right = max((s.at[0] + s.template.width for s in spots), default=0.0)
     low = max(low - SPACE, 0.0)
-    said = words_of(size.pattern.language).say(sheet_words(size))
+    said = words_of(size.pattern.tongue).say(sheet_words(size))
     return FlatSheet(said, right + 2 * EDGE, low + 2 * EDGE, placed)
 
 

@@ -34,7 +34,7 @@ class ExportTable:
 
 def tables(plan: Plan) -> tuple[ExportTable, ...]:
     """Materials, pieces to cut and strips to cut of all sizes, in the pattern's language."""
-    say = words_of(plan.pattern.language).say
+    say = words_of(plan.pattern.tongue).say
     return tuple(
         ExportTable(
             name,

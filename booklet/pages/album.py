@@ -120,7 +120,7 @@ def _makers(
     """How each picture of a size is made, by name."""
     curved = any(len(seam.path) > 2 for block in size.blocks for seam in block.tiling.seams)
     wide, tall = room.width_mm, room.depth_mm
-    speaker = words_of(plan.pattern.language)
+    speaker = words_of(plan.pattern.tongue)
     column = room.column_mm
     makers: dict[str, partial[Any]] = {
         "cover": partial(cover_figure, size, looks, _width(size, wide, tall), tall),
@@ -196,7 +196,7 @@ def _card_makers(
 ) -> dict[str, partial[Any]]:
     """How the pictures of the cards of a block are made, or of the top whose patches are blocks."""
     id, allowance = block.block.id, float(size.allowance)
-    speaker = words_of(size.pattern.language)
+    speaker = words_of(size.pattern.tongue)
     makers: dict[str, partial[Any]] = {}
     widths = ask(card_widths, block, room, speaker=speaker)
     for card, width in zip(block.cards, widths, strict=True):
@@ -237,7 +237,7 @@ def _row_makers(
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:
         rows[f"chain {block.block.id}"] = partial(
-            chain_figures, block, looks, room.width_mm, speaker=words_of(size.pattern.language)
+            chain_figures, block, looks, room.width_mm, speaker=words_of(size.pattern.tongue)
         )
         rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
         rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)

@@ -7,7 +7,7 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
@@ -33,9 +33,11 @@ from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import date_text, pattern_values, size_values
 from booklet.pages.words import Words
-from booklet.pattern import Edition, Page, Paper
+from booklet.pattern import Edition, Page, Paper, Pattern
 from booklet.plan import Plan, SizePlan
+from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
+from booklet.spoken import common_name
 from booklet.words import listing, phrase
 
 
@@ -166,7 +168,7 @@ class _Composer:
         self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
         self.pattern = plan.pattern
         self.listed = chosen_sizes(plan, edition)  # the tables show them all
-        self.words: Words = Words.of(plan.pattern.language)
+        self.words: Words = Words.of(plan.pattern.tongue)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         own = plan.pattern.templates
@@ -225,6 +227,8 @@ class _Composer:
             "date": date_text(self.pattern),
             **self.words.functions(),
             "script": "",
+            "links": (),
+            "spoken": "",
             "opening": opening,
             "contents": contents,
             "sections": written,
@@ -264,10 +268,10 @@ class _Composer:
     def name(self) -> str:
         """The file name. A page of some of the edition's sizes names them after two hyphens, which no other
         name has: it never takes the place of a page that shows more."""
-        parts = [slug(self.pattern.title), slug(self.edition.id)]
         if self.paper is None:
-            shown = [slug(size.size.id) for size in self.sizes] if self.is_part else []
-            return "--".join(["-".join(parts), *shown]) + ".html"
+            shown = [size.size.id for size in self.sizes] if self.is_part else []
+            return _web_name(self.pattern, self.edition, shown)
+        parts = _name_parts(self.pattern, self.edition)
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
         parts.append(slug(self.paper.value))
         return "-".join(parts) + ".pdf"
@@ -279,6 +283,8 @@ class _Composer:
 
     def edition_title(self) -> str:
         """The edition in words."""
+        if self.edition.title:
+            return self.edition.title
         known = EDITION_TITLES.get(self.edition.id)
         return self.words.text(known) if known is not None else self.edition.id.capitalize()
 
@@ -443,7 +449,7 @@ class _Composer:
         assert entry.file is not None
         if entry.file not in self.pattern.texts:
             return None
-        stem = slug(entry.file.rsplit("/", 1)[-1].removesuffix(".md"))
+        stem = slug(common_name(entry.file).rsplit("/", 1)[-1].removesuffix(".md"))
         file = entry.file
         body = self.by_size(lambda c: c.text(file))
         found = re.search(r"<h2\b[^>]*>(.*?)</h2>", str(body), re.DOTALL)
@@ -522,6 +528,22 @@ class _Composer:
                 "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
             }
         return self.commons[level]
+
+
+def web_name(pattern: Pattern, edition: Edition, sizes: Sequence[str] | None) -> str:
+    """The file name of the web page of an edition, for the sizes that are asked for, or all."""
+    has = [s.id for s in pattern.sizes if not edition.sizes or s.id in edition.sizes]
+    shown = [size for size in has if not sizes or size in sizes]
+    return _web_name(pattern, edition, shown if len(shown) < len(has) else [])
+
+
+def _web_name(pattern: Pattern, edition: Edition, shown: Sequence[str]) -> str:
+    return "--".join(["-".join(_name_parts(pattern, edition)), *map(slug, shown)]) + ".html"
+
+
+def _name_parts(pattern: Pattern, edition: Edition) -> list[str]:
+    """What the names of all files of an edition begin with."""
+    return [slug(pattern.files_title or pattern.title), *map(slug, named_by(edition))]
 
 
 def _css_text(text: str) -> Markup:

@@ -12,6 +12,7 @@ from itertools import islice
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.pages.fonts import missing_characters
 from booklet.pattern import Pattern
+from booklet.words import wordings_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
 _CODE = re.compile(r"(?<!\\)(</?[A-Za-z][\w-]*(?:\s[^<>]*)?/?>|<!--|\{%|\{#)")
@@ -53,7 +54,8 @@ def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
 
 def _missing(what: str, words: str, span: Span) -> Iterator[Diagnostic]:
     """A warning for words with letters that the fonts have not."""
-    lost = [sign for sign in missing_characters(words) if sign not in _VARIANTS]
+    every = " ".join(said for _, said in wordings_of(words))
+    lost = [sign for sign in missing_characters(every) if sign not in _VARIANTS]
     if not lost:
         return
     if span.file in what:  # a line of a text: point at the first of them

@@ -26,7 +26,7 @@ def press_makers(size: SizePlan, room: Room) -> dict[str, partial[Any]]:
 def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str, partial[Any]]:
     """The pictures of one block: from the back, its second version, its layers."""
     id, allowance, column = block.block.id, float(size.allowance), room.column_mm
-    layers, speaker = size.size.sewing.layers, words_of(size.pattern.language)
+    layers, speaker = size.size.sewing.layers, words_of(size.pattern.tongue)
     width, tall = min(94.0, room.width_mm), room.depth_mm * 0.6
     return {
         f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),

@@ -118,8 +118,8 @@ class Pictures:
 
 
 def _told(value: object) -> object:
-    """What a value says: of a speaker the language."""
-    return value.language if isinstance(value, Speaker) else value
+    """What a value says: of a speaker the language, and how it addresses the reader."""
+    return (value.language, value.familiar) if isinstance(value, Speaker) else value
 
 
 def _again(known: _Picture, looks: Looks | None) -> Any:

@@ -2,42 +2,44 @@
 
 from __future__ import annotations
 
-from booklet.measure import UnitSystem
-from booklet.source.tree.node import Node
+from booklet.pattern import Address
 from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import group, named
-from booklet.source.values.kinds import Kind, Reading, day, text, word
+from booklet.source.values.kinds import day, one_of, word
 from booklet.source.values.quantities import length
+from booklet.source.values.units import Units, unit_words
+from booklet.source.values.wordings import wording
 from booklet.words import LANGUAGES
 
-_UNIT_WORD = word(("inch", "cm"))
-_TEXT = text(longest=200)
-
-
-def _units(node: Node, what: str, reading: Reading) -> UnitSystem | None:
-    value = _UNIT_WORD.read(node, what, reading)
-    return None if value is None else "cm" if value == "cm" else "inch"
+_TEXT = wording(longest=200)
 
 
 TITLE = Key("title", _TEXT, "The title of the pattern.", required=True)
 DESIGNER = Key("designer", _TEXT, "Who designed it.")
-VERSION = Key("version", text(longest=40), "The version printed in the booklet.")
+VERSION = Key("version", wording(longest=40), "The version printed in the booklet.")
 DATE = Key("date", day(), "The date printed in the booklet, year first; the clock is never asked.")
 LANGUAGE = Key(
     "language",
     word(tuple(LANGUAGES)),
     "The language of the booklet's own words: English as in America (en) or Britain (en-GB), German, French. "
-    "Names and texts stand as they are written.",
+    "A name or a text stands as it is written, or is written for each language as in {en: Wing, de: Flügel}.",
     default="en",
 )
-UNITS: Key[UnitSystem] = Key(
+UNITS: Key[Units] = Key(
     "units",
-    Kind(_UNIT_WORD.words, _units, _UNIT_WORD.schema),
-    "Whether a bare number is inches or centimetres, and which the booklet prints first.",
+    unit_words(),
+    "Whether a bare number is inches or centimetres, and which the booklet prints first; `inch and cm` or "
+    "`cm and inch` prints the figures of cutting in both.",
     default="inch",
 )
+ADDRESS = Key(
+    "address",
+    one_of(Address),
+    "How the reader is addressed in German and French: formal (Sie, vous) or familiar (du, tu).",
+    default="formal",
+)
 ALLOWANCE = Key("allowance", length(), "The seam allowance; 1/4 in or 0.6 cm if left out.")
-SUMMARY = Key("summary", text(longest=1000), "One sentence for the cover.")
+SUMMARY = Key("summary", wording(longest=1000), "One sentence for the cover.")
 SIZES = Key(
     "sizes", named("size", "size", least=1), "The sizes it is made in, by name.", required=True
 )
@@ -55,6 +57,6 @@ BOOKLET = Key("booklet", group("booklet"), "The paper and the editions.")
 PATTERN = Table(
     "pattern",
     "A patchwork pattern.",
-    (TITLE, DESIGNER, VERSION, DATE, LANGUAGE, UNITS, ALLOWANCE, SUMMARY, SIZES, FABRICS, PATCHES,
+    (TITLE, DESIGNER, VERSION, DATE, LANGUAGE, UNITS, ADDRESS, ALLOWANCE, SUMMARY, SIZES, FABRICS, PATCHES,
      BLOCKS, QUILT, SEWING, CUTTING, BOOKLET),
 )  # fmt: skip

@@ -8,18 +8,20 @@ from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from booklet.diagnostic import Outcome, Span
+from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.kit import trade
-from booklet.measure import Length, UnitSystem
-from booklet.pattern import Block, Booklet, Fabric, Pattern, Size
+from booklet.measure import Length
+from booklet.pattern import Address, Block, Fabric, Pattern, Size, Voice
 from booklet.source.blocks.block_keys import Drawings, read_blocks
 from booklet.source.blocks.shapes import read_shapes
 from booklet.source.editions.edition_keys import WELCOME, read_booklet, refuse_same_files
+from booklet.source.editions.languages import has_text, in_files, languages_lacking, read_texts
 from booklet.source.faults import Faults
 from booklet.source.files.folder import SOURCE, Folder
 from booklet.source.files.own_pages import left_out, own_pages
 from booklet.source.files.text_pictures import pictures_of_texts
 from booklet.source.pattern_keys import (
+    ADDRESS,
     ALLOWANCE,
     BLOCKS,
     BOOKLET,
@@ -46,6 +48,7 @@ from booklet.source.tree.syntax import read_tree
 from booklet.source.values.fields import Fields
 from booklet.source.values.kinds import Reading, wrong_kind
 from booklet.source.values.names import names_in
+from booklet.source.values.units import INCH
 
 
 def read_folder(
@@ -73,20 +76,29 @@ def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outc
     if not isinstance(tree, Map):
         wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults=faults))
         return Outcome(None, faults.all())
-    pattern = _pattern(tree, files, faults)
+    lacks: list[Diagnostic] = []
+    pattern = _pattern(tree, files, faults, lacks)
     if trust_pages:
         templates, style = own_pages(files)
         pattern = replace(pattern, templates=MappingProxyType(templates), style=style)
     warnings = () if trust_pages else left_out(files)
     pattern = replace(pattern, complete=not faults.noted)
-    return Outcome(pattern, (*faults.all(), *warnings))
+    return Outcome(pattern, (*faults.all(), *warnings, *lacks))
 
 
-def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
-    """The pattern of a tree: the parts in the order in which they name one another."""
+def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) -> Pattern:
+    """The pattern of a tree: the parts in the order in which they name one another. What is there in some languages
+    only goes to `lacks`."""
     start = Span.whole(SOURCE)
     fields = Fields(tree, PATTERN, "the pattern", start, Reading(faults=faults))
-    units: UnitSystem = fields.get(UNITS) or "inch"
+    printed = fields.get(UNITS) or INCH
+    units = printed.first
+    own = Voice(
+        fields.get(LANGUAGE) or "en",
+        units,
+        printed.both,
+        fields.get(ADDRESS) or Address.FORMAL,
+    )
     named = {
         "fabric": names_in(fields.get(FABRICS)),
         "patch": names_in(fields.get(PATCHES)),
@@ -94,7 +106,11 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
         "size": names_in(fields.get(SIZES)),
     }
     reading = Reading(
-        faults=faults, units=units, bare="in" if units == "inch" else "cm", names=named
+        faults=faults,
+        units=units,
+        bare="in" if units == "inch" else "cm",
+        names=named,
+        language=own.language,
     )
     fields.reading = reading
     in_units = replace(reading, bare="u")
@@ -114,30 +130,34 @@ def _pattern(tree: Map, files: Folder, faults: Faults) -> Pattern:
     )
     sizes = read_sizes(fields.get(SIZES), common, reading)
     booklet = read_booklet(
-        fields.get(BOOKLET), fields.key_span(BOOKLET), reading, files.exists(WELCOME)
+        fields.get(BOOKLET), fields.key_span(BOOKLET), reading, has_text(WELCOME, files), own
     )
     refuse_same_files(booklet, tuple(size.id for size in sizes), reading)
-    texts = _texts(booklet, files)
+    texts = read_texts(booklet, own.language, files)
     shown = pictures_of_texts(texts, files)
-    return Pattern(
+    pattern = Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
         version=fields.get(VERSION) or "",
         date=fields.get(DATE),
-        language=fields.get(LANGUAGE) or "en",
+        language=own.language,
+        both_units=own.both,
+        address=own.address,
         units=units,
         allowance=fields.get(ALLOWANCE) or trade.ALLOWANCE.said_in(reading.units),
         summary=fields.get(SUMMARY) or "",
         sizes=tuple(_sound(size, blocks, mixes, reading) for size in sizes),
         shapes=tuple(shapes.values()),
         blocks=blocks,
-        booklet=booklet,
+        booklet=in_files(booklet, own.language, texts),
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
         pictures=MappingProxyType(
             dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
         ),
     )
+    lacks += languages_lacking(booklet, own, reading, texts, files)  # all words are read by now
+    return pattern
 
 
 def _colours(node: Map | None, reading: Reading) -> dict[str, str]:
@@ -171,19 +191,6 @@ def _with_stand_ins(size: Size, reading: Reading) -> Size:
     for name in sorted(missing):
         fabrics[name] = stand_in(name, size.span, reading)
     return replace(size, fabrics=MappingProxyType(fabrics))
-
-
-def _texts(booklet: Booklet, files: Folder) -> dict[str, str]:
-    """The text pages of all editions and the texts about pages, by the name written."""
-    texts: dict[str, str] = {}
-    named = [page for edition in booklet.editions for page in edition.pages]
-    named += (*booklet.look.before.values(), *booklet.look.after.values())
-    wanted = {page.name: page.span for page in reversed(named)}
-    for name in sorted(name for name in wanted if name.endswith(".md")):
-        text = files.text(name, wanted[name])
-        if text is not None:
-            texts[name] = text
-    return texts
 
 
 def _pictures(wanted: Mapping[str, Span], files: Folder) -> dict[str, bytes]:

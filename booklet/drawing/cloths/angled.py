@@ -44,7 +44,7 @@ def angled_figure(
     if (beyond := drawn.reach / (width - 2)) > 1:
         drawn = _Strip(high * scale / beyond, wide * scale / beyond, patch.angle, leans)
     step = cut_text(wide, units)
-    say, angle = words_of(size.pattern.language).say, Digits(angle_text(patch.angle))
+    say, angle = words_of(size.pattern.tongue).say, Digits(angle_text(patch.angle))
     items = drawn.items(looks, patch, say(step), f"{say(angle)}°")
     left, top, right, bottom = box_of([p for item in items for p in _points(item)])
     moved = [_moved(item, (1.0 - left, 1.0 - top)) for item in items]

@@ -126,7 +126,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)
-        speaker = words_of(size.pattern.language)
+        speaker = words_of(size.pattern.tongue)
         laid, high = stock_items(plan, look, names, width, say_size, speaker=speaker)
         return _finished(size, plan, names, laid, high, width)
     items += _fold(size, plan, scale)
@@ -147,7 +147,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         text = _size_text(size, wide, float(plan.uncut))
         items += names.left_over((LEFT, LEFT + wide * scale), y, high, text)
         y += high
-    items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.language))
+    items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.tongue))
     return _finished(size, plan, names, items, y + 3.0, width)
 
 
@@ -196,7 +196,7 @@ def _finished(
 def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     """The usable width on top, with the fold's middle line named."""
     right = LEFT + float(plan.width) * scale
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     text = say(phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units)))
     selvedge = say(phrase("selvedge", context="picture"))
     y = 6.5
@@ -261,7 +261,7 @@ def _row(
     items.append(
         Label(
             at=(LEFT - 2.0, middle),
-            text=words_of(size.pattern.language).say(
+            text=words_of(size.pattern.tongue).say(
                 cut_text(float(row.strip.width), size.pattern.units)
             ),
             size=8.0,
@@ -316,7 +316,7 @@ def _size_text(size: SizePlan, across: float, along: float) -> str:
         width=Digits(left_text(across, units)),
         height=in_units(left_text(along, units), units),
     )
-    return words_of(size.pattern.language).say(words)
+    return words_of(size.pattern.tongue).say(words)
 
 
 def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float) -> bool:
@@ -336,7 +336,7 @@ def left_text(value: float, units: UnitSystem) -> str:
 
 def _part_letters(size: SizePlan) -> dict[str, str]:
     """What is printed on a cut: patch letters as they are, parts by their title."""
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     return {
         patch.name: patch.name if patch.name in size.letters else say(patch.title)
         for patch in size.cutting.patches

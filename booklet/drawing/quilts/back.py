@@ -25,7 +25,7 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     view, _, height = fitted(
         ((0.0, 0.0), (wide, high)), width, width, Margins(3, 3, 3, 8), exact=True
     )
-    speaker = words_of(size.pattern.language)
+    speaker = words_of(size.pattern.tongue)
     look = tinted(looks[back.fabric])
     places = panel_places(back)
     items: list[Item] = [Area(view.put(corners(box)), look, Ink.PATCH) for box in places]

@@ -40,7 +40,7 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     items += _places(block, view)
     left, _, right, bottom = box_of(view.put(tiling.outline.points))
     measure = area_sides(tiling.width, tiling.height, size.pattern.units)
-    said = words_of(size.pattern.language).say(measure)
+    said = words_of(size.pattern.tongue).say(measure)
     items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
     name = f"{tiling.size}-{tiling.block}-block"
     scene = Scene(
@@ -254,7 +254,7 @@ def _entry(
     y = corner[1] + tall + 3.0
     if letter is not None:
         items.append(letter)
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     named = phrase("{letter} {shape}", letter=patch.letter, shape=patch.name)
     lines = list(wrapped(say(named), 8.5, cell - 3))
     measure = _unbroken(say(patch_measure(patch, size)))

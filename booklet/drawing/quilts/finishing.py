@@ -19,7 +19,7 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     wide, deep, lean = width * 0.42, 15.0, 12.0
     left, gap = 3.0, 10.0
     binding = looks[quilt.binding.fabric] if quilt.binding is not None else Fill("#ffffff")
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     layers = [
         (looks[quilt.backing.fabric], say(phrase("backing, wrong side up")), 0.0, True),
         (Fill("#f7f5f0"), say(phrase("batting", context="picture")), 0.6, False),
@@ -75,7 +75,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     cell = width / 3
     side, band, stop = cell - 9, 5.0, 2.4
     items: list[Item] = []
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     names = (phrase("stop short"), phrase("fold up"), phrase("fold down"))
     for i, name in enumerate(names):
         words = f"{i + 1}  {say(name)}"

@@ -64,7 +64,7 @@ def sizes_figure(
     wholes = [all_pieces(size) for size in sizes]
     boxes = [frame(size, rim) for size, (_, rim) in zip(sizes, wholes, strict=True)]
     finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
-    say = words_of(plan.pattern.language).say
+    say = words_of(plan.pattern.tongue).say
     words = [
         say(area_sides(float(sides[0]), float(sides[1]), plan.pattern.units)) for sides in finished
     ]

@@ -212,7 +212,7 @@ def _figures(
     height: float,
 ) -> Iterator[Figure]:
     """A figure for every sheet."""
-    speaker = words_of(size.pattern.language)
+    speaker = words_of(size.pattern.tongue)
     for number, sheet in enumerate(sheets, 1):
         below = phrase(
             "sheet {n} of {of}; {sheet}", n=number, of=len(sheets), sheet=sheet_words(size)

@@ -41,7 +41,7 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0
     items: list[Item] = []
     y = 1.0
     told: list[Text] = []
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     for number, (words, path) in enumerate(exercises, 1):
         left, top, right, bottom = box_of(path)
         lines = wrapped(say(words), 9.0, width - 7)

@@ -56,7 +56,7 @@ def _template(
     outline = drawn(patch.outline)
     motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
     marks = patch_marks([block.tiling for block in size.blocks], patch.name)
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
     ups = ups_of(size, patches, WORDS)
     seam = outline.seam.points
@@ -174,7 +174,7 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, heigh
         title = phrase(
             "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
         )
-    speaker = words_of(size.pattern.language)
+    speaker = words_of(size.pattern.tongue)
     head = sheet_words(size)
     extra: list[Item] = [
         Label(at=(0.5, 2.5), text=speaker.say(title), size=11.0, anchor="start", bold=True),

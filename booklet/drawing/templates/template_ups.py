@@ -57,7 +57,7 @@ class Ups:
 def ups_of(size: SizePlan, patches: Sequence[CutPatch], points: float) -> tuple[Ups, ...]:
     """The rows of a template for each cloth whose print may not be turned; none for squares and rectangles cut
     into triangles, whose places the cutting list tells. Words are `points` large."""
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     found: list[Ups] = []
     for fabric in dict.fromkeys(patch.fabric for patch in patches):
         cloth = size.size.fabrics[fabric]

@@ -29,7 +29,7 @@ from booklet.pages.values import with_unit
 from booklet.pages.words import Words
 from booklet.pattern import Edition, SoldAs
 from booklet.plan import Plan
-from booklet.words import Phrase, phrase
+from booklet.words import LANGUAGE_NAMES, Phrase, phrase
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 
@@ -45,16 +45,31 @@ class ScreenView:
     figures: FigureSource
 
 
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Where the same booklet stands in a language: a file in the same folder."""
+
+    language: str
+    file: str
+
+    @property
+    def name(self) -> str:
+        """What the language calls itself."""
+        return LANGUAGE_NAMES[self.language]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenBook:
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
-    what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked."""
+    what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
+    lead to it in other languages."""
 
     views: tuple[ScreenView, ...]
     documents: tuple[Document, ...]
     pictures: SharedPictures
     edition: Edition
     key: str
+    links: tuple[Link, ...] = ()
 
     @property
     def base(self) -> Document:
@@ -64,7 +79,7 @@ class ScreenBook:
     @property
     def words(self) -> Words:
         """What the page itself says."""
-        return Words.of(self.views[0].plan.pattern.language)
+        return Words.of(self.views[0].plan.pattern.tongue)
 
     def part(self, name: str, patches: Patches) -> str:
         """A part in the first view, with numbers of `patches` at whatever differs in another."""
@@ -82,7 +97,11 @@ class ScreenBook:
 
 
 def gathered(
-    views: Sequence[ScreenView], edition: Edition, sizes: tuple[str, ...], key: str
+    views: Sequence[ScreenView],
+    edition: Edition,
+    sizes: tuple[str, ...],
+    key: str,
+    links: tuple[Link, ...] = (),
 ) -> ScreenBook:
     """An edition in all of `views` whose pages have the same parts, the pattern's own first."""
     pictures = SharedPictures()
@@ -97,6 +116,7 @@ def gathered(
         pictures=pictures,
         edition=edition,
         key=key,
+        links=links,
     )
 
 
@@ -114,6 +134,8 @@ def one_file(book: ScreenBook) -> Document:
     parts = {name: book.part(name, patches) for name in _names(book.base)}
     frame = book.frame()
     body = frame | {
+        "links": book.links,
+        "spoken": book.views[0].plan.pattern.language,
         "opening": Markup(parts.pop("opening")),
         "contents": Markup(parts.pop("contents")),
         "sections": [Markup(part) for part in parts.values()],

@@ -21,13 +21,14 @@ from booklet.source.values.groups import groups, list_of
 from booklet.source.values.kinds import Reading, raw, text
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import extent, point, two_by
+from booklet.source.values.wordings import wording
 
 _CELLS = {
     "type": "array",
     "items": {"type": "array", "items": {"type": ["string", "boolean", "number"]}},
 }
 _STEPS = {"anyOf": [{"const": "auto"}, {"type": "array", "items": {"$ref": "#/$defs/step"}}]}
-TITLE = Key("title", text(longest=120), "What the booklet calls the block.")
+TITLE = Key("title", wording(longest=120), "What the booklet calls the block.")
 SIZE = Key(
     "size",
     two_by(extent(), "a size such as `6 x 6`, across then down"),

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from booklet.pattern import Step
+from booklet.words import wordings_of
 
 _NUMBERED = re.compile(r"(.*?)([1-9][0-9]*)")
 _PLAIN = re.compile(r"\w(?:[\w -]*[\w-])?(?:#(?:\+[0-9]+)?)?")
@@ -140,11 +141,11 @@ def _entries(step: Step, times: int, parts: Sequence[str], like: Sequence[Step])
         of = f" {_told([_of(s) for s in like])}" if step.press.of else ""
         yield f"press: {scalar(step.press.kind.value + of)}"
     if step.note:
-        yield f"note: {_quoted(step.note)}"
+        yield f"note: {_titles(wordings_of(step.note))}"
 
 
 def _titles(titles: Sequence[tuple[str, str]]) -> str:
-    """What a unit is called, in one language or in several."""
+    """What a unit is called, or a note, in one language or in several."""
     if [language for language, _ in titles] == [""]:
         return _quoted(titles[0][1])
     return "{" + ", ".join(f"{language}: {_quoted(said)}" for language, said in titles) + "}"

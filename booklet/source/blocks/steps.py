@@ -18,7 +18,8 @@ from booklet.source.values.groups import list_of
 from booklet.source.values.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.values.names import is_name
 from booklet.source.values.quantities import count
-from booklet.source.values.wordings import wordings
+from booklet.source.values.wordings import wording, wordings
+from booklet.words import Worded
 
 _NUMBER = re.compile(r"#([+-][0-9]{1,4})?")
 _PRESS = re.compile(r"(toward|away from)\s+(\S.*)|(open|fan)")
@@ -57,7 +58,7 @@ PRESS = Key(
 )
 LEAVE = Key("leave", _NAME, "A partial seam: stop short where this piece will come.")
 FINISH = Key("finish", _PAIR, "Close the partial seam between these two.")
-NOTE = Key("note", text("a sentence", longest=1000), "A sentence for the reader.")
+NOTE = Key("note", wording("a sentence", longest=1000), "A sentence for the reader.")
 TITLE = Key(
     "title",
     wordings("{en: wing, de: Flügel}", longest=60),
@@ -199,9 +200,14 @@ def _instance(
         press=_wish(fields, k, times),
         leave=written_out(leave, k, times) if leave else None,
         finish=finish,
-        note=OwnWords(note) if (note := fields.get(NOTE)) else note,
+        note=_own(fields.get(NOTE)),
         titles=tuple((language, OwnWords(said)) for language, said in fields.get(TITLE) or ()),
     )
+
+
+def _own(note: str | None) -> str | None:
+    """A note as words that are only handed through, unless they differ by language."""
+    return note if note is None or isinstance(note, Worded) else OwnWords(note)
 
 
 def _wish(fields: Fields, k: int, times: int) -> PressWish | None:

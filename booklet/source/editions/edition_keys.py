@@ -2,19 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import product
+from typing import Any
 
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
-from booklet.pattern import Booklet, Edition, Page, Paper
+from booklet.pattern import Address, Booklet, Edition, Page, Paper, Voice
 from booklet.source.editions.lessons import read_lesson
 from booklet.source.editions.look import read_look
 from booklet.source.files.page_names import PAGES
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields
-from booklet.source.values.groups import group, list_of, named
-from booklet.source.values.kinds import Kind, Reading, name_of, one_of, text, wrong_kind, yes_no
+from booklet.source.values.groups import group, list_of, named, one_or_list
+from booklet.source.values.kinds import (
+    Kind,
+    Reading,
+    name_of,
+    one_of,
+    text,
+    word,
+    wrong_kind,
+    yes_no,
+)
 from booklet.source.values.names import file_part, named_entries
+from booklet.source.values.units import Units, unit_words
+from booklet.source.values.wordings import by_language, wording
+from booklet.words import LANGUAGES, worded
 
 WELCOME = "text/welcome.md"
 DEFAULT_PAGES = {
@@ -58,6 +73,22 @@ ED_TEACHER = Key(
     "Whether it is the teacher's own copy: only that holds the notes of the texts.",
     default="no",
 )
+ED_TITLE = Key("title", wording("a title", longest=80), "What the booklet calls the edition.")
+ED_LANGUAGE = Key(
+    "language",
+    one_or_list(word(tuple(LANGUAGES)), "a language, or a list such as `[en, de]`"),
+    "Its language; of several, it is made in each. The pattern's own if left out.",
+)
+ED_UNITS = Key(
+    "units",
+    by_language(unit_words(), "{en: inch, de: cm}"),
+    "Its units, for each language if they differ; the pattern's own if left out.",
+)
+ED_ADDRESS = Key(
+    "address",
+    by_language(one_of(Address), "{de: familiar, fr: formal}"),
+    "How it addresses the reader in German and French; as the pattern does if left out.",
+)
 ED_NAMES = Key(
     "names",
     list_of(text("a name", longest=60), "a list of names", most=MOST_NAMES),
@@ -66,7 +97,7 @@ ED_NAMES = Key(
 EDITION = Table(
     "edition",
     "A way of printing the pattern.",
-    (ED_PAGES, ED_SIZES, ED_TEACHER, ED_NAMES),
+    (ED_TITLE, ED_PAGES, ED_SIZES, ED_LANGUAGE, ED_UNITS, ED_ADDRESS, ED_TEACHER, ED_NAMES),
 )
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
 EDITIONS = Key(
@@ -81,14 +112,17 @@ LOOK = Key("look", group("look"), "Colours, the font of titles, a logo, titles, 
 BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS, CLASS, LOOK))
 
 
-def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: bool) -> Booklet:
-    """The booklet; its default pages hold the welcome text only if the folder has one."""
+def read_booklet(
+    node: Map | None, where: Span, reading: Reading, has_welcome: bool, own: Voice
+) -> Booklet:
+    """The booklet; its default pages hold the welcome text only if the folder has one. `own` is the voice of the
+    pattern, which holds where an edition says nothing. An edition in several languages is there once for each."""
     span = node.span if node else where
     fields = Fields(node or Map((), where), BOOKLET, "`booklet`", span, reading)
     written = fields.get(EDITIONS)
     editions: list[Edition] = []
     for key, value in named_entries(written, "edition", reading) if written else ():
-        editions.append(_edition(key, value, reading, has_welcome))
+        editions += _editions(key, value, reading, has_welcome, own)
     if not editions:
         editions = [
             Edition(id=id, pages=_defaults(id, span, has_welcome), sizes=(), span=span)
@@ -109,9 +143,9 @@ def read_booklet(node: Map | None, where: Span, reading: Reading, has_welcome: b
 def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading) -> None:
     """Note editions whose file for one size and paper would have the name of another's for others."""
     first: dict[str, tuple[str, str]] = {}
-    for edition in booklet.editions:
+    for edition in booklet.editions:  # those of one name in other languages are told apart by these
         for size, paper in product((*sizes, "all sizes"), Paper):
-            name = "-".join(map(file_part, (edition.id, size, paper.value)))
+            name = "-".join(map(file_part, (*named_by(edition), size, paper.value)))
             other, in_size = first.setdefault(name, (edition.id, size))
             if other != edition.id:
                 message = (
@@ -123,13 +157,22 @@ def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading
                 break
 
 
+def named_by(edition: Edition) -> tuple[str, ...]:
+    """What the names of an edition's files tell it by: its name, and its language where it is made in several."""
+    if edition.voice is None or not edition.tell_language:
+        return (edition.id,)
+    return (edition.id, edition.voice.language)
+
+
 def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:
     names = DEFAULT_PAGES.get(id, DEFAULT_PAGES["pattern"])
     return tuple(Page(name, span) for name in names if name != WELCOME or has_welcome)
 
 
-def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edition:
-    """One edition; without pages it has the usual ones."""
+def _editions(
+    key: Text, value: Node, reading: Reading, has_welcome: bool, own: Voice
+) -> tuple[Edition, ...]:
+    """An edition in each of its languages; without pages it has the usual ones."""
     if isinstance(value, Text) and value.is_empty:
         value = Map((), key.span)
     fields = open_fields(value, EDITION, f"edition `{key.value}`", key.span, reading)
@@ -144,14 +187,62 @@ def _edition(key: Text, value: Node, reading: Reading, has_welcome: bool) -> Edi
             page.span,
             "take one of the two out",
         )
-    return Edition(
+    edition = Edition(
         id=key.value,
         pages=pages or usual,
         sizes=sizes or (),
         span=key.span,
         teacher=bool(teacher),
         names=(fields.get(ED_NAMES) if fields else None) or (),
+        title=(fields.get(ED_TITLE) if fields else None) or "",
     )
+    voices = _voices(fields, own) if fields else ()
+    several = len(voices) > 1
+    return tuple(replace(edition, voice=v, tell_language=several) for v in voices) or (edition,)
+
+
+def _voices(fields: Fields, own: Voice) -> tuple[Voice, ...]:
+    """The voices of an edition, one for each of its languages; none where it is as the pattern is."""
+    languages = fields.get(ED_LANGUAGE)
+    units, address = fields.get(ED_UNITS) or (), fields.get(ED_ADDRESS) or ()
+    made = languages or (own.language,)
+    _refuse_twice(made, fields)
+    for key, said in ((ED_UNITS, units), (ED_ADDRESS, address)):
+        _refuse_others(key, [language for language, _ in said], made, fields)
+    if not (languages or units or address):
+        return ()
+    return tuple(_voice(language, own, units, address) for language in dict.fromkeys(made))
+
+
+def _refuse_twice(made: Sequence[str], fields: Fields) -> None:
+    """Note a language in which an edition is made twice."""
+    spoken = [LANGUAGES[language] for language in made]
+    for k, language in enumerate(made):
+        if spoken[k] in spoken[:k]:
+            message = f"{fields.what} is made in `{language}` twice"
+            hint = "take one of the two out"
+            fields.reading.faults.add("duplicate-name", message, fields.span(ED_LANGUAGE), hint)
+
+
+def _refuse_others(key: Key[Any], said: Sequence[str], made: Sequence[str], fields: Fields) -> None:
+    """Note a language for which something is said and in which the edition is not made."""
+    spoken = {LANGUAGES[language] for language in made}
+    for language in said:
+        if language and LANGUAGES[language] not in spoken:
+            message = f"{fields.what} is not made in `{language}`"
+            hint = f"add the language: `language: [{', '.join((*made, language))}]`"
+            fields.reading.faults.add("unknown-name", message, fields.span(key), hint)
+
+
+def _voice(
+    language: str,
+    own: Voice,
+    units: Sequence[tuple[str, Units]],
+    address: Sequence[tuple[str, Address]],
+) -> Voice:
+    """The voice of an edition in a language; what it does not say is as in the pattern."""
+    printed = worded(units, language) or Units(own.units, own.both)
+    return Voice(language, printed.first, printed.both, worded(address, language) or own.address)
 
 
 def repeated(pages: tuple[Page, ...]) -> tuple[Page, ...]:

@@ -6,10 +6,11 @@ from booklet.pattern import Lesson, Session
 from booklet.source.tree.node import Map, Node
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, one_or_list
-from booklet.source.values.kinds import Reading, clock, text, yes_no
+from booklet.source.values.kinds import Reading, clock, yes_no
 from booklet.source.values.quantities import count
+from booklet.source.values.wordings import wording
 
-_TASKS = one_or_list(text("a task", longest=300), "a task, or a list of tasks")
+_TASKS = one_or_list(wording("a task", longest=300), "a task, or a list of tasks")
 HOMEWORK = Key("homework", _TASKS, "What is done before class.")
 SESSIONS = Key(
     "sessions",
@@ -18,7 +19,7 @@ SESSIONS = Key(
 )
 START = Key("start", clock(), "When the class begins: the sessions then have clock times.")
 CLASS = Table("class", "A class that sews from the pattern.", (HOMEWORK, START, SESSIONS))
-TITLE = Key("title", text("a title", longest=120), "What the session is about.")
+TITLE = Key("title", wording("a title", longest=120), "What the session is about.")
 MINUTES = Key("minutes", count(1, 600, "how many minutes it takes"), "How many minutes it takes.")
 DO = Key("do", _TASKS, "What is done in it, in order.")
 BREAK = Key("break", yes_no(), "Whether it is a break, which is not counted as class.")

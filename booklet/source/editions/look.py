@@ -13,6 +13,7 @@ from booklet.source.files.page_names import PAGES
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table
 from booklet.source.values.kinds import Kind, Reading, colour, text, word, wrong_kind
+from booklet.source.values.wordings import wording
 
 T = TypeVar("T")
 TITLED = tuple(name for name in PAGES if name != "cover")
@@ -70,7 +71,7 @@ GROUND = Key("ground", _TINT, "The pale ground of the cover's wall, of notes and
 LOGO = Key("logo", text(longest=200), "A picture (PNG or JPEG) in the folder, for the cover.")
 TITLES = Key(
     "titles",
-    _by_page(text("a title", longest=80), "a title for each page, as in `{notes: My diary}`"),
+    _by_page(wording("a title", longest=80), "a title for each page, as in `{notes: My diary}`"),
     "Titles of your own for pages, by the page's name.",
 )
 BEFORE = Key("before", _FILES, "Texts of the folder at the beginning of pages, by the page's name.")

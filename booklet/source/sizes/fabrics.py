@@ -17,6 +17,7 @@ from booklet.source.values.groups import group, list_of
 from booklet.source.values.kinds import Kind, Reading, colour, name_of, one_of, raw, text
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import length, percent
+from booklet.source.values.wordings import wording
 
 ACROSS = Key("across", length(), "How far apart the motif repeats across the cloth.", required=True)
 ALONG = Key("along", length(), "How far apart the motif repeats along the selvedge.", required=True)
@@ -27,7 +28,7 @@ DROP = Key(
 )
 REPEAT = Table("repeat", "The repeat of a print, for fussy cutting.", (ACROSS, ALONG, DROP))
 
-NAME = Key("name", text(longest=80), "What the booklet calls the fabric.")
+NAME = Key("name", wording(longest=80), "What the booklet calls the fabric.")
 COLOUR = Key("colour", colour(), "The colour it is drawn in, in quotes if it begins with #.")
 PICTURE = Key(
     "picture", text(longest=200), "A photograph of the cloth (PNG or JPEG) in the folder."

@@ -20,6 +20,7 @@ from booklet.source.values.groups import group, named
 from booklet.source.values.kinds import Kind, Reading, text, wrong_kind
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import count, is_two_by, length, two_by, within
+from booklet.source.values.wordings import wording
 
 _COUNT = count(1, MOST_BLOCKS, "a number of blocks")
 _TWO = two_by(_COUNT, "blocks across x down, such as `5 x 6`")
@@ -34,7 +35,7 @@ def _blocks(node: Node, what: str, reading: Reading) -> Blocks | None:
     return _TWO.read(node, what, reading) if is_two_by(node) else _COUNT.read(node, what, reading)
 
 
-TITLE = Key("title", text(longest=80), "What the booklet calls the size.")
+TITLE = Key("title", wording(longest=80), "What the booklet calls the size.")
 UNIT = Key("unit", length(), "The length of one design unit (1 u) in this size.", required=True)
 BLOCKS: Key[Blocks] = Key(
     "blocks",

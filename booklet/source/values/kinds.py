@@ -20,8 +20,9 @@ from booklet.measure import (
     UnitSystem,
 )
 from booklet.source.faults import Faults
-from booklet.source.tree.node import Node, Text, described, shortened
+from booklet.source.tree.node import Map, Node, Text, described, shortened
 from booklet.source.values.colour_names import NAMED
+from booklet.words import LANGUAGES, Wordings
 
 T = TypeVar("T")
 E = TypeVar("E", bound=Enum)
@@ -30,6 +31,17 @@ Schema = Mapping[str, object]
 _HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 _CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
 ANY: Schema = {"type": ["string", "number"]}
+ANY_TEXT: Schema = {"type": ["string", "number", "boolean"]}
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """Words that were written for some languages only: what they are, and what is said `instead` in another, if it is
+    not the words for the pattern's own."""
+
+    what: str
+    wordings: Wordings
+    instead: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +50,8 @@ class Reading:
 
     `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
     known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on; the
-    `pictures` named are gathered, to be loaded at the end.
+    `pictures` named are gathered, to be loaded at the end, and so are words `worded` for some
+    languages, to see which are missing. `language` is the pattern's own.
     """
 
     faults: Faults
@@ -48,6 +61,8 @@ class Reading:
     names: Mapping[str, Collection[str]] = field(default_factory=dict)
     stand_ins: set[str] = field(default_factory=set)
     pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
+    language: str = "en"
+    worded: dict[Span, Given] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +83,17 @@ def wrong_kind(
         hint = hint or "write the value after the colon; a value that begins with `#` needs quotes"
     else:
         message = f"{what} is {described(node)}, but it needs {words}"
-        hint = hint or f"write {words}"
+        hint = hint or _one_for_all(node) or f"write {words}"
     reading.faults.add("wrong-kind", message, node.span, hint)
+
+
+def _one_for_all(node: Node) -> str | None:
+    """A hint where a value was written for each language that is the same in all."""
+    if not isinstance(node, Map) or not node.entries:
+        return None
+    if not all(key.value in LANGUAGES for key, _ in node.entries):
+        return None
+    return "only words differ by language: write one value for all"
 
 
 def written(node: Node, what: str, words: str, reading: Reading) -> str | None:
@@ -91,7 +115,7 @@ def text(words: str = "a text", longest: int = LONGEST_WORDS) -> Kind[str]:
             return None
         return value
 
-    return Kind(words, read, {"type": ["string", "number", "boolean"]})
+    return Kind(words, read, ANY_TEXT)
 
 
 def name_of(noun: str) -> Kind[str]:
