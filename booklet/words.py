@@ -279,17 +279,21 @@ class Speaker:
 def words_of(tongue: str) -> Speaker:
     """The speaker of a pattern's `tongue`, its language, with FAMILIAR at its end where it is so; English (US) where it
     is none of `LANGUAGES`."""
-    language = tongue.removesuffix(FAMILIAR)
-    return _speaker_of(LANGUAGES.get(language, US), tongue.endswith(FAMILIAR))
+    spoken = LANGUAGES.get(tongue.removesuffix(FAMILIAR), US)
+    is_friend = tongue.endswith(FAMILIAR) and spoken in ADDRESSING
+    return _friend_of(spoken) if is_friend else _speaker_of(spoken)
 
 
 @cache
-def _speaker_of(spoken: str, familiar: bool = False) -> Speaker:
-    formal = _catalogue(_CATALOGUES.get(spoken))
-    if not familiar or spoken not in ADDRESSING:
-        return Speaker(spoken, formal)
+def _speaker_of(spoken: str) -> Speaker:
+    return Speaker(spoken, _catalogue(_CATALOGUES.get(spoken)))
+
+
+@cache
+def _friend_of(spoken: str) -> Speaker:
+    """Who addresses the reader as a friend: only the sentences that address her have words of their own."""
     friendly = _catalogue(f"{_CATALOGUES[spoken]}_familiar")
-    friendly.add_fallback(formal)  # it holds only the sentences that address the reader
+    friendly.add_fallback(_catalogue(_CATALOGUES[spoken]))
     return Speaker(spoken, friendly, familiar=True)
 
 

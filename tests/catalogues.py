@@ -25,7 +25,7 @@ HERE = Path(__file__).resolve().parent.parent
 WORDS = HERE / "templates" / "words"
 LOCALES = ("de", "fr", "en_GB")
 FAMILIAR = {
-    "de": re.compile(r"\bSie (?!messen|lassen|werden|ergeben|liegen|sind)|\bSie$|(?<!\. )\bIhr(e|en|em|er|es)?\b|\bIhnen\b|^Ihre? "),
+    "de": re.compile(r"(?<=[^.:] )Sie\b|(?<!\. )\b(Ihr|Ihre[nmrs]?|Ihnen)\b"),  # at a beginning Sie is they
     "fr": re.compile(r"\b(vous|votre|vos)\b", re.IGNORECASE),
 }  # fmt: skip
 """By what a sentence is known that addresses the reader; it has a familiar variant (du, tu) in `de_familiar.po`."""

@@ -137,6 +137,31 @@ def test_a_catalogue_is_up_to_date(locale, template):
     assert now == new, "run: python tests/catalogues.py"
 
 
+@pytest.mark.parametrize("language", catalogues.FAMILIAR)
+def test_who_is_addressed_can_be_addressed_as_a_friend(language):
+    now = (catalogues.WORDS / f"{language}_familiar.po").read_bytes()
+    friendly = catalogues.familiar(language)
+    assert now == catalogues.written(friendly, f"{language}_familiar"), (
+        "run: python tests/catalogues.py"
+    )
+    told = [(m.id, m.string) for m in friendly if m.id]
+    assert told
+    for message, said in told:
+        assert said and not catalogues.FAMILIAR[language].search(said), f"{message!r}: {said!r}"
+        assert names(said) == names(message)
+
+
+def test_a_friend_is_addressed_otherwise_and_all_else_is_said_alike():
+    mine = phrase("What you will make", context="page")
+    assert words_of("de").say(mine) == "Was Sie nähen"
+    assert words_of("de-x-familiar").say(mine) == "Was du nähst"
+    assert words_of("fr").say(mine) == "Ce que vous allez faire"
+    assert words_of("fr-x-familiar").say(mine) == "Ce que tu vas faire"
+    assert words_of("en-x-familiar").say(mine) == "What you will make"  # English has one you
+    assert words_of("de-x-familiar").say(phrase("By hand")) == "Von Hand"
+    assert words_of("de-x-familiar").language == "de"  # of `lang` in pages
+
+
 @pytest.mark.parametrize("locale", TRANSLATED)
 def test_a_catalogue_is_complete(locale):
     for message in catalogues.read(locale):
