@@ -75,7 +75,7 @@ def build(
     """
     own = plan(checked)  # of all sizes: tables compare them
     chosen = _chosen(own.pattern, editions, languages)
-    screens = _Screens(own, tuple(sizes or ()), web or sites)
+    screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites)
     voices = _Voices(checked, own, screens, printing.low_ink)
     made = [voices.of(edition, _links(own.pattern, edition, chosen, sizes)) for edition in chosen]
     papers = tuple(dict.fromkeys(papers or _papers(own.pattern, printing))) if pdf else ()
@@ -247,7 +247,7 @@ def _book(
     return document.name.removesuffix(".html") + ".epub", epub(document, made.pattern)
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Screens:
     """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
     for one that has none of the sizes. They are worked out where they are `asked` for."""
