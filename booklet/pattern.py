@@ -16,7 +16,7 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.path_data import Command
-from booklet.kit.trade import CARD, NEW_THREAD, THROUGH_ALLOWANCE
+from booklet.kit.trade import CARD, FOUNDATION_MARGIN, NEW_THREAD, THROUGH_ALLOWANCE
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 from booklet.words import FAMILIAR
 
@@ -240,6 +240,7 @@ class Block:
     sew_span: Span
     dealt: tuple[str, ...] = ()
     part: PartOf | None = None  # of a part block, which the geometry makes at a rim
+    foundation: bool = False  # sewn on printed paper, whatever the other blocks are
 
 
 class PressHabit(Enum):
@@ -255,6 +256,13 @@ class Technique(Enum):
     """A way in which all patches of a size are sewn, where it is not plain piecing."""
 
     PAPERS = "papers"  # basted over papers, whip-stitched along their folds, by hand
+    FOUNDATION = "foundation"  # sewn on printed paper, piece by piece along its lines, by machine
+
+
+class BlockTechnique(Enum):
+    """A way in which all patches of one block are sewn, whatever the others are."""
+
+    FOUNDATION = "foundation"
 
 
 @dataclass(frozen=True, slots=True)
@@ -319,6 +327,8 @@ class Sewing:
     routes: HandRoutes = HandRoutes.WHOLE_RUNS
     papers: Length | None = None  # what is folded over papers, where patches are basted over them
     route_costs: RouteCosts = RouteCosts()
+    foundation: bool = False  # all blocks are sewn on printed paper
+    foundation_margin: Length = FOUNDATION_MARGIN.inch  # beyond the allowance of their pieces
 
 
 @dataclass(frozen=True, slots=True)
@@ -577,6 +587,10 @@ class Size:
     def patch_allowance(self, allowance: Length) -> Length:
         """What is added to a patch on every side, where the pattern's allowance is this."""
         return self.sewing.papers or allowance
+
+    def on_foundation(self, block: Block) -> bool:
+        """Whether a block is sewn on printed paper in this size."""
+        return self.sewing.foundation or block.foundation
 
     def uses(self, block: str) -> bool:
         """Whether a block is made in this size: where there is a quilt, only what is set in it."""

@@ -90,8 +90,11 @@ def plain(size: Size) -> Size:
         size,
         title=UNREAD,
         fabrics=MappingProxyType(fabrics),
-        sewing=_only(Sewing, papers=size.sewing.papers),
-    )
+        sewing=_only(
+            Sewing, papers=size.sewing.papers, foundation=size.sewing.foundation,
+            foundation_margin=size.sewing.foundation_margin,
+        ),
+    )  # fmt: skip
 
 
 def uncoloured(size: Size) -> Size:
@@ -105,14 +108,21 @@ def worded(size: Size) -> Size:
     over papers, how many layers are marked."""
     fabrics = {id: replace(_printed(f), name=f.name) for id, f in size.fabrics.items()}
     quilt = size.quilt and _only(Quilt, set=size.quilt.set)
-    sewing = _only(Sewing, papers=size.sewing.papers, layers=size.sewing.layers)
+    sewing = _only(
+        Sewing,
+        papers=size.sewing.papers,
+        layers=size.sewing.layers,
+        foundation=size.sewing.foundation,
+    )
     return _only(Size, fabrics=MappingProxyType(fabrics), quilt=quilt, sewing=sewing)
 
 
 def rules(sewing: Sewing) -> Sewing:
     """The rules of sewing as an order reads them: nothing of the pace and of what is marked in pictures."""
     fan = PressHabit.FAN if sewing.press is PressHabit.FAN else PressHabit.AUTO
-    return replace(sewing, press=fan, pace=UNREAD, layers=UNREAD)
+    return replace(
+        sewing, press=fan, pace=UNREAD, layers=UNREAD, foundation=UNREAD, foundation_margin=UNREAD
+    )
 
 
 def prints(fabrics: Mapping[str, Fabric]) -> Mapping[str, Fabric]:

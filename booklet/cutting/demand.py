@@ -15,6 +15,7 @@ from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin
+from booklet.measure import Length
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SizedQuilt
 
@@ -39,6 +40,7 @@ class Want:
     wished: bool
     laid: tuple[Point, ...] | None
     span: Span
+    rough: Length | None = None  # sewn on printed paper: what it is cut beyond its allowance
     pieces: int = 0
     reversed: int = 0
     per_block: dict[str, int] = field(default_factory=dict)
@@ -68,14 +70,16 @@ def wants_of(
     """
     size = quilt.size
     written = {block.id: _written(block) for block in pattern.pattern.blocks}
+    on_paper = {block.id for block in pattern.pattern.blocks if size.on_foundation(block)}
     found: dict[CutKey, Want] = {}
     for tiling in pattern.of_size(size):
         count = quilt.blocks.get(tiling.block, 0)
         if count <= 0:
             continue
+        rough = size.sewing.foundation_margin if tiling.block in on_paper else None
         for piece in tiling.pieces:
             if piece.fabric in size.fabrics and (tiling.block, piece.id) not in without:
-                _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count)
+                _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count, rough)
     fabrics = list(size.fabrics)
     return tuple(
         sorted(found.values(), key=lambda w: (_rank(w.patch.letter), fabrics.index(w.fabric.id)))
@@ -95,6 +99,7 @@ def _add(
     written: Piece | None,
     size: Size,
     count: int,
+    rough: Length | None,
 ) -> None:
     patch, fabric = tiling.patch(piece.patch), size.fabrics[piece.fabric]
     laid = None if fabric.direction is Direction.ANY else at_origin(piece.outline.points)
@@ -106,7 +111,13 @@ def _add(
     if want is None:
         grain = patch.grain if laid is None else relative_grain(piece, 0.0)
         want = found[key] = Want(
-            patch=patch, fabric=fabric, grain=grain, wished=wished, laid=laid, span=piece.span
+            patch=patch,
+            fabric=fabric,
+            grain=grain,
+            wished=wished,
+            laid=laid,
+            span=piece.span,
+            rough=rough,
         )
     want.wished = want.wished or wished
     want.pieces += count

@@ -56,7 +56,10 @@ def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
     tilings: dict[BlockKey, Tiling] = {}
     for size in pattern.sizes:
         sound = list(filled.sound[size.id])
-        idle = tuple(not size.uses(made.block) for made in sound)
+        idle = tuple(
+            not size.uses(made.block) or size.on_foundation(pattern.block(made.block))
+            for made in sound
+        )  # patches on paper get numbers instead: those of the other blocks come first
         for tiling in ask(lettered, tuple(sound), idle):
             tilings[size.id, tiling.block] = replace(tiling, size=size.id)
     return Outcome(

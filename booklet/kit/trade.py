@@ -61,6 +61,11 @@ SEWN_BY_MACHINE = Usual.of("1 in", "2.5 cm")
 PAPER_ALLOWANCE = Usual.of("3/8 in", "1 cm")
 """What is folded over a paper: wider than a seam's allowance, so that it can be basted. Common practice."""
 
+FOUNDATION_MARGIN = Usual.of("1/4 in", "0.5 cm")
+"""What pieces sewn on printed paper are cut beyond their allowance on every side, so that they cover their place when
+they are turned over: with an allowance of 1/4 in about 1/2 in (1.25 cm with 0.75 cm) round the seam line. Common
+practice."""
+
 THREAD = Usual.of("18 in", "45 cm")
 """A thread for sewing by hand: longer ones tangle and fray. Common practice."""
 

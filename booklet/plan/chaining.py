@@ -23,9 +23,9 @@ def is_chained(card: StepCard) -> bool:
 
 
 def runs_through(step: Step) -> bool:
-    """Whether a step is fed through the machine from end to end without a turn."""
+    """Whether a step is fed through the machine from end to end without a turn, and not on a paper of its own."""
     whole = step.leave is None and not step.finish  # a partial seam is watched to where it stops
-    return step.by is By.MACHINE and not step.turns and whole
+    return step.by is By.MACHINE and not step.turns and whole and not step.section
 
 
 def feeding_words(step: Step, total: int) -> Iterator[Text]:

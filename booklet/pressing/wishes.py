@@ -19,7 +19,7 @@ from booklet.pressing.strands import strands_of
 from booklet.sewing.assembly import Assembly, Run, Step
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wished:
     """What is asked of one block: seams with the piece they go toward (None: open), the span of each
     wish by seam, and the points to release and fan."""
@@ -28,6 +28,7 @@ class Wished:
     spans: Mapping[str, Span]
     fans: Mapping[Point, Span]
     faults: tuple[Diagnostic, ...]
+    papers: frozenset[str] = frozenset()  # seams on printed paper, pressed as they are sewn
 
 
 def wishes_of(assembly: Assembly) -> Wished:
@@ -35,10 +36,18 @@ def wishes_of(assembly: Assembly) -> Wished:
     toward: dict[str, str | None] = {}
     spans: dict[str, Span] = {}
     fans: dict[Point, Span] = {}
+    papers: set[str] = set()
     faults: list[Diagnostic] = []
     seams = {seam.id: seam for seam in assembly.tiling.seams}
     fannable = list(_fannable(assembly)) if _fans(assembly) else []
     for step in assembly.steps:
+        if step.section:  # on printed paper each seam is pressed toward the new piece as it is sewn
+            for run in step.runs:
+                for seam in run.seams:
+                    toward[seam] = max(seams[seam].between, key=lambda id, s=step: s.join.index(id))  # type: ignore[misc]
+                    spans[seam] = step.span
+                    papers.add(seam)
+            continue
         wish = step.press
         if wish is None:
             continue
@@ -53,7 +62,9 @@ def wishes_of(assembly: Assembly) -> Wished:
         for seam, piece in _directions(assembly, step, wish, seams):
             toward.setdefault(seam, piece)
             spans.setdefault(seam, wish.span)
-    return Wished(toward, spans, fans, tuple(faults))
+    return Wished(
+        toward=toward, spans=spans, fans=fans, faults=tuple(faults), papers=frozenset(papers)
+    )
 
 
 def released_points(assembly: Assembly, wished: Wished, habit: PressHabit) -> frozenset[Point]:

@@ -87,6 +87,22 @@ class Step:
     finish: bool  # closes an earlier partial seam
     span: Span
     titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit is called)
+    section: str = ""  # the letter of the section that it sews on printed paper
+
+
+@dataclass(frozen=True, slots=True)
+class PaperSection:
+    """A part of a block that is sewn on one paper: its letter, its pieces in the order sewn, and those in whose likeness
+    they are numbered: of the first section that is alike when turned."""
+
+    letter: str
+    pieces: tuple[str, ...]
+    like: tuple[str, ...]
+
+    @property
+    def is_first(self) -> bool:
+        """Whether its paper is printed; alike ones are copies of it."""
+        return self.pieces == self.like
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,6 +181,8 @@ class Assembly:
     parted_threads: int = 0  # as many would do if threads might take over runs midway
     route_cost: float = 0.0  # of all threads, in inches of seam: `RouteCosts`
     route_gap: float = 0.0  # inches that other routes of these steps could save at most; 0: proven
+    papers: tuple[PaperSection, ...] = ()  # its sections, where it is sewn on printed paper
+    fewest_papers: int = 0  # proven: no fewer sections would do; 0 where the author parted it
 
 
 @dataclass(frozen=True, slots=True)

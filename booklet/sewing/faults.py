@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.pattern import Step
+from booklet.geometry.tiling import PlacedPiece, Seam, Tiling
+from booklet.pattern import PressWish, Step
 
 MOST_NAMED = 6  # pieces of a list in a message
 
@@ -111,6 +112,85 @@ def nothing_to_finish(block: str, step: Step) -> Diagnostic:
 def unsewable(message: str, span: Span, hint: str) -> Diagnostic:
     """A step that no needle can do as it is written."""
     return Diagnostic(code="unsewable-step", message=message, span=span, hint=hint)
+
+
+def curved_on_paper(tiling: Tiling, seam: Seam) -> Diagnostic:
+    """A curved seam in a block that is to be sewn on printed paper."""
+    one, other = seam.between
+    message = f"block `{tiling.block}` is to be sewn on printed paper, but the seam between `{one}` and `{other}` is curved"
+    return Diagnostic(
+        code="not-on-paper",
+        message=message,
+        span=tiling.piece(other).span,
+        hint=f"leave `by: foundation` out for `{tiling.block}`, or draw the seam as straight ones",
+    )
+
+
+def motif_on_paper(block: str, piece: PlacedPiece) -> Diagnostic:
+    """A piece that shows a motif in a block on printed paper: it is cut as a rough rectangle."""
+    message = (
+        f"`{piece.id}` of block `{block}` is to show a motif, but pieces that are sewn on printed paper are cut as rough "
+        "rectangles"
+    )
+    hint = f"take `motif` away, or leave `by: foundation` out for `{block}`"
+    return Diagnostic(code="conflicting-keys", message=message, span=piece.span, hint=hint)
+
+
+def stuck_on_paper(tiling: Tiling, stuck: Sequence[PlacedPiece], worst: PlacedPiece) -> Diagnostic:
+    """Pieces that no straight line parts, of which `worst` would have to be set in."""
+    message = (
+        f"block `{tiling.block}` cannot be sewn on printed paper: no straight line parts {_some(stuck)}, and `{worst.id}` "
+        "would have to be set in"
+    )
+    return Diagnostic(
+        code="not-on-paper",
+        message=message,
+        span=worst.span,
+        hint=f"cut `{worst.id}` or a piece beside it in two, so that one line goes straight through, or leave "
+        f"`by: foundation` out for `{tiling.block}`",
+    )
+
+
+def _some(pieces: Sequence[PlacedPiece]) -> str:
+    """Some pieces by name, the first few of many."""
+    names = [piece.id for piece in pieces]
+    if len(names) <= MOST_NAMED:
+        return listed(names)
+    return ", ".join(f"`{n}`" for n in names[:MOST_NAMED]) + f" and {len(names) - MOST_NAMED} more"
+
+
+def crooked_on_paper(block: str, step: Step) -> Diagnostic:
+    """A step of a block on printed paper whose seam is no straight line."""
+    message = (
+        f"{listed(step.join)} of block `{block}` do not meet along one straight line, as all that is sewn on printed paper "
+        "must"
+    )
+    hint = "join them in another order, or write `sew: auto` and see `booklet plan`"
+    return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
+
+
+def folded_over(block: str, piece: str, step: Step) -> Diagnostic:
+    """A piece added to a section along a line on both sides of which there is something already."""
+    message = (
+        f"`{piece}` of block `{block}` cannot be added here on printed paper: what is sewn before lies on both sides of its "
+        "line, and the paper is folded there"
+    )
+    hint = f"add `{piece}` earlier, or make it a section of its own that is joined later"
+    return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
+
+
+def by_hand_on_paper(block: str, step: Step) -> Diagnostic:
+    """A step of a block on printed paper that is to be sewn by hand."""
+    message = f"block `{block}` is sewn on printed paper, and this step is to be sewn by hand"
+    hint = "take `by: hand` away: the paper is sewn by machine, along its lines"
+    return Diagnostic(code="conflicting-keys", message=message, span=step.span, hint=hint)
+
+
+def pressed_on_paper(block: str, wish: PressWish) -> Diagnostic:
+    """A wish for pressing within a section, where the order decides."""
+    message = f"within a section of block `{block}` each seam is pressed toward the new piece, whatever `press` says"
+    hint = "take `press` away; where sections are joined you may say it"
+    return Diagnostic(code="conflicting-keys", message=message, span=wish.span, hint=hint)
 
 
 def blocked(block: str, early: str, late: str, span: Span) -> Diagnostic:

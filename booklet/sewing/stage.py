@@ -10,12 +10,14 @@ from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
+from booklet.geometry.congruence import letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.records import grown
+from booklet.measure import ZERO
 from booklet.memory import Ask, hands_words_through, plainly
-from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
+from booklet.pattern import Block, By, Ends, Fabric, SetKind, Sewing, Size
 from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
@@ -23,10 +25,12 @@ from booklet.sewing.auto.finding import planned
 from booklet.sewing.auto.judging import longer_routes
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
+from booklet.sewing.lettered_papers import kinds_of, lettered_papers, relettered
 from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.order.stretches import Stretch
 from booklet.sewing.planner.judge import risks
+from booklet.sewing.planner.paper_steps import paper_steps
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.routes.threads import hand_routes
 from booklet.sewing.routes.walking import Walk, goes, in_thread_order
@@ -44,7 +48,8 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
     pieces = sum(len(tiling.pieces) for tiling in laid_out.tilings.values())
     for size in laid_out.pattern.sizes:
         for tiling in laid_out.of_size(size):
-            block = laid_out.pattern.block(tiling.block)
+            written = laid_out.pattern.block(tiling.block)
+            block = replace(written, foundation=size.on_foundation(written))
             asked = rules(size.sewing), prints(size.fabrics)
             share = share_of(len(tiling.pieces), pieces)
             read_block = replace(tiling, size=""), sewn(block)
@@ -55,13 +60,36 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
             found.extend(outcome.diagnostics)
             if outcome.value is None:
                 continue
-            assemblies[size.id, block.id] = replace(outcome.value, tiling=tiling)
-            if block.steps is not None and block.id not in judged:
+            made = outcome.value
+            own = replace(made.tiling, size=size.id) if made.papers else tiling
+            assemblies[size.id, block.id] = replace(made, tiling=own)
+            if block.steps is not None and block.id not in judged and not block.foundation:
                 judged.add(block.id)  # turns are the same in every size
                 with doing(f"comparing other orders of block `{block.id}`"):
                     found.extend(ask(_risks, outcome.value, *asked))
-    made = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
-    return Outcome(made, told_once(found))
+        assemblies.update(_lettered_on(laid_out, size, assemblies))
+    on_paper = {key: made.tiling for key, made in assemblies.items() if made.papers}
+    if on_paper:  # the numbers of their pieces stand for patch letters
+        laid_out = replace(laid_out, tilings=MappingProxyType({**laid_out.tilings, **on_paper}))
+    whole = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
+    return Outcome(whole, told_once(found))
+
+
+def _lettered_on(
+    laid_out: LaidOut, size: Size, assemblies: Mapping[BlockKey, Assembly]
+) -> dict[BlockKey, Assembly]:
+    """The blocks of a size that are sewn on printed paper, their sections lettered on from each other, and from the
+    patches of the other blocks that the size uses."""
+    used = [(size.id, t.block) for t in laid_out.of_size(size) if size.uses(t.block)]
+    on_paper = [key for key in used if key in assemblies and assemblies[key].papers]
+    plain = {p.letter for key in used if key not in on_paper for p in laid_out.tilings[key].patches}
+    first, made = 0, {}
+    while plain and len(plain - {letters(n) for n in range(first)}):
+        first += 1
+    for key in on_paper:
+        made[key] = relettered(assemblies[key], first) if first else assemblies[key]
+        first += len({section.letter for section in made[key].papers})
+    return made
 
 
 def is_set_in(tiling: Tiling, size: Size) -> bool:
@@ -100,6 +128,8 @@ def assemble_block(
     `share` is this block's part of the effort that a whole pattern may cost; `set_in` tells that whole blocks are set into each other, so that seams stop at the corners of this one; `as_joined` that
     runs are told as they are joined, though threads part them.
     """
+    if block.foundation:
+        return _on_paper(tiling, block, sewing, fabrics)
     steps = block.steps
     if steps is None:
         first_told = block.part is not None and block.part.first_told
@@ -111,6 +141,22 @@ def assemble_block(
     held = set_in_corners(tiling) if set_in else frozenset()
     made = assembly_of(drafts, units, tiling, sewing, fabrics, held, as_joined)
     return Outcome(made)
+
+
+def _on_paper(
+    tiling: Tiling, block: Block, sewing: Sewing, fabrics: Mapping[str, Fabric]
+) -> Outcome[Assembly]:
+    """The order of a block sewn on printed paper, by machine from edge to edge of its sections."""
+    sewing = replace(sewing, machine_from=ZERO, ends=Ends.AUTO, set_in_by=By.MACHINE)
+    found, faults = paper_steps(tiling, block.steps, sewing, block.sew_span)
+    if found is None:
+        return Outcome(None, faults)
+    drafts, units, faults = draft_steps(tiling, found.steps, sewing, block.sew_span)
+    if faults:
+        return Outcome(None, faults)
+    made = assembly_of(drafts, units, tiling, sewing, fabrics)
+    kinds = kinds_of(found.papers, made.steps, tiling, fabrics)
+    return Outcome(replace(lettered_papers(made, found.papers, kinds), fewest_papers=found.least))
 
 
 def assembly_of(

@@ -8,6 +8,7 @@ from booklet.crafts.forms import recognised
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, TEMPLATE, Method
 from booklet.crafts.nesting import row_of
+from booklet.crafts.rough import rough
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.sums import by_template
 from booklet.cutting.cutting_plan import CutOutline
@@ -19,7 +20,10 @@ from booklet.pattern import Direction
 
 
 def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
-    """The method for a want: from its form and its grain; a template where no method keeps the grain."""
+    """The method for a want: from its form and its grain; a template where no method keeps the grain. For printed
+    paper a rough rectangle."""
+    if want.rough is not None:
+        return rough(want.plain, want.rough, ruler)
     if want.patch.motif:
         return template(want, outline, ruler, FUSSY)
     return _by_form(want, ruler) or template(want, outline, ruler)

@@ -210,7 +210,8 @@ def _add_line(
         for block, count in w.per_block.items():
             per_block[block] = per_block.get(block, 0) + count
     outline = cut_outline(want.patch.outline, bench.ruler.of_patches.allowance)
-    job.area += pieces * abs(area_of(outline.cut))
+    area = abs(area_of(outline.cut)) if want.rough is None else made.exact[0] * made.exact[1]
+    job.area += pieces * area
     letter = want.patch.letter
     job.patches.append(
         CutPatch(
@@ -229,7 +230,7 @@ def _add_line(
             cuts=made.cuts,
             sum=made.sum,
             angle=made.angle,
-            outline=outline,
+            outline=outline if want.rough is None else None,  # the paper has its shape
             grain=made.grain,
             per_block=tuple(per_block.items()),
             window=made.method == FUSSY,

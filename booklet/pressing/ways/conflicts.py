@@ -29,6 +29,8 @@ def conflict_warnings(
         if fan is None and not (found and cycle.clash):
             continue
         text, hint = _words(problem, cycle, found, fanned=fan is not None)
+        if found and all(seam in wished[on].papers for on, seam, _ in found):
+            continue  # on printed paper the order decides, and no author wished it
         spans = [span for _, _, span in found] + ([fan] if fan is not None else [])
         yield warning("press-conflict", text, max(spans), hint)
 

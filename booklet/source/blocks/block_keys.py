@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from booklet.bounds import MOST_PIECES
 from booklet.measure import Extent
-from booklet.pattern import Block, ExtentPoint, Piece, Shape
+from booklet.pattern import Block, BlockTechnique, ExtentPoint, Piece, Shape
 from booklet.source.blocks.drawing_pieces import read_drawn_pieces
 from booklet.source.blocks.grids import WIDTHS, read_grid
 from booklet.source.blocks.pieces import Known, read_pieces
@@ -18,7 +18,7 @@ from booklet.source.files.folder import Folder
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, list_of
-from booklet.source.values.kinds import Reading, raw, text
+from booklet.source.values.kinds import Reading, one_of, raw, text
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import extent, point, two_by
 from booklet.source.values.wordings import wording
@@ -57,10 +57,16 @@ SEW = Key(
     raw("a list of steps, or `auto`", _STEPS),
     "The steps of sewing in order; `auto` or left out, the tool finds them.",
 )
+BY = Key(
+    "by",
+    one_of(BlockTechnique),
+    "How the patches of this block are sewn, where it is not as `sewing` says: `foundation` on printed paper, piece "
+    "by piece along its lines.",
+)
 BLOCK = Table(
     "block",
     "A block of the quilt.",
-    (TITLE, SIZE, OUTLINE, PIECES, GRID, COLUMNS, ROWS, DRAWING, SEW),
+    (TITLE, SIZE, OUTLINE, PIECES, GRID, COLUMNS, ROWS, DRAWING, BY, SEW),
 )
 _ZERO = Extent(Fraction(0), in_units=True)
 
@@ -148,6 +154,7 @@ def _block(
         span=key.span,
         outline_span=outline_span,
         sew_span=fields.key_span(SEW),
+        foundation=fields.get(BY) is BlockTechnique.FOUNDATION,
     )
 
 

@@ -28,12 +28,19 @@ BY = Key(
     "by",
     one_of(Technique),
     "How all patches are sewn, where it is not by plain seams: `papers` for patches that are basted over "
-    "papers and whip-stitched by hand.",
+    "papers and whip-stitched by hand, `foundation` for blocks sewn on printed paper, piece by piece along its lines "
+    "(one block alone has a key `by` of its own).",
 )
 PAPER_ALLOWANCE = Key(
     "paper allowance",
     length(),
     "What is added to patches that are basted over papers; 3/8 in or 1 cm where left out (common practice).",
+)
+FOUNDATION_MARGIN = Key(
+    "foundation margin",
+    length("zero"),
+    "What pieces sewn on printed paper are cut beyond their allowance, on every side; 1/4 in or 5 mm where left out "
+    "(common practice: about 1/2 in round the seam line).",
 )
 MACHINE_FROM = Key(
     "machine from",
@@ -98,7 +105,7 @@ SITTING = Key(
 SEWING = Table(
     "sewing",
     "The rules of sewing.",
-    (BY, PAPER_ALLOWANCE, MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
+    (BY, PAPER_ALLOWANCE, FOUNDATION_MARGIN, MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
      HAND_SPEED, HANDLING, SITTING),
 )  # fmt: skip
 ENDLESS = Length.of(MOST_INCHES)
@@ -158,8 +165,12 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     units = reading.units
     papers = fields.get(BY) is Technique.PAPERS
     allowance = fields.get(PAPER_ALLOWANCE) or trade.PAPER_ALLOWANCE.said_in(units)
+    margin = fields.get(FOUNDATION_MARGIN)
     if papers:
         _by_hand_alone(fields)
+    foundation = fields.get(BY) is Technique.FOUNDATION
+    if foundation:
+        _by_machine_alone(fields)
     machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
     new_thread = fields.get(NEW_THREAD)
     written = fields.get(COSTS) or Map((), where)
@@ -179,6 +190,8 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
         routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
         papers=allowance if papers else None,
+        foundation=foundation,
+        foundation_margin=trade.FOUNDATION_MARGIN.said_in(units) if margin is None else margin,
     )
 
 
@@ -190,6 +203,14 @@ def _by_hand_alone(fields: Fields) -> None:
             fields.reading.faults.add(
                 "conflicting-keys", message, fields.key_span(key), "keep one of the two"
             )
+
+
+def _by_machine_alone(fields: Fields) -> None:
+    """A fault for a rule that would have seams on printed paper sewn by hand."""
+    if fields.has(MACHINE_FROM):
+        message = "`machine from` says what is sewn by hand, and `by: foundation` that all is sewn by machine"
+        where = fields.key_span(MACHINE_FROM)
+        fields.reading.faults.add("conflicting-keys", message, where, "keep one of the two")
 
 
 def _costs(fields: Fields) -> TurnCosts:
