@@ -52,6 +52,8 @@ SIZE: FactKind[SizePlan] = record(
     key("unit_in", LENGTH, lambda size: size.size.unit),
     # where patches are basted over papers, what is folded over them
     maybe("paper_allowance_in", LENGTH, lambda size: size.size.sewing.papers),
+    # of blocks sewn on printed paper, what their pieces are cut beyond their allowance
+    maybe("foundation_margin_in", LENGTH, lambda size: _foundation_margin(size)),
     key(
         "ruler_in",
         LENGTH,
@@ -78,6 +80,11 @@ FACTS: FactKind[Plan] = record(
 def _blocks(size: SizePlan) -> dict[str, BlockFacts]:
     trims = size.cutting.trims
     return {b.block.id: BlockFacts(b, trims.get(b.block.id, ())) for b in size.blocks}
+
+
+def _foundation_margin(size: SizePlan) -> Length | None:
+    on_paper = any(block.assembly.papers for block in size.blocks)
+    return size.size.sewing.foundation_margin if on_paper else None
 
 
 def _cloths(size: SizePlan) -> dict[str, ClothFacts]:

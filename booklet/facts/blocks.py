@@ -26,6 +26,7 @@ from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import By, PartOf
+from booklet.plan.on_paper import printed_section
 from booklet.plan.records import BlockPlan
 from booklet.pressing.pressing import (
     FanReport,
@@ -36,7 +37,7 @@ from booklet.pressing.pressing import (
     Versions,
 )
 from booklet.quilt.joining import block_of
-from booklet.sewing.assembly import End, SewnSeam, Step, StepKind, Thread, WayBack
+from booklet.sewing.assembly import End, PaperSection, SewnSeam, Step, StepKind, Thread, WayBack
 from booklet.sewing.totals import totals
 
 
@@ -65,6 +66,16 @@ class _Seam:
 class _Step:
     step: Step
     trims: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Section:
+    section: PaperSection
+    tiling: Tiling
+
+
+def _sections(block: BlockPlan) -> list[_Section]:
+    return [_Section(section, block.tiling) for section in block.assembly.papers]
 
 
 def _curved(outline: Outline) -> Sequence[Point] | None:
@@ -211,6 +222,14 @@ PART_OF: FactKind[PartOf] = record(
     key("of_patches", COUNT, lambda part: part.of_patches),
     key("where", several(TEXT), lambda part: part.where),
 )
+# Of a block sewn on printed paper: the pieces of each section in the order sewn, those of the section whose paper it
+# takes, and the corners of that paper's seam line, mirrored as it is printed.
+SECTION: FactKind[_Section] = record(
+    key("letter", TEXT, lambda of: of.section.letter),
+    key("pieces", several(TEXT), lambda of: of.section.pieces),
+    key("paper_of", several(TEXT), lambda of: of.section.like),
+    key("printed_in", POINTS, lambda of: printed_section(of.tiling, of.section)),
+)
 BLOCK: FactKind[BlockFacts] = record(
     key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),
     key("area", NUMBER, lambda of: of.plan.tiling.area),
@@ -230,6 +249,8 @@ BLOCK: FactKind[BlockFacts] = record(
     key("ways_back", several(WAY_BACK), lambda of: _ways_back(of.plan.assembly.threads)),
     key("junctions", several(JUNCTION), lambda of: of.plan.pressing.junctions),
     key("totals", TOTALS, lambda of: of.plan),
+    maybe("sections", several(SECTION), lambda of: _sections(of.plan) or None),
+    maybe("sections_bound", COUNT, lambda of: of.plan.assembly.fewest_papers or None),
     maybe("part_of", PART_OF, lambda of: of.plan.block.part),
     maybe("second_version", SECOND_VERSION, lambda of: of.plan.pressing.versions),
     maybe("fans", FANS, lambda of: of.plan.pressing.fans),

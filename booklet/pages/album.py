@@ -38,6 +38,7 @@ from booklet.drawing.steps.faces import faces_figures
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import best_width, step_figure
 from booklet.drawing.steps.threads import thread_scenes
+from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
@@ -233,6 +234,7 @@ def _row_makers(
     rows: dict[str, partial[Any]] = {}
     for paper, sheet in SHEETS.items():
         area = sheet.template_area_mm
+        rows[f"foundations {paper.value}"] = partial(foundation_figures, named, *area)
         rows[f"marking {paper.value}"] = partial(marking_figures, named, *area)
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:

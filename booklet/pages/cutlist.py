@@ -13,6 +13,7 @@ from functools import partial
 from markupsafe import Markup
 
 from booklet.crafts.method import STRIP, Family, Method
+from booklet.crafts.rough import ROUGH
 from booklet.cutting.cutting_plan import (
     CutPatch,
     CuttingPlan,
@@ -71,7 +72,13 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
     lines = []
     for number, row in enumerate(strip_rows(cloth), 1):
         groups = [(patches[key], cuts) for key, cuts in _groups(row, direction) if key in patches]
-        gives = [row_words.gives(patch, cuts, _line(patch) in said) for patch, cuts in groups]
+        alike = _alike(groups, direction)
+        gives = [
+            row_words.gives(made[0][0], made[0][1], _line(made[0][0]) in said)
+            if len(made) == 1
+            else row_words.several(made)
+            for made in alike
+        ]
         said |= {_line(patch) for patch, _ in groups}
         width = words.markup(cut_text(row.strip.width, units))
         key = f"{row.count}x{float(row.strip.width):.4f}"
@@ -108,6 +115,18 @@ def _groups(row: StripRow, direction: Direction) -> list[tuple[Line, list[Placed
         stands = bound and across < along
         found.setdefault(((cut.name, cut.method), stands), []).append(cut)
     return [(line, cuts) for (line, _), cuts in found.items()]
+
+
+def _alike(
+    groups: Sequence[tuple[CutPatch, list[Placed]]], direction: Direction
+) -> list[list[tuple[CutPatch, list[Placed]]]]:
+    """The groups of a row with rough pieces that are cut alike put together: they are told apart by their paper."""
+    found: dict[object, list[tuple[CutPatch, list[Placed]]]] = {}
+    for n, (patch, cuts) in enumerate(groups):
+        rough = patch.method == ROUGH and cuts
+        key = size_of(patch, cuts, direction) if rough else n
+        found.setdefault(key, []).append((patch, cuts))
+    return list(found.values())
 
 
 def _merged(patches: Iterable[CutPatch]) -> dict[Line, CutPatch]:
@@ -159,6 +178,20 @@ class _RowWords:
         said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
         how = self.words.markup(listing(said, "sentences"))
         return Gives(named, self._figure(patch, cuts), how, patch.name)
+
+    def several(self, alike: Sequence[tuple[CutPatch, Sequence[Placed]]]) -> Gives:
+        """What rough pieces that are cut alike give: how many of which, and the one figure of all."""
+        each = listing(
+            [phrase("{name} × {n}", n=len(cuts), name=patch.name) for patch, cuts in alike],
+            "commas",
+        )
+        patch, cuts = alike[0]
+        figure = self._rectangles(
+            size_of(patch, cuts, self.direction), sum(len(cuts) for _, cuts in alike)
+        )
+        said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
+        named = self.words.phrase("Rough pieces {each}", each=each)
+        return Gives(named, figure, self.words.markup(listing(said, "sentences")), patch.name)
 
     def _binding(self, patch: CutPatch, again: bool) -> Markup:
         """How strips of the binding are joined, and to which length; nothing of one strip."""

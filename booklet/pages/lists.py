@@ -53,6 +53,12 @@ GLOSSARY = {
         phrase("fussy cut", context="glossary"),
         phrase("Cut so that a chosen motif of the print sits in the patch."),
     ),
+    "foundation": (
+        phrase("foundation", context="glossary"),
+        phrase(
+            "The paper on whose printed lines a section of a block is sewn; it is torn out at the end."
+        ),
+    ),
     "grain": (
         phrase("grain", context="glossary"),
         phrase("The direction of the threads of the cloth. It stretches least along the selvedge."),
@@ -78,6 +84,10 @@ GLOSSARY = {
         phrase("sashing", context="glossary"),
         phrase("Strips between the blocks; one of them is a sash."),
     ),
+    "section": (
+        phrase("section", context="glossary"),
+        phrase("A part of a block that is sewn on one paper."),
+    ),
     "selvedge": (
         phrase("selvedge", context="glossary"),
         phrase("The woven edge of the cloth. Cut it away before you measure."),
@@ -102,6 +112,7 @@ SKILLS = {
     "set_in": phrase("Set-in corners: stop at the matching point, turn, go on."),
     "curved": phrase("Curved seams: pin the middle, then the ends, ease the rest."),
     "hand": phrase("Hand piecing with a short running stitch."),
+    "foundation": phrase("Sewing on printed paper: fold, trim, sew on the line, press over."),
     "papers": phrase("Basting over papers and whip-stitching by hand."),
     "chain": phrase("Chain piecing by machine."),
     "fussy": phrase("Fussy cutting with a clear template."),
@@ -109,8 +120,8 @@ SKILLS = {
 }
 """By key: what the sewer must know."""
 
+TOOLS_TEMPLATES = (phrase("Card or template plastic for the templates"),)
 TOOLS = (
-    phrase("Card or template plastic for the templates"),
     phrase("Sharp pencil and a white pencil for dark cloth"),
     phrase("Fine pins"),
 )
@@ -127,5 +138,9 @@ TOOLS_PAPERS = (
     phrase("Stout paper for the papers, and scissors for paper"),
     phrase("Basting thread, or a glue stick made for cloth"),
     phrase("Small clips"),
+)
+TOOLS_FOUNDATION = (
+    phrase("A postcard or thin card, to fold the paper over"),
+    phrase("Tweezers, to take out scraps of paper"),
 )
 TOOLS_PRESS = (phrase("Iron, and a firm surface to press on"),)

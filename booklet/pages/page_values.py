@@ -71,6 +71,8 @@ class SizeValues:
     sitting_lines: tuple[SittingLine, ...]
     pace_words: Markup
     templates: str  # the name of a row of pictures
+    foundations: str  # the name of a row of pictures
+    on_paper: tuple[BlockPlan, ...]  # the blocks that are sewn on printed paper
     plan_title: str
     size_id: str
     papers: Text
@@ -139,6 +141,7 @@ class DocumentValues:
     hand: bool
     set_ins: bool  # whether any corner is set in
     stops: bool  # whether any seam stops at a matching point
+    foundations_sewn: bool  # whether any block is sewn on printed paper
     setting: Text
     thread: Text
     glossary: tuple[tuple[tuple[str, str], ...], ...]

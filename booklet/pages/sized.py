@@ -161,6 +161,8 @@ class SizedPages:
             sitting_lines=sitting_lines(plan, words),
             pace_words=pace_words(plan, words),
             templates=f"templates {self.paper.value}",
+            foundations=f"foundations {self.paper.value}",
+            on_paper=tuple(block for block in plan.blocks if block.assembly.papers),
             plan_title=plan.size.title,
             papers=self.papers(),
             marking=f"marking {self.paper.value}",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -11,21 +11,25 @@ from markupsafe import Markup
 
 from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
+from booklet.drawing.templates.foundation_sheets import sheets_wanted
 from booklet.kit.trade import TEST_STRIP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pages.lists import (
     GLOSSARY,
     SKILLS,
     TOOLS,
+    TOOLS_FOUNDATION,
     TOOLS_HAND,
     TOOLS_MACHINE,
     TOOLS_PAPERS,
     TOOLS_PRESS,
+    TOOLS_TEMPLATES,
 )
+from booklet.pages.paper import sheet_of
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.values import area_text, exactly
 from booklet.pages.words import Words
-from booklet.pattern import By, Fabric, Pattern
+from booklet.pattern import By, Fabric, Paper, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
@@ -225,6 +229,7 @@ def _sewing_words(plan: SizePlan) -> set[str]:
         for junction in block.pressing.junctions:
             keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
             keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()
+        keys |= {"foundation", "section"} if block.assembly.papers else set()
         keys |= {"fussy"} if any(patch.motif for patch in block.tiling.patches) else set()
     return keys
 
@@ -278,16 +283,38 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
     return exactly(strip, pattern.units), exactly(whole, pattern.units)
 
 
-def tools(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
-    """What is needed beside cloth."""
-    found = [*map(_ruler, plans), *TOOLS]
+def tools(plans: tuple[SizePlan, ...], words: Words, paper: Paper) -> tuple[Markup, ...]:
+    """What is needed beside cloth; sheets for foundations are counted for a paper."""
+    found = [*map(_ruler, plans)]
+    if any(not block.assembly.papers for plan in plans for block in plan.blocks):
+        found += TOOLS_TEMPLATES
+    found += TOOLS
     if uses_machine(plans):
         found += TOOLS_MACHINE
     if uses_hand(plans):
         found += TOOLS_HAND
     if any(plan.size.sewing.papers for plan in plans):
         found += TOOLS_PAPERS
+    if sheets := [(plan, count) for plan in plans if (count := _sheets(plan, paper))]:
+        found += [*_paper_words(sheets), *TOOLS_FOUNDATION]
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
+
+
+def _sheets(plan: SizePlan, paper: Paper) -> int:
+    """How many sheets of paper the foundations of a size take."""
+    return sheets_wanted(plan, *sheet_of(paper).template_area_mm)
+
+
+def _paper_words(sheets: Sequence[tuple[SizePlan, int]]) -> Iterator[Text]:
+    """The paper for foundations: of several sizes how much each takes."""
+    if len(sheets) == 1:
+        yield plural_phrase(
+            "Thin paper for the foundations, {n} sheet", "Thin paper for the foundations, {n} sheets",
+            sheets[0][1],
+        )  # fmt: skip
+        return
+    each = [phrase("{title} {n}", title=plan.size.title, n=count) for plan, count in sheets]
+    yield phrase("Thin paper for the foundations, sheets: {each}", each=listing(each, "commas"))
 
 
 def _ruler(plan: SizePlan) -> Text:
@@ -309,6 +336,7 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     keys = ["straight"]
     keys += ["set_in"] if StepKind.SET_IN in kinds else []
     keys += ["curved"] if StepKind.CURVED in kinds else []
+    keys += ["foundation"] if "foundation" in used else []
     papers = any(plan.size.sewing.papers for plan in plans)
     keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
     keys += ["chain"] if "chain" in used else []

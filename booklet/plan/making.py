@@ -15,6 +15,7 @@ from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
 from booklet.plan.naming import Naming
+from booklet.plan.on_paper import pressed_on_paper
 from booklet.plan.pressing_conflicts import conflict_words
 from booklet.plan.pressing_joins import joining_words, version_words
 from booklet.plan.pressing_table import press_table
@@ -137,7 +138,9 @@ def plan_block(
         ),
         count=count,
         press_words=tuple(
-            over_papers() if size.sewing.papers else pressing_summary(pressing, size.sewing.layers)
+            over_papers()
+            if size.sewing.papers
+            else (*pressed_on_paper(assembly), *pressing_summary(pressing, size.sewing.layers))
         ),
         thread_words=tuple(thread_words(assembly, pattern.units)),
         press_table=() if size.sewing.papers else press_table(pressing, naming),

@@ -124,6 +124,8 @@ def _unit(step: Step, assembly: Assembly, language: str) -> Text:
         return UNIT_WORDS["block"]
     if title := worded(step.titles, language):
         return title
+    if step.section:
+        return phrase("section {letter}", letter=step.section)
     usual = None if NO_NAME in step.make else spoken(step.make, alike=step.times > 1)
     return UNIT_WORDS["unit"] if usual is None or usual == UNIT_WORDS["block"] else usual
 
@@ -135,7 +137,8 @@ def _is_block(step: Step, assembly: Assembly) -> bool:
 
 def is_marked(unit: Text) -> bool:
     """Whether a unit's name ends in a number or a letter, "row 1", "pair b": it takes no article."""
-    return unit[-1].isdigit() or unit[-2:-1] == " "
+    last = unit.rpartition(" ")[2]
+    return last[-1].isdigit() or len(last) == 1 or last.isupper()
 
 
 def _letter(piece: PlacedPiece) -> Text:

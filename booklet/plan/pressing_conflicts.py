@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.plan.naming import Naming
+from booklet.plan.on_paper import on_paper
 from booklet.plan.pressing_table import card_of, sides_of
 from booklet.pressing.pressing import Conflict, Demand, Layout, Pressing, WayKind, WayOut
 from booklet.words import Phrase, listing, phrase, plural_phrase
@@ -15,7 +16,16 @@ MOST_SEAMS = 3  # of a conflict, named one by one
 def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
     """Why not everything lies as it should, with the ways out, the least trouble first."""
     by_kind: dict[Demand, list[Conflict]] = {}
+    papers = on_paper(pressing.assembly)
+    bound = [conflict for conflict in pressing.conflicts if papers.issuperset(conflict.seams)]
+    if bound:
+        yield phrase(
+            "Where allowances lie on the same side, the order on the paper has it so: when the paper is out, press them open "
+            "for a finger's width there."
+        )
     for conflict in pressing.conflicts:
+        if conflict in bound:
+            continue
         by_kind.setdefault(conflict.kind, []).append(conflict)
     for kind, found in sorted(by_kind.items()):
         shortest = min(found, key=lambda conflict: len(conflict.seams))

@@ -15,6 +15,8 @@ def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:
     assembly = pressing.assembly
     ways: dict[tuple[tuple[str, ...], str, str, str], dict[int, int]] = {}
     for step in assembly.steps:
+        if step.section:
+            continue  # on printed paper the order decides, which is said once
         for seam in dict.fromkeys(s for run in step.runs for s in run.seams):
             if assembly.sewn[seam].step != step.n:
                 continue  # the first part of a partial seam: pressed when it is closed

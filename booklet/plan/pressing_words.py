@@ -20,7 +20,12 @@ def how_to_press_all(
 ) -> Iterator[str]:
     """The pressing sentences of a card for all its steps, which may not be pressed alike."""
     step, kinds = steps[0], pressed_alike(steps, pressing, fabrics)
-    if len(kinds) == 1 or pressing.at_end or any(_later(step, pressing) for step in steps):
+    if (
+        step.section
+        or len(kinds) == 1
+        or pressing.at_end
+        or any(_later(step, pressing) for step in steps)
+    ):
         yield from how_to_press(step, pressing, naming)
         return
     uses = [used_in(kind, pressing.assembly.steps) for kind in kinds]
@@ -74,6 +79,9 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
     """The pressing sentences of one step."""
     seams = [seam for run in step.runs for seam in run.seams]
     if step.finish or step.kind is StepKind.PARTIAL or not seams:
+        return
+    if step.section:
+        yield phrase("Press each piece over as soon as it is sewn on, away from those before it.")
         return
     if pressing.at_end:
         if step.n == pressing.assembly.steps[-1].n:

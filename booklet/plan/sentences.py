@@ -9,6 +9,7 @@ from booklet.plan.chaining import runs_through
 from booklet.plan.frame_words import going_round, how, told_in_order
 from booklet.plan.frames import is_framed, rows_joined, stages
 from booklet.plan.naming import Naming, reversed_letter
+from booklet.plan.on_paper import papers_joined, sewn_on_paper
 from booklet.plan.routes import on_one_thread, opened_at
 from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
@@ -21,7 +22,11 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool = False) -> I
     """The sentences of a card; `made` is how many alike units the whole quilt needs, `papers` whether its
     patches are basted over papers."""
     runs = step.runs
+    if step.section:
+        yield from sewn_on_paper(step, naming)
+        return
     yield from _runs(step, naming.assembly)
+    yield from papers_joined(step, naming.assembly)
     if papers and all(run.by is By.HAND for run in runs):
         yield from _over_papers(step)
         return

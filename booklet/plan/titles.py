@@ -20,6 +20,8 @@ def card_title(step: Step, naming: Naming) -> Text:
 
 def _title(step: Step, naming: Naming) -> Phrase:
     """The words of a title."""
+    if step.section:
+        return _on_paper(step, naming)
     parts = [naming.part(name) for name in step.join]
     if step.finish:
         return phrase("Close the seam between {parts}", parts=_together(step.join, naming))
@@ -54,6 +56,17 @@ def _title(step: Step, naming: Naming) -> Phrase:
         one = _one(step.join[0], naming)
         return phrase("Sew {part} to either end of {other}", part=one, other=parts[1])
     return phrase("Sew {parts} together", parts=_together(step.join, naming))
+
+
+def _on_paper(step: Step, naming: Naming) -> Phrase:
+    """The title of a step that sews a section on its paper."""
+    first, last = naming.piece(step.join[0]), naming.piece(step.join[-1])
+    if len(step.pieces) == len(naming.assembly.tiling.pieces):
+        return phrase("Sew the block on its paper: {first} to {last}", first=first, last=last)
+    return phrase(
+        "Sew section {letter} on its paper: {first} to {last}",
+        letter=step.section, first=first, last=last,
+    )  # fmt: skip
 
 
 def _one_into_other(name: str, naming: Naming) -> Phrase:

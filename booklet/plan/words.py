@@ -109,7 +109,9 @@ def several(n: int, unit: Text, step: int = 0) -> Text:
 
 def _takes_s(unit: Text) -> bool:
     """Whether the English plural of a name is surely just an s more."""
-    last = unit[-1:].lower()
+    last, end = unit[-1:].lower(), unit.rpartition(" ")[2]
+    if end.isupper() and end != unit:  # "section A"
+        return False
     return last.isascii() and last.isalpha() and not unit.lower().endswith(_NO_PLAIN_S)
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Lay, Rotary, singly
+from dataclasses import replace
+
+from booklet.crafts.cuts import Lay, Rotary, Wanted, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
 from booklet.crafts.marks import CutBy
@@ -23,10 +25,21 @@ def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
     """The method for a want: from its form and its grain; a template where no method keeps the grain. For printed
     paper a rough rectangle."""
     if want.rough is not None:
-        return rough(want.plain, want.rough, ruler)
+        return rough(_along_longest(want), want.rough, ruler)
     if want.patch.motif:
         return template(want, outline, ruler, FUSSY)
     return _by_form(want, ruler) or template(want, outline, ruler)
+
+
+def _along_longest(want: Want) -> Wanted:
+    """A piece for printed paper: one inside its block that no wish binds has its grain along its longest side, so that
+    its rectangle is easy to lay."""
+    plain = want.plain
+    if want.wished or want.laid is not None or not all(t.is_inner(p) for t, p in want.members):
+        return plain
+    figure = figure_of(plain.outline)
+    longest = max(range(figure.count), key=lambda i: (round(figure.sides[i], 4), -i))
+    return replace(plain, grain=figure.ways[longest] % 180)
 
 
 def _by_form(want: Want, ruler: Ruler) -> Rotary | None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_ups import HIGH, Ups
 from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
 from booklet.kit.polygon import depth, roomiest
@@ -16,6 +17,16 @@ SPACE = 6.0  # mm between templates
 HEAD = 12.0  # mm for the line of text on top of a page
 SQUARES = 29.0  # mm at the foot for the test squares
 WORDS = 7.5  # points, the words on a template
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """Something named on a foundation: a piece, its number and its cloth with its outline, or a neighbour with the point
+    at which it is joined."""
+
+    text: str
+    below: str
+    points: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +43,9 @@ class Template:
     motif: bool
     strokes: tuple[tuple[Point, ...], ...] = ()  # of the marks along its curves
     ups: tuple[Ups, ...] = ()  # which way is up on prints that may not be turned
+    inks: tuple[Ink, Ink] = (Ink.CUT, Ink.SEAM_LINE)  # of its outer and its inner line
+    cells: tuple[Cell, ...] = ()  # of a foundation: its pieces, which bear the words
+    sides: tuple[Cell, ...] = ()  # of a foundation: what is joined at its edges
 
     @property
     def _said(self) -> tuple[float, float]:
@@ -42,7 +56,7 @@ class Template:
     @property
     def words_inside(self) -> bool:
         """Whether all its words have room inside the seam line; a window is left open."""
-        if self.motif:
+        if self.motif or self.cells:
             return False
         at, _ = roomiest(self.seam)
         return all(depth(corner, self.seam) > 0.8 for corner in corners(self.words_box(at)))
@@ -66,10 +80,19 @@ class Template:
 
     def turned(self) -> Template:
         """The same template a quarter turn clockwise, its grain with it."""
-        like = replace(self, ups=tuple(row.turned() for row in self.ups))
+        like = replace(
+            self,
+            ups=tuple(row.turned() for row in self.ups),
+            cells=tuple(_turned(cell) for cell in self.cells),
+            sides=tuple(_turned(cell) for cell in self.sides),
+        )
         return placed(like, [turn_point(p, 90) for p in self.seam], [turn_point(p, 90) for p in self.cut],
                        [turn_point(p, 90) for p in self.points], self.grain + 90,
                        [[turn_point(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
+
+
+def _turned(cell: Cell) -> Cell:
+    return replace(cell, points=tuple(turn_point(p, 90) for p in cell.points))
 
 
 def placed(
@@ -93,6 +116,8 @@ def placed(
         points=moved(points),
         grain=grain % 360,
         strokes=tuple(moved(stroke) for stroke in strokes),
+        cells=tuple(replace(cell, points=moved(cell.points)) for cell in like.cells),
+        sides=tuple(replace(cell, points=moved(cell.points)) for cell in like.sides),
     )
 
 

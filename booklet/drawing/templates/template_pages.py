@@ -16,7 +16,7 @@ from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.places import key
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Place, Scene, Sign
-from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Template, placed
+from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Spot, Template, placed
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room, tiles
@@ -27,7 +27,7 @@ from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segme
 from booklet.kit.polygon import edges
 from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
-from booklet.words import Phrase, Speaker, in_units, phrase, plural_phrase, words_of
+from booklet.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase, words_of
 
 # mm: lines are broken at the widest with which they have room inside
 WIDTHS = (80.0, 60.0, 48.0, 38.0)
@@ -152,11 +152,8 @@ def template_sheets(size: SizePlan, width: float, height: float) -> tuple[Templa
     pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
     sheets: list[TemplateSheet] = []
     for spots in pages:
-        items: list[Item] = []
-        for spot in sorted(spots, key=lambda s: (s.at[1], s.at[0])):
-            items += _drawn(spot.template, (spot.at[0] + 0.5, spot.at[1] + HEAD))
         names = sorted(spot.template.letter for spot in spots)
-        sheets.append(TemplateSheet(tuple(names), tuple(items)))
+        sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots))))
     for template in large:
         for part, of, items in tiles(template, width, height):
             sheets.append(TemplateSheet((template.letter,), tuple(items), (part, of)))
@@ -174,23 +171,6 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, heigh
         title = phrase(
             "Template {letter}, part {part} of {of}", letter=letters[0], part=part, of=of
         )
-    speaker = words_of(size.pattern.tongue)
-    head = sheet_words(size)
-    extra: list[Item] = [
-        Label(at=(0.5, 2.5), text=speaker.say(title), size=11.0, anchor="start", bold=True),
-        Label(at=(0.5, 7.2), text=speaker.say(head), size=8.0, anchor="start", muted=True),
-        *(
-            test_squares(
-                width,
-                height,
-                speaker=speaker,
-                before=(PUT_TOGETHER,),
-                free=picture_room(width)[0] + 3,
-            )
-            if tile is not None
-            else test_squares(width, height, speaker=speaker)
-        ),
-    ]
     told = phrase(
         "{title} for {size}, true to size: solid line to cut, dashed line to sew, dots at the matching "
         "points, an arrow along the straight grain. Test squares of 1 inch and 2 centimeters at the "
@@ -198,13 +178,51 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, heigh
         title=title,
         size=size.size.title,
     )
+    name = f"{size.size.id}-templates-{number}"
+    words = SheetWords(name, title, sheet_words(size), told)
+    return true_sheet(size, words, sheet.items, (width, height), tile is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetWords:
+    """What stands on a sheet: the picture's name, its title, the line below that, and its alternative text."""
+
+    name: str
+    title: Phrase
+    head: Text
+    told: Phrase
+
+
+def true_sheet(
+    size: SizePlan,
+    words: SheetWords,
+    items: Sequence[Item],
+    area: tuple[float, float],
+    is_tile: bool,
+) -> Figure:
+    """A sheet that is true to size, `area` mm: a head line, what is drawn, the test squares; of a tile also how all
+    are put together, with room for its picture."""
+    speaker, (width, height) = words_of(size.pattern.tongue), area
+    squares = (
+        test_squares(
+            width, height, speaker=speaker, before=(PUT_TOGETHER,), free=picture_room(width)[0] + 3
+        )
+        if is_tile
+        else test_squares(width, height, speaker=speaker)
+    )
+    title, head = speaker.say(words.title), speaker.say(words.head)
     scene = Scene(
-        name=f"{size.size.id}-templates-{number}",
+        name=words.name,
         width=width,
         height=height,
-        items=(*extra, *sheet.items),
-        title=title,
-        alt=told,
+        items=(
+            Label(at=(0.5, 2.5), text=title, size=11.0, anchor="start", bold=True),
+            Label(at=(0.5, 7.2), text=head, size=8.0, anchor="start", muted=True),
+            *squares,
+            *items,
+        ),
+        title=words.title,
+        alt=words.told,
     )
     caption = phrase("Print at 100 percent and measure the squares first.")
     return figure(scene, caption, true_size=True)
@@ -240,6 +258,15 @@ def test_squares(
     return items
 
 
+def spots_drawn(spots: Sequence[Spot]) -> list[Item]:
+    """The templates of a page in their places."""
+    return [
+        item
+        for spot in sorted(spots, key=lambda s: (s.at[1], s.at[0]))
+        for item in _drawn(spot.template, (spot.at[0] + 0.5, spot.at[1] + HEAD))
+    ]
+
+
 def _drawn(template: Template, corner: Point) -> list[Item]:
     """The lines, points, grain and words of a template with its top left at `corner`."""
 
@@ -247,7 +274,8 @@ def _drawn(template: Template, corner: Point) -> list[Item]:
         return tuple(plus(p, corner) for p in points)
 
     seam = put(template.seam)
-    items: list[Item] = [Area(put(template.cut), None, Ink.CUT), Area(seam, None, Ink.SEAM_LINE)]
+    outer, inner = template.inks
+    items: list[Item] = [Area(put(template.cut), None, outer), Area(seam, None, inner)]
     items.append(Place(put(template.cut), (key("patch", template.letter),)))
     items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
     items += [Line(points=put(stroke), ink=Ink.CUT) for stroke in template.strokes]

@@ -6,11 +6,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from booklet.drawing.ink.colours import PALE, WHITE, mix
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.templates.template_layout import HEAD, Template
 from booklet.drawing.templates.template_tiles import Tile, TiledTemplate, clipped, tiled
+from booklet.drawing.templates.template_words import cells_on
 from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
 from booklet.kit.polygon import depth, edges
 from booklet.words import phrase
@@ -40,14 +42,18 @@ def _drawn(tiling: TiledTemplate, tile: Tile) -> list[Item]:
     corner = (0.5 - box[0], HEAD - box[1])
     items: list[Item] = []
     lines: list[tuple[Point, Point]] = []
-    for points, ink in ((template.cut, Ink.CUT), (template.seam, Ink.SEAM_LINE)):
+    outer, inner = template.inks
+    for points, ink in ((template.cut, outer), (template.seam, inner)):
         for a, b in edges(points):
             if (part := clipped(a, b, box)) is not None:
                 lines.append(part)
                 items.append(Line(points=(plus(part[0], corner), plus(part[1], corner)), ink=ink))
     for stroke in template.strokes:
-        if all(_within(p, box) for p in stroke):
-            items.append(Line(points=tuple(plus(p, corner) for p in stroke), ink=Ink.CUT))
+        for a, b in pairwise(stroke):
+            if (part := clipped(a, b, box)) is not None:
+                items.append(
+                    Line(points=(plus(part[0], corner), plus(part[1], corner)), ink=Ink.CUT)
+                )
     items += [Sign(plus(p, corner), Mark.POINT) for p in template.points if _within(p, box)]
     for number, cross in enumerate(tiling.crosses(), 1):
         if _within(cross, box):
@@ -61,6 +67,8 @@ def _drawn(tiling: TiledTemplate, tile: Tile) -> list[Item]:
             )
             lines.append((cross, plus(cross, (5.0, -2.2))))  # no letter lies on it
     items += _edges(tiling, tile, corner)
+    if template.cells:
+        return [*items, *cells_on(template, corner, box)]
     return [*items, *_words(template, box, corner, lines)]
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 from booklet.drawing.lettering.labels import label_box, letter_in
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
-from booklet.drawing.templates.template_layout import WORDS, Template
+from booklet.drawing.templates.template_layout import WORDS, Cell, Template
 from booklet.drawing.templates.template_ups import rows_of
 from booklet.kit.near import NO_LENGTH, NOISE, NOTHING
-from booklet.kit.plane import Box, Point, box_of, cross, minus, plus, vector
-from booklet.kit.polygon import best_place, centroid, depth, edges, roomiest
+from booklet.kit.plane import Box, Point, box_of, corners, cross, minus, plus, vector
+from booklet.kit.polygon import best_place, centroid, depth, edges, half_plane, roomiest
 
 CROSS = 4.0  # mm each way from the middle of a window
 SHORTEST, LONGEST = 2.4, 12.0  # mm: half of a grain arrow
@@ -19,8 +20,10 @@ TICK = 4.5  # mm of the marks on its frame
 
 def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[Item]:
     """Letter, words and grain arrow: inside the seam line, or the words from `foot` down."""
-    at, _ = roomiest(seam)
     items: list[Item] = []
+    if template.cells:
+        return [*cells_on(template, minus(seam[0], template.seam[0])), *_foot(template, foot)]
+    at, _ = roomiest(seam)
     if template.motif:
         return _window(template, seam, foot)
     if template.words_inside:
@@ -42,6 +45,73 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
     below = top + 3.5 * len(template.lines) - 1.8
     items += rows_of(template.ups, below, x, template.words_inside)
     return [*items, *_grain(template, seam, taken)]
+
+
+def _foot(template: Template, foot: Point) -> list[Item]:
+    """The words below a template."""
+    return [
+        Label(
+            at=plus(foot, (0.0, 2.6 + 3.5 * i)), text=text, size=WORDS, anchor="start", bold=i == 0
+        )
+        for i, text in enumerate(template.lines)
+    ]
+
+
+def cells_on(template: Template, corner: Point, box: Box | None = None) -> list[Item]:
+    """The number of each piece of a foundation, with its cloth where there is room, and what is joined at its edges;
+    in a tile (`box`) what its middle holds."""
+    items: list[Item] = []
+    for cell in template.cells:
+        outline = tuple(cell.points) if box is None else _in_tile(cell.points, box)
+        if outline:
+            items += _cell(cell, tuple(plus(p, corner) for p in outline))
+    for side in template.sides:
+        (at,) = side.points
+        if box is None or _in_box(at, box, -1.0):
+            items.append(
+                Label(at=plus(at, corner), text=side.text, size=6.5, muted=True, halo=True)
+            )
+    return items
+
+
+def _in_tile(points: tuple[Point, ...], box: Box) -> tuple[Point, ...]:
+    """The part of a piece in a tile; nothing where little of it lies there."""
+    left, top, right, low = box
+    for at, inward in (
+        ((left, top), (1.0, 0.0)),
+        ((left, top), (0.0, 1.0)),
+        ((right, low), (-1.0, 0.0)),
+        ((right, low), (0.0, -1.0)),
+    ):
+        points = half_plane(points, at, inward)
+        if len(points) < 3:
+            return ()
+    return points
+
+
+def _cell(cell: Cell, outline: tuple[Point, ...]) -> list[Item]:
+    """Number and cloth of one piece, as large as they have room; the number alone where that is little."""
+    at, _ = roomiest(outline)
+    for size, small in ((12.0, 7.5), (10.0, 7.0), (9.0, 6.0)):
+        wide = max(text_width(cell.text, size), text_width(cell.below, small)) / 2 + 0.6
+        high = (size + small) * 0.19 + 0.6
+        if _holds(outline, at, wide, high):
+            up = small * 0.19
+            return [
+                Label(at=plus(at, (0.0, -up)), text=cell.text, size=size, bold=True),
+                Label(at=plus(at, (0.0, size * 0.19 + 0.4)), text=cell.below, size=small),
+            ]
+    sizes = (9.0, 8.0, 7.0, 6.0, 5.0)
+    size = next(
+        (s for s in sizes if _holds(outline, at, text_width(cell.text, s) / 2 + 0.3, s * 0.18)), 5.0
+    )
+    return [Label(at=at, text=cell.text, size=size, bold=True, halo=True)]
+
+
+def _holds(outline: tuple[Point, ...], at: Point, wide: float, high: float) -> bool:
+    """Whether a box about a point lies inside an outline."""
+    box = corners((at[0] - wide, at[1] - high, at[0] + wide, at[1] + high))
+    return all(depth(corner, outline) > 0.3 for corner in box)
 
 
 def _grain(template: Template, seam: tuple[Point, ...], taken: Box) -> list[Item]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from booklet.geometry.tiling import LaidOut
+from booklet.geometry.tiling import LaidOut, Tiling
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Size, Step
@@ -13,7 +13,8 @@ from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned, ways_known
 from booklet.sewing.auto.told import said, ways_told
 from booklet.sewing.planner.judge import count, judge
-from booklet.sewing.planner.show import order_text
+from booklet.sewing.planner.paper_steps import paper_steps
+from booklet.sewing.planner.show import order_text, sections_text
 from booklet.sewing.stage import assemble_block
 
 
@@ -52,6 +53,8 @@ def proposals(
 def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal | None:
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
+    if size.on_foundation(block):
+        return _on_paper(tiling, replace(block, foundation=True), size)
     known = ways_known(tiling, size.sewing, size.fabrics, ask)
     order, steps = planned(tiling, size.sewing, size.fabrics, ask)
     wanted = replace(block, steps=steps)
@@ -74,6 +77,26 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
         steps=steps,
         assembly=assembly,
         text=text,
+    )
+
+
+def _on_paper(tiling: Tiling, block: Block, size: Size) -> Proposal | None:
+    """The sections found of a block that is sewn on printed paper, beside the author's own."""
+    found, _ = paper_steps(tiling, None, size.sewing, block.sew_span)
+    made = assemble_block(tiling, replace(block, steps=None), size.sewing, size.fabrics).value
+    if found is None or made is None:
+        return None
+    theirs = None
+    if block.steps is not None:
+        theirs = assemble_block(tiling, block, size.sewing, size.fabrics).value
+    title = f"block `{block.id}`, size `{size.id}`"
+    return Proposal(
+        block=block.id,
+        size=size.id,
+        declared=block.steps is not None,
+        steps=tuple(replace(step, by=None) for step in found.steps),
+        assembly=made,
+        text=sections_text(made, title, theirs),
     )
 
 

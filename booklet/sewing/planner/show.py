@@ -31,6 +31,25 @@ def order_text(assembly: Assembly, order: Order | None, title: str, own: Verdict
     return "\n".join(lines) + "\n"
 
 
+def sections_text(assembly: Assembly, title: str, own: Assembly | None) -> str:
+    """The sections of a block on printed paper, a line for every card, then their number beside the fewest that is
+    proven, and that of the author's own if there are any."""
+    pieces, least = len(assembly.tiling.pieces), assembly.fewest_papers
+    sections, kinds = len(assembly.papers), len({paper.letter for paper in assembly.papers})
+    head = count(pieces, "patch").replace("patchs", "patches")
+    lines = [f"{title}: {head} on printed paper", *_cards(assembly.steps)]
+    different = f", {kinds} of them different" if 1 < kinds < sections else ""
+    lines.append(f"  {count(sections, 'section')}{different}")
+    lines.append(
+        "  no fewer would do"
+        if least == sections
+        else f"  at least {least} are needed; the search was cut short, so fewer may do"
+    )
+    if own is not None:
+        lines.append(f"  the order in the pattern: {count(len(own.papers), 'section')}")
+    return "\n".join(lines) + "\n"
+
+
 def _cards(steps: Sequence[Step]) -> Iterator[str]:
     """A line for every card: how often, what is made, what is joined, and how it is sewn."""
     cards: dict[int, list[Step]] = {}

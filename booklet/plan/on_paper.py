@@ -1,0 +1,70 @@
+"""Floor 9: what is said of blocks sewn on printed paper: on the cards of sections and of what joins them, and of pressing.
+
+The words are common practice; how a section is sewn is told once, before the blocks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from booklet.geometry.plane import union
+from booklet.geometry.tiling import Tiling
+from booklet.kit.plane import Point
+from booklet.kit.polygon import at_origin, without_straight_points
+from booklet.plan.naming import Naming
+from booklet.sewing.assembly import Assembly, PaperSection, Step
+from booklet.words import Text, listing, phrase
+
+
+def section_outline(tiling: Tiling, section: PaperSection) -> tuple[Point, ...]:
+    """The corners of a section as it lies in its block, in inches, clockwise."""
+    (outline, *_) = union([tiling.piece(id).outline.points for id in section.like])
+    return without_straight_points(outline)
+
+
+def printed_section(tiling: Tiling, section: PaperSection) -> tuple[Point, ...]:
+    """The same as it is printed: mirrored left to right, its box at the origin."""
+    return at_origin(seen_from_back(section_outline(tiling, section)))
+
+
+def seen_from_back(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Points mirrored left to right, an outline clockwise as it was."""
+    return tuple((-x, y) for x, y in reversed(points))
+
+
+def on_paper(assembly: Assembly) -> frozenset[str]:
+    """The seams that are sewn on paper, within sections."""
+    return frozenset(
+        seam for step in assembly.steps if step.section for run in step.runs for seam in run.seams
+    )
+
+
+def sewn_on_paper(step: Step, naming: Naming) -> Iterator[Text]:
+    """The sentences of a card that sews a section on its paper: the order, and where it ends."""
+    first, *others = (naming.clothed(id) for id in step.join)
+    yield phrase(
+        "On foundation {letter} lay {first} in its place, then sew on, each along its line: {others}.",
+        letter=step.section, first=first, others=listing(others, "commas"),
+    )  # fmt: skip
+    yield phrase("When all are on, trim cloth and paper along the dashed line. Leave the paper in.")
+
+
+def papers_joined(step: Step, assembly: Assembly) -> Iterator[Text]:
+    """How sections are joined, and when their paper comes out."""
+    if not assembly.papers:
+        return
+    yield phrase(
+        "Push a pin straight through both papers at each end of the line and at every mark, so that they lie on each other; "
+        "then sew on the line, and tear the paper off this allowance before you press."
+    )
+    if step.n == len(assembly.steps):
+        yield phrase("Leave the rest of the paper in until the block is joined on all its sides.")
+
+
+def pressed_on_paper(assembly: Assembly) -> Iterator[Text]:
+    """What is said of pressing a block on paper."""
+    if any(step.section for step in assembly.steps):
+        yield phrase(
+            "Within a section every allowance lies toward the piece sewn on last, as it was pressed on the paper; the order "
+            "decides it."
+        )
