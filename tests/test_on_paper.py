@@ -381,7 +381,7 @@ def test_the_plan_tells_how_many_sections_are_needed(capsys):
             "title: Path",
             "title: Path\n    by: foundation\n    by: foundation",
             "duplicate-name",
-            31,
+            32,
         ),
         ("quilt:\n", "sewing:\n  foundation margin: -1 cm\nquilt:\n", "bad-length", 34),
         ("quilt:\n", "sewing:\n  foundation margin: wide\nquilt:\n", "bad-length", 34),
