@@ -181,10 +181,10 @@ def test_a_block_with_a_notch_is_folded_only_where_all_lies_on_one_side():
 def test_of_a_large_block_the_search_is_cut_short_and_says_so():
     tiling = tiling_of([box(f"p{x}{y}", x, y) for x in range(4) for y in range(4)])
     mosaic = mosaic_of(tiling, sewing(), Costs())
-    whole = Sections(tiling, mosaic).found()
+    whole = Sections(tiling=tiling, mosaic=mosaic).found()
     # a row of squares is a section, and nothing that is two squares wide and high
     assert whole.least == whole.parting.count == 4
-    short = Sections(tiling, mosaic, most=0).found()
+    short = Sections(tiling=tiling, mosaic=mosaic, most=0).found()
     assert short.least == 2 <= short.parting.count
 
 

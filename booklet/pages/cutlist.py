@@ -190,8 +190,12 @@ class _RowWords:
             size_of(patch, cuts, self.direction), sum(len(cuts) for _, cuts in alike)
         )
         said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
-        named = self.words.phrase("Rough pieces {each}", each=each)
-        return Gives(named, figure, self.words.markup(listing(said, "sentences")), patch.name)
+        return Gives(
+            self.words.markup(each),
+            figure,
+            self.words.markup(listing(said, "sentences")),
+            patch.name,
+        )
 
     def _binding(self, patch: CutPatch, again: bool) -> Markup:
         """How strips of the binding are joined, and to which length; nothing of one strip."""

@@ -163,11 +163,15 @@ def _strips(cloth, plan, size, table):
         if number and width:
             strips += width * int(number)
         gives = text_of(cells[3]).strip()
-        name = gives.split()[0] if gives else ""
-        if name in letters:
-            pieces[name] += sum(counts(gives))
-        else:
-            rest += sum(counts(gives))
+        told = gives.split(", ")  # rough pieces that are cut alike are told in one line
+        if not all(part.split()[:1] and part.split()[0] in letters for part in told):
+            told = [gives]
+        for part in told:
+            name = part.split()[0] if part else ""
+            if name in letters:
+                pieces[name] += sum(counts(part))
+            else:
+                rest += sum(counts(part))
         for bold in cells[4].iter("b"):
             for figure in lengths(text_of(bold)):
                 if not any(abs(figure - x) < size["cut by"] for x in figures):

@@ -201,7 +201,7 @@ def _is_cut(points, row, outline, allowance):
     size, listed = _size(points), row["cut_in"]
     if (
         row["method"] in PER_CUT
-        or row["method"] in ("square", "rectangle", "octagons from a square")
+        or row["method"] in ("square", "rectangle", "octagons from a square", "rough rectangle")
         or "strip" in (row["method"].split()[0],)
     ):
         return all(abs(a - b) < HAIR for a, b in zip(sorted(size), sorted(listed), strict=True))

@@ -107,7 +107,7 @@ class StepSeams:
                 self.line(run, seam, path, side, ink, partial)
             self.marks(seam, sides)
         self.points(run, seams, sides)
-        if self.stage is None and len(self.step.runs) > 1:
+        if self.stage is None and len(self.step.runs) > 1 and not self.step.section:
             self.order(run, seams, number)
 
     def line(

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from booklet.cutting.patches.cut_outlines import grown
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Ink
-from booklet.drawing.templates.template_layout import Cell, Template, placed
+from booklet.drawing.templates.template_layout import FoundationCell, Template, placed
 from booklet.geometry.tiling import Seam
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, direction, dot, midpoint, plus, right_of, to_segment
@@ -51,7 +51,7 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
         motif=False,
         inks=(Ink.SEAM_LINE, Ink.CUT),
         cells=tuple(
-            Cell(
+            FoundationCell(
                 f"{section.letter}{n}",
                 size.fabric(tiling.piece(id).fabric).name,
                 _back(tiling.piece(id).outline.points),
@@ -100,7 +100,7 @@ def _sides(
     around: Sequence[Seam],
     outline: Sequence[Point],
     allowance: float,
-) -> Iterator[Cell]:
+) -> Iterator[FoundationCell]:
     """The letter of the section that is joined at each edge, in the middle of the stretch they share."""
     of = {id: other.letter for other in block.assembly.papers for id in other.pieces}
     for a, b in edges(outline):
@@ -114,7 +114,7 @@ def _sides(
         for letter, points in shared.items():
             first, last = (end(points, key=lambda p, w=way: dot(p, w)) for end in (min, max))  # type: ignore[misc]
             at = plus(midpoint(first, last), right_of(direction(b, a)), allowance / 2)
-            yield Cell(letter, "", _back((at,)))
+            yield FoundationCell(letter, "", _back((at,)))
 
 
 def _lines(size: SizePlan, block: BlockPlan, section: PaperSection, copies: int) -> Iterator[Text]:

@@ -20,7 +20,7 @@ WORDS = 7.5  # points, the words on a template
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class FoundationCell:
     """Something named on a foundation: a piece, its number and its cloth with its outline, or a neighbour with the point
     at which it is joined."""
 
@@ -44,8 +44,8 @@ class Template:
     strokes: tuple[tuple[Point, ...], ...] = ()  # of the marks along its curves
     ups: tuple[Ups, ...] = ()  # which way is up on prints that may not be turned
     inks: tuple[Ink, Ink] = (Ink.CUT, Ink.SEAM_LINE)  # of its outer and its inner line
-    cells: tuple[Cell, ...] = ()  # of a foundation: its pieces, which bear the words
-    sides: tuple[Cell, ...] = ()  # of a foundation: what is joined at its edges
+    cells: tuple[FoundationCell, ...] = ()  # of a foundation: its pieces, which bear the words
+    sides: tuple[FoundationCell, ...] = ()  # of a foundation: what is joined at its edges
 
     @property
     def _said(self) -> tuple[float, float]:
@@ -91,7 +91,7 @@ class Template:
                        [[turn_point(p, 90) for p in stroke] for stroke in self.strokes])  # fmt: skip
 
 
-def _turned(cell: Cell) -> Cell:
+def _turned(cell: FoundationCell) -> FoundationCell:
     return replace(cell, points=tuple(turn_point(p, 90) for p in cell.points))
 
 

@@ -7,7 +7,7 @@ import math
 from booklet.drawing.lettering.labels import label_box, letter_in
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
-from booklet.drawing.templates.template_layout import WORDS, Cell, Template
+from booklet.drawing.templates.template_layout import WORDS, FoundationCell, Template
 from booklet.drawing.templates.template_ups import rows_of
 from booklet.kit.near import NO_LENGTH, NOISE, NOTHING
 from booklet.kit.plane import Box, Point, box_of, corners, cross, minus, plus, vector
@@ -89,7 +89,7 @@ def _in_tile(points: tuple[Point, ...], box: Box) -> tuple[Point, ...]:
     return points
 
 
-def _cell(cell: Cell, outline: tuple[Point, ...]) -> list[Item]:
+def _cell(cell: FoundationCell, outline: tuple[Point, ...]) -> list[Item]:
     """Number and cloth of one piece, as large as they have room; the number alone where that is little."""
     at, _ = roomiest(outline)
     for size, small in ((12.0, 7.5), (10.0, 7.0), (9.0, 6.0)):

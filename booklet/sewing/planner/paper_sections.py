@@ -60,7 +60,7 @@ class _Stuck(Exception):
     faces: Faces
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Sections:
     """Looks for the fewest sections of one block."""
 

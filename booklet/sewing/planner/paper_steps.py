@@ -63,7 +63,7 @@ def paper_steps(
 
 def _found(tiling: Tiling, sewing: Sewing) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
     """The fewest sections, each with the fewest turns of the paper; alike ones in alike order."""
-    sections = Sections(tiling, mosaic_of(tiling, sewing, Costs()))
+    sections = Sections(tiling=tiling, mosaic=mosaic_of(tiling, sewing, Costs()))
     found = sections.found()
     if found.parting is None:
         stuck = [tiling.pieces[face] for face in bits(found.stuck)]
