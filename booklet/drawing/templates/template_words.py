@@ -69,7 +69,7 @@ def cells_on(template: Template, corner: Point, box: Box | None = None) -> list[
         (at,) = side.points
         if box is None or _in_box(at, box, -1.0):
             items.append(
-                Label(at=plus(at, corner), text=side.text, size=6.5, muted=True, halo=True)
+                Label(at=plus(at, corner), text=side.text, size=7.0, muted=True, halo=True)
             )
     return items
 
@@ -92,7 +92,7 @@ def _in_tile(points: tuple[Point, ...], box: Box) -> tuple[Point, ...]:
 def _cell(cell: FoundationCell, outline: tuple[Point, ...]) -> list[Item]:
     """Number and cloth of one piece, as large as they have room; the number alone where that is little."""
     at, _ = roomiest(outline)
-    for size, small in ((12.0, 7.5), (10.0, 7.0), (9.0, 6.0)):
+    for size, small in ((12.0, 7.5), (10.0, 7.0), (9.0, 7.0)):
         wide = max(text_width(cell.text, size), text_width(cell.below, small)) / 2 + 0.6
         high = (size + small) * 0.19 + 0.6
         if _holds(outline, at, wide, high):
@@ -101,9 +101,9 @@ def _cell(cell: FoundationCell, outline: tuple[Point, ...]) -> list[Item]:
                 Label(at=plus(at, (0.0, -up)), text=cell.text, size=size, bold=True),
                 Label(at=plus(at, (0.0, size * 0.19 + 0.4)), text=cell.below, size=small),
             ]
-    sizes = (9.0, 8.0, 7.0, 6.0, 5.0)
+    sizes = (9.0, 8.0, 7.0)
     size = next(
-        (s for s in sizes if _holds(outline, at, text_width(cell.text, s) / 2 + 0.3, s * 0.18)), 5.0
+        (s for s in sizes if _holds(outline, at, text_width(cell.text, s) / 2 + 0.3, s * 0.18)), 7.0
     )
     return [Label(at=at, text=cell.text, size=size, bold=True, halo=True)]
 
