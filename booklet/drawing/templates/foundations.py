@@ -39,7 +39,7 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
     outline = section_outline(tiling, section)
     seams = [seam for seam in tiling.seams if set(seam.between) <= set(section.pieces)]
     around = [seam for seam in tiling.seams if len(set(seam.between) & set(section.pieces)) == 1]
-    say = words_of(size.pattern.language).say
+    say = words_of(size.pattern.tongue).say
     raw = Template(
         letter=section.letter,
         name="",
