@@ -121,6 +121,12 @@ MOST_PAGES = 200
 """Pages and texts that an edition names: each is set anew for every edition."""
 MOST_NAMES = 60
 """Names of a class: each is a copy of its own page."""
+MOST_STUDENTS = 200
+"""Students of a class, and spare kits: a hall full; the kits of all are cut by one plan."""
+MOST_MADE = 200
+"""Blocks of one kind that each student of a class makes: more than a course of a year."""
+MOST_KIT_PIECES = 30_000
+"""Patches in all kits of a class together: as many as a quilt may have."""
 
 MOST_CLOTH_PLANS = 120
 """Cloths, counted in each size, for which plans of other widths are worked out for the web page: each costs what

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
+from booklet.checks.class_made import class_faults, taught
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
@@ -78,7 +79,7 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
     """The checked pattern of what was read; its questions are put to `ask`, by default to a memory of this run
     alone."""
     ask = ask or of_one_run()
-    return admit(
+    made = admit(
         read.then(read_texts)
         .then(partial(lay_out, ask=ask))
         .then(before_sewing)
@@ -89,6 +90,7 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
         .then(_named("how the cloth is cut", partial(cut, ask=ask)))
         .then(examine)
     )
+    return made.then(_named("what the class makes", partial(taught, ask=ask)))
 
 
 def _named(what: str, stage: Callable[[T], Outcome[U]]) -> Callable[[T], Outcome[U]]:
@@ -114,7 +116,8 @@ def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
     """The same pattern with the faults of its texts and of all words that are printed."""
     own = (*_own_faults(pattern), *look_faults(pattern))
-    return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern)))
+    made = class_faults(pattern)
+    return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern), *made))
 
 
 def _own_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:

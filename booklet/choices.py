@@ -104,8 +104,11 @@ OF_CLOTH = {
 
 def _of_cloth(own: FigureSource, view: ScreenView) -> FigureSource:
     """Pictures of a plan that differs from that of a view only in its cloth."""
-    sizes = {size.size.id: size for size in view.plan.sizes}
-    return lambda size, room: _ClothAlbum(own(size, room), view.figures(sizes[size.size.id], room))
+    plans = [plan for plan in (view.plan, view.plan.student, view.plan.kits) if plan is not None]
+    sizes = {(s.size.id, s.size.in_class): s for plan in plans for s in plan.sizes}
+    return lambda size, room: _ClothAlbum(
+        own(size, room), view.figures(sizes[size.size.id, size.size.in_class], room)
+    )
 
 
 def _widths(pattern: Pattern) -> Iterator[Length]:

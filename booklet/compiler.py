@@ -26,6 +26,7 @@ from booklet.memory import Ask, Memory, plainly
 from booklet.output import SITE_END
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
+from booklet.pages.class_letter import letters_of
 from booklet.pages.composing import web_name
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
@@ -110,6 +111,10 @@ def build(
             for name, data in _site(said.screen(), say):
                 write(name, data)
     if beside:
+        for said in made:
+            for name, data in letters_of(said.plan, said.edition, tuple(sizes or ())):
+                say(f"making {name}")
+                write(name, data)
         say("making templates and tables for other programs")
         for name, data in exported(own, tuple(sizes or ())):
             write(name, data)
@@ -232,6 +237,20 @@ def _finish(handed: _Handed, write: Write, say: Say) -> None:
             write(document.name.removesuffix(".pdf") + ending, data)
         for line in printed.said:
             say(line)
+    whole = handed.documents[0].whole
+    if whole and len(handed.documents) > 1:
+        for name, data in _bound(whole, made):
+            say(f"making {name}")
+            write(name, data)
+
+
+def _bound(whole: str, made: tuple[PrintedFiles | None, ...]) -> Iterator[tuple[str, bytes]]:
+    """The files of all copies of a class in one of each kind, in the order of the copies."""
+    from booklet.exports.sheets import bound_together
+
+    files = [printed.files for printed in made if printed is not None]
+    for kind in zip(*files, strict=True):
+        yield whole.removesuffix(".pdf") + kind[0][0], bound_together([data for _, data in kind])
 
 
 def _book(

@@ -242,6 +242,10 @@ class Block:
     part: PartOf | None = None  # of a part block, which the geometry makes at a rim
     foundation: bool = False  # sewn on printed paper, whatever the other blocks are
 
+    def members(self) -> tuple[tuple[str, str], ...]:
+        """The (piece id, fabric id) pairs of all its pieces."""
+        return tuple(member for piece in self.pieces for member in piece.members())
+
 
 class PressHabit(Enum):
     """The pattern's habit of pressing where a step says nothing."""
@@ -566,6 +570,15 @@ class Bed:
     span: Span
 
 
+@dataclass(frozen=True, slots=True)
+class ForClass:
+    """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student or
+    from so many kits."""
+
+    blocks: tuple[tuple[str, int], ...] = ()
+    kits: int = 1
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
     """One size, with everything that holds for it. `count` is across * down, or the plain count."""
@@ -583,6 +596,12 @@ class Size:
     blocks_span: Span
     cutting: UnitCutting = UnitCutting()
     bed: Bed | None = None
+    in_class: ForClass | None = None  # of a size as a class makes it
+
+    @property
+    def kits(self) -> int:
+        """How often all that is cut for it is cut: once for each kit of a class."""
+        return self.in_class.kits if self.in_class else 1
 
     def patch_allowance(self, allowance: Length) -> Length:
         """What is added to a patch on every side, where the pattern's allowance is this."""
@@ -594,6 +613,8 @@ class Size:
 
     def uses(self, block: str) -> bool:
         """Whether a block is made in this size: where there is a quilt, only what is set in it."""
+        if self.in_class is not None and self.in_class.blocks:
+            return block in dict(self.in_class.blocks)
         if self.quilt is None:
             return True
         if self.quilt.filled is not None:
@@ -629,13 +650,40 @@ class Session:
 
 
 @dataclass(frozen=True, slots=True)
+class Makes:
+    """What each student of a class makes: so many of some blocks, by name, or the whole of one size; one of the only
+    block that is sewn, where neither is named."""
+
+    span: Span
+    blocks: tuple[tuple[str, int], ...] = ()
+    size: str | None = None
+
+    @property
+    def one_block(self) -> bool:
+        """Whether it is one of the only block that is sewn."""
+        return not self.blocks and self.size is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
     """A class that sews from the pattern: what is done before it, and its sessions in order, from the minute of the
-    day at which it begins, if that is said."""
+    day at which it begins, if that is said. Where its students are counted, each gets a kit, and there are spare ones."""
 
     homework: tuple[str, ...] = ()
     sessions: tuple[Session, ...] = ()
     start: int | None = None
+    students: int | None = None
+    spares: int = 0
+    makes: Makes | None = None
+
+    @property
+    def kits(self) -> int:
+        """How many kits there are: one for each student, and the spare ones."""
+        return (self.students or 0) + self.spares
+
+
+CLASS_PAGES = frozenset({"class", "kits", "kit-list", "kit-labels", "day", "samples"})
+"""The pages by which an edition is for the class."""
 
 
 class Address(StrEnum):
@@ -672,6 +720,11 @@ class Edition:
     title: str = ""
     voice: Voice | None = None
     tell_language: bool = False
+
+    @property
+    def of_class(self) -> bool:
+        """Whether it is for the class, and so tells what the class makes."""
+        return any(page.name in CLASS_PAGES for page in self.pages)
 
 
 @dataclass(frozen=True, slots=True)
@@ -742,6 +795,31 @@ class Pattern:
     def tongue(self) -> str:
         """The language in which its words are said (`words_of`)."""
         return self.language + (FAMILIAR if self.address is Address.FAMILIAR else "")
+
+    def sizes_of_class(self) -> tuple[Size, ...]:
+        """The sizes of which the class has its booklets."""
+        own, makes = [e for e in self.booklet.editions if e.of_class], self.booklet.lesson.makes
+        return tuple(
+            size
+            for size in self.sizes
+            if any(not edition.sizes or size.id in edition.sizes for edition in own)
+            and (makes is None or makes.size in (None, size.id))
+        )
+
+    def made_in_class(self, size: Size) -> tuple[tuple[str, int], ...]:
+        """The blocks of a size that each student makes, with how many; none where it is the whole size."""
+        makes = self.booklet.lesson.makes
+        if makes is None or makes.size is not None:
+            return ()
+        return makes.blocks or tuple((block.id, 1) for block in self.sewn_blocks(size))
+
+    def sewn_blocks(self, size: Size) -> tuple[Block, ...]:
+        """The blocks of a size that are sewn from pieces: none that is whole when it is cut, and no part of another."""
+        return tuple(
+            block
+            for block in self.blocks
+            if block.part is None and size.uses(block.id) and len(block.members()) > 1
+        )
 
     def block(self, id: str) -> Block:
         """The block of that id; KeyError if there is none."""

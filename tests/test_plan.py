@@ -70,7 +70,7 @@ def test_a_hand_run_turns_at_numbered_dots_and_a_machine_seam_stops_at_its_dot(t
         "By hand, on one thread: sew from dot 1 to dot 2, turn, to dot 3, turn, to dot 4. "
         "Stop at the last dot."
     )
-    assert "120 for the quilt" in wing.sentences[1]
+    assert "120 in all" in wing.sentences[1]
 
 
 def test_the_small_size_says_by_hand_everywhere(cushion):

@@ -19,8 +19,8 @@ booklet:
       - {title: Rows, minutes: 45}
 """
 LESSON = Lesson(
-    ("Cut one block.",),
-    (Session("Wings", 60, ("Step 1.", "Step 2.")), Session("Rows", 45, ())),
+    homework=("Cut one block.",),
+    sessions=(Session("Wings", 60, ("Step 1.", "Step 2.")), Session("Rows", 45, ())),
 )
 
 
@@ -59,7 +59,7 @@ def test_what_is_no_time_of_day_is_told(start):
     ("minutes", "said"), [((60, 45), "1 h 45 min"), ((60, 60), "2 h"), ((45,), "45 min")]
 )
 def test_the_time_of_a_class(minutes, said):
-    lesson = Lesson((), tuple(Session("x", each, ()) for each in minutes))
+    lesson = Lesson(sessions=tuple(Session("x", each, ()) for each in minutes))
     assert str(class_time(lesson)).replace("\u00a0", " ") == said
 
 

@@ -46,6 +46,7 @@ OTHERWISE = {
         "by_clock",
         "class_time",
         "homework",
+        "makes",
         "sessions",
     },
     "pages/contents.html": {"beside", "sections"},

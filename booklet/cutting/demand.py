@@ -64,7 +64,7 @@ class Want:
 def wants_of(
     pattern: LaidOut, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
 ) -> tuple[Want, ...]:
-    """The wants of one size in the order of the letters, then of the fabrics.
+    """The wants of one size, for all its kits, in the order of the letters, then of the fabrics.
 
     `without` are the (block, piece)s that come about in another way.
     """
@@ -73,7 +73,7 @@ def wants_of(
     on_paper = {block.id for block in pattern.pattern.blocks if size.on_foundation(block)}
     found: dict[CutKey, Want] = {}
     for tiling in pattern.of_size(size):
-        count = quilt.blocks.get(tiling.block, 0)
+        count = quilt.blocks.get(tiling.block, 0) * size.kits
         if count <= 0:
             continue
         rough = size.sewing.foundation_margin if tiling.block in on_paper else None

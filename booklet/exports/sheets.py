@@ -69,6 +69,24 @@ def with_crop_marks(pdf: bytes) -> bytes:
     return _written(writer, pdf, "crop marks")
 
 
+def bound_together(pdfs: Sequence[bytes]) -> bytes:
+    """Copies one after the other in one PDF, each beginning on the front of a sheet: after a copy with an odd number of pages
+    comes an empty one. What is alike in the copies is held once. It is for a printer, and has no tags."""
+    from pypdf import PdfReader, PdfWriter
+    from pypdf.generic import NameObject
+
+    writer = PdfWriter()
+    for pdf in pdfs:
+        for page in PdfReader(io.BytesIO(pdf)).pages:
+            page.pop(NameObject("/StructParents"), None)
+            page.pop(NameObject("/Annots"), None)
+            writer.add_page(page)
+        if len(writer.pages) % 2:
+            writer.add_blank_page()
+    writer.compress_identical_objects()
+    return _written(writer, b"".join(pdfs), "whole class")
+
+
 def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
     """The sheets of a booklet to fold and staple, two pages to a side; `pdf` has pages of `paper`.
 

@@ -29,6 +29,7 @@ from booklet.facts.kinds import (
 )
 from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
+from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 
 TASK: FactKind[Portion] = record(
@@ -69,12 +70,68 @@ SIZE: FactKind[SizePlan] = record(
     key("finishing", FINISHING, lambda size: size),
     key("sittings", several(SITTING), lambda size: size.sittings),
 )
+KIT_ITEM: FactKind[KitItem] = record(
+    key("for", TEXT, lambda item: item.name),
+    key("fabric", TEXT, lambda item: item.fabric),
+    key("pieces", COUNT, lambda item: item.pieces),
+    key("reversed", COUNT, lambda item: item.reversed),
+)
+STACK: FactKind[Stack] = record(
+    key("layers", COUNT, lambda stack: stack.layers),
+    key("cuts", COUNT, lambda stack: stack.cuts),
+)
+STACKED: FactKind[StackedStrips] = record(
+    key("fabric", TEXT, lambda of: of.fabric),
+    key("width_in", LENGTH, lambda of: of.width),
+    key("strips", COUNT, lambda of: of.strips),
+    key("stacks", several(STACK), lambda of: of.stacks),
+    key("cuts", COUNT, lambda of: of.cuts),
+    key("cuts_singly", COUNT, lambda of: of.cuts_singly),
+    key("gives", by_name(COUNT), lambda of: dict(of.gives)),
+)
+# All kits of a size: what each holds, and the plan by which the cloth of all is cut.
+KITS: FactKind[SizePlan] = record(
+    key("kits", COUNT, lambda size: size.size.kits),
+    key("each", several(KIT_ITEM), lambda size: kit_items(size)),
+    key("cutting", by_name(CLOTH), lambda size: _cloths(size)),
+    key("rotary", several(LINE), lambda size: _lines(size)),
+    key("stacked", several(STACKED), lambda size: _stacked(size)),
+)
+# What one student makes of a size, where the class does not make the whole of it.
+STUDENT: FactKind[SizePlan] = record(
+    key("makes", by_name(COUNT), lambda size: {b.block.id: b.count for b in size.blocks}),
+    key("cutting", by_name(CLOTH), lambda size: _cloths(size)),
+    key("rotary", several(LINE), lambda size: _lines(size)),
+    key("sittings", several(SITTING), lambda size: size.sittings),
+)
+CLASS: FactKind[Plan] = record(
+    maybe("students", COUNT, lambda plan: plan.pattern.booklet.lesson.students),
+    maybe("spare_kits", COUNT, lambda plan: _spares(plan)),
+    maybe("student", by_name(STUDENT), lambda plan: _by_size(plan.student)),
+    maybe("kits", by_name(KITS), lambda plan: _by_size(plan.kits)),
+)
 FACTS: FactKind[Plan] = record(
     key("title", TEXT, lambda plan: plan.pattern.title),
     key("version", TEXT, lambda plan: plan.pattern.version),
     key("allowance_in", LENGTH, lambda plan: plan.pattern.allowance),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
+    maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
+
+
+def _spares(plan: Plan) -> int | None:
+    return plan.pattern.booklet.lesson.spares if plan.kits is not None else None
+
+
+def _by_size(plan: Plan | None) -> dict[str, SizePlan] | None:
+    """The sizes of a plan of the class by their own names; None without one."""
+    if plan is None:
+        return None
+    return {size.size.id.removesuffix("-kits"): size for size in plan.sizes}
+
+
+def _stacked(size: SizePlan) -> list[StackedStrips]:
+    return [found for cloth in size.cutting.fabrics for found in stacked(size.cutting, cloth)]
 
 
 def _blocks(size: SizePlan) -> dict[str, BlockFacts]:

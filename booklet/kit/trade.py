@@ -47,6 +47,9 @@ FAT_QUARTER = (Length.of(21), Length.of(18))
 LONGEST_RULER = Length.of(24)
 """No strip is cut wider than the longest ruler; what is wider is a length of cloth. Common practice."""
 
+LAYERS = 4
+"""So many layers of quilting cotton are cut at once with a rotary cutter: more shift under the ruler. Common practice."""
+
 LEAST_SCRAP = Length.of("1 1/2")
 """A scrap narrower than this either way is not counted or named as left over. Common practice."""
 

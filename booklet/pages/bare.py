@@ -17,7 +17,9 @@ from booklet.plan import Plan, SizePlan
 def bare_plan(plan: Plan) -> Plan:
     """The plan without texts, without the names on the cover, and without colours."""
     pattern = bare_pattern(plan.pattern)
-    return Plan(pattern, tuple(_bare_size(size, pattern) for size in plan.sizes))
+    sizes = tuple(_bare_size(size, pattern) for size in plan.sizes)
+    student, kits = plan.student and bare_plan(plan.student), plan.kits and bare_plan(plan.kits)
+    return Plan(pattern, sizes, student, kits)
 
 
 def named_only(plan: Plan, size: SizePlan) -> SizePlan:

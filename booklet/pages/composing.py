@@ -17,6 +17,7 @@ from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
+from booklet.pages.kits import kit_view, makes_words
 from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules
 from booklet.pages.marks import Marks, unmarked
@@ -24,7 +25,7 @@ from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.parts import Keeper, Listened
 from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
-from booklet.pages.sections import EDITION_TITLES, PAGE_TITLES, SectionEntry, entries
+from booklet.pages.sections import EDITION_TITLES, KIT_PAGES, PAGE_TITLES, SectionEntry, entries
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
@@ -60,6 +61,7 @@ class Document:
     )  # what stands about them in `base.html`
     edition: str = ""
     sizes: tuple[str, ...] = ()
+    whole: str = ""  # of a named copy: the file that holds the copies of the whole class
     base: str = ""  # of a named copy: its HTML before the name is put in, the same for all copies
     reader: str = ""
 
@@ -108,7 +110,7 @@ def compose(
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
     return _Composer(
-        plan, edition, chosen, paper, figures, reader, marks, keeper, pictures
+        plan.shown_by(edition), edition, chosen, paper, figures, reader, marks, keeper, pictures
     ).document()
 
 
@@ -122,6 +124,7 @@ def copies_of(document: Document, edition: Edition) -> tuple[Document, ...]:
             html=document.html.replace(READER, str(escape(name))),
             base=document.html,
             reader=name,
+            whole=document.name.removesuffix(".pdf") + "-whole-class.pdf",
         )
         for n, name in enumerate(edition.names, 1)
     )
@@ -134,8 +137,10 @@ def _numbered(number: int, name: str) -> tuple[str, ...]:
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
-    """The sizes of an edition, or those of them that are asked for, in the plan's order."""
-    wanted = [s for s in plan.sizes if not edition.sizes or s.size.id in edition.sizes]
+    """The sizes of an edition, or those of them that are asked for, in the plan's order; of an edition for the class
+    as the class makes them."""
+    shown = plan.shown_by(edition).sizes
+    wanted = [s for s in shown if not edition.sizes or s.size.id in edition.sizes]
     return tuple(s for s in wanted if not sizes or s.size.id in sizes)
 
 
@@ -183,17 +188,25 @@ class _Composer:
         own_chains = any(page.name == "chains" for page in edition.pages)
         course = self.setter.course
         self.albums = {s.size.id: Listened(figures(s, room), course) for s in sizes}
-        self.pages = {
-            s.size.id: SizedPages(
-                plan=s,
-                album=self.albums[s.size.id],
+
+        def pages_of(shown: SizePlan, album: Listened, size: str) -> SizedPages:
+            return SizedPages(
+                plan=shown,
+                album=album,
                 setter=self.setter,
                 words=self.words,
                 room=room,
                 paper=paper or plan.pattern.booklet.paper,
                 own_chains=own_chains,
+                kit=kit_view(plan, size, self.words),
+                answers=edition.teacher,
             )
+
+        self.pages = {s.size.id: pages_of(s, self.albums[s.size.id], s.size.id) for s in sizes}
+        self.kits = {
+            s.size.id: pages_of(kits, Listened(figures(kits, room), course), s.size.id)
             for s in sizes
+            if (kits := plan.kits_of(s.size.id)) is not None
         }
 
     @property
@@ -271,7 +284,7 @@ class _Composer:
         if self.paper is None:
             shown = [size.size.id for size in self.sizes] if self.is_part else []
             return _web_name(self.pattern, self.edition, shown)
-        parts = _name_parts(self.pattern, self.edition)
+        parts = name_parts(self.pattern, self.edition)
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
         parts.append(slug(self.paper.value))
         return "-".join(parts) + ".pdf"
@@ -379,8 +392,10 @@ class _Composer:
 
     def sized_body(self, name: str) -> Markup:
         """The body of a page that is set once for each size."""
+        if name in KIT_PAGES and not self.kits:
+            return Markup()
         if len(self.sizes) == 1:
-            return self.shared.body(name, 3, True)
+            return self.page(name, self.sizes[0]).body(name, 3, True)
         return Markup("").join(
             self.setter.filled(
                 "size.html",
@@ -392,6 +407,11 @@ class _Composer:
             for number, s in enumerate(self.sizes)
         )
 
+    def page(self, name: str, size: SizePlan) -> SizedPages:
+        """What sets a page of a size: of all kits together where the page tells of those."""
+        pages = self.kits if name in KIT_PAGES else self.pages
+        return pages[size.size.id]
+
     @property
     def pictures(self) -> SharedPictures | None:
         """What the pictures of a page with choices share; None for any other page."""
@@ -400,7 +420,7 @@ class _Composer:
     def one_body(self, name: str, number: int) -> Markup:
         """The body of a page for one of several sizes. Where sizes are shown one at a time, each has the words with
         which a page begins and the cautions that the pages before it have not said."""
-        page = self.pages[self.sizes[number].size.id]
+        page = self.page(name, self.sizes[number])
         if self.pictures is None:
             return page.body(name, 4, number == 0)
         course = self.setter.course
@@ -524,6 +544,7 @@ class _Composer:
                 "sessions": session_rows(self.pattern.booklet.lesson),
                 "class_time": class_time(self.pattern.booklet.lesson),
                 "break_time": break_time(self.pattern.booklet.lesson),
+                "makes": makes_words(self.sizes[0]) if self.pattern.booklet.lesson.makes else "",
                 "by_clock": self.pattern.booklet.lesson.start is not None,
                 "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
             }
@@ -538,10 +559,10 @@ def web_name(pattern: Pattern, edition: Edition, sizes: Sequence[str] | None) ->
 
 
 def _web_name(pattern: Pattern, edition: Edition, shown: Sequence[str]) -> str:
-    return "--".join(["-".join(_name_parts(pattern, edition)), *map(slug, shown)]) + ".html"
+    return "--".join(["-".join(name_parts(pattern, edition)), *map(slug, shown)]) + ".html"
 
 
-def _name_parts(pattern: Pattern, edition: Edition) -> list[str]:
+def name_parts(pattern: Pattern, edition: Edition) -> list[str]:
     """What the names of all files of an edition begin with."""
     return [slug(pattern.files_title or pattern.title), *map(slug, named_by(edition))]
 

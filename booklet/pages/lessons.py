@@ -31,8 +31,8 @@ def session_rows(lesson: Lesson) -> tuple[SessionRow, ...]:
     ends = tuple(accumulate((each.minutes for each in lesson.sessions), initial=0))
     return tuple(
         SessionRow(
-            start=_when(begin, lesson),
-            end=_when(end, lesson),
+            start=by_the_clock(begin, lesson),
+            end=by_the_clock(end, lesson),
             title=one.title,
             do=one.do,
             is_break=one.is_break,
@@ -41,7 +41,7 @@ def session_rows(lesson: Lesson) -> tuple[SessionRow, ...]:
     )
 
 
-def _when(minute: int, lesson: Lesson) -> Text:
+def by_the_clock(minute: int, lesson: Lesson) -> Text:
     """A minute of the class: by the clock where its beginning is said."""
     if lesson.start is None:
         return str(minute)

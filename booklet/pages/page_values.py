@@ -15,6 +15,7 @@ from booklet.pages.cutlist import CutLine, PrintedSumLine
 from booklet.pages.edges import BiasView, SleeveView
 from booklet.pages.figure_sums import SumGroup
 from booklet.pages.joining import Named
+from booklet.pages.kits import DayView, KitView, SampleView
 from booklet.pages.route_rows import RouteRow
 from booklet.pages.slanted import SlantedView
 from booklet.pages.together import TogetherView
@@ -69,6 +70,10 @@ class SizeValues:
     figure_sums: tuple[SumGroup, ...]
     together: tuple[TogetherView, ...]
     sitting_lines: tuple[SittingLine, ...]
+    kit: KitView | None  # of a class whose students are counted
+    day: DayView | None
+    board: SampleView | None
+    answers: bool  # whether it is the teacher's copy, with answers and no line for a name
     pace_words: Markup
     templates: str  # the name of a row of pictures
     foundations: str  # the name of a row of pictures

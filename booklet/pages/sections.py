@@ -26,6 +26,11 @@ KINDS = {
         SectionKind("sizes", sized=False, starts=True),
         SectionKind("materials", sized=False, starts=False),
         SectionKind("class", sized=False, starts=False),
+        SectionKind("day", sized=True, starts=False),
+        SectionKind("samples", sized=True, starts=False),
+        SectionKind("kits", sized=True, starts=True),
+        SectionKind("kit-list", sized=True, starts=True),
+        SectionKind("kit-labels", sized=True, starts=True),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=True),
         SectionKind("cutting", sized=True, starts=True),
@@ -51,6 +56,11 @@ PAGE_TITLES = {
     "sizes": phrase("What you will make", context="page"),
     "materials": phrase("Materials", context="page"),
     "class": phrase("The class", context="page"),
+    "day": phrase("The day", context="page"),
+    "samples": phrase("Samples to show", context="page"),
+    "kits": phrase("Kits", context="page"),
+    "kit-list": phrase("What goes into each kit", context="page"),
+    "kit-labels": phrase("Labels for the bags", context="page"),
     "supplies": phrase("Bring to class", context="page"),
     "before": phrase("Before you start", context="page"),
     "cutting": phrase("Cutting", context="page"),
@@ -73,7 +83,10 @@ PAGE_TITLES = {
 EDITION_TITLES = {
     "pattern": phrase("Pattern", context="edition"),
     "handout": phrase("Class handout", context="edition"),
+    "teacher": phrase("For the teacher"),
 }
+KIT_PAGES = ("kits", "kit-list", "kit-labels")
+"""The pages that tell of all kits of a class together."""
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 

@@ -61,7 +61,7 @@ def shared_values(
         batting_extra=_batting_extra(listed),
         cloth_widths=words.text(tuple(at_least(w, units) for w in widths)),
         washed=words.text(listing(_shrinking(sizes))),
-        tools=tools(sizes, words, first.paper),
+        tools=tools(sizes, words, first.paper, is_cut=first.kit is not None),
         skills=skills(sizes, words),
         allowance=exactly(pattern.allowance, units),
         strip=strip,

@@ -24,6 +24,7 @@ from booklet.pages.joining import (
     long_sash_words,
     turning_edges,
 )
+from booklet.pages.kits import KitView, day_view, sample_view
 from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
 from booklet.pages.paper import sheet_of
 from booklet.pages.parts import Listened, PagePart
@@ -51,6 +52,8 @@ class SizedPages:
     room: Room
     paper: Paper  # for which the templates are laid out
     own_chains: bool
+    kit: KitView | None = None
+    answers: bool = False
     worked_out: dict[str, object] = field(default_factory=dict)
 
     def body(self, template: str, level: int, first: bool) -> Markup:
@@ -159,6 +162,10 @@ class SizedPages:
             figure_sums=figure_sums(plan, words),
             together=together_views(plan, words),
             sitting_lines=sitting_lines(plan, words),
+            kit=self.kit,
+            day=day_view(plan, words),
+            board=sample_view(plan),
+            answers=self.answers,
             pace_words=pace_words(plan, words),
             templates=f"templates {self.paper.value}",
             foundations=f"foundations {self.paper.value}",

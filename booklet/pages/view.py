@@ -283,9 +283,12 @@ def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
     return exactly(strip, pattern.units), exactly(whole, pattern.units)
 
 
-def tools(plans: tuple[SizePlan, ...], words: Words, paper: Paper) -> tuple[Markup, ...]:
-    """What is needed beside cloth; sheets for foundations are counted for a paper."""
-    found = [*map(_ruler, plans)]
+def tools(
+    plans: tuple[SizePlan, ...], words: Words, paper: Paper, is_cut: bool = False
+) -> tuple[Markup, ...]:
+    """What is needed beside cloth; sheets for foundations are counted for a paper. No rotary cutter where all cloth `is_cut`
+    and nothing is cut or trimmed after sewing."""
+    found = [_ruler(plan) for plan in plans if not is_cut or _cuts_later(plan)]
     if any(not block.assembly.papers for plan in plans for block in plan.blocks):
         found += TOOLS_TEMPLATES
     found += TOOLS
@@ -315,6 +318,12 @@ def _paper_words(sheets: Sequence[tuple[SizePlan, int]]) -> Iterator[Text]:
         return
     each = [phrase("{title} {n}", title=plan.size.title, n=count) for plan, count in sheets]
     yield phrase("Thin paper for the foundations, sheets: {each}", each=listing(each, "commas"))
+
+
+def _cuts_later(plan: SizePlan) -> bool:
+    """Whether anything is cut or trimmed once it is sewn: units made together, units cut large, papers."""
+    trims = any(plan.cutting.trims.values())
+    return bool(plan.cutting.together) or trims or any(b.assembly.papers for b in plan.blocks)
 
 
 def _ruler(plan: SizePlan) -> Text:

@@ -92,7 +92,7 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
     return tuple(
         SittingLine(
             number=_number(sitting),
-            what=_what(portion, several, words),
+            what=what_is_sewn(portion, several, words),
             count=_count(portion, words),
             minutes=about(sitting.minutes),
             first=k == 0,
@@ -111,7 +111,7 @@ def _number(sitting: Sitting) -> str:
     )
 
 
-def _what(portion: Portion, several: bool, words: Words) -> Markup:
+def what_is_sewn(portion: Portion, several: bool, words: Words) -> Markup:
     """Step 1: Sew A to B."""
     steps = in_ranges(portion.cards)
     if portion.joins:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
+from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
@@ -47,8 +48,20 @@ def make_plan(
     checked: CheckedPattern, sizes: Sequence[str] | None = None, ask: Ask = plainly
 ) -> Plan:
     """The plan of the sizes asked for, or of all, in the order of the source."""
+    whole = _plan_of(checked, sizes, ask)
+    if not isinstance(checked, TaughtPattern):
+        return whole
+    kits = _plan_of(checked.kits, sizes, ask) if checked.kits is not None else None
+    whole = replace(whole, kits=kits)
+    if checked.student is None:
+        return whole
+    return replace(whole, student=replace(_plan_of(checked.student, sizes, ask), kits=kits))
+
+
+def _plan_of(checked: CheckedPattern, sizes: Sequence[str] | None, ask: Ask) -> Plan:
+    """The plan of what was checked, without what its class makes."""
     pattern = checked.pattern
-    chosen = [size for size in pattern.sizes if not sizes or size.id in sizes]
+    chosen = [s for s in pattern.sizes if not sizes or s.id.removesuffix("-kits") in sizes]
     return Plan(pattern, tuple(_size_plan(checked, size, ask) for size in chosen))
 
 

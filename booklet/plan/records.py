@@ -6,12 +6,12 @@ about sewing is decided here or below.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import Tiling
 from booklet.measure import Length
-from booklet.pattern import Block, By, Fabric, Pattern, Size
+from booklet.pattern import Block, By, Edition, Fabric, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
@@ -169,7 +169,24 @@ class SizePlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole plan."""
+    """The whole plan. Of a pattern with a class `student` is the plan of what each student makes, where that is not a
+    whole size, and `kits` of all kits together, each size named with `-kits`."""
 
     pattern: Pattern
     sizes: tuple[SizePlan, ...]
+    student: Plan | None = None
+    kits: Plan | None = None
+
+    def shown_by(self, edition: Edition) -> Plan:
+        """The plan that an edition tells: of what the class makes, where it is for the class."""
+        makes = self.pattern.booklet.lesson.makes
+        if not edition.of_class or makes is None:
+            return self
+        if self.student is not None:
+            return self.student
+        return replace(self, sizes=tuple(s for s in self.sizes if makes.size in (None, s.size.id)))
+
+    def kits_of(self, size: str) -> SizePlan | None:
+        """The plan of all kits of a size; None where there are none."""
+        sizes = self.kits.sizes if self.kits is not None else ()
+        return next((plan for plan in sizes if plan.size.id == f"{size}-kits"), None)

@@ -50,7 +50,7 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool = False) -> I
             "lies between."
         )
     if made > 1 and runs_through(step):
-        yield phrase("Chain-piece them: {n} for the quilt, one behind the other.", n=made)
+        yield phrase("Chain-piece them: {n} in all, one behind the other.", n=made)
 
 
 def _over_papers(step: Step) -> Iterator[Text]:

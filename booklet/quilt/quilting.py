@@ -53,6 +53,8 @@ def set_quilt(
     tilings: Mapping[str, Tiling],
 ) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
     """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
+    if size.in_class is not None and size.in_class.blocks:
+        return _blocks_only(size, dict(size.in_class.blocks)), ()
     if size.quilt is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), ()
     made, faults = set_blocks(size, size.quilt, tilings, pattern)

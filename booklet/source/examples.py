@@ -115,11 +115,14 @@ paper: a4
 editions:
   pattern: {pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing]}
   handout: {sizes: [lap], pages: [class, supplies, cutting, piecing]}
-class: {homework: Cut the patches of one block.}
+class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
         "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas]}\n",
         "class": """\
+students: 12
+spare kits: 1
+makes: one block
 homework: [Cut the patches of one block., Sew the practice sheet once.]
 start: "9:30"
 sessions:

@@ -47,8 +47,14 @@ def _made(
         for alike in alike_units(unit, free, quilt.blocks) if key in ways else ():
             asked = UnitAsked(f"U{len(found) + 1}", quilt.size.cutting.trim, ruler, widths)
             if (made := ways[key].figures(alike, asked)) is not None:
-                found.append(made)
+                found.append(_of_all_kits(made, quilt.size.kits))
     return tuple(found)
+
+
+def _of_all_kits(unit: TogetherUnit, kits: int) -> TogetherUnit:
+    """The unit with what is cut for it in all kits: each kit holds whole rounds, for its student makes them."""
+    cuts = tuple(replace(cut, count=cut.count * kits) for cut in unit.cuts)
+    return replace(unit, units=unit.units * kits, rounds=unit.rounds * kits, cuts=cuts)
 
 
 def found_units(unit: Unit, among: Iterable[Candidate]) -> list[tuple[Candidate, FoundUnit]]:

@@ -58,6 +58,8 @@ def gather(
 
     Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric.
     """
+    parts = tuple(replace(part, count=part.count * quilt.size.kits) for part in quilt.parts)
+    quilt = replace(quilt, parts=parts)
     jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
     bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
     bench.ways.update(ways or {})

@@ -34,11 +34,11 @@ def add_backing(bench: Workbench) -> None:
     backing = bench.quilt.backing
     if backing is None or backing.fabric not in bench.jobs or backing.widths < 1:
         return
-    job = bench.jobs[backing.fabric]
+    job, kits = bench.jobs[backing.fabric], bench.quilt.size.kits
     across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
     text = listing(backing.sums, "semicolons")
     last = backing.last if job.items and backing.last is not None else across
-    whole = backing.widths - (1 if last < across else 0)
+    whole = (backing.widths - (1 if last < across else 0)) * kits
     strips = [level_strip("backing", along, across)] * whole
     patches = [
         strip_patch("backing", phrase("backing", context="part"), job, along, across, whole, text)
@@ -49,11 +49,12 @@ def add_backing(bench: Workbench) -> None:
         title = phrase(
             "backing, last width, {length} of it", length=in_units(say(last.inches, units), units)
         )
-        strips.append(level_strip(name, along, last))
-        patches.append(strip_patch(name, title, job, along, last, 1, backing.last_sum))
+        strips += [level_strip(name, along, last)] * kits
+        patches.append(strip_patch(name, title, job, along, last, kits, backing.last_sum))
     job.settled.insert(0, tuple(strips))
     job.patches[:0] = patches
-    job.area += float(along) * (whole * float(across) + (float(last) if last < across else 0.0))
+    narrow = kits * float(last) if last < across else 0.0
+    job.area += float(along) * (whole * float(across) + narrow)
 
 
 def add_binding(bench: Workbench) -> None:
@@ -61,11 +62,11 @@ def add_binding(bench: Workbench) -> None:
     binding = bench.quilt.binding
     if binding is None or binding.fabric not in bench.jobs:
         return
-    job = bench.jobs[binding.fabric]
+    job, kits = bench.jobs[binding.fabric], bench.quilt.size.kits
     text = listing(binding.sums, "semicolons")
     if binding.bias:
         side = float(binding.square or binding.strip)
-        squares = binding.strips  # one continuous strip from each
+        squares = binding.strips * kits  # one continuous strip from each
         lay = singly(squares, box_rows(side, side, False))
         bench.add(job, lay, "binding", STRIP, "the square for the bias `binding`")
         job.area += squares * side * side
@@ -74,7 +75,9 @@ def add_binding(bench: Workbench) -> None:
             strip_patch("binding", phrase("binding", context="part"), job, cut, cut, squares, text)
         )
         return
-    beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
+    beside = 0
+    if kits == 1:
+        beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
     if beside:
         long = max(group[0].height for group in job.settled if group[0].lengthwise)
         job.area += beside * float(binding.strip) * float(long)
@@ -89,6 +92,7 @@ def add_binding(bench: Workbench) -> None:
         count = math.ceil(binding.length.inches / (usable - binding.strip).inches)
     strips = [level_strip("binding", binding.strip, usable) for _ in range(count)]
     strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
+    strips, count = strips * kits, count * kits
     job.settled.append(tuple(_shown(strip) for strip in strips))
     job.area += float(binding.strip) * sum(strip.used for strip in strips)
     job.patches.append(

@@ -51,7 +51,7 @@ def _under_needle(
 def _caption(card: StepCard, n: int, more: list[Text]) -> Text:
     """What stands under a chain: how many, and the stitch length that fills its seams."""
     counts = phrase(
-        "Chain {chain}, step {step}: {n} for the quilt, {each} for one block.",
+        "Chain {chain}, step {step}: {n} in all, {each} for one block.",
         chain=n,
         step=card.n,
         n=card.total,

@@ -1,16 +1,54 @@
-"""Floor 2: `class` of `booklet`: homework, and sessions with their times."""
+"""Floor 2: `class` of `booklet`: students, what each makes, homework, and sessions with their times."""
 
 from __future__ import annotations
 
-from booklet.pattern import Lesson, Session
-from booklet.source.tree.node import Map, Node
+from booklet.bounds import MOST_MADE, MOST_STUDENTS
+from booklet.pattern import Lesson, Makes, Session
+from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, one_or_list
-from booklet.source.values.kinds import Reading, clock, yes_no
+from booklet.source.values.kinds import Kind, Reading, clock, name_of, wrong_kind, yes_no
 from booklet.source.values.quantities import count
 from booklet.source.values.wordings import wording
 
+ONE_BLOCK = "one block"
+STUDENTS_TO_A_SPARE = 10  # common practice: a spare kit for every ten students begun
 _TASKS = one_or_list(wording("a task", longest=300), "a task, or a list of tasks")
+_MAKES_WORDS = (
+    "`one block`, the name of a size, or blocks with how many of each, such as `{window: 2}`"
+)
+_HOW_MANY = count(1, MOST_MADE, "how many of the block each student makes")
+
+
+def _makes(node: Node, what: str, reading: Reading) -> Makes | None:
+    """What each student makes, with unknown blocks and sizes noted."""
+    if isinstance(node, Map) and node.entries:
+        return _some_blocks(node, what, reading)
+    if not isinstance(node, Text) or node.is_empty:
+        wrong_kind(node, what, _MAKES_WORDS, reading)
+        return None
+    name = " ".join(node.value.split())
+    if name == ONE_BLOCK:
+        return Makes(node.span)
+    if name in reading.names.get("block", ()) and name not in reading.names.get("size", ()):
+        message = f"{what} is the block `{name}` without saying how many"
+        reading.faults.add("wrong-kind", message, node.span, f"write `{{{name}: 1}}`")
+        return None
+    size = name_of("size").read(node, what, reading)
+    return None if size is None else Makes(node.span, size=size)
+
+
+def _some_blocks(node: Map, what: str, reading: Reading) -> Makes | None:
+    """So many of some blocks; None if any entry is faulty."""
+    found: list[tuple[str, int]] = []
+    for key, value in node.entries:
+        block = name_of("block").read(key, what, reading)
+        many = _HOW_MANY.read(value, f"`{key.value}` of {what}", reading)
+        if block is not None and many is not None:
+            found.append((block, many))
+    return Makes(node.span, tuple(found)) if len(found) == len(node.entries) else None
+
+
 HOMEWORK = Key("homework", _TASKS, "What is done before class.")
 SESSIONS = Key(
     "sessions",
@@ -18,7 +56,40 @@ SESSIONS = Key(
     "The sessions in order; their times are counted from the beginning of the class, or from its `start`.",
 )
 START = Key("start", clock(), "When the class begins: the sessions then have clock times.")
-CLASS = Table("class", "A class that sews from the pattern.", (HOMEWORK, START, SESSIONS))
+STUDENTS = Key(
+    "students",
+    count(1, MOST_STUDENTS, "how many students there are"),
+    "How many students there are; each gets a kit, and the pages `kits`, `kit-list` and `kit-labels` are for these.",
+)
+SPARES = Key(
+    "spare kits",
+    count(0, MOST_STUDENTS, "how many spare kits there are"),
+    "How many kits more are made; left out, one for every ten students, begun ones too.",
+)
+MAKES: Key[Makes] = Key(
+    "makes",
+    Kind(
+        _MAKES_WORDS,
+        _makes,
+        {
+            "anyOf": [
+                {"type": "string"},
+                {
+                    "type": "object",
+                    "minProperties": 1,
+                    "additionalProperties": {"type": ["integer", "string"]},
+                },
+            ]
+        },
+    ),
+    "What each student makes: `one block`, the name of a size, or blocks with how many of each. Booklets with a page "
+    "of the class are for that; left out, for the whole size.",
+)
+CLASS = Table(
+    "class",
+    "A class that sews from the pattern.",
+    (STUDENTS, SPARES, MAKES, HOMEWORK, START, SESSIONS),
+)
 TITLE = Key("title", wording("a title", longest=120), "What the session is about.")
 MINUTES = Key("minutes", count(1, 600, "how many minutes it takes"), "How many minutes it takes.")
 DO = Key("do", _TASKS, "What is done in it, in order.")
@@ -33,8 +104,22 @@ def read_lesson(node: Map | None, reading: Reading) -> Lesson:
     fields = Fields(node, CLASS, "`class` of `booklet`", node.span, reading)
     nodes = fields.get(SESSIONS) or ()
     read = [_session(number, each, reading) for number, each in enumerate(nodes, 1)]
-    sessions = tuple(each for each in read if each is not None)
-    return Lesson(fields.get(HOMEWORK) or (), sessions, fields.get(START))
+    students, spares = fields.get(STUDENTS), fields.get(SPARES)
+    if fields.has(SPARES) and not fields.has(STUDENTS):
+        fields.missing(STUDENTS, "and without students there are no kits")
+    return Lesson(
+        homework=fields.get(HOMEWORK) or (),
+        sessions=tuple(each for each in read if each is not None),
+        start=fields.get(START),
+        students=students,
+        spares=0 if students is None else usual_spares(students) if spares is None else spares,
+        makes=fields.get(MAKES),
+    )
+
+
+def usual_spares(students: int) -> int:
+    """One spare kit for every ten students, begun ones too: 1 for 8, 2 for 12 (common practice)."""
+    return -(-students // STUDENTS_TO_A_SPARE)
 
 
 def _session(number: int, node: Node, reading: Reading) -> Session | None:

@@ -1,0 +1,177 @@
+"""Floor 8: what a class makes, put through the stages from the quilt on: what each student makes, and all kits at once.
+
+Blocks are laid out, sewn and pressed as in the pattern, so that what is made in class can be sewn on by its booklet: the
+letters, the steps and the directions of pressing are the same. Only how many are made, and what is cut, is other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import TypeVar
+
+from booklet.bounds import MOST_KIT_PIECES
+from booklet.checks.bounds import within_bounds
+from booklet.checks.checked import CheckedPattern, admit
+from booklet.cutting import cut
+from booklet.diagnostic import Diagnostic, Outcome, Span, told_once
+from booklet.geometry.tiling import BlockKey
+from booklet.kit.records import grown
+from booklet.memory import Ask, plainly
+from booklet.pattern import Edition, ForClass, Makes, Pattern, Size
+from booklet.pressing.pressing import PressedPattern, Pressing
+from booklet.quilt import set_quilts
+from booklet.quilt.sized import SetPattern
+
+R = TypeVar("R")
+NONE: Outcome[CheckedPattern] = Outcome(None)
+
+
+@dataclass(frozen=True, slots=True)
+class TaughtPattern(CheckedPattern):
+    """A checked pattern with what the class makes of it: what one student makes, if that is not a whole size, and all
+    kits together, if students are counted."""
+
+    student: CheckedPattern | None = None
+    kits: CheckedPattern | None = None
+
+
+def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPattern]:
+    """The same with what its class makes; as it is where there is no class, or where the class makes whole sizes and
+    cuts no kits."""
+    pattern, lesson = checked.pattern, checked.pattern.booklet.lesson
+    blocks = [(size, pattern.made_in_class(size)) for size in pattern.sizes_of_class()]
+    one = [_Made(size, ForClass(some), size.id) for size, some in blocks if some]
+    all_kits = [
+        _Made(size, ForClass(some, lesson.kits), f"{size.id}-kits")
+        for size, some in blocks
+        if lesson.students is not None
+    ]
+    if not (one or all_kits):
+        return Outcome(checked)
+    student = _admitted(checked, one, ask) if one else NONE
+    kits = _admitted(checked, all_kits, ask) if all_kits else NONE
+    faults = tuple(d for d in (*student.diagnostics, *kits.diagnostics) if d.is_error)
+    if faults:
+        return Outcome(None, told_once(faults))
+    return Outcome(grown(TaughtPattern, checked, student=student.value, kits=kits.value))
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """What a class makes of a size, and the name under which it is worked out."""
+
+    size: Size
+    wanted: ForClass
+    id: str
+
+    @property
+    def as_size(self) -> Size:
+        """The size as a class makes it: without a quilt where only blocks are made."""
+        quilt = None if self.wanted.blocks else self.size.quilt
+        return replace(self.size, id=self.id, in_class=self.wanted, quilt=quilt)
+
+
+def _admitted(checked: CheckedPattern, made: Sequence[_Made], ask: Ask) -> Outcome[CheckedPattern]:
+    """Sizes as a class makes them, set, cut and admitted like those of any pattern."""
+    pressed = PressedPattern(
+        pattern=replace(checked.pattern, sizes=tuple(one.as_size for one in made)),
+        tilings=_named(checked.tilings, made),
+        assemblies=_named(checked.assemblies, made),
+        pressings=_pressed(checked.pressings, made),
+    )
+    set_up = Outcome(pressed).then(partial(set_quilts, ask=ask)).then(_few_enough)
+    return admit(set_up.then(within_bounds).then(partial(cut, ask=ask)))
+
+
+def _named(records: Mapping[BlockKey, R], made: Sequence[_Made]) -> dict[BlockKey, R]:
+    """What is known of the blocks of some sizes, under the names of those made of them."""
+    names = {one.size.id: one.id for one in made}
+    return {
+        (names[size], block): record for (size, block), record in records.items() if size in names
+    }
+
+
+def _pressed(
+    pressings: Mapping[BlockKey, Pressing], made: Sequence[_Made]
+) -> dict[BlockKey, Pressing]:
+    """How blocks are pressed; a class that makes some blocks presses all alike, as the first version."""
+    alone = {one.id for one in made if one.wanted.blocks}
+    return {
+        (size, block): replace(pressing, versions=None) if size in alone else pressing
+        for (size, block), pressing in _named(pressings, made).items()
+    }
+
+
+def _few_enough(quilts: SetPattern) -> Outcome[SetPattern]:
+    """The same; no value if all kits together have more patches than can be worked with."""
+    pieces = {block.id: len(block.members()) for block in quilts.pattern.blocks}
+    faults = []
+    for quilt in quilts.quilts.values():
+        many = quilt.size.kits * sum(pieces[id] * n for id, n in quilt.blocks.items())
+        if many > MOST_KIT_PIECES and quilt.size.kits > 1:
+            faults.append(
+                Diagnostic(
+                    code="too-large",
+                    message=f"{quilt.size.kits} kits have {many} patches together; at most {MOST_KIT_PIECES} can be worked with",
+                    span=_written(quilts.pattern, quilt.size),
+                    hint="let each student make fewer blocks, or count fewer students",
+                )
+            )
+    return Outcome(None if faults else quilts, tuple(faults))
+
+
+def _written(pattern: Pattern, size: Size) -> Span:
+    """Where it is written what the class makes of a size."""
+    makes = pattern.booklet.lesson.makes
+    return makes.span if makes is not None else size.blocks_span
+
+
+def class_faults(pattern: Pattern) -> Iterator[Diagnostic]:
+    """What the class cannot make: blocks that a size has not, one block of several, a size that its editions do not
+    show."""
+    makes = pattern.booklet.lesson.makes
+    if makes is None:
+        return
+    for edition in pattern.booklet.editions:
+        if edition.of_class and makes.size is not None:
+            yield from _not_shown(edition, makes, makes.size)
+    for size in pattern.sizes_of_class():
+        if makes.one_block:
+            yield from _which_block(pattern, makes, size)
+        for block, _ in makes.blocks:
+            if not size.uses(block):
+                yield _fault(
+                    makes,
+                    f"each student makes block `{block}`, but size `{size.id}` has none of it",
+                    "name a block that the size has, or leave the size out of `sizes` of the edition with the class",
+                )
+
+
+def _not_shown(edition: Edition, makes: Makes, size: str) -> Iterator[Diagnostic]:
+    """A fault where an edition for the class shows other sizes than the one made."""
+    if edition.sizes and size not in edition.sizes:
+        yield _fault(
+            makes,
+            f"each student makes size `{size}`, but edition `{edition.id}`, which is for the class, does not show it",
+            f"add `{size}` to `sizes` of the edition",
+        )
+
+
+def _which_block(pattern: Pattern, makes: Makes, size: Size) -> Iterator[Diagnostic]:
+    """A fault where a size sews several blocks, or none."""
+    names = [block.id for block in pattern.sewn_blocks(size)]
+    if len(names) == 1:
+        return
+    known = ", ".join(f"`{name}`" for name in names[:6])
+    if names:
+        told = f"`one block` does not say which: size `{size.id}` sews {len(names)} kinds ({known})"
+        yield _fault(makes, told, f"say which and how many, as in `{{{names[0]}: 1}}`")
+    else:
+        told = f"size `{size.id}` sews no block: each is one patch"
+        yield _fault(makes, told, f"write the name of the size, `{size.id}`")
+
+
+def _fault(makes: Makes, message: str, hint: str) -> Diagnostic:
+    return Diagnostic(code="class-makes", message=message, span=makes.span, hint=hint)
