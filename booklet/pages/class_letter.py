@@ -49,13 +49,16 @@ def letters_of(
 
 def letter(plan: Plan, size: SizePlan) -> tuple[LetterPart, ...]:
     """The letter for those who make a size, part by part."""
-    words = Words.of(plan.pattern.language)
+    words = Words.of(plan.pattern.tongue)
     lesson, pattern = plan.pattern.booklet.lesson, plan.pattern
     opening = LetterPart(pattern.title, tuple(_said(words, _opening(lesson, size))))
     needed = LetterPart(
         words.text(phrase("Please bring")),
         (),
-        tuple(Markup(t).striptags() for t in tools((size,), words, pattern.booklet.paper, is_cut=plan.kits is not None)),
+        tuple(
+            Markup(t).striptags()
+            for t in tools((size,), words, pattern.booklet.paper, is_cut=plan.kits is not None)
+        ),
     )
     homework = LetterPart(words.text(phrase("Before class")), (), lesson.homework)
     sessions = tuple(
