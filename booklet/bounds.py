@@ -77,6 +77,8 @@ MOST_LENGTH = 1_000
 # a block
 MOST_PIECES = 6_000
 """Pieces of a block: as many as may be worked out in one size."""
+MOST_ON_PAPER = 400
+"""Pieces of a block sewn on printed paper: more would be a pile of papers; their sections are searched in up to 10 s."""
 MOST_WORKED = 6_000
 """Pieces of all blocks in all sizes together: each is laid out, sewn, pressed and cut; takes up to 3 ms and 60 KiB."""
 MOST_SIDES = 400

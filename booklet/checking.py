@@ -27,6 +27,7 @@ from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order, search_tree, with_routes
+from booklet.sewing.planner.paper_steps import search_papers
 from booklet.sewing.stage import assemble_block
 from booklet.source import read_folder
 from booklet.spoken import spoken, voices_of
@@ -105,7 +106,7 @@ def _named(what: str, stage: Callable[[T], Outcome[U]]) -> Callable[[T], Outcome
 
 def of_one_run() -> Ask:
     """Remembers what one pattern asks more than once: blocks that are sewn alike in several sizes."""
-    return Memory().only(assemble_block, with_routes, search_order, search_tree)
+    return Memory().only(assemble_block, with_routes, search_order, search_papers, search_tree)
 
 
 def lay_out_folder(folder: Path) -> Outcome[LaidOut]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from booklet.crafts.cuts import Wanted
 from booklet.cutting.patches.rims import RimSide, lies_on_rim
 from booklet.diagnostic import Span
+from booklet.geometry.congruence import letter_rank
 from booklet.geometry.tiling import LaidOut, Patch, PlacedPiece, Tiling
 from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
@@ -82,7 +83,10 @@ def wants_of(
                 _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count, rough)
     fabrics = list(size.fabrics)
     return tuple(
-        sorted(found.values(), key=lambda w: (_rank(w.patch.letter), fabrics.index(w.fabric.id)))
+        sorted(
+            found.values(),
+            key=lambda w: (letter_rank(w.patch.letter), fabrics.index(w.fabric.id)),
+        )
     )
 
 
@@ -139,7 +143,3 @@ def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[RimSide]:
     for side, length in zip(sides, lengths, strict=True):
         if lies_on_rim(side.start, side.end, tiling.outline):
             yield RimSide.of(side.start, side.end, length >= max(lengths) - SAME_LENGTH)
-
-
-def _rank(letter: str) -> tuple[int, str]:
-    return (len(letter), letter)

@@ -214,6 +214,12 @@ def letters(n: int) -> str:
     return text
 
 
+def letter_rank(letter: str) -> tuple[int, str, int]:
+    """The place of a patch letter among others: A, B … Z, AA; of the numbers on papers A1, A2 … A10, B1."""
+    plain = letter.rstrip("0123456789")
+    return len(plain), plain, int(letter[len(plain) :] or 0)
+
+
 def _patch(made: _Class, letter: str) -> Patch:
     """The patch of a class, as its first piece lies, moved to (0, 0); `pieces` is filled in later."""
     left, top, _, _ = box_of(made.model.outline.points)

@@ -10,6 +10,7 @@ from fractions import Fraction
 from booklet.checks import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
+from booklet.geometry.congruence import letter_rank
 from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size
@@ -96,7 +97,7 @@ def plan_size(
     )
     blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
-    ordered = tuple(sorted(letters, key=lambda letter: (len(letter), letter)))
+    ordered = tuple(sorted(letters, key=letter_rank))
     tilings = {block.block.id: block.tiling for block in blocks}
     meet = any(rim_meetings(size, tilings))
     top = press_top(quilt, tilings)

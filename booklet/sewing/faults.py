@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import PlacedPiece, Seam, Tiling
 from booklet.pattern import PressWish, Step
@@ -134,6 +135,16 @@ def motif_on_paper(block: str, piece: PlacedPiece) -> Diagnostic:
     )
     hint = f"take `motif` away, or leave `by: foundation` out for `{block}`"
     return Diagnostic(code="conflicting-keys", message=message, span=piece.span, hint=hint)
+
+
+def too_many_on_paper(tiling: Tiling) -> Diagnostic:
+    """A block on printed paper of more pieces than anybody sews so."""
+    message = (
+        f"block `{tiling.block}` is to be sewn on printed paper, but has {len(tiling.pieces)} pieces, more than "
+        f"{MOST_ON_PAPER}"
+    )
+    where = tiling.pieces[MOST_ON_PAPER].span
+    return Diagnostic(code="too-large", message=message, span=where, hint="make it several blocks")
 
 
 def stuck_on_paper(tiling: Tiling, stuck: Sequence[PlacedPiece], worst: PlacedPiece) -> Diagnostic:

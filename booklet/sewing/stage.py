@@ -15,14 +15,14 @@ from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.records import grown
-from booklet.measure import ZERO
 from booklet.memory import Ask, hands_words_through, plainly
-from booklet.pattern import Block, By, Ends, Fabric, SetKind, Sewing, Size
+from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
 from booklet.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.auto.judging import longer_routes
+from booklet.sewing.auto.papers import by_machine, paper_steps
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
 from booklet.sewing.lettered_papers import kinds_of, lettered_papers, relettered
@@ -30,7 +30,6 @@ from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.order.stretches import Stretch
 from booklet.sewing.planner.judge import risks
-from booklet.sewing.planner.paper_steps import paper_steps
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.routes.threads import hand_routes
 from booklet.sewing.routes.walking import Walk, goes, in_thread_order
@@ -129,7 +128,7 @@ def assemble_block(
     runs are told as they are joined, though threads part them.
     """
     if block.foundation:
-        return _on_paper(tiling, block, sewing, fabrics)
+        return _on_paper(tiling, block, sewing, fabrics, ask)
     steps = block.steps
     if steps is None:
         first_told = block.part is not None and block.part.first_told
@@ -144,11 +143,11 @@ def assemble_block(
 
 
 def _on_paper(
-    tiling: Tiling, block: Block, sewing: Sewing, fabrics: Mapping[str, Fabric]
+    tiling: Tiling, block: Block, sewing: Sewing, fabrics: Mapping[str, Fabric], ask: Ask
 ) -> Outcome[Assembly]:
     """The order of a block sewn on printed paper, by machine from edge to edge of its sections."""
-    sewing = replace(sewing, machine_from=ZERO, ends=Ends.AUTO, set_in_by=By.MACHINE)
-    found, faults = paper_steps(tiling, block.steps, sewing, block.sew_span)
+    found, faults = paper_steps(tiling, block, sewing, ask)
+    sewing = by_machine(sewing)
     if found is None:
         return Outcome(None, faults)
     drafts, units, faults = draft_steps(tiling, found.steps, sewing, block.sew_span)

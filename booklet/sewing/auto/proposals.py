@@ -11,9 +11,9 @@ from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Size, Step
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned, ways_known
+from booklet.sewing.auto.papers import paper_steps
 from booklet.sewing.auto.told import said, ways_told
 from booklet.sewing.planner.judge import count, judge
-from booklet.sewing.planner.paper_steps import paper_steps
 from booklet.sewing.planner.show import order_text, sections_text
 from booklet.sewing.stage import assemble_block
 
@@ -54,7 +54,7 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
     if size.on_foundation(block):
-        return _on_paper(tiling, replace(block, foundation=True), size)
+        return _on_paper(tiling, replace(block, foundation=True), size, ask)
     known = ways_known(tiling, size.sewing, size.fabrics, ask)
     order, steps = planned(tiling, size.sewing, size.fabrics, ask)
     wanted = replace(block, steps=steps)
@@ -80,10 +80,11 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     )
 
 
-def _on_paper(tiling: Tiling, block: Block, size: Size) -> Proposal | None:
+def _on_paper(tiling: Tiling, block: Block, size: Size, ask: Ask) -> Proposal | None:
     """The sections found of a block that is sewn on printed paper, beside the author's own."""
-    found, _ = paper_steps(tiling, None, size.sewing, block.sew_span)
-    made = assemble_block(tiling, replace(block, steps=None), size.sewing, size.fabrics).value
+    free = replace(block, steps=None)
+    made = assemble_block(tiling, free, size.sewing, size.fabrics, ask).value
+    found, _ = paper_steps(tiling, free, size.sewing, ask)
     if found is None or made is None:
         return None
     theirs = None

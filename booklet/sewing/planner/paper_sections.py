@@ -11,15 +11,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, direction, dot, minus, right_of
+from booklet.kit.plane import Point, bearing, direction, dot, minus, right_of
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.straight_lines import StraightLine, through_lines
 
-MOST_REGIONS = 1500  # regions looked at before the search is cut short; each is looked at once
+MOST_EFFORT = 400_000  # faces of regions looked at before the search is cut short
 
+STRAIGHT = 1.0  # degrees
 MOST_TRIED = 24  # pieces of which each is tried as the one in the way
 
 
@@ -60,13 +63,14 @@ class _Stuck(Exception):
     faces: Faces
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(kw_only=True)
 class Sections:
     """Looks for the fewest sections of one block."""
 
     tiling: Tiling
     mosaic: Mosaic
-    most: int = MOST_REGIONS
+    most: int = MOST_EFFORT
+    effort: int = 0
     known: dict[Faces, Parting] = field(default_factory=dict)
     cut_short: bool = False
 
@@ -76,7 +80,9 @@ class Sections:
             parting = self._best(self.mosaic.whole)
         except _Stuck as stuck:
             return Sectioned(None, 0, stuck.faces)
-        return Sectioned(parting, min(2, parting.count) if self.cut_short else parting.count)
+        if self.cut_short and parting.parts:
+            return Sectioned(parting, self.least(self.mosaic.whole))
+        return Sectioned(parting, parting.count)
 
     def in_the_way(self, stuck: Faces) -> int:
         """Of faces that no straight line parts, the one that would have to be set in: without it, the others could be
@@ -119,19 +125,67 @@ class Sections:
         )
         if not lines:
             raise _Stuck(region)
-        if len(self.known) > self.most:
+        if self.effort > self.most:
             self.cut_short = True
             lines = lines[:1]
         best: Parting | None = None
+        least = self.least(region)
         for line in lines:
             parts = (self._best(line.side), self._best(region & ~line.side))
             made = Parting(region, parts)
             if best is None or made.count < best.count:
                 best = made
-            if best.count == 2:
+            if best.count == least:
                 break
         assert best is not None
         return best
+
+    def least(self, region: Faces) -> int:
+        """A lower bound for the sections of a region that is known to be no single one, at least 2: crossings of which no
+        straight line holds two each need a line of their own along which sections are joined."""
+        taken: set[int] = set()
+        count = 1
+        for around, lines in self.crossings:
+            if not around & ~region and taken.isdisjoint(lines):
+                taken |= lines
+                count += 1
+        return max(2, count)
+
+    @cached_property
+    def crossings(self) -> list[tuple[Faces, frozenset[int]]]:
+        """The points round which every piece has a corner, so that they lie inside no section: the faces round each, and
+        the straight lines that go through it."""
+        mosaic, line = self.mosaic, self._lines()
+        found = []
+        for point in mosaic.inners:
+            rays = mosaic.rays[point]
+            ways = sorted(
+                bearing(minus(mosaic.places[mosaic.far(e, point)], mosaic.places[point]))
+                for e in rays
+            )
+            gaps = [(b - a) % 360 for a, b in zip(ways, (*ways[1:], ways[0]), strict=True)]
+            if len(rays) > 2 and max(gaps) < 180.0 - STRAIGHT:
+                through = {
+                    line[e] for e, f in combinations(rays, 2) if not mosaic.pair(point, e, f).turns
+                }
+                found.append((mosaic.around[point], frozenset(through)))
+        return found
+
+    def _lines(self) -> list[int]:
+        """For each edge the first edge of the straight line on which it lies."""
+        first = list(range(len(self.mosaic.edges)))
+
+        def root(e: int) -> int:
+            while first[e] != e:
+                e = first[e]
+            return e
+
+        for point in self.mosaic.inners:
+            for e, f in combinations(self.mosaic.rays[point], 2):
+                if not self.mosaic.pair(point, e, f).turns:
+                    low, high = sorted((root(e), root(f)))
+                    first[high] = low
+        return [root(e) for e in first]
 
     def kernel(self, region: Faces) -> Faces:
         """What is left of a region when one piece after the other is taken off: one piece of a section."""
@@ -146,6 +200,7 @@ class Sections:
         """The pieces of a region, each as a set of one, that may be sewn to it last, with their lines."""
         if not region & (region - 1):
             return
+        self.effort += region.bit_count()
         for line in through_lines(self.mosaic, region):
             for one in (line.side, region & ~line.side):
                 if not one & (one - 1) and self._folds(line, one, region & ~one):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import mean
@@ -45,30 +46,25 @@ class PaperNode:
     declared: Declared | None = None
 
 
-def paper_steps(
-    tiling: Tiling, steps: Sequence[Declared] | None, sewing: Sewing, block_span: Span
-) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
-    """The steps of a block sewn on printed paper, as the author wrote them or as the tool finds them; or why it cannot
-    be sewn so."""
-    curved = next((seam for seam in tiling.seams if len(seam.path) > 2), None)
-    if curved is not None:
-        return None, (faults.curved_on_paper(tiling, curved),)
-    motif = next((piece for piece in tiling.pieces if piece.motif), None)
-    if motif is not None:
-        return None, (faults.motif_on_paper(tiling.block, motif),)
-    if steps is not None:
-        return _written(tiling, steps, sewing, block_span)
-    return _found(tiling, sewing)
+@dataclass(frozen=True, slots=True)
+class FoundPapers:
+    """The fewest sections found of a block, as a tree, and how many are proven to be needed; or the pieces that no straight
+    line parts, the one in the way first."""
+
+    root: PaperNode | None
+    least: int = 0
+    stuck: tuple[str, ...] = ()
 
 
-def _found(tiling: Tiling, sewing: Sewing) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
-    """The fewest sections, each with the fewest turns of the paper; alike ones in alike order."""
+def search_papers(tiling: Tiling, sewing: Sewing) -> FoundPapers:
+    """The fewest sections of a block of straight seams, each with the fewest turns of the paper; alike ones in alike
+    order. By far the longest part of the work, and the same in every size."""
     sections = Sections(tiling=tiling, mosaic=mosaic_of(tiling, sewing, Costs()))
     found = sections.found()
     if found.parting is None:
-        stuck = [tiling.pieces[face] for face in bits(found.stuck)]
-        worst = tiling.pieces[sections.in_the_way(found.stuck)]
-        return None, (faults.stuck_on_paper(tiling, stuck, worst),)
+        worst = sections.in_the_way(found.stuck)
+        others = [face for face in bits(found.stuck) if face != worst]
+        return FoundPapers(None, stuck=tuple(tiling.pieces[face].id for face in (worst, *others)))
     ordered: list[tuple[str, ...]] = []
 
     def node(parting: Parting) -> PaperNode:
@@ -78,7 +74,30 @@ def _found(tiling: Tiling, sewing: Sewing) -> tuple[PaperSteps | None, tuple[Dia
         ordered.append(_as_before(tiling, ids, ordered))
         return PaperNode(pieces=ordered[-1])
 
-    return _named(tiling, node(found.parting), found.least), ()
+    return FoundPapers(node(found.parting), found.least)
+
+
+def unfit_for_paper(tiling: Tiling) -> Diagnostic | None:
+    """Why no order of a block could be sewn on printed paper: a curved seam, a motif to be shown, or far too many pieces."""
+    curved = next((seam for seam in tiling.seams if len(seam.path) > 2), None)
+    if curved is not None:
+        return faults.curved_on_paper(tiling, curved)
+    motif = next((piece for piece in tiling.pieces if piece.motif), None)
+    if motif is not None:
+        return faults.motif_on_paper(tiling.block, motif)
+    if len(tiling.pieces) > MOST_ON_PAPER:
+        return faults.too_many_on_paper(tiling)
+    return None
+
+
+def found_steps(
+    tiling: Tiling, found: FoundPapers
+) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
+    """The steps of what was found, or why the block cannot be sewn on printed paper."""
+    if found.root is not None:
+        return _named(tiling, found.root, found.least), ()
+    stuck = [piece for piece in tiling.pieces if piece.id in found.stuck]
+    return None, (faults.stuck_on_paper(tiling, stuck, tiling.piece(found.stuck[0])),)
 
 
 def _as_before(
@@ -118,7 +137,7 @@ def _shape(
     return {label: tuple(points) for label, points in found.items()}
 
 
-def _written(
+def written_steps(
     tiling: Tiling, steps: Sequence[Declared], sewing: Sewing, block_span: Span
 ) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
     """The author's steps as sections and joins, with what cannot be sewn on paper."""
@@ -126,7 +145,7 @@ def _written(
     if not wrong:
         wrong = tuple(fault for draft in drafts for fault in _crooked(draft, tiling))
     if wrong or not drafts:
-        return (None, wrong) if wrong else (PaperSteps((), _alone(tiling)), ())
+        return (None, wrong) if wrong else (PaperSteps((), alone_on_paper(tiling)), ())
     nodes: dict[int, PaperNode] = {}
     for draft in drafts:
         parts = [
@@ -181,7 +200,7 @@ def _unfolded(tiling: Tiling, draft: Draft, parts: Sequence[PaperNode]) -> Itera
         done = (*done, *part.pieces)
 
 
-def _alone(tiling: Tiling) -> tuple[tuple[str, ...], ...]:
+def alone_on_paper(tiling: Tiling) -> tuple[tuple[str, ...], ...]:
     """The one paper of a block of one piece."""
     return (tuple(piece.id for piece in tiling.pieces),)
 
