@@ -16,13 +16,14 @@ from booklet.checking import check_pattern
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
 from booklet.drawing.scene import Figure
-from booklet.measure import Length, UnitSystem
+from booklet.measure import Length, other_units
 from booklet.memory import Ask
 from booklet.pages.album import drawn
 from booklet.pages.figures import Figures, FigureSource
 from booklet.pages.screen.page import ScreenView
 from booklet.pattern import Edition, Pattern, SoldAs
 from booklet.plan import Plan, SizePlan, make_plan
+from booklet.spoken import voice_of
 
 WIDTHS = (Length.of("40 in"), Length.of("42 in"), Length.of("108 cm"), Length.of("44 in"))
 
@@ -33,7 +34,7 @@ def views(
     """All ways to show a pattern, its own first."""
     own = checked.pattern.units
     found = [ScreenView(units=own, width=None, plan=made, figures=figures)]
-    other: UnitSystem = "cm" if own == "inch" else "inch"
+    other = other_units(own)
     if (plan := _planned(replace(checked.pattern, units=other), ask)) is not None:
         found.append(ScreenView(units=other, width=None, plan=plan, figures=drawn(plan)))
     for width in _widths(checked.pattern):
@@ -142,6 +143,8 @@ def _planned(pattern: Pattern, ask: Ask) -> Plan | None:
 
 def key_of(pattern: Pattern, edition: Edition) -> str:
     """What tells this booklet from others where a browser keeps what its reader has chosen and ticked; the same for
-    every version of it."""
-    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}"
+    every version of it, and in every language, unless that has other units: then choices are numbered otherwise."""
+    units = voice_of(pattern, edition).units
+    other = "" if units == pattern.units else f"\n{units}"
+    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}{other}"
     return hashlib.sha256(named.encode("utf-8", "surrogatepass")).hexdigest()[:16]

@@ -32,6 +32,7 @@ _ROUND = {  # what a rough figure may be a multiple of, and to what an estimate 
     "inch": (Fraction(1, 4), Fraction(1)),
     "cm": (10 * MILLIMETRE, 10 * MILLIMETRE),
 }
+_BESIDE = {"inch": SIXTEENTH, "cm": MILLIMETRE / 2}  # the finest that is read off a ruler
 _SCALES = {"inch": Fraction(1, 64), "cm": MILLIMETRE / 4}
 SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
 
@@ -171,6 +172,7 @@ class Printed(Enum):
     """What a length is printed for, which decides how it is rounded: the one list of all roundings."""
 
     CUT = "cut"  # what is cut: up to 1/8 in or 1 mm, never below what is needed
+    BESIDE = "beside"  # the same in the units in which it was not planned: up to 1/16 in or 1/2 mm
     FINISHED = "finished"  # what is measured: to the nearest 1/16 in or 1 mm
     EXACT = "exact"  # what was written, such as an allowance: never rounded
     LEFT = "left"  # what is left over: down to 1/8 in or 1 mm, never above what is there
@@ -184,6 +186,8 @@ def printed(length: Length, units: UnitSystem, kind: Printed) -> str:
     match kind:
         case Printed.CUT:
             return length_text(length, units, EIGHTH, Rounding.UP)
+        case Printed.BESIDE:
+            return exact_text(length.rounded(_BESIDE[units], Rounding.UP), units)
         case Printed.FINISHED:
             return length_text(length, units, SIXTEENTH, Rounding.NEAREST)
         case Printed.EXACT:
@@ -200,6 +204,11 @@ def printed(length: Length, units: UnitSystem, kind: Printed) -> str:
 def angle_text(degrees: float) -> str:
     """An angle in degrees, to a tenth, finer than which no ruler is laid: 60, 63.4."""
     return f"{degrees:.1f}".rstrip("0").rstrip(".")
+
+
+def other_units(units: UnitSystem) -> UnitSystem:
+    """Centimetres for inches, inches for centimetres."""
+    return "cm" if units == "inch" else "inch"
 
 
 def on_scale(length: Length, units: UnitSystem) -> bool:

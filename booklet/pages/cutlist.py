@@ -24,15 +24,15 @@ from booklet.cutting.cutting_plan import (
 )
 from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
 from booklet.kit.plane import extent
-from booklet.measure import Length, UnitSystem
-from booklet.pages.view import cut_text
+from booklet.measure import Length
+from booklet.pages.view import beside_text, cut_text, to_cut
 from booklet.pages.words import Words
-from booklet.pattern import Direction
+from booklet.pattern import Direction, Pattern
 from booklet.plan import SizePlan
 from booklet.plan.cut_words import by_shape, cautions, how_cut, is_bound, is_drawn_round, size_of
 from booklet.plan.joined import join_sum
 from booklet.quilt.sized import BindingPlan
-from booklet.words import Text, by, listing, phrase
+from booklet.words import Text, listing, phrase
 
 _ALONG_STRIP = (Family.SLANTED, Family.IN_A_ROW)
 
@@ -63,10 +63,14 @@ class CutLine:
 
 def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine, ...]:
     """The lines of a cloth; what comes from no strip has a line of its own at the end."""
-    units, direction = plan.pattern.units, plan.size.fabrics[cloth.fabric].direction
+    direction = plan.size.fabrics[cloth.fabric].direction
     patches = _merged(p for p in plan.cutting.patches if p.fabric == cloth.fabric)
     row_words = _RowWords(
-        plan=plan.cutting, direction=direction, units=units, words=words, binding=plan.quilt.binding
+        plan=plan.cutting,
+        direction=direction,
+        pattern=plan.pattern,
+        words=words,
+        binding=plan.quilt.binding,
     )
     said: set[Line] = set()
     lines = []
@@ -80,7 +84,7 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
             for made in alike
         ]
         said |= {_line(patch) for patch, _ in groups}
-        width = words.markup(cut_text(row.strip.width, units))
+        width = _width(row.strip.width, plan.pattern, words)
         key = f"{row.count}x{float(row.strip.width):.4f}"
         lines.append(
             CutLine(number=number, count=row.count, width=width, gives=tuple(gives), key=key)
@@ -96,6 +100,15 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
                 )
             )
     return tuple(lines)
+
+
+def _width(width: Length, pattern: Pattern, words: Words) -> Markup:
+    """The width of a row of strips; in the other units below it where the pattern prints both."""
+    own = words.markup(cut_text(width, pattern.units))
+    if not pattern.both_units:
+        return own
+    beside = words.markup(beside_text(width, pattern.units))
+    return Markup('{} <span class="beside">({})</span>').format(own, beside)
 
 
 Line = tuple[str, Method]
@@ -155,7 +168,7 @@ class _RowWords:
 
     plan: CuttingPlan
     direction: Direction
-    units: UnitSystem
+    pattern: Pattern
     words: Words
     binding: BindingPlan | None
 
@@ -175,7 +188,7 @@ class _RowWords:
         if again and not is_bound(patch, self.direction):
             likewise = self.words.phrase("Likewise", context="cut as above")
             return Gives(named, Markup(), likewise, patch.name)
-        said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.units))
+        said = how_cut(patch, cuts, self.direction, partial(to_cut, self.pattern))
         how = self.words.markup(listing(said, "sentences"))
         return Gives(named, self._figure(patch, cuts), how, patch.name)
 
@@ -206,7 +219,7 @@ class _RowWords:
         return self.words.phrase(
             "{n} joined with diagonal seams: {length} altogether",
             n=patch.pieces,
-            length=cut_text(self.binding.length, self.units),
+            length=to_cut(self.pattern, self.binding.length),
         )
 
     def _joined(
@@ -220,7 +233,7 @@ class _RowWords:
         stretches = Counter(cut.stretch for cut in cuts if cut.stretch is not None)
         lengths = listing(
             [
-                phrase("{n} × {length}", n=count, length=cut_text(stretch, self.units))
+                phrase("{n} × {length}", n=count, length=to_cut(self.pattern, stretch))
                 for stretch, count in stretches.items()
             ]
         )
@@ -231,7 +244,7 @@ class _RowWords:
                 phrase(
                     "{n} joined with straight seams: {sum}",
                     n=n,
-                    sum=join_sum(join, part, self.units),
+                    sum=join_sum(join, part, self.pattern.units),
                 )
                 for part, n in Counter(parts).items()
             ]
@@ -249,13 +262,14 @@ class _RowWords:
 
     def _rectangles(self, cut: tuple[Length, Length], count: int) -> Markup:
         """Squares or rectangles with their number."""
-        width, height = (cut_text(side, self.units) for side in cut)
         if cut[0] == cut[1]:
+            width = to_cut(self.pattern, cut[0])
             return self.words.plural(
                 "{n} square, {width}", "{n} squares, {width}", count, width=width
             )
+        size = to_cut(self.pattern, *cut)
         return self.words.plural(
-            "{n} rectangle, {size}", "{n} rectangles, {size}", count, size=by(width, height)
+            "{n} rectangle, {size}", "{n} rectangles, {size}", count, size=size
         )
 
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from booklet.measure import Length
 from booklet.pages.values import exactly, with_unit
-from booklet.pages.view import cut_text
+from booklet.pages.view import cut_text, to_cut
 from booklet.plan import SizePlan
 from booklet.plan.joined import joined_words
 from booklet.quilt.extras import sleeve_rule
-from booklet.words import Text, by, phrase
+from booklet.words import Text, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def bias_view(plan: SizePlan) -> BiasView | None:
     if binding is None or not binding.bias or binding.square is None:
         return None
     seam = exactly(plan.pattern.allowance, units)
-    side, width = cut_text(binding.square, units), cut_text(binding.strip, units)
+    side, width = (to_cut(plan.pattern, each) for each in (binding.square, binding.strip))
     return BiasView(binding.strips, side, width, seam)
 
 
@@ -54,7 +54,7 @@ def sleeve_view(plan: SizePlan) -> SleeveView | None:
     tube: Length = part.finished[1]
     rule = sleeve_rule(tube, units)
     joined = joined_words(plan.cutting, [("sleeve", phrase("the sleeve", context="for …"))], units)
-    size = by(cut_text(part.cut[1], units), cut_text(part.cut[0], units))
+    size = to_cut(plan.pattern, part.cut[1], part.cut[0])
     return SleeveView(
         size=size,
         hem=cut_text(rule.hem, units),

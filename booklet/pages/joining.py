@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from booklet.kit.polygon import without_straight_points
 from booklet.pages.values import area_text, with_unit
-from booklet.pages.view import cut_text
+from booklet.pages.view import cut_text, to_cut
 from booklet.pages.words import Words
 from booklet.pattern import Centre, Corners, SetKind
 from booklet.plan import SizePlan
@@ -100,7 +100,7 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
     """One border: what to cut, how to add it, what the top then measures."""
     units = plan.pattern.units
     fabric = plan.fabric(border.fabric).name
-    ends, sides = (cut_text(side, units) for side in (border.lengths[0], border.lengths[-1]))
+    ends, sides = (to_cut(plan.pattern, side) for side in (border.lengths[0], border.lengths[-1]))
     name = f"border {border.number}"
     parts = (
         (f"{name} sides", phrase("the sides", context="for …")),
@@ -167,15 +167,15 @@ def backing_words(plan: SizePlan, words: Words) -> Markup:
 
 def _panels(plan: SizePlan, backing: BackingPlan) -> tuple[Text, ...]:
     """What to cut for a back of several panels."""
-    units, panels = plan.pattern.units, plan.cutting.panels
-    long = cut_text(panels[0][1] if panels else backing.size[1], units)
+    panels = plan.cutting.panels
+    long = to_cut(plan.pattern, panels[0][1] if panels else backing.size[1])
     cut = phrase(
         "For the backing cut {n} lengths of cloth, each {long} long, and cut off the selvedges.",
         n=backing.widths,
         long=long,
     )
     if panels and panels[-1][0] < panels[0][0]:
-        last = cut_text(panels[-1][0], units)
+        last = to_cut(plan.pattern, panels[-1][0])
         return cut, phrase("Cut the last one {width} wide.", width=last)
     return (cut,)
 

@@ -44,6 +44,7 @@ class SizeValues:
     several_blocks: bool  # whether more than one is sewn
     cloths: tuple[ClothView, ...]
     amounts: Mapping[str, Amount]  # by fabric
+    both_note: Text | None  # what figures in parentheses say
     quilt: SizedQuilt
     join_words: tuple[str, ...]
     join_table: tuple[JoinLine, ...]

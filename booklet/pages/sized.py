@@ -33,7 +33,7 @@ from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
 from booklet.pages.together import together_views
 from booklet.pages.values import area_text, exactly, with_unit
-from booklet.pages.view import Amount, ClothView, cloth_views, cut_text, in_columns
+from booklet.pages.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
 from booklet.pages.ways import pace_words, sitting_lines
 from booklet.pages.words import Words
 from booklet.pattern import Paper
@@ -93,7 +93,7 @@ class SizedPages:
                 values=(
                     template,
                     level,
-                    self.words.speaker.language,
+                    self.plan.pattern.tongue,
                     self.room,
                     self.own_chains,
                     several,
@@ -136,6 +136,7 @@ class SizedPages:
         return SizeValues(
             blocks=plan.blocks,
             cloths=cloth_views(plan),
+            both_note=both_note(plan.pattern),
             quilt=plan.quilt,
             join_words=plan.join_words,
             join_table=plan.join_table,
@@ -155,7 +156,7 @@ class SizedPages:
             binding=binding,
             binding_strips=plan.cutting.pieces("binding"),
             binding_tail=with_unit(BINDING_TAIL.said_in(plan.pattern.units), plan.pattern.units),
-            binding_width=cut_text(binding.strip, plan.pattern.units) if binding else "",
+            binding_width=to_cut(plan.pattern, binding.strip) if binding else "",
             binding_length=with_unit(binding.length, plan.pattern.units) if binding else "",
             sleeve=sleeve_view(plan),
             bias=bias_view(plan),

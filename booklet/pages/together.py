@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from booklet.crafts.unit import TogetherUnit
 from booklet.pages.values import area_text, exactly
-from booklet.pages.view import cut_text
+from booklet.pages.view import to_cut
 from booklet.pages.words import Words
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
@@ -46,8 +46,8 @@ def _view(plan: SizePlan, unit: TogetherUnit, words: Words) -> TogetherView:
 
 def _piece(plan: SizePlan, unit: TogetherUnit, k: int) -> Text:
     """One of the pieces a unit begins with: how many, of which cloth, how large."""
-    part, units = unit.cuts[k], plan.pattern.units
-    fabric, size = plan.fabric(part.fabric).name, cut_text(part.cut[1], units)
+    part = unit.cuts[k]
+    fabric, size = plan.fabric(part.fabric).name, to_cut(plan.pattern, part.cut[1])
     if unit.how.from_strips:
         return plural_phrase(
             "{n} strip {name} of {fabric}, {width} wide",
@@ -70,7 +70,7 @@ def _piece(plan: SizePlan, unit: TogetherUnit, k: int) -> Text:
 def _steps(plan: SizePlan, unit: TogetherUnit) -> tuple[Phrase, ...]:
     """What is sewn and cut, numbered as the pictures."""
     units = plan.pattern.units
-    across = cut_text(unit.across or unit.trimmed[1], units)
+    across = to_cut(plan.pattern, unit.across or unit.trimmed[1])
     return unit.how.steps(unit, exactly(plan.pattern.allowance, units), across)
 
 

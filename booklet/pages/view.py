@@ -13,7 +13,7 @@ from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
 from booklet.kit.trade import TEST_STRIP
-from booklet.measure import Length, Printed, UnitSystem, printed
+from booklet.measure import Length, Printed, UnitSystem, other_units, printed
 from booklet.pages.lists import (
     GLOSSARY,
     SKILLS,
@@ -35,7 +35,7 @@ from booklet.plan.chaining import is_chained
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind
-from booklet.words import Digits, Phrase, Text, Value, in_units, listing, phrase, plural_phrase
+from booklet.words import Digits, Phrase, Text, Value, by, in_units, listing, phrase, plural_phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:
@@ -46,6 +46,35 @@ def cut_figure(length: Length, units: UnitSystem) -> str:
 def cut_text(value: Length, units: UnitSystem) -> Phrase:
     """A cutting figure with its unit."""
     return in_units(cut_figure(value, units), units)
+
+
+def beside_text(value: Length, units: UnitSystem) -> Phrase:
+    """The exact length that a cutting figure stands for, in the other units than `units`."""
+    other = other_units(units)
+    return in_units(printed(value, other, Printed.BESIDE), other)
+
+
+def both_note(pattern: Pattern) -> Phrase | None:
+    """What the figures in parentheses are, where a pattern prints both units."""
+    if not pattern.both_units:
+        return None
+    if pattern.units == "inch":
+        return phrase(
+            "In parentheses stands the same size in centimeters, rounded up to the next 1/2 mm. Cut everything by one of "
+            "the two rulers: cut by turns, the patches do not fit."
+        )
+    return phrase(
+        "In parentheses stands the same size in inches, rounded up to the next 1/16 in. Cut everything by one of the two "
+        "rulers: cut by turns, the patches do not fit."
+    )
+
+
+def to_cut(pattern: Pattern, *sides: Length) -> Phrase:
+    """A cutting figure, or width and height, in a pattern's units; where it prints both, in the others, too."""
+    units = pattern.units
+    own, beside = ([told(side, units) for side in sides] for told in (cut_text, beside_text))
+    first, other = (each[0] if len(each) == 1 else by(each[0], each[1]) for each in (own, beside))
+    return phrase("{width} ({other})", width=first, other=other) if pattern.both_units else first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

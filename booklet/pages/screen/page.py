@@ -16,7 +16,7 @@ from functools import cache
 
 from markupsafe import Markup
 
-from booklet.measure import Length, UnitSystem
+from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
 from booklet.pages.figures import FigureSource
 from booklet.pages.fonts import tight_rules
@@ -197,7 +197,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
 
 def _width(width: Length, own: UnitSystem) -> Phrase:
     """A width of cloth in the pattern's units, and in the other."""
-    other: UnitSystem = "cm" if own == "inch" else "inch"
+    other = other_units(own)
     return phrase("{width} ({other})", width=with_unit(width, own), other=with_unit(width, other))
 
 
