@@ -30,6 +30,14 @@ class By(Enum):
     HAND = "hand"
 
 
+class StepBy(Enum):
+    """How a step is written to be sewn: on printed paper it is a section, by machine."""
+
+    MACHINE = "machine"
+    HAND = "hand"
+    FOUNDATION = "foundation"
+
+
 class Ends(Enum):
     """Where the seams of a step end: at matching points, at raw edges, or as the tool decides."""
 
@@ -221,6 +229,7 @@ class Step:
     finish: bool = False
     note: str | None = None
     titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit made is called)
+    foundation: bool = False  # a unit sewn on printed paper, in a block that is not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

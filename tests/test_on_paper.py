@@ -420,3 +420,53 @@ def test_what_cannot_be_sewn_on_paper_is_said(tmp_path, capsys, old, new, code, 
     assert run(["check", str(tmp_path), "--format", "lines"]) == 1
     out = capsys.readouterr().out
     assert f"[{code}]" in out and f"pattern.yaml:{line}:" in out, out
+
+
+# A unit on paper in a plain block
+
+
+def one_unit(extra="", steps=None):
+    text = (PATTERNS / HOUSE / "pattern.yaml").read_text(encoding="utf-8")
+    text = text.replace("    by: foundation\n", "", 1)
+    gable = "{make: gable, join: [roof, left, right], by: foundation}"
+    return text.replace("{make: gable, join: [roof, left, right]}", steps or gable)
+
+
+def test_a_unit_alone_is_sewn_on_paper_and_the_rest_cut_as_ever(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(one_unit(), encoding="utf-8")
+    checked = compiler.check(tmp_path)
+    assert checked.value is not None, checked.diagnostics
+    made = compiler.plan(checked.value)
+    (size,) = facts(made)["sizes"].values()
+    house = size["blocks"]["house"]
+    assert [s["pieces"] for s in house["sections"]] == [["roof", "left", "right"]]
+    of = {piece["id"]: piece["patch"] for piece in house["pieces"]}
+    (letter,) = {section["letter"] for section in house["sections"]}
+    assert [of[id] for id in ("roof", "left", "right")] == [f"{letter}{n}" for n in (1, 2, 3)]
+    plain = {of[id] for id in ("door", "lintel", "west", "east")} | {"A"}
+    assert letter not in plain and not any(name[-1].isdigit() for name in plain)
+    method = {row["for"]: row["method"] for row in size["rotary"]}
+    assert method[of["roof"]] == "rough rectangle" and method[of["west"]] == "rectangle"
+    said = compose(made, made.pattern.booklet.editions[0], sizes=("mat",)).html
+    assert "Sew with the paper on top, on its line" in said
+    assert "Push a pin straight through both papers" not in said
+
+
+@pytest.mark.parametrize(
+    ("steps", "code"),
+    [
+        ("{make: gable, join: [left, right, roof], by: foundation}", "does-not-touch"),
+        (
+            "{make: slope, join: [roof, left]}\n      - {make: gable, join: [slope, right], by: foundation}",
+            "unsewable-step",
+        ),
+        (
+            "{make: gable, join: [roof, left, right], by: foundation, press: open}",
+            "conflicting-keys",
+        ),
+    ],
+)
+def test_what_is_no_section_is_refused(tmp_path, capsys, steps, code):
+    (tmp_path / "pattern.yaml").write_text(one_unit(steps=steps), encoding="utf-8")
+    assert run(["check", str(tmp_path), "--format", "lines"]) == 1
+    assert f"[{code}]" in capsys.readouterr().out

@@ -71,15 +71,15 @@ def wants_of(
     """
     size = quilt.size
     written = {block.id: _written(block) for block in pattern.pattern.blocks}
-    on_paper = {block.id for block in pattern.pattern.blocks if size.on_foundation(block)}
     found: dict[CutKey, Want] = {}
     for tiling in pattern.of_size(size):
         count = quilt.blocks.get(tiling.block, 0) * size.kits
         if count <= 0:
             continue
-        rough = size.sewing.foundation_margin if tiling.block in on_paper else None
+        on_paper = {patch.letter for patch in tiling.patches if patch.on_paper}
         for piece in tiling.pieces:
             if piece.fabric in size.fabrics and (tiling.block, piece.id) not in without:
+                rough = size.sewing.foundation_margin if piece.patch in on_paper else None
                 _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count, rough)
     fabrics = list(size.fabrics)
     return tuple(

@@ -129,6 +129,7 @@ STEP: FactKind[_Step] = record(
     key("batch", COUNT, lambda of: of.step.batch),
     maybe("rectangle_in", pair(NUMBER), lambda of: of.step.rectangle),
     maybe("trim", FLAG, lambda of: of.trims or None),
+    maybe("section", TEXT, lambda of: of.step.section or None),  # sewn on printed paper
 )
 # Where a thread goes back over sewn seams, or lies loose behind the patches, `before` its seam of that index from 0 is sewn.
 THREAD_BACK: FactKind[WayBack] = record(

@@ -74,6 +74,7 @@ class Patch:
     name: str  # a plain word for the shape: "square", "elongated hexagon"
     pieces: tuple[str, ...]
     reversed_too: bool
+    on_paper: bool = False  # its letter is the number of a piece that is sewn on printed paper
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

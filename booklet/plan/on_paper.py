@@ -12,7 +12,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin, without_straight_points
 from booklet.plan.naming import Naming
-from booklet.sewing.assembly import Assembly, PaperSection, Step
+from booklet.sewing.assembly import Assembly, End, PaperSection, Step
 from booklet.words import Text, listing, phrase
 
 
@@ -46,18 +46,28 @@ def sewn_on_paper(step: Step, naming: Naming) -> Iterator[Text]:
         "On foundation {letter} lay {first} in its place, then sew on, each along its line: {others}.",
         letter=step.section, first=first, others=listing(others, "commas"),
     )  # fmt: skip
+    sewn = naming.assembly.sewn
+    if any(End.POINT in sewn[seam].ends for run in step.runs for seam in run.seams):
+        yield phrase("Stop at each dot on the paper: a corner is set in there.")
     yield phrase("When all are on, trim cloth and paper along the dashed line. Leave the paper in.")
 
 
 def papers_joined(step: Step, assembly: Assembly) -> Iterator[Text]:
     """How sections are joined, and when their paper comes out."""
-    if not assembly.papers:
+    on = {id for section in assembly.papers for id in section.pieces}
+    sides = [id for run in step.runs for side in run.sides for id in side]
+    if not on.intersection(sides):
+        return
+    if not on.issuperset(sides):
+        yield phrase(
+            "Sew with the paper on top, on its line, and tear it off this allowance before you press."
+        )
         return
     yield phrase(
         "Push a pin straight through both papers at each end of the line and at every mark, so that they lie on each other; "
         "then sew on the line, and tear the paper off this allowance before you press."
     )
-    if step.n == len(assembly.steps):
+    if step.n == len(assembly.steps) and len(on) == len(assembly.tiling.pieces):
         yield phrase("Leave the rest of the paper in until the block is joined on all its sides.")
 
 

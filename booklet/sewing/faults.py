@@ -180,6 +180,13 @@ def crooked_on_paper(block: str, step: Step) -> Diagnostic:
     return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
 
 
+def units_on_paper(block: str, step: Step) -> Diagnostic:
+    """A step `by: foundation` that joins units."""
+    message = f"{listed(step.join)} of block `{block}` are to be sewn on printed paper, but not all of them are single patches"
+    hint = "name all patches of the section in one step, in the order in which they are sewn"
+    return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
+
+
 def folded_over(block: str, piece: str, step: Step) -> Diagnostic:
     """A piece added to a section along a line on both sides of which there is something already."""
     message = (

@@ -6,7 +6,7 @@ pictures, the cutting list, on the paper. Alike sections share a letter, and so 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.geometry.congruence import letters
@@ -74,11 +74,18 @@ def _numbered(tiling: Tiling, sections: Sequence[PaperSection]) -> Tiling:
             made[id] = replace(piece, patch=number, reversed=False, turn=turn)
             before = patches.get(number) or _patch(number, model, tiling.patch(model.patch))
             patches[number] = replace(before, pieces=(*before.pieces, id))
+    pieces = tuple(made.get(piece.id, piece) for piece in tiling.pieces)
     return replace(
-        tiling,
-        pieces=tuple(made[piece.id] for piece in tiling.pieces),
-        patches=tuple(patches.values()),
+        tiling, pieces=pieces, patches=(*_others(tiling, made.keys()), *patches.values())
     )
+
+
+def _others(tiling: Tiling, numbered: Container[str]) -> Iterator[Patch]:
+    """The patches of pieces that are not on paper, each with those that are left of it."""
+    for patch in tiling.patches:
+        left = tuple(id for id in patch.pieces if id not in numbered)
+        if left:
+            yield replace(patch, pieces=left)
 
 
 def _patch(number: str, model: PlacedPiece, was: Patch) -> Patch:
@@ -86,5 +93,11 @@ def _patch(number: str, model: PlacedPiece, was: Patch) -> Patch:
     left, top, _, _ = box_of(model.outline.points)
     outline = shifted(model.outline, (-left, -top))
     return replace(
-        was, letter=number, outline=outline, grain=model.grain, pieces=(), reversed_too=False
+        was,
+        letter=number,
+        outline=outline,
+        grain=model.grain,
+        pieces=(),
+        reversed_too=False,
+        on_paper=True,
     )

@@ -30,6 +30,7 @@ from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.order.stretches import Stretch
 from booklet.sewing.planner.judge import risks
+from booklet.sewing.planner.paper_steps import unfit_units, units_on_paper
 from booklet.sewing.rectangles import rectangle
 from booklet.sewing.routes.threads import hand_routes
 from booklet.sewing.routes.walking import Walk, goes, in_thread_order
@@ -81,7 +82,8 @@ def _lettered_on(
     patches of the other blocks that the size uses."""
     used = [(size.id, t.block) for t in laid_out.of_size(size) if size.uses(t.block)]
     on_paper = [key for key in used if key in assemblies and assemblies[key].papers]
-    plain = {p.letter for key in used if key not in on_paper for p in laid_out.tilings[key].patches}
+    tilings = [assemblies[k].tiling if k in on_paper else laid_out.tilings[k] for k in used]
+    plain = {patch.letter for t in tilings for patch in t.patches if not patch.on_paper}
     first, made = 0, {}
     while plain and len(plain - {letters(n) for n in range(first)}):
         first += 1
@@ -128,22 +130,27 @@ def assemble_block(
     runs are told as they are joined, though threads part them.
     """
     if block.foundation:
-        return _on_paper(tiling, block, sewing, fabrics, ask)
+        return _on_paper(tiling, block, sewing, fabrics, ask, set_in)
     steps = block.steps
     if steps is None:
         first_told = block.part is not None and block.part.first_told
         steps = planned(tiling, sewing, fabrics, ask, first_told, share)[1]
     drafts, units, faults = draft_steps(tiling, steps, sewing, block.sew_span)
-    faults = (*faults, *blocked_set_ins(drafts, tiling, sewing))
+    faults = (*faults, *blocked_set_ins(drafts, tiling, sewing), *unfit_units(drafts, tiling))
     if faults:
         return Outcome(None, faults)
     held = set_in_corners(tiling) if set_in else frozenset()
     made = assembly_of(drafts, units, tiling, sewing, fabrics, held, as_joined)
-    return Outcome(made)
+    return Outcome(_numbered(made, units_on_paper(drafts), fabrics))
 
 
 def _on_paper(
-    tiling: Tiling, block: Block, sewing: Sewing, fabrics: Mapping[str, Fabric], ask: Ask
+    tiling: Tiling,
+    block: Block,
+    sewing: Sewing,
+    fabrics: Mapping[str, Fabric],
+    ask: Ask,
+    set_in: bool,
 ) -> Outcome[Assembly]:
     """The order of a block sewn on printed paper, by machine from edge to edge of its sections."""
     found, faults = paper_steps(tiling, block, sewing, ask)
@@ -153,9 +160,19 @@ def _on_paper(
     drafts, units, faults = draft_steps(tiling, found.steps, sewing, block.sew_span)
     if faults:
         return Outcome(None, faults)
-    made = assembly_of(drafts, units, tiling, sewing, fabrics)
-    kinds = kinds_of(found.papers, made.steps, tiling, fabrics)
-    return Outcome(replace(lettered_papers(made, found.papers, kinds), fewest_papers=found.least))
+    held = set_in_corners(tiling) if set_in else frozenset()
+    made = assembly_of(drafts, units, tiling, sewing, fabrics, held)
+    made = _numbered(made, found.papers, fabrics)
+    return Outcome(replace(made, fewest_papers=found.least))
+
+
+def _numbered(
+    made: Assembly, papers: Sequence[tuple[str, ...]], fabrics: Mapping[str, Fabric]
+) -> Assembly:
+    """The assembly with sections on printed paper, if it has any."""
+    if not papers:
+        return made
+    return lettered_papers(made, papers, kinds_of(papers, made.steps, made.tiling, fabrics))
 
 
 def assembly_of(

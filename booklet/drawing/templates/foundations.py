@@ -19,7 +19,7 @@ from booklet.kit.plane import Point, direction, dot, midpoint, plus, right_of, t
 from booklet.kit.polygon import edges
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.on_paper import section_outline, seen_from_back
-from booklet.sewing.assembly import PaperSection
+from booklet.sewing.assembly import End, PaperSection
 from booklet.words import Text, listing, phrase, words_of
 
 MARK = 0.25  # how far a mark goes into the section, as a share of the allowance
@@ -67,7 +67,18 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
     ]
     strokes = [(s.start, s.end) for s in seams] + marks
     cut, _ = grown(outline, allowance)
-    return placed(raw, _back(outline), _back(cut), (), 0.0, [_back(s)[::-1] for s in strokes])
+    stops = _back(_stops(block, section))
+    return placed(raw, _back(outline), _back(cut), stops, 0.0, [_back(s)[::-1] for s in strokes])
+
+
+def _stops(block: BlockPlan, section: PaperSection) -> tuple[Point, ...]:
+    """The ends of lines at which sewing stops, since a corner is set in there."""
+    sewn, found = block.assembly.sewn, dict[Point, None]()
+    for seam in block.tiling.seams:
+        if set(seam.between) <= set(section.pieces):
+            ends = zip((seam.start, seam.end), sewn[seam.id].ends, strict=True)
+            found.update({at: None for at, end in ends if end is End.POINT})
+    return tuple(found)
 
 
 def _back(points: Sequence[Point]) -> tuple[Point, ...]:
@@ -109,8 +120,9 @@ def _sides(
         for seam in around:
             middle = midpoint(seam.start, seam.end)
             if to_segment(middle, a, b) <= DRAWN:
-                other = next(of[id] for id in seam.between if id not in section.pieces)
-                shared.setdefault(other, []).extend((seam.start, seam.end))
+                (beside,) = (id for id in seam.between if id not in section.pieces)
+                shared.setdefault(of.get(beside, ""), []).extend((seam.start, seam.end))
+        shared.pop("", None)  # what is not on paper
         for letter, points in shared.items():
             first, last = (end(points, key=lambda p, w=way: dot(p, w)) for end in (min, max))  # type: ignore[misc]
             at = plus(midpoint(first, last), right_of(direction(b, a)), allowance / 2)

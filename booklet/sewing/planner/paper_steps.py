@@ -159,6 +159,30 @@ def written_steps(
     return (None, wrong) if wrong else (_named(tiling, nodes[drafts[-1].n], 0), ())
 
 
+def units_on_paper(drafts: Iterable[Draft]) -> tuple[tuple[str, ...], ...]:
+    """The pieces of each unit sewn on printed paper in a block that is not, in the order sewn."""
+    return tuple(draft.join for draft in drafts if draft.declared.foundation)
+
+
+def unfit_units(drafts: Iterable[Draft], tiling: Tiling) -> Iterator[Diagnostic]:
+    """Why such units cannot be sewn on paper."""
+    for draft in drafts:
+        said = draft.declared
+        if not said.foundation:
+            continue
+        if any(draft.part_steps):
+            yield faults.units_on_paper(tiling.block, said)
+            continue
+        yield from _crooked(draft, tiling)
+        motif = next((p for id in draft.join if (p := tiling.piece(id)).motif), None)
+        if motif is not None:
+            yield faults.motif_on_paper(tiling.block, motif)
+        if said.press is not None:
+            yield faults.pressed_on_paper(tiling.block, said.press)
+        if draft.kind is StepKind.STRAIGHT:
+            yield from _unfolded(tiling, draft, [PaperNode(pieces=(id,)) for id in draft.join])
+
+
 def _joined(parts: list[PaperNode], declared: Declared) -> PaperNode:
     """What a step makes: a longer section as far as single patches are added to one, else parts that are joined."""
     first, *others = parts

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from booklet.pattern import Step
+from booklet.pattern import Step, StepBy
 from booklet.words import wordings_of
 
 _NUMBERED = re.compile(r"(.*?)([1-9][0-9]*)")
@@ -43,7 +43,7 @@ def said_of(step: Step) -> tuple[object, ...]:
     """All that a step says, without where it says it."""
     press = step.press and (step.press.kind, step.press.of)
     return (
-        step.make, step.join, step.by, step.ends, press, step.leave, step.finish, step.note,
+        step.make, step.join, step.by, step.foundation, step.ends, press, step.leave, step.finish, step.note,
         step.titles,
     )  # fmt: skip
 
@@ -70,7 +70,16 @@ def _alike(steps: Sequence[Step]) -> int:
 def _words(step: Step) -> tuple[object, ...]:
     """What alike steps say alike: all but the names of parts."""
     kind = step.press and (step.press.kind, step.press.of is None)
-    return (step.by, step.ends, kind, step.leave is None, step.finish, step.note, step.titles)
+    return (
+        step.by,
+        step.foundation,
+        step.ends,
+        kind,
+        step.leave is None,
+        step.finish,
+        step.note,
+        step.titles,
+    )
 
 
 def _columns(steps: Sequence[Step]) -> list[list[str]]:
@@ -134,7 +143,7 @@ def _entries(step: Step, times: int, parts: Sequence[str], like: Sequence[Step])
     if step.leave:
         yield f"leave: {scalar(_told([s.leave for s in like]))}"
     if step.by:
-        yield f"by: {step.by.value}"
+        yield f"by: {StepBy.FOUNDATION.value if step.foundation else step.by.value}"
     if step.ends:
         yield f"ends: {step.ends.value}"
     if step.press:

@@ -10,7 +10,7 @@ from itertools import chain
 from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.kit.content import OwnWords
-from booklet.pattern import By, Ends, PressKind, PressWish, Step
+from booklet.pattern import By, Ends, PressKind, PressWish, Step, StepBy
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields
@@ -43,7 +43,12 @@ MAKE = Key(
     "The name of the unit made; `#` counts its copies. Left out, the first part keeps its name.",
 )
 JOIN = Key("join", _NAMES, "The pieces and units to join, in order.")
-BY = Key("by", one_of(By), "Sewn by machine or by hand; left out, the sewing rules decide.")
+BY = Key(
+    "by",
+    one_of(StepBy),
+    "Sewn by machine or by hand; left out, the sewing rules decide. `foundation`: patches joined in this order on "
+    "printed paper, as one section.",
+)
 TIMES = Key(
     "times",
     count(1, MOST_STEPS, "how often the step is done"),
@@ -195,12 +200,13 @@ def _instance(
         entry=entry,
         instance=k,
         times=times,
-        by=fields.get(BY),
+        by=_sewn_by(fields.get(BY)),
         ends=fields.get(ENDS),
         press=_wish(fields, k, times),
         leave=written_out(leave, k, times) if leave else None,
         finish=finish,
         note=_own(fields.get(NOTE)),
+        foundation=fields.get(BY) is StepBy.FOUNDATION,
         titles=tuple((language, OwnWords(said)) for language, said in fields.get(TITLE) or ()),
     )
 
@@ -208,6 +214,11 @@ def _instance(
 def _own(note: str | None) -> str | None:
     """A note as words that are only handed through, unless they differ by language."""
     return note if note is None or isinstance(note, Worded) else OwnWords(note)
+
+
+def _sewn_by(said: StepBy | None) -> By | None:
+    """By machine or hand as written; on printed paper by machine."""
+    return None if said is None else By.HAND if said is StepBy.HAND else By.MACHINE
 
 
 def _wish(fields: Fields, k: int, times: int) -> PressWish | None:
