@@ -132,7 +132,7 @@ def _sides(
 def _lines(size: SizePlan, block: BlockPlan, section: PaperSection, copies: int) -> Iterator[Text]:
     """What stands below a paper: what it is, and which pieces are of which cloth."""
     title = block.block.title
-    if len(block.assembly.papers) == 1:
+    if len(section.pieces) == len(block.tiling.pieces):
         yield phrase("Foundation {letter}, the whole “{block}”", letter=section.letter, block=title)
     else:
         yield phrase(
