@@ -712,6 +712,13 @@ class Voice:
     address: Address = Address.FORMAL
 
 
+class PageOrder(Enum):
+    """How an edition goes: cutting, steps and pressing each for all blocks, or all three block by block."""
+
+    PAGES = "by page"
+    BLOCKS = "by block"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty), in which voice (None: the pattern's).
@@ -729,6 +736,15 @@ class Edition:
     title: str = ""
     voice: Voice | None = None
     tell_language: bool = False
+    order: PageOrder = PageOrder.PAGES
+
+    @property
+    def told_by_block(self) -> frozenset[str]:
+        """The pages that are told with the steps of each block, where it goes block by block."""
+        names = {page.name for page in self.pages}
+        if self.order is PageOrder.PAGES or "piecing" not in names:
+            return frozenset()
+        return frozenset(names & {"cutting", "pressing"})
 
     @property
     def of_class(self) -> bool:

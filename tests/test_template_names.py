@@ -38,6 +38,7 @@ OTHERWISE = {
         "tick",
     },
     "pages/cutting_cloth.html": {"cloth"},
+    "pages/cutting_block.html": {"block"},
     "pages/piecing_block.html": {"block"},
     "pages/pressing_block.html": {"block"},
     "pages/class.html": {

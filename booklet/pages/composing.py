@@ -200,6 +200,7 @@ class _Composer:
                 own_chains=own_chains,
                 kit=kit_view(plan, size, self.words),
                 answers=edition.teacher,
+                by_block=edition.told_by_block,
             )
 
         self.pages = {s.size.id: pages_of(s, self.albums[s.size.id], s.size.id) for s in sizes}

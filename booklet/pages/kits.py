@@ -141,7 +141,9 @@ def _stack(row: StackedStrips, plan: Plan) -> StackRow:
     for stack in row.stacks:
         layers[stack.layers] = layers.get(stack.layers, 0) + 1
     said = [
-        plural_phrase("{n} stack of {layers}", "{n} stacks of {layers}", count, layers=deep)
+        plural_phrase("{n} strip alone", "{n} strips alone", count)
+        if deep == 1
+        else plural_phrase("{n} stack of {layers}", "{n} stacks of {layers}", count, layers=deep)
         for deep, count in layers.items()
     ]
     gives = [phrase("{name} × {n}", name=name, n=count) for name, count in row.gives]

@@ -10,6 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
+from booklet.pages.block_cuts import BlockCut
 from booklet.pages.cards import CardRow
 from booklet.pages.cutlist import CutLine, PrintedSumLine
 from booklet.pages.edges import BiasView, SleeveView
@@ -89,6 +90,7 @@ class SizeValues:
     patch_allowance: Text
     ruled_only: tuple[str, ...]
     own_chains: bool
+    by_block: frozenset[str]  # the pages told with the steps of each block
     columns: int
     swatch: Callable[[Fabric], Markup]
     caution: Callable[[str], Markup]
@@ -111,6 +113,7 @@ class SizeCalls:
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]
     route_rows: Callable[[Sequence[Figure]], tuple[RouteRow, ...]]
+    block_cuts: Callable[[BlockPlan], tuple[BlockCut, ...]]
     part: Callable[[str, BlockPlan | ClothView], Markup]
     card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
     card_html: Callable[[BlockPlan, StepCard], Markup]

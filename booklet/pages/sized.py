@@ -11,6 +11,7 @@ from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
+from booklet.pages.block_cuts import block_cuts
 from booklet.pages.cards import card_html, card_rows
 from booklet.pages.cutlist import PrintedSumLine, cut_lines, sum_lines
 from booklet.pages.edges import bias_view, sleeve_view
@@ -54,6 +55,7 @@ class SizedPages:
     own_chains: bool
     kit: KitView | None = None
     answers: bool = False
+    by_block: frozenset[str] = frozenset()
     worked_out: dict[str, object] = field(default_factory=dict)
 
     def body(self, template: str, level: int, first: bool) -> Markup:
@@ -96,6 +98,7 @@ class SizedPages:
                     self.plan.pattern.tongue,
                     self.room,
                     self.own_chains,
+                    self.by_block,
                     several,
                 ),
                 records=(self.plan, of),
@@ -119,6 +122,7 @@ class SizedPages:
         """The values that parts of pages name as well, and that no plan is read for."""
         return {
             "own_chains": self.own_chains,
+            "by_block": self.by_block,
             "size_id": self.plan.size.id,
             "columns": 1 if self.room.column_mm == self.room.width_mm else 2,
             "swatch": lambda fabric: self.setter.swatch(self.album, fabric),
@@ -202,6 +206,7 @@ class SizedPages:
             block_measure=lambda block: block.measure,
             dealt_names=lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             route_rows=lambda figures: route_rows(figures, self.room),
+            block_cuts=lambda block: block_cuts(plan, block),
             part=lambda template, of: self.part(template, level, of),
             card_rows=lambda block: card_rows(block, self.album, self.room),
             card_html=lambda block, card: card_html(

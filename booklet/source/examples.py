@@ -118,7 +118,7 @@ editions:
 class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
-        "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas]}\n",
+        "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block}\n",
         "class": """\
 students: 12
 spare kits: 1

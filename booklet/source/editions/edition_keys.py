@@ -9,7 +9,7 @@ from typing import Any
 
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
-from booklet.pattern import Address, Booklet, Edition, Page, Paper, Voice
+from booklet.pattern import Address, Booklet, Edition, Page, PageOrder, Paper, Voice
 from booklet.source.editions.lessons import read_lesson
 from booklet.source.editions.look import read_look
 from booklet.source.files.page_names import PAGES
@@ -94,10 +94,27 @@ ED_NAMES = Key(
     list_of(text("a name", longest=60), "a list of names", most=MOST_NAMES),
     "The names of a class; each gets a copy. Left out, the copy has a line to write on.",
 )
+ED_ORDER = Key(
+    "order",
+    one_of(PageOrder),
+    "In which order it goes; `by block` tells with the steps of each block what is cut for it and how it is pressed, and on "
+    "the page `cutting` the strips of all.",
+    default="by page",
+)
 EDITION = Table(
     "edition",
     "A way of printing the pattern.",
-    (ED_TITLE, ED_PAGES, ED_SIZES, ED_LANGUAGE, ED_UNITS, ED_ADDRESS, ED_TEACHER, ED_NAMES),
+    (
+        ED_TITLE,
+        ED_PAGES,
+        ED_SIZES,
+        ED_LANGUAGE,
+        ED_UNITS,
+        ED_ADDRESS,
+        ED_TEACHER,
+        ED_NAMES,
+        ED_ORDER,
+    ),
 )
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
 EDITIONS = Key(
@@ -195,10 +212,20 @@ def _editions(
         teacher=bool(teacher),
         names=(fields.get(ED_NAMES) if fields else None) or (),
         title=(fields.get(ED_TITLE) if fields else None) or "",
+        order=(fields.get(ED_ORDER) if fields else None) or PageOrder.PAGES,
     )
+    _refuse_order(edition, fields)
     voices = _voices(fields, own) if fields else ()
     several = len(voices) > 1
     return tuple(replace(edition, voice=v, tell_language=several) for v in voices) or (edition,)
+
+
+def _refuse_order(edition: Edition, fields: Fields | None) -> None:
+    """Note an order by block in an edition without steps, which would change nothing."""
+    if fields and edition.order is PageOrder.BLOCKS and not edition.told_by_block:
+        message = f"{fields.what} goes `by block`, but without the pages `piecing` and `cutting` or `pressing` there is nothing to order"
+        hint = "add these pages, or take `order` out"
+        fields.reading.faults.add("conflicting-keys", message, fields.span(ED_ORDER), hint)
 
 
 def _voices(fields: Fields, own: Voice) -> tuple[Voice, ...]:
