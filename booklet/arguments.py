@@ -201,6 +201,14 @@ def _size(parser: Parser) -> None:
     )
 
 
+def _language(parser: Parser) -> None:
+    parser.add_argument(
+        "--language",
+        metavar="LANGUAGE",
+        help="names and words in this language, one of the pattern's editions (default: the pattern's own)",
+    )
+
+
 def _build(parser: Parser) -> None:
     _folder(parser)
     _trust(parser)
@@ -210,6 +218,12 @@ def _build(parser: Parser) -> None:
         action="append",
         metavar="EDITION",
         help="only this edition, such as pattern or handout (default: all)",
+    )
+    parser.add_argument(
+        "--language",
+        action="append",
+        metavar="LANGUAGE",
+        help="only editions in this language; give it again for another (default: all)",
     )
     parser.add_argument(
         "--paper",
@@ -304,6 +318,7 @@ class _Creep(argparse.Action):
 def _preview(parser: Parser) -> None:
     _folder(parser)
     _trust(parser)
+    _language(parser)
     parser.add_argument(
         "--port",
         type=int,
@@ -345,6 +360,7 @@ def _facts(parser: Parser) -> None:
     _folder(parser)
     _trust(parser)
     _size(parser)
+    _language(parser)
 
 
 def _compare(parser: Parser) -> None:
@@ -356,6 +372,7 @@ def _compare(parser: Parser) -> None:
             help=f"the {'earlier' if name == 'old' else 'later'} pattern: its folder, or a file that "
             "`booklet facts` printed",
         )
+    _language(parser)
     _trust(parser)
     parser.add_argument(
         "--format",

@@ -5,12 +5,17 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from booklet.arguments import HERE
 from booklet.commands.saying import listed, quoted
 from booklet.diagnostic import did_you_mean
 from booklet.pattern import Pattern
 from booklet.source.files.folder import SOURCE
+from booklet.spoken import voice_of, voices_of
+
+if TYPE_CHECKING:
+    from booklet.checks import CheckedPattern
 
 
 def wrong_folder(options: argparse.Namespace, has_source: bool = False) -> str | None:
@@ -58,11 +63,35 @@ def unknown_edition(pattern: Pattern, options: argparse.Namespace) -> str | None
     editions = pattern.booklet.editions
     if wrong := unknown("edition", options.edition, [edition.id for edition in editions]):
         return wrong
-    chosen = [e for e in editions if not options.edition or e.id in options.edition]
+    chosen = [
+        e
+        for e in editions
+        if (not options.edition or e.id in options.edition)
+        and (not options.language or voice_of(pattern, e).language in options.language)
+    ]
+    if not chosen:
+        named, spoken = listed(options.edition), listed(options.language)
+        return f"edition {named} is not made in {spoken}; name another, or leave one of the two out"
     if any(not options.size or not e.sizes or set(e.sizes) & set(options.size) for e in chosen):
         return None
     names = ", ".join(f"`{e.id}` has {listed(e.sizes)}" for e in chosen)
     return f"nothing is printed in size {listed(options.size)}: edition {names}"
+
+
+def unknown_language(pattern: Pattern, asked: Sequence[str] | None) -> str | None:
+    """A sentence that names the first language asked for in which the pattern has nothing."""
+    return unknown("language", asked, [voice.language for voice in voices_of(pattern)])
+
+
+def said_in(checked: CheckedPattern, language: str | None) -> CheckedPattern:
+    """The checked pattern in a language of its editions, in the units of the first of these; as it is if none is named."""
+    from booklet.checking import in_voice
+    from booklet.memory import plainly
+
+    if language is None or language == checked.pattern.language:
+        return checked
+    voice = next(v for v in voices_of(checked.pattern) if v.language == language)
+    return in_voice(checked, voice, plainly)
 
 
 def unknown(word: str, asked: Sequence[str] | None, known: Sequence[str]) -> str | None:

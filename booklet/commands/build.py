@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
 from booklet.checks import CheckedPattern
-from booklet.commands.asking import unknown_edition, unknown_size, wrong_folder
+from booklet.commands.asking import unknown_edition, unknown_language, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
 from booklet.exports.printing import USUAL_SHEET
@@ -53,7 +53,11 @@ def _build(options: argparse.Namespace) -> int:
         print(f"{tally(outcome.diagnostics)}; nothing was written", file=sys.stderr)
         return FAULTS
     pattern = compiler.pattern_of(checked)
-    if wrong := unknown_size(pattern, options.size) or unknown_edition(pattern, options):
+    if wrong := (
+        unknown_size(pattern, options.size)
+        or unknown_language(pattern, options.language)
+        or unknown_edition(pattern, options)
+    ):
         return complain(wrong, WRONG_CALL)
     target = options.out or options.folder / "out"
     refuse_link(options.folder, target)
@@ -93,6 +97,7 @@ def _make(
         write,
         sizes=options.size,
         editions=options.edition,
+        languages=options.language,
         papers=options.paper,
         say=say,
         printing=Printing(
@@ -131,7 +136,7 @@ def _listed(names: Sequence[str]) -> Iterator[str]:
 
 
 _PRINTING = ("paper", "imposed", "crop_marks", "low_ink")
-_NARROWING = ("size", "edition", *_PRINTING, "booklet_only", "web", "pdf")
+_NARROWING = ("size", "edition", "language", *_PRINTING, "booklet_only", "web", "pdf")
 
 
 def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:

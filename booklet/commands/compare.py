@@ -7,7 +7,7 @@ from pathlib import Path
 
 from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import wrong_folder
+from booklet.commands.asking import said_in, unknown_language, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
 from booklet.commands.writing import write_page
 from booklet.comparing.changes import Change, changes
@@ -22,7 +22,7 @@ def command(options: argparse.Namespace) -> int:
     for path in (options.old, options.new):
         if not path.is_file() and (wrong := _wrong(options, path)):
             return complain(wrong, WRONG_CALL)
-    sides = [_side(path, options.trust_pages) for path in (options.old, options.new)]
+    sides = [_side(path, options) for path in (options.old, options.new)]
     old, new = sides
     if old is None or new is None:
         return FAULTS
@@ -45,17 +45,25 @@ def _wrong(options: argparse.Namespace, path: Path) -> str | None:
     return wrong_folder(argparse.Namespace(command="compare", folder=path))
 
 
-def _side(path: Path, trust_pages: bool) -> PatternState | None:
-    """One side; its faults are told."""
+def _side(path: Path, options: argparse.Namespace) -> PatternState | None:
+    """One side, in the language asked for where it has that; its faults are told."""
     if path.is_file():
         read = of_file(path)
         if isinstance(read, str):
             complain(read)
             return None
         return read
-    outcome = compiler.check(path, trust_pages)
+    outcome = compiler.check(path, options.trust_pages)
     tell(outcome.diagnostics, path)
-    return None if outcome.value is None else of_plan(compiler.plan(outcome.value))
+    if outcome.value is None:
+        return None
+    asked = [options.language] if options.language else None
+    if path == options.new and (wrong := unknown_language(outcome.value.pattern, asked)):
+        complain(wrong)
+        return None
+    has = unknown_language(outcome.value.pattern, asked) is None
+    checked = said_in(outcome.value, options.language if has else None)
+    return of_plan(compiler.plan(checked))
 
 
 def _changes(old: PatternState, new: PatternState) -> tuple[Change, ...] | None:

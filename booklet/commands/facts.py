@@ -6,7 +6,7 @@ import argparse
 
 from booklet import compiler
 from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import unknown_size, wrong_folder
+from booklet.commands.asking import said_in, unknown_language, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
 from booklet.facts import facts_text
 
@@ -19,7 +19,10 @@ def command(options: argparse.Namespace) -> int:
     tell(outcome.diagnostics, options.folder)
     if outcome.value is None:
         return FAULTS
-    if wrong := unknown_size(compiler.pattern_of(outcome.value), options.size):
+    pattern = compiler.pattern_of(outcome.value)
+    asked = [options.language] if options.language else None
+    if wrong := unknown_size(pattern, options.size) or unknown_language(pattern, asked):
         return complain(wrong, WRONG_CALL)
-    print(facts_text(compiler.plan(outcome.value, options.size)), end="")
+    checked = said_in(outcome.value, options.language)
+    print(facts_text(compiler.plan(checked, options.size)), end="")
     return SOUND

@@ -41,7 +41,8 @@ def command(options: argparse.Namespace) -> int:
         )
     from booklet.preview.server import Preview
 
-    preview = Preview(options.folder, listening.getsockname()[1], options.trust_pages)
+    port = listening.getsockname()[1]
+    preview = Preview(options.folder, port, options.trust_pages, options.language)
     with listening, suppress(Stopped):
         asyncio.run(_served(options, preview, listening))
     print(f"the preview has ended; {_written(preview.touching.writer.written)}", file=sys.stderr)

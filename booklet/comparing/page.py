@@ -41,7 +41,7 @@ class Group:
 def page(found: Sequence[Change], old: PatternState, new: PatternState) -> str:
     """The page, self-contained, in the language of the later pattern. Pictures stand only where both sides
     are folders; of alike ones the first."""
-    language = new.pattern.language if new.pattern else "en"
+    language = new.pattern.tongue if new.pattern else "en"
     words = Words.of(language)
     pictures = _Pictures(old, new, words)
     groups = [

@@ -29,8 +29,10 @@ from booklet.facts.kinds import (
 )
 from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
+from booklet.pattern import Edition, Pattern, Voice
 from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
+from booklet.spoken import voice_of
 
 TASK: FactKind[Portion] = record(
     key("block", TEXT, lambda portion: portion.block),
@@ -110,13 +112,27 @@ CLASS: FactKind[Plan] = record(
     maybe("student", by_name(STUDENT), lambda plan: _by_size(plan.student)),
     maybe("kits", by_name(KITS), lambda plan: _by_size(plan.kits)),
 )
+# An edition in one of its languages; `both_units`: the figures of cutting stand in the other units, too.
+EDITION: FactKind[tuple[Edition, Voice]] = record(
+    key("name", TEXT, lambda told: told[0].id),
+    key("language", TEXT, lambda told: told[1].language),
+    key("units", TEXT, lambda told: told[1].units),
+    key("both_units", FLAG, lambda told: told[1].both),
+    key("address", TEXT, lambda told: told[1].address.value),
+)
 FACTS: FactKind[Plan] = record(
     key("title", TEXT, lambda plan: plan.pattern.title),
     key("version", TEXT, lambda plan: plan.pattern.version),
     key("allowance_in", LENGTH, lambda plan: plan.pattern.allowance),
+    key("language", TEXT, lambda plan: plan.pattern.language),
+    key("editions", several(EDITION), lambda plan: _editions(plan.pattern)),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
+
+
+def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:
+    return [(edition, voice_of(pattern, edition)) for edition in pattern.booklet.editions]
 
 
 def _spares(plan: Plan) -> int | None:

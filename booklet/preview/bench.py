@@ -33,6 +33,7 @@ from booklet.preview.remembering import Pictures, Remembering
 from booklet.preview.table import NoTable, TouchTable, table_of
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
+from booklet.spoken import spoken, voice_of, voices_of
 from booklet.study import Study
 
 MOST_PAGES = 4  # kept at a time: one for each tab that looks
@@ -84,8 +85,11 @@ class _Good:
 class Bench:
     """One folder, looked at again and again."""
 
-    def __init__(self, folder: Path, trust_pages: bool = False) -> None:
-        self._folder, self._trust = folder, trust_pages
+    def __init__(
+        self, folder: Path, trust_pages: bool = False, language: str | None = None
+    ) -> None:
+        """`language`: one of the editions, in whose voice the pattern is shown, if not its own."""
+        self._folder, self._trust, self._language = folder, trust_pages, language
         self._read: Outcome[Pattern] | None = None
         self._good: _Good | None = None
         self._checked: CheckedPattern | None = None
@@ -110,7 +114,7 @@ class Bench:
         for kept in (self._remembering, self._pictures, self._parts):
             kept.next_round()
         with told_to(self._tell):
-            outcome = self._study.check(read)
+            outcome = self._study.check(self._said(read))
         self._checked = checked = outcome.value
         if checked is not None:
             plan = settled(self._study.plan(checked), self._good and self._good.plan)
@@ -130,6 +134,14 @@ class Bench:
             pictures=pictures,
         )
         return True
+
+    def _said(self, read: Outcome[Pattern]) -> Outcome[Pattern]:
+        """What was read, in the language asked for; as it is where no edition has that."""
+        voices = voices_of(read.value) if read.value is not None else ()
+        voice = next((v for v in voices if v.language == self._language), None)
+        if read.value is None or voice is None:
+            return read
+        return Outcome(spoken(read.value, voice), read.diagnostics)
 
     def table(self, asked: Asked) -> TouchTable:
         """The block that is to be touched, as the folder lays it out now. Raises NoTable where it cannot be laid out."""
@@ -231,7 +243,9 @@ def _made(good: _Good, choice: Choice, keeper: Keeper) -> Shown:
 def _named(plan: Plan, choice: Choice) -> tuple[Edition, str]:
     """The edition and the size of a choice, or the first there are."""
     editions = plan.pattern.booklet.editions
-    edition = next((e for e in editions if e.id == choice.edition), editions[0])
+    spoken_so = [e for e in editions if voice_of(plan.pattern, e) == plan.pattern.voice]
+    named = (e for e in (*spoken_so, *editions) if e.id == choice.edition)
+    edition = next(named, (*spoken_so, *editions)[0])
     sizes = [size.size.id for size in chosen_sizes(plan, edition)]
     return edition, choice.size if choice.size in sizes else sizes[0]
 

@@ -53,9 +53,15 @@ _KINDS = {
 class Preview:
     """One folder, served on one port of this machine."""
 
-    def __init__(self, folder: Path, port: int, trust_pages: bool = False) -> None:
+    def __init__(
+        self, folder: Path, port: int, trust_pages: bool = False, language: str | None = None
+    ) -> None:
         self.folder, self.port, self.token = folder, port, new_token()
-        self.bench, self.hand, self.printer = Bench(folder, trust_pages), Hand(), Printer()
+        self.bench, self.hand, self.printer = (
+            Bench(folder, trust_pages, language),
+            Hand(),
+            Printer(),
+        )
         self.touching = Touching(folder, self.bench)
         self.busy = False
         self._news = asyncio.Condition()
