@@ -94,28 +94,26 @@ class Window:
         self.seen.clear()
         self.stopped.clear()
         self.page.goto(path.as_uri())
+        html = path.read_text("utf-8")
         if has_script:
-            path = self.without_script(path)
-        found = self.page.evaluate(FOUND)
-        files = {path, path.with_name("out.html")}
-        here = {(what, file.as_uri()) for file in files for what in ("request", "navigation")}
+            self.page.wait_for_selector(
+                "#bar:not([hidden])"
+            )  # our script has run, and nothing else
+            scripts = self.page.evaluate("[...document.scripts].map(each => each.outerHTML)")
+            assert [each for each in scripts if not each.startswith("<script type=")] == [OURS]
+        found = self.page.evaluate(FOUND, html.replace(OURS, ""))
+        here = {(what, path.as_uri()) for what in ("request", "navigation")}
         return [each for each in self.seen if each not in here] + found
-
-    def without_script(self, path: Path):
-        """The same page without our script, opened: what then runs is somebody else's."""
-        self.page.wait_for_selector("#bar:not([hidden])")  # our script has run, and nothing else
-        scripts = self.page.evaluate("[...document.scripts].map(each => each.outerHTML)")
-        assert [each for each in scripts if not each.startswith("<script type=")] == [OURS]
-        bare = path.with_name("bare.html")
-        bare.write_text(path.read_text("utf-8").replace(OURS, ""), encoding="utf-8")
-        self.page.goto(bare.as_uri())
-        return bare
 
 
 OURS = f"<script>{script()}</script>"
 
 # elements and attributes that run, fetch or send; addresses that are neither a place, nor https, mail or data
-FOUND = """() => {
+# of the page as it was written, without our script, which the browser has read but not shown
+FOUND = """html => {
+  const sheets = document.styleSheets.length;
+  const shown = new DOMParser().parseFromString(html, 'text/html');
+  return (document => {
   const bad = [...document.querySelectorAll('script,iframe,frame,object,embed,applet,base,form,input,button,link,' +
     'audio,video,source,template,noscript,foreignObject,animate,set,use,math,marquee,dialog,meta[http-equiv=refresh]')]
     .filter(e => !e.matches('body > script[type]:is(#said, #pack), use[href^="#_"]'))
@@ -127,9 +125,10 @@ FOUND = """() => {
     if (/^(src|srcset|poster|data|action|ping)$/i.test(a.name) && !/^data:image\\/(png|jpeg|svg)/.test(a.value)) found.push('fetches ' + a.value);
     if (a.name == 'style' && /url\\((?!"?data:image)/.test(a.value)) found.push('fetches ' + a.value);
   }
-  if (document.styleSheets.length != 1) found.push('styles ' + document.styleSheets.length);
+  if (sheets != 1) found.push('styles ' + sheets);
   if (document.querySelectorAll('main').length != 1) found.push('pages');
   return found;
+  })(shown);
 }"""
 
 

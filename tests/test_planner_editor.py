@@ -10,10 +10,11 @@ import pytest
 from builders import span
 from sewing_blocks import finish, sew
 
+from booklet import checking
 from booklet.__main__ import main
 from booklet.geometry import lay_out
 from booklet.pattern import By, Ends, PressKind, PressWish
-from booklet.sewing.auto.proposals import proposals
+from booklet.sewing.auto.finding import planned
 from booklet.source import read_folder
 from booklet.source.blocks.step_words import step_lines
 from booklet.source.editor import write_steps
@@ -62,21 +63,24 @@ def without_steps(pattern):
 def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
     text = (folder / "pattern.yaml").read_text(encoding="utf-8")
     laid = read_folder(folder).then(lay_out).value
-    own = {block.id for block in laid.pattern.blocks if block.part is None}
-    for found in {p.block: p for p in proposals(laid) if p.block in own}.values():
-        made = write_steps(text, found.block, found.steps)
-        if not found.steps:  # a block of one piece: nothing to sew, nothing to write
-            assert len(laid.pattern.block(found.block).pieces) == 1 and made is None
+    for block in (block.id for block in laid.pattern.blocks if block.part is None):
+        size = next(size for size in laid.pattern.sizes if (size.id, block) in laid.tilings)
+        _, found = planned(
+            laid.tilings[size.id, block], size.sewing, size.fabrics, checking.of_one_run()
+        )
+        made = write_steps(text, block, found)
+        if not found:  # a block of one piece: nothing to sew, nothing to write
+            assert len(laid.pattern.block(block).pieces) == 1 and made is None
             continue
         after = read(made, folder)
         assert not [d for d in after.diagnostics if "there is no file" not in d.message]
         assert without_steps(after.value) == without_steps(laid.pattern)
-        steps = after.value.block(found.block).steps
-        assert [told(s)[1:] for s in steps] == [told(s)[1:] for s in found.steps]
-        assert write_steps(made, found.block, found.steps) == made
+        steps = after.value.block(block).steps
+        assert [told(s)[1:] for s in steps] == [told(s)[1:] for s in found]
+        assert write_steps(made, block, found) == made
         changed = difflib.ndiff(text.splitlines(), made.splitlines())
         lost = [line[2:] for line in changed if line[0] == "-"]
-        old = laid.pattern.block(found.block).steps
+        old = laid.pattern.block(block).steps
         assert old is not None or [line for line in lost if "sew:" not in line] == []
 
 

@@ -127,6 +127,7 @@ class SewnGround:
     crowd: dict[Node, int]
     open_ends: Set[Node] | None = None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
+    _near: dict[Node, Node] = field(default_factory=dict)  # an open end found near a point
 
     @classmethod
     def of(
@@ -205,8 +206,13 @@ class SewnGround:
             return True
         if not self.open_ends.isdisjoint(self.reached(here)):
             return True
+        if self._near.get(here) in self.open_ends:  # most stay open for many joins
+            return True
         far = self.rates.new / self.rates.loose if self.rates.loose else math.inf
-        return any(_apart(here, there) < far for there in self.open_ends)
+        near = next((there for there in self.open_ends if _apart(here, there) < far), None)
+        if near is not None:
+            self._near[here] = near
+        return near is not None
 
 
 def _apart(here: Node, there: Node) -> float:
