@@ -129,7 +129,7 @@ def assemble_block(
     `share` is this block's part of the effort that a whole pattern may cost; `set_in` tells that whole blocks are set into each other, so that seams stop at the corners of this one; `as_joined` that
     runs are told as they are joined, though threads part them.
     """
-    if block.foundation:
+    if block.foundation and tiling.seams:  # one patch is whole when it is cut
         return _on_paper(tiling, block, sewing, fabrics, ask, set_in)
     steps = block.steps
     if steps is None:

@@ -15,7 +15,7 @@ from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_layout import FoundationCell, Template, placed
 from booklet.geometry.tiling import Seam
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, direction, dot, midpoint, plus, right_of, to_segment
+from booklet.kit.plane import Point, direction, midpoint, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.on_paper import section_outline, seen_from_back
@@ -112,20 +112,16 @@ def _sides(
     outline: Sequence[Point],
     allowance: float,
 ) -> Iterator[FoundationCell]:
-    """The letter of the section that is joined at each edge, in the middle of the stretch they share."""
+    """The letter of the section that is joined at each edge, beside the longest seam they share there: clear of marks."""
     of = {id: other.letter for other in block.assembly.papers for id in other.pieces}
     for a, b in edges(outline):
-        way = direction(a, b)
-        shared: dict[str, list[Point]] = {}
-        for seam in around:
-            middle = midpoint(seam.start, seam.end)
-            if to_segment(middle, a, b) <= DRAWN:
-                (beside,) = (id for id in seam.between if id not in section.pieces)
-                shared.setdefault(of.get(beside, ""), []).extend((seam.start, seam.end))
-        shared.pop("", None)  # what is not on paper
-        for letter, points in shared.items():
-            first, last = (end(points, key=lambda p, w=way: dot(p, w)) for end in (min, max))  # type: ignore[misc]
-            at = plus(midpoint(first, last), right_of(direction(b, a)), allowance / 2)
+        longest: dict[str, Seam] = {}
+        for seam in sorted(around, key=lambda seam: -seam.length):
+            (beside,) = (id for id in seam.between if id not in section.pieces)
+            if beside in of and to_segment(midpoint(seam.start, seam.end), a, b) <= DRAWN:
+                longest.setdefault(of[beside], seam)
+        for letter, seam in longest.items():
+            at = plus(midpoint(seam.start, seam.end), right_of(direction(b, a)), allowance / 2)
             yield FoundationCell(letter, "", _back((at,)))
 
 

@@ -12,7 +12,6 @@ from booklet.pattern import Block, By, Ends, Sewing
 from booklet.sewing.auto.unscaled import question_of
 from booklet.sewing.planner.paper_steps import (
     PaperSteps,
-    alone_on_paper,
     found_steps,
     search_papers,
     unfit_for_paper,
@@ -33,8 +32,6 @@ def paper_steps(
     unfit = unfit_for_paper(tiling)
     if unfit is not None:
         return None, (unfit,)
-    if not tiling.seams:
-        return PaperSteps((), alone_on_paper(tiling), 1), ()
     sewing = by_machine(sewing)
     if block.steps is not None:
         return written_steps(tiling, block.steps, sewing, block.sew_span)

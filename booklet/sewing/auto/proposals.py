@@ -53,7 +53,7 @@ def proposals(
 def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal | None:
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
-    if size.on_foundation(block):
+    if size.on_foundation(block) and tiling.seams:
         return _on_paper(tiling, replace(block, foundation=True), size, ask)
     known = ways_known(tiling, size.sewing, size.fabrics, ask)
     order, steps = planned(tiling, size.sewing, size.fabrics, ask)

@@ -144,8 +144,8 @@ def written_steps(
     drafts, _, wrong = draft_steps(tiling, steps, sewing, block_span)
     if not wrong:
         wrong = tuple(fault for draft in drafts for fault in _crooked(draft, tiling))
-    if wrong or not drafts:
-        return (None, wrong) if wrong else (PaperSteps((), alone_on_paper(tiling)), ())
+    if wrong:
+        return None, wrong
     nodes: dict[int, PaperNode] = {}
     for draft in drafts:
         parts = [
@@ -222,11 +222,6 @@ def _unfolded(tiling: Tiling, draft: Draft, parts: Sequence[PaperNode]) -> Itera
         if not parted_by(tiling, line, part.pieces, done):
             yield faults.folded_over(tiling.block, part.pieces[0], draft.declared)
         done = (*done, *part.pieces)
-
-
-def alone_on_paper(tiling: Tiling) -> tuple[tuple[str, ...], ...]:
-    """The one paper of a block of one piece."""
-    return (tuple(piece.id for piece in tiling.pieces),)
 
 
 def _named(tiling: Tiling, root: PaperNode, least: int) -> PaperSteps:
