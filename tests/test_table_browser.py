@@ -152,28 +152,71 @@ LABELS = (
 )
 
 
-@pytest.mark.parametrize(
-    ("width", "more", "at_table"),
-    [
-        (390, {}, False),
-        (820, {"color_scheme": "dark"}, False),
-        (1280, {}, True),
-        (390, {"color_scheme": "dark"}, True),
-        (820, {"contrast": "more"}, False),
-    ],
-)
-def test_axe_finds_no_violation(opened, width, more, at_table):
-    page = opened(width=width, **more)
-    choose(page, "s", SIZES["pin"])
-    if at_table:
-        page.click("#at-table")
-    else:
-        page.evaluate("document.querySelector('details.menu:last-of-type').open = true")
-    found = Axe().run(page, options={"runOnly": RULES, "resultTypes": ["violations"]}).response
-    assert len(found["passes"]) > 15  # it did look
-    assert [
-        (v["id"], [node["html"][:150] for node in v["nodes"][:3]]) for v in found["violations"]
-    ] == []
+WIDTHS = (390, 820, 1280)
+LOOKS = {
+    "light": {"color_scheme": "light", "contrast": "no-preference"},
+    "dark": {"color_scheme": "dark", "contrast": "no-preference"},
+    "high contrast": {"color_scheme": "light", "contrast": "more"},
+}
+
+
+def open_table(page):
+    page.click("#at-table")
+
+
+def open_large(page):
+    page.locator(".enlarge:visible").first.click()
+
+
+def open_search(page):
+    page.click("#bar summary:has-text('Find')")
+    page.fill("#find", "sew")
+    page.wait_for_selector("#found button")
+
+
+OPENED = {"#table": open_table, "#large": open_large, "#bar": open_search}
+
+
+@pytest.mark.parametrize("name", ["three_sizes", "hexagon_rosette_1"])
+def test_axe_finds_no_violation_in_any_state(opened, made, tmp_path, name):
+    """Colours are those of a look in any width, and all else is that of a width in any look; what opens over the page is
+    judged by itself, in each look and in each width."""
+    page = opened(made[0] if name == "three_sizes" else alone(name, tmp_path))
+    if page.locator("[data-axis=s]").count():
+        choose(page, "s", SIZES["pin"])
+    wrong, looked = {}, {}
+
+    def judge(state, context=None, **options):
+        options = {"runOnly": RULES, "resultTypes": ["violations"], **options}
+        found = Axe().run(page, context, options=options).response
+        looked[state] = len(found["passes"])
+        for v in found["violations"]:
+            wrong[state, v["id"]] = [node["html"][:150] for node in v["nodes"][:3]]
+
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        judge(width, rules={"color-contrast": {"enabled": False}})
+    for turn, (look, media) in enumerate(LOOKS.items()):
+        page.emulate_media(**media)
+        judge(look, runOnly=["color-contrast"])
+        widths = (*WIDTHS[turn:], *WIDTHS[:turn])
+        for width, (place, act) in zip(widths, OPENED.items(), strict=True):
+            page.set_viewport_size({"width": width, "height": 900})
+            act(page)
+            judge(f"{look}, {place}", place)
+            page.keyboard.press("Escape")
+    assert wrong == {}
+    assert min(looked[width] for width in WIDTHS) > 15  # it did look
+    assert all(looked[look] == 1 for look in LOOKS)
+    assert min(count for state, count in looked.items() if "#" in str(state)) > 5
+
+
+def alone(name, folder):
+    """The page of a pattern in its own view."""
+    plan = compiler.plan(compiler.check(PATTERN.parent / name).value)
+    web = next(iter(compiler.documents(plan, plan.pattern.booklet.editions[0], ())))
+    (folder / "a.html").write_text(web.html, encoding="utf-8")
+    return folder / "a.html"
 
 
 def test_the_keyboard_alone_leads_through_a_whole_booklet(opened):
