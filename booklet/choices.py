@@ -1,7 +1,7 @@
 """Floor 12: the ways in which a reader may have a pattern shown, each worked out like the pattern itself: in inches and
-in centimetres, and for cloth of the widths that shops sell.
+in centimetres, and for cloth of the widths that shops sell, or fat quarters.
 
-No figure is converted: the pattern is checked and cut anew with other units or another width, by the marks of the rulers
+No figure is converted: the pattern is checked and cut anew with other units or another cloth, by the marks of the rulers
 its reader then has. A way that would be at fault is not offered.
 """
 
@@ -20,8 +20,8 @@ from booklet.measure import Length, other_units
 from booklet.memory import Ask
 from booklet.pages.album import drawn
 from booklet.pages.figures import Figures, FigureSource
-from booklet.pages.screen.page import ScreenView
-from booklet.pattern import Edition, Pattern, SoldAs
+from booklet.pages.screen.page import OtherCloth, ScreenView
+from booklet.pattern import Edition, Fabric, Pattern, Size, SoldAs
 from booklet.plan import Plan, SizePlan, make_plan
 from booklet.spoken import voice_of
 
@@ -33,25 +33,25 @@ def views(
 ) -> tuple[ScreenView, ...]:
     """All ways to show a pattern, its own first."""
     own = checked.pattern.units
-    found = [ScreenView(units=own, width=None, plan=made, figures=figures)]
+    found = [ScreenView(units=own, cloth=None, plan=made, figures=figures)]
     other = other_units(own)
     if (plan := _planned(replace(checked.pattern, units=other), ask)) is not None:
-        found.append(ScreenView(units=other, width=None, plan=plan, figures=drawn(plan)))
-    for width in _widths(checked.pattern):
-        found += _of_width(found, width, ask)
+        found.append(ScreenView(units=other, cloth=None, plan=plan, figures=drawn(plan)))
+    for cloth in _cloths(checked.pattern):
+        found += _of_cloth(found, cloth, ask)
     return tuple(found)
 
 
-def _of_width(found: list[ScreenView], width: Length, ask: Ask) -> Iterator[ScreenView]:
-    """The ways known, for cloth of another width; none if one of them cannot be, or if more than the cloth would be
+def _of_cloth(found: list[ScreenView], cloth: OtherCloth, ask: Ask) -> Iterator[ScreenView]:
+    """The ways known, for another cloth; none if one of them cannot be, or if more than the cloth would be
     otherwise."""
     made = []
-    for view in [view for view in found if view.width is None]:
-        plan = _planned(_cut_from(view.plan.pattern, width), ask)
+    for view in [view for view in found if view.cloth is None]:
+        plan = _planned(_cut_from(view.plan.pattern, cloth), ask)
         if plan is None or not _alike(plan, view.plan):
             return
-        figures = _of_cloth(drawn(plan), view)
-        made.append(ScreenView(units=view.units, width=width, plan=plan, figures=figures))
+        figures = _pictured(drawn(plan), view)
+        made.append(ScreenView(units=view.units, cloth=cloth, plan=plan, figures=figures))
     yield from made
 
 
@@ -103,7 +103,7 @@ OF_CLOTH = {
 """The first words of the names of pictures that show how cloth is cut."""
 
 
-def _of_cloth(own: FigureSource, view: ScreenView) -> FigureSource:
+def _pictured(own: FigureSource, view: ScreenView) -> FigureSource:
     """Pictures of a plan that differs from that of a view only in its cloth."""
     plans = [plan for plan in (view.plan, view.plan.student, view.plan.kits) if plan is not None]
     sizes = {(s.size.id, s.size.in_class): s for plan in plans for s in plan.sizes}
@@ -112,27 +112,39 @@ def _of_cloth(own: FigureSource, view: ScreenView) -> FigureSource:
     )
 
 
-def _widths(pattern: Pattern) -> Iterator[Length]:
-    """The widths that are worth asking for: sold by the length, other than the pattern's, and not too many."""
-    cloths = [fabric for size in pattern.sizes for fabric in size.fabrics.values()]
-    sold = {fabric.width for fabric in cloths if fabric.kind is SoldAs.YARDAGE}
-    most = MOST_CLOTH_PLANS // max(1, len(cloths))
-    yield from [w for w in WIDTHS if sold and sold != {w}][:most]
+def _cloths(pattern: Pattern) -> Iterator[OtherCloth]:
+    """The cloths that are worth asking for: other than the pattern's, and not too many."""
+    all_ = [(size, fabric) for size in pattern.sizes for fabric in size.fabrics.values()]
+    sold = {fabric.width for _, fabric in all_ if fabric.kind is SoldAs.YARDAGE}
+    asked: list[OtherCloth] = [w for w in WIDTHS if sold and sold != {w}]
+    if any(_may_be_quarters(size, fabric) for size, fabric in all_):
+        asked.append(SoldAs.FAT_QUARTER)
+    yield from asked[: MOST_CLOTH_PLANS // max(1, len(all_))]
 
 
-def _cut_from(pattern: Pattern, width: Length) -> Pattern:
-    """The pattern with all cloth that is sold by the length of one width."""
+def _cut_from(pattern: Pattern, cloth: OtherCloth) -> Pattern:
+    """The pattern with all cloth that is sold by the length of one width, or all but the back in fat quarters."""
     sizes = tuple(
         replace(
             size,
-            fabrics={
-                id: replace(fabric, width=width) if fabric.kind is SoldAs.YARDAGE else fabric
-                for id, fabric in size.fabrics.items()
-            },
+            fabrics={id: _other(size, fabric, cloth) for id, fabric in size.fabrics.items()},
         )
         for size in pattern.sizes
     )
     return replace(pattern, sizes=sizes)
+
+
+def _other(size: Size, fabric: Fabric, cloth: OtherCloth) -> Fabric:
+    """A fabric of a size as another cloth; as it was where it cannot be that."""
+    if isinstance(cloth, SoldAs):
+        return replace(fabric, kind=cloth) if _may_be_quarters(size, fabric) else fabric
+    return replace(fabric, width=cloth) if fabric.kind is SoldAs.YARDAGE else fabric
+
+
+def _may_be_quarters(size: Size, fabric: Fabric) -> bool:
+    """Whether fat quarters can take the place of a fabric: of one sold by the length that no back is cut from."""
+    backing = size.quilt.backing if size.quilt else None
+    return fabric.kind is SoldAs.YARDAGE and (backing is None or backing.fabric != fabric.id)
 
 
 def _planned(pattern: Pattern, ask: Ask) -> Plan | None:

@@ -319,7 +319,7 @@ def documents(
     if not chosen:
         return
     if web:
-        own = ScreenView(units=made.pattern.units, width=None, plan=made, figures=figures)
+        own = ScreenView(units=made.pattern.units, cloth=None, plan=made, figures=figures)
         yield one_file(book or gathered((own,), edition, chosen, key_of(made.pattern, edition)))
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):

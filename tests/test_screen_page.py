@@ -4,16 +4,25 @@ import base64
 import json
 import re
 import zlib
+from collections import defaultdict
+from pathlib import Path
 
 import pytest
 from markupsafe import Markup
 
+from booklet import compiler
 from booklet.measure import Length
+from booklet.memory import Memory
+from booklet.pages.album import drawn
 from booklet.pages.screen.compact import SharedPictures, shorter
 from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
+from booklet.pages.screen.page import ScreenView
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.repeats import NEAR, repeated
+from booklet.pattern import SoldAs
+
+PATTERNS = Path(__file__).parent / "patterns"
 
 
 def shown(markup: str, axis: str, choice: str) -> str:
@@ -61,6 +70,7 @@ def test_patches_give_each_view_as_it_was(variants):
     patches = Patches(len(variants) - 1)
     page = patches.page(variants)
     packed = json.loads(zlib.decompress(base64.b64decode(patches.packed())))
+    packed = [[row[m] if isinstance(m, int) else m for m in row] for row in packed]
     assert packed == patches.found
 
     def seen(view: int) -> str:
@@ -177,20 +187,61 @@ def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
 def test_a_plan_for_another_width_is_its_own(example_checked):
     """A wider cloth takes no more strips, and of some cloth fewer: 40 in and 44 in, binding and borders."""
     from booklet.choices import views
-    from booklet.memory import Memory
-    from booklet.pages.album import drawn
     from booklet.plan import make_plan
 
     plan = make_plan(example_checked)
     found = views(example_checked, plan, drawn(plan), Memory().ask)
     assert {view.units for view in found} == {"inch", "cm"}
-    assert {view.width for view in found} >= {None, Length.of("42 in"), Length.of("44 in")}
-    assert Length.of("40 in") not in {view.width for view in found}  # the pattern's own
+    assert {view.cloth for view in found} >= {None, Length.of("42 in"), Length.of("44 in")}
+    assert Length.of("40 in") not in {view.cloth for view in found}  # the pattern's own
     lengths = {
-        view.width: {c.fabric: c.length for c in view.plan.sizes[1].cutting.fabrics}
+        view.cloth: {c.fabric: c.length for c in view.plan.sizes[1].cutting.fabrics}
         for view in found
         if view.units == "inch"
     }
     own, wide = lengths[None], lengths[Length.of("44 in")]
     assert all(wide[cloth] <= own[cloth] for cloth in own)
     assert any(wide[cloth] < own[cloth] for cloth in own)
+
+
+@pytest.mark.parametrize(
+    ("name", "quarters"),
+    [
+        ("metric", {"ink"}),  # the other cloth is that of the back
+        ("log_cabin", {"ink", "sand"}),  # there is no back
+        ("medallion", None),  # its binding on the bias takes a square of 22 in; a quarter has 21
+        ("fat_quarters", None),  # is cut from them already
+    ],
+)
+def test_fat_quarters_are_offered_where_all_but_the_back_can_be_cut_from_them(name, quarters):
+    from booklet.choices import _cloths, _of_cloth
+
+    plan = compiler.plan(compiler.check(PATTERNS / name).value)
+    units = plan.pattern.units
+    own = ScreenView(units=units, cloth=None, plan=plan, figures=drawn(plan))
+    asked = [cloth for cloth in _cloths(plan.pattern) if cloth is SoldAs.FAT_QUARTER]
+    found = [view for cloth in asked for view in _of_cloth([own], cloth, Memory().ask)]
+    assert len(found) == (0 if quarters is None else 1)
+    for view in found:
+        for size in view.plan.sizes:
+            assert {c.fabric for c in size.cutting.fabrics if c.stock is not None} == quarters
+            assert [block.tiling for block in size.blocks] == [
+                block.tiling
+                for one in plan.sizes
+                if one.size.id == size.size.id
+                for block in one.blocks
+            ]
+            for cloth in size.cutting.fabrics:
+                if cloth.stock is not None:
+                    held(cloth)
+
+
+def held(cloth):
+    """What is cut of a cloth lies in the quarters that are to be bought: 21 in across and 18 in along each."""
+    used = defaultdict(float)
+    for strip in cloth.strips:
+        used[strip.stock] += strip.count * strip.width.inches
+        ends = [x for cuts in strip.layouts for cut in cuts for x, _ in cut.outline]
+        assert strip.lengthwise or max(ends) <= 21 + 1e-9
+    assert len(used) == cloth.buy.count
+    assert max(used.values()) <= 18

@@ -31,7 +31,7 @@ def made(folder: Path, every_view: bool = False, edition: int = 0) -> dict[str, 
     found = (
         views(checked, plan, drawn(plan), Memory().ask)
         if every_view
-        else (ScreenView(units=plan.pattern.units, width=None, plan=plan, figures=drawn(plan)),)
+        else (ScreenView(units=plan.pattern.units, cloth=None, plan=plan, figures=drawn(plan)),)
     )
     chosen = plan.pattern.booklet.editions[edition]
     sizes = tuple(s.size.id for s in plan.sizes if not chosen.sizes or s.size.id in chosen.sizes)

@@ -45,9 +45,9 @@ def made(tmp_path_factory):
         return path
 
     whole = written("whole", found)
-    by_view = {(view.units, view.width): view for view in found}
+    by_view = {(view.units, view.cloth): view for view in found}
     alone = {
-        f"{units} {width}": written(f"{number}", (replace(by_view[units, width], width=None),))
+        f"{units} {width}": written(f"{number}", (replace(by_view[units, width], cloth=None),))
         for number, (units, width) in enumerate(by_view)
         if number in (1, len(by_view) - 1)
     }

@@ -5,9 +5,12 @@ import { keep, state } from "./keep.js";
 /** Choosing: size, units, width of cloth. A size is there already and only shown; what other views say is unpacked and put in
  * the place of what differs. */
 
+/** What stands at one place in each other view: markup, the number of an earlier one that says the same, or null where it is as in the
+ * first. @typedef {(string | number | null)[]} Row */
+
 /** @type {(() => void)[]} */
 export const onChoice = [];
-/** @type {(string | null)[][] | null} */
+/** @type {Row[] | null} */
 let pack = null;
 /** What stands at each place in the first view, and what is shown there. @type {string[]} */
 const own = [];
@@ -21,7 +24,7 @@ async function unpacked() {
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate"));
     pack = await new Response(stream).json();
   }
-  return /** @type {(string | null)[][]} */ (pack);
+  return /** @type {Row[]} */ (pack);
 }
 
 /** The number of the view that is chosen. */
@@ -31,17 +34,19 @@ export const view = () => said.views[root.dataset.u + " " + root.dataset.w] || 0
 async function see() {
   if (!view() && !pack) return;
   const places = await unpacked();
-  const next = view();
   const mould = document.createElement("template");
   const hidden = new Set(all(".sized").filter((size) => !shown(size)));
   for (const spot of all("[data-a]")) {
     const number = Number(spot.dataset.a);
-    const markup = places[number][next - 1] || own[number];
+    const row = places[number];
+    const there = row[view() - 1]; // markup, or the number of the view that says the same
+    const markup = /** @type {string} */ (row[/** @type {number} */ (there)] || there || own[number]);
     if (now[number] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) continue;
     now[number] = markup;
     const within = spot.parentElement?.closest("svg");
     mould.innerHTML = within ? `<svg>${markup}</svg>` : markup;
-    const fresh = /** @type {HTMLElement} */ (within ? mould.content.firstElementChild?.firstElementChild : mould.content.firstElementChild);
+    const outer = mould.content.firstElementChild;
+    const fresh = /** @type {HTMLElement} */ (within ? outer?.firstElementChild : outer);
     fresh.dataset.a = "" + number;
     spot.replaceWith(fresh);
   }

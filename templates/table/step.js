@@ -100,5 +100,5 @@ export function hearTable() {
     const down = to[1] - from[1];
     if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) seat(at + (across < 0 ? 1 : -1));
   }, { passive: true });
-  on(document, "visibilitychange", () => { if (table().open && document.visibilityState === "visible") awake(); });
+  on(document, "visibilitychange", () => { if (table().open && !document.hidden) awake(); });
 }

@@ -13,9 +13,11 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
+from typing import TypeAlias
 
 from markupsafe import Markup
 
+from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
 from booklet.pages.figures import FigureSource
@@ -34,13 +36,17 @@ from booklet.words import LANGUAGE_NAMES, Phrase, phrase
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 
 
+OtherCloth: TypeAlias = Length | SoldAs
+"""A usable width of cloth sold by the length, or a precut."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenView:
-    """A way to show a pattern: its units, the usable width of cloth where it is not the pattern's own, and the plan and
-    pictures for them."""
+    """A way to show a pattern: its units, the cloth where it is not the pattern's own, and the plan and pictures for
+    them."""
 
     units: UnitSystem
-    width: Length | None
+    cloth: OtherCloth | None
     plan: Plan
     figures: FigureSource
 
@@ -153,11 +159,11 @@ def _names(document: Document) -> list[str]:
 
 
 def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
-    """The number of each view by what is chosen: units and width, by their places in the lists."""
+    """The number of each view by what is chosen: units and cloth, by their places in the lists."""
     units = list(dict.fromkeys(view.units for view in views))
-    widths = list(dict.fromkeys(view.width for view in views))
+    cloths = list(dict.fromkeys(view.cloth for view in views))
     return {
-        f"{units.index(view.units)} {widths.index(view.width)}": n for n, view in enumerate(views)
+        f"{units.index(view.units)} {cloths.index(view.cloth)}": n for n, view in enumerate(views)
     }
 
 
@@ -177,7 +183,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
     """What a reader can choose on this page."""
     own = views[0].plan.pattern.units
     units = list(dict.fromkeys(view.units for view in views))
-    widths = list(dict.fromkeys(view.width for view in views))
+    cloths = list(dict.fromkeys(view.cloth for view in views))
     say = words.markup
     sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + list(titles)
     axes: tuple[Axis, ...] = (
@@ -186,7 +192,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
         Axis(
             "w",
             say(phrase("Usable width of your cloth")),
-            tuple(say(_width(w, own) if w else _own_width(views[0])) for w in widths),
+            tuple(say(_cloth(views, cloth)) for cloth in cloths),
         ),
     )
     if any(block.pressing.versions for plan in views[0].plan.sizes for block in plan.blocks):
@@ -195,10 +201,25 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
     return tuple(axis for axis in axes if len(axis.options) > 1)
 
 
-def _width(width: Length, own: UnitSystem) -> Phrase:
-    """A width of cloth in the pattern's units, and in the other."""
+def _cloth(views: Sequence[ScreenView], cloth: OtherCloth | None) -> Phrase:
+    """A cloth that can be chosen: its measure in the pattern's units, and in the other."""
+    own = views[0].plan.pattern.units
     other = other_units(own)
-    return phrase("{width} ({other})", width=with_unit(width, own), other=with_unit(width, other))
+    if cloth is None:
+        return _own_width(views[0])
+    if isinstance(cloth, Length):
+        return phrase(
+            "{width} ({other})", width=with_unit(cloth, own), other=with_unit(cloth, other)
+        )
+    across, along = (with_unit(side, own) for side in FAT_QUARTER)
+    quilts = [size.size.quilt for size in views[0].plan.sizes]
+    if not any(quilt and quilt.backing for quilt in quilts):
+        return phrase("Fat quarters, at least {along} × {across}", along=along, across=across)
+    return phrase(
+        "Fat quarters, at least {along} × {across}; the cloth of the back by the length",
+        along=along,
+        across=across,
+    )
 
 
 def _own_width(view: ScreenView) -> Phrase:

@@ -71,9 +71,18 @@ class Patches:
             place[:] = [next(fresh) if source else None for source in place]
 
     def packed(self) -> str:
-        """All that differs, as JSON, deflated, in letters: `[number][view]`."""
-        text = json.dumps(self.found, ensure_ascii=False, separators=(",", ":"))
+        """All that differs, as JSON, deflated, in letters: `[number][view]`. What an earlier view says at the same place stands there
+        as its number."""
+        rows = [[_earlier(row, n) for n in range(len(row))] for row in self.found]
+        text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
         return base64.b64encode(zlib.compress(text.encode(), 9)).decode("ascii")
+
+
+def _earlier(row: Sequence[str | None], n: int) -> str | int | None:
+    """What a view says at a place, or the number of the first other that says the same."""
+    said = row[n]
+    first = n if said is None else row.index(said)
+    return said if first == n else first
 
 
 def _within(markup: str) -> Element:
