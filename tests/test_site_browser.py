@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from browser import started
+from playwright.sync_api import expect
 
 from booklet import compiler
 from booklet.choices import key_of, views
@@ -92,8 +93,10 @@ def ready(page, address):
 
 def kept(page):
     """Wait until the site is kept on the device."""
-    page.evaluate("navigator.serviceWorker.ready.then(() => 1)")
-    page.wait_for_function("navigator.serviceWorker.controller")
+    page.evaluate(
+        """() => navigator.serviceWorker.controller ? 1 : new Promise((done) =>
+          navigator.serviceWorker.addEventListener("controllerchange", () => done(1)))"""
+    )
 
 
 def choose(page, axis, value):
@@ -103,7 +106,6 @@ def choose(page, axis, value):
           for (const menu of document.querySelectorAll("details[open]")) menu.open = false; }""",
         [axis, value],
     )
-    page.wait_for_timeout(200)
 
 
 def test_after_one_visit_every_page_is_there_without_a_network(browser, files, tmp_path):
@@ -128,6 +130,16 @@ def test_after_one_visit_every_page_is_there_without_a_network(browser, files, t
         assert sorted(order) == sorted(name for name in files if name.endswith(".html"))
 
 
+# until a new state of the booklet was looked for and refused
+REFUSED = """async () => {
+  const kept = await navigator.serviceWorker.getRegistration();
+  await kept.update();
+  const fresh = kept.installing;
+  if (fresh && fresh.state !== "redundant") await new Promise((done) => fresh.addEventListener("statechange", () => done(1)));
+  return fresh?.state;
+}"""
+
+
 def test_only_what_changed_is_fetched_when_the_booklet_changes(browser, files, tmp_path):
     changed = dict(files)
     changed["glossary.html"] = files["glossary.html"].replace(b"</main>", b"<p>New.</p></main>")
@@ -149,8 +161,7 @@ def test_only_what_changed_is_fetched_when_the_booklet_changes(browser, files, t
         broken["glossary.html"] = files["glossary.html"]
         broken[WORKER] = changed[WORKER].replace(new.encode(), b"0" * 64)
         host.put(broken)
-        ready(page, host.home + "index.html")
-        page.wait_for_timeout(500)
+        assert page.evaluate(REFUSED) == "redundant"
         ready(page, host.home + "glossary.html")
         assert page.locator("main p", has_text="New.").is_visible()
 
@@ -161,8 +172,8 @@ def test_what_is_chosen_and_ticked_in_one_chapter_is_so_in_all(browser, files, t
         choose(page, "s", "2")
         choose(page, "u", "1")
         page.locator("input.tick:visible").first.check()
-        inches = page.locator("table:visible").first.inner_text()
-        assert "cm" in page.locator("main").inner_text()
+        expect(page.locator("table:visible").first).to_contain_text("cm")
+        rows = page.locator("table:visible").first.inner_text()
         ready(page, host.home + "piecing.html")
         assert page.evaluate("({...document.documentElement.dataset}).s") == "2"
         page.locator(".counter:visible button").nth(1).click()
@@ -176,7 +187,7 @@ def test_what_is_chosen_and_ticked_in_one_chapter_is_so_in_all(browser, files, t
         page.go_back()
         page.wait_for_selector("#bar:not([hidden])")
         assert page.locator("input.tick:checked").count() == 1
-        assert page.locator("table:visible").first.inner_text() == inches
+        assert page.locator("table:visible").first.inner_text() == rows
         page.locator("input.tick:visible").nth(1).check()
         held = json.loads(page.evaluate("Object.values(localStorage)[0]"))
         assert len(held["done"]) == 2 and list(held["made"].values()) == [1]
@@ -207,17 +218,16 @@ def test_pieces_words_and_steps_lead_to_other_chapters(browser, files, tmp_path)
         page.wait_for_selector("#table[open]")
         assert page.url == host.home + "piecing.html"
         assert page.locator("#step-back").is_disabled()
-        seen = 0
-        while page.url.endswith("piecing.html"):
-            seen += 1
-            page.keyboard.press("ArrowRight")
-            page.wait_for_timeout(150)
+        title = page.locator("#table-title")
+        expect(title).to_have_text(re.compile("^1 of 2"))  # the steps of the block
+        page.keyboard.press("ArrowRight")
+        expect(title).to_have_text(re.compile("^2 of 2"))
+        page.keyboard.press("ArrowRight")
+        page.wait_for_url("**/pressing.html")
         page.wait_for_selector("#table[open]")
-        assert seen == 2  # the steps of the block
         page.keyboard.press("ArrowLeft")
-        page.wait_for_url("**/piecing.html*")
-        page.wait_for_selector("#table[open]")
-        assert re.match(r"2 of 2\b", page.locator("#table-title").inner_text())
+        page.wait_for_url("**/piecing.html")
+        expect(title).to_have_text(re.compile("^2 of 2"))
 
 
 def test_its_pages_can_be_read_as_files(browser, files, tmp_path):

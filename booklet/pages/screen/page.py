@@ -181,7 +181,6 @@ _UNITS: dict[UnitSystem, Phrase] = {"inch": phrase("Inches"), "cm": phrase("Cent
 
 def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> tuple[Axis, ...]:
     """What a reader can choose on this page."""
-    own = views[0].plan.pattern.units
     units = list(dict.fromkeys(view.units for view in views))
     cloths = list(dict.fromkeys(view.cloth for view in views))
     say = words.markup
