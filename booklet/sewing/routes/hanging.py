@@ -19,6 +19,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from booklet.kit.near import NOISE
+from booklet.kit.plane import Point
 from booklet.sewing.routes.trails import Edge, Node, Trail
 
 MOST_PERMUTED = 3  # runs between two units
@@ -127,7 +128,7 @@ class SewnGround:
     crowd: dict[Node, int]
     open_ends: Set[Node] | None = None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
-    _near: dict[Node, Node] = field(default_factory=dict)  # an open end found near a point
+    _cells: dict[tuple[int, int], list[Node]] | None = None  # of what was open at first
 
     @classmethod
     def of(
@@ -206,13 +207,31 @@ class SewnGround:
             return True
         if not self.open_ends.isdisjoint(self.reached(here)):
             return True
-        if self._near.get(here) in self.open_ends:  # most stay open for many joins
-            return True
         far = self.rates.new / self.rates.loose if self.rates.loose else math.inf
-        near = next((there for there in self.open_ends if _apart(here, there) < far), None)
-        if near is not None:
-            self._near[here] = near
-        return near is not None
+        return far > 0 and any(_apart(here, there) < far for there in self._open_about(here, far))
+
+    def _open_about(self, here: Node, far: float) -> Iterator[Node]:
+        """Open ends, among them all less than `far` from a point: those of its cell and of the eight about it. Ends
+        are taken out of those that are open, and none is put in."""
+        assert self.open_ends is not None
+        if not isinstance(here, tuple) or far == math.inf:
+            yield from self.open_ends
+            return
+        if self._cells is None:
+            self._cells = {}
+            for end in self.open_ends:
+                if isinstance(end, tuple):
+                    self._cells.setdefault(_cell(end, far), []).append(end)
+        across, down = _cell(here, far)
+        for column, row in itertools.product(
+            range(across - 1, across + 2), range(down - 1, down + 2)
+        ):
+            yield from filter(self.open_ends.__contains__, self._cells.get((column, row), ()))
+
+
+def _cell(point: Point, side: float) -> tuple[int, int]:
+    """The cell in which a point lies, of squares of this side, in inches."""
+    return math.floor(point[0] / side), math.floor(point[1] / side)
 
 
 def _apart(here: Node, there: Node) -> float:
