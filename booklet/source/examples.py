@@ -118,7 +118,7 @@ editions:
 class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
-        "edition": "{pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block}\n",
+        "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block}\n",
         "class": """\
 students: 12
 spare kits: 1
