@@ -5,11 +5,13 @@ import random
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 from planner_rectangles import rectangulations
 from sewing_blocks import box, polygon, tiling_of
 from shapely.geometry import MultiPoint, Polygon
 from shapely.ops import unary_union
+from test_templates_printed import printed
 
 from booklet import compiler
 from booklet.commands import run
@@ -18,7 +20,7 @@ from booklet.drawing.templates.foundations import foundations_of
 from booklet.facts import facts
 from booklet.kit.plane import box_of
 from booklet.pages import compose
-from booklet.pattern import By
+from booklet.pattern import By, Paper
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner.paper_sections import Sections
@@ -345,6 +347,60 @@ def test_a_paper_larger_than_the_sheet_is_tiled():
     made = paper_set(size, size.blocks[0], 120.0, 170.0)
     assert len(made.large) == 4 and not made.pages
     assert sheets_wanted(size, 120.0, 170.0) > 4
+
+
+def test_the_printed_page_shows_each_section_true_to_size():
+    made = plan(HOUSE)
+    pages = printed(made, Paper.LETTER, made.sizes[0])
+    lines = [np.asarray(line) for page in pages for line in page if len(line) > 2]
+    # gable and front of the house, 12 x 6 cm each, within trimming lines of 13.5 x 7.5 cm
+    boxes = sorted({tuple(np.round(np.ptp(line, axis=0), 1)) for line in lines})
+    assert (120.0, 60.0) in boxes and (135.0, 75.0) in boxes
+
+
+def test_what_lies_left_in_the_block_is_printed_right(tmp_path):
+    text = (PATTERNS / HOUSE / "pattern.yaml").read_text(encoding="utf-8")
+    # a door nearer to the left: west is 2 cm wide, east 6
+    moved = text.replace("[[4, 8], [8, 8], [8, 12], [4, 12]]", "[[2, 8], [6, 8], [6, 12], [2, 12]]")
+    moved = moved.replace("[[4, 6], [8, 6], [8, 8], [4, 8]]", "[[2, 6], [6, 6], [6, 8], [2, 8]]")
+    moved = moved.replace(
+        "[[0, 6], [4, 6], [4, 12], [0, 12]]", "[[0, 6], [2, 6], [2, 12], [0, 12]]"
+    )
+    moved = moved.replace(
+        "[[8, 6], [12, 6], [12, 12], [8, 12]]", "[[6, 6], [12, 6], [12, 12], [6, 12]]"
+    )
+    (tmp_path / "pattern.yaml").write_text(moved, encoding="utf-8")
+    made = compiler.plan(compiler.check(tmp_path).value)
+    lines = [line for page in printed(made, Paper.A4, made.sizes[0]) for line in page]
+    (front,) = (
+        np.asarray(line)
+        for line in lines
+        if wide_and_high(line) == (120.0, 60.0) and below(line, lines)
+    )
+    left, top = front.min(axis=0)
+    upright = {
+        round(float(line[0][0] - left), 1)
+        for line in lines
+        if len(line) == 2
+        and abs(line[0][0] - line[1][0]) < 0.05
+        and 15 < abs(line[0][1] - line[1][1]) < 61
+        and min(line[0][1], line[1][1]) > top - 1
+    }
+    assert upright == {60.0, 100.0}  # east's 6 cm come first from the left, west's 2 cm last
+
+
+def wide_and_high(line):
+    return tuple(float(side) for side in np.round(np.ptp(np.asarray(line), axis=0), 1))
+
+
+def below(line, lines):
+    """Whether an outline is the lower one of two alike."""
+    tops = [
+        np.asarray(other).min(axis=0)[1]
+        for other in lines
+        if wide_and_high(other) == wide_and_high(line)
+    ]
+    return np.asarray(line).min(axis=0)[1] == max(tops)
 
 
 # Words
