@@ -35,9 +35,32 @@ def complaints(facts):
                 *_laid(cloth),
                 *_given(cloth, rows),
                 *_figures(cloth, rows, outlines, parts, facts["allowance_in"]),
+                *_rough(size, rows, outlines, facts["allowance_in"]),
             ]
             found += [f"{id}, cloth {name}: {fault}" for fault in dict.fromkeys(faults)]
     return found
+
+
+def _rough(size, rows, outlines, allowance):
+    """A piece for printed paper lies in its rectangle, straight along one of its sides or of the block, with allowance
+    and margin on every side; and the rectangle is no more than a mark of the ruler larger."""
+    more = 2 * (allowance + size.get("foundation_margin_in", 0))
+    for row in (row for row in rows if row["method"] == "rough rectangle"):
+        points = outlines[row["for"]]
+        sides = [math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise([*points, points[0]])]
+        cut = sorted(row["cut_in"])
+        fits = [sorted(side + more for side in _turned_size(points, way)) for way in (0.0, *sides)]
+        if not any(
+            all(-HAIR < c - f < size["ruler_in"] + HAIR for c, f in zip(cut, fit, strict=True))
+            for fit in fits
+        ):
+            yield f"{row['for']} is cut {row['cut_in']}, and takes one of {fits}"
+
+
+def _turned_size(points, angle):
+    """Width and height of an outline turned back by an angle."""
+    sin, cos = math.sin(angle), math.cos(angle)
+    return _size([(x * cos + y * sin, y * cos - x * sin) for x, y in points])
 
 
 def _strips(cloth):
