@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 
 from markupsafe import Markup
 
-from booklet import compiler
 from booklet.checks.rulebook import rules
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
@@ -17,31 +13,12 @@ from booklet.drawing.quilts.shape import shape_figure
 from booklet.drawing.scene import Figure
 from booklet.geometry.shapes import shape_outline
 from booklet.measure import Length
-from booklet.output import write_files
 from booklet.pages import compose_alone
-from booklet.pages.album import DrawnAlbum, drawn
-from booklet.pages.figures import LARGE, inline_svg
+from booklet.pages.figures import inline_svg
 from booklet.pages.texts import our_text
 from booklet.pages.words import Words
 from booklet.reference import keys, shapes, topics
-from booklet.source.starter import starter_files
-
-DRAWN = {
-    "size": "sizes",
-    "fabric": "patches",
-    "block": "block lantern",
-    "piece": "block lantern",
-    "ring": "block lantern",
-    "step": "step lantern 2",
-    "sewing": "press lantern",
-    "quilt": "quilt",
-    "border": "border",
-    "binding": "binding",
-    "backing": "backing",
-    "batting": "layers",
-    "cutting": "cloth water",
-}
-"""The groups that have a picture, of the pattern that `booklet new` starts: the name of the picture in its album."""
+from booklet.reference.demonstrations import pictures_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,34 +68,15 @@ def _shape(form: Form) -> ToldEntry:
 
 
 def _groups() -> tuple[ToldEntry, ...]:
-    """The groups of keys, some with a picture."""
-    picture = _starter_pictures()
+    """The groups of keys with their pictures."""
     return tuple(
         ToldEntry(
-            name=table.name, body=our_text(keys.markdown(table)), pictures=picture(table.name)
+            name=table.name,
+            body=our_text(keys.markdown(table)),
+            pictures=tuple(map(_inline, pictures_of(table.name))),
         )
         for table in keys.GROUPS
     )
-
-
-def _starter_pictures() -> Callable[[str], tuple[Markup, ...]]:
-    """What gives the pictures of a group of keys, from the pattern that `booklet new` starts."""
-    with tempfile.TemporaryDirectory() as folder:
-        write_files(Path(folder), starter_files())
-        checked = compiler.check(Path(folder)).value
-    assert checked is not None  # tests build it
-    plan = compiler.plan(checked)
-    album = drawn(plan)(plan.sizes[-1], LARGE)
-    assert isinstance(album, DrawnAlbum)
-
-    def pictures(group: str) -> tuple[Markup, ...]:
-        name = DRAWN.get(group, "")
-        if name in album.rows:
-            return tuple(map(_inline, album.series(name)))
-        one = album.figure(name)
-        return () if one is None else (_inline(one),)
-
-    return pictures
 
 
 def _topics() -> tuple[ToldEntry, ...]:
