@@ -520,6 +520,10 @@ def test_a_unit_alone_is_sewn_on_paper_and_the_rest_cut_as_ever(tmp_path):
             "{make: gable, join: [roof, left, right], by: foundation, press: open}",
             "conflicting-keys",
         ),
+        (
+            "{make: gable, join: [roof, left, right], by: foundation, ends: points}",
+            "conflicting-keys",
+        ),
     ],
 )
 def test_what_is_no_section_is_refused(tmp_path, capsys, steps, code):

@@ -211,6 +211,16 @@ def pressed_on_paper(block: str, wish: PressWish) -> Diagnostic:
     return Diagnostic(code="conflicting-keys", message=message, span=wish.span, hint=hint)
 
 
+def stopped_on_paper(block: str, step: Step) -> Diagnostic:
+    """A section whose seams are asked to end at points."""
+    message = (
+        f"within a section of block `{block}` seams are sewn a few stitches beyond their lines, and this step asks for "
+        "`ends: points`"
+    )
+    hint = "take `ends` away: where a corner is set in later, the paper shows a dot"
+    return Diagnostic(code="conflicting-keys", message=message, span=step.span, hint=hint)
+
+
 def blocked(block: str, early: str, late: str, span: Span) -> Diagnostic:
     """Machine seams sewn off the edge at a point where a later step has to turn."""
     message = (

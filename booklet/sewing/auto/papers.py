@@ -8,7 +8,7 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.measure import ZERO
 from booklet.memory import Ask, plainly
-from booklet.pattern import Block, By, Ends, Sewing
+from booklet.pattern import Block, By, Ends, PressHabit, Sewing
 from booklet.sewing.auto.unscaled import question_of
 from booklet.sewing.planner.paper_steps import (
     PaperSteps,
@@ -20,8 +20,10 @@ from booklet.sewing.planner.paper_steps import (
 
 
 def by_machine(sewing: Sewing) -> Sewing:
-    """The rules with which all is sewn by machine, from edge to edge where nothing turns."""
-    return replace(sewing, machine_from=ZERO, ends=Ends.AUTO, set_in_by=By.MACHINE)
+    """The rules with which all is sewn by machine, from edge to edge where nothing turns; nothing is fanned."""
+    return replace(
+        sewing, machine_from=ZERO, ends=Ends.AUTO, set_in_by=By.MACHINE, press=PressHabit.AUTO
+    )
 
 
 def paper_steps(

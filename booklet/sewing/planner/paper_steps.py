@@ -13,7 +13,7 @@ from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import mean
-from booklet.pattern import By, Sewing
+from booklet.pattern import By, Ends, Sewing
 from booklet.pattern import Step as Declared
 from booklet.sewing import faults
 from booklet.sewing.alike import onto
@@ -154,8 +154,8 @@ def written_steps(
         ]
         made = nodes[draft.n] = _joined(parts, draft.declared)
         wrong = (*wrong, *_unfolded(tiling, draft, parts))
-        if made.pieces and draft.declared.press is not None:
-            wrong = (*wrong, faults.pressed_on_paper(tiling.block, draft.declared.press))
+        if made.pieces:
+            wrong = (*wrong, *_wishes(draft, tiling))
     return (None, wrong) if wrong else (_named(tiling, nodes[drafts[-1].n], 0), ())
 
 
@@ -177,8 +177,7 @@ def unfit_units(drafts: Iterable[Draft], tiling: Tiling) -> Iterator[Diagnostic]
         motif = next((p for id in draft.join if (p := tiling.piece(id)).motif), None)
         if motif is not None:
             yield faults.motif_on_paper(tiling.block, motif)
-        if said.press is not None:
-            yield faults.pressed_on_paper(tiling.block, said.press)
+        yield from _wishes(draft, tiling)
         if draft.kind is StepKind.STRAIGHT:
             yield from _unfolded(tiling, draft, [PaperNode(pieces=(id,)) for id in draft.join])
 
@@ -202,6 +201,14 @@ def _crooked(draft: Draft, tiling: Tiling) -> Iterator[Diagnostic]:
         yield faults.crooked_on_paper(tiling.block, declared)
     if declared.by is By.HAND:
         yield faults.by_hand_on_paper(tiling.block, declared)
+
+
+def _wishes(draft: Draft, tiling: Tiling) -> Iterator[Diagnostic]:
+    """What is asked of a section that its paper decides: how it is pressed, and where its seams end."""
+    if draft.declared.press is not None:
+        yield faults.pressed_on_paper(tiling.block, draft.declared.press)
+    if draft.declared.ends is Ends.POINTS:
+        yield faults.stopped_on_paper(tiling.block, draft.declared)
 
 
 def _unfolded(tiling: Tiling, draft: Draft, parts: Sequence[PaperNode]) -> Iterator[Diagnostic]:
@@ -285,6 +292,7 @@ class _Names:
             entry=0,
             by=By.MACHINE,
             press=words.press if words else None,
+            ends=words.ends if words else None,
             note=said.note if said else None,
             titles=words.titles if words else (),
         )
