@@ -202,7 +202,7 @@ class _RowWords:
         figure = self._rectangles(
             size_of(patch, cuts, self.direction), sum(len(cuts) for _, cuts in alike)
         )
-        said = how_cut(patch, cuts, self.direction, partial(cut_text, units=self.pattern.units))
+        said = how_cut(patch, cuts, self.direction, partial(to_cut, self.pattern))
         return Gives(
             self.words.markup(each),
             figure,
