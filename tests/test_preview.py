@@ -100,6 +100,9 @@ def test_nothing_but_the_page_is_served(folder):
     assert status == 200
     assert "sandbox allow-same-origin" in heads["content-security-policy"]
     assert "script" not in heads["content-security-policy"]
+    status, heads, body = asked(preview, f"{below}/help")
+    assert status == 200 and b'id="rules-overlap"' in body
+    assert "script" not in heads["content-security-policy"]
     for path in (
         "/",
         "/pattern.yaml",

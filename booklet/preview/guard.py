@@ -24,6 +24,12 @@ SHEET = {
     "frame-ancestors 'self'; base-uri 'none'; form-action 'none'; sandbox allow-same-origin",
 }
 """Of the frame that the booklet stands in: nothing of it can run, be sent or be fetched."""
+HELP = {
+    **HEADERS,
+    "Content-Security-Policy": "default-src 'none'; img-src data:; font-src data:; style-src 'unsafe-inline'; "
+    "frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
+}
+"""Of the page that tells how a pattern is written: it shows what is in it."""
 PRINTED = {**HEADERS, "Content-Security-Policy": "default-src 'none'; frame-ancestors 'self'"}
 
 

@@ -32,7 +32,7 @@ from booklet.pages.fonts import font_rules
 from booklet.pattern import Paper
 from booklet.preview.asked import MOST_BODY
 from booklet.preview.bench import Bench, Choice, Shown
-from booklet.preview.guard import HEADERS, PRINTED, SHEET, admits, admits_change, new_token
+from booklet.preview.guard import HEADERS, HELP, PRINTED, SHEET, admits, admits_change, new_token
 from booklet.preview.hand import Hand
 from booklet.preview.printing import Printer
 from booklet.preview.sections import Sent
@@ -64,6 +64,7 @@ class Preview:
         )
         self.touching = Touching(folder, self.bench)
         self.busy = False
+        self._told_help: str | None = None
         self._news = asyncio.Condition()
         self.ending: Callable[[], bool] = lambda: False
 
@@ -78,6 +79,7 @@ class Preview:
         routes = [
             Route(f"{below}/", self._desk),
             Route(f"{below}/sheet", self._sheet),
+            Route(f"{below}/help", self._help),
             Route(f"{below}/events", self._events),
             Route(f"{below}/printing", self._printing),
             Route(f"{below}/printed/{{number:int}}.pdf", self._printed),
@@ -114,6 +116,14 @@ class Preview:
 
     async def _sheet(self, request: Request) -> Response:
         return HTMLResponse(SHEET_PAGE, headers=SHEET)
+
+    async def _help(self, request: Request) -> Response:
+        """How a pattern is written, with pictures: drawn when it is first asked for."""
+        if self._told_help is None:
+            from booklet.reference.page import page  # few look at it
+
+            self._told_help = await self.hand.do(page)
+        return HTMLResponse(self._told_help, headers=HELP)
 
     async def _file(self, request: Request) -> Response:
         name = request.path_params["name"]

@@ -286,7 +286,11 @@ function told(fault) {
   const link = /** @type {HTMLAnchorElement} */ (el("a", `${fault.file}:${fault.line}:${fault.column}`));
   link.href = fault.file === "pattern.yaml" ? `#L${fault.line}` : `#${encodeURIComponent(fault.file)}/L${fault.line}`;
   link.addEventListener("click", () => go(fault.file, fault.line, fault.column));
-  where.append(link, ` ${fault.severity} `, el("span", `[${fault.code}]`, "code"));
+  const rule = /** @type {HTMLAnchorElement} */ (el("a", `[${fault.code}]`, "code"));
+  rule.href = `help#rules-${fault.code}`;
+  rule.target = "_blank";
+  rule.title = "What this rule means, and how to put it right";
+  where.append(link, ` ${fault.severity} `, rule);
   item.append(where, named("p", sentence(fault.message)));
   if (fault.hint) item.append(named("p", fault.hint, "try"));
   if (fault.picture) {
