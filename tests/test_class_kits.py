@@ -304,3 +304,21 @@ def test_the_facts_tell_the_class():
     assert "class" not in facts(
         compiler.plan(compiler.check(PATTERNS / "class_by_the_clock").value)
     )
+
+
+def test_parts_of_a_print_with_an_up_are_cut_for_every_kit():
+    text = (SHED / "pattern.yaml").read_text("utf-8").replace("{pennant: 2}", "banner")
+    text = text.replace('colour: "#2d3b45"', 'colour: "#2d3b45", direction: one-way')
+    plan = compiler.plan(checked(text))
+    whole, kits = pieces(plan.sizes[0]), plan.kits_of("banner")
+    border = [p for p in kits.cutting.patches if p.name == "border 1 top and bottom"]
+    assert sum(p.pieces for p in border) == 24  # 2 x 12
+    given = [
+        use.pieces
+        for cloth in kits.cutting.fabrics
+        for strip in cloth.strips
+        for use in strip.uses
+        if use.name == "border 1 top and bottom"
+    ]
+    assert sum(given) == 24
+    assert whole["border 1 top and bottom", "tar"] == 2

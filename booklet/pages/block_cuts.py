@@ -7,12 +7,11 @@ from functools import partial
 
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.measure import UnitSystem
-from booklet.pages.view import cut_text
-from booklet.pattern import Fabric
+from booklet.pages.view import cut_text, to_cut
+from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cut_words import by_shape, how_cut, is_drawn_round
-from booklet.words import Text, by, listing, phrase
+from booklet.words import Text, listing, phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +42,7 @@ def block_cuts(plan: SizePlan, block: BlockPlan) -> tuple[BlockCut, ...]:
         found[key] = BlockCut(
             title=patch.title,
             fabric=plan.fabric(patch.fabric),
-            figure=_figure(patch, plan.pattern.units),
+            figure=_figure(patch, plan.pattern),
             how=listing(how_cut(patch, (), plan.fabric(patch.fabric).direction, said), "sentences"),
             strips=_strips(plan, patch),
             each=each,
@@ -52,15 +51,14 @@ def block_cuts(plan: SizePlan, block: BlockPlan) -> tuple[BlockCut, ...]:
     return tuple(found.values())
 
 
-def _figure(patch: CutPatch, units: UnitSystem) -> Text:
+def _figure(patch: CutPatch, pattern: Pattern) -> Text:
     """The figure that is cut from the strip: a template, a square's side, a rectangle's sides; nothing where the strip's
     width says it."""
     if by_shape(patch) or is_drawn_round(patch):
         return phrase("Template {name}", name=patch.name)
     if patch.method.family in (Family.SLANTED, Family.IN_A_ROW):
         return ""
-    width, height = (cut_text(side, units) for side in patch.cut)
-    return width if patch.cut[0] == patch.cut[1] else by(width, height)
+    return to_cut(pattern, *dict.fromkeys(patch.cut))
 
 
 def _strips(plan: SizePlan, patch: CutPatch) -> Text:
@@ -73,5 +71,5 @@ def _strips(plan: SizePlan, patch: CutPatch) -> Text:
         if any(use.name == patch.name for use in strip.uses)
     }
     return listing(
-        [cut_text(w, plan.pattern.units) for w in sorted(widths, reverse=True)], "commas"
+        [to_cut(plan.pattern, width) for width in sorted(widths, reverse=True)], "commas"
     )

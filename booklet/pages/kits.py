@@ -10,7 +10,7 @@ from markupsafe import Markup
 from booklet.kit.trade import LAYERS
 from booklet.pages.lessons import by_the_clock
 from booklet.pages.values import area_text
-from booklet.pages.view import Amount, cut_text
+from booklet.pages.view import Amount, to_cut
 from booklet.pages.ways import what_is_sewn
 from booklet.pages.words import Words
 from booklet.pattern import Fabric, Lesson, Pattern
@@ -149,7 +149,7 @@ def _stack(row: StackedStrips, plan: Plan) -> StackRow:
     gives = [phrase("{name} × {n}", name=name, n=count) for name, count in row.gives]
     return StackRow(
         strips=row.strips,
-        width=cut_text(row.width, plan.pattern.units),
+        width=to_cut(plan.pattern, row.width),
         stacks=listing(said, "commas"),
         cuts=row.cuts,
         singly=row.cuts_singly,

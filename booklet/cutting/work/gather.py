@@ -58,8 +58,7 @@ def gather(
 
     Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric.
     """
-    parts = tuple(replace(part, count=part.count * quilt.size.kits) for part in quilt.parts)
-    quilt = replace(quilt, parts=parts)
+    quilt = replace(quilt, parts=tuple(_of_all_kits(part, quilt.size.kits) for part in quilt.parts))
     jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
     bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
     bench.ways.update(ways or {})
@@ -81,6 +80,11 @@ def gather(
     _take_out_too_high(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
     return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def _of_all_kits(part: Part, kits: int) -> Part:
+    """A part as often as it is cut for all kits, in each where it lies."""
+    return replace(part, count=part.count * kits, places=part.places * kits)
 
 
 def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
