@@ -74,6 +74,7 @@ quilt:
 booklet:
   paper: letter                 # or a4
   class:                        # for the page `class`; times are counted from the beginning
+    makes: one block            # what each student makes; `students: 12` beside it plans kits for all
     homework: [Cut the patches of one block., Sew the practice sheet once.]
     sessions: [{title: One block, minutes: 90, do: Sew the steps in order.}, {title: Pressing, minutes: 30}]
   editions:
