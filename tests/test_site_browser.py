@@ -9,6 +9,7 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
+import hostile
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from browser import started
@@ -19,7 +20,7 @@ from booklet.choices import key_of, views
 from booklet.exports.site import WORKER, site
 from booklet.memory import Memory
 from booklet.pages.album import drawn
-from booklet.pages.screen.page import gathered
+from booklet.pages.screen.page import ScreenView, gathered
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 ROOM = "some/where/lamps"  # a sub-folder of the host
@@ -257,3 +258,28 @@ def test_axe_finds_no_violation_in_a_chapter(browser, files, tmp_path, name, wid
         assert [
             (v["id"], [node["html"][:150] for node in v["nodes"][:3]]) for v in found["violations"]
         ] == []
+
+
+STRANGE = "</script><img src=x onerror=alert(1)><script>alert(1)</script>\"'`${alert(1)}"
+
+
+def test_words_of_a_stranger_do_nothing_in_any_chapter(browser, tmp_path):
+    folder = tmp_path / "pattern"
+    for name, data in {**hostile.SOUND, "pattern.yaml": hostile.source(STRANGE)}.items():
+        (folder / name).parent.mkdir(exist_ok=True, parents=True)
+        (folder / name).write_bytes(data if isinstance(data, bytes) else data.encode())
+    plan = compiler.plan(compiler.check(folder).value)
+    edition = plan.pattern.booklet.editions[0]
+    own = ScreenView(units=plan.pattern.units, cloth=None, plan=plan, figures=drawn(plan))
+    made = site(gathered((own,), edition, ("lap",), key_of(plan.pattern, edition)))
+    names = [name for name in made if name.endswith(".html")]
+    assert len(names) > 1
+    with hosted(tmp_path / "host", made) as host, visitor(browser, host.home) as page:
+        for name in names:
+            ready(page, host.home + name)
+            page.click("#bar summary:has-text('Find')")
+            page.fill("#find", "alert")
+            expect(page.locator("#found li").first).to_be_visible()
+            page.keyboard.press("Escape")
+            page.click("#bar summary:has-text('What is where')")
+        assert "alert(1)" in page.locator("h1").inner_text()
