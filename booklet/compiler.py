@@ -292,10 +292,18 @@ def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:
 
     if book is None:
         return
-    folder = book.base.name.removesuffix(".html") + SITE_END
+    folder = _site_folder(book.base.name)
     say(f"making {folder}")
-    for name, data in site(book).items():
+    links = tuple(
+        replace(link, file=f"../{_site_folder(link.file)}/index.html") for link in book.links
+    )
+    for name, data in site(replace(book, links=links)).items():
         yield f"{folder}/{name}", data
+
+
+def _site_folder(page: str) -> str:
+    """The folder of the site of an edition, beside its web page."""
+    return page.removesuffix(".html") + SITE_END
 
 
 def documents(

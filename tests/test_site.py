@@ -216,3 +216,17 @@ def test_the_modules_of_the_site_stand_in_one_block_too():
     taken = re.findall(r"^import \{([^}]*)\}", "\n".join(texts), re.MULTILINE)
     names = {name.strip() for each in taken for name in each.split(",")}
     assert names <= set(declared)
+
+
+def test_a_site_leads_to_the_one_in_another_language_beside_it(tmp_path):
+    folder = PATTERN.parent / "two_languages"
+    call = ["build", str(folder), "--out", str(tmp_path), "--web", "--site", "--quiet"]
+    assert main([*call, "--edition", "handout"]) == 0
+    sites = sorted(tmp_path.glob("*-site"))
+    assert len(sites) == 2
+    for one, other in (sites, sites[::-1]):
+        page = Tags((one / "index.html").read_bytes())
+        leads = [at["href"] for _, at in page.tags if (at.get("href") or "").startswith("../")]
+        assert set(leads) == {f"../{other.name}/index.html"}
+        assert (one / leads[0]).resolve() == (other / "index.html").resolve()
+        assert all("../" not in each.read_text() for each in one.glob("[a-hj-z]*.html"))
