@@ -13,7 +13,7 @@ from booklet.pages.cutlist import cut_lines
 from booklet.pages.quantities import NO_BREAK
 from booklet.pages.view import tools
 from booklet.pages.words import Words
-from booklet.pattern import Direction
+from booklet.pattern import Direction, Paper
 from booklet.plan.cut_words import how_cut
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -118,7 +118,7 @@ def test_a_square_on_its_corner_is_measured_along_its_sides():
     ],
 )
 def test_the_ruler_that_is_listed_has_the_marks_by_which_is_cut(name, mark):
-    first = tools(plan_of(name).sizes, Words.of("en"))[0].striptags()
+    first = tools(plan_of(name).sizes, Words.of("en"), Paper.LETTER)[0].striptags()
     assert first.replace(NO_BREAK, " ").endswith(f"a ruler with marks every {mark}")
 
 
