@@ -218,6 +218,25 @@ def test_pages_lead_to_each_other_by_relative_links(built):
         assert page.count('aria-current="page"') == 1
 
 
+def test_sites_lead_to_each_other():
+    files = {}
+    compiler.build(
+        checked(TWO),
+        files.__setitem__,
+        editions=["handout"],
+        web=False,
+        pdf=False,
+        beside=False,
+        sites=True,
+    )
+    for own, other in (("en", "de"), ("de", "en")):
+        page = files[f"harbor-windmill-handout-{own}-site/index.html"].decode()
+        assert (
+            f'href="../harbor-windmill-handout-{other}-site/index.html" hreflang="{other}"' in page
+        )
+        assert f"harbor-windmill-handout-{other}-site/index.html" in files
+
+
 def test_a_page_in_one_language_has_no_links_to_others():
     files = {}
     compiler.build(
