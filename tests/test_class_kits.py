@@ -1,5 +1,6 @@
 """What a class makes: the plan of one student and of all kits, in layers, by hand."""
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -7,10 +8,11 @@ import pytest
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
 from booklet import compiler
+from booklet.exports.sheets import bound_together
 from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
-from booklet.pattern import Paper
+from booklet.pattern import Page, PageOrder, Paper
 from booklet.plan.day import day_of
 from booklet.plan.kits import kit_items, stacked
 from booklet.plan.samples import cut_for, samples
@@ -322,3 +324,39 @@ def test_parts_of_a_print_with_an_up_are_cut_for_every_kit():
     ]
     assert sum(given) == 24
     assert whole["border 1 top and bottom", "tar"] == 2
+
+
+def test_copies_are_bound_so_that_each_begins_on_a_front():
+    import io
+
+    from pypdf import PdfReader, PdfWriter
+
+    def copy(pages):
+        made = PdfWriter()
+        for number in range(pages):
+            made.add_blank_page(100 + number, 200)
+        data = io.BytesIO()
+        made.write(data)
+        return data.getvalue()
+
+    bound = PdfReader(io.BytesIO(bound_together([copy(3), copy(2), copy(1)])))
+    # 3 pages and an empty one, 2 pages, 1 page and an empty one
+    widths = [float(page.mediabox.width) for page in bound.pages]
+    assert len(widths) == 8
+    assert (widths[0], widths[4], widths[6]) == (100, 100, 100)
+
+
+def test_a_route_sheet_is_blank_for_students_and_answered_for_the_teacher():
+    plan = compiler.plan(compiler.check(PATTERNS / "hexagon_rosette_1").value)
+    own = plan.pattern.booklet.editions[0]
+    sheet = replace(own, pages=(Page("route-sheet", own.span),), names=(), order=PageOrder.PAGES)
+    size = (plan.sizes[0].size.id,)
+    blank = compose(plan, sheet, None, Paper.A4, size).html
+    answered = compose(plan, replace(sheet, teacher=True), None, Paper.A4, size).html
+    threads = len(plan.sizes[0].blocks[0].assembly.threads)
+    assert threads >= 1
+    assert 'class="blanks"' in blank
+    assert "The answer" not in blank
+    assert 'class="blanks"' not in answered
+    assert "The answer" in answered
+    assert answered.count("<figure") > blank.count("<figure")
