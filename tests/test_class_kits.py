@@ -122,6 +122,11 @@ def test_a_whole_size_is_made_from_kits_with_borders_binding_and_back():
     # most of it, so 3 strips each (as the banner itself takes), 36 in all
     assert pieces(whole)["binding", "rust"] == 3
     assert pieces(kits)["binding", "rust"] == 36
+    teacher = next(e for e in plan.pattern.booklet.editions if e.teacher)
+    html = compose(plan, teacher, None, Paper.LETTER, ("banner",)).html
+    assert "3 for each kit, joined there with diagonal seams" in html  # 36 / 12
+    assert "36 joined" not in html
+    assert "border 1 top and bottom" not in html  # parts by their titles, not by names of the facts
 
 
 def test_pressing_and_letters_of_the_class_are_those_of_the_pattern():

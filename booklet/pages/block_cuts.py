@@ -7,7 +7,7 @@ from functools import partial
 
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.pages.view import cut_text, to_cut
+from booklet.pages.view import to_cut
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cut_words import by_shape, how_cut, is_drawn_round
@@ -32,7 +32,7 @@ def block_cuts(plan: SizePlan, block: BlockPlan) -> tuple[BlockCut, ...]:
     """What is cut for the blocks of one kind, in the order of cutting; pieces of units made together stand on the page of
     these."""
     found: dict[tuple[str, str], BlockCut] = {}
-    said = partial(cut_text, units=plan.pattern.units)
+    said = partial(to_cut, plan.pattern)
     for patch in plan.cutting.patches:
         each = dict(patch.per_block).get(block.block.id, 0)
         if not each:

@@ -71,6 +71,7 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
         pattern=plan.pattern,
         words=words,
         binding=plan.quilt.binding,
+        kits=plan.size.kits,
     )
     said: set[Line] = set()
     lines = []
@@ -171,6 +172,7 @@ class _RowWords:
     pattern: Pattern
     words: Words
     binding: BindingPlan | None
+    kits: int = 1
 
     def gives(self, patch: CutPatch, cuts: Sequence[Placed], again: bool) -> Gives:
         """What some cuts for a patch, a part, the panels of the back give; no cuts: all of them."""
@@ -216,6 +218,12 @@ class _RowWords:
             return Markup()
         if again:
             return self.words.phrase("Likewise", context="cut as above")
+        if self.kits > 1:
+            return self.words.phrase(
+                "{n} for each kit, joined there with diagonal seams: {length} altogether",
+                n=patch.pieces // self.kits,
+                length=to_cut(self.pattern, self.binding.length),
+            )
         return self.words.phrase(
             "{n} joined with diagonal seams: {length} altogether",
             n=patch.pieces,

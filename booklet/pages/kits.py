@@ -96,7 +96,7 @@ def kit_view(plan: Plan, size: str, words: Words) -> KitView | None:
         bought=tuple((line.fabric, Amount(line.buy, line.buy_other)) for line in whole.materials),
         batting=area_text(batting, plan.pattern.units) if batting else "",
         stacks={
-            cloth.fabric: tuple(_stack(row, plan) for row in stacked(whole.cutting, cloth))
+            cloth.fabric: tuple(_stack(row, whole) for row in stacked(whole.cutting, cloth))
             for cloth in cloths
         },
         labels=labels,
@@ -135,8 +135,8 @@ def _row(item: KitItem, plan: SizePlan) -> KitRow:
     return KitRow(item.title, plan.fabric(item.fabric), item.pieces, item.reversed)
 
 
-def _stack(row: StackedStrips, plan: Plan) -> StackRow:
-    """A row of the table of stacks."""
+def _stack(row: StackedStrips, whole: SizePlan) -> StackRow:
+    """A row of the table of stacks; patches are named by their letters, parts by their titles."""
     layers: dict[int, int] = {}
     for stack in row.stacks:
         layers[stack.layers] = layers.get(stack.layers, 0) + 1
@@ -146,10 +146,13 @@ def _stack(row: StackedStrips, plan: Plan) -> StackRow:
         else plural_phrase("{n} stack of {layers}", "{n} stacks of {layers}", count, layers=deep)
         for deep, count in layers.items()
     ]
-    gives = [phrase("{name} × {n}", name=name, n=count) for name, count in row.gives]
+    titles = {p.name: p.title for p in whole.cutting.patches if p.outline is None}
+    gives = [
+        phrase("{name} × {n}", name=titles.get(name, name), n=count) for name, count in row.gives
+    ]
     return StackRow(
         strips=row.strips,
-        width=to_cut(plan.pattern, row.width),
+        width=to_cut(whole.pattern, row.width),
         stacks=listing(said, "commas"),
         cuts=row.cuts,
         singly=row.cuts_singly,
@@ -186,11 +189,7 @@ def day_view(plan: SizePlan, words: Words) -> DayView | None:
         return None
     day = day_of(lesson, plan)
     left = str(round(day.left)) if day.left >= 1 else ""
-    each = (
-        plural_phrase("{n} student", "{n} students", lesson.students)
-        if lesson.students
-        else phrase("every student")
-    )
+    each = str(lesson.students) if lesson.students else phrase("all", context="of the class")
     return DayView(_day_rows(day, lesson, plan, words), left, each)
 
 
