@@ -17,7 +17,7 @@ _TASKS = one_or_list(wording("a task", longest=300), "a task, or a list of tasks
 _MAKES_WORDS = (
     "`one block`, the name of a size, or blocks with how many of each, such as `{window: 2}`"
 )
-_HOW_MANY = count(1, MOST_MADE, "how many of the block each student makes")
+_HOW_MANY = count(1, MOST_MADE, "a number of blocks")
 
 
 def _makes(node: Node, what: str, reading: Reading) -> Makes | None:
@@ -58,12 +58,12 @@ SESSIONS = Key(
 START = Key("start", clock(), "When the class begins: the sessions then have clock times.")
 STUDENTS = Key(
     "students",
-    count(1, MOST_STUDENTS, "how many students there are"),
+    count(1, MOST_STUDENTS, "a number of students"),
     "How many students there are; each gets a kit, and the pages `kits`, `kit-list` and `kit-labels` are for these.",
 )
 SPARES = Key(
     "spare kits",
-    count(0, MOST_STUDENTS, "how many spare kits there are"),
+    count(0, MOST_STUDENTS, "a number of spare kits"),
     "How many kits more are made; left out, one for every ten students, begun ones too.",
 )
 MAKES: Key[Makes] = Key(
