@@ -402,7 +402,7 @@ def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
     """The block of the example is pressed in two versions: a reader who makes the second sees its picture only."""
     checked = compiler.check(PATTERN.parents[2] / "example_pattern").value
     plan = compiler.plan(checked)
-    edition = next(e for e in plan.pattern.booklet.editions if e.id == "handout")
+    edition = next(e for e in plan.pattern.booklet.editions if e.id == "pattern")
     (web,) = compiler.documents(plan, edition, ())
     (tmp_path / "a.html").write_text(web.html, encoding="utf-8")
     page = browser.new_page(viewport={"width": 820, "height": 900})
@@ -415,6 +415,12 @@ def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
         shown[version] = {v for v in "AB" if any(f"Version {v}" in words for words in pictures)}
     page.close()
     assert shown == {"0": {"A", "B"}, "1": {"A"}, "2": {"B"}}
+
+
+def test_where_one_block_is_made_no_version_is_chosen(example_plan):
+    handout = next(e for e in example_plan.pattern.booklet.editions if e.id == "handout")
+    (web,) = compiler.documents(example_plan, handout, ())
+    assert "Version" not in web.html
 
 
 def test_a_link_leads_to_its_step_in_whichever_size_it_is(opened, made):

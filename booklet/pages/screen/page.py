@@ -30,7 +30,7 @@ from booklet.pages.templating import filled, template_text
 from booklet.pages.values import with_unit
 from booklet.pages.words import Words
 from booklet.pattern import Edition, SoldAs
-from booklet.plan import Plan
+from booklet.plan import Plan, SizePlan
 from booklet.words import LANGUAGE_NAMES, Phrase, phrase
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
@@ -94,7 +94,7 @@ class ScreenBook:
     def frame(self) -> dict[str, object]:
         """What stands about the parts."""
         plans = chosen_sizes(self.views[0].plan, self.edition, self.base.sizes)
-        axes = _axes(self.views, [plan.size.title for plan in plans], self.words)
+        axes = _axes(self.views, plans, self.words)
         return dict(self.base.frame) | {"axes": axes}
 
     def said(self, **more: object) -> Markup:
@@ -179,12 +179,13 @@ class Axis:
 _UNITS: dict[UnitSystem, Phrase] = {"inch": phrase("Inches"), "cm": phrase("Centimeters")}
 
 
-def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> tuple[Axis, ...]:
-    """What a reader can choose on this page."""
+def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) -> tuple[Axis, ...]:
+    """What a reader can choose on this page of some sizes."""
     units = list(dict.fromkeys(view.units for view in views))
     cloths = list(dict.fromkeys(view.cloth for view in views))
     say = words.markup
-    sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + list(titles)
+    titles = [plan.size.title for plan in plans]
+    sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + titles
     axes: tuple[Axis, ...] = (
         Axis("s", say(phrase("Size")), tuple(map(say, sizes))),
         Axis("u", say(phrase("Units")), tuple(say(_UNITS[unit]) for unit in units)),
@@ -194,7 +195,7 @@ def _axes(views: Sequence[ScreenView], titles: Sequence[str], words: Words) -> t
             tuple(say(_cloth(views, cloth)) for cloth in cloths),
         ),
     )
-    if any(block.pressing.versions for plan in views[0].plan.sizes for block in plan.blocks):
+    if any(block.pressing.versions for plan in plans for block in plan.blocks):
         kinds = (phrase("Both"), phrase("Version A"), phrase("Version B"))
         axes += (Axis("v", say(phrase("Version of a block")), tuple(map(say, kinds))),)
     return tuple(axis for axis in axes if len(axis.options) > 1)
