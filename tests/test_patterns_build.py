@@ -2,7 +2,7 @@
 
 Every page of every edition and size is composed for print. Of every second pattern the web page is composed too; of the
 others one document is laid out, on the author's paper (not written, which takes half the time), each pattern another one
-in turn; with `--every-pattern` of all of them both. What matters is that no picture, table or page stops, that nothing is
+in turn; with `--everything` of all of them both. What matters is that no picture, table or page stops, that nothing is
 complained of, and that no word of ours shows through.
 """
 
@@ -29,7 +29,7 @@ def words_of(html: str) -> str:
 
 @pytest.mark.parametrize("folder", PATTERNS, ids=lambda path: path.name)
 def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder, pytestconfig):
-    number, both = PATTERNS.index(folder), pytestconfig.getoption("--every-pattern")
+    number, both = PATTERNS.index(folder), pytestconfig.getoption("--everything")
     web = both or number % 2 == 0
     plan, figures = corpus.plan_of(folder), corpus.figures_of(folder)
     papers = (plan.pattern.booklet.paper,)

@@ -22,7 +22,7 @@ REFUSED = {"wider-than-cloth", "cloth-too-narrow", "not-yet", "motif-without-rep
 
 @settings(
     deadline=None,
-    max_examples=int(os.environ.get("PATTERNS_DRAWN", "30")),
+    max_examples=int(os.environ.get("PATTERNS_DRAWN", "15")),
     derandomize=True,
     suppress_health_check=list(HealthCheck),
 )
