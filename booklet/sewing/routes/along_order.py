@@ -13,7 +13,7 @@ from booklet.sewing.routes.hanging import NOTHING_SEWN, Rates, RunJob, Sewer, Se
 from booklet.sewing.routes.trails import Edge, Node
 
 MOST_WIDTH, LEAST_WIDTH = 24, 3  # states of a unit
-MOST_PERMUTED = 4  # parts of a step: of more the order in which it joins them is kept
+MOST_PARTS = 4  # parts of a step: of more the order in which it joins them is kept
 FAN = 4  # runs of a step that sets patches round a unit
 EFFORT = 1_000  # such states times runs
 
@@ -109,7 +109,7 @@ def _orders(draft: Draft, jobs: Sequence[RunJob]) -> Iterator[tuple[int, ...]]:
     each is sewn by hand to those before it."""
     parts = range(len(draft.parts))
     yield tuple(parts)
-    if not 2 < len(draft.parts) <= MOST_PERMUTED or len(jobs) < len(draft.parts) - 1:
+    if not 2 < len(draft.parts) <= MOST_PARTS or len(jobs) < len(draft.parts) - 1:
         return
     for order in itertools.islice(itertools.permutations(parts), 1, None):
         if all(_between(draft, order[:k], order[k], jobs) for k in parts if k):

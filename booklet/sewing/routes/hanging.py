@@ -22,7 +22,7 @@ from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 from booklet.sewing.routes.trails import Edge, Node, Trail
 
-MOST_PERMUTED = 3  # runs between two units
+MOST_RUNS = 3  # runs between two units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -276,7 +276,7 @@ class Sewer:
         """The states once the runs between two units are sewn, in the best order of them where they are few. They are
         then sewn on the ground, too."""
         orders: Sequence[Sequence[RunJob]] = [jobs]
-        if 1 < len(jobs) <= MOST_PERMUTED:
+        if 1 < len(jobs) <= MOST_RUNS:
             orders = tuple(itertools.permutations(jobs))
         found: list[State] = []
         for order in orders:
