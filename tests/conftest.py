@@ -29,15 +29,15 @@ def pytest_addoption(parser):
     )
 
 
-LARGEST = {"rosettes_in_lattice", "rosettes_with_path", "seven_rosettes_filled"}
-LARGE = LARGEST | {"hexagon_rosette_3", "rosette_37_at_once", "triangles_300"}
+LARGEST = {"rosettes_in_lattice", "seven_rosettes_filled"}  # other files try these
+LARGE = LARGEST | {"hexagon_rosette_3", "rosette_37_at_once", "rosettes_with_path", "triangles_300"}
 HALF_SWEEPS = {"test_placement.py", "test_planner_patterns.py", "test_read_back.py"}
 DEAR_SWEEPS = HALF_SWEEPS | {"test_planner_editor.py", "test_sewn_through.py"}
 CHANCE = {"seed", "batch", "number"}  # the names of what random cases begin from
 
 
 def pytest_collection_modifyitems(config, items):
-    """A dozen files sweep over all patterns. Five of them, which take long, leave the large ones out, the build the three
+    """A dozen files sweep over all patterns. Five of them, which take long, leave the large ones out, build and facts the two
     largest, and three of the five go over another half of the rest each; of random cases that are numbered every second
     one is tried. `--everything` leaves nothing out.
 
@@ -52,7 +52,7 @@ def pytest_collection_modifyitems(config, items):
 def _is_left_out(item):
     file, pattern = item.path.name, _pattern_of(item)
     if pattern is None or file not in DEAR_SWEEPS:
-        return pattern in LARGEST and file == "test_patterns_build.py"
+        return pattern in LARGEST and file in {"test_patterns_build.py", "test_facts.py"}
     half = crc32(f"{pattern} {file}".encode()) % 2 == 0
     return pattern in LARGE or (file in HALF_SWEEPS and half)
 
