@@ -51,6 +51,7 @@ examples:
   booklet build lanterns --out booklets          into the folder `booklets`
   booklet build lanterns --imposed               sheets to print on both sides, fold and staple
   booklet build lanterns --imposed --paper letter --creep 0.15 mm
+  booklet build lanterns --for-printer --profile coated.icc --crop-marks
 
 What shows only some of the sizes has them in its name: `…-pattern--lap.html` stands beside the page of
 all sizes, `…-pattern.html`, and never takes its place.
@@ -272,7 +273,23 @@ def _printing(parser: Parser) -> None:
         "pages are moved back by as much (default: 0.1 mm; 0 leaves them)",
     )
     parser.add_argument(
-        "--crop-marks", action="store_true", help="marks outside the corners, to trim by (bleed 0)"
+        "--crop-marks", action="store_true", help="marks outside the corners, to trim by"
+    )
+    parser.add_argument(
+        "--for-printer",
+        action="store_true",
+        help="PDF files for a print shop: PDF/X-4 with 3 mm or 1/8 in bleed, in grey, or in the inks of --profile",
+    )
+    parser.add_argument(
+        "--profile",
+        type=Path,
+        metavar="FILE.icc",
+        help="the colour profile (ICC, of CMYK or grey) that your print shop asks for",
+    )
+    parser.add_argument(
+        "--archive",
+        action="store_true",
+        help="PDF files to keep for good: PDF/A-3 with the source and all numbers inside",
     )
     parser.add_argument(
         "--low-ink", action="store_true", help="PDF files with pale cloths: hatches tell them apart"

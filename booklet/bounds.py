@@ -156,3 +156,6 @@ WORKER_FRAME = 1 << 30
 """Bytes of one document or file that a worker takes or gives: far more than a booklet of many pages has."""
 WORKERS = 4
 """Processes at once, where the machine has the cores: each needs memory of its own."""
+
+MOST_PROFILE = 16 * 2**20
+"""Bytes of a colour profile: those of presses have up to 3 MB, and 9 MB with finer tables than printing shows (common practice)."""

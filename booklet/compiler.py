@@ -21,6 +21,7 @@ from booklet.checks import CheckedPattern
 from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import PrintedFiles, PrintJob
+from booklet.facts import facts_text
 from booklet.layouts import Layouts
 from booklet.memory import Ask, Memory, plainly
 from booklet.output import SITE_END
@@ -31,6 +32,7 @@ from booklet.pages.composing import web_name
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
 from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
+from booklet.pages.variants import Attached
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
 from booklet.spoken import common_name, voice_of
@@ -75,6 +77,9 @@ def build(
     cannot be printed as asked, and WallError for one that would not be laid out within the limits.
     """
     own = plan(checked)  # of all sizes: tables compare them
+    if printing.attached:
+        facts = Attached("facts.json", facts_text(own).encode("utf-8"), "Data")
+        printing = replace(printing, attached=(*printing.attached, facts))
     chosen = _chosen(own.pattern, editions, languages)
     screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites)
     voices = _Voices(checked, own, screens, printing.low_ink)
@@ -211,6 +216,7 @@ class _Handed:
     places: tuple[str, ...]
     documents: tuple[Document, ...]
     print: Future[tuple[PrintedFiles, ...]] | None
+    is_archived: bool = False
 
 
 def _handed(
@@ -222,7 +228,8 @@ def _handed(
         return _Handed(places, alike, None)
     readers = tuple(document.reader for document in alike if document.base)
     job = PrintJob(first.base or first.html, first.paper, printing, readers)
-    return _Handed(places, alike, layouts.submit(job, first.called, kin=" ".join(first.sizes)))
+    made = layouts.submit(job, first.called, kin=" ".join(first.sizes))
+    return _Handed(places, alike, made, bool(printing.attached))
 
 
 def _finish(handed: _Handed, write: Write, say: Say) -> None:
@@ -237,7 +244,7 @@ def _finish(handed: _Handed, write: Write, say: Say) -> None:
             write(document.name.removesuffix(".pdf") + ending, data)
         for line in printed.said:
             say(line)
-    whole = handed.documents[0].whole
+    whole = "" if handed.is_archived else handed.documents[0].whole
     if whole and len(handed.documents) > 1:
         for name, data in _bound(whole, made):
             say(f"making {name}")

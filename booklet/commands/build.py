@@ -13,14 +13,16 @@ from booklet.checks import CheckedPattern
 from booklet.commands.asking import unknown_edition, unknown_language, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
-from booklet.exports.printing import USUAL_SHEET
+from booklet.exports.printing import USUAL_SHEET, read_profile
 from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.layouts import WallError
 from booklet.output import keep_aside, refuse_link
 from booklet.pages.pdf import NoPdf
 from booklet.pages.templating import OwnPageError
+from booklet.pages.variants import Attached
 from booklet.since import earlier
 from booklet.since import told as changes
+from booklet.source import source_files
 
 
 def command(options: argparse.Namespace) -> int:
@@ -44,6 +46,7 @@ def _build(options: argparse.Namespace) -> int:
         return complain(wrong, WRONG_CALL)
     if wrong := _contrary(options):
         return complain(wrong, WRONG_CALL)
+    profile = _profile(options)
     say(f"reading and checking {options.folder}")
     with waiting():
         outcome = compiler.check(options.folder, options.trust_pages)
@@ -73,7 +76,7 @@ def _build(options: argparse.Namespace) -> int:
             if name in tables:
                 fresh[name] = data
 
-        _make(options, checked, write, say)
+        _make(options, checked, profile, write, say)
         whole = not any(getattr(options, name) for name in _NARROWING)
         changed = changes(tables, listed, fresh, aside.contents, pattern.version)
         names, old = put_in_place(aside, target, pattern, whole, options.replace)
@@ -88,6 +91,7 @@ def _build(options: argparse.Namespace) -> int:
 def _make(
     options: argparse.Namespace,
     checked: CheckedPattern,
+    profile: bytes,
     write: compiler.Write,
     say: Callable[[str], None],
 ) -> None:
@@ -105,6 +109,8 @@ def _make(
             USUAL_SHEET if options.creep is None else options.creep,
             options.crop_marks,
             options.low_ink,
+            profile,
+            _sources(options),
         ),
         beside=not (options.booklet_only or options.web or options.pdf),
         web=options.web or not options.pdf,
@@ -114,10 +120,42 @@ def _make(
     )
 
 
+def _profile(options: argparse.Namespace) -> bytes:
+    """The colour profile of the press that pages are made for; empty if they are for none. Raises PrintingError."""
+    if not options.for_printer:
+        return b""
+    if options.profile is None:
+        from booklet.pages.inks import grey_profile
+
+        return grey_profile()
+    return read_profile(options.profile)
+
+
+def _sources(options: argparse.Namespace) -> tuple[Attached, ...]:
+    """What an archived booklet carries of its source."""
+    if not options.archive:
+        return ()
+    found = source_files(options.folder, options.trust_pages)
+    return tuple(Attached(name, data, "Source") for name, data in found.items())
+
+
 def _contrary(options: argparse.Namespace) -> str | None:
     """A sentence if what was asked for cannot go together."""
     if options.creep is not None and not options.imposed:
         return "`--creep` is for sheets that are folded; add `--imposed`"
+    if options.profile is not None and not options.for_printer:
+        return "`--profile` is the colours of a press; add `--for-printer`"
+    if options.for_printer and options.imposed:
+        return (
+            "`--for-printer` makes single pages with bleed, and on sheets that are folded the bleed of a page would lie "
+            "on its neighbour; leave `--imposed` out: a print shop imposes pages itself"
+        )
+    other = next(
+        (name for name in ("imposed", "crop_marks", "for_printer") if getattr(options, name)), None
+    )
+    if options.archive and other:
+        option = f"--{other.replace('_', '-')}"
+        return f"`--archive` keeps the plain booklet; make the files of `{option}` in a build of their own"
     printed = next((name for name in _PRINTING if getattr(options, name)), None)
     if printed and options.web and not options.pdf:
         option = f"--{printed.replace('_', '-')}"
@@ -135,7 +173,7 @@ def _listed(names: Sequence[str]) -> Iterator[str]:
     )
 
 
-_PRINTING = ("paper", "imposed", "crop_marks", "low_ink")
+_PRINTING = ("paper", "imposed", "crop_marks", "low_ink", "for_printer", "archive")
 _NARROWING = ("size", "edition", "language", *_PRINTING, "booklet_only", "web", "pdf")
 
 

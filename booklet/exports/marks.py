@@ -6,7 +6,7 @@ from booklet.kit.plane import Point
 
 POINTS_PER_MM = 72 / 25.4
 MARK_LENGTH = 5.0 * POINTS_PER_MM
-MARK_GAP = 3.0 * POINTS_PER_MM  # from the trimmed page to its marks
+MARK_GAP = 3.5 * POINTS_PER_MM  # from the trimmed page to its marks: outside the bleed
 FOLD_MARK = 4.0 * POINTS_PER_MM
 AROUND = MARK_LENGTH + MARK_GAP + 2.0 * POINTS_PER_MM
 """The room about a page that has crop marks."""

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.exports.printing import Printing
+from booklet.exports.printing import Printing, PrintingError, with_bleed
 from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.fonts import boxed
+from booklet.pages.inks import ProfileError
+from booklet.pages.variants import SCREEN, Variant, for_archive, for_press
 from booklet.pattern import Paper
 
 
@@ -35,7 +37,20 @@ def printed(job: PrintJob) -> tuple[PrintedFiles, ...]:
     html, asked = job.html, job.printing
     if asked.low_ink:
         html = html.replace('<html lang="', '<html data-ink="low" lang="', 1)
-    return tuple(_printed(job, pdf) for pdf in make_pdfs(boxed(html), job.readers))
+    if asked.profile:
+        html = with_bleed(html, job.paper)
+    try:
+        made = make_pdfs(boxed(html), job.readers, _variant(asked))
+    except ProfileError as fault:
+        raise PrintingError(f"{fault}; give another with `--profile`") from None
+    return tuple(_printed(job, pdf) for pdf in made)
+
+
+def _variant(asked: Printing) -> Variant:
+    """The kind of PDF that is asked for."""
+    if asked.profile:
+        return for_press(asked.profile)
+    return for_archive(asked.attached) if asked.attached else SCREEN
 
 
 def _printed(job: PrintJob, pdf: Pdf) -> PrintedFiles:
@@ -44,7 +59,8 @@ def _printed(job: PrintJob, pdf: Pdf) -> PrintedFiles:
     said = [f"  the PDF maker complains: {' '.join(c.split())[:200]}" for c in pdf.complaints]
     ink = "-low-ink" if asked.low_ink else ""
     marks = "-crop-marks" if asked.crop_marks else ""
-    files = [(f"{ink}{marks}.pdf", with_crop_marks(pdf.data) if marks else pdf.data)]
+    kind = "-press" if asked.profile else "-archive" if asked.attached else ""
+    files = [(f"{ink}{kind}{marks}.pdf", with_crop_marks(pdf.data) if marks else pdf.data)]
     if asked.imposed:
         sheets = imposed(pdf.data, job.paper, asked)
         files.append((f"{ink}-imposed{marks}.pdf", sheets.data))

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from pathlib import Path
 
 from booklet.arithmetic import quoted
+from booklet.bounds import MOST_PROFILE
 from booklet.measure import MM_PER_INCH, Length, MeasureError, read_length
+from booklet.pages.variants import Attached
+from booklet.pattern import Paper
 
 USUAL_SHEET = Length(Fraction(1, 10) / MM_PER_INCH)
 """0.1 mm: a sheet of ordinary copy paper (common practice)."""
 THICKEST = Length(Fraction(1) / MM_PER_INCH)
+BLEED = {Paper.LETTER: "0.125in", Paper.HALF_LETTER: "0.125in", Paper.A4: "3mm", Paper.A5: "3mm"}
+"""How far beyond the trim goes what runs to the edge: what print shops ask for (common practice)."""
 
 
 class PrintingError(ValueError):
@@ -19,12 +25,15 @@ class PrintingError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Printing:
-    """What is asked of the PDF files. `creep` is the thickness of one sheet of paper."""
+    """What is asked of the PDF files. `creep` is the thickness of one sheet of paper; with a colour `profile` they are for
+    a press, and with files `attached` for an archive."""
 
     imposed: bool = False
     creep: Length = USUAL_SHEET
     crop_marks: bool = False
     low_ink: bool = False
+    profile: bytes = b""
+    attached: tuple[Attached, ...] = ()
 
 
 PLAIN = Printing()
@@ -50,3 +59,37 @@ def read_creep(text: str) -> Length:
             f"no sheet of paper is {quoted(text.strip())} thick; give the thickness of one sheet, as `0.1 mm`"
         )
     return length
+
+
+def read_profile(file: Path) -> bytes:
+    """The colour profile of a press that stands in a file, as far as its head tells (ICC.1:2022, 7.2); whether it can be
+    worked with is found by the worker that lays pages out. Raises PrintingError with a sentence."""
+    shown = quoted(file.name)
+    try:
+        if not file.is_file():
+            raise PrintingError(f"there is no file {shown}; give the profile your print shop names")
+        with file.open("rb") as opened:
+            data = opened.read(MOST_PROFILE + 1)
+    except OSError:
+        raise PrintingError(f"{shown} cannot be read; check who may read it") from None
+    if len(data) > MOST_PROFILE:
+        raise PrintingError(
+            f"{shown} has more than {MOST_PROFILE // 2**20} MB, and no colour profile has so much"
+        )
+    if data[36:40] != b"acsp" or int.from_bytes(data[:4], "big") != len(data):
+        raise PrintingError(
+            f"{shown} is no colour profile, or not all of it; a profile of a press ends in `.icc`"
+        )
+    if (data[12:16], data[16:20]) not in ((b"prtr", b"CMYK"), (b"prtr", b"GRAY")):
+        raise PrintingError(
+            f"{shown} is a colour profile, but not of a press that prints CMYK or grey; ask your print shop for theirs"
+        )
+    return data
+
+
+def with_bleed(html: str, paper: Paper) -> str:
+    """A page whose ground runs on beyond the trim (`[data-bleed]` in `print.css`)."""
+    bleed = BLEED[paper]
+    rules = f"@page {{ bleed: {bleed} }} :root {{ --bleed: {bleed} }}\n</style>"
+    marked = html.replace('<html lang="', '<html data-bleed lang="', 1)
+    return marked.replace("</style>", rules, 1)

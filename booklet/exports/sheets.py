@@ -53,18 +53,21 @@ FOLDED_ON = {
 def with_crop_marks(pdf: bytes) -> bytes:
     """The same pages with room about them and two short lines outside each corner.
 
-    The trim box is the page as it was (bleed 0); structure, bookmarks and links stay.
+    The trim box is the page as it was, the bleed box as well where it has no bleed; structure, bookmarks and links stay.
     """
     from pypdf import PdfReader, PdfWriter
     from pypdf.generic import RectangleObject
 
-    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pdf)))
+    reader = PdfReader(io.BytesIO(pdf))
+    writer = PdfWriter(clone_from=reader)
+    writer.pdf_header = reader.pdf_header
     for page in writer.pages:
-        trim = tuple(float(side) for side in page.mediabox)
+        trim = tuple(float(side) for side in page.trimbox)
+        bleed = RectangleObject(tuple(float(side) for side in page.bleedbox))
         left, low, right, top = trim
         room = RectangleObject((left - AROUND, low - AROUND, right + AROUND, top + AROUND))
         page.mediabox = page.cropbox = room
-        page.bleedbox = page.trimbox = page.artbox = RectangleObject(trim)
+        page.bleedbox, page.trimbox = bleed, RectangleObject(trim)
         _draw_over(writer, page, crop_lines(trim))
     return _written(writer, pdf, "crop marks")
 
@@ -83,6 +86,13 @@ def bound_together(pdfs: Sequence[bytes]) -> bytes:
             writer.add_page(page)
         if len(writer.pages) % 2:
             writer.add_blank_page()
+    first = PdfReader(io.BytesIO(pdfs[0]))
+    root: Any = first.trailer["/Root"]
+    if "/OutputIntents" in root:  # for a press: what it is for is said once
+        writer.pdf_header = first.pdf_header
+        writer.add_metadata(dict(first.metadata or {}))
+        for key in ("/OutputIntents", "/Metadata", "/ViewerPreferences"):
+            writer.root_object[NameObject(key)] = root.raw_get(key).clone(writer)
     writer.compress_identical_objects()
     return _written(writer, b"".join(pdfs), "whole class")
 

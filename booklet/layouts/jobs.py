@@ -10,6 +10,7 @@ from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
 from booklet.pages.pdf import NoPdf
+from booklet.pages.variants import Attached
 from booklet.pattern import Paper
 from booklet.walls.frames import receive, receive_words, send, send_words
 from booklet.walls.process import answer
@@ -27,18 +28,30 @@ def send_job(stream: IO[bytes], job: PrintJob) -> None:
         "crop_marks": asked.crop_marks,
         "low_ink": asked.low_ink,
         "readers": job.readers,
+        "attached": [(each.name, each.relation) for each in asked.attached],
     }
     send_words(stream, words)
     send(stream, job.html.encode("utf-8"))
+    send(stream, asked.profile)
+    for each in asked.attached:
+        send(stream, each.data)
 
 
 def receive_job(stream: IO[bytes]) -> PrintJob:
     """Read a job. Raises EOFError at the end."""
     words = receive_words(stream)
-    printing = Printing(
-        words["imposed"], Length(Fraction(words["creep"])), words["crop_marks"], words["low_ink"]
-    )
     html = receive(stream).decode("utf-8")
+    printing = Printing(
+        words["imposed"],
+        Length(Fraction(words["creep"])),
+        words["crop_marks"],
+        words["low_ink"],
+        receive(stream),
+        tuple(
+            Attached(str(name), receive(stream), str(relation))
+            for name, relation in words["attached"]
+        ),
+    )
     return PrintJob(html, Paper(words["paper"]), printing, tuple(map(str, words["readers"])))
 
 

@@ -16,6 +16,7 @@ import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cache
 from html import escape
 from typing import Any
@@ -23,8 +24,17 @@ from typing import Any
 from booklet.pages.copies import READER, Copies, signs_of
 from booklet.pages.fonts import font_rules
 from booklet.pages.forms import Forms
+from booklet.pages.inks import Inks, print_with
 from booklet.pages.slots import SCHEMES
 from booklet.pages.tagging import link_words, set_right
+from booklet.pages.variants import (
+    SCREEN,
+    UNDATED,
+    Variant,
+    also_read_aloud,
+    set_identifier,
+    strip_links,
+)
 
 
 class NoPdf(Exception):
@@ -119,49 +129,97 @@ def _collected() -> Iterator[list[str]]:
             logger.setLevel(level)
 
 
-def make_pdf(html: str) -> Pdf:
-    """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf."""
+def make_pdf(html: str, variant: Variant = SCREEN) -> Pdf:
+    """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf and ProfileError."""
     with _laid_out(html) as (document, complaints):
         words = link_words(html)
+        name = _identifier(html)
+        _set_intent(document, variant)
         data = document.write_pdf(
-            finisher=lambda _, pdf: _finish(pdf, words),
-            pdf_variant="pdf/ua-1",
-            pdf_identifier=_identifier(html),
+            finisher=lambda _, pdf: _finish(pdf, words, variant, name),
+            pdf_variant=variant.name,
+            pdf_version=variant.version,
+            pdf_identifier=name,
             optimize_images=False,
+            attachments=_attachments(variant),
         )
     assert data is not None
     return Pdf(data, len(document.pages), tuple(complaints))
 
 
-def make_pdfs(html: str, readers: Sequence[str] = ()) -> tuple[Pdf, ...]:
+def make_pdfs(html: str, readers: Sequence[str] = (), variant: Variant = SCREEN) -> tuple[Pdf, ...]:
     """The PDF of a print page, or of each of its copies: laid out once with the names put in where that can be,
-    else one after the other. Raises NoPdf."""
+    else one after the other. Raises NoPdf and ProfileError."""
     if not readers:
-        return (make_pdf(html),)
+        return (make_pdf(html, variant),)
     signs = signs_of(readers)
-    made = () if signs is None else _made_together(html, readers, signs)
-    return made or tuple(make_pdf(html.replace(READER, escape(name))) for name in readers)
+    made = () if signs is None else _made_together(html, readers, signs, variant)
+    return made or tuple(make_pdf(html.replace(READER, escape(name)), variant) for name in readers)
 
 
-def _made_together(html: str, readers: Sequence[str], signs: str) -> tuple[Pdf, ...]:
+def _made_together(
+    html: str, readers: Sequence[str], signs: str, variant: Variant
+) -> tuple[Pdf, ...]:
     """The PDF of each copy from one layout; none where the place of the name was not found."""
     made: list[bytes] = []
     page = html.replace(READER, escape(signs))
     with _laid_out(page) as (document, complaints):
         words = link_words(page)
+        _set_intent(document, variant)
 
         def finish(document: Any, pdf: Any) -> None:
-            _finish(pdf, words)
+            _finish(pdf, words, variant, _identifier(page))
             copies = Copies(pdf, tuple(document.fonts.values()), signs)
             for name in readers if copies.can else ():
                 copies.put(name)
                 output = io.BytesIO()
-                pdf.write(output, None, _identifier(html.replace(READER, name)), True)
+                named = _identifier(html.replace(READER, name))
+                pdf.write(output, variant.version, named, True)
                 made.append(output.getvalue())
 
-        document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1", optimize_images=False)
+        document.write_pdf(
+            finisher=finish,
+            pdf_variant=variant.name,
+            optimize_images=False,
+            attachments=_attachments(variant),
+        )
         pages = len(document.pages)
     return tuple(Pdf(data, pages, tuple(complaints)) for data in made)
+
+
+def _set_intent(document: Any, variant: Variant) -> None:
+    """Let a document know the inks of its press, and its date where it must have one. Raises ProfileError."""
+    if variant is SCREEN:
+        return
+    from weasyprint.css import ColorProfile
+
+    told = document.metadata
+    told.created = told.created or UNDATED
+    told.modified = told.modified or told.created
+    if variant.profile:
+        parts = tuple((part,) for part in Inks(variant.profile).parts)
+        profile = ColorProfile(
+            io.BytesIO(variant.profile), "profile.icc", "relative-colorimetric", parts
+        )
+        document.color_profiles["--press"], document.output_intent = profile, "--press"
+
+
+def _attachments(variant: Variant) -> list[Any]:
+    """The files that a PDF carries, as WeasyPrint takes them."""
+    from weasyprint import Attachment
+
+    dated = datetime.fromisoformat(UNDATED)
+    return [
+        Attachment(
+            file_obj=io.BytesIO(each.data),
+            name=each.name,
+            description=each.name,
+            created=dated,
+            modified=dated,
+            relationship=each.relation,
+        )
+        for each in variant.attached
+    ]
 
 
 def _identifier(html: str) -> bytes:
@@ -188,15 +246,24 @@ def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
         yield page.render(font_config=fonts, stylesheets=[faces], cache=images), complaints
 
 
-def _finish(pdf: Any, words: Mapping[str, str]) -> None:
+def _finish(pdf: Any, words: Mapping[str, str], variant: Variant, identifier: bytes) -> None:
     """Set the tags right, keep safe links only, and ask printers for true size: templates must not be
-    fitted to a page."""
-    set_right(pdf, words)
+    fitted to a page. What is for a press has its inks and no links."""
+    if variant.is_tagged:
+        set_right(pdf, words)
+    else:
+        strip_links(pdf)
+        set_identifier(pdf, identifier)
+        print_with(pdf, Inks(variant.profile))
+    if variant.attached:
+        also_read_aloud(pdf)
     for each in pdf.objects:
         if isinstance(each, dict) and each.get("Subtype") == "/Link" and "A" in each:
             address = str(each["A"]["URI"].string)
             if address.partition(":")[0].lower() not in SCHEMES:
                 del each["A"]  # a style sheet can make links, too
+    if "ViewerPreferences" not in pdf.catalog:
+        pdf.catalog["ViewerPreferences"] = type(pdf.catalog)()
     pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
 
 

@@ -6,8 +6,8 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.source.files.folder import source_text
-    from booklet.source.reader import read_folder
+    from booklet.source.reader import read_folder, source_files
 
-__all__ = ["read_folder", "source_text"]
+__all__ = ["read_folder", "source_files", "source_text"]
 
-__getattr__ = later(__name__, {"files.folder": "source_text", "reader": "read_folder"})
+__getattr__ = later(__name__, {"files.folder": "source_text", "reader": "read_folder source_files"})

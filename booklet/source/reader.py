@@ -66,6 +66,14 @@ def read_folder(
         return _read(files, faults, trust_pages, again)
 
 
+def source_files(folder: Path, trust_pages: bool = False) -> dict[str, bytes]:
+    """The files of a folder that make its pattern, by name: those that are read, and no other that lies there."""
+    faults = Faults()
+    with closing(Folder(folder, faults)) as files:
+        _read(files, faults, trust_pages, False)
+        return dict(files.seen)
+
+
 def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outcome[Pattern]:
     """The pattern of a folder that is open."""
     start = Span.whole(SOURCE)

@@ -27,6 +27,8 @@ class Folder:
         """`given`, if not None, is read in place of the folder's `pattern.yaml`."""
         self._root, self._faults, self._given = root, faults, given
         self._total = self._texts = 0
+        self.seen: dict[str, bytes] = {}
+        """What was read of it, by name."""
         self.apart = Apart(faults)
         """Who reads its drawings and pictures."""
 
@@ -162,7 +164,8 @@ class Folder:
             if not self._fits(shown, about.st_size, span, most):
                 return None
             with path.open("rb") as file:
-                return file.read(most)
+                self.seen[name] = file.read(most)
+                return self.seen[name]
         except FileNotFoundError:
             message = f"there is no file `{shown}` in the folder"
             self.refuse("unreadable-source", message, span, self._instead(name))
