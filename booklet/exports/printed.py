@@ -10,7 +10,7 @@ from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.fonts import boxed
 from booklet.pages.inks import ProfileError
-from booklet.pages.variants import SCREEN, Variant, for_archive, for_press
+from booklet.pages.variants import SCREEN, PdfKind, for_archive, for_press
 from booklet.pattern import Paper
 
 
@@ -46,7 +46,7 @@ def printed(job: PrintJob) -> tuple[PrintedFiles, ...]:
     return tuple(_printed(job, pdf) for pdf in made)
 
 
-def _variant(asked: Printing) -> Variant:
+def _variant(asked: Printing) -> PdfKind:
     """The kind of PDF that is asked for."""
     if asked.profile:
         return for_press(asked.profile)

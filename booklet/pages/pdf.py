@@ -30,7 +30,7 @@ from booklet.pages.tagging import link_words, set_right
 from booklet.pages.variants import (
     SCREEN,
     UNDATED,
-    Variant,
+    PdfKind,
     also_read_aloud,
     set_identifier,
     strip_links,
@@ -129,7 +129,7 @@ def _collected() -> Iterator[list[str]]:
             logger.setLevel(level)
 
 
-def make_pdf(html: str, variant: Variant = SCREEN) -> Pdf:
+def make_pdf(html: str, variant: PdfKind = SCREEN) -> Pdf:
     """The PDF of a print page, with its pages counted and complaints collected. Raises NoPdf and ProfileError."""
     with _laid_out(html) as (document, complaints):
         words = link_words(html)
@@ -147,7 +147,7 @@ def make_pdf(html: str, variant: Variant = SCREEN) -> Pdf:
     return Pdf(data, len(document.pages), tuple(complaints))
 
 
-def make_pdfs(html: str, readers: Sequence[str] = (), variant: Variant = SCREEN) -> tuple[Pdf, ...]:
+def make_pdfs(html: str, readers: Sequence[str] = (), variant: PdfKind = SCREEN) -> tuple[Pdf, ...]:
     """The PDF of a print page, or of each of its copies: laid out once with the names put in where that can be,
     else one after the other. Raises NoPdf and ProfileError."""
     if not readers:
@@ -158,7 +158,7 @@ def make_pdfs(html: str, readers: Sequence[str] = (), variant: Variant = SCREEN)
 
 
 def _made_together(
-    html: str, readers: Sequence[str], signs: str, variant: Variant
+    html: str, readers: Sequence[str], signs: str, variant: PdfKind
 ) -> tuple[Pdf, ...]:
     """The PDF of each copy from one layout; none where the place of the name was not found."""
     made: list[bytes] = []
@@ -187,7 +187,7 @@ def _made_together(
     return tuple(Pdf(data, pages, tuple(complaints)) for data in made)
 
 
-def _set_intent(document: Any, variant: Variant) -> None:
+def _set_intent(document: Any, variant: PdfKind) -> None:
     """Let a document know the inks of its press, and its date where it must have one. Raises ProfileError."""
     if variant is SCREEN:
         return
@@ -204,7 +204,7 @@ def _set_intent(document: Any, variant: Variant) -> None:
         document.color_profiles["--press"], document.output_intent = profile, "--press"
 
 
-def _attachments(variant: Variant) -> list[Any]:
+def _attachments(variant: PdfKind) -> list[Any]:
     """The files that a PDF carries, as WeasyPrint takes them."""
     from weasyprint import Attachment
 
@@ -246,7 +246,7 @@ def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
         yield page.render(font_config=fonts, stylesheets=[faces], cache=images), complaints
 
 
-def _finish(pdf: Any, words: Mapping[str, str], variant: Variant, identifier: bytes) -> None:
+def _finish(pdf: Any, words: Mapping[str, str], variant: PdfKind, identifier: bytes) -> None:
     """Set the tags right, keep safe links only, and ask printers for true size: templates must not be
     fitted to a page. What is for a press has its inks and no links."""
     if variant.is_tagged:

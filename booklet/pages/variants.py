@@ -26,7 +26,7 @@ class Attached:
 
 
 @dataclass(frozen=True, slots=True)
-class Variant:
+class PdfKind:
     """A kind of PDF: its name and version, the profile of a press, and the files it carries."""
 
     name: str = "pdf/ua-1"
@@ -40,17 +40,17 @@ class Variant:
         return not self.profile
 
 
-SCREEN = Variant()
+SCREEN = PdfKind()
 
 
-def for_press(profile: bytes) -> Variant:
+def for_press(profile: bytes) -> PdfKind:
     """PDF/X-4 for the inks of a profile."""
-    return Variant("pdf/x-4", "1.6", profile)
+    return PdfKind("pdf/x-4", "1.6", profile)
 
 
-def for_archive(attached: Sequence[Attached]) -> Variant:
+def for_archive(attached: Sequence[Attached]) -> PdfKind:
     """PDF/A-3a that carries files."""
-    return Variant("pdf/a-3a", "1.7", attached=tuple(attached))
+    return PdfKind("pdf/a-3a", "1.7", attached=tuple(attached))
 
 
 def strip_links(pdf: Any) -> None:
