@@ -114,7 +114,7 @@ def test_creep_is_seen_on_the_sheet():
     data = booklet(Paper.HALF_LETTER, 16)
     edges = []
     for creep in ("0 mm", "0.2 mm"):
-        made = imposed(data, Paper.HALF_LETTER, Printing(True, Length.of(creep)))
+        made = imposed(data, Paper.HALF_LETTER, Printing(imposed=True, creep=Length.of(creep)))
         with pdfplumber.open(io.BytesIO(made.data)) as opened:
             edges.append([[square["x0"] for square in page.rects] for page in opened.pages])
     for number, (without, moved) in enumerate(zip(*edges, strict=True)):
@@ -125,7 +125,7 @@ def test_creep_is_seen_on_the_sheet():
 def test_a_creep_past_the_margin_is_a_sentence():
     # 26 sheets of 1 mm: the innermost is moved by 25 mm
     with pytest.raises(PrintingError, match=r"innermost of 26 sheets would be moved by 25\.0 mm"):
-        imposed(booklet(Paper.A5, 101), Paper.A5, Printing(True, Length.of("1 mm")))
+        imposed(booklet(Paper.A5, 101), Paper.A5, Printing(imposed=True, creep=Length.of("1 mm")))
 
 
 @pytest.mark.parametrize(
@@ -174,6 +174,6 @@ def test_crop_marks_stand_outside_the_trimmed_page_and_the_tags_stay():
 
 
 def test_imposed_sheets_may_have_crop_marks_too():
-    made = imposed(booklet(Paper.A5, 4), Paper.A5, Printing(True, crop_marks=True))
+    made = imposed(booklet(Paper.A5, 4), Paper.A5, Printing(imposed=True, crop_marks=True))
     with pdfplumber.open(io.BytesIO(made.data)) as opened:
         assert len(opened.pages[0].lines) == 2 + 8  # the fold, the corners

@@ -23,7 +23,7 @@ class PrintingError(ValueError):
     """What was asked for cannot be printed so; the message is a lower-case sentence for the reader."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Printing:
     """What is asked of the PDF files. `creep` is the thickness of one sheet of paper; with a colour `profile` they are for
     a press, and with files `attached` for an archive."""

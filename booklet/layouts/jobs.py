@@ -42,12 +42,12 @@ def receive_job(stream: IO[bytes]) -> PrintJob:
     words = receive_words(stream)
     html = receive(stream).decode("utf-8")
     printing = Printing(
-        words["imposed"],
-        Length(Fraction(words["creep"])),
-        words["crop_marks"],
-        words["low_ink"],
-        receive(stream),
-        tuple(
+        imposed=words["imposed"],
+        creep=Length(Fraction(words["creep"])),
+        crop_marks=words["crop_marks"],
+        low_ink=words["low_ink"],
+        profile=receive(stream),
+        attached=tuple(
             Attached(str(name), receive(stream), str(relation))
             for name, relation in words["attached"]
         ),
