@@ -187,6 +187,14 @@ class Piece:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class OwnPicture:
+    """A picture of the author's: a file in the folder, key of Pattern.pictures, and what it shows in words."""
+
+    file: str
+    words: str
+
+
 class PressKind(Enum):
     """What an author may say about pressing a step."""
 
@@ -230,6 +238,7 @@ class Step:
     note: str | None = None
     titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit made is called)
     foundation: bool = False  # a unit sewn on printed paper, in a block that is not
+    picture: OwnPicture | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -773,6 +782,53 @@ class Look:
     after: Mapping[str, Page] = field(default_factory=lambda: MappingProxyType({}))
 
 
+class Difficulty(Enum):
+    """For whom a pattern is."""
+
+    BEGINNER = "beginner"
+    CONFIDENT = "confident beginner"
+    INTERMEDIATE = "intermediate"
+    ADVANCED = "advanced"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoverWish:
+    """What stands on the cover beside the title: a picture in place of the drawn quilt, for whom the pattern is, what
+    one must know, and whether it says how long the sewing takes."""
+
+    picture: OwnPicture | None = None
+    difficulty: Difficulty | None = None
+    skills: tuple[str, ...] = ()
+    time: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Isbn:
+    """An ISBN as it was written, and its 13 digits."""
+
+    written: str
+    digits: str
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Where a link leads (https or mailto), and how it is printed."""
+
+    address: str
+    shown: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Imprint:
+    """Who publishes the booklet."""
+
+    copyright: str = ""
+    licence: str = ""
+    isbn: Isbn | None = None
+    price: str = ""
+    contact: tuple[Contact, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Booklet:
     """The author's wishes for the booklet."""
@@ -782,6 +838,8 @@ class Booklet:
     span: Span
     lesson: Lesson = Lesson()
     look: Look = Look()
+    cover: CoverWish = CoverWish()
+    imprint: Imprint = Imprint()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

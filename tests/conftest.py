@@ -83,9 +83,9 @@ def read_here():
     from booklet.walls.frames import send
     from booklet.walls.process import answer
 
-    def told(self, serves, file, data, span):
+    def told(self, serves, file, data, span, asked=""):
         requests, answers = io.BytesIO(), io.BytesIO()
-        send(requests, file.encode("utf-8", "surrogatepass"))
+        send(requests, (asked or file).encode("utf-8", "surrogatepass"))
         send(requests, data)
         requests.seek(0)
         import_module(serves).serve(requests, answers)

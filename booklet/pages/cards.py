@@ -8,8 +8,10 @@ from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.pages.figures import Figures, Room
+from booklet.pages.front import own_picture
 from booklet.pages.setting import Setter, heading
 from booklet.pages.words import Words
+from booklet.pattern import Pattern
 from booklet.plan import BlockPlan, StepCard
 from booklet.words import phrase
 
@@ -55,6 +57,7 @@ def card_html(
     album: Figures,
     setter: Setter,
     words: Words,
+    pattern: Pattern,
 ) -> Markup:
     """One step card; its heading is of HTML level `level`."""
     thumb = album.figure(f"thumb {block.block.id} {card.n}")
@@ -70,5 +73,6 @@ def card_html(
         card_heading=heading(level, 3, words.markup(card.title)),
         tick=words.text(phrase("Step {n} done", n=card.n)),
         thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
+        photo=own_picture(pattern, card.picture, "card-photo"),
         picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
     )

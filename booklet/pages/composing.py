@@ -12,11 +12,14 @@ from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
 
+from booklet.drawing.bar_code import bar_code
 from booklet.pages.album import drawn
+from booklet.pages.boxes import BOX_HEADS, Box, for_students, stretches
 from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
 from booklet.pages.figures import LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
+from booklet.pages.front import cover_lines, own_picture
 from booklet.pages.kits import kit_view, makes_words
 from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules
@@ -25,16 +28,22 @@ from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.parts import Keeper, Listened
 from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
-from booklet.pages.sections import EDITION_TITLES, KIT_PAGES, PAGE_TITLES, SectionEntry, entries
+from booklet.pages.sections import (
+    BACK,
+    EDITION_TITLES,
+    KIT_PAGES,
+    PAGE_TITLES,
+    SectionEntry,
+    entries,
+)
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
 from booklet.pages.sized import SizedPages
-from booklet.pages.teacher import for_students, stretches
 from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import date_text, pattern_values, size_values
 from booklet.pages.words import Words
-from booklet.pattern import Edition, Page, Paper, Pattern
+from booklet.pattern import Edition, Imprint, Page, Paper, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
@@ -343,16 +352,26 @@ class _Composer:
         shown = self.sizes[len(self.sizes) // 2]
         cover = self.albums[shown.size.id].figure("cover")
         kind = f"{self.edition_title()} {self.one_size()}".strip()
+        told = cover_lines(self.pattern, self.sizes, self.words)
         words = self.pattern.title, self.pattern.summary
-        wall = wall_of(self.sheet, *words, bool(values["logo"])) if self.sheet else None
+        lines = tuple(f"{head} {said}".strip() for head, said in told)
+        wall = wall_of(self.sheet, *words, bool(values["logo"]), lines) if self.sheet else None
+        photo = own_picture(self.pattern, self.pattern.booklet.cover.picture, "cover-photo")
+        if photo:
+            cover = None
         beside = wall.beside(cover.width_mm, cover.height_mm) if wall and cover else 0.0
         return self.setter.filled(
             "pages/cover.html",
             **values,
-            cover_picture=self.setter.place(cover, "cover-picture", False) if cover else "",
+            cover_picture=self.setter.place(cover, "cover-picture", False) if cover else photo,
+            cover_lines=told,
             wall=wall,
             beside=beside,
-            hung=wall.hung(cover.width_mm, cover.height_mm) if wall and cover else (0.0, 0.0),
+            hung=wall.hung(cover.width_mm, cover.height_mm)
+            if wall and cover
+            else wall.room
+            if wall
+            else (0.0, 0.0),
             pile=tuple(line.fabric for line in shown.materials) if beside else (),
             cover_kind=kind,
             cover_sizes=self.sizes,
@@ -384,7 +403,7 @@ class _Composer:
         return SetSection(
             id=name,
             kind=name,
-            title=title,
+            title=title if name != BACK else "",
             label=title,
             body=body,
             starts_page=entry.kind.starts,
@@ -432,9 +451,22 @@ class _Composer:
     def plain_body(self, name: str) -> Markup:
         """The body of a page that does not depend on the size."""
         values = self.common(3)
+        if name in ("imprint", BACK):
+            values = {**values, **self.imprint_values(name)}
         if self.is_alone and name == "sizes":  # a picture of all sizes side by side is none of one
             values = {**values, "bare_picture": lambda *names: Markup()}
         return self.setter.filled(f"pages/{name}.html", **values)
+
+    def imprint_values(self, name: str) -> dict[str, object]:
+        """What the pages of the imprint may name beside what all pages may."""
+        imprint = self.pattern.booklet.imprint
+        shown = imprint.isbn if name == BACK else None
+        return {
+            "imprint": imprint,
+            "any_imprint": imprint != Imprint(),
+            "cover_lines": cover_lines(self.pattern, self.sizes, self.words),
+            "bar_code": self.setter.place(bar_code(shown), "bar-code", False) if shown else "",
+        }
 
     def by_size(self, made: Callable[[_Composer], Markup]) -> Markup:
         """A part of the page; where sizes are shown one at a time, what it says of all and of each of them."""
@@ -493,21 +525,21 @@ class _Composer:
             text = for_students(text)
         chosen = self.sizes if needs_size(text) else self.sizes[:1]
         return Markup("\n").join(
-            self.text_body(file, note, words, size, top)
+            self.text_body(file, box, words, size, top)
             for size in chosen
-            for note, words in stretches(text)
+            for box, words in stretches(text)
         )
 
     def text_body(
-        self, file: str, note: bool, words: str, size: SizePlan, top: int | None
+        self, file: str, box: Box | None, words: str, size: SizePlan, top: int | None
     ) -> Markup:
-        """A stretch of a text; a note stands in a frame of its own."""
+        """A stretch of a text; what is boxed stands in a frame of its own."""
         body = set_text(file, words, self.pattern, self.filling(size), top)
-        if not note:
+        if box is None:
             return body
-        return Markup(
-            '<div class="teacher" role="note"><p class="teacher-head">{}</p>{}</div>'
-        ).format(self.words.markup(phrase("For the teacher")), body)
+        framed = Markup('<div class="{}" role="note"><p class="{}-head">{}</p>{}</div>')
+        kind = f"own-{box.value}" if box is not Box.TEACHER else "teacher"
+        return framed.format(kind, kind, self.words.markup(BOX_HEADS[box]), body)
 
     def beside(self, page: Page | None) -> Markup:
         """A text of the designer's at the beginning or the end of a page of ours."""

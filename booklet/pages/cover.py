@@ -13,6 +13,7 @@ from booklet.pages.paper import Sheet
 
 SIDE = 42.0  # points: the margin of the cover
 TOP = 38.0
+SMALL = 8.5
 GAP = 21.0  # between the title and the wall, and about the quilt
 FOOT = 40.0  # the line below the quilt
 LOGO = 40.5  # the logo above the title, with the space below it
@@ -37,14 +38,21 @@ class Wall:
         scale = min(wide / across, self.picture_height / down)
         return across * scale, down * scale
 
+    @property
+    def room(self) -> tuple[float, float]:
+        """Width and height of all that can hang on it."""
+        return self.page_width - 2 * SIDE, self.picture_height
+
     def beside(self, across: float, down: float) -> float:
         """The width left beside that quilt; 0 where it is too narrow for the pile of its cloths."""
         left = self.page_width - 2 * SIDE - self.hung(across, down)[0] - GAP * 0.6
         return left if left >= NARROWEST else 0.0
 
 
-def wall_of(sheet: Sheet, title: str, summary: str, has_logo: bool = False) -> Wall:
-    """The cover of a sheet for a title and its summary, below a logo if there is one."""
+def wall_of(
+    sheet: Sheet, title: str, summary: str, has_logo: bool = False, told: tuple[str, ...] = ()
+) -> Wall:
+    """The cover of a sheet for a title and its summary, below a logo if there is one, above what is told in small lines."""
     wide = sheet.width - 2 * SIDE
     size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
     size = min(size, 30.0) if sheet.is_small else size
@@ -58,6 +66,7 @@ def wall_of(sheet: Sheet, title: str, summary: str, has_logo: bool = False) -> W
         + 4
         + lines * line
         + (4 + said * 16.875 if said else 0)
+        + (4 + 13.5 * sum(_small_lines(line, wide) for line in told) if told else 0)
         + GAP
     )
     return Wall(
@@ -68,6 +77,17 @@ def wall_of(sheet: Sheet, title: str, summary: str, has_logo: bool = False) -> W
         picture_height=sheet.height - top - GAP - FOOT,
         page_width=sheet.width,
     )
+
+
+def _small_lines(text: str, wide: float) -> int:
+    """How many lines of small type a text fills."""
+    lines, used = 1, 0.0
+    for word in text.split():
+        across = text_width(FACES[5], word + " ", SMALL)
+        if used and used + across > min(wide, 66 * 0.5 * SMALL * 1.1):
+            lines, used = lines + 1, 0.0
+        used += across
+    return lines
 
 
 def _width(text: str, size: float) -> float:

@@ -49,6 +49,8 @@ KINDS = {
         SectionKind("chains", sized=True, starts=False),
         SectionKind("notes", sized=False, starts=True),
         SectionKind("glossary", sized=False, starts=False),
+        SectionKind("imprint", sized=False, starts=False, listed=False),
+        SectionKind("back-cover", sized=False, starts=True, listed=False),
         SectionKind("text", sized=False, starts=False),
     )
 }
@@ -79,12 +81,15 @@ PAGE_TITLES = {
     "glossary": phrase("Words used here", context="page"),
     "practice": phrase("Practice sheet", context="page"),
     "notes": phrase("Notes", context="page"),
+    "imprint": phrase("Imprint", context="page"),
+    "back-cover": phrase("Back cover", context="page"),
 }
 EDITION_TITLES = {
     "pattern": phrase("Pattern", context="edition"),
     "handout": phrase("Class handout", context="edition"),
     "teacher": phrase("For the teacher"),
 }
+BACK = "back-cover"
 KIT_PAGES = ("kits", "kit-list", "kit-labels")
 """The pages that tell of all kits of a class together."""
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
@@ -103,7 +108,7 @@ def entries(edition: Edition) -> tuple[SectionEntry, ...]:
 
     The table of sizes goes before the materials and the test of the allowance before the cutting;
     a full pattern also ends with its words and its sums. A page named by the author stays where it
-    is named.
+    is named, but for the back cover, which is the last.
     """
     named = [page.name for page in edition.pages]
     order: list[str] = []
@@ -113,7 +118,8 @@ def entries(edition: Edition) -> tuple[SectionEntry, ...]:
     if "cover" in named:
         late = [name for name in ("glossary", "amounts") if name not in order]
         order += [name for name in late if _NEEDS[name] & set(named)]
-    return tuple(_entry(name) for name in _single(order))
+    last = [name for name in order if name == BACK]
+    return tuple(_entry(name) for name in _single([n for n in order if n != BACK] + last))
 
 
 _EARLIER = {"materials": ("sizes",), "cutting": ("before",)}

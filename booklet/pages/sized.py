@@ -210,7 +210,14 @@ class SizedPages:
             part=lambda template, of: self.part(template, level, of),
             card_rows=lambda block: card_rows(block, self.album, self.room),
             card_html=lambda block, card: card_html(
-                plan.size.id, block, card, level + 1, self.album, self.setter, self.words
+                plan.size.id,
+                block,
+                card,
+                level + 1,
+                self.album,
+                self.setter,
+                self.words,
+                plan.pattern,
             ),
         )
 

@@ -16,7 +16,7 @@ from booklet.bounds import (
     MOST_SIGNS,
 )
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.pages.teacher import note_faults
+from booklet.pages.boxes import note_faults
 from booklet.pages.values import known_names
 from booklet.pattern import Pattern
 from booklet.source.files.text_pictures import pictures_named, places_of
@@ -26,7 +26,7 @@ _BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
-_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg"}
+_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg", b"<svg": "svg+xml"}
 
 
 def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
@@ -139,7 +139,7 @@ def picture_path(file: str, address: str, pattern: Pattern) -> str | None:
 
 
 def picture_address(data: bytes) -> str | None:
-    """A `data:` address for the bytes of a PNG or JPEG picture, else None."""
+    """A `data:` address for the bytes of a picture made ready, else None."""
     for start, kind in _KINDS.items():
         if data.startswith(start):
             return f"data:image/{kind};base64,{base64.b64encode(data).decode('ascii')}"

@@ -227,6 +227,7 @@ def _card(
         total=total,
         setting=_setting(naming.assembly, step),
         makes=naming.made(step),
+        picture=step.picture,
     )
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import Tiling
 from booklet.measure import Length
-from booklet.pattern import Block, By, Edition, Fabric, Pattern, Size
+from booklet.pattern import Block, By, Edition, Fabric, OwnPicture, Pattern, Size
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
@@ -44,6 +44,7 @@ class StepCard:
     parts: tuple[str, ...] = ()  # what is joined, by name, in the order of the join
     trim: bool = False  # sewn from triangles cut large, to be trimmed to `measure`
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
+    picture: OwnPicture | None = None  # of the author's
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -210,7 +210,7 @@ def _likeness(draft: Draft, marks: Marks) -> tuple[object, ...]:
         )  # the end of a partial seam: both names stand for the one unit
     wanted = None if press is None else (press.kind.value, of)
     counts = tuple(sorted((repr(label), len(points)) for label, points in marks.items()))
-    return (draft.kind, draft.level, said.ends, wanted, said.note, said.titles, said.finish, said.leave is None, counts)  # fmt: skip
+    return (draft.kind, draft.level, said.ends, wanted, said.note, said.picture, said.titles, said.finish, said.leave is None, counts)  # fmt: skip
 
 
 def _ends(

@@ -14,7 +14,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.plane import Point
-from booklet.pattern import By, PressWish, Size
+from booklet.pattern import By, OwnPicture, PressWish, Size
 from booklet.reads import written
 
 
@@ -87,6 +87,7 @@ class Step:
     finish: bool  # closes an earlier partial seam
     span: Span
     titles: tuple[tuple[str, str], ...] = ()  # (language or "", what the unit is called)
+    picture: OwnPicture | None = None
     section: str = ""  # the letter of the section that it sews on printed paper
 
 

@@ -272,4 +272,5 @@ def _step(
         finish=declared.finish,
         span=declared.span,
         titles=declared.titles,
+        picture=declared.picture,
     )

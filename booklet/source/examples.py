@@ -66,7 +66,7 @@ sew:
         "piece": "{id: n, patch: wing, fabric: ink, at: [3, 1.5], turn: 90, flip: yes, ring: {centre: [3, 3], times: 4}}\n",
         "ring": "{centre: [3, 3], times: 4}\n",
         "beside": "{piece: n1, side: 2, own: 5}\n",
-        "step": "{make: pair#, title: pair of wings, join: [c#, n#], by: machine, times: 4, ends: points, press: toward c#, note: Turn the corner at the centre.}\n",
+        "step": "{make: pair#, title: pair of wings, join: [c#, n#], by: machine, times: 4, ends: points, press: toward c#, note: Turn the corner at the centre., picture: photos/corner.jpg, picture text: Two fingers hold the corner open.}\n",
         "quilt": """\
 set: straight
 arrange: [[star, star turn 90], [star turn 90, star]]
@@ -115,10 +115,26 @@ paper: a4
 editions:
   pattern: {pages: [cover, text/welcome.md, materials, cutting, templates, piecing, pressing, quilt, finishing]}
   handout: {sizes: [lap], pages: [class, supplies, cutting, piecing]}
+cover: {picture: photos/lamps.jpg, picture text: The quilt on a wall by the quay., difficulty: confident beginner}
+imprint: {copyright: © 2026 Your Name, contact: "https://example.org/lamps"}
 class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
         "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block}\n",
+        "cover": """\
+picture: photos/lamps.jpg
+picture text: The quilt on a wall by the quay.
+difficulty: confident beginner
+skills: [a scant quarter inch, pressing in opposite ways]
+time: yes
+""",
+        "imprint": """\
+copyright: © 2026 Your Name
+licence: You may copy it for your own class, and sell what you sew from it by hand.
+isbn: 978-0-306-40615-7
+price: 12 €
+contact: ["https://example.org/lamps", hello@example.org]
+""",
         "class": """\
 students: 12
 spare kits: 1

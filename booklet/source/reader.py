@@ -48,6 +48,7 @@ from booklet.source.tree.syntax import read_tree
 from booklet.source.values.fields import Fields
 from booklet.source.values.kinds import Reading, wrong_kind
 from booklet.source.values.names import names_in
+from booklet.source.values.pictures import TEXT_BOX
 from booklet.source.values.units import INCH
 
 
@@ -160,9 +161,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         booklet=in_files(booklet, own.language, texts),
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
-        pictures=MappingProxyType(
-            dict.fromkeys(shown, b"") | _pictures({**shown, **reading.pictures}, files)
-        ),
+        pictures=MappingProxyType(dict.fromkeys(shown, b"") | _pictures(shown, reading, files)),
     )
     lacks += languages_lacking(booklet, own, reading, texts, files)  # all words are read by now
     return pattern
@@ -201,11 +200,15 @@ def _with_stand_ins(size: Size, reading: Reading) -> Size:
     return replace(size, fabrics=MappingProxyType(fabrics))
 
 
-def _pictures(wanted: Mapping[str, Span], files: Folder) -> dict[str, bytes]:
-    """The swatches of all fabrics and the pictures of all texts, by their path in the folder."""
-    found: dict[str, bytes] = {}
-    for name in sorted(wanted):
-        data = files.picture(name, wanted[name])
-        if data is not None:
-            found[name] = data
-    return found
+def _pictures(in_texts: Mapping[str, Span], reading: Reading, files: Folder) -> dict[str, bytes]:
+    """The swatches of all fabrics, the pictures of all texts and those shown as they are, by their path in the folder;
+    each as large as its largest place. What is laid as cloth cannot be a drawing."""
+    for name, span in in_texts.items():
+        reading.show(name, span, TEXT_BOX)
+    for name, span in reading.pictures.items():
+        reading.show(name, span, TEXT_BOX)
+    read = {
+        name: files.picture(name, span, box, drawn=name not in reading.pictures)
+        for name, (span, box) in sorted(reading.shown.items())
+    }
+    return {name: data for name, data in read.items() if data is not None}

@@ -295,4 +295,5 @@ class _Names:
             ends=words.ends if words else None,
             note=said.note if said else None,
             titles=words.titles if words else (),
+            picture=said.picture if said else None,
         )

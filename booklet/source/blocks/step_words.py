@@ -44,7 +44,7 @@ def said_of(step: Step) -> tuple[object, ...]:
     press = step.press and (step.press.kind, step.press.of)
     return (
         step.make, step.join, step.by, step.foundation, step.ends, press, step.leave, step.finish, step.note,
-        step.titles,
+        step.titles, step.picture,
     )  # fmt: skip
 
 
@@ -79,6 +79,7 @@ def _words(step: Step) -> tuple[object, ...]:
         step.finish,
         step.note,
         step.titles,
+        step.picture,
     )
 
 
@@ -151,6 +152,9 @@ def _entries(step: Step, times: int, parts: Sequence[str], like: Sequence[Step])
         yield f"press: {scalar(step.press.kind.value + of)}"
     if step.note:
         yield f"note: {_titles(wordings_of(step.note))}"
+    if step.picture:
+        yield f"picture: {scalar(step.picture.file)}"
+        yield f"picture text: {_titles(wordings_of(step.picture.words))}"
 
 
 def _titles(titles: Sequence[tuple[str, str]]) -> str:

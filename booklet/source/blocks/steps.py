@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from booklet.bounds import MOST_JOINED, MOST_STEPS
@@ -17,6 +17,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import list_of
 from booklet.source.values.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.values.names import is_name
+from booklet.source.values.pictures import STEP_BOX, own_picture
 from booklet.source.values.quantities import count
 from booklet.source.values.wordings import wording, wordings
 from booklet.words import Worded
@@ -64,6 +65,16 @@ PRESS = Key(
 LEAVE = Key("leave", _NAME, "A partial seam: stop short where this piece will come.")
 FINISH = Key("finish", _PAIR, "Close the partial seam between these two.")
 NOTE = Key("note", wording("a sentence", longest=1000), "A sentence for the reader.")
+PICTURE = Key(
+    "picture",
+    text("the name of a picture", longest=200),
+    "A photograph (PNG or JPEG) or a drawing (SVG) in the folder, shown with the step.",
+)
+PICTURE_TEXT = Key(
+    "picture text",
+    wording("what the picture shows", longest=500),
+    "What the picture shows, for readers who do not see it.",
+)
 TITLE = Key(
     "title",
     wordings("{en: wing, de: Flügel}", longest=60),
@@ -71,7 +82,9 @@ TITLE = Key(
     "name is one, else its step.",
 )
 STEP = Table(
-    "step", "One step of sewing.", (MAKE, TITLE, JOIN, BY, TIMES, ENDS, PRESS, LEAVE, FINISH, NOTE)
+    "step",
+    "One step of sewing.",
+    (MAKE, TITLE, JOIN, BY, TIMES, ENDS, PRESS, LEAVE, FINISH, NOTE, PICTURE, PICTURE_TEXT),
 )
 
 
@@ -155,8 +168,12 @@ def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> li
     parts = fields.need(parts_key, "so it joins nothing")
     times = fields.get(TIMES) or 1
     make = fields.get(MAKE)
+    picture = own_picture(fields, PICTURE, PICTURE_TEXT, STEP_BOX)
     made = (
-        [_instance(fields, parts, make, k, times, entry, finish) for k in range(1, times + 1)]
+        [
+            replace(_instance(fields, parts, make, k, times, entry, finish), picture=picture)
+            for k in range(1, times + 1)
+        ]
         if parts
         else []
     )

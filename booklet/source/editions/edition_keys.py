@@ -10,6 +10,7 @@ from typing import Any
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import Address, Booklet, Edition, Page, PageOrder, Paper, Voice
+from booklet.source.editions.front import read_cover, read_imprint
 from booklet.source.editions.lessons import read_lesson
 from booklet.source.editions.look import read_look
 from booklet.source.files.page_names import PAGES
@@ -126,7 +127,17 @@ CLASS = Key(
     "class", group("class"), "The class that sews from the pattern; the page `class` shows it."
 )
 LOOK = Key("look", group("look"), "Colours, the font of titles, a logo, titles, texts about pages.")
-BOOKLET = Table("booklet", "The wishes for the booklet.", (PAPER, EDITIONS, CLASS, LOOK))
+COVER = Key(
+    "cover",
+    group("cover"),
+    "A photograph for the cover, for whom the pattern is, what one must know.",
+)
+IMPRINT = Key(
+    "imprint", group("imprint"), "Whose it is, its ISBN with its bar code, price and contact."
+)
+BOOKLET = Table(
+    "booklet", "The wishes for the booklet.", (PAPER, EDITIONS, COVER, IMPRINT, CLASS, LOOK)
+)
 
 
 def read_booklet(
@@ -154,6 +165,8 @@ def read_booklet(
         span=span,
         lesson=lesson,
         look=look,
+        cover=read_cover(fields.get(COVER), reading),
+        imprint=read_imprint(fields.get(IMPRINT), reading),
     )
 
 

@@ -26,8 +26,10 @@ class Apart:
         self._faults, self._ended = faults, False
         self._workers: dict[str, Worker] = {}
 
-    def told(self, serves: str, file: str, data: bytes, span: Span) -> dict[str, Any] | None:
-        """What the module `serves` says of a file; None, with a fault, if the worker did not live to say it.
+    def told(
+        self, serves: str, file: str, data: bytes, span: Span, asked: str = ""
+    ) -> dict[str, Any] | None:
+        """What the module `serves` says of a file, where more than its name is `asked`, of that; None, with a fault, if the worker did not live to say it.
 
         After that no other is started: one file that cannot be read is enough to go on with."""
         if self._ended:
@@ -39,7 +41,7 @@ class Apart:
             if serves not in self._workers:
                 self._workers[serves] = Worker(serves, LIMITS)
             with self._workers[serves].asked() as (requests, answers):
-                send(requests, file.encode("utf-8", "surrogatepass"))
+                send(requests, (asked or file).encode("utf-8", "surrogatepass"))
                 send(requests, data)
                 return answer(answers)
         except Gone as gone:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import base64
+import json
 import os
 import re
 import stat
 from contextlib import suppress
+from hashlib import sha256
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
@@ -14,9 +17,15 @@ from booklet.letters import unshown
 from booklet.source.faults import Faults, invisible
 from booklet.source.files.apart import Apart
 from booklet.source.tree.node import shortened
+from booklet.source.values.kinds import Inches
 
 SOURCE = "pattern.yaml"
 _PICTURES = "booklet.source.files.picture_file"
+_DRAWN = "booklet.source.drawings.drawn_picture"
+DOTS = 300  # an inch: more than a printer shows and an eye sees (common practice)
+MOST_READY = 64
+_READY: dict[tuple[bytes, Inches], bytes] = {}
+"""Pictures made ready, by the digest of their files: a preview reads them again after every edit."""
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 
 
@@ -86,21 +95,44 @@ class Folder:
             return None
         return text
 
-    def picture(self, name: str, span: Span) -> bytes | None:
-        """The bytes of a sound PNG or JPEG picture."""
+    def picture(self, name: str, span: Span, box: Inches, drawn: bool = False) -> bytes | None:
+        """The bytes of a PNG or JPEG picture made ready to be printed in a box of so many inches; where it may be
+        `drawn`, also of an SVG."""
+        if drawn and name.lower().endswith(".svg"):
+            return self._drawn_picture(name, span)
         if name.lower().endswith((".svg", ".svgz")):
             message = f"`{shortened(name)}` is an SVG drawing, which cannot be a picture yet"
             self.refuse("not-yet", message, span, "save it as PNG or JPEG")
             return None
         data = self._bytes(name, span, MOST_PICTURE)
-        told = self.apart.told(_PICTURES, name, data, span) if data is not None else None
+        if data is None:
+            return None
+        key = sha256(data).digest(), box
+        if key not in _READY:
+            asked = json.dumps([round(side * DOTS) for side in box])
+            told = self.apart.told(_PICTURES, name, data, span, asked)
+            if told is None:
+                return None
+            if told["fault"]:
+                code, complaint, hint = told["fault"]
+                self.refuse(code, f"`{shortened(name)}` {complaint}", span, hint)
+                return None
+            if len(_READY) >= MOST_READY:
+                _READY.clear()
+            _READY[key] = base64.b64decode(told["data"])
+        return _READY[key]
+
+    def _drawn_picture(self, name: str, span: Span) -> bytes | None:
+        """The bytes of an SVG that is shown as it is, but for what its drawing program wrote beside it."""
+        text = self.text(name, span)
+        told = (
+            self.apart.told(_DRAWN, name, text.encode("utf-8"), span) if text is not None else None
+        )
         if told is None:
             return None
-        if told["fault"]:
-            code, complaint, hint = told["fault"]
-            self.refuse(code, f"`{shortened(name)}` {complaint}", span, hint)
-            return None
-        return data
+        for code, message, (line, column, end), hint in told["faults"]:
+            self.refuse(code, message, Span(name, line, column, end), hint)
+        return told["data"].encode("utf-8") if told["data"] else None
 
     def _instead(self, name: str) -> str:
         """What to do about a file that is not there."""

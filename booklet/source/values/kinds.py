@@ -27,6 +27,8 @@ from booklet.words import LANGUAGES, Wordings
 T = TypeVar("T")
 E = TypeVar("E", bound=Enum)
 Schema = Mapping[str, object]
+Inches = tuple[float, float]
+"""A width and a height."""
 
 _HEX = re.compile(r"#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 _CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
@@ -50,7 +52,7 @@ class Reading:
 
     `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
     known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on; the
-    `pictures` named are gathered, to be loaded at the end, and so are words `worded` for some
+    `pictures` named are gathered, to be loaded at the end, those `shown` as they are with their largest size, and so are words `worded` for some
     languages, to see which are missing. `language` is the pattern's own.
     """
 
@@ -61,8 +63,15 @@ class Reading:
     names: Mapping[str, Collection[str]] = field(default_factory=dict)
     stand_ins: set[str] = field(default_factory=set)
     pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
+    shown: dict[str, tuple[Span, Inches]] = field(default_factory=dict)
     language: str = "en"
     worded: dict[Span, Given] = field(default_factory=dict)
+
+    def show(self, picture: str, span: Span, box: Inches) -> None:
+        """Have a picture loaded that is shown as it is, at most as large as a box."""
+        before = self.shown.get(picture, (span, box))
+        most = max(before[1][0], box[0]), max(before[1][1], box[1])
+        self.shown[picture] = before[0], most
 
 
 @dataclass(frozen=True, slots=True)
