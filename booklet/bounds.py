@@ -123,6 +123,8 @@ MOST_PAGES = 200
 """Pages and texts that an edition names: each is set anew for every edition."""
 MOST_NAMES = 60
 """Names of a class: each is a copy of its own page."""
+MOST_PARTS = 24
+"""Parts in which a pattern comes: two years of months; each is a booklet of its own."""
 MOST_STUDENTS = 200
 """Students of a class, and spare kits: a hall full; the kits of all are cut by one plan."""
 MOST_MADE = 200

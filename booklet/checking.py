@@ -13,6 +13,7 @@ from typing import TypeVar
 
 from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
 from booklet.checks.class_made import class_faults, taught
+from booklet.checks.parts_made import part_faults, parted
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
@@ -91,7 +92,9 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
         .then(_named("how the cloth is cut", partial(cut, ask=ask)))
         .then(examine)
     )
-    return made.then(_named("what the class makes", partial(taught, ask=ask)))
+    return made.then(_named("what the class makes", partial(taught, ask=ask))).then(
+        _named("what is made in each part", partial(parted, ask=ask))
+    )
 
 
 def _named(what: str, stage: Callable[[T], Outcome[U]]) -> Callable[[T], Outcome[U]]:
@@ -117,7 +120,7 @@ def lay_out_folder(folder: Path) -> Outcome[LaidOut]:
 def read_texts(pattern: Pattern) -> Outcome[Pattern]:
     """The same pattern with the faults of its texts and of all words that are printed."""
     own = (*_own_faults(pattern), *look_faults(pattern))
-    made = class_faults(pattern)
+    made = (*class_faults(pattern), *part_faults(pattern))
     return Outcome(pattern, (*text_faults(pattern), *own, *oddities(pattern), *made))
 
 

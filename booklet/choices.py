@@ -105,7 +105,7 @@ OF_CLOTH = {
 
 def _pictured(own: FigureSource, view: ScreenView) -> FigureSource:
     """Pictures of a plan that differs from that of a view only in its cloth."""
-    plans = [plan for plan in (view.plan, view.plan.student, view.plan.kits) if plan is not None]
+    plans = (view.plan, *view.plan.made_of_it)
     sizes = {(s.size.id, s.size.in_class): s for plan in plans for s in plan.sizes}
     return lambda size, room: _ClothAlbum(
         own(size, room), view.figures(sizes[size.size.id, size.size.in_class], room)
@@ -158,5 +158,6 @@ def key_of(pattern: Pattern, edition: Edition) -> str:
     every version of it, and in every language, unless that has other units: then choices are numbered otherwise."""
     units = voice_of(pattern, edition).units
     other = "" if units == pattern.units else f"\n{units}"
-    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}{other}"
+    part = f"\n{edition.part}" if edition.part else ""
+    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}{other}{part}"
     return hashlib.sha256(named.encode("utf-8", "surrogatepass")).hexdigest()[:16]

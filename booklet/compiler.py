@@ -204,7 +204,9 @@ def _links(
 def _same_booklet(one: Edition, other: Edition) -> bool:
     """Whether two editions differ by their voice only: by that, by their title, and by their name."""
     pages = [[common_name(page.name) for page in each.pages] for each in (one, other)]
-    same = (one.sizes, one.teacher, one.names) == (other.sizes, other.teacher, other.names)
+    same = (one.sizes, one.teacher, one.names, one.part) == (
+        other.sizes, other.teacher, other.names, other.part
+    )  # fmt: skip
     return same and pages[0] == pages[1] and (one.id == other.id or one.voice != other.voice)
 
 
@@ -282,15 +284,16 @@ class _Screens:
     sizes: tuple[str, ...]
     asked: bool
     ways: Sequence[ScreenView] = ()
-    known: dict[str, ScreenBook | None] = field(default_factory=dict)
+    known: dict[tuple[str, int], ScreenBook | None] = field(default_factory=dict)
 
     def of(self, edition: Edition, key: str, links: tuple[Link, ...]) -> ScreenBook | None:
         """An edition, set when it is first asked for."""
-        if edition.id not in self.known:
+        name = edition.id, edition.part
+        if name not in self.known:
             shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
             book = gathered(self.ways, edition, shown, key, links) if shown else None
-            self.known[edition.id] = book
-        return self.known[edition.id]
+            self.known[name] = book
+        return self.known[name]
 
 
 def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:

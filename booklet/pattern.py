@@ -591,10 +591,12 @@ class Bed:
 @dataclass(frozen=True, slots=True)
 class ForClass:
     """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student or
-    from so many kits."""
+    from so many kits. Of a booklet in parts, what is made in `part` (from 1), for which blocks are `ready`."""
 
     blocks: tuple[tuple[str, int], ...] = ()
     kits: int = 1
+    part: int = 0
+    ready: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -614,7 +616,7 @@ class Size:
     blocks_span: Span
     cutting: UnitCutting = UnitCutting()
     bed: Bed | None = None
-    in_class: ForClass | None = None  # of a size as a class makes it
+    in_class: ForClass | None = None  # of a size as a class, or a part, makes it
 
     @property
     def kits(self) -> int:
@@ -700,6 +702,15 @@ class Lesson:
         return (self.students or 0) + self.spares
 
 
+@dataclass(frozen=True, slots=True)
+class Instalment:
+    """An instalment of the pattern, with a booklet of its own: the blocks that are sewn in it, by name."""
+
+    title: str
+    blocks: tuple[str, ...]
+    span: Span
+
+
 CLASS_PAGES = frozenset({"class", "kits", "kit-list", "kit-labels", "day", "samples"})
 """The pages by which an edition is for the class."""
 
@@ -746,6 +757,7 @@ class Edition:
     voice: Voice | None = None
     tell_language: bool = False
     order: PageOrder = PageOrder.PAGES
+    part: int = 0  # of an edition in parts, which (from 1); it is there once for each
 
     @property
     def told_by_block(self) -> frozenset[str]:
@@ -840,6 +852,7 @@ class Booklet:
     look: Look = Look()
     cover: CoverWish = CoverWish()
     imprint: Imprint = Imprint()
+    parts: tuple[Instalment, ...] = ()  # the last is the one in which the quilt is joined
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -895,6 +908,13 @@ class Pattern:
         if makes is None or makes.size is not None:
             return ()
         return makes.blocks or tuple((block.id, 1) for block in self.sewn_blocks(size))
+
+    def part_of(self, block: Block) -> int:
+        """The part (from 1) in which a block is sewn; 0 where there are none. A part block goes with the block it is
+        cut from, and what no part names with the last."""
+        parts, name = self.booklet.parts, block.part.block if block.part else block.id
+        named = (n for n, part in enumerate(parts, 1) if name in part.blocks)
+        return next(named, len(parts))
 
     def sewn_blocks(self, size: Size) -> tuple[Block, ...]:
         """The blocks of a size that are sewn from pieces: none that is whole when it is cut, and no part of another."""

@@ -375,7 +375,7 @@ def plan(
     texts: Mapping[str, str] | None = None, pictures: Mapping[str, bytes] | None = None
 ) -> Plan:
     made = pattern(texts, pictures)
-    return Plan(made, tuple(size_plan(made, i) for i in range(len(made.sizes))))
+    return Plan(pattern=made, sizes=tuple(size_plan(made, i) for i in range(len(made.sizes))))
 
 
 def fake(name: str, width: float, height: float, true_size: bool = False) -> Figure:

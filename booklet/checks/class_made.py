@@ -31,10 +31,11 @@ NONE: Outcome[CheckedPattern] = Outcome(None)
 @dataclass(frozen=True, slots=True)
 class TaughtPattern(CheckedPattern):
     """A checked pattern with what the class makes of it: what one student makes, if that is not a whole size, and all
-    kits together, if students are counted."""
+    kits together, if students are counted; and with what is made in each of its parts, if it comes in parts."""
 
     student: CheckedPattern | None = None
     kits: CheckedPattern | None = None
+    parts: tuple[CheckedPattern, ...] = ()
 
 
 def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPattern]:
@@ -42,9 +43,9 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
     cuts no kits."""
     pattern, lesson = checked.pattern, checked.pattern.booklet.lesson
     blocks = [(size, pattern.made_in_class(size)) for size in pattern.sizes_of_class()]
-    one = [_Made(size, ForClass(some), size.id) for size, some in blocks if some]
+    one = [Made(size, ForClass(some), size.id) for size, some in blocks if some]
     all_kits = [
-        _Made(size, ForClass(some, lesson.kits), f"{size.id}-kits")
+        Made(size, ForClass(some, lesson.kits), f"{size.id}-kits")
         for size, some in blocks
         if lesson.students is not None
     ]
@@ -59,8 +60,8 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
 
 
 @dataclass(frozen=True, slots=True)
-class _Made:
-    """What a class makes of a size, and the name under which it is worked out."""
+class Made:
+    """What a class, or a part, makes of a size, and the name under which it is worked out."""
 
     size: Size
     wanted: ForClass
@@ -68,24 +69,29 @@ class _Made:
 
     @property
     def as_size(self) -> Size:
-        """The size as a class makes it: without a quilt where only blocks are made."""
+        """The size as it is then made: without a quilt where only blocks are made."""
         quilt = None if self.wanted.blocks else self.size.quilt
         return replace(self.size, id=self.id, in_class=self.wanted, quilt=quilt)
 
 
-def _admitted(checked: CheckedPattern, made: Sequence[_Made], ask: Ask) -> Outcome[CheckedPattern]:
+def _admitted(checked: CheckedPattern, made: Sequence[Made], ask: Ask) -> Outcome[CheckedPattern]:
     """Sizes as a class makes them, set, cut and admitted like those of any pattern."""
-    pressed = PressedPattern(
-        pattern=replace(checked.pattern, sizes=tuple(one.as_size for one in made)),
-        tilings=_named(checked.tilings, made),
-        assemblies=_named(checked.assemblies, made),
-        pressings=_pressed(checked.pressings, made),
-    )
-    set_up = Outcome(pressed).then(partial(set_quilts, ask=ask)).then(_few_enough)
+    alone = replace(made_apart(checked, made), pressings=_pressed(checked.pressings, made))
+    set_up = Outcome(alone).then(partial(set_quilts, ask=ask)).then(_few_enough)
     return admit(set_up.then(within_bounds).then(partial(cut, ask=ask)))
 
 
-def _named(records: Mapping[BlockKey, R], made: Sequence[_Made]) -> dict[BlockKey, R]:
+def made_apart(checked: CheckedPattern, made: Sequence[Made]) -> PressedPattern:
+    """The pattern with other sizes, made of its own, whose blocks are laid out, sewn and pressed as they are in those."""
+    return PressedPattern(
+        pattern=replace(checked.pattern, sizes=tuple(one.as_size for one in made)),
+        tilings=_named(checked.tilings, made),
+        assemblies=_named(checked.assemblies, made),
+        pressings=_named(checked.pressings, made),
+    )
+
+
+def _named(records: Mapping[BlockKey, R], made: Sequence[Made]) -> dict[BlockKey, R]:
     """What is known of the blocks of some sizes, under the names of those made of them."""
     names = {one.size.id: one.id for one in made}
     return {
@@ -94,7 +100,7 @@ def _named(records: Mapping[BlockKey, R], made: Sequence[_Made]) -> dict[BlockKe
 
 
 def _pressed(
-    pressings: Mapping[BlockKey, Pressing], made: Sequence[_Made]
+    pressings: Mapping[BlockKey, Pressing], made: Sequence[Made]
 ) -> dict[BlockKey, Pressing]:
     """How blocks are pressed; a class that makes some blocks presses all alike, as the first version."""
     alone = {one.id for one in made if one.wanted.blocks}

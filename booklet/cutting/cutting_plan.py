@@ -187,6 +187,33 @@ class FabricPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """Patches of one cloth, or units made together (then without a cloth), that are cut or made in one part for a later
+    one, `until`."""
+
+    name: str
+    title: str
+    fabric: str | None
+    count: int
+    until: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InParts:
+    """How a part stands among the others that are cut by one plan: what lies ready from earlier parts, what is kept for
+    later ones, the length of each cloth that later parts cut (of cloth sold ready cut how many pieces), and the part in
+    which each cloth is bought."""
+
+    number: int
+    ready: tuple[Kept, ...]
+    kept: tuple[Kept, ...]
+    cloth_left: Mapping[str, Length]
+    pieces_left: Mapping[str, int]
+    bought_in: Mapping[str, int]
+    quilted: bool = True  # whether the last part joins a quilt
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingPlan:
     """Everything cut for one size."""
 
@@ -199,6 +226,7 @@ class CuttingPlan:
     trims: Mapping[str, frozenset[int]] = field(
         default_factory=dict
     )  # the steps after which the unit is trimmed to size, by block
+    in_parts: InParts | None = None  # of one part of a plan that is cut in several
 
     def pieces(self, name: str) -> int:
         """How many pieces of a patch or part are cut, of whatever fabric."""

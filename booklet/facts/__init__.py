@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 
 from booklet.crafts.marks import ruler_step
+from booklet.cutting.cutting_plan import InParts, Kept
 from booklet.facts.blocks import BLOCK, BY, BlockFacts
 from booklet.facts.cloths import CLOTH, JOINED, LINE, TOGETHER, ClothFacts, LineFacts
 from booklet.facts.kinds import (
@@ -29,7 +30,7 @@ from booklet.facts.kinds import (
 )
 from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
-from booklet.pattern import Edition, Pattern, Voice
+from booklet.pattern import Edition, Instalment, Pattern, Voice
 from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.spoken import voice_of
@@ -112,6 +113,30 @@ CLASS: FactKind[Plan] = record(
     maybe("student", by_name(STUDENT), lambda plan: _by_size(plan.student)),
     maybe("kits", by_name(KITS), lambda plan: _by_size(plan.kits)),
 )
+KEPT: FactKind[Kept] = record(
+    key("for", TEXT, lambda kept: kept.name),
+    maybe("fabric", TEXT, lambda kept: kept.fabric),
+    key("count", COUNT, lambda kept: kept.count),
+    key("part", COUNT, lambda kept: kept.until),
+)
+# What is made of a size in one part. Cuts and strips of all parts add up to those of the size; `buys` names the cloths whose
+# amount is bought in it, for all parts.
+IN_PART: FactKind[SizePlan] = record(
+    key("makes", by_name(COUNT), lambda size: _makes(size)),
+    key("joins_quilt", FLAG, lambda size: size.quilt.finished is not None),
+    key("buys", several(TEXT), lambda size: _buys(size)),
+    key("cutting", by_name(CLOTH), lambda size: _cloths(size)),
+    key("rotary", several(LINE), lambda size: _lines(size)),
+    key("together", several(TOGETHER), lambda size: size.cutting.together),
+    key("ready", several(KEPT), lambda size: _stands(size).ready),
+    key("kept", several(KEPT), lambda size: _stands(size).kept),
+    key("cloth_left_in", by_name(LENGTH), lambda size: _stands(size).cloth_left),
+    key("sittings", several(SITTING), lambda size: size.sittings),
+)
+PART: FactKind[tuple[Instalment, Plan]] = record(
+    key("title", TEXT, lambda told: told[0].title),
+    key("sizes", by_name(IN_PART), lambda told: {s.size.id: s for s in told[1].sizes}),
+)
 # An edition in one of its languages; `both_units`: the figures of cutting stand in the other units, too.
 EDITION: FactKind[tuple[Edition, Voice]] = record(
     key("name", TEXT, lambda told: told[0].id),
@@ -119,6 +144,7 @@ EDITION: FactKind[tuple[Edition, Voice]] = record(
     key("units", TEXT, lambda told: told[1].units),
     key("both_units", FLAG, lambda told: told[1].both),
     key("address", TEXT, lambda told: told[1].address.value),
+    maybe("part", COUNT, lambda told: told[0].part or None),
 )
 FACTS: FactKind[Plan] = record(
     key("title", TEXT, lambda plan: plan.pattern.title),
@@ -127,12 +153,38 @@ FACTS: FactKind[Plan] = record(
     key("language", TEXT, lambda plan: plan.pattern.language),
     key("editions", several(EDITION), lambda plan: _editions(plan.pattern)),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
+    maybe("parts", several(PART), lambda plan: _parts(plan)),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
 
 
 def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:
     return [(edition, voice_of(pattern, edition)) for edition in pattern.booklet.editions]
+
+
+def _parts(plan: Plan) -> list[tuple[Instalment, Plan]] | None:
+    """The parts, each with its plan; None where there are none."""
+    return list(zip(plan.pattern.booklet.parts, plan.parts, strict=True)) or None
+
+
+def _makes(size: SizePlan) -> dict[str, int]:
+    return {b.block.id: b.count for b in size.blocks if not b.is_ready}
+
+
+def _stands(size: SizePlan) -> InParts:
+    stands = size.cutting.in_parts
+    assert stands is not None
+    return stands
+
+
+def _buys(size: SizePlan) -> list[str]:
+    """The cloths that are bought in a part; of cloth sold ready cut each part buys its own."""
+    stands = _stands(size)
+    return [
+        cloth.fabric
+        for cloth in size.cutting.fabrics
+        if cloth.stock is not None or stands.bought_in[cloth.fabric] == stands.number
+    ]
 
 
 def _spares(plan: Plan) -> int | None:

@@ -87,16 +87,22 @@ class DrawnAlbum:
 def drawn(
     plan: Plan, low_ink: bool = False, ask: Ask = plainly, bare: Plan | None = None
 ) -> FigureSource:
-    """The pictures of a plan, and of what its class makes. A cloth looks the same in every size; documents with the same room
+    """The pictures of a plan, and of what its class and its parts make. A cloth looks the same in every size; documents with the same room
     for pictures share them. `ask` has each picture made: anew, or as it remembers it. `bare` is the
     plan as pictures read it, where that is known."""
     looks, bare = looks_of(plan, low_ink), bare or bare_plan(plan)
     own = _drawn(plan, bare, looks, ask)
     student = plan.student and bare.student and _drawn(plan.student, bare.student, looks, ask)
     kits = plan.kits and bare.kits and _drawn(plan.kits, bare.kits, looks, ask)
+    parts = [
+        _drawn(part, bare_part, looks, ask)
+        for part, bare_part in zip(plan.parts, bare.parts, strict=True)
+    ]
 
     def album(size: SizePlan, room: Room) -> DrawnAlbum:
         made = size.size.in_class
+        if made is not None and made.part:
+            return parts[made.part - 1](size, room)
         source = own if made is None else student if made.blocks and made.kits == 1 else kits
         return (source or own)(size, room)
 

@@ -19,7 +19,8 @@ def bare_plan(plan: Plan) -> Plan:
     pattern = bare_pattern(plan.pattern)
     sizes = tuple(_bare_size(size, pattern) for size in plan.sizes)
     student, kits = plan.student and bare_plan(plan.student), plan.kits and bare_plan(plan.kits)
-    return Plan(pattern, sizes, student, kits)
+    parts = tuple(bare_plan(part) for part in plan.parts)
+    return Plan(pattern=pattern, sizes=sizes, student=student, kits=kits, parts=parts)
 
 
 def named_only(plan: Plan, size: SizePlan) -> SizePlan:

@@ -33,6 +33,7 @@ from booklet.pages.sections import (
     EDITION_TITLES,
     KIT_PAGES,
     PAGE_TITLES,
+    WHOLE_PAGES,
     SectionEntry,
     entries,
 )
@@ -305,7 +306,21 @@ class _Composer:
         return len(self.sizes) < len(self.listed)
 
     def edition_title(self) -> str:
-        """The edition in words."""
+        """The edition in words, with the part of which it is."""
+        if not self.edition.part:
+            return self.whole_title()
+        number, parts = self.edition.part, self.pattern.booklet.parts
+        told = phrase(
+            "{edition}, part {n} of {all}: {title}",
+            edition=self.whole_title(),
+            n=number,
+            all=len(parts),
+            title=parts[number - 1].title,
+        )
+        return self.words.text(told)
+
+    def whole_title(self) -> str:
+        """The edition in words, whatever its part."""
         if self.edition.title:
             return self.edition.title
         known = EDITION_TITLES.get(self.edition.id)
@@ -412,7 +427,7 @@ class _Composer:
 
     def sized_body(self, name: str) -> Markup:
         """The body of a page that is set once for each size."""
-        if name in KIT_PAGES and not self.kits:
+        if (name in KIT_PAGES and not self.kits) or self.is_for_later(name):
             return Markup()
         if len(self.sizes) == 1:
             return self.page(name, self.sizes[0]).body(name, 3, True)
@@ -426,6 +441,11 @@ class _Composer:
             )
             for number, s in enumerate(self.sizes)
         )
+
+    def is_for_later(self, name: str) -> bool:
+        """Whether a page tells of the whole quilt, and this is a part before it is joined."""
+        last = len(self.pattern.booklet.parts)
+        return name in WHOLE_PAGES and 0 < self.edition.part < last
 
     def page(self, name: str, size: SizePlan) -> SizedPages:
         """What sets a page of a size: of all kits together where the page tells of those."""

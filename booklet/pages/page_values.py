@@ -17,6 +17,7 @@ from booklet.pages.edges import BiasView, SleeveView
 from booklet.pages.figure_sums import SumGroup
 from booklet.pages.joining import Named
 from booklet.pages.kits import DayView, KitView, SampleView
+from booklet.pages.part_view import PartView
 from booklet.pages.route_rows import RouteRow
 from booklet.pages.slanted import SlantedView
 from booklet.pages.together import TogetherView
@@ -73,6 +74,7 @@ class SizeValues:
     together: tuple[TogetherView, ...]
     sitting_lines: tuple[SittingLine, ...]
     kit: KitView | None  # of a class whose students are counted
+    instalment: PartView | None  # of a pattern in parts
     day: DayView | None
     board: SampleView | None
     answers: bool  # whether it is the teacher's copy, with answers and no line for a name
@@ -130,6 +132,7 @@ class DocumentValues:
     summary: str
     version: str
     date: str
+    in_parts: bool  # whether it is of one part
     plans: tuple[SizePlan, ...]
     own: SizePlan | None
     size_rows: tuple[SizeRow, ...]

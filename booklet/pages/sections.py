@@ -31,6 +31,7 @@ KINDS = {
         SectionKind("kits", sized=True, starts=True),
         SectionKind("kit-list", sized=True, starts=True),
         SectionKind("kit-labels", sized=True, starts=True),
+        SectionKind("parts", sized=True, starts=False),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=True),
         SectionKind("cutting", sized=True, starts=True),
@@ -63,6 +64,7 @@ PAGE_TITLES = {
     "kits": phrase("Kits", context="page"),
     "kit-list": phrase("What goes into each kit", context="page"),
     "kit-labels": phrase("Labels for the bags", context="page"),
+    "parts": phrase("The parts", context="page"),
     "supplies": phrase("Bring to class", context="page"),
     "before": phrase("Before you start", context="page"),
     "cutting": phrase("Cutting", context="page"),
@@ -92,6 +94,8 @@ EDITION_TITLES = {
 BACK = "back-cover"
 KIT_PAGES = ("kits", "kit-list", "kit-labels")
 """The pages that tell of all kits of a class together."""
+WHOLE_PAGES = ("quilt", "finishing", "colouring", "marking-quilt")
+"""The pages that tell of the quilt as a whole: of a pattern in parts they stand in the last."""
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 
@@ -106,14 +110,17 @@ class SectionEntry:
 def entries(edition: Edition) -> tuple[SectionEntry, ...]:
     """The sections of an edition: those named, with the ones that follow from them.
 
-    The table of sizes goes before the materials and the test of the allowance before the cutting;
+    The table of sizes goes before the materials, the test of the allowance before the cutting, and before
+    that, in an edition in parts, what is kept between them;
     a full pattern also ends with its words and its sums. A page named by the author stays where it
     is named, but for the back cover, which is the last.
     """
     named = [page.name for page in edition.pages]
     order: list[str] = []
     for name in named:
-        order += [early for early in _EARLIER.get(name, ()) if early not in (*named, *order)]
+        parts = ("parts",) if edition.part and name == "cutting" else ()
+        early = (*parts, *_EARLIER.get(name, ()))
+        order += [page for page in early if page not in (*named, *order)]
         order.append(name)
     if "cover" in named:
         late = [name for name in ("glossary", "amounts") if name not in order]

@@ -51,6 +51,7 @@ def shared_values(
         summary=pattern.summary,
         version=pattern.version,
         date=date_text(pattern),
+        in_parts=sizes[0].cutting.in_parts is not None,
         plans=listed,
         own=own,
         size_rows=size_rows(listed, own),

@@ -28,6 +28,7 @@ from booklet.pages.joining import (
 from booklet.pages.kits import KitView, day_view, sample_view
 from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
 from booklet.pages.paper import sheet_of
+from booklet.pages.part_view import part_view
 from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
@@ -138,7 +139,7 @@ class SizedPages:
         plan, words = self.plan, self.words
         binding, slanted = plan.quilt.binding, slanted_view(plan, words)
         return SizeValues(
-            blocks=plan.blocks,
+            blocks=tuple(block for block in plan.blocks if not block.is_ready),
             cloths=cloth_views(plan),
             both_note=both_note(plan.pattern),
             quilt=plan.quilt,
@@ -168,6 +169,7 @@ class SizedPages:
             together=together_views(plan, words),
             sitting_lines=sitting_lines(plan, words),
             kit=self.kit,
+            instalment=part_view(plan),
             day=day_view(plan, words),
             board=sample_view(plan),
             answers=self.answers,

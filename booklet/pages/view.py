@@ -119,8 +119,10 @@ def _made(plan: SizePlan) -> Text:
     """How many blocks are made, and how they lie: of those across and down, and of those beside them."""
     size, made = plan.size, plan.blocks_made
     if not plan.quilt.finished:
-        several = len(plan.quilt.blocks) > 1
-        return phrase("{made} ({n} of each)", made=made, n=size.count) if several else str(made)
+        each = set(plan.quilt.blocks.values())
+        if len(plan.quilt.blocks) < 2 or len(each) > 1:
+            return str(made)
+        return phrase("{made} ({n} of each)", made=made, n=each.pop())
     if size.quilt is not None and size.quilt.filled is not None:
         parts = sum(block.count for block in plan.blocks if block.block.part is not None)
         return plural_phrase(

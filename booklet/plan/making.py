@@ -53,7 +53,8 @@ def make_plan(
     if not isinstance(checked, TaughtPattern):
         return whole
     kits = _plan_of(checked.kits, sizes, ask) if checked.kits is not None else None
-    whole = replace(whole, kits=kits)
+    parts = tuple(_plan_of(part, sizes, ask) for part in checked.parts)
+    whole = replace(whole, kits=kits, parts=parts)
     if checked.student is None:
         return whole
     return replace(whole, student=replace(_plan_of(checked.student, sizes, ask), kits=kits))
@@ -63,7 +64,7 @@ def _plan_of(checked: CheckedPattern, sizes: Sequence[str] | None, ask: Ask) -> 
     """The plan of what was checked, without what its class makes."""
     pattern = checked.pattern
     chosen = [s for s in pattern.sizes if not sizes or s.id.removesuffix("-kits") in sizes]
-    return Plan(pattern, tuple(_size_plan(checked, size, ask) for size in chosen))
+    return Plan(pattern=pattern, sizes=tuple(_size_plan(checked, size, ask) for size in chosen))
 
 
 def _size_plan(checked: CheckedPattern, size: Size, ask: Ask) -> SizePlan:
@@ -95,6 +96,8 @@ def plan_size(
         _ready_made(ask(plan_block, pattern, words, pressing, quilt.blocks), size, cutting)
         for pressing in pressings
     )
+    ready = size.in_class.ready if size.in_class else ()
+    blocks = tuple(_sewn_before(b) if b.block.id in ready else b for b in blocks)
     blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=letter_rank))
@@ -119,6 +122,11 @@ def plan_size(
         top=top,
         joining=joining,
     )
+
+
+def _sewn_before(block: BlockPlan) -> BlockPlan:
+    """A block that was sewn in an earlier part: nothing of its sewing is told."""
+    return replace(block, cards=(), press_table=(), thread_words=(), is_ready=True)
 
 
 def plan_block(
@@ -315,6 +323,11 @@ def _summary(
         if patch.fabric == fabric.id:
             pieces[patch.title] = pieces.get(patch.title, 0) + patch.pieces
     uses = tuple(phrase("{name} × {n}", name=title, n=count) for title, count in pieces.items())
+    stands = cutting.in_parts
+    if stands and plan.buy.count is None and stands.bought_in[fabric.id] < stands.number:
+        return FabricSummary(
+            fabric, uses, phrase("bought in part {n}", n=stands.bought_in[fabric.id]), ""
+        )
     yards = phrase("{figure} yd", figure=Digits(mixed(plan.buy.yards)))
     metres = phrase("{figure} m", figure=Digits(_decimal(plan.buy.metres)))
     if plan.buy.count is not None:

@@ -86,6 +86,7 @@ class BlockPlan:
     conflict_words: tuple[str, ...] = ()  # what could not be had, and the ways out
     measure: str | None = None  # the whole block unfinished, where it is a rectangle
     patch: str = ""  # of a block of one patch: what it is, "A (white)"
+    is_ready: bool = False  # sewn in an earlier part: it has no cards here
 
     @property
     def is_sewn(self) -> bool:
@@ -168,24 +169,34 @@ class SizePlan:
         return self.size.fabrics[id]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """The whole plan. Of a pattern with a class `student` is the plan of what each student makes, where that is not a
-    whole size, and `kits` of all kits together, each size named with `-kits`."""
+    whole size, and `kits` of all kits together, each size named with `-kits`. Of one that comes in parts there is a plan of each,
+    with the sizes of which it makes anything."""
 
     pattern: Pattern
     sizes: tuple[SizePlan, ...]
     student: Plan | None = None
     kits: Plan | None = None
+    parts: tuple[Plan, ...] = ()
 
     def shown_by(self, edition: Edition) -> Plan:
-        """The plan that an edition tells: of what the class makes, where it is for the class."""
+        """The plan that an edition tells: of what the class makes, where it is for the class; of its part, where it is of
+        one."""
+        if edition.part:  # the plan of a part has none itself
+            return self.parts[edition.part - 1] if self.parts else self
         makes = self.pattern.booklet.lesson.makes
         if not edition.of_class or makes is None:
             return self
         if self.student is not None:
             return self.student
         return replace(self, sizes=tuple(s for s in self.sizes if makes.size in (None, s.size.id)))
+
+    @property
+    def made_of_it(self) -> tuple[Plan, ...]:
+        """The plans of what is made of the pattern beside the whole of it."""
+        return tuple(plan for plan in (self.student, self.kits, *self.parts) if plan is not None)
 
     def kits_of(self, size: str) -> SizePlan | None:
         """The plan of all kits of a size; None where there are none."""

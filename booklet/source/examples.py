@@ -117,10 +117,11 @@ editions:
   handout: {sizes: [lap], pages: [class, supplies, cutting, piecing]}
 cover: {picture: photos/lamps.jpg, picture text: The quilt on a wall by the quay., difficulty: confident beginner}
 imprint: {copyright: © 2026 Your Name, contact: "https://example.org/lamps"}
+parts: [{title: First month, blocks: [wave]}, {title: The quilt, quilt: yes}]
 class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
-        "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block}\n",
+        "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block, parts: no}\n",
         "cover": """\
 picture: photos/lamps.jpg
 picture text: The quilt on a wall by the quay.
@@ -135,6 +136,7 @@ isbn: 978-0-306-40615-7
 price: 12 €
 contact: ["https://example.org/lamps", hello@example.org]
 """,
+        "part": "{title: {en: First month, de: Erster Monat}, blocks: [wave, shore], quilt: no}\n",
         "class": """\
 students: 12
 spare kits: 1

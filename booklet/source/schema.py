@@ -13,7 +13,7 @@ from booklet.source import pattern_keys
 from booklet.source.blocks import block_keys as blocks
 from booklet.source.blocks import pieces, shape_keys, steps
 from booklet.source.editions import edition_keys as editions
-from booklet.source.editions import front, lessons, look
+from booklet.source.editions import front, lessons, look, parts
 from booklet.source.examples import EXAMPLES
 from booklet.source.faults import Faults
 from booklet.source.sizes import cutting_rules, fabrics, quilts, sewing_rules
@@ -50,6 +50,7 @@ TABLES: tuple[Table, ...] = (
     editions.EDITION,
     front.COVER,
     front.IMPRINT,
+    parts.PART,
     lessons.CLASS,
     lessons.SESSION,
     look.LOOK,

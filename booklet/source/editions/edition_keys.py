@@ -9,10 +9,11 @@ from typing import Any
 
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
-from booklet.pattern import Address, Booklet, Edition, Page, PageOrder, Paper, Voice
+from booklet.pattern import Address, Booklet, Edition, Instalment, Page, PageOrder, Paper, Voice
 from booklet.source.editions.front import read_cover, read_imprint
 from booklet.source.editions.lessons import read_lesson
 from booklet.source.editions.look import read_look
+from booklet.source.editions.parts import part_list, read_parts
 from booklet.source.files.page_names import PAGES
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields
@@ -102,6 +103,12 @@ ED_ORDER = Key(
     "the page `cutting` the strips of all.",
     default="by page",
 )
+ED_PARTS = Key(
+    "parts",
+    yes_no(),
+    "Whether it is made once for each part; else it tells of the whole.",
+    default="no",
+)
 EDITION = Table(
     "edition",
     "A way of printing the pattern.",
@@ -115,6 +122,7 @@ EDITION = Table(
         ED_TEACHER,
         ED_NAMES,
         ED_ORDER,
+        ED_PARTS,
     ),
 )
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
@@ -135,8 +143,14 @@ COVER = Key(
 IMPRINT = Key(
     "imprint", group("imprint"), "Whose it is, its ISBN with its bar code, price and contact."
 )
+PARTS = Key(
+    "parts",
+    part_list(),
+    "The parts in which the pattern comes, in order, for editions that say `parts: yes`. Cloth is planned for all of them "
+    "at once; in the last the quilt is joined.",
+)
 BOOKLET = Table(
-    "booklet", "The wishes for the booklet.", (PAPER, EDITIONS, COVER, IMPRINT, CLASS, LOOK)
+    "booklet", "The wishes for the booklet.", (PAPER, EDITIONS, PARTS, COVER, IMPRINT, CLASS, LOOK)
 )
 
 
@@ -148,9 +162,10 @@ def read_booklet(
     span = node.span if node else where
     fields = Fields(node or Map((), where), BOOKLET, "`booklet`", span, reading)
     written = fields.get(EDITIONS)
+    parts = read_parts(fields.get(PARTS), reading)
     editions: list[Edition] = []
     for key, value in named_entries(written, "edition", reading) if written else ():
-        editions += _editions(key, value, reading, has_welcome, own)
+        editions += _editions(key, value, reading, has_welcome, own, parts)
     if not editions:
         editions = [
             Edition(id=id, pages=_defaults(id, span, has_welcome), sizes=(), span=span)
@@ -167,6 +182,7 @@ def read_booklet(
         look=look,
         cover=read_cover(fields.get(COVER), reading),
         imprint=read_imprint(fields.get(IMPRINT), reading),
+        parts=parts,
     )
 
 
@@ -188,10 +204,12 @@ def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading
 
 
 def named_by(edition: Edition) -> tuple[str, ...]:
-    """What the names of an edition's files tell it by: its name, and its language where it is made in several."""
+    """What the names of an edition's files tell it by: its name, its part, and its language where it is made in
+    several."""
+    part = (f"part {edition.part}",) if edition.part else ()
     if edition.voice is None or not edition.tell_language:
-        return (edition.id,)
-    return (edition.id, edition.voice.language)
+        return (edition.id, *part)
+    return (edition.id, *part, edition.voice.language)
 
 
 def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:
@@ -200,9 +218,14 @@ def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:
 
 
 def _editions(
-    key: Text, value: Node, reading: Reading, has_welcome: bool, own: Voice
+    key: Text,
+    value: Node,
+    reading: Reading,
+    has_welcome: bool,
+    own: Voice,
+    parts: Sequence[Instalment],
 ) -> tuple[Edition, ...]:
-    """An edition in each of its languages; without pages it has the usual ones."""
+    """An edition in each of its languages, and of each of its parts; without pages it has the usual ones."""
     if isinstance(value, Text) and value.is_empty:
         value = Map((), key.span)
     fields = open_fields(value, EDITION, f"edition `{key.value}`", key.span, reading)
@@ -230,7 +253,27 @@ def _editions(
     _refuse_order(edition, fields)
     voices = _voices(fields, own) if fields else ()
     several = len(voices) > 1
-    return tuple(replace(edition, voice=v, tell_language=several) for v in voices) or (edition,)
+    said = tuple(replace(edition, voice=v, tell_language=several) for v in voices) or (edition,)
+    if fields is None or not _in_parts(edition, fields, parts):
+        return said
+    return tuple(replace(each, part=n) for each in said for n in range(1, len(parts) + 1))
+
+
+def _in_parts(edition: Edition, fields: Fields, parts: Sequence[Instalment]) -> bool:
+    """Whether an edition is made in parts; noted where there are none, and where it is for a class."""
+    if not fields.get(ED_PARTS):
+        return False
+    faults, span = fields.reading.faults, fields.span(ED_PARTS)
+    if not parts:
+        message = f"{fields.what} is to be made in parts, but `booklet` has no `parts`"
+        faults.add(
+            "parts", message, span, "write them: `parts: [{title: First month, blocks: [...]}]`"
+        )
+    if edition.of_class:
+        message = f"{fields.what} is made in parts and is for the class"
+        hint = "take `parts` out, or the pages of the class"
+        faults.add("conflicting-keys", message, span, hint)
+    return bool(parts) and not edition.of_class
 
 
 def _refuse_order(edition: Edition, fields: Fields | None) -> None:

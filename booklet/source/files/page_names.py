@@ -6,7 +6,7 @@ PAGES = (
     "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
     "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
     "class", "marking", "marking-quilt", "route-sheet", "pocket-card",
-    "kits", "kit-list", "kit-labels", "day", "samples", "imprint", "back-cover",
+    "kits", "kit-list", "kit-labels", "day", "samples", "imprint", "back-cover", "parts",
 )  # fmt: skip
 STYLE = "style.css"
 OWN_TEMPLATES = tuple(
