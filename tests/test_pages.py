@@ -123,13 +123,13 @@ def test_pages_that_follow_from_others():
     names = [entry.file or entry.kind.name for entry in entries(sample.PATTERN_EDITION)]
     assert names == [
         "cover", "text/welcome.md", "sizes", "materials", "before", "cutting", "templates", "piecing",
-        "pressing", "quilt", "finishing", "colouring", "glossary", "amounts",
+        "pressing", "quilt", "finishing", "glossary", "amounts", "colouring",
     ]  # fmt: skip
 
 
 def test_a_handout_says_what_to_bring_first():
     names = [entry.kind.name for entry in entries(sample.HANDOUT)]
-    assert names == ["supplies", "before", "cutting", "practice", "piecing", "pressing"]
+    assert names == ["supplies", "cutting", "practice", "piecing", "pressing"]
 
 
 def test_a_page_named_by_the_author_stays_where_it_is():

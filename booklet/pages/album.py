@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import Any, TypeVar
 
+from booklet.cutting.cutting_plan import FabricPlan
 from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.cloths.angled import angled_figure
-from booklet.drawing.cloths.cutting_order import cloth_figure
+from booklet.drawing.cloths.cutting_order import cloth_figure, is_short
 from booklet.drawing.cloths.together import together_figure
 from booklet.drawing.ink.fills import Looks, looks_of
 from booklet.drawing.ink.svg import figure
@@ -146,7 +147,7 @@ def _makers(
     column = room.column_mm
     makers: dict[str, partial[Any]] = {
         "cover": partial(cover_figure, size, looks, _width(size, wide, tall), tall),
-        "sizes": partial(sizes_figure, plan, looks, wide, 78.0, size.size.id),
+        "sizes": partial(sizes_figure, plan, looks, wide, 64.0, size.size.id),
         "patches": partial(patch_key_figure, size, looks, wide),
         "colouring": partial(colouring_figure, size, wide, tall - 25),
         "backing": partial(backing_figure, size, looks, min(column, 46.0)),
@@ -177,7 +178,7 @@ def _makers(
         makers[f"together {unit.name}"] = partial(together_figure, size, unit, looks)
     for cloth in size.cutting.fabrics:
         makers[f"cloth {cloth.fabric}"] = partial(
-            cloth_figure, size, cloth, looks, min(wide, 124.0)
+            cloth_figure, size, cloth, looks, _cloth_width(cloth, room)
         )
         for patch in size.cutting.patches:
             if patch.fabric == cloth.fabric:
@@ -189,6 +190,13 @@ def _makers(
     if size.joining is not None:
         makers |= _card_makers(size, size.joining, room, looks, ask)
     return makers
+
+
+def _cloth_width(cloth: FabricPlan, room: Room) -> float:
+    """The width of a cloth's picture in mm: half the page where its table stands beside it."""
+    if is_short(cloth) and room.column_mm < room.width_mm:
+        return room.column_mm
+    return min(room.width_mm, 124.0)
 
 
 def _width(size: SizePlan, wide: float, tall: float) -> float:
@@ -204,7 +212,7 @@ def _block_makers(
 ) -> dict[str, partial[Any]]:
     """How the pictures of one block are made."""
     id = block.block.id
-    width, sheet = min(room.column_mm * 0.6, room.width_mm * 0.38), room.width_mm * 0.8
+    width, sheet = min(room.column_mm * 0.55, room.width_mm * 0.38), room.width_mm * 0.8
     return {
         f"block {id}": partial(block_figure, size, block, looks, width),
         f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
@@ -276,7 +284,7 @@ def _template_makers(named: SizePlan, ask: Ask) -> dict[str, RowMaker]:
     """How the pages of templates for each paper are made."""
     return {
         f"templates {paper.value}": partial(
-            template_figures, named, *sheet.template_area_mm, ask=ask
+            template_figures, named, *sheet.template_area_mm, sheet.under_words_mm, ask=ask
         )
         for paper, sheet in SHEETS.items()
     }

@@ -91,6 +91,7 @@ class SizeValues:
     seam_allowance: Text
     patch_allowance: Text
     ruled_only: tuple[str, ...]
+    text_width: float  # mm: a sheet of templates no wider stands under the words about it
     own_chains: bool
     by_block: frozenset[str]  # the pages told with the steps of each block
     columns: int
@@ -109,6 +110,7 @@ class SizeCalls:
     series: Callable[[str], tuple[Figure, ...]]
     figure_of: Callable[[str], Figure | None]
     pictures: Callable[[Sequence[str]], tuple[Figure, ...]]
+    is_short: Callable[[ClothView], bool]  # whether the table of a cloth stands beside its picture
     cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
     sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]]
     angled_cuts: Callable[[ClothView], tuple[str, ...]]

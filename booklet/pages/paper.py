@@ -8,6 +8,7 @@ from booklet.pattern import Paper
 
 LINE = 13.5  # the baseline grid
 MM_PER_POINT = 25.4 / 72
+UNDER_WORDS = 0.72  # of a page that templates may take under the words about them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,14 @@ class Sheet:
         width = self.width - 2 * self.bare
         height = self.height - 2 * self.bare - 2 * LINE  # a foot line
         return (width * MM_PER_POINT, height * MM_PER_POINT)
+
+    @property
+    def under_words_mm(self) -> tuple[float, float] | None:
+        """The room for templates under their introduction: the width of the text, and a part of its depth; none on a
+        small page."""
+        if self.is_small:
+            return None
+        return (self.measure * MM_PER_POINT, self.depth * MM_PER_POINT * UNDER_WORDS)
 
     @property
     def is_small(self) -> bool:

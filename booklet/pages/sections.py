@@ -23,7 +23,7 @@ KINDS = {
     kind.name: kind
     for kind in (
         SectionKind("cover", sized=False, starts=True, listed=False),
-        SectionKind("sizes", sized=False, starts=True),
+        SectionKind("sizes", sized=False, starts=False),
         SectionKind("materials", sized=False, starts=False),
         SectionKind("class", sized=False, starts=False),
         SectionKind("day", sized=True, starts=False),
@@ -33,8 +33,8 @@ KINDS = {
         SectionKind("kit-labels", sized=True, starts=True),
         SectionKind("parts", sized=True, starts=False),
         SectionKind("supplies", sized=False, starts=False),
-        SectionKind("before", sized=False, starts=True),
-        SectionKind("cutting", sized=True, starts=True),
+        SectionKind("before", sized=False, starts=False),
+        SectionKind("cutting", sized=True, starts=False),
         SectionKind("amounts", sized=True, starts=False),
         SectionKind("templates", sized=True, starts=False),
         SectionKind("marking", sized=True, starts=False),
@@ -43,7 +43,7 @@ KINDS = {
         SectionKind("pocket-card", sized=True, starts=False),
         SectionKind("piecing", sized=True, starts=True),
         SectionKind("pressing", sized=True, starts=False),
-        SectionKind("quilt", sized=True, starts=True),
+        SectionKind("quilt", sized=True, starts=False),
         SectionKind("finishing", sized=True, starts=False),
         SectionKind("colouring", sized=True, starts=True),
         SectionKind("practice", sized=False, starts=True),
@@ -110,26 +110,32 @@ class SectionEntry:
 def entries(edition: Edition) -> tuple[SectionEntry, ...]:
     """The sections of an edition: those named, with the ones that follow from them.
 
-    The table of sizes goes before the materials, the test of the allowance before the cutting, and before
-    that, in an edition in parts, what is kept between them;
-    a full pattern also ends with its words and its sums. A page named by the author stays where it
-    is named, but for the back cover, which is the last.
+    The table of sizes goes before the materials, and before the cutting, in an edition in parts, what is kept between
+    them. A full pattern, which has a cover, also has the test of the allowance before the cutting, and its words and
+    its sums before the sheets to copy and write on with which it ends. A page named by the author stays where it is
+    named, but for the back cover, which is the last.
     """
     named = [page.name for page in edition.pages]
+    earlier = {**_EARLIER, **(_EARLIER_IN_FULL if "cover" in named else {})}
     order: list[str] = []
     for name in named:
         parts = ("parts",) if edition.part and name == "cutting" else ()
-        early = (*parts, *_EARLIER.get(name, ()))
+        early = (*parts, *earlier.get(name, ()))
         order += [page for page in early if page not in (*named, *order)]
         order.append(name)
     if "cover" in named:
         late = [name for name in ("glossary", "amounts") if name not in order]
-        order += [name for name in late if _NEEDS[name] & set(named)]
-    last = [name for name in order if name == BACK]
-    return tuple(_entry(name) for name in _single([n for n in order if n != BACK] + last))
+        last = len(order)
+        while last and order[last - 1] in (*_SHEETS, BACK):
+            last -= 1
+        order[last:last] = [name for name in late if _NEEDS[name] & set(named)]
+    back = [name for name in order if name == BACK]
+    return tuple(_entry(name) for name in _single([n for n in order if n != BACK] + back))
 
 
-_EARLIER = {"materials": ("sizes",), "cutting": ("before",)}
+_EARLIER = {"materials": ("sizes",)}
+_EARLIER_IN_FULL = {"cutting": ("before",)}
+_SHEETS = ("colouring", "practice", "notes", "route-sheet", "pocket-card")
 _NEEDS = {"amounts": {"cutting"}, "glossary": {"piecing"}}
 
 

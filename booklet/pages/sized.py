@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from booklet.drawing.cloths.cutting_order import is_short
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.trade import BINDING_TAIL
@@ -27,7 +28,7 @@ from booklet.pages.joining import (
 )
 from booklet.pages.kits import KitView, day_view, sample_view
 from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
-from booklet.pages.paper import sheet_of
+from booklet.pages.paper import MM_PER_POINT, sheet_of
 from booklet.pages.part_view import part_view
 from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
@@ -184,6 +185,7 @@ class SizedPages:
             most_sheets=marking.MOST_SHEETS,
             seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
+            text_width=sheet_of(self.paper).measure * MM_PER_POINT,
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             sewn_blocks=tuple(block for block in plan.blocks if block.is_sewn),
             several_blocks=self.several_blocks,
@@ -202,6 +204,7 @@ class SizedPages:
             series=self.album.series,
             figure_of=self.album.figure,
             pictures=lambda names: tuple(filter(None, map(self.album.figure, names))),
+            is_short=lambda cloth: is_short(cloth.plan),
             cut_lines=lambda cloth: cut_lines(plan, cloth.plan, self.words),
             sum_columns=self.sum_columns,
             angled_cuts=self.angled_cuts,

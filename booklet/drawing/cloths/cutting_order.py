@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -21,6 +21,7 @@ from booklet.drawing.cloths.cut_names import (
 from booklet.drawing.cloths.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.kit.plane import Point, box_of, rectangle
 from booklet.kit.trade import LEAST_SCRAP
@@ -29,7 +30,6 @@ from booklet.plan import SizePlan
 from booklet.words import (
     Digits,
     Phrase,
-    Speaker,
     Text,
     in_units,
     listing,
@@ -38,7 +38,7 @@ from booklet.words import (
     words_of,
 )
 
-LEFT, RIGHT = 25.0, 16.0  # mm for the measures and the counts beside the cloth
+LEFT, RIGHT = 21.0, 12.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
 MOST = 24.0  # mm: a wider strip is drawn with a break
 HIGHEST = 62.0  # mm: a wider strip with cuts below each other is drawn flatter
@@ -47,6 +47,8 @@ TRUE = (
     1.5,
 )  # of the picture's width: fussy cuts stay true up to this height; mm an inch, at least
 UNCUT = 6.0  # mm, at most, for what is left of the length bought
+SELVEDGE = phrase("selvedge", context="picture")
+SHORT = 3  # lines of a cutting table, at most, beside which the picture stands
 BREAK = 2.6  # mm left open where cloth is left out
 
 
@@ -114,6 +116,14 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
     return sorted(rows, key=lambda row: row.start)
 
 
+def is_short(plan: FabricPlan) -> bool:
+    """Whether the cutting table of a cloth is so short that it stands beside the picture."""
+    if plan.stock is not None:
+        return False
+    lines = sum(len({cut.name for cut in row.cuts}) or 1 for row in strip_rows(plan))
+    return lines <= SHORT
+
+
 def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:
     """The cloth of one fabric with its strips in order, `width` mm wide."""
     wide = float(plan.width)
@@ -147,7 +157,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
         text = _size_text(size, wide, float(plan.uncut))
         items += names.left_over((LEFT, LEFT + wide * scale), y, high, text)
         y += high
-    items += _selvedges(9.0, y, wide * scale, words_of(size.pattern.tongue))
+    items += _selvedges(size, plan, (9.0, y), wide * scale)
     return _finished(size, plan, names, items, y + 3.0, width)
 
 
@@ -197,23 +207,47 @@ def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
     """The usable width on top, with the fold's middle line named."""
     right = LEFT + float(plan.width) * scale
     say = words_of(size.pattern.tongue).say
-    text = say(phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units)))
-    selvedge = say(phrase("selvedge", context="picture"))
+    text = say(_usable(size, plan))
     y = 6.5
     line = Line(points=((LEFT, y), (right, y)), ink=Ink.RULE, start_arrow=True, end_arrow=True)
     middle = (LEFT + right) / 2
     return [
         line,
         Label(at=(middle, 2.6), text=text, size=8.0),
-        Label(at=(LEFT, 2.6), text=selvedge, size=7.0, anchor="start", muted=True),
-        Label(at=(right, 2.6), text=selvedge, size=7.0, anchor="end", muted=True),
+        *(_ends(say, 2.6, right) if _has_room(say, text, right - LEFT) else ()),
     ]
 
 
-def _selvedges(top: float, bottom: float, wide: float, speaker: Speaker) -> list[Item]:
-    """Dotted selvedges at both sides, and the fold in the middle."""
-    fold = speaker.say(phrase("fold", context="picture"))
+def _usable(size: SizePlan, plan: FabricPlan) -> Phrase:
+    """The usable width of a cloth in words."""
+    return phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units))
+
+
+def _has_room(say: Callable[[Text], str], text: str, wide: float) -> bool:
+    """Whether both selvedges can be named beside the usable width, in `wide` mm."""
+    named = text_width(say(SELVEDGE), 7.0)
+    return text_width(text, 8.0) + 2 * named + 6.0 < wide
+
+
+def _ends(say: Callable[[Text], str], y: float, right: float) -> tuple[Label, Label]:
+    """The names of the selvedges at height `y`, above or below both ends of the cloth."""
+    text = say(SELVEDGE)
+    return (
+        Label(at=(LEFT, y), text=text, size=7.0, anchor="start", muted=True),
+        Label(at=(right, y), text=text, size=7.0, anchor="end", muted=True),
+    )
+
+
+def _selvedges(
+    size: SizePlan, plan: FabricPlan, rows: tuple[float, float], wide: float
+) -> list[Item]:
+    """Dotted selvedges at both sides from the first of `rows` to the second, named where they were not above, and
+    the fold in the middle."""
+    say, (top, bottom) = words_of(size.pattern.tongue).say, rows
+    fold = say(phrase("fold", context="picture"))
+    named = _has_room(say, say(_usable(size, plan)), wide)
     return [
+        *(() if named else _ends(say, bottom + 1.6, LEFT + wide)),
         Line(points=((LEFT - 0.5, top), (LEFT - 0.5, bottom)), ink=Ink.SELVEDGE),
         Line(points=((LEFT + wide + 0.5, top), (LEFT + wide + 0.5, bottom)), ink=Ink.SELVEDGE),
         Line(points=((LEFT + wide / 2, bottom), (LEFT + wide / 2, bottom + 2.2)), ink=Ink.FOLD),

@@ -127,40 +127,65 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
 @dataclass(frozen=True, slots=True)
 class TemplateSheet:
     """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
-    template that is glued together which part of how many it is."""
+    template that is glued together which part of how many it is; `area` is the room it takes, mm."""
 
     letters: tuple[str, ...]
     items: tuple[Item, ...]
+    area: tuple[float, float]
     tile: tuple[int, int] | None = None
 
 
 def template_figures(
-    size: SizePlan, width: float, height: float, ask: Ask = plainly
+    size: SizePlan,
+    width: float,
+    height: float,
+    column: tuple[float, float] | None = None,
+    ask: Ask = plainly,
 ) -> tuple[Figure, ...]:
-    """Pages of templates, each `width` x `height` mm, true to size. What lies on them, and each page with its head
-    line, is put to `ask`: a title is on every page, and moves no template."""
-    sheets = ask(template_sheets, size, width, height)
-    return tuple(
-        ask(_page, size, number, sheet, width, height) for number, sheet in enumerate(sheets, 1)
-    )
+    """Pages of templates, each `width` x `height` mm, true to size, or one that stands under their introduction in
+    a space of `column` mm. What lies on them, and each page with its head line, is put to `ask`: a title is on every
+    page, and moves no template."""
+    sheets = ask(template_sheets, size, width, height, column)
+    return tuple(ask(_page, size, number, sheet) for number, sheet in enumerate(sheets, 1))
 
 
-def template_sheets(size: SizePlan, width: float, height: float) -> tuple[TemplateSheet, ...]:
-    """The templates of a size nested on pages of `width` x `height` mm, in the order of the pages."""
+def template_sheets(
+    size: SizePlan, width: float, height: float, column: tuple[float, float] | None = None
+) -> tuple[TemplateSheet, ...]:
+    """The templates of a size nested on pages of `width` x `height` mm, in the order of the pages; all on one sheet
+    no larger than `column` mm where there is room for them."""
     without = ruled_only(size, width, height)
     drawn = [template for template in templates_of(size) if template.letter not in without]
+    if column is not None and (short := _short_sheet(drawn, *column)) is not None:
+        return (short,)
     pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
     sheets: list[TemplateSheet] = []
     for spots in pages:
         names = sorted(spot.template.letter for spot in spots)
-        sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots))))
+        sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots)), (width, height)))
     for template in large:
         for part, of, items in tiles(template, width, height):
-            sheets.append(TemplateSheet((template.letter,), tuple(items), (part, of)))
+            sheets.append(
+                TemplateSheet((template.letter,), tuple(items), (width, height), (part, of))
+            )
     return tuple(sheets)
 
 
-def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, height: float) -> Figure:
+def _short_sheet(drawn: Sequence[Template], width: float, height: float) -> TemplateSheet | None:
+    """All templates on one sheet `width` mm wide and as high as they need, `height` mm at most; None where they
+    need more."""
+    if not drawn:
+        return None
+    pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
+    if large or len(pages) != 1:
+        return None
+    low = max(spot.at[1] + spot.template.height for spot in pages[0])
+    letters = tuple(sorted(spot.template.letter for spot in pages[0]))
+    area = (width, HEAD + low + SQUARES)
+    return TemplateSheet(letters, tuple(spots_drawn(pages[0])), area)
+
+
+def _page(size: SizePlan, number: int, sheet: TemplateSheet) -> Figure:
     """One page: a head line, the templates, the test squares."""
     letters, tile = sheet.letters, sheet.tile
     title = plural_phrase(
@@ -180,7 +205,7 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet, width: float, heigh
     )
     name = f"{size.size.id}-templates-{number}"
     words = SheetWords(name, title, sheet_words(size), told)
-    return true_sheet(size, words, sheet.items, (width, height), tile is not None)
+    return true_sheet(size, words, sheet.items, sheet.area, tile is not None)
 
 
 @dataclass(frozen=True, slots=True)
