@@ -760,6 +760,11 @@ class Edition:
     part: int = 0  # of an edition in parts, which (from 1); it is there once for each
 
     @property
+    def called(self) -> str:
+        """Its name, with its part where it is of one."""
+        return f"{self.id}, part {self.part}" if self.part else self.id
+
+    @property
     def told_by_block(self) -> frozenset[str]:
         """The pages that are told with the steps of each block, where it goes block by block."""
         names = {page.name for page in self.pages}

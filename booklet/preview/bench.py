@@ -230,12 +230,12 @@ def _made(good: _Good, choice: Choice, keeper: Keeper) -> Shown:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
     document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper)
-    shown = next(plan for plan in good.plan.sizes if plan.size.id == size)
+    shown = next(p for p in good.plan.shown_by(edition).sizes if p.size.id == size)
     return Shown(
         pattern=good.plan.pattern,
         document=document,
         size=size,
-        edition=edition.id,
+        edition=edition.called,
         places=places_of(shown, edition, good.source),
     )
 
@@ -243,8 +243,11 @@ def _made(good: _Good, choice: Choice, keeper: Keeper) -> Shown:
 def _named(plan: Plan, choice: Choice) -> tuple[Edition, str]:
     """The edition and the size of a choice, or the first there are."""
     editions = plan.pattern.booklet.editions
+    editions = tuple(
+        e for e in editions if chosen_sizes(plan, e)
+    )  # a part may make nothing of some sizes
     spoken_so = [e for e in editions if voice_of(plan.pattern, e) == plan.pattern.voice]
-    named = (e for e in (*spoken_so, *editions) if e.id == choice.edition)
+    named = (e for e in (*spoken_so, *editions) if e.called == choice.edition)
     edition = next(named, (*spoken_so, *editions)[0])
     sizes = [size.size.id for size in chosen_sizes(plan, edition)]
     return edition, choice.size if choice.size in sizes else sizes[0]
@@ -253,7 +256,7 @@ def _named(plan: Plan, choice: Choice) -> tuple[Edition, str]:
 def choices(pattern: Pattern) -> dict[str, list[tuple[str, str]]]:
     """The sizes of each edition, by name and title."""
     return {
-        edition.id: [
+        edition.called: [
             (size.id, size.title)
             for size in pattern.sizes
             if not edition.sizes or size.id in edition.sizes
