@@ -766,11 +766,12 @@ class Edition:
 
     @property
     def told_by_block(self) -> frozenset[str]:
-        """The pages that are told with the steps of each block, where it goes block by block."""
+        """The pages that are told with the steps of each block, where it goes block by block. A part is cut strip by strip:
+        these give pieces for later parts as well."""
         names = {page.name for page in self.pages}
         if self.order is PageOrder.PAGES or "piecing" not in names:
             return frozenset()
-        return frozenset(names & {"cutting", "pressing"})
+        return frozenset(names & ({"pressing"} if self.part else {"cutting", "pressing"}))
 
     @property
     def of_class(self) -> bool:

@@ -140,7 +140,7 @@ class SizedPages:
         plan, words = self.plan, self.words
         binding, slanted = plan.quilt.binding, slanted_view(plan, words)
         return SizeValues(
-            blocks=tuple(block for block in plan.blocks if not block.is_ready),
+            blocks=plan.made_here,
             cloths=cloth_views(plan),
             both_note=both_note(plan.pattern),
             quilt=plan.quilt,

@@ -320,7 +320,9 @@ def tools(
     """What is needed beside cloth; sheets for foundations are counted for a paper. No rotary cutter where all cloth `is_cut`
     and nothing is cut or trimmed after sewing."""
     found = [_ruler(plan) for plan in plans if not is_cut or _cuts_later(plan)]
-    patches = (patch for plan in plans for block in plan.blocks for patch in block.tiling.patches)
+    patches = (
+        patch for plan in plans for block in plan.made_here for patch in block.tiling.patches
+    )
     if any(not patch.on_paper for patch in patches):
         found += TOOLS_TEMPLATES
     found += TOOLS

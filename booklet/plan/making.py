@@ -126,7 +126,8 @@ def plan_size(
 
 def _sewn_before(block: BlockPlan) -> BlockPlan:
     """A block that was sewn in an earlier part: nothing of its sewing is told."""
-    return replace(block, cards=(), press_table=(), thread_words=(), is_ready=True)
+    bare = replace(block.assembly, steps=(), sewn={}, threads=(), batches=(), papers=())
+    return replace(block, assembly=bare, cards=(), press_table=(), thread_words=(), is_ready=True)
 
 
 def plan_block(

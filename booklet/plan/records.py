@@ -160,6 +160,11 @@ class SizePlan:
         return self.size.patch_allowance(self.pattern.allowance)
 
     @property
+    def made_here(self) -> tuple[BlockPlan, ...]:
+        """The blocks without those that were sewn in an earlier part."""
+        return tuple(block for block in self.blocks if not block.is_ready)
+
+    @property
     def blocks_made(self) -> int:
         """How many blocks are made in all: also those between others on point, and at a filled edge."""
         return sum(self.quilt.blocks.values())

@@ -209,7 +209,7 @@ def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[st
     patches: dict[str, Patch] = {}
     counts: dict[str, Counter[str]] = {}
     mirrored: set[str] = set()
-    for block in size.blocks:
+    for block in size.made_here:
         for patch in block.tiling.patches:
             patches.setdefault(patch.letter, patch)
         for piece in block.tiling.pieces:

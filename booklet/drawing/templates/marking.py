@@ -62,12 +62,14 @@ def marking_figures(
             if size.size.sewing.papers
             else phrase("Shapes to mark with, for the whole quilt")
         )
-        sheets = _sheets(shapes_of(size, size.blocks, whole=True), width, height - HEAD - SQUARES)
+        sheets = _sheets(
+            shapes_of(size, size.made_here, whole=True), width, height - HEAD - SQUARES
+        )
         if len(sheets) > MOST_SHEETS:
             return ()
         return tuple(_figures(size, title, "all", sheets, width, height))
     found: list[Figure] = []
-    for block in size.blocks:
+    for block in size.made_here:
         title = (
             phrase("Papers, for one “{block}”", block=block.block.title)
             if size.size.sewing.papers
