@@ -14,6 +14,8 @@ MOST_TEXTS = 5_000_000
 """Bytes of all texts and drawings together: reading a drawing takes up to 3.3 s and 55 MiB for a megabyte."""
 MOST_PICTURE = 10_000_000
 """Bytes of a picture: a photograph at full size."""
+MOST_FONT = 10_000_000
+"""Bytes of a font: those for Latin letters have a tenth of it."""
 MOST_TOTAL = 100_000_000
 """Bytes of all files together: all are held in memory, and go into every web page."""
 MOST_PIXELS = 50_000_000

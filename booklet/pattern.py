@@ -792,7 +792,7 @@ class Look:
     """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
 
     title_colour: Tint | None = None
-    title_font: str = "serif"  # serif | sans
+    title_font: str = "serif"  # serif | sans | a file in the folder, key of Pattern.fonts
     ground: Tint | None = None
     logo: str | None = None  # a file in the folder, key of Pattern.pictures
     titles: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
@@ -861,6 +861,15 @@ class Booklet:
     parts: tuple[Instalment, ...] = ()  # the last is the one in which the quilt is joined
 
 
+@dataclass(frozen=True, slots=True)
+class OwnFont:
+    """A font of the author's as it is embedded (WOFF): the units of its em, and how wide each letter is in these."""
+
+    data: bytes
+    em: int
+    widths: Mapping[int, int]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """The whole pattern as meant; `texts`, `pictures` and the author's own page `templates` are the
@@ -883,6 +892,7 @@ class Pattern:
     templates: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     style: str = ""  # a style sheet of the author's own
     pictures: Mapping[str, bytes] = field(default_factory=lambda: MappingProxyType({}))
+    fonts: Mapping[str, OwnFont] = field(default_factory=lambda: MappingProxyType({}))
     complete: bool = True  # whether nothing had to be left out of it for a fault
     both_units: bool = False  # whether figures of cutting stand in the other units, too
     address: Address = Address.FORMAL

@@ -598,10 +598,11 @@ CELLS = {
 
 
 def _pictured(name: str, data: bytes) -> Hostile:
-    """A folder that shows a picture as cloth, in a text and as a logo."""
+    """A folder that shows a picture as cloth, in a text, as a logo and on the cover."""
     cloths = {"ink": {"name": "Ink", "picture": "picture.png"}, "sand": {"name": "Sand"}}
     made = json.loads(source(pages=("cover", "text/a.md", "materials"), fabrics=cloths))
     made["booklet"]["look"]["logo"] = "picture.png"
+    made["booklet"]["cover"] = {"picture": "picture.png", "picture text": "x"}
     files = {
         "pattern.yaml": json.dumps(made),
         "text/a.md": "![x](../picture.png)",
@@ -611,10 +612,11 @@ def _pictured(name: str, data: bytes) -> Hostile:
 
 
 def _drawn(name: str, drawing: str | bytes) -> Hostile:
-    """A folder whose block is a drawing."""
+    """A folder whose block is a drawing, which a text shows as a picture, too."""
     block = {"b": {"title": "Block", "drawing": "drawing.svg", "size": "2 x 1"}}
     pages = ("cover", "text/a.md", "piecing")
     files = {"pattern.yaml": source(pages=pages, blocks=block), "drawing.svg": drawing}
+    files["text/a.md"] = "![x](../drawing.svg)"
     return Hostile(f"drawing: {name}", files)
 
 

@@ -18,6 +18,14 @@ def png(width: int = 2, height: int = 2, pixels: bytes | None = None) -> bytes:
     return b"\x89PNG\r\n\x1a\n" + body
 
 
+def pixels(data: bytes) -> tuple[object, ...]:
+    """The size, the kind and the pixels of a picture."""
+    from PIL import Image
+
+    made = Image.open(io.BytesIO(data))
+    return made.size, made.mode, made.tobytes()
+
+
 def jpeg(width: int = 2, height: int = 2) -> bytes:
     """A grey JPEG picture."""
     from PIL import Image

@@ -28,6 +28,27 @@ def test_pages_stand_as_a_saddle_stitched_booklet_has_them(pages, order):
     assert [(face.left, face.right) for face in faces(pages)] == order
 
 
+def test_a_back_cover_lies_outside():
+    """Of seven pages the last lies where the eighth would, and the blank one before it."""
+    assert [(face.left, face.right) for face in faces(7, has_back=True)] == [
+        (7, 1),
+        (2, None),
+        (6, 3),
+        (4, 5),
+    ]
+
+
+def test_a_page_that_would_be_blank_has_lines_for_notes():
+    made = imposed(booklet(Paper.A5, 7), Paper.A5, PLAIN, has_back=True)
+    with pdfplumber.open(io.BytesIO(made.data)) as opened:
+        lines = [[x for x in page.lines if abs(x["y0"] - x["y1"]) < 0.1] for page in opened.pages]
+    assert [len(found) > 10 for found in lines] == [False, True, False, False]
+    sheet, fold = sheet_of(Paper.A5), FOLDED_ON[Paper.A5].width / 2
+    for line in lines[1]:  # on the right of the fold, between the margins
+        assert line["x0"] == pytest.approx(fold + sheet.inner, abs=0.1)
+        assert line["x1"] == pytest.approx(fold + sheet.width - sheet.outer, abs=0.1)
+
+
 @given(st.integers(1, 200))
 def test_a_folded_and_nested_pile_reads_from_front_to_back(pages):
     """Fold the pile as hands do: every sheet gives two leaves; read them through."""

@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 import pages_sample as sample
 import pytest
-from picture_bytes import png
+from picture_bytes import pixels, png
 
 from booklet.diagnostic import Span
 from booklet.drawing.ink.colours import contrast
@@ -55,7 +55,7 @@ def test_every_key_is_read(tmp_path):
     assert dict(made.titles) == {"notes": "My diary"}
     assert (made.before["notes"].name, made.after["cutting"].name) == ("a.md", "text/b.md")
     assert dict(found.value.texts) == {"a.md": "A", "text/b.md": "B"}
-    assert found.value.pictures["logo.png"] == png()
+    assert pixels(found.value.pictures["logo.png"]) == pixels(png())
 
 
 @pytest.mark.parametrize(

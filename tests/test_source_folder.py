@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from picture_bytes import jpeg, png
+from picture_bytes import jpeg, pixels, png
 from source_helpers import GOOD
 
 from booklet.diagnostic import Span
@@ -52,7 +52,8 @@ def test_texts_and_pictures_are_loaded(tmp_path):
     outcome = read_folder(home)
     assert outcome.diagnostics == () and outcome.value is not None
     assert dict(outcome.value.texts) == {"text/welcome.md": "# Ahoy\n"}
-    assert dict(outcome.value.pictures) == {"ink.png": PNG}
+    made = outcome.value.pictures["ink.png"]  # made anew: the same pixels
+    assert len(outcome.value.pictures) == 1 and pixels(made) == pixels(PNG)
     (home / "ink.png").write_bytes(JPEG)
     assert codes(home) == []
 

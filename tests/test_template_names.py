@@ -32,6 +32,7 @@ OTHERWISE = {
         "card",
         "card_heading",
         "id",
+        "photo",
         "picture_html",
         "takes",
         "thumb",
@@ -51,8 +52,10 @@ OTHERWISE = {
         "sessions",
     },
     "pages/contents.html": {"beside", "sections"},
-    "pages/cover.html": {*FRONT, "beside", "cover_picture", "hung", "pile", "wall"},
+    "pages/cover.html": {*FRONT, "beside", "cover_lines", "cover_picture", "hung", "pile", "wall"},
     "pages/title.html": FRONT,
+    "pages/imprint.html": {"any_imprint", "imprint"},
+    "pages/back-cover.html": {"bar_code", "cover_lines", "imprint"},
     "pages/methods.html": {"several"},
 }
 """Names that the code which sets a page hands over itself; `of`, which marks what a part shows, and `kept`, by which it is ticked, go with every page."""

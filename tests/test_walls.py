@@ -259,6 +259,9 @@ def test_a_picture_that_needs_too_much_is_a_fault_at_its_name(tmp_path, monkeypa
     logo = SOURCE.replace("{editions:", "{look: {logo: big.png}, editions:")
     (tmp_path / "pattern.yaml").write_text(logo, "utf-8")
     assert compiler.check(tmp_path).value is not None
+    monkeypatch.setattr(
+        "booklet.source.files.folder._READY", {}
+    )  # known pictures are not read again
     found = said_of(tmp_path, monkeypatch, Limits(10, 100 << 20))
     assert found == [("too-large", 6, "reading `big.png` needed more than 100 MiB of memory")]
     found = said_of(tmp_path, monkeypatch, Limits(10, 10 << 20))  # too little to begin with

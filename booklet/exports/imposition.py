@@ -20,15 +20,18 @@ class SheetSide:
     depth: int
 
 
-def faces(pages: int) -> tuple[SheetSide, ...]:
+def faces(pages: int, has_back: bool = False) -> tuple[SheetSide, ...]:
     """The sides of all sheets in the order they are printed: front and back of the outermost first.
 
-    The count of pages is filled up to a multiple of four; the blank pages are the last.
+    The count of pages is filled up to a multiple of four; the blank pages are the last, but for a back cover, which lies
+    outside however many there are.
     """
     whole = -(-pages // 4) * 4
 
     def there(page: int) -> int | None:
-        return page if page <= pages else None
+        if has_back and page == whole:
+            return pages
+        return page if page <= pages - has_back else None
 
     made: list[SheetSide] = []
     for depth in range(whole // 4):

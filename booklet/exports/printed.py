@@ -10,6 +10,7 @@ from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.fonts import boxed
 from booklet.pages.inks import ProfileError
+from booklet.pages.sections import BACK
 from booklet.pages.variants import SCREEN, PdfKind, for_archive, for_press
 from booklet.pattern import Paper
 
@@ -62,7 +63,7 @@ def _printed(job: PrintJob, pdf: Pdf) -> PrintedFiles:
     kind = "-press" if asked.profile else "-archive" if asked.attached else ""
     files = [(f"{ink}{kind}{marks}.pdf", with_crop_marks(pdf.data) if marks else pdf.data)]
     if asked.imposed:
-        sheets = imposed(pdf.data, job.paper, asked)
+        sheets = imposed(pdf.data, job.paper, asked, f'id="{BACK}"' in job.html)
         files.append((f"{ink}-imposed{marks}.pdf", sheets.data))
         said += _sheets_said(sheets.sheets, sheets.paper)
     return PrintedFiles(tuple(files), tuple(said))

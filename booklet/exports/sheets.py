@@ -19,6 +19,7 @@ from booklet.measure import Length
 from booklet.pages.paper import sheet_of
 from booklet.pattern import Paper
 
+NOTE_LINE = 27.0  # points, as on the page of notes
 MOST_SHEETS = 16
 """Sheets a stapler takes: 64 pages are about the most for saddle stitch (common practice)."""
 
@@ -97,8 +98,9 @@ def bound_together(pdfs: Sequence[bytes]) -> bytes:
     return _written(writer, b"".join(pdfs), "whole class")
 
 
-def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
-    """The sheets of a booklet to fold and staple, two pages to a side; `pdf` has pages of `paper`.
+def imposed(pdf: bytes, paper: Paper, printing: Printing, has_back: bool = False) -> Imposed:
+    """The sheets of a booklet to fold and staple, two pages to a side; `pdf` has pages of `paper`, the last a back cover
+    where it `has_back`. On pages that would be blank stand lines for notes.
 
     Raises PrintingError where the creep would push pages over their margin.
     """
@@ -106,7 +108,7 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
     from pypdf.generic import DictionaryObject, NameObject
 
     reader = PdfReader(io.BytesIO(pdf))
-    sides = faces(len(reader.pages))
+    sides = faces(len(reader.pages), has_back)
     _check_creep(len(sides) // 2, paper, printing.creep)
     sheet = FOLDED_ON[paper]
     around = AROUND if printing.crop_marks else 0.0
@@ -131,7 +133,8 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing) -> Imposed:
             names[NameObject(f"/Page{number}")] = forms[number - 1]
             drawing.append(f"q 1 0 0 1 {x + around:.4f} {y + around:.4f} cm /Page{number} Do Q")
         side[NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): names})
-        lines = fold_lines(sheet.width, sheet.height, around)
+        lines = note_lines(face, sheet, paper, printing.creep, around)
+        lines += fold_lines(sheet.width, sheet.height, around)
         if printing.crop_marks:
             lines += crop_lines(_trim(sheet, paper, around))
         _draw_over(writer, side, lines, " ".join(drawing))
@@ -151,6 +154,26 @@ def _form(writer: Any, page: Any) -> Any:
     if "/Group" in page:
         form[NameObject("/Group")] = page["/Group"].clone(writer)
     return writer._add_object(form.flate_encode())
+
+
+def note_lines(
+    face: SheetSide, sheet: FoldedSheet, paper: Paper, creep: Length, around: float
+) -> list[Stroke]:
+    """Lines to write on where a side has no page, 27 points apart, within the margins of a page."""
+    size = sheet_of(paper)
+    inward = shift(face.depth, creep.mm * POINTS_PER_MM)
+    low = around + (sheet.height - size.height) / 2
+    fold = around + sheet.width / 2
+    found: list[Stroke] = []
+    for page, left, right in (
+        (face.left, fold - size.width + size.outer + inward, fold - size.inner + inward),
+        (face.right, fold + size.inner - inward, fold + size.width - size.outer - inward),
+    ):
+        if page is None:
+            count = int(size.depth // NOTE_LINE)
+            heights = (low + size.height - size.top - n * NOTE_LINE for n in range(1, count + 1))
+            found += (((left, y), (right, y)) for y in heights)
+    return found
 
 
 def places(

@@ -51,6 +51,7 @@ def bare_pattern(pattern: Pattern) -> Pattern:
         style="",
         span=replace(pattern.span, end=pattern.span.column),  # it ends with the title
         pictures=MappingProxyType({}),
+        fonts=MappingProxyType({}),
         sizes=tuple(_colourless(size) for size in pattern.sizes),
     )
 

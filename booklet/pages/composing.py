@@ -22,7 +22,7 @@ from booklet.pages.fonts import font_rules
 from booklet.pages.front import cover_lines, own_picture
 from booklet.pages.kits import kit_view, makes_words
 from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
-from booklet.pages.look import logo, look_rules, own_rules
+from booklet.pages.look import logo, look_rules, own_rules, title_face
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
 from booklet.pages.parts import Keeper, Listened
@@ -335,7 +335,7 @@ class _Composer:
     def rules(self) -> str:
         """The style sheet without its fonts."""
         base = template_text("style.css") or ""
-        ours = look_rules(self.pattern.booklet.look), own_rules(self.pattern)
+        ours = look_rules(self.pattern), own_rules(self.pattern)
         if self.sheet is None:
             return "\n".join([base, template_text("screen.css") or "", *ours])
         pages = filled(
@@ -370,7 +370,10 @@ class _Composer:
         told = cover_lines(self.pattern, self.sizes, self.words)
         words = self.pattern.title, self.pattern.summary
         lines = tuple(f"{head} {said}".strip() for head, said in told)
-        wall = wall_of(self.sheet, *words, bool(values["logo"]), lines) if self.sheet else None
+        face = title_face(self.pattern)
+        wall = (
+            wall_of(self.sheet, *words, bool(values["logo"]), lines, face) if self.sheet else None
+        )
         photo = own_picture(self.pattern, self.pattern.booklet.cover.picture, "cover-photo")
         if photo:
             cover = None

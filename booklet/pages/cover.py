@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from booklet.pages.fonts import FACES, text_width
 from booklet.pages.paper import Sheet
+from booklet.pattern import OwnFont
 
 SIDE = 42.0  # points: the margin of the cover
 TOP = 38.0
@@ -50,14 +51,19 @@ class Wall:
 
 
 def wall_of(
-    sheet: Sheet, title: str, summary: str, has_logo: bool = False, told: tuple[str, ...] = ()
+    sheet: Sheet,
+    title: str,
+    summary: str,
+    has_logo: bool = False,
+    told: tuple[str, ...] = (),
+    face: OwnFont | None = None,
 ) -> Wall:
     """The cover of a sheet for a title and its summary, below a logo if there is one, above what is told in small lines."""
     wide = sheet.width - 2 * SIDE
-    size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s) <= wide), 36.0)
+    size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s, face) <= wide), 36.0)
     size = min(size, 30.0) if sheet.is_small else size
     line = size * 1.08
-    lines = _lines(title, size, wide, semibold=True)
+    lines = _lines(title, size, wide, semibold=True, own=face)
     said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
     top = (
         TOP
@@ -90,16 +96,24 @@ def _small_lines(text: str, wide: float) -> int:
     return lines
 
 
-def _width(text: str, size: float) -> float:
-    """The width of a title in points."""
-    return text_width(FACES[2], text, size)
+def _width(text: str, size: float, own: OwnFont | None = None) -> float:
+    """The width of a title in points, in the author's font or ours; what the author's lacks is set in ours."""
+    if own is None:
+        return text_width(FACES[2], text, size)
+    lacking = "".join(sign for sign in text if ord(sign) not in own.widths)
+    there = sum(own.widths.get(ord(sign), 0) for sign in text)
+    return there * size / own.em + text_width(FACES[2], lacking, size)
 
 
-def _lines(text: str, size: float, wide: float, semibold: bool) -> int:
+def _lines(text: str, size: float, wide: float, semibold: bool, own: OwnFont | None = None) -> int:
     """How many lines a text fills."""
-    face, lines, used = FACES[2 if semibold else 0], 1, 0.0
+    lines, used = 1, 0.0
+
+    def across(word: str) -> float:
+        return _width(word, size, own) if semibold else text_width(FACES[0], word, size)
+
     for word in text.split():
-        if used and used + text_width(face, word, size) > wide:
+        if used and used + across(word) > wide:
             lines, used = lines + 1, 0.0
-        used += text_width(face, word + " ", size)
+        used += across(word + " ")
     return lines

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Iterator
+from hashlib import sha256
 
 from markupsafe import Markup
 
@@ -10,19 +12,35 @@ from booklet.diagnostic import Diagnostic
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, contrast, mix
 from booklet.pages.fonts import SANS, SERIF
 from booklet.pages.text_faults import picture_address
-from booklet.pattern import Look, Pattern, Tint
+from booklet.pattern import OwnFont, Pattern, Tint
 
 LEAST = 4.5  # to 1: the contrast of text and ground (WCAG 2.2, 1.4.3)
 GROUND = "#f1ede6"  # where the author has none
 _FONTS = {"serif": f'"{SERIF}", serif', "sans": f'"{SANS}", sans-serif'}
 
 
-def look_rules(look: Look) -> str:
+def title_face(pattern: Pattern) -> OwnFont | None:
+    """The author's font of titles, or None where it is ours."""
+    return pattern.fonts.get(pattern.booklet.look.title_font)
+
+
+def look_rules(pattern: Pattern) -> str:
     """The style rules of a look; our own style sheet names these values."""
-    values = {"titles": _FONTS[look.title_font]}
+    look, own = pattern.booklet.look, title_face(pattern)
+    titles = _FONTS.get(look.title_font, _FONTS["serif"])
+    declared = ""
+    if own is not None:
+        name = f"own-{sha256(own.data).hexdigest()[:12]}"
+        data = base64.b64encode(own.data).decode("ascii")
+        declared = f'@font-face{{font-family:"{name}";src:url(data:font/woff;base64,{data})}}'
+        declared += "h1,h2,.back-title{font-weight:400;font-synthesis:none}"
+        titles = f'"{name}", {titles}'
+    values = {"titles": titles}
     values |= {"title": look.title_colour.colour} if look.title_colour else {}
     values |= {"ground": look.ground.colour} if look.ground else {}
-    return ":root{" + "".join(f"--{name}:{value};" for name, value in values.items()) + "}"
+    return (
+        declared + ":root{" + "".join(f"--{name}:{value};" for name, value in values.items()) + "}"
+    )
 
 
 def own_rules(pattern: Pattern) -> str:

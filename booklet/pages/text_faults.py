@@ -26,7 +26,11 @@ _BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
-_KINDS = {b"\x89PNG": "png", b"\xff\xd8\xff": "jpeg", b"<svg": "svg+xml"}
+_KINDS = {
+    b"\x89PNG": "png",
+    b"\xff\xd8\xff": "jpeg",
+    b'<svg xmlns="http://www.w3.org/2000/svg"': "svg+xml",
+}
 
 
 def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:

@@ -9,10 +9,12 @@ from functools import cache
 from pathlib import Path
 
 from booklet import compiler
+from booklet.drawing.bar_code import bar_code
 from booklet.drawing.scene import Figure
 from booklet.output import write_files
 from booklet.pages.album import DrawnAlbum, drawn
 from booklet.pages.figures import LARGE
+from booklet.pattern import Isbn
 from booklet.plan import Plan
 from booklet.quilt.bed_words import mattress_of
 from booklet.reference.sketches import bed_sketch, day_sketch, look_sketch, sheets_sketch
@@ -102,6 +104,8 @@ DRAWN = {
     "edition": (STARTER, "sketch sheet"),
     "class": (WALL, "sketch day"),
     "session": (WALL, "sketch day"),
+    "cover": (STARTER, "cover"),
+    "imprint": (STARTER, "sketch bars"),
     "look": (WALL, "sketch look"),
 }
 """For each group of keys the pattern that shows it, and its picture: one of the album's or a sketch."""
@@ -145,5 +149,6 @@ _SKETCHES: dict[str, Callable[[Plan], Figure]] = {
     "sketch sheets": lambda plan: sheets_sketch(plan.pattern.booklet.editions),
     "sketch sheet": lambda plan: sheets_sketch(plan.pattern.booklet.editions[1:2]),
     "sketch day": lambda plan: day_sketch(plan.pattern.booklet.lesson),
+    "sketch bars": lambda plan: bar_code(Isbn("978-0-306-40615-7", "9780306406157")),
     "sketch look": lambda plan: look_sketch(plan.pattern.booklet.look),
 }

@@ -163,6 +163,9 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         texts=MappingProxyType(texts),
         pictures=MappingProxyType(dict.fromkeys(shown, b"") | _pictures(shown, reading, files)),
     )
+    fonts = {name: files.font(name, span) for name, span in sorted(reading.fonts.items())}
+    sound = {name: font for name, font in fonts.items() if font is not None}
+    pattern = replace(pattern, fonts=MappingProxyType(sound))
     lacks += languages_lacking(booklet, own, reading, texts, files)  # all words are read by now
     return pattern
 

@@ -12,7 +12,7 @@ from booklet.source.faults import near
 from booklet.source.files.page_names import PAGES
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table
-from booklet.source.values.kinds import Kind, Reading, colour, text, word, wrong_kind
+from booklet.source.values.kinds import Kind, Reading, colour, text, wrong_kind
 from booklet.source.values.wordings import wording
 
 T = TypeVar("T")
@@ -60,12 +60,33 @@ def _titled(key: Text, reading: Reading) -> str:
     return ""
 
 
+_FONT_WORDS = "`serif`, `sans` or a font of the folder such as `fonts/mine.ttf`"
+
+
+def _font(node: Node, what: str, reading: Reading) -> str | None:
+    said = text(longest=200).read(node, what, reading)
+    if said is None or said in FONTS:
+        return said
+    if not said.lower().endswith(FONT_ENDINGS):
+        hint = near(said, FONTS) if len(said) < 9 else None
+        wrong_kind(node, what, _FONT_WORDS, reading, hint)
+        return None
+    reading.fonts.setdefault(said, node.span)
+    return said
+
+
+FONTS = ("serif", "sans")
+FONT_ENDINGS = (".ttf", ".otf", ".woff")
+_FONT = Kind(_FONT_WORDS, _font, {"type": "string"})
 _TINT = Kind(colour().words, _tint, colour().schema)
 _FILE = Kind("a text file", _text_file, {"type": "string", "pattern": r"\.md$"})
 _FILES = _by_page(_FILE, "a text for each page, as in `{cutting: text/blades.md}`")
 TITLE_COLOUR = Key("title colour", _TINT, "The colour of titles.")
 TITLE_FONT = Key(
-    "title font", word(("serif", "sans")), "The font of titles; serif if left out.", default="serif"
+    "title font",
+    _FONT,
+    "The font of titles: serif, sans, or a font in the folder (TTF, OTF or WOFF) that may be embedded.",
+    default="serif",
 )
 GROUND = Key("ground", _TINT, "The pale ground of the cover's wall, of notes and of marked lines.")
 LOGO = Key("logo", text(longest=200), "A picture (PNG or JPEG) in the folder, for the cover.")

@@ -10,10 +10,12 @@ import stat
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path, PurePosixPath, PureWindowsPath
+from types import MappingProxyType
 
-from booklet.bounds import MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
+from booklet.bounds import MOST_FONT, MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
 from booklet.diagnostic import Span
 from booklet.letters import unshown
+from booklet.pattern import OwnFont
 from booklet.source.faults import Faults, invisible
 from booklet.source.files.apart import Apart
 from booklet.source.tree.node import shortened
@@ -21,11 +23,13 @@ from booklet.source.values.kinds import Inches
 
 SOURCE = "pattern.yaml"
 _PICTURES = "booklet.source.files.picture_file"
+_FONT = "booklet.source.files.font_file"
 _DRAWN = "booklet.source.drawings.drawn_picture"
 DOTS = 300  # an inch: more than a printer shows and an eye sees (common practice)
 MOST_READY = 64
 _READY: dict[tuple[bytes, Inches], bytes] = {}
-"""Pictures made ready, by the digest of their files: a preview reads them again after every edit."""
+_FONTS: dict[bytes, OwnFont] = {}
+"""Pictures and fonts made ready, by the digest of their files: a preview reads them again after every edit."""
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:|//|\\\\")
 
 
@@ -133,6 +137,26 @@ class Folder:
         for code, message, (line, column, end), hint in told["faults"]:
             self.refuse(code, message, Span(name, line, column, end), hint)
         return told["data"].encode("utf-8") if told["data"] else None
+
+    def font(self, name: str, span: Span) -> OwnFont | None:
+        """A font that may be embedded, made ready."""
+        data = self._bytes(name, span, MOST_FONT)
+        if data is None:
+            return None
+        key = sha256(data).digest()
+        if key not in _FONTS:
+            told = self.apart.told(_FONT, name, data, span)
+            if told is None:
+                return None
+            if told["fault"]:
+                complaint, hint = told["fault"]
+                self.refuse("bad-font", f"`{shortened(name)}` {complaint}", span, hint)
+                return None
+            if len(_FONTS) >= MOST_READY:
+                _FONTS.clear()
+            widths = MappingProxyType({int(code): int(wide) for code, wide in told["widths"]})
+            _FONTS[key] = OwnFont(base64.b64decode(told["data"]), int(told["em"]), widths)
+        return _FONTS[key]
 
     def _instead(self, name: str) -> str:
         """What to do about a file that is not there."""

@@ -64,6 +64,7 @@ class Reading:
     stand_ins: set[str] = field(default_factory=set)
     pictures: dict[str, Span] = field(default_factory=dict)  # those named, and where
     shown: dict[str, tuple[Span, Inches]] = field(default_factory=dict)
+    fonts: dict[str, Span] = field(default_factory=dict)  # those named, and where
     language: str = "en"
     worded: dict[Span, Given] = field(default_factory=dict)
 
