@@ -20,6 +20,7 @@ from booklet.pages.kits import DayView, KitView, SampleView
 from booklet.pages.part_view import PartView
 from booklet.pages.route_rows import RouteRow
 from booklet.pages.slanted import SlantedView
+from booklet.pages.step_cards import StackLabel, StepFace
 from booklet.pages.together import TogetherView
 from booklet.pages.view import Amount, ClothView, MaterialRow, SizeRow
 from booklet.pages.ways import MethodRow, SittingLine
@@ -121,6 +122,8 @@ class SizeCalls:
     part: Callable[[str, BlockPlan | ClothView], Markup]
     card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
     card_html: Callable[[BlockPlan, StepCard], Markup]
+    step_sheets: Callable[[], tuple[tuple[StepFace, ...], ...]]
+    stack_labels: Callable[[], tuple[StackLabel, ...]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

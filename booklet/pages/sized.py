@@ -34,6 +34,7 @@ from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
+from booklet.pages.step_cards import stack_labels, step_sheets
 from booklet.pages.together import together_views
 from booklet.pages.values import area_text, exactly, with_unit
 from booklet.pages.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
@@ -224,6 +225,8 @@ class SizedPages:
                 self.words,
                 plan.pattern,
             ),
+            step_sheets=lambda: step_sheets(plan, self.album, self.words, sheet_of(self.paper)),
+            stack_labels=lambda: stack_labels(plan, self.words),
         )
 
     def angled_cuts(self, cloth: ClothView) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 PAGES = (
     "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
     "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
-    "class", "marking", "marking-quilt", "route-sheet", "pocket-card",
+    "class", "marking", "marking-quilt", "route-sheet", "pocket-card", "step-cards", "patch-labels",
     "kits", "kit-list", "kit-labels", "day", "samples", "imprint", "back-cover", "parts",
 )  # fmt: skip
 STYLE = "style.css"
