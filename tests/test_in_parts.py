@@ -15,8 +15,9 @@ from booklet.checks import CheckedPattern
 from booklet.checks.parts_made import parted
 from booklet.facts import facts
 from booklet.pages import compose
-from booklet.pattern import Instalment, Paper
+from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan
+from booklet.source.files.page_names import PAGES
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -103,16 +104,40 @@ SWEPT = (
 )
 
 
-@pytest.mark.parametrize("name", SWEPT)
-def test_the_parts_add_up_to_the_whole(name: str):
+def in_parts_of_its_blocks(name: str) -> Plan:
+    """A pattern in parts of one block each; the last has what is left and joins the quilt."""
     own = checked(name)
     blocks = [b.id for b in own.pattern.blocks if b.part is None]
     span = own.pattern.span
     parts = (*(Instalment(id, (id,), span) for id in blocks[:3]), Instalment("rest", (), span))
-    pattern = replace(own.pattern, booklet=replace(own.pattern.booklet, parts=parts))
-    made = parted(replace(own, pattern=pattern)).value
+    pages = tuple(Page(page, span) for page in PAGES if page not in CLASS_PAGES)
+    editions = tuple(
+        Edition(id="monthly", pages=pages, sizes=(), span=span, part=n)
+        for n in range(1, len(parts) + 1)
+    )
+    booklet = replace(own.pattern.booklet, parts=parts, editions=editions)
+    made = parted(replace(own, pattern=replace(own.pattern, booklet=booklet))).value
     assert made is not None
-    plan = make_plan(made)
+    return make_plan(made)
+
+
+@pytest.mark.parametrize("name", ["fat_quarters", "in_two_parts"])
+def test_every_page_of_every_part_is_set(name: str):
+    # The blocks of `fat_quarters` are pressed in two versions, which only the last part can place; in the last part of
+    # either no block is sewn.
+    plan = in_parts_of_its_blocks(name)
+    told = []
+    for edition in plan.pattern.booklet.editions:
+        sizes = tuple(size.size.id for size in plan.shown_by(edition).sizes)
+        told.append(compose(plan, edition, paper=Paper.A4, sizes=sizes[:1]).html)
+    assert 'id="piecing"' in told[0] and 'id="piecing"' not in told[-1]
+    assert ("the part in which the quilt is joined shows" in told[0]) == (name == "fat_quarters")
+    assert ("Which blocks are which version" in told[-1]) == (name == "fat_quarters")
+
+
+@pytest.mark.parametrize("name", SWEPT)
+def test_the_parts_add_up_to_the_whole(name: str):
+    plan = in_parts_of_its_blocks(name)
     for size in plan.sizes:
         mine = [s for part in plan.parts for s in part.sizes if s.size.id == size.size.id]
         for counted in (_pieces, _strips, _units, _bought):

@@ -148,7 +148,6 @@ def _makers(
     makers: dict[str, partial[Any]] = {
         "cover": partial(cover_figure, size, looks, _width(size, wide, tall), tall),
         "sizes": partial(sizes_figure, plan, looks, wide, 64.0, size.size.id),
-        "patches": partial(patch_key_figure, size, looks, wide),
         "colouring": partial(colouring_figure, size, wide, tall - 25),
         "backing": partial(backing_figure, size, looks, min(column, 46.0)),
         "layers": partial(layers_figure, size, looks, min(column, 81.5)),
@@ -169,6 +168,8 @@ def _makers(
         ),
         **press_makers(size, room),
     }
+    if size.made_here:
+        makers["patches"] = partial(patch_key_figure, size, looks, wide)
     if size.quilt.finished is not None:
         makers["quilt"] = partial(layout_figure, size, looks, wide * 0.75, tall * 0.6)
         makers["rows"] = partial(slanted_figure, size, looks, wide * 0.75, tall * 0.6)

@@ -30,6 +30,7 @@ from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
     BACK,
+    BLOCK_PAGES,
     EDITION_TITLES,
     KIT_PAGES,
     PAGE_TITLES,
@@ -446,9 +447,13 @@ class _Composer:
         )
 
     def is_for_later(self, name: str) -> bool:
-        """Whether a page tells of the whole quilt, and this is a part before it is joined."""
-        last = len(self.pattern.booklet.parts)
-        return name in WHOLE_PAGES and 0 < self.edition.part < last
+        """Whether a page is of no part like this one: of the whole quilt, before it is joined, or of blocks, where none is
+        sewn."""
+        if not self.edition.part:
+            return False
+        if self.edition.part < len(self.pattern.booklet.parts):
+            return name in WHOLE_PAGES
+        return name in BLOCK_PAGES and not any(size.made_here for size in self.sizes)
 
     def page(self, name: str, size: SizePlan) -> SizedPages:
         """What sets a page of a size: of all kits together where the page tells of those."""

@@ -100,6 +100,8 @@ KIT_PAGES = ("kits", "kit-list", "kit-labels")
 """The pages that tell of all kits of a class together."""
 WHOLE_PAGES = ("quilt", "finishing", "colouring", "marking-quilt")
 """The pages that tell of the quilt as a whole: of a pattern in parts they stand in the last."""
+BLOCK_PAGES = ("templates", "marking", "piecing", "chains", "route-sheet", "pocket-card")
+"""The pages that tell of the blocks that are sewn."""
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 

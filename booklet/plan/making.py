@@ -98,6 +98,8 @@ def plan_size(
     )
     ready = size.in_class.ready if size.in_class else ()
     blocks = tuple(_sewn_before(b) if b.block.id in ready else b for b in blocks)
+    if size.in_class and size.in_class.part and size.quilt is None:
+        blocks = tuple(map(_joined_later, blocks))
     blocks = chained_together(blocks, size.fabrics)
     letters = {p.letter: None for block in blocks for p in block.tiling.patches}
     ordered = tuple(sorted(letters, key=letter_rank))
@@ -122,6 +124,12 @@ def plan_size(
         top=top,
         joining=joining,
     )
+
+
+def _joined_later(block: BlockPlan) -> BlockPlan:
+    """A block of a part before the one in which the quilt is joined, which shows where its versions lie."""
+    told = tuple(version_words(block.pressing, True, False, is_joined_later=True))
+    return replace(block, version_words=told)
 
 
 def _sewn_before(block: BlockPlan) -> BlockPlan:

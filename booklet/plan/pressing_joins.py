@@ -46,9 +46,12 @@ def joining_words(
         )
 
 
-def version_words(pressing: Pressing, drawn: bool, on_point: bool) -> Iterator[str]:
+def version_words(
+    pressing: Pressing, drawn: bool, on_point: bool, is_joined_later: bool = False
+) -> Iterator[str]:
     """The second version of a block: how many, how pressed, where; `drawn`: only the plan can show where,
-    since other blocks lie between or the set is a lattice; `on_point`: so is the set."""
+    since other blocks lie between or the set is a lattice; `on_point`: so is the set. `is_joined_later`: in a later
+    part, which shows where."""
     versions = pressing.versions
     if versions is None:
         return
@@ -68,7 +71,11 @@ def version_words(pressing: Pressing, drawn: bool, on_point: bool) -> Iterator[s
             other=other,
         )
     )
-    yield listing((how, _laid(versions, drawn, on_point)), "sentences")
+    later = phrase(
+        "Mark each with its letter: the part in which the quilt is joined shows where it lies."
+    )
+    where = later if is_joined_later else _laid(versions, drawn, on_point)
+    yield listing((how, where), "sentences")
     if not any(conflict.kind is Demand.RIM for conflict in pressing.conflicts):
         yield phrase("A and B then lock wherever they join.")
 

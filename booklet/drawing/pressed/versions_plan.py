@@ -23,7 +23,7 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         if block.pressing.versions is not None
         for column, row in block.pressing.versions.places
     }
-    if not places:
+    if not (places and size.quilt.placed):
         return None
     in_two = set(places.values())
     tilings = {block.block.id: block.tiling for block in size.blocks}
