@@ -67,9 +67,9 @@ def test_two_versions_are_told_with_their_numbers_and_places():
     block = block_of(INK, id="b", steps=pairs_then_halves())
     _, pressings, _ = set_of([block], straight([("b", 0)]), across=3, down=3)
     told, lock = version_words(pressings["s", "b"], drawn=False, on_point=False)
-    assert told.startswith("Press 6 blocks as drawn (version A) and 3 the other way round")
-    assert "A in the first column, B in the next" in told
-    assert lock == "A and B then lock wherever they join."
+    assert told.startswith("Press 6 blocks as drawn (version V1) and 3 the other way round")
+    assert "V1 in the first column, V2 in the next" in told
+    assert lock == "V1 and V2 then lock wherever they join."
     told, _ = version_words(pressings["s", "b"], drawn=True, on_point=False)
     assert "small plan" in told
 

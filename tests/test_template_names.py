@@ -28,9 +28,11 @@ SAID = {"t", "tn", "q"}  # what every template may call (`Words.functions`)
 FRONT = {"edition_title", "logo", "one_size", "reader"}
 OTHERWISE = {
     "pages/card.html": {
+        "like",
         "block",
         "card",
         "card_heading",
+        "like",
         "id",
         "photo",
         "picture_html",

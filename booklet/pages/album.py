@@ -171,7 +171,7 @@ def _makers(
     if size.made_here:
         makers["patches"] = partial(patch_key_figure, size, looks, wide)
     if size.quilt.finished is not None:
-        makers["quilt"] = partial(layout_figure, size, looks, wide * 0.75, tall * 0.6)
+        makers["quilt"] = partial(layout_figure, size, looks, wide * 0.68, tall * 0.6)
         makers["rows"] = partial(slanted_figure, size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)

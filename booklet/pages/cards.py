@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
+from booklet.kit.plane import Point, box_of
 from booklet.pages.figures import Figures, Room
 from booklet.pages.front import own_picture
 from booklet.pages.setting import Setter, heading
 from booklet.pages.words import Words
 from booklet.pattern import Pattern
 from booklet.plan import BlockPlan, StepCard
-from booklet.words import phrase
+from booklet.words import Phrase, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,38 @@ def _kind(figure: Figure | None, room: Room) -> str:
     return "beside" if figure.width_mm <= room.beside_mm + 0.5 else "full"
 
 
+def as_before(block: BlockPlan, card: StepCard) -> Phrase | None:
+    """That a step is sewn as an earlier one of its block was, where it is told in the same words and its patches lie
+    as there, turned by a quarter, a half or three quarters; None for any other."""
+    lies = _lying(block, card)
+    for other in block.cards:
+        if other is card:
+            return None
+        if other.sentences == card.sentences and len(card.sentences) > 1:
+            turned = {tuple(sorted(_turned(_lying(block, other), n))) for n in (1, 2, 3)}
+            if tuple(sorted(lies)) in turned:
+                return phrase("As step {n}, turned: the picture shows how it lies.", n=other.n)
+    return None
+
+
+def _lying(block: BlockPlan, card: StepCard) -> list[Point]:
+    """The corners of the patches of a step about the middle of its box, in thousandths of an inch."""
+    pieces = (p for p in block.tiling.pieces if p.id in card.step.pieces)
+    points = [point for piece in pieces for point in piece.outline.points]
+    left, top, right, bottom = box_of(points)
+    return [
+        (round((2 * x - left - right) * 500), round((2 * y - top - bottom) * 500))
+        for x, y in points
+    ]
+
+
+def _turned(points: list[Point], quarters: int) -> list[Point]:
+    """Points turned by so many quarters about the origin."""
+    for _ in range(quarters):
+        points = [(-y, x) for x, y in points]
+    return points
+
+
 def card_html(
     size: str,
     block: BlockPlan,
@@ -63,10 +96,12 @@ def card_html(
     thumb = album.figure(f"thumb {block.block.id} {card.n}")
     if card is block.cards[-1]:  # it makes the whole block: no need to say where it lies
         thumb = None
+    like = as_before(block, card)
     return setter.filled(
         "pages/card.html",
         **words.functions(),
         card=card,
+        like=words.text(like) if like is not None else "",
         block=block.block.id,
         id=f"{size}-{block.block.id}-{card.n}",
         takes=words.text(card.takes),

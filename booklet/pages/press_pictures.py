@@ -31,7 +31,7 @@ def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str
     return {
         f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),
         f"press second {id}": partial(
-            second_figure, block, column, allowance, column * 0.78, speaker=speaker
+            second_figure, block, width, allowance, tall, speaker=speaker
         ),
         f"press layers {id}": partial(bulk_figure, block, column, allowance, column * 0.78, layers),
     }

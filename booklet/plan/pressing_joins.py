@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.pattern import Size
+from booklet.plan.records import VERSIONS
 from booklet.pressing.pressing import Demand, Layout, Pressing, Versions
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
@@ -58,15 +59,15 @@ def version_words(
     count, other = versions.first, versions.count
     how = (
         phrase(
-            "Press {count} blocks as drawn (version A) and {other} the other way round: every arrow "
-            "reversed (version B).",
+            "Press {count} blocks as drawn (version V1) and {other} the other way round: every arrow "
+            "reversed (version V2).",
             count=count,
             other=other,
         )
         if versions.opposite
         else phrase(
-            "Press {count} blocks as drawn (version A) and {other} as the picture of version B shows "
-            "(version B).",
+            "Press {count} blocks as drawn (version V1) and {other} as the picture of version V2 shows "
+            "(version V2).",
             count=count,
             other=other,
         )
@@ -77,14 +78,14 @@ def version_words(
     where = later if is_joined_later else _laid(versions, drawn, on_point)
     yield listing((how, where), "sentences")
     if not any(conflict.kind is Demand.RIM for conflict in pressing.conflicts):
-        yield phrase("A and B then lock wherever they join.")
+        yield phrase("V1 and V2 then lock wherever they join.")
 
 
 def _laid(versions: Versions, drawn: bool, on_point: bool) -> Text:
     """Where the two versions lie."""
     if drawn:
         return phrase("The small plan shows where each lies.")
-    first, second = ("A", "B") if (0, 0) not in versions.places else ("B", "A")
+    first, second = VERSIONS if (0, 0) not in versions.places else VERSIONS[::-1]
     if on_point:
         return phrase(
             "{first} lies in the full rows, {second} in the rows between.",

@@ -17,6 +17,9 @@ from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
 from booklet.sewing.assembly import Assembly, Step
 
+V1, V2 = VERSIONS = ("V1", "V2")
+"""The versions of a block, by names that no patch and no step bears."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepCard:

@@ -33,6 +33,7 @@ from booklet.kit.plane import (
 )
 from booklet.kit.polygon import best_place, centroid, depth, edges, point_to_box, widened
 from booklet.plan import BlockPlan
+from booklet.plan.records import V1, V2
 from booklet.pressing.pressing import JunctionKind, PressedJunction
 from booklet.words import Speaker, Text, listing, phrase
 
@@ -53,12 +54,12 @@ def second_figure(
     *,
     speaker: Speaker,
 ) -> Figure | None:
-    """Version B of a block from the back; None where all are pressed alike."""
+    """The second version of a block from the back; None where all are pressed alike."""
     versions = block.pressing.versions
     if versions is None:
         return None
     other = replace(block, pressing=versions.second, press_words=())
-    return pressing_figure(other, width, allowance, tallest, "B", speaker=speaker)
+    return pressing_figure(other, width, allowance, tallest, V2, speaker=speaker)
 
 
 def pressing_figure(
@@ -70,17 +71,15 @@ def pressing_figure(
     *,
     speaker: Speaker,
 ) -> Figure:
-    """The block from the back, `width` mm wide; `allowance` in inches. `version` is "B" for a second
-    version; the first is named A where there is a second."""
-    version = version or ("A" if block.pressing.versions is not None else "")
+    """The block from the back, `width` mm wide; `allowance` in inches. `version` is V2 for a second
+    version, drawn at the scale of the first, which is named V1 where there is a second."""
+    version = version or (V1 if block.pressing.versions is not None else "")
     tiling = block.tiling
     rim = widened(tiling.outline.points, allowance)
     left, top, right, bottom = box_of(rim)
     told = listing((_version(version), NOTE), "sentences") if version else NOTE
-    note = (
-        wrapped(speaker.say(told), 8.0, width - 2) if version != "B" else ()
-    )  # said in its caption
-    head = 3.8 * len(note) + 2.0 if note else 0.0
+    note = wrapped(speaker.say(told), 8.0, width - 2)
+    head = 3.8 * len(note) + 2.0
 
     def fits(scale: float) -> bool:
         return (right - left) * scale + 2 * MARGIN <= width and (
@@ -89,6 +88,8 @@ def pressing_figure(
 
     scale = nearest_scale(fits)
     factor = scale.mm_per_inch
+    if version == V2:  # said in its caption
+        note, head = (), 0.0
     height = (bottom - top) * factor + 2 * MARGIN + head
 
     def place(p: Point) -> Point:
@@ -121,7 +122,7 @@ def pressing_figure(
     for junction in block.pressing.junctions:
         items += _sign(block, junction, place, factor, allowance)
     items += _stitches_out(block, place, factor, allowance)
-    name = f"{tiling.size}-{tiling.block}-press{'-b' if version == 'B' else ''}"
+    name = f"{tiling.size}-{tiling.block}-press{'-b' if version == V2 else ''}"
     named = block.block.title if block.block else tiling.block
     title = phrase("Pressing {block}, from the back", block=named)
     if version:
@@ -145,8 +146,8 @@ def _version(version: str) -> Text:
 
 def _caption(block: BlockPlan, scale: Text, version: str) -> Text:
     """What the flaps and the marks mean, as far as the picture has them."""
-    if version == "B":
-        return listing((phrase("Version B, from the back."), scale), "sentences")
+    if version == V2:
+        return listing((phrase("Version V2, from the back."), scale), "sentences")
     kinds = {junction.kind for junction in block.pressing.junctions}
     words: list[Text] = [_version(version)] if version else []
     words.append(phrase("Flaps are the allowances, where they lie."))

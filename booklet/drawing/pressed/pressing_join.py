@@ -14,6 +14,7 @@ from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
 from booklet.kit.polygon import centroid, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.records import VERSIONS
 from booklet.pressing.meetings.meeting import LaidBlock, Together, as_laid, together
 from booklet.words import Listing, listing, phrase, plural_phrase
 
@@ -112,11 +113,11 @@ def _convex(outline: tuple[Point, ...]) -> bool:
 
 
 def _letter(laid: LaidBlock, centre: Point, put: Place) -> Label:
-    """A or B in the outer part of a block."""
+    """The version in the outer part of a block."""
     middle = centroid(laid.outline)
     at = tuple(c + OUTWARD * (m - c) for c, m in zip(centre, middle, strict=True))
     return Label(
-        at=put((at[0], at[1])), text="B" if laid.second else "A", size=12.0, bold=True, plate=True
+        at=put((at[0], at[1])), text=VERSIONS[laid.second], size=12.0, bold=True, plate=True
     )
 
 

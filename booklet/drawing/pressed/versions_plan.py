@@ -1,4 +1,4 @@
-"""Floor 10: the small plan of a quilt whose blocks are pressed in two versions: where A and B lie."""
+"""Floor 10: the small plan of a quilt whose blocks are pressed in two versions: where each lies."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
 from booklet.drawing.views import Margins, fitted
 from booklet.kit.plane import box_of
 from booklet.plan import SizePlan
+from booklet.plan.records import V1, V2, VERSIONS
 from booklet.words import listing, phrase
 
 B_GREY = mix(WHITE, DARK, 0.22)
@@ -38,26 +39,24 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         points = view.put(outline)
         letter = ""
         if placed.block in in_two:
-            letter = "B" if (placed.column, placed.row) in places else "A"
-        fill = {"A": WHITE, "B": B_GREY, "": NONE_GREY}[letter]
+            letter = VERSIONS[(placed.column, placed.row) in places]
+        fill = {V1: WHITE, V2: B_GREY, "": NONE_GREY}[letter]
         items.append(Area(points, Fill(fill), Ink.FINE))
         left, top, right, bottom = box_of(points)
         if letter:
-            points_high = min(11.0, 1.6 * (bottom - top))
+            points_high = min(11.0, 1.3 * (right - left), 1.6 * (bottom - top))
             items.append(
                 Label(
                     at=((left + right) / 2, (top + bottom) / 2),
                     text=letter,
                     size=points_high,
-                    bold=letter == "B",
+                    bold=letter == V2,
                 )
             )
     title = phrase("Which blocks are which version, from the front")
     rows: dict[int, list[str]] = {}
     for placed in sorted(size.quilt.placed, key=lambda p: (p.row, p.column)):
-        mark = (
-            "B" if (placed.column, placed.row) in places else "A" if placed.block in in_two else "–"
-        )
+        mark = VERSIONS[(placed.column, placed.row) in places] if placed.block in in_two else "–"
         rows.setdefault(placed.row, []).append(mark)
     named = phrase("{title}.", title=title)
     told = [

@@ -15,6 +15,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Pl
 from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import corners, extent
 from booklet.plan import Plan, SizePlan
+from booklet.plan.records import V2
 from booklet.plan.slanted_words import slanted_of
 from booklet.plan.words import area_sides, measured
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
@@ -170,6 +171,11 @@ def layout_figure(
         items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))
     plans = {block.tiling.block: block for block in size.blocks}
     keys = block_keys(size)
+    seconds = {
+        block.tiling.block: block.pressing.versions.places
+        for block in size.blocks
+        if block.pressing.versions is not None
+    }
     for placed in size.quilt.placed:
         whole = placed_points(placed, plans[placed.block].tiling.outline.points)
         outline = view.put(trimmed(whole, size.quilt.kept))
@@ -177,7 +183,9 @@ def layout_figure(
             continue
         items.append(Area(outline, None, Ink.PATCH))
         items.append(Place(outline, (key("block", placed.block),)))
-        items += block_label(placed, outline, keys.get(placed.block, ""))
+        version = V2 if (placed.column, placed.row) in seconds.get(placed.block, ()) else ""
+        marks = " ".join(filter(None, (keys.get(placed.block, ""), version)))
+        items += block_label(placed, outline, marks)
     joins = [line for part in size.quilt.parts for line in join_lines(size, part)]
     items += [Line(points=view.put(line), ink=Ink.HAIR) for line in joins]
     items += row_numbers(size, view)
@@ -195,7 +203,10 @@ def layout_figure(
         title=phrase("Quilt layout"),
         alt=told_quilt(size),
     )
-    caption = _layout_caption(size)
+    caption: Text = _layout_caption(size)
+    if seconds:
+        second: Text = phrase("{version}: the blocks pressed in the second way.", version=V2)
+        caption = listing((caption, second), "sentences")
     if not keys:
         return figure(scene, caption)
     named = [

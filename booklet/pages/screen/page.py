@@ -196,7 +196,7 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
         ),
     )
     if any(block.pressing.versions for plan in plans for block in plan.blocks):
-        kinds = (phrase("Both"), phrase("Version A"), phrase("Version B"))
+        kinds = (phrase("Both"), phrase("Version V1"), phrase("Version V2"))
         axes += (Axis("v", say(phrase("Version of a block")), tuple(map(say, kinds))),)
     return tuple(axis for axis in axes if len(axis.options) > 1)
 
