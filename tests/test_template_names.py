@@ -32,7 +32,6 @@ OTHERWISE = {
         "block",
         "card",
         "card_heading",
-        "like",
         "id",
         "photo",
         "picture_html",

@@ -122,8 +122,13 @@ class Setter:
         wide = self.inline and figure.width_mm > 130 and not whole
         reach = Markup(' tabindex="0"') if wide else Markup()
         reach += self._tells(figure, css)
-        framed = Markup('<figure class="{}"{} style="--w:{}mm">{}{}</figure>').format(
-            str(css).strip(), reach, f"{figure.width_mm:g}", self._svg(figure, css), caption
+        framed = Markup('<figure class="{}"{} style="--w:{}mm;--h:{}mm">{}{}</figure>').format(
+            str(css).strip(),
+            reach,
+            f"{figure.width_mm:g}",
+            f"{figure.height_mm:g}",
+            self._svg(figure, css),
+            caption,
         )
         return self.ours(framed)
 
