@@ -276,6 +276,11 @@ def _printing(parser: Parser) -> None:
         "--crop-marks", action="store_true", help="marks outside the corners, to trim by"
     )
     parser.add_argument(
+        "--large-print",
+        action="store_true",
+        help="PDF files in type of 16 pt, no lettering under 14 pt, with pictures to match; templates stay true",
+    )
+    parser.add_argument(
         "--for-printer",
         action="store_true",
         help="PDF files for a print shop: PDF/X-4 with 3 mm or 1/8 in bleed, in grey, or in the inks of --profile",

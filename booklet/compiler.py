@@ -67,6 +67,7 @@ def build(
     pdf: bool = True,
     books: bool = False,
     sites: bool = False,
+    large: bool = False,
 ) -> None:
     """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every
     edition, language, size and paper asked for (default: all), and `beside` them the templates and tables for other
@@ -95,7 +96,15 @@ def build(
         for said in made:
             book = said.screen() if web else None
             made_of = documents(
-                said.plan, said.edition, papers, sizes, said.figures, said.on_paper, web, book
+                said.plan,
+                said.edition,
+                papers,
+                sizes,
+                said.figures,
+                said.on_paper,
+                web,
+                book,
+                large,
             )
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 together = tuple(alike)
@@ -325,6 +334,7 @@ def documents(
     on_paper: FigureSource | None = None,
     web: bool = True,
     book: ScreenBook | None = None,
+    large: bool = False,
 ) -> Iterator[Document]:
     """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
@@ -341,7 +351,7 @@ def documents(
         yield one_file(book or gathered((own,), edition, chosen, key_of(made.pattern, edition)))
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):
-        one = compose(made, edition, on_paper or figures, paper, (size,), reader)
+        one = compose(made, edition, on_paper or figures, paper, (size,), reader, large=large)
         yield from copies_of(one, edition) if reader else (one,)
 
 

@@ -117,6 +117,7 @@ def _make(
         pdf=options.pdf or not options.web,
         books=options.epub,
         sites=options.site,
+        large=options.large_print,
     )
 
 
@@ -143,6 +144,11 @@ def _contrary(options: argparse.Namespace) -> str | None:
     """A sentence if what was asked for cannot go together."""
     if options.creep is not None and not options.imposed:
         return "`--creep` is for sheets that are folded; add `--imposed`"
+    if options.large_print and (
+        options.imposed
+        or any(paper.value in ("half letter", "a5") for paper in options.paper or ())
+    ):
+        return "`--large-print` needs the whole of letter or A4; leave `--imposed` and small papers out"
     if options.profile is not None and not options.for_printer:
         return "`--profile` is the colours of a press; add `--for-printer`"
     if options.for_printer and options.imposed:
@@ -173,7 +179,7 @@ def _listed(names: Sequence[str]) -> Iterator[str]:
     )
 
 
-_PRINTING = ("paper", "imposed", "crop_marks", "low_ink", "for_printer", "archive")
+_PRINTING = ("paper", "imposed", "crop_marks", "low_ink", "for_printer", "archive", "large_print")
 _NARROWING = ("size", "edition", "language", *_PRINTING, "booklet_only", "web", "pdf")
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from booklet.words import Text, phrase
+from booklet.words import Listing, Phrase, Text, phrase
 
 MM_PER_INCH = 25.4
 
@@ -23,11 +23,33 @@ class Scale:
         return MM_PER_INCH / self.of
 
     @property
-    def caption(self) -> Text:
+    def caption(self) -> Phrase:
         """The scale in words."""
         if self.of == 1:
             return phrase("Drawn true to size.")
+        if self.of < 1:
+            return phrase("Drawn at {times} : 1.", times=round(1 / self.of, 2))
         return phrase("Drawn at 1 : {share}.", share=self.of)
+
+
+def shown_larger(text: Text, times: float) -> Text:
+    """A caption in which scales are those of the picture shown so many times as large as it was drawn: 1 : 5 is 1 : 2.5 at
+    twice its size."""
+    if isinstance(text, Listing):
+        items = (shown_larger(i, times) if isinstance(i, str) else i for i in text.items)
+        return Listing(tuple(items), text.style)
+    if not isinstance(text, Phrase):
+        return text
+    if text.message == Scale(1).caption.message:
+        return Scale(1 / times).caption
+    if text.message == Scale(2).caption.message:
+        (share,) = (value for name, value in text.values if name == "share")
+        return Scale(round(float(str(share)) / times, 3)).caption
+    values = tuple(
+        (name, shown_larger(value, times) if isinstance(value, str) else value)
+        for name, value in text.values
+    )
+    return Phrase(text.message, values, text.many, text.n, text.context, text.first)
 
 
 _SHARES = (

@@ -21,6 +21,8 @@ from booklet.pages.figures import LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.front import cover_lines, own_picture
 from booklet.pages.kits import kit_view, makes_words
+from booklet.pages.large import ROOM as LARGE_PRINT
+from booklet.pages.large import SCALE, enlarged, large_sheet
 from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
 from booklet.pages.look import logo, look_rules, own_rules, title_face
 from booklet.pages.marks import Marks, unmarked
@@ -107,6 +109,7 @@ def compose(
     marks: Marks = unmarked,
     keeper: Keeper | None = None,
     pictures: SharedPictures | None = None,
+    large: bool = False,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
@@ -121,7 +124,16 @@ def compose(
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
     figures = figures or drawn(plan)
     return _Composer(
-        plan.shown_by(edition), edition, chosen, paper, figures, reader, marks, keeper, pictures
+        plan.shown_by(edition),
+        edition,
+        chosen,
+        paper,
+        figures,
+        reader,
+        marks,
+        keeper,
+        pictures,
+        large,
     ).document()
 
 
@@ -174,8 +186,10 @@ class _Composer:
         marks: Marks = unmarked,
         keeper: Keeper | None = None,
         pictures: SharedPictures | None = None,
+        large: bool = False,
     ) -> None:
         self.figures = figures
+        self.large = large
         self.commons: dict[int, dict[str, object]] = {}
         self.alone: list[_Composer] = []
         self.is_alone = False  # as if there were no other sizes
@@ -187,6 +201,8 @@ class _Composer:
         self.words: Words = Words.of(plan.pattern.tongue)
         self.sheet: Sheet | None = sheet_of(paper) if paper else None
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
+        if large and self.sheet:
+            self.sheet, room = large_sheet(self.sheet), LARGE_PRINT
         own = plan.pattern.templates
         self.setter = Setter(
             words=self.words,
@@ -195,6 +211,7 @@ class _Composer:
             marks=marks,
             keeper=keeper,
             pictures=pictures,
+            scale=SCALE if large else 1.0,
         )
         own_chains = any(page.name == "chains" for page in edition.pages)
         course = self.setter.course
@@ -299,6 +316,7 @@ class _Composer:
         parts = name_parts(self.pattern, self.edition)
         parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
         parts.append(slug(self.paper.value))
+        parts += ["large-print"] if self.large else []
         return "-".join(parts) + ".pdf"
 
     @property
@@ -345,7 +363,8 @@ class _Composer:
             title=_css_text(self.pattern.title),
             foot=_css_text(self.foot()),
         )
-        return "\n".join([base, str(pages), *ours])
+        rules = "\n".join([base, str(pages)])
+        return "\n".join([enlarged(rules) if self.large else rules, *ours])
 
     def foot(self) -> str:
         """The line at the foot of every page."""
@@ -373,7 +392,9 @@ class _Composer:
         lines = tuple(f"{head} {said}".strip() for head, said in told)
         face = title_face(self.pattern)
         wall = (
-            wall_of(self.sheet, *words, bool(values["logo"]), lines, face) if self.sheet else None
+            wall_of(self.sheet, *words, bool(values["logo"]), lines, face, self.large)
+            if self.sheet
+            else None
         )
         photo = own_picture(self.pattern, self.pattern.booklet.cover.picture, "cover-photo")
         if photo:

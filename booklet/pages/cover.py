@@ -57,6 +57,7 @@ def wall_of(
     has_logo: bool = False,
     told: tuple[str, ...] = (),
     face: OwnFont | None = None,
+    large: bool = False,
 ) -> Wall:
     """The cover of a sheet for a title and its summary, below a logo if there is one, above what is told in small lines."""
     wide = sheet.width - 2 * SIDE
@@ -65,8 +66,11 @@ def wall_of(
     line = size * 1.08
     lines = _lines(title, size, wide, semibold=True, own=face)
     said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
+    if large:
+        said = _lines(summary, 19.2, min(wide, 32 * 19.2), semibold=False) if summary else 0
     top = (
         TOP
+        + (9.5 * said + 10 + 26 * len(told) if large else 0)
         + (LOGO if has_logo else 0)
         + 13.5
         + 4

@@ -6,10 +6,11 @@ One `Setter` sets one document from front to back; it counts figures and remembe
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup, escape
 
+from booklet.drawing.scales import shown_larger
 from booklet.drawing.scene import Figure
 from booklet.pages.album import swatch_address
 from booklet.pages.figures import Figures, image_svg, inline_svg
@@ -59,6 +60,7 @@ class Setter:
         None  # of parts that are not set anew, nor sent anew, where they are as they were
     )
     parts: dict[str, Markup] = field(default_factory=dict)  # such parts, by name
+    scale: float = 1.0  # how much larger than drawn pictures are shown
     pictures: SharedPictures | None = None  # of a page that holds several choices: what they share
 
     def filled(self, template: str, **values: object) -> Markup:
@@ -111,7 +113,7 @@ class Setter:
         caption = Markup()
         if numbered:
             number = self.words.phrase("Figure {n}", n=self.course.number(figure.name))
-            text = self.words.markup(figure.caption)
+            text = self.words.markup(self.shown(figure).caption)
             caption = Markup('<figcaption><span class="fig-n">{}</span> {}</figcaption>').format(
                 number, text
             )
@@ -125,12 +127,20 @@ class Setter:
         framed = Markup('<figure class="{}"{} style="--w:{}mm;--h:{}mm">{}{}</figure>').format(
             str(css).strip(),
             reach,
-            f"{figure.width_mm:g}",
-            f"{figure.height_mm:g}",
+            f"{self.shown(figure).width_mm:g}",
+            f"{self.shown(figure).height_mm:g}",
             self._svg(figure, css),
             caption,
         )
         return self.ours(framed)
+
+    def shown(self, figure: Figure) -> Figure:
+        """A figure in the size in which it is shown, with its scale; its drawing is the same."""
+        if figure.true_size or self.scale == 1.0:
+            return figure
+        wide, tall = figure.width_mm * self.scale, figure.height_mm * self.scale
+        caption = shown_larger(figure.caption, self.scale)
+        return replace(figure, width_mm=wide, height_mm=tall, caption=caption)
 
     def picture(self, album: Figures, name: str, css: str = "") -> Markup:
         """The figure of a name, or nothing where there is none."""
@@ -151,7 +161,7 @@ class Setter:
     def _svg(self, figure: Figure, css: str) -> Markup:
         """The picture itself; a second use of a figure within a page gets ids of its own."""
         if not self.inline:
-            return image_svg(figure, self.words.text(figure.alt))
+            return image_svg(self.shown(figure), self.words.text(figure.alt))
         again = self.course.again(figure.name)
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
         if self.pictures is not None:

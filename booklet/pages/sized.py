@@ -27,6 +27,8 @@ from booklet.pages.joining import (
     turning_edges,
 )
 from booklet.pages.kits import KitView, day_view, sample_view
+from booklet.pages.large import GROWN, large_sheet
+from booklet.pages.large import ROOM as LARGE_PRINT
 from booklet.pages.page_values import Names, SizeCalls, SizeValues, names_of
 from booklet.pages.paper import MM_PER_POINT, sheet_of
 from booklet.pages.part_view import part_view
@@ -34,7 +36,7 @@ from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
 from booklet.pages.slanted import slanted_view
-from booklet.pages.step_cards import stack_labels, step_sheets
+from booklet.pages.step_cards import StepFace, stack_labels, step_sheets
 from booklet.pages.together import together_views
 from booklet.pages.values import area_text, exactly, with_unit
 from booklet.pages.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
@@ -225,9 +227,15 @@ class SizedPages:
                 self.words,
                 plan.pattern,
             ),
-            step_sheets=lambda: step_sheets(plan, self.album, self.words, sheet_of(self.paper)),
+            step_sheets=self.step_sheets,
             stack_labels=lambda: stack_labels(plan, self.words),
         )
+
+    def step_sheets(self) -> tuple[tuple[StepFace, ...], ...]:
+        """The step cards in sheets; in large print each on a page."""
+        sheet, large = sheet_of(self.paper), self.room == LARGE_PRINT
+        on = large_sheet(sheet) if large else sheet
+        return step_sheets(self.plan, self.album, self.words, on, GROWN if large else 1.0)
 
     def angled_cuts(self, cloth: ClothView) -> tuple[str, ...]:
         """The names of the pictures of cuts at an angle: each patch is shown with its first cloth."""

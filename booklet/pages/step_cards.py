@@ -7,7 +7,7 @@ picture gets what is left; where that is too little, the words go on on a furthe
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from markupsafe import Markup
@@ -17,6 +17,7 @@ from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.scene import Figure
 from booklet.pages.figures import Figures
 from booklet.pages.fonts import FACES, SANS, text_width
+from booklet.pages.large import SCALE
 from booklet.pages.paper import MM_PER_POINT, Sheet
 from booklet.pages.view import cloth_views, to_cut
 from booklet.pages.words import Words
@@ -52,9 +53,9 @@ class StepFace:
 
 
 def step_sheets(
-    plan: SizePlan, album: Figures, words: Words, sheet: Sheet
+    plan: SizePlan, album: Figures, words: Words, sheet: Sheet, grown: float = 1.0
 ) -> tuple[tuple[StepFace, ...], ...]:
-    """The cards of a size, four on a sheet; on a small sheet one."""
+    """The cards of a size, four on a sheet; on a small sheet one. Type is so many times as large as on a plain card."""
     across = 1 if sheet.is_small else 2
     size = (sheet.width / across, sheet.height / across)
     faces = (
@@ -63,7 +64,7 @@ def step_sheets(
         if block.is_sewn
         for card in block.cards
         for face in _faces(
-            block, card, album.figure(f"step {block.block.id} {card.n}"), words, size
+            block, card, album.figure(f"step {block.block.id} {card.n}"), words, size, grown
         )
     )
     made, each = tuple(faces), across * across
@@ -76,13 +77,21 @@ def _faces(
     picture: Figure | None,
     words: Words,
     size: tuple[float, float],
+    grown: float,
 ) -> Iterator[StepFace]:
     """The cards of one step."""
-    wide, room = size[0] - 2 * PADDING, size[1] - 2 * PADDING - _HEAD - _FOOT
-    shown = _least(picture, wide)
-    parts = list(_shared_out(tuple(_lines(card, words)), wide, (room - shown, room)))
+    if picture is not None and grown > 1:  # its lettering must come out large
+        wider, taller = picture.width_mm * SCALE, picture.height_mm * SCALE
+        picture = replace(picture, width_mm=wider, height_mm=taller)
+    wide, room = size[0] - 2 * PADDING, size[1] - 2 * PADDING - grown * (_HEAD + _FOOT)
+    shown = _least(picture, wide, 1.0 if grown > 1 else 2 / 3)
+    parts = list(
+        _shared_out(
+            tuple(_lines(card, words)), wide / grown, ((room - shown) / grown, room / grown)
+        )
+    )
     for n, lines in enumerate(parts):
-        left = room - sum(_height(line, wide) for _, line in lines)
+        left = room - grown * sum(_height(line, wide / grown) for _, line in lines)
         of_this = picture if n == 0 else None
         across, down = _fitted(of_this, wide, left)
         yield StepFace(
@@ -148,10 +157,10 @@ def _shared_out(
     yield tuple(held)
 
 
-def _least(picture: Figure | None, wide: float) -> float:
-    """The points that the picture of a step gets at least: two thirds of its height, where that is little."""
+def _least(picture: Figure | None, wide: float, share: float) -> float:
+    """The points that the picture of a step gets at least: a share of its height, or all of it where that is little."""
     tall = _fitted(picture, wide, 1000.0)[1] / MM_PER_POINT
-    return min(tall, max(_LEAST_PICTURE, tall * 2 / 3))
+    return min(tall, max(_LEAST_PICTURE, tall * share))
 
 
 def _fitted(picture: Figure | None, wide: float, tall: float) -> tuple[float, float]:
