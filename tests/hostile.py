@@ -4,11 +4,17 @@
 a secret lies: as a text, a template, a style sheet and a picture.
 """
 
+import io
 import json
+import struct
 import zlib
 from dataclasses import dataclass, field
 
+from fontTools.ttLib import TTFont
+from fontTools.ttLib.tables.DefaultTable import DefaultTable
 from picture_bytes import chunk, jpeg, png
+
+from booklet.pages.fonts import FACES
 
 SECRET = "heron7193secret"
 PIXEL = b"\x89PNG\r\n\x1a\n"
@@ -580,6 +586,53 @@ SOURCES = {
     "a title of strokes": source(title="a/b\\c:d|e<f>g?h*i"),
 }
 
+
+def woff(table: bytes, length: int) -> bytes:
+    """A WOFF font of one packed table that says how long it is unpacked."""
+    packed = zlib.compress(table)
+    head = struct.pack(
+        ">4sIIHHIHHIIIII", b"wOFF", 0x10000, 64 + len(packed), 1, 0, 99, 1, 0, 0, 0, 0, 0, 0
+    )
+    entry = struct.pack(">4sIIII", b"OS/2", 64, len(packed), length, 0)
+    return head + entry + packed
+
+
+def font_with(table: bytes) -> bytes:
+    """A sound font with a table of drawings, and words of a stranger's as its name."""
+    font = TTFont(io.BytesIO(FACES[1].read()))
+    font["SVG "] = DefaultTable("SVG ")
+    font["SVG "].data = table
+    for record in font["name"].names:
+        record.string = "</style><script>alert(1)</script>"
+    out = io.BytesIO()
+    font.save(out)
+    return out.getvalue()
+
+
+FONTS = {
+    "drawings in it": font_with(
+        b"<svg onload='alert(1)'><image href='http://127.0.0.1:9/f'/></svg>"
+    ),
+    "words": b"Buy a font.",
+    "nothing": b"",
+    "html": b"<html><script>alert(1)</script>",
+    "a collection": b"ttcf\0\1\0\0\0\0\xff\xff" + b"\0" * 60,
+    "tables without end": b"\0\1\0\0\xff\xff" + b"\xff" * 70000,
+    "a table that swells": woff(b"\0" * 900_000_000, 900_000_000),
+    "a table that lies of its length": woff(b"\0" * 80, 4_000_000_000),
+    "outlines of another kind": b"OTTO\0\1" + b"\xff" * 400,
+}
+
+
+def _titled(name: str, data: bytes) -> Hostile:
+    """A folder whose titles are set in a font."""
+    made = json.loads(source(pages=("cover", "materials")))
+    made["booklet"]["look"] = {"title font": "font.ttf"}
+    return Hostile(
+        f"font: {name}", {"pattern.yaml": json.dumps(made), "font.ttf": data}, in_print=True
+    )
+
+
 CELLS = {
     "sum": "=1+1",
     "call": "=cmd|' /C calc'!A0",
@@ -680,6 +733,7 @@ def groups() -> dict[str, list[Hostile]]:
             for name, text in STYLES.items()
         ],
         "drawings": [_drawn(*pair) for pair in DRAWINGS.items()],
+        "fonts": [_titled(*pair) for pair in FONTS.items()],
         "pictures": [_pictured(*pair) for pair in PICTURES.items()],
         "names": [
             _named(name, path, ending)

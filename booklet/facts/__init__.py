@@ -30,7 +30,7 @@ from booklet.facts.kinds import (
 )
 from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
-from booklet.pattern import Edition, Instalment, Pattern, Voice
+from booklet.pattern import CoverWish, Edition, Imprint, Instalment, Pattern, Voice
 from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.spoken import voice_of
@@ -146,6 +146,15 @@ EDITION: FactKind[tuple[Edition, Voice]] = record(
     key("address", TEXT, lambda told: told[1].address.value),
     maybe("part", COUNT, lambda told: told[0].part or None),
 )
+# What a shop lists: each only where the author says it.
+PUBLISHED: FactKind[Plan] = record(
+    maybe("isbn", TEXT, lambda plan: _isbn(plan.pattern)),
+    maybe("copyright", TEXT, lambda plan: plan.pattern.booklet.imprint.copyright or None),
+    maybe("price", TEXT, lambda plan: plan.pattern.booklet.imprint.price or None),
+    maybe("difficulty", TEXT, lambda plan: _difficulty(plan.pattern)),
+    key("skills", several(TEXT), lambda plan: plan.pattern.booklet.cover.skills),
+    key("contact", several(TEXT), lambda plan: _contacts(plan.pattern)),
+)
 FACTS: FactKind[Plan] = record(
     key("title", TEXT, lambda plan: plan.pattern.title),
     key("version", TEXT, lambda plan: plan.pattern.version),
@@ -154,6 +163,7 @@ FACTS: FactKind[Plan] = record(
     key("editions", several(EDITION), lambda plan: _editions(plan.pattern)),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
     maybe("parts", several(PART), lambda plan: _parts(plan)),
+    maybe("published", PUBLISHED, lambda plan: plan if _is_published(plan.pattern) else None),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
 
@@ -185,6 +195,24 @@ def _buys(size: SizePlan) -> list[str]:
         for cloth in size.cutting.fabrics
         if cloth.stock is not None or stands.bought_in[cloth.fabric] == stands.number
     ]
+
+
+def _isbn(pattern: Pattern) -> str | None:
+    """The 13 digits."""
+    return pattern.booklet.imprint.isbn.digits if pattern.booklet.imprint.isbn else None
+
+
+def _difficulty(pattern: Pattern) -> str | None:
+    found = pattern.booklet.cover.difficulty
+    return found.value if found else None
+
+
+def _contacts(pattern: Pattern) -> list[str]:
+    return [link.address for link in pattern.booklet.imprint.contact]
+
+
+def _is_published(pattern: Pattern) -> bool:
+    return pattern.booklet.imprint != Imprint() or pattern.booklet.cover != CoverWish()
 
 
 def _spares(plan: Plan) -> int | None:

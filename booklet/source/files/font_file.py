@@ -22,7 +22,7 @@ RESTRICTED, ANY_USE, WHOLE, BITMAPS = 0x0002, 0x000E, 0x0100, 0x0200
 only its bitmaps."""
 LETTERS = frozenset(map(ord, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"))
 SHOWN = (*range(0x20, 0x600), *range(0x1E00, 0x2100))  # Latin, Greek, Cyrillic, their signs
-DRAWN_OTHERWISE = ("DSIG", "SVG ", "CBDT", "CBLC", "sbix", "EBDT", "EBLC", "EBSC", "COLR", "CPAL")
+DRAWN_OTHERWISE = ("DSIG", "SVG", "CBDT", "CBLC", "sbix", "EBDT", "EBLC", "EBSC", "COLR", "CPAL")
 CODECS = (
     "utf-32-be",
     "utf-16-be",
