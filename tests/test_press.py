@@ -8,18 +8,22 @@ else it is from there. ICC.1:2022 is public.
 import base64
 import io
 import re
+from dataclasses import replace
 
 import pypdf
+import pypdfium2
 import pytest
 from PIL import Image, ImageCms
-from source_helpers import GOOD
+from source_helpers import GOOD, PATTERNS
 
+from booklet import compiler
 from booklet.__main__ import main
 from booklet.exports.printed import PrintJob, printed
 from booklet.exports.printing import Printing as Asked
 from booklet.exports.printing import PrintingError, read_profile
 from booklet.exports.sheets import bound_together
 from booklet.layouts import Layouts
+from booklet.pages import compose
 from booklet.pages.inks import Inks, ProfileError, grey_profile
 from booklet.pages.variants import Attached
 from booklet.pattern import Paper
@@ -167,6 +171,27 @@ def test_an_archive_carries_source_and_facts_and_can_be_read_aloud():
     assert root["/MarkInfo"]["/Marked"] and root["/Lang"] == "en" and "/StructTreeRoot" in root
     for page in reader.pages:
         assert all(int(each.get_object()["/F"]) & 4 for each in page["/Annots"])  # printed
+
+
+@pytest.mark.parametrize("low_ink", [False, True])
+def test_what_runs_to_the_edge_runs_on_to_the_bleed(low_ink):
+    plan = compiler.plan(compiler.check(PATTERNS / "four_patch").value)
+    edition = plan.pattern.booklet.editions[0]
+    pages = tuple(replace(edition.pages[0], name=name) for name in ("cover", "back-cover"))
+    html = compose(plan, replace(edition, pages=pages), paper=Paper.A5, sizes=("cushion",)).html
+    _, reader, data = made(Asked(profile=GREY, low_ink=low_ink), html)
+    media = [float(side) for side in reader.pages[0]["/MediaBox"]]
+    cover = pypdfium2.PdfDocument(data)[0].render(scale=2, crop=(0, 0, 0, 0)).to_pil().convert("L")
+    assert cover.width == pytest.approx(2 * (media[2] - media[0]), abs=2)  # trim and bleed
+    edges = [cover.getpixel((x, y)) for x in (2, cover.width - 3) for y in range(cover.height)]
+    half = len(edges) // 2
+    if low_ink:  # a line between title and quilt, and no ground
+        assert min(edges[:half]) < 128 and min(edges[half:]) < 128
+        assert sum(edge < 250 for edge in edges) < 12
+    else:  # the ground, f1ede6, below the title, down to the last row
+        for side in (edges[:half], edges[half:]):
+            assert 200 < side[-3] < 250 and sum(edge < 250 for edge in side) > half / 2
+            assert side[3] == 255
 
 
 # profiles

@@ -91,5 +91,5 @@ def with_bleed(html: str, paper: Paper) -> str:
     """A page whose ground runs on beyond the trim (`[data-bleed]` in `print.css`)."""
     bleed = BLEED[paper]
     rules = f"@page {{ bleed: {bleed} }} :root {{ --bleed: {bleed} }}\n</style>"
-    marked = html.replace('<html lang="', '<html data-bleed lang="', 1)
+    marked = html.replace("<html ", "<html data-bleed ", 1)
     return marked.replace("</style>", rules, 1)

@@ -69,6 +69,7 @@ p, li, dd, .caution, figcaption, .small, .lead { max-width: none; }
 .hang > .depth-1 { position: static; }
 ul.columns, ul.tools, ul.sums { columns: 1; }
 .labels { display: block; }
+.figure-row[style] > figure > :is(img, svg) { margin-top: 0; }
 .cloth-head { break-inside: avoid; }
 .cloth-picture svg, .cloth-picture img { max-height: none; }
 .swatch { width: 22pt; height: 22pt; }
