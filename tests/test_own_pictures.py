@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from booklet.compiler import check
+from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.front import whole_hours
 from booklet.pattern import Paper
@@ -85,3 +86,14 @@ def test_a_fault_is_told_with_its_place_and_a_way_out(tmp_path, change):
     code, hint = FAULTS[change]
     assert [each.code for each in found] == [code]
     assert hint in (found[0].hint or "") and found[0].span.line > 1
+
+
+def test_facts_tell_a_shop_what_is_published(plan):
+    told = facts(plan)["published"]
+    assert (told["isbn"], told["price"], told["difficulty"]) == (
+        "9780306406157",
+        "12 €",
+        "beginner",
+    )
+    assert told["skills"] == ["a scant quarter inch"]
+    assert told["contact"] == ["https://example.org/ferry-flags", "mailto:hello@example.org"]

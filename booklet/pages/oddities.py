@@ -41,6 +41,15 @@ def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
     yield "`designer`", pattern.designer, source
     yield "`version`", pattern.version, source
     yield "`summary`", pattern.summary, source
+    cover, imprint = pattern.booklet.cover, pattern.booklet.imprint
+    for skill in cover.skills:
+        yield "`skills` of `cover`", skill, pattern.booklet.span
+    for name, words in (
+        ("copyright", imprint.copyright),
+        ("licence", imprint.licence),
+        ("price", imprint.price),
+    ):
+        yield f"`{name}` of `imprint`", words, pattern.booklet.span
     for size in pattern.sizes:
         yield f"size `{size.id}`", size.title, size.span
     fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}

@@ -15,7 +15,7 @@ from booklet.bounds import (
     MOST_SHOWN_BYTES,
     MOST_SIGNS,
 )
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.diagnostic import Diagnostic, Span, did_you_mean, warning
 from booklet.pages.boxes import note_faults
 from booklet.pages.values import known_names
 from booklet.pattern import Pattern
@@ -26,6 +26,9 @@ _BRACED = re.compile(r"\{\{(.*?)\}\}")
 _OPEN = re.compile(r"\{\{(?!.*\}\})\s*([\w. -]*\w)?")
 NAME = re.compile(r"\{\{\s*([A-Za-z][\w-]*(?:\.[\w-]+(?: [\w-]+)*)*)\s*\}\}")
 _REMOTE = re.compile(r"^(?:[a-z][a-z0-9+.-]*:|//)", re.IGNORECASE)
+_LINK = re.compile(
+    r"(?:(?<!!)\[[^\]\[]*\]\(\s*<?|^\s{0,3}\[[^\]]+\]:\s*<?)([A-Za-z][A-Za-z0-9+.-]*:[^)\s>]*)"
+)
 _KINDS = {
     b"\x89PNG": "png",
     b"\xff\xd8\xff": "jpeg",
@@ -43,6 +46,7 @@ def text_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
         for number, line in enumerate(text.splitlines(), 1):
             found += _name_faults(file, number, line, known)
             found += _open_faults(file, number, line)
+            found += _link_warnings(file, number, line)
         found += _picture_faults(file, text, pattern)
     return tuple(found)
 
@@ -121,6 +125,20 @@ def _open_faults(file: str, number: int, line: str) -> list[Diagnostic]:
             hint="close it after the name, as in `{{ size.title }}`",
         )
         for match in _OPEN.finditer(line)
+    ]
+
+
+def _link_warnings(file: str, number: int, line: str) -> list[Diagnostic]:
+    """A warning for every link of a line that nobody will be able to follow."""
+    return [
+        warning(
+            "plain-link",
+            f"the link to `{shortened(match[1])}` cannot be followed: booklets lead to `https://` and to mail only",
+            Span(file, number, match.start(1) + 1, match.end(1) + 1),
+            "write `https://` if the address opens with it, or take the link out; its words stay",
+        )
+        for match in _LINK.finditer(line)
+        if match[1].partition(":")[0].lower() not in ("https", "mailto")
     ]
 
 
