@@ -3,6 +3,7 @@ ready cut cloth the sums of the parts against the whole."""
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -199,3 +200,20 @@ def _nothing_is_missing(parts) -> None:
                 if (block.block.id, piece.id) not in in_units:
                     have[piece.fabric, piece.patch] -= block.count
         assert min(have.values(), default=0) >= 0
+
+
+def test_a_text_tells_of_the_whole_in_every_part():
+    # 4 waves and 4 shores; the mat is 2 x 4 in + 2 x 1 in = 10 in wide, and the border's cloth is bought in part 2.
+    words = (
+        "{{ block.wave.count }}+{{ block.shore.count }}, {{ size.width }}, {{ fabric.reed.buy }}"
+    )
+    own = coves()
+    span = own.pattern.span
+    edition = replace(own.pattern.booklet.editions[0], pages=(Page("hello.md", span),))
+    pattern = replace(own.pattern, texts={"hello.md": words})
+    parts = tuple(replace(part, pattern=pattern) for part in own.parts)
+    plan = replace(own, pattern=pattern, parts=parts)
+    for number in (1, 2):
+        told = compose(plan, replace(edition, part=number), sizes=("mat",)).html
+        text = re.sub(r"<[^>]+>", "", told).replace("\N{NO-BREAK SPACE}", " ")
+        assert "4+4, 10 in, ⅛ yd" in text

@@ -134,6 +134,7 @@ def compose(
         keeper,
         pictures,
         large,
+        whole=plan,
     ).document()
 
 
@@ -187,7 +188,9 @@ class _Composer:
         keeper: Keeper | None = None,
         pictures: SharedPictures | None = None,
         large: bool = False,
+        whole: Plan | None = None,
     ) -> None:
+        self.whole = whole or plan
         self.figures = figures
         self.large = large
         self.commons: dict[int, dict[str, object]] = {}
@@ -203,6 +206,7 @@ class _Composer:
         room = SMALL if self.sheet and self.sheet.is_small else LARGE
         if large and self.sheet:
             self.sheet, room = large_sheet(self.sheet), LARGE_PRINT
+        self.room = room
         own = plan.pattern.templates
         self.setter = Setter(
             words=self.words,
@@ -541,6 +545,7 @@ class _Composer:
                     setter.marks,
                     None,
                     setter.pictures,
+                    whole=self.whole,
                 )
                 one.listed, one.is_alone = (size,), True
                 self.alone.append(one)
@@ -597,10 +602,14 @@ class _Composer:
         return Markup('<div class="own-words">{}</div>\n').format(self.text(page.name, 3))
 
     def filling(self, size: SizePlan) -> Filling:
-        """What may stand in a text: values of the size, figures and tables by name."""
-        named = pattern_values(self.pattern) | size_values(size)
+        """What may stand in a text: values of the size, figures and tables by name. In a part they are those of the
+        whole: one text stands in all of them."""
+        told, album = size, self.albums[size.size.id]
+        if self.edition.part:
+            told = next(one for one in self.whole.sizes if one.size.id == size.size.id)
+            album = Listened(self.figures(told, self.room), self.setter.course)
+        named = pattern_values(self.pattern) | size_values(told)
         values = {name: self.words.text(value) for name, value in named.items()}
-        album = self.albums[size.size.id]
 
         def block(name: str) -> Markup | None:
             kind, _, rest = name.partition(".")
