@@ -119,7 +119,9 @@ def test_british_words():
 def test_french_signs_keep_to_their_line():
     say = words_of("fr").say
     assert "\u00a0:" in say(phrase("Cutting {fabric}", fabric="X"))
-    assert "«\u202fajuster à la page\u202f»" in say(phrase("Print at 100 %, not “fit to page”."))
+    assert "«\u202fajuster à la page\u202f»" in say(
+        phrase("Print at 100 percent, not “fit to page”.")
+    )
 
 
 # Catalogues

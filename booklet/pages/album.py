@@ -162,7 +162,7 @@ def _makers(
             column,
             speaker=speaker,
         ),
-        "practice": partial(practice_figure, size, wide, tall - 25),
+        "practice": partial(practice_figure, size, wide, tall - (25 if column == wide else 84)),
         "legend": partial(
             legend_figure, f"{size.size.id}-legend", looks, wide, speaker=speaker, curved=curved
         ),

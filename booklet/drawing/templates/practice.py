@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
@@ -15,64 +18,82 @@ from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
 HEAD = 9.0  # mm for the words over an exercise
-ROOMY = 160.0  # mm: less is a small page, where all exercises and their ticks share one
+ROOMY = 150.0  # mm: a page no wider has one column, and all exercises and their ticks share it
 
 
-def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 210.0) -> Figure:
-    """Lines to sew through paper and cloth: straight, round a corner, and the pattern's own set-in."""
+@dataclass(frozen=True, slots=True)
+class _Exercise:
+    """A seam to sew, in mm, and what is said over it."""
+
+    words: Text
+    path: tuple[Point, ...]
+
+
+def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 135.0) -> Figure:
+    """Lines to sew through paper and cloth: straight, round a corner, and each shape of the pattern's own set-ins,
+    as many as have room; side by side on a large page."""
     allowance = float(size.pattern.allowance) * MM_PER_INCH
-    length = min(width - 2 * allowance - 8, 76.2)
-    roomy = tallest > ROOMY
-    arm, gap = length * (0.55 if roomy else 0.38), 9.0 if roomy else 5.0
-    exercises: list[tuple[Text, tuple[Point, ...]]] = [
-        (
-            phrase("From dot to dot. Backstitch at both ends; never past the bar."),
-            ((0.0, 0.0), (length, 0.0)),
-        ),
-        (
-            phrase("Round one corner on one thread: needle down at 2, turn, go on."),
-            _corner(arm),
-        ),
-    ]
-    own = _own(size)
-    if own is not None:
-        title, path = own
-        exercises.append((phrase("The seam of “{title}”, true to size.", title=title), path))
+    columns = 2 if width > ROOMY else 1
     items: list[Item] = []
-    y = 1.0
     told: list[Text] = []
     say = words_of(size.pattern.tongue).say
-    for number, (words, path) in enumerate(exercises, 1):
-        left, top, right, bottom = box_of(path)
-        lines = wrapped(say(words), 9.0, width - 7)
+    y, high, column = 1.0, 0.0, 0
+    for exercise in _exercises(size, width / columns, allowance, columns > 1):
+        left, top, right, bottom = box_of(exercise.path)
+        wide = right - left + 2 * allowance + 8
+        span = 1 if wide <= width / columns + 0.01 else columns
+        lines = wrapped(say(exercise.words), 9.0, span * width / columns - 9)
         head = HEAD + 4.0 * (len(lines) - 1)
-        high = bottom - top + 2 * allowance + head + gap
-        if y + high > tallest or right - left + 2 * allowance + 8 > width:
+        needs = bottom - top + 2 * allowance + head + (9.0 if columns > 1 else 5.0)
+        if column + span > columns:
+            y, high, column = y + high, 0.0, 0
+        if y + needs > tallest or wide > width + 0.01:
             continue
+        x, number = column * width / columns, len(told) + 1
         items.append(
             Label(
-                at=(0.5, y + 3), text=f"{number}", size=12.0, anchor="start", bold=True, accent=True
+                at=(x + 0.5, y + 3),
+                text=f"{number}",
+                size=12.0,
+                anchor="start",
+                bold=True,
+                accent=True,
             )
         )
         items += [
-            Label(at=(6.0, y + 3 + 4.0 * i), text=line, size=9.0, anchor="start")
+            Label(at=(x + 6.0, y + 3 + 4.0 * i), text=line, size=9.0, anchor="start")
             for i, line in enumerate(lines)
         ]
-        shift = (allowance + 6 - left, y + head + allowance + 2 - top)
-        items += _exercise(tuple(plus(p, shift) for p in path), allowance)
-        told.append(phrase("{n}: {words}", n=number, words=words))
-        y += high
+        shift = (x + allowance + 6 - left, y + head + allowance + 2 - top)
+        items += _drawn(tuple(plus(p, shift) for p in exercise.path), allowance)
+        told.append(phrase("{n}: {words}", n=number, words=exercise.words))
+        high, column = max(high, needs), column + span
     title = phrase("Practice sheet")
     scene = Scene(
         name=f"{size.size.id}-practice",
         width=width,
-        height=y,
+        height=y + high,
         items=tuple(items),
         title=title,
         alt=listing((phrase("Seams to practice on."), *told), "sentences"),
     )
     caption = phrase("Dashed: sew here. Fine lines: the cut edges. Print at 100 percent.")
     return figure(scene, caption, true_size=True)
+
+
+def _exercises(size: SizePlan, column: float, allowance: float, roomy: bool) -> Iterator[_Exercise]:
+    """The exercises in order, the first two no wider than a column of so many mm."""
+    length = min(column - 2 * allowance - 8, 76.2)
+    yield _Exercise(
+        phrase("From dot to dot. Backstitch at both ends; never past the bar."),
+        ((0.0, 0.0), (length, 0.0)),
+    )
+    yield _Exercise(
+        phrase("Round one corner on one thread: needle down at 2, turn, go on."),
+        _corner(length * (0.55 if roomy else 0.38)),
+    )
+    for title, path in _own(size):
+        yield _Exercise(phrase("The seam of “{title}”, true to size.", title=title), path)
 
 
 def _corner(arm: float) -> tuple[Point, ...]:
@@ -85,18 +106,31 @@ def _corner(arm: float) -> tuple[Point, ...]:
     )
 
 
-def _own(size: SizePlan) -> tuple[Text, tuple[Point, ...]] | None:
-    """The first run of the pattern that turns, in mm, and the title of its card."""
+def _own(size: SizePlan) -> Iterator[tuple[Text, tuple[Point, ...]]]:
+    """The runs of the pattern that turn, each shape once, in mm, and the titles of their cards."""
+    seen = set()
     for block in size.blocks:
         for card in block.cards:
             for run in card.step.runs:
-                if run.turns:
-                    mm = tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in run.points)
-                    return card.title, mm
-    return None
+                if run.turns and (shape := _shape(run.points)) not in seen:
+                    seen.add(shape)
+                    yield (
+                        card.title,
+                        tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in run.points),
+                    )
 
 
-def _exercise(path: tuple[Point, ...], allowance: float) -> list[Item]:
+def _shape(path: Sequence[Point]) -> tuple[float, ...]:
+    """What tells the shape of a run from others: the distances between its points, from either end; a mirror image
+    is the same."""
+    ways = (
+        tuple(round(math.dist(p, q), 2) for p, q in itertools.combinations(points, 2))
+        for points in (path, path[::-1])
+    )
+    return min(ways)
+
+
+def _drawn(path: tuple[Point, ...], allowance: float) -> list[Item]:
     """The seam to sew, the cut edges beside it, dots, bars and numbers."""
     items: list[Item] = [
         Line(points=_beside(path, allowance), ink=Ink.CUT),

@@ -273,7 +273,7 @@ def test_squares(
         x += side + 4
     said = (
         *before,
-        phrase("Print at 100 %, not “fit to page”."),
+        phrase("Print at 100 percent, not “fit to page”."),
         phrase("Measure both squares before you cut cloth."),
     )
     room = width - x - 1 - free
