@@ -9,10 +9,12 @@ from source_helpers import PATTERNS
 
 from booklet import compiler
 from booklet.pages import compose
+from booklet.pages.album import drawn
+from booklet.pages.figures import CARDS, LARGE
 from booklet.pages.fonts import boxed
 from booklet.pages.paper import sheet_of
 from booklet.pages.pdf import make_pdf
-from booklet.pages.step_cards import StackLabel, stack_labels
+from booklet.pages.step_cards import StackLabel, stack_labels, step_sheets
 from booklet.pages.words import Words
 from booklet.pattern import Paper
 from booklet.words import words_of
@@ -59,10 +61,6 @@ def test_each_step_stands_whole_within_a_quarter_of_the_sheet(paper):
 def test_what_is_too_long_for_a_card_goes_on_on_another():
     plan = plan_of("wheel_by_hand")
     size = plan.sizes[0]
-    from booklet.pages.album import drawn
-    from booklet.pages.figures import LARGE
-    from booklet.pages.step_cards import step_sheets
-
     (block,) = size.blocks
     words = Words(words_of(plan.pattern.tongue))
     long = replace(
@@ -83,6 +81,17 @@ def test_what_is_too_long_for_a_card_goes_on_on_another():
         long.warnings
     ) + bool(long.measure)
     assert faces[-1].ends
+
+
+def test_pictures_are_drawn_for_the_card_and_not_made_small():
+    # a quarter of A4 less 24 points on each side: 297.6 - 48 = 249.6 points, 88 mm
+    plan = plan_of("wheel_by_hand")
+    size = plan.sizes[0]
+    words = Words(words_of(plan.pattern.tongue))
+    for sheet in step_sheets(size, drawn(plan)(size, CARDS), words, sheet_of(Paper.A4)):
+        for face in sheet:
+            assert face.picture is not None and face.picture.width_mm <= 88.0
+            assert face.wide == pytest.approx(face.picture.width_mm, abs=0.5)
 
 
 def labels(name) -> dict[tuple[str, str], StackLabel]:

@@ -17,7 +17,7 @@ from booklet.pages.album import drawn
 from booklet.pages.boxes import BOX_HEADS, Box, for_students, stretches
 from booklet.pages.copies import READER
 from booklet.pages.cover import wall_of
-from booklet.pages.figures import LARGE, SMALL, FigureSource
+from booklet.pages.figures import CARDS, LARGE, SMALL, FigureSource
 from booklet.pages.fonts import font_rules
 from booklet.pages.front import cover_lines, own_picture
 from booklet.pages.kits import kit_view, makes_words
@@ -225,6 +225,7 @@ class _Composer:
             return SizedPages(
                 plan=shown,
                 album=album,
+                card_album=Listened(figures(shown, CARDS if room == LARGE else room), course),
                 setter=self.setter,
                 words=self.words,
                 room=room,

@@ -53,6 +53,7 @@ class SizedPages:
 
     plan: SizePlan
     album: Listened
+    card_album: Listened  # its pictures as step cards have room for them
     setter: Setter
     words: Words
     room: Room
@@ -235,7 +236,7 @@ class SizedPages:
         """The step cards in sheets; in large print each on a page."""
         sheet, large = sheet_of(self.paper), self.room == LARGE_PRINT
         on = large_sheet(sheet) if large else sheet
-        return step_sheets(self.plan, self.album, self.words, on, GROWN if large else 1.0)
+        return step_sheets(self.plan, self.card_album, self.words, on, GROWN if large else 1.0)
 
     def angled_cuts(self, cloth: ClothView) -> tuple[str, ...]:
         """The names of the pictures of cuts at an angle: each patch is shown with its first cloth."""
