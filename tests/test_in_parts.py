@@ -18,6 +18,7 @@ from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan
+from booklet.preview.bench import Bench, Choice
 from booklet.source.files.page_names import PAGES
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -217,3 +218,11 @@ def test_a_text_tells_of_the_whole_in_every_part():
         told = compose(plan, replace(edition, part=number), sizes=("mat",)).html
         text = re.sub(r"<[^>]+>", "", told).replace("\N{NO-BREAK SPACE}", " ")
         assert "4+4, 10 in, ⅛ yd" in text
+
+
+def test_the_preview_offers_each_part():
+    bench = Bench(PATTERNS / "in_two_parts")
+    bench.refresh()
+    for name in ("monthly, part 1", "monthly, part 2"):
+        shown = bench.shown(Choice("mat", name))
+        assert shown.edition == name and name.removeprefix("monthly, ") in shown.document.title
