@@ -158,3 +158,10 @@ def test_holes_of_a_png_stay_holes():
     out = io.BytesIO()
     Image.new("RGBA", (9, 5), (255, 0, 0, 0)).save(out, "PNG")
     assert remade(out.getvalue())[1].getpixel((4, 2))[3] == 0
+
+
+@pytest.mark.parametrize("mode", ["1", "L", "LA", "P", "RGB", "RGBA", "I;16"])
+def test_every_kind_of_png_is_made_smaller(mode):
+    out = io.BytesIO()
+    Image.new(mode, (90, 50)).save(out, "PNG")
+    assert remade(out.getvalue(), (30, 30))[1].size == (30, 17)  # 50 / 3, rounded

@@ -49,7 +49,7 @@ def for_students(text: str) -> str:
         said = " ".join(line.split())
         if said in _OPENS and not inside:
             inside = _OPENS[said] is Box.TEACHER
-            kept.append("" if inside else said)
+            kept += () if inside else (said,)
         elif said == CLOSE:
             kept.append("" if inside else said)
             inside = False

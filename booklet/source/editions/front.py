@@ -70,7 +70,7 @@ def _link(node: Node, what: str, reading: Reading) -> Contact | None:
     message = f"{what} leads to `{shortened(said)}`; booklets lead to `https://` and to mail only"
     hint = "write the address with `https://`, or a mail address such as `hello@example.org`"
     if said.lower().startswith("http://"):
-        hint = f"try `https://{shortened(said[7:])}` in a browser, and write that if it opens"
+        hint = f"open `https://{shortened(said[7:])}` in a browser, and write that if it is the same page"
     reading.faults.add("unsafe-link", message, node.span, hint)
     return None
 

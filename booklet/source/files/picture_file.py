@@ -57,21 +57,32 @@ def printed_picture(data: bytes, most: tuple[int, int]) -> PrintedPicture:
 
 
 def _remade(data: bytes, most: tuple[int, int]) -> bytes:
-    """The bytes of a sound picture made anew; the same every time."""
+    """The bytes of a sound picture made anew; the same every time. It is made smaller first: no second one of its size
+    is ever held."""
     kind = "PNG" if data.startswith(PNG) else "JPEG"
     whole = _picture(data)
-    turned = whole.getexif().get(_TURN, 1) in (5, 6, 7, 8)  # lies on its side
-    box = (most[1], most[0]) if turned else most
+    lies = whole.getexif().get(_TURN, 1) in (5, 6, 7, 8)  # on its side
+    box = (most[1], most[0]) if lies else most
+    fits = whole.width <= box[0] and whole.height <= box[1]
     whole.draft("RGB", box)  # of a JPEG no more is decoded than is shown
-    kept = kind == "JPEG" and whole.size == _picture(data).size
     whole.load()
-    made = ImageOps.exif_transpose(_in_screen_colours(whole, kind))
-    made.thumbnail(most, Image.Resampling.LANCZOS, reducing_gap=3.0)
+    plain = whole.mode in ("L", "RGB") and not whole.info.get("icc_profile")
+    if fits and kind == "JPEG" and plain and _upright(whole):
+        whole.info = {}
+        return _written(whole, kind, True)
+    small = whole if fits else _smaller(whole, box)
+    made = ImageOps.exif_transpose(_in_screen_colours(small, kind))
     see_through = made.info.get("transparency") if kind == "PNG" else None
-    kept = kept and made.size == whole.size and made.mode == whole.mode and _upright(whole)
-    made = whole if kept and not whole.info.get("icc_profile") else made
     made.info = {"transparency": see_through} if see_through is not None else {}
-    return _written(made, kind, kept)
+    return _written(made, kind, False)
+
+
+def _smaller(picture: Image.Image, box: tuple[int, int]) -> Image.Image:
+    """The picture in a box; colours that are only numbered are spelled out before they are mixed."""
+    if picture.mode in ("P", "1", "PA"):
+        picture = picture.convert("RGBA" if "transparency" in picture.info else "RGB")
+    picture.thumbnail(box, Image.Resampling.LANCZOS, reducing_gap=3.0)
+    return picture
 
 
 def _upright(picture: Image.Image) -> bool:
