@@ -13,6 +13,7 @@ from booklet.plan.records import V1, V2, VERSIONS
 from booklet.words import listing, phrase
 
 B_GREY = mix(WHITE, DARK, 0.22)
+NARROWEST = 3.8  # mm: a block that has room for its name
 NONE_GREY = mix(WHITE, DARK, 0.06)
 
 
@@ -43,8 +44,8 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         fill = {V1: WHITE, V2: B_GREY, "": NONE_GREY}[letter]
         items.append(Area(points, Fill(fill), Ink.FINE))
         left, top, right, bottom = box_of(points)
-        if letter:
-            points_high = min(11.0, 1.3 * (right - left), 1.6 * (bottom - top))
+        if letter and right - left >= NARROWEST:
+            points_high = max(7.0, min(11.0, 1.3 * (right - left), 1.6 * (bottom - top)))
             items.append(
                 Label(
                     at=((left + right) / 2, (top + bottom) / 2),
@@ -71,4 +72,5 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         title=title,
         alt=listing((named, *told), "sentences"),
     )
-    return figure(scene, named)
+    grey = phrase("Gray: {version}.", version=V2)
+    return figure(scene, listing((named, grey), "sentences"))
