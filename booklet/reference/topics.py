@@ -58,7 +58,7 @@ def texts() -> list[str]:
         *paragraph(
             "A text is a file such as `text/welcome.md`, named among the `pages` of an edition, or `before` and "
             "`after` a page (`booklet help look`). In it stand headings, lists, tables, links, pictures of the "
-            "folder (`![A cloth](cloth.jpg)`), notes for the teacher between `::: teacher` and `:::`, and, by "
+            "folder (`![A cloth](cloth.jpg)`), notes for the teacher between `::: teacher` and `:::`, boxes between `::: tip` or `::: caution` and `:::`, and, by "
             "these names, values, pictures and tables. NAME is the name of one of your fabrics or blocks."
         ),
         "",

@@ -72,7 +72,7 @@ PICTURE = Key(
 )
 PICTURE_TEXT = Key(
     "picture text",
-    wording("what the picture shows", longest=500),
+    wording("a sentence that describes it", longest=500),
     "What the picture shows, for readers who do not see it.",
 )
 TITLE = Key(

@@ -82,7 +82,7 @@ PICTURE = Key(
 )
 PICTURE_TEXT = Key(
     "picture text",
-    wording("what the picture shows", longest=500),
+    wording("a sentence that describes it", longest=500),
     "What the picture shows, for readers who do not see it.",
 )
 DIFFICULTY = Key("difficulty", one_of(Difficulty), "For whom the pattern is.")
@@ -101,11 +101,13 @@ COVER = Table(
     "cover", "What stands on the cover.", (PICTURE, PICTURE_TEXT, DIFFICULTY, SKILLS, TIME)
 )
 COPYRIGHT = Key(
-    "copyright", wording("a line", longest=200), "Whose it is, such as `© 2026 Example Studio`."
+    "copyright",
+    wording("a line of text", longest=200),
+    "Whose it is, such as `© 2026 Example Studio`.",
 )
 LICENCE = Key(
     "licence",
-    wording("what readers may do", longest=1000),
+    wording("a text", longest=1000),
     "What readers may do with it, such as copying it for a class or selling what they sew.",
 )
 ISBN = Key(
