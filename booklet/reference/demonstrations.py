@@ -76,6 +76,21 @@ fabrics:
 blocks: {four: {grid: [[ink, sand], [sand, ink]]}}
 quilt: {}
 """
+MONTHS = """\
+title: Two months
+units: inch
+sizes: {mat: {title: Mat, unit: 2 in, blocks: 2 x 2}}
+fabrics:
+  ink: {name: Dark blue, colour: "#27496d"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+blocks:
+  wave: {grid: [[ink, sand], [sand, ink]]}
+  shore: {grid: [[sand, sand], [ink, sand]]}
+quilt: {arrange: [[wave, shore], [shore, wave]]}
+booklet:
+  parts: [{title: First month, blocks: [wave]}, {title: The quilt, blocks: [shore], quilt: yes}]
+  editions: {monthly: {parts: yes, pages: [cover, parts, cutting, piecing]}}
+"""
 STARTER = ""
 DRAWN = {
     "pattern": (STARTER, "cover"),
@@ -102,6 +117,7 @@ DRAWN = {
     "cutting": (STARTER, "cloth water"),
     "booklet": (STARTER, "sketch sheets"),
     "edition": (STARTER, "sketch sheet"),
+    "part": (MONTHS, "sketch sheets"),
     "class": (WALL, "sketch day"),
     "session": (WALL, "sketch day"),
     "cover": (STARTER, "cover"),

@@ -47,7 +47,9 @@ def sheets_sketch(editions: Iterable[Edition]) -> Figure:
     items: list[Item] = []
     y, widest = 1.0, 0.0
     for edition in editions:
-        items.append(Label(at=(1.0, y + 2.5), text=edition.id, size=9.0, anchor="start", bold=True))
+        items.append(
+            Label(at=(1.0, y + 2.5), text=edition.called, size=9.0, anchor="start", bold=True)
+        )
         y += 6.0
         rows = [edition.pages[n : n + 6] for n in range(0, len(edition.pages), 6)]
         for row in rows:
