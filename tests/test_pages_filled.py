@@ -1,0 +1,73 @@
+"""How pages fill: templates under their introduction, steps told by others, versions at one scale, shapes to practise."""
+
+import re
+
+import pytest
+
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
+from booklet.drawing.quilts.quilt import layout_figure
+from booklet.drawing.templates.practice import practice_figure
+from booklet.drawing.templates.template_pages import template_figures
+from booklet.pages import sheet_of
+from booklet.pages.cards import as_before
+from booklet.pattern import Paper
+from booklet.words import words_of
+
+
+@pytest.fixture
+def cushion(example_plan):
+    return next(size for size in example_plan.sizes if size.size.id == "cushion")
+
+
+def test_few_templates_stand_in_the_text(cushion):
+    sheet = sheet_of(Paper.A4)
+    wide, high = sheet.under_words_mm
+    (figure,) = template_figures(cushion, *sheet.template_area_mm, sheet.under_words_mm)
+    assert figure.true_size and figure.width_mm == wide and figure.height_mm <= high
+    # without that room, a page of their own
+    (page,) = template_figures(cushion, *sheet.template_area_mm)
+    assert (page.width_mm, page.height_mm) == pytest.approx(sheet.template_area_mm)
+
+
+def test_templates_that_need_more_have_pages_of_their_own(example_plan):
+    bed = next(size for size in example_plan.sizes if size.size.id == "bed")
+    sheet = sheet_of(Paper.A4)
+    figures = template_figures(bed, *sheet.template_area_mm, sheet.under_words_mm)
+    assert {f.width_mm for f in figures} == {sheet.template_area_mm[0]}
+
+
+def test_small_pages_have_no_room_for_templates_in_the_text():
+    assert sheet_of(Paper.A5).under_words_mm is None
+
+
+def test_a_turned_step_is_told_by_the_one_before(cushion):
+    # row 3 is row 1 turned by half: the same patches, the same words
+    (block,) = cushion.blocks
+    told = {card.n: as_before(block, card) for card in block.cards}
+    assert told.pop(4) == "As step 3, turned: the picture shows how it lies."
+    assert set(told.values()) == {None}
+
+
+def test_both_versions_have_one_scale(cushion):
+    (block,) = cushion.blocks
+    say = words_of("en")
+    first = pressing_figure(block, 94.0, 0.25, 136.0, speaker=say)
+    second = second_figure(block, 94.0, 0.25, 136.0, speaker=say)
+    scales = [re.search(r"1 : [\d.]+", str(f.caption))[0] for f in (first, second)]
+    assert scales[0] == scales[1]
+    assert "V1" in str(first.caption) and "V2" in str(second.caption)
+
+
+def test_the_layout_marks_the_second_version(cushion, example_plan):
+    (block,) = cushion.blocks
+    drawn = layout_figure(cushion, looks_of(example_plan), 115.0, 137.0).svg
+    assert len(re.findall(r">V2<", drawn)) == len(block.pressing.versions.places) == 4
+
+
+def test_every_shape_of_a_set_in_is_practised_once(cushion):
+    # the pane has one inner run of 3 sides, the rows one of 5; the four panes are alike
+    told = str(practice_figure(cushion, 168.0, 144.0).alt)
+    assert "3: The seam of “Set E into the wing”" in told
+    assert "4: The seam of “Set row 1 and row 3 into the middle”" in told
+    assert "5:" not in told
