@@ -146,6 +146,10 @@ def test_the_same_pages_give_the_same_bytes_by_the_clock_of_no_one(press):
 
 def test_the_copies_of_a_class_stay_for_the_press_in_one_file(press):
     whole = pypdf.PdfReader(io.BytesIO(bound_together([press[2], press[2]])), strict=True)
+    assert len(whole.pages) == 4  # a page each, and an empty one so that each begins on a front
+    for page in whole.pages:
+        assert page["/TrimBox"] == whole.pages[0]["/TrimBox"]
+        assert page["/MediaBox"] == whole.pages[0]["/MediaBox"]
     (intent,) = whole.trailer["/Root"]["/OutputIntents"]
     assert intent["/DestOutputProfile"].get_data() == GREY and whole.metadata["/Trapped"]
     assert "PDF/X-4" in whole.trailer["/Root"]["/Metadata"].get_data().decode()

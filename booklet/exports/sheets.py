@@ -86,7 +86,10 @@ def bound_together(pdfs: Sequence[bytes]) -> bytes:
             page.pop(NameObject("/Annots"), None)
             writer.add_page(page)
         if len(writer.pages) % 2:
-            writer.add_blank_page()
+            last, empty = writer.pages[-1], writer.add_blank_page()
+            for box in ("/MediaBox", "/CropBox", "/BleedBox", "/TrimBox"):
+                if box in last:
+                    empty[NameObject(box)] = last[box]
     first = PdfReader(io.BytesIO(pdfs[0]))
     root: Any = first.trailer["/Root"]
     if "/OutputIntents" in root:  # for a press: what it is for is said once
