@@ -1,6 +1,6 @@
 """Floor 11, oddities: what a page would show otherwise than its author means. Warnings only.
 
-Letters that the fonts of the booklet have not, and HTML or template code, which is shown as typed.
+Letters that the fonts of the booklet have not, HTML or template code, which is shown as typed, and an imprint that no page shows.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from itertools import islice
 
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.pages.fonts import missing_characters
-from booklet.pattern import Pattern
+from booklet.pattern import Imprint, Pattern
 from booklet.words import wordings_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
@@ -26,12 +26,25 @@ def oddities(pattern: Pattern) -> tuple[Diagnostic, ...]:
 
 
 def _found(pattern: Pattern) -> Iterator[Diagnostic]:
+    yield from _unseen(pattern)
     for what, words, span in _words(pattern):
         yield from _missing(what, words, span)
     for file, text in sorted(pattern.texts.items()):
         for number, line in enumerate(text.splitlines(), 1):
             yield from _missing(f"`{file}`", line, Span(file, number, 1, 2))
             yield from _typed(file, number, line)
+
+
+def _unseen(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for an imprint that stands on no page."""
+    pages = {page.name for edition in pattern.booklet.editions for page in edition.pages}
+    if pattern.booklet.imprint != Imprint() and not pages & {"imprint", "back-cover"}:
+        yield warning(
+            "unseen-imprint",
+            "the imprint is printed nowhere: no edition has the page `imprint` or `back-cover`",
+            pattern.booklet.span,
+            "add one of them to the `pages` of an edition",
+        )
 
 
 def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
