@@ -365,3 +365,20 @@ def test_a_route_sheet_is_blank_for_students_and_answered_for_the_teacher():
     assert 'class="blanks"' not in answered
     assert "The answer" in answered
     assert answered.count("<figure") > blank.count("<figure")
+
+
+def test_a_text_of_the_handout_tells_of_the_whole_what_the_class_does_not_make(tmp_path):
+    source = (
+        (SHED / "pattern.yaml")
+        .read_text("utf-8")
+        .replace("[class, supplies", "[class, text/a.md, supplies")
+    )
+    (tmp_path / "pattern.yaml").write_text(source, encoding="utf-8")
+    (tmp_path / "text").mkdir()
+    text = "{{ block.pennant.count }} of 2, {{ block.deck.count }} of 3, {{ size.finished }}\n\n{{ figure.block.deck }}"
+    (tmp_path / "text" / "a.md").write_text(text, encoding="utf-8")
+    plan = compiler.plan(compiler.check(tmp_path).value)
+    html = compose(plan, plan.pattern.booklet.editions[0], None, Paper.LETTER, ("banner",)).html
+    # a student makes 2 pennants; the quilt has 3 decks, and measures 3 x 2 blocks of 6 in with borders of 2 in: 22 x 16 in
+    assert "2 of 2, 3 of 3, 22 in × 16 in" in html.replace("\u00a0", " ")
+    assert "{{" not in html and "banner-block-deck" in html

@@ -604,19 +604,20 @@ class _Composer:
 
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name. In a part they are those of the
-        whole: one text stands in all of them."""
-        told, album = size, self.albums[size.size.id]
-        if self.edition.part:
-            told = next(one for one in self.whole.sizes if one.size.id == size.size.id)
-            album = Listened(self.figures(told, self.room), self.setter.course)
-        named = pattern_values(self.pattern) | size_values(told)
+        whole: one text stands in all of them. Of a class that does not make what a text names it is told of the whole."""
+        whole = next(one for one in self.whole.sizes if one.size.id == size.size.id)
+        told = whole if self.edition.part else size
+        wider = Listened(self.figures(whole, self.room), self.setter.course)
+        albums = (wider,) if told is whole else (self.albums[size.size.id], wider)
+        named = pattern_values(self.pattern) | size_values(whole) | size_values(told)
         values = {name: self.words.text(value) for name, value in named.items()}
 
         def block(name: str) -> Markup | None:
             kind, _, rest = name.partition(".")
             if kind == "figure":
                 rest = rest.replace("pressing.", "press ").replace("block.", "block ")
-                return self.setter.picture(album, rest)
+                found = (self.setter.picture(album, rest) for album in albums)
+                return next(filter(None, found), Markup())
             if name == "table.sittings":
                 return self.pages[size.size.id].body("sittings", 3, True)
             if kind == "table":
