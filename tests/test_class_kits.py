@@ -381,4 +381,4 @@ def test_a_text_of_the_handout_tells_of_the_whole_what_the_class_does_not_make(t
     html = compose(plan, plan.pattern.booklet.editions[0], None, Paper.LETTER, ("banner",)).html
     # a student makes 2 pennants; the quilt has 3 decks, and measures 3 x 2 blocks of 6 in with borders of 2 in: 22 x 16 in
     assert "2 of 2, 3 of 3, 22 in × 16 in" in html.replace("\u00a0", " ")
-    assert "{{" not in html and "banner-block-deck" in html
+    assert "{{" not in html and "The finished block, 6 in" in html.replace("\u00a0", " ")
