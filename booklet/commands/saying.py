@@ -11,7 +11,6 @@ from pathlib import Path
 from booklet import console
 from booklet.diagnostic import Diagnostic
 from booklet.doing import told_to
-from booklet.source.files.folder import source_text
 
 SOUND, FAULTS = 0, 1
 
@@ -55,6 +54,8 @@ def tally(diagnostics: tuple[Diagnostic, ...]) -> str:
 
 def reader(folder: Path, given: bytes | None = None) -> console.Reader:
     """What gives the text of a file of the pattern; `given` stands for `pattern.yaml`, if not None."""
+    from booklet.source.files.folder import source_text  # it loads what reads a pattern
+
     return lambda file: source_text(folder, file, given)
 
 

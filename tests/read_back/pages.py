@@ -162,7 +162,8 @@ def _strips(cloth, plan, size, table):
         number, width = text_of(cells[1]).strip(), lengths(text_of(cells[2]))
         if number and width:
             strips += width * int(number)
-        gives = text_of(cells[3]).strip()
+        how = (having(cells[3], "span", "how") or [cells[4]])[0]  # beside a picture it stands below
+        gives = text_of(cells[3]).removesuffix(text_of(how)).strip()
         told = gives.split(", ")  # rough pieces that are cut alike are told in one line
         if not all(part.split()[:1] and part.split()[0] in letters for part in told):
             told = [gives]
@@ -172,7 +173,7 @@ def _strips(cloth, plan, size, table):
                 pieces[name] += sum(counts(part))
             else:
                 rest += sum(counts(part))
-        for bold in cells[4].iter("b"):
+        for bold in how.iter("b"):
             for figure in lengths(text_of(bold)):
                 if not any(abs(figure - x) < size["cut by"] for x in figures):
                     yield f"cutting, {cloth}: {text_of(bold)}, facts {sorted(figures)}"
