@@ -232,7 +232,7 @@ def test_help_prints_a_rule_and_near_names(capsys):
     status, out, err = call(capsys, "help", "overlap")
     assert (status, out, err) == (0, rules()["overlap"].page, "")
     status, out, err = call(capsys, "help", "overlpa")
-    assert (status, out) == (2, "") and "did you mean `overlap`?" in err
+    assert (status, out) == (2, "") and "did you mean `overlap` or `cover`?" in err
     assert "`hexagon` or `half hexagon`" in call(capsys, "help", "hexgon")[2]
     status, out, err = call(capsys, "help", "z" * 10_000)
     assert status == 2 and len(err) < 150 and "`booklet help` lists what there is" in err

@@ -30,7 +30,7 @@ def test_the_pages_come_as_a_sewer_needs_them(example_plan):
     edition = example_plan.pattern.booklet.editions[0]
     assert [entry.kind.name for entry in entries(edition)] == [
         "cover", "text", "sizes", "materials", "before", "cutting", "templates", "piecing", "pressing",
-        "quilt", "finishing", "colouring", "glossary", "amounts",
+        "quilt", "finishing", "glossary", "amounts", "colouring",  # sheets to copy come last
     ]  # fmt: skip
 
 
@@ -45,7 +45,7 @@ def test_within_its_page_each_thing_has_its_place(example_print):
         "What you need to know", "Tools", "Test your allowance", "Stitches", "Marking", "Pressing",
         "Cut in the order listed", "Solid line: cut", "Sew the steps in order", "How to read the pictures",
         "Window block", "Make 4", "Chains", "Hand routes", "Each block is shown from the back", "Rows",
-        "Borders", "Layers", "Binding", "Label", "Copy this page", "matching point", "The lengths are added up",
+        "Borders", "Layers", "Binding", "Label", "matching point", "The lengths are added up", "Copy this page",
     ]  # fmt: skip
     body, at = html[html.index("<main>") :], 0
     for said in order:
@@ -59,11 +59,12 @@ def test_each_caution_stands_once_before_its_danger(example_print, edition):
     size = "throw" if edition == "pattern" else "cushion"
     html, _ = example_print(edition, size, Paper.A5)
     text = html[html.index("<main>") :]
-    for caution, danger in (
-        ("The rotary cutter is a blade.", "Cut three strips"),
-        ("Take your foot off the pedal", "Sew them side by side"),
-        ("The iron burns.", "Press both seams"),
-    ):
+    dangers = {  # the page before you start tests the allowance, where it is asked for
+        "pattern": ("Cut three strips", "Sew them side by side", "Press both seams"),
+        "handout": ('class="cut"', 'class="card"', 'class="card"'),
+    }
+    cautions = ("The rotary cutter is a blade.", "Take your foot off the pedal", "The iron burns.")
+    for caution, danger in zip(cautions, dangers[edition], strict=True):
         assert text.count(caution) == 1
         assert text.index(caution) < text.index(danger)
 

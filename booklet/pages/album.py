@@ -179,7 +179,7 @@ def _makers(
         makers[f"together {unit.name}"] = partial(together_figure, size, unit, looks)
     for cloth in size.cutting.fabrics:
         makers[f"cloth {cloth.fabric}"] = partial(
-            cloth_figure, size, cloth, looks, _cloth_width(cloth, room)
+            cloth_figure, size, cloth, looks, _cloth_width(size, cloth, room)
         )
         for patch in size.cutting.patches:
             if patch.fabric == cloth.fabric:
@@ -193,9 +193,9 @@ def _makers(
     return makers
 
 
-def _cloth_width(cloth: FabricPlan, room: Room) -> float:
+def _cloth_width(size: SizePlan, cloth: FabricPlan, room: Room) -> float:
     """The width of a cloth's picture in mm: half the page where its table stands beside it."""
-    if is_short(cloth) and room.column_mm < room.width_mm:
+    if is_short(size, cloth) and room.column_mm < room.width_mm:
         return room.column_mm
     return min(room.width_mm, 124.0)
 

@@ -208,7 +208,7 @@ class SizedPages:
             series=self.album.series,
             figure_of=self.album.figure,
             pictures=lambda names: tuple(filter(None, map(self.album.figure, names))),
-            is_short=lambda cloth: is_short(cloth.plan),
+            is_short=lambda cloth: is_short(plan, cloth.plan),
             cut_lines=lambda cloth: cut_lines(plan, cloth.plan, self.words),
             sum_columns=self.sum_columns,
             angled_cuts=self.angled_cuts,

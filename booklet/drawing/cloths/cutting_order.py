@@ -116,9 +116,10 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
     return sorted(rows, key=lambda row: row.start)
 
 
-def is_short(plan: FabricPlan) -> bool:
-    """Whether the cutting table of a cloth is so short that it stands beside the picture."""
-    if plan.stock is not None:
+def is_short(size: SizePlan, plan: FabricPlan) -> bool:
+    """Whether the cutting table of a cloth is so short that it stands beside the picture, for which figures in two units
+    have no room."""
+    if plan.stock is not None or size.pattern.both_units:
         return False
     lines = sum(len({cut.name for cut in row.cuts}) or 1 for row in strip_rows(plan))
     return lines <= SHORT
