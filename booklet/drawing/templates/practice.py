@@ -17,7 +17,7 @@ from booklet.kit.plane import Point, bearing, box_of, direction, plus, right_of,
 from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
-HEAD = 9.0  # mm for the words over an exercise
+HEAD, LOW_HEAD = 9.0, 7.0  # mm for the words over an exercise, on a large page and on a small one
 ROOMY = 150.0  # mm: a page no wider has one column, and all exercises and their ticks share it
 
 
@@ -43,8 +43,8 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 135.0
         wide = right - left + 2 * allowance + 8
         span = 1 if wide <= width / columns + 0.01 else columns
         lines = wrapped(say(exercise.words), 9.0, span * width / columns - 9)
-        head = HEAD + 4.0 * (len(lines) - 1)
-        needs = bottom - top + 2 * allowance + head + (9.0 if columns > 1 else 5.0)
+        head = (HEAD if columns > 1 else LOW_HEAD) + 4.0 * (len(lines) - 1)
+        needs = bottom - top + 2 * allowance + head + (9.0 if columns > 1 else 2.5)
         if column + span > columns:
             y, high, column = y + high, 0.0, 0
         if y + needs > tallest or wide > width + 0.01:
