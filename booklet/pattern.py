@@ -214,7 +214,7 @@ class PressWish:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class DeclaredStep:
     """One step instance, `times` and `#` already written out.
 
     `make` is "" for a partial seam's finish. `entry` numbers the source entry (from 0) so that
@@ -252,7 +252,7 @@ class Block:
     title: str
     pieces: tuple[Piece, ...]
     outline: tuple[ExtentPoint, ...] | None
-    steps: tuple[Step, ...] | None
+    steps: tuple[DeclaredStep, ...] | None
     span: Span
     outline_span: Span
     sew_span: Span

@@ -21,6 +21,7 @@ from booklet.pattern import (
     Block,
     Booklet,
     By,
+    DeclaredStep,
     Ends,
     Fabric,
     Grain,
@@ -34,7 +35,6 @@ from booklet.pattern import (
     Shape,
     Size,
     Sold,
-    Step,
 )
 
 FILE = "pattern.yaml"
@@ -134,7 +134,7 @@ def block_of(
     id: str = "b",
     size: tuple[Figure, Figure] | None = None,
     outline: Sequence[Sequence[Figure]] | None = None,
-    steps: Sequence[Step] | None = None,
+    steps: Sequence[DeclaredStep] | None = None,
     line: int = 10,
 ) -> Block:
     """A block; `size` (width, height) or `outline`, or neither: whatever the pieces cover."""
@@ -214,7 +214,7 @@ def pattern_of(
     pieces: Sequence[Piece] = (),
     size: tuple[Figure, Figure] | None = None,
     outline: Sequence[Sequence[Figure]] | None = None,
-    steps: Sequence[Step] | None = None,
+    steps: Sequence[DeclaredStep] | None = None,
     unit: str = "1 in",
     blocks: Sequence[Block] | None = None,
     sizes: Sequence[Size] | None = None,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from booklet.geometry import lay_out
-from booklet.pattern import By, Ends, Piece, PressHabit, PressKind, PressWish, Step
+from booklet.pattern import By, DeclaredStep, Ends, Piece, PressHabit, PressKind, PressWish
 from booklet.pressing import press
 from booklet.pressing.pressing import PressedJunction, Pressing
 from booklet.sewing import assemble
@@ -38,10 +38,10 @@ def wish(text: str, line: int = 50) -> PressWish:
 def sew(
     make: str, *join: str, press: str | None = None, ends: Ends | None = None, by: By | None = None,
     line: int = 50, leave: str | None = None,
-) -> Step:  # fmt: skip
+) -> DeclaredStep:  # fmt: skip
     """One step."""
     place = span(line, 3, 9)
-    return Step(
+    return DeclaredStep(
         make=make, join=join, span=place, join_spans=(place,) * len(join), entry=line, ends=ends, by=by, leave=leave,
         finish=not make, press=wish(press, line) if press else None,
     )  # fmt: skip
@@ -49,7 +49,7 @@ def sew(
 
 def sewn(
     pieces: Sequence[Piece],
-    steps: Sequence[Step] | None,
+    steps: Sequence[DeclaredStep] | None,
     habit: PressHabit = PressHabit.AUTO,
     *,
     unit: str = "4 in",
@@ -103,7 +103,7 @@ def four_patch(a="ink", b="sand", c="sand", d="ink") -> list[Piece]:
     return [square("a", 0, 0, a), square("b", 1, 0, b), square("c", 0, 1, c), square("d", 1, 1, d)]
 
 
-def pairs_then_halves(top=None, low=None, middle=None, **keys) -> list[Step]:
+def pairs_then_halves(top=None, low=None, middle=None, **keys) -> list[DeclaredStep]:
     """The usual order of a four-patch."""
     return [
         sew("top", "a", "b", press=top, line=50, **keys),

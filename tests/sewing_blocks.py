@@ -10,7 +10,7 @@ from builders import block_of, pattern_of, piece, sewing_of, size_of, span
 
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import By, Ends, Piece, PressKind, PressWish, Sewing, Step
+from booklet.pattern import By, DeclaredStep, Ends, Piece, PressKind, PressWish, Sewing
 from booklet.sewing import assemble
 from booklet.sewing.assembly import Assembly
 
@@ -24,11 +24,11 @@ def sew(
     ends: Ends | None = None,
     leave: str | None = None,
     press: PressKind | None = None,
-) -> Step:
+) -> DeclaredStep:
     """A declared step: sew("a", "b", make="pair")."""
     _entry[0] += 1
     line = 200 + _entry[0]
-    return Step(
+    return DeclaredStep(
         make=make or join[0],
         join=join,
         span=span(line),
@@ -41,19 +41,19 @@ def sew(
     )
 
 
-def finish(*join: str, by: By | None = None) -> Step:
+def finish(*join: str, by: By | None = None) -> DeclaredStep:
     """The later closing of a partial seam."""
     _entry[0] += 1
     line = 200 + _entry[0]
     spans = tuple(span(line, 20 + 5 * k, 23 + 5 * k) for k in range(len(join)))
-    return Step(
+    return DeclaredStep(
         make="", join=join, span=span(line), join_spans=spans, entry=_entry[0], by=by, finish=True
     )
 
 
 def outcome(
     pieces: Sequence[Piece],
-    steps: Sequence[Step] | None = None,
+    steps: Sequence[DeclaredStep] | None = None,
     *,
     unit: str = "1 in",
     sewing: Sewing | None = None,
@@ -68,7 +68,7 @@ def outcome(
 
 def sewn(
     pieces: Sequence[Piece],
-    steps: Sequence[Step] | None = None,
+    steps: Sequence[DeclaredStep] | None = None,
     *,
     unit: str = "1 in",
     sewing: Sewing | None = None,
@@ -81,7 +81,7 @@ def sewn(
     return assembly
 
 
-def codes(pieces: Sequence[Piece], steps: Sequence[Step]) -> list[str]:
+def codes(pieces: Sequence[Piece], steps: Sequence[DeclaredStep]) -> list[str]:
     """The codes of the faults of an order; a faulty block has no assembly."""
     found = outcome(pieces, steps)
     assert not found.value.assemblies

@@ -412,7 +412,9 @@ def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
     for version in "012":
         choose(page, "v", version)
         pictures = page.locator(".page-pressing figcaption:visible").all_inner_texts()
-        shown[version] = {v for v in ("V1", "V2") if any(f"Version {v}" in words for words in pictures)}
+        shown[version] = {
+            v for v in ("V1", "V2") if any(f"Version {v}" in words for words in pictures)
+        }
     page.close()
     assert shown == {"0": {"V1", "V2"}, "1": {"V1"}, "2": {"V2"}}
 

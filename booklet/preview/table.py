@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.memory import Ask, plainly
-from booklet.pattern import Block, Size
-from booklet.pattern import Step as Declared
+from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far
 from booklet.preview.asked import Asked
@@ -44,7 +43,7 @@ class TouchTable:
     others: Mapping[str, Assembly]  # the other blocks of the size, as far as they can be sewn
     ask: Ask = plainly
 
-    def steps(self, touches: tuple[TouchedStep, ...]) -> tuple[Declared, ...]:
+    def steps(self, touches: tuple[TouchedStep, ...]) -> tuple[DeclaredStep, ...]:
         """Touched steps as declared ones. Raises NoTable for a piece that is not there."""
         known = {piece.id for piece in self.tiling.pieces}
         named = (p for t in touches for p in (*t.pieces, *([t.leave] if t.leave else ())))

@@ -23,6 +23,7 @@ from booklet.kit.plane import Point
 from booklet.kit.polygon import without_straight_points
 from booklet.pattern import (
     Block,
+    DeclaredStep,
     Fabric,
     JoinOrder,
     PressKind,
@@ -30,7 +31,6 @@ from booklet.pattern import (
     Quilt,
     SetKind,
     Size,
-    Step,
 )
 from booklet.pressing.meetings.touching import Lain
 from booklet.pressing.pressing import Pressing
@@ -196,7 +196,7 @@ def _as_size(size: Size, tilings: Mapping[str, Tiling]) -> Size:
 
 def _steps(
     quilt: Quilt, laid: Mapping[str, PlacedBlock], tiling: Tiling, top: PressedTop
-) -> Iterator[Step]:
+) -> Iterator[DeclaredStep]:
     """The steps of the order asked for."""
     touching: dict[str, set[str]] = {id: set() for id in laid}
     for seam in tiling.seams:
@@ -206,7 +206,7 @@ def _steps(
     wish = PressWish(PressKind.OPEN, None, quilt.span) if top.points is Points.ODD else None
     joins = _from_middle if quilt.join is JoinOrder.MIDDLE else _by_rows
     for n, (make, join) in enumerate(joins(laid, tiling, touching)):
-        yield Step(
+        yield DeclaredStep(
             make=make,
             join=join,
             span=quilt.span,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.pattern import By
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
@@ -15,7 +14,7 @@ class Draft:
     """A step worked out as far as its stretches and who sews them; `by` has one entry a stretch."""
 
     n: int
-    declared: Declared
+    declared: DeclaredStep
     make: str
     join: tuple[str, ...]  # the own names of the parts
     parts: tuple[frozenset[str], ...]  # the pieces of each part of the join

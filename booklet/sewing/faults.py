@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import PlacedPiece, Seam, Tiling
-from booklet.pattern import PressWish, Step
+from booklet.pattern import DeclaredStep, PressWish
 
 MOST_NAMED = 6  # pieces of a list in a message
 
@@ -103,7 +103,7 @@ def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diag
     return Diagnostic(code="partial-left-open", message=message, span=span, hint=hint)
 
 
-def nothing_to_finish(block: str, step: Step) -> Diagnostic:
+def nothing_to_finish(block: str, step: DeclaredStep) -> Diagnostic:
     """A finish for which no seam was left open."""
     message = f"no seam between {listed(step.join)} of block `{block}` was left open to finish"
     hint = f"give the step that joins {listed(step.join)} a `leave`, or take this `finish` out"
@@ -170,7 +170,7 @@ def _some(pieces: Sequence[PlacedPiece]) -> str:
     return ", ".join(f"`{n}`" for n in names[:MOST_NAMED]) + f" and {len(names) - MOST_NAMED} more"
 
 
-def crooked_on_paper(block: str, step: Step) -> Diagnostic:
+def crooked_on_paper(block: str, step: DeclaredStep) -> Diagnostic:
     """A step of a block on printed paper whose seam is no straight line."""
     message = (
         f"{listed(step.join)} of block `{block}` do not meet along one straight line, as all that is sewn on printed paper "
@@ -180,14 +180,14 @@ def crooked_on_paper(block: str, step: Step) -> Diagnostic:
     return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
 
 
-def units_on_paper(block: str, step: Step) -> Diagnostic:
+def units_on_paper(block: str, step: DeclaredStep) -> Diagnostic:
     """A step `by: foundation` that joins units."""
     message = f"{listed(step.join)} of block `{block}` are to be sewn on printed paper, but not all of them are single patches"
     hint = "name all patches of the section in one step, in the order in which they are sewn"
     return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
 
 
-def folded_over(block: str, piece: str, step: Step) -> Diagnostic:
+def folded_over(block: str, piece: str, step: DeclaredStep) -> Diagnostic:
     """A piece added to a section along a line on both sides of which there is something already."""
     message = (
         f"`{piece}` of block `{block}` cannot be added here on printed paper: what is sewn before lies on both sides of its "
@@ -197,7 +197,7 @@ def folded_over(block: str, piece: str, step: Step) -> Diagnostic:
     return Diagnostic(code="unsewable-step", message=message, span=step.span, hint=hint)
 
 
-def by_hand_on_paper(block: str, step: Step) -> Diagnostic:
+def by_hand_on_paper(block: str, step: DeclaredStep) -> Diagnostic:
     """A step of a block on printed paper that is to be sewn by hand."""
     message = f"block `{block}` is sewn on printed paper, and this step is to be sewn by hand"
     hint = "take `by: hand` away: the paper is sewn by machine, along its lines"
@@ -211,7 +211,7 @@ def pressed_on_paper(block: str, wish: PressWish) -> Diagnostic:
     return Diagnostic(code="conflicting-keys", message=message, span=wish.span, hint=hint)
 
 
-def stopped_on_paper(block: str, step: Step) -> Diagnostic:
+def stopped_on_paper(block: str, step: DeclaredStep) -> Diagnostic:
     """A section whose seams are asked to end at points."""
     message = (
         f"within a section of block `{block}` seams are sewn a few stitches beyond their lines, and this step asks for "

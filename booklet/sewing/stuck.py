@@ -10,7 +10,7 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut, Seam, Tiling
 from booklet.kit.plane import Point, dot, mean, minus, plus, to_segment
 from booklet.kit.polygon import depth, edges
-from booklet.pattern import Block, Step
+from booklet.pattern import Block, DeclaredStep
 
 CODES = frozenset(
     {"does-not-touch", "used-twice", "unsewable-step", "blocked-set-in", "partial-left-open"}
@@ -28,7 +28,7 @@ class Stuck:
     """
 
     tiling: Tiling
-    step: Step
+    step: DeclaredStep
     parts: tuple[tuple[str, tuple[str, ...]], ...]
     seams: tuple[Seam, ...]
     apart: tuple[Point, Point] | None
@@ -95,7 +95,7 @@ def _inner_ends(tiling: Tiling, seams: tuple[Seam, ...]) -> Iterator[Point]:
             yield p
 
 
-def _units(tiling: Tiling, steps: tuple[Step, ...]) -> dict[str, tuple[str, ...]]:
+def _units(tiling: Tiling, steps: tuple[DeclaredStep, ...]) -> dict[str, tuple[str, ...]]:
     """The pieces of every name that stands for some when these steps are done."""
     made: dict[str, tuple[str, ...]] = {piece.id: (piece.id,) for piece in tiling.pieces}
     for step in steps:

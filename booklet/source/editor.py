@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from booklet.pattern import Step
+from booklet.pattern import DeclaredStep
 from booklet.source.lines import Lines, block_of, tree_of
 from booklet.source.sew_layout import Entry, entries_of, fresh_lines, in_brackets, in_lines
 from booklet.source.tree.node import List, Map, Node, Text, plain_value
 
 
 def write_steps(
-    text: str, block: str, steps: Sequence[Step], written: Sequence[Step] = ()
+    text: str, block: str, steps: Sequence[DeclaredStep], written: Sequence[DeclaredStep] = ()
 ) -> str | None:
     """The text with these steps under `sew:` of a block, in place of what stood there.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 
-from booklet.pattern import Step
+from booklet.pattern import DeclaredStep
 from booklet.source.blocks.step_words import in_braces, in_entries, said_of, step_keys
 from booklet.source.lines import Lines
 from booklet.source.tree.node import List
@@ -27,14 +27,14 @@ class Entry:
         return in_braces(self.keys)
 
 
-def entries_of(steps: Sequence[Step], written: Sequence[Step]) -> tuple[Entry, ...]:
+def entries_of(steps: Sequence[DeclaredStep], written: Sequence[DeclaredStep]) -> tuple[Entry, ...]:
     """The entries of some steps: those written before whose every time is among them, in a row, stay."""
-    before: dict[int, list[Step]] = {}
+    before: dict[int, list[DeclaredStep]] = {}
     for step in written:
         before.setdefault(step.entry, []).append(step)
     first = {said_of(times[0]): number for number, times in reversed(before.items())}
     found: list[Entry] = []
-    fresh: list[Step] = []
+    fresh: list[DeclaredStep] = []
     k = 0
     while k < len(steps):
         number = first.get(said_of(steps[k]))

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
 from booklet.measure import SNAP
-from booklet.pattern import By, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree, joined, leaf
 from booklet.sewing.order.machine_or_hand import sewn_by
@@ -64,7 +63,7 @@ class UnitBench:
         self._rim = rim_points(tiling)
         self._seams = tiling.seams
         span = tiling.pieces[0].span
-        self._plain = Declared(make="", join=(), span=span, join_spans=(), entry=0)
+        self._plain = DeclaredStep(make="", join=(), span=span, join_spans=(), entry=0)
         self._met: dict[tuple[Faces, Faces], UnitMeeting] = {}
 
     def patch(self, face: int) -> HandUnit:

@@ -13,8 +13,7 @@ from itertools import islice
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import WHOLE
-from booklet.pattern import By, Fabric, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Fabric, Sewing
 from booklet.sewing.alike import cards
 from booklet.sewing.auto.bench import UnitBench, by_choice, turn_worth
 from booklet.sewing.auto.every_way import MOST, every_way
@@ -49,7 +48,7 @@ class Weighed:
 
     kind: BuildKind
     order: Order
-    steps: tuple[Declared, ...]
+    steps: tuple[DeclaredStep, ...]
     cost: float
     route: float  # what of it the threads cost
     turns: int
@@ -85,8 +84,8 @@ def weighed(
 
 
 def _by_one_hand(
-    steps: tuple[Declared, ...], tiling: Tiling, sewing: Sewing
-) -> tuple[Declared, ...]:
+    steps: tuple[DeclaredStep, ...], tiling: Tiling, sewing: Sewing
+) -> tuple[DeclaredStep, ...]:
     """The steps, each that is sewn by hand in part sewn so as a whole: nobody goes to the machine for one seam of
     a round."""
     drafts, _, faults = draft_steps(tiling, steps, sewing, tiling.pieces[0].span)
@@ -101,7 +100,7 @@ def _by_one_hand(
 def weighed_steps(
     kind: BuildKind,
     order: Order,
-    steps: tuple[Declared, ...],
+    steps: tuple[DeclaredStep, ...],
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
@@ -152,7 +151,7 @@ def chosen(
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
     order: Order,
-    steps: tuple[Declared, ...],
+    steps: tuple[DeclaredStep, ...],
     share: float = 1.0,
 ) -> Chosen | None:
     """The best order with its routes, beside `order`, which has the fewest turns; None where nothing is sewn by hand

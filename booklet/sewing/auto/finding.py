@@ -8,8 +8,7 @@ from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
 from booklet.memory import Ask, plainly
-from booklet.pattern import Fabric, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.reads import prints, rules
 from booklet.sewing.auto.choosing import Chosen, chosen
 from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
@@ -25,13 +24,13 @@ class FoundOrder:
     """The answer to a question: the best order found, and its steps."""
 
     order: Order
-    steps: tuple[Declared, ...]
+    steps: tuple[DeclaredStep, ...]
 
 
 def planned(
     tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({}),
     ask: Ask = plainly, first_told: bool = False, share: float = 1.0,
-) -> tuple[Order | None, tuple[Declared, ...]]:  # fmt: skip
+) -> tuple[Order | None, tuple[DeclaredStep, ...]]:  # fmt: skip
     """The best order found and its steps; no order for a block of one piece. If `first_told`, none as cheap is
     looked for that takes fewer cards or less thread, which is by far the longest part of the work. `share` is this block's
     part of the effort that a whole pattern may cost."""
@@ -61,7 +60,7 @@ def with_routes(
     return chosen(tiling, sewing, fabrics, found.order, _placed(found.steps, tiling), share)
 
 
-def _placed(steps: tuple[Declared, ...], tiling: Tiling) -> tuple[Declared, ...]:
+def _placed(steps: tuple[DeclaredStep, ...], tiling: Tiling) -> tuple[DeclaredStep, ...]:
     """The steps with a place in the source."""
     span = tiling.pieces[0].span
     return tuple(replace(s, span=span, join_spans=(span,) * len(s.join)) for s in steps)
@@ -89,6 +88,6 @@ def search_tree(asked: Question) -> Order:
     return replace(order, likeness=Likeness(order.likeness.looks))
 
 
-def _can_be_sewn(tiling: Tiling, steps: tuple[Declared, ...], sewing: Sewing) -> bool:
+def _can_be_sewn(tiling: Tiling, steps: tuple[DeclaredStep, ...], sewing: Sewing) -> bool:
     drafts, _, faults = draft_steps(tiling, steps, sewing, tiling.pieces[0].span)
     return not faults and not list(blocked_set_ins(drafts, tiling, sewing))

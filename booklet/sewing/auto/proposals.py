@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from booklet.geometry.tiling import LaidOut, Tiling
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
-from booklet.pattern import Block, Size, Step
+from booklet.pattern import Block, DeclaredStep, Size
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned, ways_known
 from booklet.sewing.auto.papers import paper_steps
@@ -25,7 +25,7 @@ class Proposal:
     block: str
     size: str
     declared: bool  # whether the pattern has steps of its own for the block
-    steps: tuple[Step, ...]
+    steps: tuple[DeclaredStep, ...]
     assembly: Assembly
     text: str
 

@@ -15,8 +15,7 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.kit.polygon import without_straight_points
-from booklet.pattern import By, Ends, PressHabit, PressKind, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Ends, PressHabit, PressKind, Sewing
 from booklet.sewing import faults
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
@@ -78,7 +77,7 @@ def sew_ends(
     return sewn
 
 
-def wish(declared: Declared, sewing: Sewing) -> Ends:
+def wish(declared: DeclaredStep, sewing: Sewing) -> Ends:
     """Where the step is asked to end its seams: its own `ends`, else that of `sewing`."""
     return declared.ends if declared.ends is not None else sewing.ends
 

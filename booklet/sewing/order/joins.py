@@ -11,8 +11,7 @@ from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import By, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing import faults
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.drafts import Draft
@@ -40,14 +39,14 @@ class Joiner:
             str, str
         ] = {}  # parts of faulty steps, and units not made -> the fault's cause
 
-    def take(self, declared: Declared) -> None:
+    def take(self, declared: DeclaredStep) -> None:
         """Sew one declared step."""
         if declared.finish:
             self._finish(declared)
         else:
             self._join(declared)
 
-    def _join(self, declared: Declared) -> None:
+    def _join(self, declared: DeclaredStep) -> None:
         """Join the parts of a step in their order."""
         parts = self._parts(declared)
         if len(parts) < len(declared.join):
@@ -68,7 +67,7 @@ class Joiner:
         self.makes[n] = new.name
         self._draft(declared, [unit for _, _, unit in parts], joins, new)
 
-    def _fault(self, declared: Declared, fault: Diagnostic, *names: str) -> None:
+    def _fault(self, declared: DeclaredStep, fault: Diagnostic, *names: str) -> None:
         """Note a fault of a step. It follows from an earlier one if a name it speaks of is doubtful since
         then; the times of one entry have one cause."""
         earlier = next((self.causes[name] for name in names if name in self.causes), None)
@@ -77,7 +76,7 @@ class Joiner:
 
     def _draft(
         self,
-        declared: Declared,
+        declared: DeclaredStep,
         parts: list[SewnUnit],
         joins: list[tuple[Stretch, ...]],
         new: SewnUnit,
@@ -99,7 +98,7 @@ class Joiner:
             )
         )
 
-    def _name(self, declared: Declared) -> str:
+    def _name(self, declared: DeclaredStep) -> str:
         """The name of the unit made, its own: where the first part keeps its name, "c with a1"."""
         name = declared.make or declared.join[0]
         if name not in self.table.known:
@@ -107,7 +106,7 @@ class Joiner:
         name = f"{name} with {declared.join[-1]}"
         return name if name not in self.table.known else free_name(self.table.known, f"{name} ")
 
-    def _parts(self, declared: Declared) -> Parts:
+    def _parts(self, declared: DeclaredStep) -> Parts:
         """The units a step joins, each found on the table; faults for those that are not there."""
         found: Parts = []
         for name, span in zip(declared.join, declared.join_spans, strict=True):
@@ -121,7 +120,7 @@ class Joiner:
                 found.append((name, span, unit))
         return found
 
-    def _left_for(self, declared: Declared) -> frozenset[str]:
+    def _left_for(self, declared: DeclaredStep) -> frozenset[str]:
         """The pieces a partial seam is left open for."""
         if declared.leave is None:
             return frozenset()
@@ -134,7 +133,7 @@ class Joiner:
 
     def _meet(
         self,
-        declared: Declared,
+        declared: DeclaredStep,
         done: frozenset[str],
         name: str,
         span: Span,
@@ -166,7 +165,11 @@ class Joiner:
         return part, list(still_open)
 
     def _leave_open(
-        self, declared: Declared, now: list[Stretch], leave: frozenset[str], done: frozenset[str]
+        self,
+        declared: DeclaredStep,
+        now: list[Stretch],
+        leave: frozenset[str],
+        done: frozenset[str],
     ) -> list[Stretch]:
         """The one stretch of a partial join, ending short of where `leave` will come."""
         turned = toward_open(now[0], leave, self.tiling) if len(now) == 1 else None
@@ -191,7 +194,7 @@ class Joiner:
         self.table.open.append(gap)
         return [turned]
 
-    def _finish(self, declared: Declared) -> None:
+    def _finish(self, declared: DeclaredStep) -> None:
         """Close the partial seam between two parts."""
         gap = next((gap for gap in self.table.open if self._is_between(gap, declared)), None)
         if gap is None:
@@ -222,7 +225,7 @@ class Joiner:
             )
         )
 
-    def _is_between(self, gap: OpenSeam, declared: Declared) -> bool:
+    def _is_between(self, gap: OpenSeam, declared: DeclaredStep) -> bool:
         """Whether an open seam lies between the two parts a finish names."""
         sides = [self.table.known.get(name, frozenset()) for name in declared.join]
         one, other = gap.seam.between
@@ -232,7 +235,7 @@ class Joiner:
 
 
 def draft_steps(
-    tiling: Tiling, steps: Iterable[Declared], sewing: Sewing, block_span: Span
+    tiling: Tiling, steps: Iterable[DeclaredStep], sewing: Sewing, block_span: Span
 ) -> tuple[tuple[Draft, ...], dict[str, tuple[str, ...]], tuple[Diagnostic, ...]]:
     """The drafts of a block's steps, the pieces of every name, and the faults of the order.
 

@@ -6,13 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from booklet.geometry.tiling import Tiling
 from booklet.measure import SNAP
-from booklet.pattern import By, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
-def sewn_by(stretch: Stretch, declared: Declared, sewing: Sewing, tiling: Tiling) -> By:
+def sewn_by(stretch: Stretch, declared: DeclaredStep, sewing: Sewing, tiling: Tiling) -> By:
     """Who sews a stretch: as declared, else the hand where any of its seams is shorter than
     `machine from`, else `set in by` where it turns or goes all the way round, else the machine."""
     if declared.by is not None:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import Step as Declared
+from booklet.pattern import DeclaredStep
 from booklet.sewing import faults
 from booklet.sewing.order.stretches import common_seams
 from booklet.sewing.order.table import SewingTable, SewnUnit
@@ -27,7 +27,7 @@ def missing_part(
 
 
 def apart(
-    table: SewingTable, declared: Declared, block: str, name: str, span: Span, unit: SewnUnit
+    table: SewingTable, declared: DeclaredStep, block: str, name: str, span: Span, unit: SewnUnit
 ) -> Diagnostic:
     """The fault of a part that shares no seam with those named before it in the same join."""
     near = {
@@ -44,7 +44,7 @@ def apart(
 def left_over(
     table: SewingTable,
     tiling: Tiling,
-    begun: Mapping[int, Declared],
+    begun: Mapping[int, DeclaredStep],
     doubtful: Collection[str],
     block_span: Span,
 ) -> Iterator[Diagnostic]:

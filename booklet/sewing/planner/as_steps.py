@@ -7,8 +7,7 @@ from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import Fabric, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, mosaic_of
@@ -32,7 +31,7 @@ def find_order(
     return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs, first_told)
 
 
-def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
+def steps_of(order: Order, tiling: Tiling) -> tuple[DeclaredStep, ...]:
     """The steps of an order: low levels first, alike units side by side, so that they can be chained."""
     mosaic, likeness = order.mosaic, order.likeness
     units = in_order(order.tree, likeness)
@@ -40,7 +39,7 @@ def steps_of(order: Order, tiling: Tiling) -> tuple[Declared, ...]:
     begun = {partial.begun: partial for partial in order.partials}
     passed = {partial.passed: partial for partial in order.partials}
     span = tiling.pieces[0].span
-    steps: list[Declared] = []
+    steps: list[DeclaredStep] = []
     for unit in units:
         steps.append(_join(unit, names, begun.get(unit.faces), mosaic, span, len(steps)))
         if unit.faces in passed:
@@ -68,9 +67,9 @@ def _join(
     mosaic: Mosaic,
     span: Span,
     entry: int,
-) -> Declared:
+) -> DeclaredStep:
     join = tuple(names[part.faces] for part in unit.parts)
-    return Declared(
+    return DeclaredStep(
         make=names[unit.faces],
         join=join,
         span=span,
@@ -80,8 +79,8 @@ def _join(
     )
 
 
-def _finish(partial: SparedTurn, mosaic: Mosaic, span: Span, entry: int) -> Declared:
+def _finish(partial: SparedTurn, mosaic: Mosaic, span: Span, entry: int) -> DeclaredStep:
     join: Sequence[str] = [mosaic.names[f] for f in partial.seam]
-    return Declared(
+    return DeclaredStep(
         make="", join=tuple(join), span=span, join_spans=(span, span), entry=entry, finish=True
     )

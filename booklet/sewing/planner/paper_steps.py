@@ -13,8 +13,7 @@ from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import mean
-from booklet.pattern import By, Ends, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import By, DeclaredStep, Ends, Sewing
 from booklet.sewing import faults
 from booklet.sewing.alike import onto
 from booklet.sewing.assembly import StepKind
@@ -32,7 +31,7 @@ class PaperSteps:
     """The steps of a block on paper: `papers` are its sections, each the pieces in the order sewn. No section fewer than
     `least` would do (0: the author parted it)."""
 
-    steps: tuple[Declared, ...]
+    steps: tuple[DeclaredStep, ...]
     papers: tuple[tuple[str, ...], ...]
     least: int = 0
 
@@ -43,7 +42,7 @@ class PaperNode:
 
     pieces: tuple[str, ...] = ()
     parts: tuple[PaperNode, ...] = ()
-    declared: Declared | None = None
+    declared: DeclaredStep | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +137,7 @@ def _shape(
 
 
 def written_steps(
-    tiling: Tiling, steps: Sequence[Declared], sewing: Sewing, block_span: Span
+    tiling: Tiling, steps: Sequence[DeclaredStep], sewing: Sewing, block_span: Span
 ) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
     """The author's steps as sections and joins, with what cannot be sewn on paper."""
     drafts, _, wrong = draft_steps(tiling, steps, sewing, block_span)
@@ -182,7 +181,7 @@ def unfit_units(drafts: Iterable[Draft], tiling: Tiling) -> Iterator[Diagnostic]
             yield from _unfolded(tiling, draft, [PaperNode(pieces=(id,)) for id in draft.join])
 
 
-def _joined(parts: list[PaperNode], declared: Declared) -> PaperNode:
+def _joined(parts: list[PaperNode], declared: DeclaredStep) -> PaperNode:
     """What a step makes: a longer section as far as single patches are added to one, else parts that are joined."""
     first, *others = parts
     while others and first.pieces and others[0].pieces:
@@ -278,13 +277,13 @@ class _Names:
             self.taken.add(self.names[id(node)])
         return self.names[id(node)]
 
-    def step(self, node: PaperNode) -> Declared:
+    def step(self, node: PaperNode) -> DeclaredStep:
         """The step that sews a section, or joins some."""
         said = node.declared
         join = node.pieces or tuple(map(self.name, node.parts))
         span = self.span if said is None else said.span
         words = said if not node.pieces else None
-        return Declared(
+        return DeclaredStep(
             make=self.name(node),
             join=join,
             span=span,

@@ -13,8 +13,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Junction, Tiling
 from booklet.kit.plane import Point
-from booklet.pattern import Fabric, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.ends import blocked_set_ins
@@ -56,7 +55,7 @@ class Begun:
 
 def begin(
     tiling: Tiling,
-    steps: Iterable[Declared],
+    steps: Iterable[DeclaredStep],
     sewing: Sewing,
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
     held: frozenset[Point] = frozenset(),

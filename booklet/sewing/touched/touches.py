@@ -10,8 +10,7 @@ from dataclasses import dataclass, replace
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
-from booklet.pattern import Fabric, PressWish, Sewing
-from booklet.pattern import Step as Declared
+from booklet.pattern import DeclaredStep, Fabric, PressWish, Sewing
 from booklet.sewing.drafts import Draft
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import likeness_of
@@ -35,7 +34,7 @@ class TouchedStep:
 
 
 def touches_of(drafts: Sequence[Draft], tiling: Tiling) -> tuple[TouchedStep, ...]:
-    """Declared steps as they would be touched."""
+    """DeclaredStep steps as they would be touched."""
     place = {piece.id: k for k, piece in enumerate(tiling.pieces)}
 
     def touch(draft: Draft) -> TouchedStep:
@@ -61,8 +60,8 @@ def declared(
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
-    written: Sequence[Declared] = (),
-) -> tuple[Declared, ...]:
+    written: Sequence[DeclaredStep] = (),
+) -> tuple[DeclaredStep, ...]:
     """The steps that are touched, as declared ones. `written` are those in the pattern: where a step joins the same
     parts in the same order it is that step, and where it makes the same unit it has that name."""
     before = Joiner(tiling, sewing)
@@ -71,7 +70,7 @@ def declared(
     known = {_what(draft, tiling): draft.declared for draft in before.drafts}
     called = {d.pieces: d.declared.make for d in before.drafts if _has_a_name(d.declared)}
     names = _names(touches, tiling, sewing, fabrics, called)
-    joiner, made = Joiner(tiling, sewing), list[Declared]()
+    joiner, made = Joiner(tiling, sewing), list[DeclaredStep]()
     for touch in touches:
         step = _step(touch, joiner, names, known, len(made), tiling.pieces[0].span)
         made.append(step)
@@ -93,9 +92,9 @@ def sewn(touches: Sequence[TouchedStep], tiling: Tiling, sewing: Sewing) -> Join
 
 def _plain(
     make: str, join: tuple[str, ...], touch: TouchedStep, span: Span, entry: int = 0
-) -> Declared:
+) -> DeclaredStep:
     """A step that says nothing but what is joined, under these names, and what was touched for it."""
-    return Declared(
+    return DeclaredStep(
         make=make,
         join=join,
         span=span,
@@ -106,7 +105,7 @@ def _plain(
     )
 
 
-def _has_a_name(step: Declared) -> bool:
+def _has_a_name(step: DeclaredStep) -> bool:
     """Whether a step names what it makes: one that does not keeps the name of its first part."""
     return bool(step.make) and step.make != step.join[0]
 
@@ -122,10 +121,10 @@ def _step(
     touch: TouchedStep,
     joiner: Joiner,
     names: Mapping[frozenset[str], str],
-    known: Mapping[What, Declared],
+    known: Mapping[What, DeclaredStep],
     entry: int,
     span: Span,
-) -> Declared:
+) -> DeclaredStep:
     """One touched step, its parts called as they stand on the table."""
     if touch.finish:
         plain = _plain("", touch.pieces, touch, span, entry)
@@ -142,7 +141,7 @@ def _step(
     return replace(own, make=make, join=join, press=_press(own, join))
 
 
-def _press(own: Declared, join: tuple[str, ...]) -> PressWish | None:
+def _press(own: DeclaredStep, join: tuple[str, ...]) -> PressWish | None:
     """The wish of a step whose parts may be called otherwise now."""
     wish = own.press
     if wish is None or wish.of not in own.join:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from booklet.pattern import Step, StepBy
+from booklet.pattern import DeclaredStep, StepBy
 from booklet.words import wordings_of
 
 _NUMBERED = re.compile(r"(.*?)([1-9][0-9]*)")
@@ -13,12 +13,12 @@ _PLAIN = re.compile(r"\w(?:[\w -]*[\w-])?(?:#(?:\+[0-9]+)?)?")
 _EMPTY = ("null", "Null", "NULL")
 
 
-def step_lines(steps: Sequence[Step]) -> tuple[str, ...]:
+def step_lines(steps: Sequence[DeclaredStep]) -> tuple[str, ...]:
     """One flow map for every step or for several alike: `{make: pair#, join: [c#, n#], times: 4}`."""
     return tuple(in_braces(step_keys(group)) for group in in_entries(steps))
 
 
-def in_entries(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
+def in_entries(steps: Sequence[DeclaredStep]) -> tuple[tuple[DeclaredStep, ...], ...]:
     """The steps gathered into entries of the source: alike ones that follow each other are one."""
     found = []
     k = 0
@@ -34,12 +34,12 @@ def in_braces(keys: Sequence[str]) -> str:
     return "{" + ", ".join(keys) + "}"
 
 
-def step_keys(steps: Sequence[Step]) -> tuple[str, ...]:
+def step_keys(steps: Sequence[DeclaredStep]) -> tuple[str, ...]:
     """The keys of one entry with their values, `make: pair#` first."""
     return tuple(_entries(steps[0], len(steps), _parts(steps), steps))
 
 
-def said_of(step: Step) -> tuple[object, ...]:
+def said_of(step: DeclaredStep) -> tuple[object, ...]:
     """All that a step says, without where it says it."""
     press = step.press and (step.press.kind, step.press.of)
     return (
@@ -48,7 +48,7 @@ def said_of(step: Step) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def _alike(steps: Sequence[Step]) -> int:
+def _alike(steps: Sequence[DeclaredStep]) -> int:
     """How many of the first steps can be written in one line: 0 where only one can."""
     first = _numbered(steps[0].make)
     if first is None or first[1] != 1 or steps[0].finish:
@@ -67,7 +67,7 @@ def _alike(steps: Sequence[Step]) -> int:
     return 0
 
 
-def _words(step: Step) -> tuple[object, ...]:
+def _words(step: DeclaredStep) -> tuple[object, ...]:
     """What alike steps say alike: all but the names of parts."""
     kind = step.press and (step.press.kind, step.press.of is None)
     return (
@@ -83,7 +83,7 @@ def _words(step: Step) -> tuple[object, ...]:
     )
 
 
-def _columns(steps: Sequence[Step]) -> list[list[str]]:
+def _columns(steps: Sequence[DeclaredStep]) -> list[list[str]]:
     """For every place in the join, and for what is left open or pressed to, the names that stand there step
     after step."""
     rows = [list(row) for row in zip(*(step.join for step in steps), strict=True)]
@@ -91,12 +91,12 @@ def _columns(steps: Sequence[Step]) -> list[list[str]]:
     return rows
 
 
-def _of(step: Step) -> str | None:
+def _of(step: DeclaredStep) -> str | None:
     """The part that the seams of a step are pressed to."""
     return step.press.of if step.press else None
 
 
-def _parts(steps: Sequence[Step]) -> tuple[str, ...]:
+def _parts(steps: Sequence[DeclaredStep]) -> tuple[str, ...]:
     """The parts of one step, or of several alike with `#`."""
     rows = zip(*(step.join for step in steps), strict=True)
     return tuple(_told(row) for row in rows)
@@ -127,7 +127,9 @@ def _numbered(name: str) -> tuple[str, int] | None:
     return (match[1], int(match[2])) if match and "#" not in name else None
 
 
-def _entries(step: Step, times: int, parts: Sequence[str], like: Sequence[Step]) -> Iterator[str]:
+def _entries(
+    step: DeclaredStep, times: int, parts: Sequence[str], like: Sequence[DeclaredStep]
+) -> Iterator[str]:
     """The keys of a step, done so many times."""
     listed = ", ".join(scalar(part) for part in parts)
     if step.finish:

@@ -10,7 +10,7 @@ from itertools import chain
 from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.kit.content import OwnWords
-from booklet.pattern import By, Ends, PressKind, PressWish, Step, StepBy
+from booklet.pattern import By, DeclaredStep, Ends, PressKind, PressWish, StepBy
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields
@@ -108,7 +108,7 @@ class StepNames:
 
 def read_steps(
     node: Node, block: str, pieces: Collection[str], reading: Reading
-) -> tuple[Step, ...] | None:
+) -> tuple[DeclaredStep, ...] | None:
     """The steps of a block written out; None if the tool is to find the order, or if a step is faulty."""
     if isinstance(node, Text) and node.value.strip() == "auto":
         return None
@@ -122,7 +122,7 @@ def read_steps(
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
     names = StepNames(pieces=pieces, where=f"the steps from line {node.span.line}")
-    found: list[Step] = []
+    found: list[DeclaredStep] = []
     for entry, item in enumerate(node.items):
         fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)
         if fields is None:
@@ -137,7 +137,9 @@ def read_steps(
     return None if names.faulty else tuple(found)
 
 
-def _check_block_name(block: str, steps: list[Step], names: StepNames, reading: Reading) -> None:
+def _check_block_name(
+    block: str, steps: list[DeclaredStep], names: StepNames, reading: Reading
+) -> None:
     """Note a unit that has the name of its block, though other steps join it to the rest."""
     joins = [step for step in steps if not step.finish]
     for step in joins[:-1]:
@@ -151,7 +153,7 @@ def _check_block_name(block: str, steps: list[Step], names: StepNames, reading: 
             return
 
 
-def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> list[Step]:
+def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> list[DeclaredStep]:
     """All instances of one entry."""
     before = reading.faults.noted
     finish = fields.has(FINISH)
@@ -201,7 +203,7 @@ def _instance(
     times: int,
     entry: int,
     finish: bool,
-) -> Step:
+) -> DeclaredStep:
     """The k-th time of an entry."""
     parts_key = FINISH if finish else JOIN
     node = fields.node(parts_key)
@@ -209,7 +211,7 @@ def _instance(
     join = tuple(written_out(part, k, times) for part in parts)
     own = "" if finish else written_out(make, k, times) if make else join[0]
     leave = fields.get(LEAVE)
-    return Step(
+    return DeclaredStep(
         make=own,
         join=join,
         span=fields.span(MAKE) if fields.has(MAKE) else fields.span(parts_key),
@@ -291,7 +293,7 @@ def _counted(make: str | None, parts: tuple[str, ...], fields: Fields) -> str:
 
 
 def _check_names(
-    step: Step, written: tuple[str, ...], fields: Fields, names: StepNames, reading: Reading
+    step: DeclaredStep, written: tuple[str, ...], fields: Fields, names: StepNames, reading: Reading
 ) -> None:
     """Note names in a step that stand for nothing at that point, and names used again. `written` are its
     parts with their `#`."""
@@ -329,7 +331,7 @@ def _unknown(
     reading.faults.add("unknown-name", message, span, hint, cause, follows)
 
 
-def _add_unit(step: Step, fields: Fields, names: StepNames, reading: Reading) -> None:
+def _add_unit(step: DeclaredStep, fields: Fields, names: StepNames, reading: Reading) -> None:
     """Remember what a step makes; note a name that is taken."""
     span = fields.span(MAKE)
     if step.make in names.units or step.make in names.pieces:
