@@ -12,7 +12,7 @@ from itertools import groupby
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Fill, Item, Label, Scene
 from booklet.kit.article_numbers import MODULES, QUIET, bars
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.pattern import Isbn
 from booklet.words import phrase
 
@@ -28,7 +28,7 @@ def bar_code(isbn: Isbn) -> Figure:
     """The bars of an ISBN with its number above and its digits below, on white."""
     high = HEAD + TALL + FOOT
     items: list[Item] = [
-        Area(_box(0, 0, WIDE, high), WHITE, None),
+        Area(rectangle(0, 0, WIDE, high), WHITE, None),
         *(Area(box, BLACK, None) for box in bar_boxes(isbn.digits)),
         Label(at=(WIDE / 2, HEAD / 2), text=f"ISBN {isbn.written}", size=8.0),
         *_digits(isbn.digits),
@@ -51,7 +51,7 @@ def bar_boxes(digits: str) -> Iterator[tuple[Point, ...]]:
         wide = len(list(run))
         if sign == "1":
             tall = TALL + (GUARD if any(at in guard for guard in GUARDS) else 0)
-            yield _box((QUIET[0] + at) * MODULE, HEAD, wide * MODULE, tall)
+            yield rectangle((QUIET[0] + at) * MODULE, HEAD, wide * MODULE, tall)
         at += wide
 
 
@@ -62,7 +62,3 @@ def _digits(digits: str) -> Iterator[Label]:
     for place, digit in enumerate(digits[1:]):
         begin = 3 + 7 * place + (5 if place >= 6 else 0)
         yield Label(at=((QUIET[0] + begin + 3.5) * MODULE, low), text=digit, size=9.0)
-
-
-def _box(x: float, y: float, wide: float, tall: float) -> tuple[Point, ...]:
-    return ((x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall))

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, rectangle
 from booklet.pages.sections import PAGE_TITLES
 from booklet.pattern import Bed, Edition, Lesson, Look
 
@@ -24,12 +24,12 @@ def bed_sketch(bed: Bed, width: float, length: float, drop: float, tuck: float) 
     mm = 46.0 / (width + 2 * drop)
     left, top = 8.0, 7.0
     across, down = (width + 2 * drop) * mm, (length + drop + tuck) * mm
-    inner = _box(left + drop * mm, top + tuck * mm, width * mm, length * mm)
+    inner = rectangle(left + drop * mm, top + tuck * mm, width * mm, length * mm)
     (x1, y1), (x2, y2) = inner[0], inner[2]
     half, low = left + across / 2, y2 + drop * mm / 2
     items: list[Item] = [
-        Area(_box(left, top, across, down), CLOTH, Ink.RIM),
-        Area(_box(x1 + 3, y1 + 2, x2 - x1 - 6, 7.0), PILLOW, Ink.CONTEXT),
+        Area(rectangle(left, top, across, down), CLOTH, Ink.RIM),
+        Area(rectangle(x1 + 3, y1 + 2, x2 - x1 - 6, 7.0), PILLOW, Ink.CONTEXT),
         Line(points=(*inner, inner[0]), ink=Ink.SEAM_LINE),
         Label(at=(half, (y1 + y2) / 2), text=f"mattress: {bed.mattress}", size=8.5, halo=True),
         Label(at=(half, (y1 + y2) / 2 + 4.5), text=f"{width:g} × {length:g} in", size=8.0, halo=True),
@@ -69,7 +69,7 @@ def day_sketch(lesson: Lesson) -> Figure:
     for session in lesson.sessions:
         wide = session.minutes / 60 * PER_HOUR
         fill = PAPER if session.is_break else CLOTH
-        items.append(Area(_box(x, y, wide, 16.0), fill, Ink.PATCH))
+        items.append(Area(rectangle(x, y, wide, 16.0), fill, Ink.PATCH))
         lines = wrapped(session.title, 8.0, wide - 2)
         items += [
             Label(at=(x + wide / 2, y + 8 + 3.6 * (n - (len(lines) - 1) / 2)), text=line, size=8.0)
@@ -88,8 +88,8 @@ def look_sketch(look: Look) -> Figure:
     title = next(iter(look.titles.values()), "Title")
     wide, tall = 44.0, 34.0
     items: list[Item] = [
-        Area(_box(1, 1, wide, tall), ground, Ink.RIM),
-        Area(_box(5, 6, 3, 6), band, None),
+        Area(rectangle(1, 1, wide, tall), ground, Ink.RIM),
+        Area(rectangle(5, 6, 3, 6), band, None),
         Label(at=(10, 9), text=title, size=13.0, anchor="start", bold=True),
         *_grey_lines((5, 17), wide - 8, 4),
     ]
@@ -105,7 +105,7 @@ def _sheet(corner: Point, title: str) -> list[Item]:
     """A page in little: its title, and lines for what stands below it."""
     x, y = corner
     words = wrapped(title, 7.0, SHEET[0] - 3)
-    items: list[Item] = [Area(_box(x, y, *SHEET), PAPER, Ink.CONTEXT)]
+    items: list[Item] = [Area(rectangle(x, y, *SHEET), PAPER, Ink.CONTEXT)]
     items += [
         Label(at=(x + 1.5, y + 3.5 + 3.2 * n), text=line, size=7.0, anchor="start")
         for n, line in enumerate(words)
@@ -125,10 +125,6 @@ def _grey_lines(start: Point, wide: float, many: int) -> list[Item]:
 
 def _clock(x: float, y: float, minutes: int) -> Item:
     return Label(at=(x, y - 4), text=f"{minutes // 60}:{minutes % 60:02}", size=8.0)
-
-
-def _box(x: float, y: float, wide: float, tall: float) -> tuple[Point, ...]:
-    return ((x, y), (x + wide, y), (x + wide, y + tall), (x, y + tall))
 
 
 def _sketch(name: str, items: Sequence[Item], room: tuple[float, float], title: str) -> Figure:
