@@ -1,6 +1,7 @@
 """The preview without a browser: who may ask, what is sent, where things are written, what follows a save."""
 
 import asyncio
+import json
 import re
 import shutil
 import socket
@@ -143,6 +144,56 @@ def test_a_tab_is_sent_only_what_it_lacks():
     assert not less.is_empty  # a section less has to be told
     style = sent.change(document(style="S", opening="a", piecing="c"))
     assert (dict(style.parts), style.style) == ({}, "S")
+
+
+def test_a_section_may_come_before_its_page():
+    sent = Sent()
+    assert sent.early("opening", "a", {}) is None  # nothing has a place yet
+    sent.change(document(opening="a", cutting="b"))
+    assert sent.early("piecing", "c", {}) is None
+    assert sent.early("opening", "a", {}) is None
+    one = sent.early("cutting", "B", {"p": "x"})
+    assert one is not None
+    assert (dict(one.parts), dict(one.pieces), one.style) == ({"cutting": "B"}, {"p": "x"}, None)
+    assert not sent.change(document(opening="a", cutting="B")).parts
+
+
+def test_sections_come_as_soon_as_they_are_set_and_none_comes_twice(folder):
+    bench, sent = Bench(folder), Sent()
+    bench.refresh()
+    there = dict(sent.change(bench.shown(Choice()).document).parts)
+    save(folder, "unit: 2 in", "unit: 2 1/4 in")
+    bench.refresh()
+    told = []
+    page = bench.shown(Choice(), lambda *part: told.append((*part[:2], dict(part[2])))).document
+    early = [one for part in told if (one := sent.early(*part)) is not None]
+    ahead = {name: markup for one in early for name, markup in one.parts.items()}
+    rest = sent.change(page)
+    assert "opening" in early[0].parts
+    assert "cutting" in ahead
+    assert not set(ahead) & set(rest.parts)
+    assert not {piece for one in early for piece in one.pieces} & set(rest.pieces)
+    assert there | ahead | dict(rest.parts) == {name: str(m) for name, m in page.parts}
+
+
+def test_a_tab_hears_of_sections_before_it_hears_of_the_page(folder):
+    async def heard():
+        preview, kinds = Preview(folder, 4000), []
+        await preview._refresh()
+        news = preview._news_for(Choice())
+        while not (event := await anext(news)).startswith("event: page"):
+            pass
+        save(folder, "unit: 2 in", "unit: 2 1/4 in")
+        await preview._refresh()
+        while not (event := await anext(news)).startswith("event: page"):
+            kinds.append(event.partition("\n")[0])
+        await news.aclose()
+        return kinds, json.loads(event.partition("data: ")[2])
+
+    kinds, page = asyncio.run(heard())
+    assert kinds.count("event: part") >= 3
+    assert "event: look" in kinds[: kinds.index("event: part")]
+    assert "opening" not in page["parts"]
 
 
 def test_a_title_changes_no_step_and_what_is_as_it_was_nothing(folder):

@@ -27,7 +27,7 @@ from booklet.pages.lessons import block_minutes, break_time, class_time, session
 from booklet.pages.look import logo, look_rules, own_rules, title_face
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.parts import Keeper, Listened
+from booklet.pages.parts import Keeper, Listened, Told, untold
 from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
@@ -110,11 +110,12 @@ def compose(
     keeper: Keeper | None = None,
     pictures: SharedPictures | None = None,
     large: bool = False,
+    told: Told = untold,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
 
-    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of. Where a `keeper` knows parts from before the document is in parts only, without
+    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of; `told` hears each part of the page as soon as it is set. Where a `keeper` knows parts from before the document is in parts only, without
     its `html`. A plan that was checked always composes.
     With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
     document is then in parts too.
@@ -135,6 +136,7 @@ def compose(
         pictures,
         large,
         whole=plan,
+        told=told,
     ).document()
 
 
@@ -189,8 +191,10 @@ class _Composer:
         pictures: SharedPictures | None = None,
         large: bool = False,
         whole: Plan | None = None,
+        told: Told = untold,
     ) -> None:
         self.whole = whole or plan
+        self.told = told
         self.figures = figures
         self.large = large
         self.commons: dict[int, dict[str, object]] = {}
@@ -251,10 +255,8 @@ class _Composer:
     def document(self) -> Document:
         """The finished document."""
         opening = self.by_size(lambda c: c.opening())
-        made = [
-            self.section(entry) for entry in entries(self.edition) if entry.kind.name != "cover"
-        ]
-        sections = [section for section in made if section is not None]
+        self.told("opening", opening, self.setter.parts)
+        sections, written = self.sections()
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
         contents = self.setter.filled(
@@ -263,7 +265,6 @@ class _Composer:
         if not (has_cover or self.paper is None):
             contents = Markup()
         title = self.title()
-        written = [filled("section.html", section=section) for section in sections]
         body = {
             "language": self.words.speaker.language,
             "medium": "print" if self.paper else "screen",
@@ -304,6 +305,17 @@ class _Composer:
             edition=self.edition.id,
             sizes=shown,
         )
+
+    def sections(self) -> tuple[list[SetSection], list[Markup]]:
+        """The sections that are not empty, and their markup."""
+        sections, written = list[SetSection](), list[Markup]()
+        for entry in entries(self.edition):
+            section = None if entry.kind.name == "cover" else self.section(entry)
+            if section is not None:
+                sections.append(section)
+                written.append(filled("section.html", section=section))
+                self.told(section.id, written[-1], self.setter.parts)
+        return sections, written
 
     def title(self) -> str:
         """The title of the document: pattern, edition, size."""

@@ -7,7 +7,7 @@ the album, can be asked again (`Heard`): where the answers are the same the part
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
@@ -126,3 +126,15 @@ class Keeper(Protocol):
     def __call__(self, part: PagePart) -> Markup:
         """The markup of a part."""
         ...
+
+
+class Told(Protocol):
+    """Hears of a part of a page as soon as it is set: its name, its markup, and the pieces of all parts so far."""
+
+    def __call__(self, name: str, markup: Markup, pieces: Mapping[str, Markup], /) -> None:
+        """Hear of it."""
+        ...
+
+
+def untold(name: str, markup: Markup, pieces: Mapping[str, Markup], /) -> None:
+    """Nobody hears."""

@@ -22,7 +22,7 @@ from booklet.pages.album import drawn
 from booklet.pages.bare import bare_plan
 from booklet.pages.figures import FigureSource
 from booklet.pages.marks import marked
-from booklet.pages.parts import Keeper
+from booklet.pages.parts import Keeper, Told, untold
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
@@ -175,8 +175,9 @@ class Bench:
                 trouble=what,
             )
 
-    def shown(self, choice: Choice) -> Shown | None:
-        """The page of a choice as of the last state without errors; None where there was none yet.
+    def shown(self, choice: Choice, told: Told = untold) -> Shown | None:
+        """The page of a choice as of the last state without errors; None where there was none yet. `told` hears of
+        each part as soon as it is set.
 
         A page of the author's own that cannot be set is a fault like any other.
         """
@@ -185,7 +186,7 @@ class Bench:
             return None
         if choice not in good.shown:
             try:
-                made = _made(good, choice, self._parts)
+                made = _made(good, choice, self._parts, told)
             except OwnPageError as fault:
                 self._refuse(fault.fault)
                 return None
@@ -226,10 +227,14 @@ class Bench:
         return {name: text for name, text in found.items() if text is not None}
 
 
-def _made(good: _Good, choice: Choice, keeper: Keeper) -> Shown:
+def _made(good: _Good, choice: Choice, keeper: Keeper, told: Told) -> Shown:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
-    document = compose(good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper)
+    if good.plan.pattern.templates:  # a page of the author's may yet turn out not to be one
+        told = untold
+    document = compose(
+        good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper, told=told
+    )
     shown = next(p for p in good.plan.shown_by(edition).sizes if p.size.id == size)
     return Shown(
         pattern=good.plan.pattern,

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import asyncio
 import threading
-from collections.abc import Callable
+from collections.abc import AsyncIterator, Callable, Mapping
+from contextlib import suppress
+from itertools import islice
 from queue import SimpleQueue
 from typing import Any, TypeVar
 
@@ -62,3 +64,28 @@ class Hand:
     def _work(self) -> None:
         while True:
             self._tasks.get()()
+
+
+class Arriving:
+    """The parts of a page, one by one, told by the hand's thread while it sets them: name, markup, new pieces."""
+
+    def __init__(self) -> None:
+        self._loop = asyncio.get_running_loop()
+        self._parts: asyncio.Queue[tuple[str, str, Mapping[str, str]] | None] = asyncio.Queue()
+        self._told = 0  # how many pieces were told
+
+    def tell(self, name: str, markup: str, pieces: Mapping[str, str], /) -> None:
+        """Tell of a part, with those of all pieces so far that came with it."""
+        fresh = dict(islice(pieces.items(), self._told, None))
+        self._told += len(fresh)
+        with suppress(RuntimeError):  # the preview has ended meanwhile
+            self._loop.call_soon_threadsafe(self._parts.put_nowait, (name, markup, fresh))
+
+    def end(self, _: object) -> None:
+        """There are no more."""
+        self._parts.put_nowait(None)
+
+    async def __aiter__(self) -> AsyncIterator[tuple[str, str, Mapping[str, str]]]:
+        """The parts, as they come."""
+        while (part := await self._parts.get()) is not None:
+            yield part

@@ -49,6 +49,22 @@ class Sent:
             document.style if _STYLE in lacking else None,
         )
 
+    def early(self, name: str, markup: str, pieces: Mapping[str, str]) -> SectionChange | None:
+        """What the tab lacks of a section that is set before the others, with its new pieces; None where nothing is, or
+        where the section has no place yet. From now on the tab has it."""
+        fresh = {_PIECE + piece: digest(text) for piece, text in pieces.items()}
+        fresh[name] = digest(markup)
+        lacking = {key for key, mark in fresh.items() if self.digests.get(key) != mark}
+        if name not in self.order or not lacking:
+            return None
+        self.digests.update(fresh)
+        return SectionChange(
+            self.order,
+            {name: str(markup)} if name in lacking else {},
+            {piece: str(text) for piece, text in pieces.items() if _PIECE + piece in lacking},
+            None,
+        )
+
 
 _STYLE, _PIECE = " style", " piece "  # no section has a name that begins with a blank
 

@@ -29,14 +29,15 @@ from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from booklet.pages.fonts import font_rules
+from booklet.pages.parts import Told
 from booklet.pattern import Paper
 from booklet.preview.asked import MOST_BODY
 from booklet.preview.bench import Bench, Choice, Shown
 from booklet.preview.guard import HEADERS, HELP, PRINTED, SHEET, admits, admits_change, new_token
-from booklet.preview.hand import Hand
+from booklet.preview.hand import Arriving, Hand
 from booklet.preview.printing import Printer
 from booklet.preview.sections import Sent
-from booklet.preview.telling import told_look, told_page
+from booklet.preview.telling import told_look, told_page, told_part
 from booklet.preview.touching import Touching
 from booklet.preview.watching import changes
 
@@ -148,8 +149,14 @@ class Preview:
             if look.number and look.number != seen:
                 seen, quiet = look.number, 0
                 yield _event("look", told_look(look, str(self.folder), known))
-                shown = await self._shown(choice)
-                if shown is not None:
+                parts = Arriving()
+                making = asyncio.create_task(self._shown(choice, parts.tell))
+                making.add_done_callback(parts.end)
+                async for name, markup, pieces in parts:
+                    early = sent.early(name, markup, pieces)
+                    if early is not None:
+                        yield _event("part", told_part(early))
+                if (shown := await making) is not None:
                     change = sent.change(shown.document)
                     yield _event("page", told_page(look.number, shown, change))
                 continue
@@ -162,10 +169,10 @@ class Preview:
             if quiet % 15 == 0:
                 yield ": here\n\n"
 
-    async def _shown(self, choice: Choice) -> Shown | None:
+    async def _shown(self, choice: Choice, told: Told) -> Shown | None:
         """The page of a choice; None where there is none."""
         try:
-            return await self.hand.do(self.bench.shown, choice)
+            return await self.hand.do(self.bench.shown, choice, told)
         except Exception as fault:
             self.bench.fail(fault)
             return None

@@ -69,5 +69,10 @@ def told_page(number: int, shown: Shown, change: SectionChange) -> dict[str, Any
     }
 
 
+def told_part(change: SectionChange) -> dict[str, Any]:
+    """What a tab lacks of one part of a page that is still being set."""
+    return {"parts": change.parts, "pieces": change.pieces}
+
+
 def _places(places: Mapping[str, Any]) -> dict[str, list[Any]]:
     return {name: [span.file, span.line, span.column] for name, span in places.items()}

@@ -23,11 +23,20 @@ from pathlib import Path
 from playwright.sync_api import sync_playwright
 
 HOUSE = Path(__file__).parent.parent.parent
+# when the page was whole, and when the last of what is in the window was put there
 SEEN = """() => {
-  window.seen = [];
-  const root = document.documentElement;
-  new MutationObserver(() => requestAnimationFrame(() => requestAnimationFrame(
-    () => window.seen.push(Date.now())))).observe(root, {attributes: true, attributeFilter: ["data-page"]});
+  window.seen = []; window.looked = [];
+  const painted = (to) => requestAnimationFrame(() => requestAnimationFrame(() => to.push(Date.now())));
+  const root = document.documentElement, sheet = document.getElementById("sheet").contentDocument;
+  new MutationObserver(() => painted(window.seen)).observe(root, {attributes: true, attributeFilter: ["data-page"]});
+  const inWindow = (node) => {
+    const box = (node.nodeType === 1 ? node : node.parentElement)?.getBoundingClientRect();
+    return box && box.height > 0 && box.bottom > 0 && box.top < sheet.defaultView.innerHeight;
+  };
+  new MutationObserver((all) => {
+    const nodes = all.flatMap((one) => one.type === "childList" ? [...one.addedNodes] : [one.target]);
+    if (nodes.some(inWindow)) painted(window.looked);
+  }).observe(sheet.body, {childList: true, subtree: true, attributes: true, characterData: true});
 }"""
 # what is saved: the file, what stands there, and what is put in its place
 # `@` is the number of the save: none comes back to a state that is remembered
@@ -63,6 +72,7 @@ def sampler(folder: Path, blocks: int = 20) -> None:
         made.append(one.replace("title: Window block", f"title: Window {number}"))
     names = ", ".join(f"window{number}" for number in range(1, blocks + 1))
     text = text[:start] + "\n".join(made) + text[end:]
+    text = text.replace("makes: one block", "makes: {window1: 1}")
     (folder / "pattern.yaml").write_text(text.replace("[[window]]", f"[[{names}]]"), "utf-8")
 
 
@@ -83,9 +93,11 @@ def worked(process: int) -> float:
     return (int(counts[11]) + int(counts[12])) * 1000 / os.sysconf("SC_CLK_TCK")
 
 
-def timed(page, folder: Path, name: str, saves: int, server: int) -> list[tuple[float, float]]:
-    """Of so many saves of one kind the milliseconds until each was seen, and those the server worked for it;
-    none where the pattern has nothing of it."""
+def timed(
+    page, folder: Path, name: str, saves: int, server: int
+) -> list[tuple[float, float | None, float]]:
+    """Of so many saves of one kind the milliseconds until the page was whole, until all that is in the window was there
+    (None where nothing there changed), and those the server worked for it; none where the pattern has nothing of it."""
     file, old, new, _ = SAVES[name]
     path = folder / file
     if not path.exists():
@@ -96,7 +108,7 @@ def timed(page, folder: Path, name: str, saves: int, server: int) -> list[tuple[
     found = []
     for n in range(saves):
         after = re.sub(old, written(new, n), before, count=1)
-        page.evaluate("() => { window.seen = []; }")
+        page.evaluate("() => { window.seen = []; window.looked = []; }")
         before_it, begun = worked(server), time.time()
         path.write_text(after, "utf-8")
         while not (seen := page.evaluate("() => window.seen")):
@@ -104,7 +116,14 @@ def timed(page, folder: Path, name: str, saves: int, server: int) -> list[tuple[
             if time.time() - begun > 60:
                 raise SystemExit(f"{name}: nothing was seen for a minute")
         page.wait_for_timeout(150)
-        found.append((seen[0] - begun * 1000, worked(server) - before_it))
+        looked = page.evaluate("() => window.looked")
+        found.append(
+            (
+                seen[0] - begun * 1000,
+                looked[-1] - begun * 1000 if looked else None,
+                worked(server) - before_it,
+            )
+        )
     path.write_text(before, "utf-8")
     page.wait_for_timeout(1500)
     return found
@@ -169,14 +188,17 @@ def show(served: subprocess.Popen, folder: Path, options: argparse.Namespace) ->
             page.wait_for_timeout(5000)
         page.evaluate(SEEN)
         print(f"ms, of {options.saves} saves; the load of the machine is {os.getloadavg()[0]:.1f}")
-        print(f"{'changed':18}{'median':>8}{'worst':>8}{'asked':>8}{'server':>8}")
+        print(f"{'changed':18}{'whole':>8}{'worst':>8}{'in view':>8}{'asked':>8}{'server':>8}")
         for name, (*_, most) in SAVES.items():
             found = timed(page, folder, name, options.saves, served.pid)
             if found:
-                seen, work = zip(*found, strict=True)
+                seen, looked, work = zip(*found, strict=True)
                 middle, work = statistics.median(seen), statistics.median(work)
+                there = [one for one in looked if one is not None]
+                view = f"{statistics.median(there):.0f}" if there else "-"
                 print(
-                    f"{name:18}{middle:8.0f}{max(seen):8.0f}{most or '':>8}{work:8.0f}", flush=True
+                    f"{name:18}{middle:8.0f}{max(seen):8.0f}{view:>8}{most or '':>8}{work:8.0f}",
+                    flush=True,
                 )
         browser.close()
 

@@ -75,6 +75,17 @@ function put(page) {
   document.documentElement.dataset.page = String(page.number);
 }
 
+/** Put parts in place that are ready before the rest of their page. @param {Pick<Page, "parts" | "pieces">} ready */
+function putEarly(ready) {
+  const doc = sheet();
+  const main = doc.querySelector("body > main");
+  if (!main) return;
+  const anchor = anchorIn(doc);
+  for (const [name, markup] of Object.entries(ready.pieces)) piece(doc, name, markup);
+  for (const [name, markup] of Object.entries(ready.parts)) part(doc, main, name, markup);
+  keep(doc, anchor);
+}
+
 /** The pieces of parts, by name. @type {Map<string, Element>} */
 const pieces = new Map();
 
@@ -392,6 +403,7 @@ function listen() {
   on("busy", ({ words }) => { clearTimeout(late); late = setTimeout(() => status(words || "working", true), 250); });
   on("idle", () => status("up to date"));
   on("look", tell);
+  on("part", putEarly);
   on("page", (page) => { put(page); by("old").hidden = !document.body.classList.contains("stale"); if (chosen.medium) renew(); });
   listening.onerror = () => status("the preview has ended; start it again with booklet preview");
   listening.onopen = () => status("up to date");
