@@ -170,7 +170,7 @@ def test_sections_come_as_soon_as_they_are_set_and_none_comes_twice(folder):
     ahead = {name: markup for one in early for name, markup in one.parts.items()}
     rest = sent.change(page)
     assert "opening" in early[0].parts
-    assert "cutting" in ahead
+    assert len(early) >= 3  # a section may be as it was, and one of its pieces not
     assert not set(ahead) & set(rest.parts)
     assert not {piece for one in early for piece in one.pieces} & set(rest.pieces)
     assert there | ahead | dict(rest.parts) == {name: str(m) for name, m in page.parts}

@@ -27,7 +27,7 @@ from booklet.pages.lessons import block_minutes, break_time, class_time, session
 from booklet.pages.look import logo, look_rules, own_rules, title_face
 from booklet.pages.marks import Marks, unmarked
 from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.parts import Keeper, Listened, Told, untold
+from booklet.pages.parts import Keeper, Listened, PartListener, untold
 from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
@@ -110,7 +110,7 @@ def compose(
     keeper: Keeper | None = None,
     pictures: SharedPictures | None = None,
     large: bool = False,
-    told: Told = untold,
+    told: PartListener = untold,
 ) -> Document:
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
@@ -191,7 +191,7 @@ class _Composer:
         pictures: SharedPictures | None = None,
         large: bool = False,
         whole: Plan | None = None,
-        told: Told = untold,
+        told: PartListener = untold,
     ) -> None:
         self.whole = whole or plan
         self.told = told

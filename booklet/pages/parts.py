@@ -128,7 +128,7 @@ class Keeper(Protocol):
         ...
 
 
-class Told(Protocol):
+class PartListener(Protocol):
     """Hears of a part of a page as soon as it is set: its name, its markup, and the pieces of all parts so far."""
 
     def __call__(self, name: str, markup: Markup, pieces: Mapping[str, Markup], /) -> None:

@@ -22,7 +22,7 @@ from booklet.pages.album import drawn
 from booklet.pages.bare import bare_plan
 from booklet.pages.figures import FigureSource
 from booklet.pages.marks import marked
-from booklet.pages.parts import Keeper, Told, untold
+from booklet.pages.parts import Keeper, PartListener, untold
 from booklet.pages.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
@@ -175,7 +175,7 @@ class Bench:
                 trouble=what,
             )
 
-    def shown(self, choice: Choice, told: Told = untold) -> Shown | None:
+    def shown(self, choice: Choice, told: PartListener = untold) -> Shown | None:
         """The page of a choice as of the last state without errors; None where there was none yet. `told` hears of
         each part as soon as it is set.
 
@@ -227,7 +227,7 @@ class Bench:
         return {name: text for name, text in found.items() if text is not None}
 
 
-def _made(good: _Good, choice: Choice, keeper: Keeper, told: Told) -> Shown:
+def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Shown:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
     if good.plan.pattern.templates:  # a page of the author's may yet turn out not to be one

@@ -29,7 +29,7 @@ from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from booklet.pages.fonts import font_rules
-from booklet.pages.parts import Told
+from booklet.pages.parts import PartListener
 from booklet.pattern import Paper
 from booklet.preview.asked import MOST_BODY
 from booklet.preview.bench import Bench, Choice, Shown
@@ -169,7 +169,7 @@ class Preview:
             if quiet % 15 == 0:
                 yield ": here\n\n"
 
-    async def _shown(self, choice: Choice, told: Told) -> Shown | None:
+    async def _shown(self, choice: Choice, told: PartListener) -> Shown | None:
         """The page of a choice; None where there is none."""
         try:
             return await self.hand.do(self.bench.shown, choice, told)
