@@ -2,6 +2,7 @@
 
 import re
 
+import corpus
 import pytest
 
 from booklet.drawing.ink.fills import looks_of
@@ -71,3 +72,42 @@ def test_every_shape_of_a_set_in_is_practised_once(cushion):
     assert "3: The seam of “Set E into the wing”" in told
     assert "4: The seam of “Set row 1 and row 3 into the middle”" in told
     assert "5:" not in told
+
+
+ROWS = """
+title: Two Rows
+units: inch
+sizes: {mat: {unit: 1 in, blocks: 1 x 2}}
+fabrics:
+  ink: {name: Ink, colour: "#243b6b"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+patches: {square: {shape: square, side: 2}}
+blocks:
+  rows:
+    size: 6 x 4
+    pieces:
+      - {id: a1, patch: square, fabric: ink, at: [1, 1]}
+      - {id: a2, patch: square, fabric: sand, at: [3, 1]}
+      - {id: a3, patch: square, fabric: ink, at: [5, 1]}
+      - {id: b1, patch: square, fabric: sand, at: [1, 3]}
+      - {id: b2, patch: square, fabric: ink, at: [3, 3]}
+      - {id: b3, patch: square, fabric: sand, at: [5, 3]}
+    sew:
+      - {make: top, join: [a1, a2, a3], by: machine}
+      - {make: bottom, join: [b1, b2, b3], by: machine}
+      - {make: block, join: [top, bottom], by: machine}
+"""
+
+
+def test_a_step_that_lies_as_an_earlier_one_is_not_turned(tmp_path):
+    # two rows of three squares, of other cloths: the second is sewn as the first, and lies as it does
+    (tmp_path / "pattern.yaml").write_text(ROWS, "utf-8")
+    (size,) = corpus.plan_of(tmp_path).sizes
+    (block,) = size.blocks
+    first, second, last = block.cards
+    assert len(first.sentences) > 1
+    assert [str(as_before(block, card)) for card in (first, second)] == [
+        "None",
+        "Sew as in step 1.",
+    ]
+    assert as_before(block, last) is None

@@ -52,14 +52,16 @@ def _kind(figure: Figure | None, room: Room) -> str:
 
 def as_before(block: BlockPlan, card: StepCard) -> Phrase | None:
     """That a step is sewn as an earlier one of its block was, where it is told in the same words and its patches lie
-    as there, turned by a quarter, a half or three quarters; None for any other."""
+    as there, or turned by a quarter, a half or three quarters; None for any other."""
     lies = _lying(block, card)
     for other in block.cards:
         if other is card:
             return None
         if other.sentences == card.sentences and len(card.sentences) > 1:
-            turned = {tuple(sorted(_turned(_lying(block, other), n))) for n in (1, 2, 3)}
-            if tuple(sorted(lies)) in turned:
+            ways = [sorted(_turned(_lying(block, other), n)) for n in range(4)]
+            if sorted(lies) == ways[0]:
+                return phrase("Sew as in step {n}.", n=other.n)
+            if sorted(lies) in ways:
                 return phrase("As step {n}, turned: the picture shows how it lies.", n=other.n)
     return None
 
