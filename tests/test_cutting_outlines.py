@@ -9,9 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.patches.cut_outlines import cut_outline, grown
+from booklet.geometry.paths import path_outline
 from booklet.geometry.plane import is_simple
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.plane import box_of, off_line
+from booklet.kit.path_data import commands
+from booklet.kit.plane import box_of, extent, off_line
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
 
@@ -89,3 +91,28 @@ def test_a_curve_that_ends_along_a_side_gets_a_blunt_point():
     assert (left, top) == pytest.approx((-0.25, -0.25))
     assert (right, bottom) == pytest.approx((8.25, 8.25), abs=0.01)
     assert is_simple(cut)
+
+
+@pytest.mark.parametrize("radius", [1, 3, 4, 7])
+def test_a_quarter_circle_takes_its_radius_and_two_allowances(radius):
+    path = commands(f"M 0 0 H {radius} A {radius} {radius} 0 0 1 0 {radius} Z")
+    cut = cut_outline(path_outline(path, 1.0), QUARTER)
+    assert extent(cut.cut) == pytest.approx((radius + 0.5, radius + 0.5), abs=1e-6)
+
+
+def test_a_circle_takes_its_width_and_two_allowances():
+    cut = cut_outline(
+        path_outline(commands("M 3 0 A 3 3 0 0 1 -3 0 A 3 3 0 0 1 3 0 Z"), 0.5), QUARTER
+    )
+    assert extent(cut.cut) == pytest.approx((3.5, 3.5), abs=1e-6)  # 6 x 0.5 + 2 x 1/4
+    assert all(math.hypot(*p) == pytest.approx(1.75, abs=1e-6) for p in cut.cut)
+
+
+def test_a_hollow_beside_a_quarter_circle_keeps_its_allowance():
+    # the rest of a square of 3 in beside a quarter circle of 2 in: its inner cut runs at 1 3/4 in
+    cut = cut_outline(
+        path_outline(commands("M 2 0 H 3 V 3 H 0 V 2 A 2 2 0 0 0 2 0 Z"), 1.0), QUARTER
+    )
+    assert extent(cut.cut) == pytest.approx((3.5, 3.5), abs=1e-6)
+    inner = [p for p in cut.cut if 0.3 < p[0] < 2 and 0.3 < p[1] < 2]
+    assert inner and all(math.hypot(*p) == pytest.approx(1.75, abs=1e-6) for p in inner)

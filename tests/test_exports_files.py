@@ -20,6 +20,7 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from booklet import compiler
+from booklet.exports import smooth
 from booklet.exports.csv_file import csv_of
 from booklet.exports.dxf_file import dxf_of
 from booklet.exports.files import exported
@@ -47,14 +48,18 @@ def size(request, example_plan):
 @pytest.fixture(scope="module")
 def meant(size):
     """{letter: (cutting line, seam line)} of the cutting plan, mm; of a curved patch the cutting line
-    is where shapely moves the seam line by 1/4 in."""
+    is where shapely moves the seam line by 1/4 in. Its chords are a thousand times finer there, for at the end of
+    a curve shapely goes on along the last chord, and not along the curve."""
     found = {}
     for patch in size.cutting.patches:
         if patch.outline is not None:
             seam = polygon(smooth_seam(patch.outline.seam).points)
             cut = polygon(patch.outline.cut)
             if patch.outline.seam.is_curved:
-                cut = seam.buffer(6.35, join_style="mitre", mitre_limit=20)
+                with pytest.MonkeyPatch.context() as finer:
+                    finer.setattr(smooth, "STRAY", smooth.STRAY / 1000)
+                    fine = polygon(smooth_seam(patch.outline.seam).points)
+                cut = fine.buffer(6.35, join_style="mitre", mitre_limit=20)
             found[patch.name] = (cut, seam)
     return found
 

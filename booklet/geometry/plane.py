@@ -18,6 +18,8 @@ from booklet.kit.plane import Frame, Point, box_of, direction, midpoint, plus
 from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
+Ways = tuple[Point, Point]
+"""The directions in which an outline comes to a point and leaves it."""
 SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
 _BATCH = 20
 
@@ -263,10 +265,12 @@ def offset(
     by: float,
     mitre_limit: float | None = None,
     limits: Sequence[float | None] = (),
+    ways: Sequence[Ways] = (),
 ) -> tuple[Point, ...]:
     """The outline moved outwards by a distance, corners mitred exactly; corner N belongs to corner N.
 
-    `points` run clockwise. A tip farther than `mitre_limit` distances from its corner, or than its own one of
+    `points` run clockwise; `ways` are the directions in which each is reached and left, where they are not
+    those of the sides as they stand (along curves). A tip farther than `mitre_limit` distances from its corner, or than its own one of
     `limits`, is cut off at that distance, square to the bisector (two points for that corner). Where moved
     sides would cross (a narrow inward corner) the outer outline of the result is given, and corners no
     longer correspond.
@@ -274,8 +278,8 @@ def offset(
     corners = list(points)
     each = tuple(limits) or (mitre_limit,) * len(corners)
     made: list[Point] = []
-    for i, corner in enumerate(corners):
-        made.extend(_mitred(corners[i - 1], corner, corners[(i + 1) % len(corners)], by, each[i]))
+    for corner, way, limit in zip(corners, ways or ways_along(corners), each, strict=True):
+        made.extend(_mitred(corner, way, by, limit))
     if by >= 0 and not Polygon(made).is_valid:
         limit = mitre_limit if mitre_limit is not None else 1e3
         grown = Polygon(corners).buffer(by, join_style="mitre", mitre_limit=limit)
@@ -283,11 +287,15 @@ def offset(
     return tuple(made)
 
 
-def _mitred(
-    before: Point, corner: Point, after: Point, by: float, limit: float | None
-) -> tuple[Point, ...]:
+def ways_along(points: Points) -> tuple[Ways, ...]:
+    """The directions in which each point of an outline is reached and left, along its straight sides."""
+    around = zip((points[-1], *points), points, (*points[1:], points[0]), strict=False)
+    return tuple((direction(a, b), direction(b, c)) for a, b, c in around)
+
+
+def _mitred(corner: Point, ways: Ways, by: float, limit: float | None) -> tuple[Point, ...]:
     """The corner of the moved outline, or two points where its tip is cut off."""
-    u, v = direction(before, corner), direction(corner, after)
+    u, v = ways
     # the outside lies on the left hand of a clockwise walk: turn the direction a quarter back
     n, m = (u[1], -u[0]), (v[1], -v[0])
     scale = 1 + n[0] * m[0] + n[1] * m[1]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point, turning
+from booklet.kit.plane import Point, cross, direction, dot, turn_point, turning
 from booklet.measure import Length
 
 SHARP = 60.0
@@ -18,24 +20,59 @@ allowance s stands 2 s beyond the matching point; sharper ones stand farther and
 def cut_outline(outline: Outline, allowance: Length) -> CutOutline:
     """The outline moved outwards by the allowance, its sharp points trimmed; inches, same frame.
 
-    Straight sides are moved exactly and meet in mitres; curves are moved as chains of short edges. A
+    Straight sides are moved exactly and meet in mitres; so are the points that a curve is held as, square to the
+    curve itself and not to its chords, else a circle of 3 in would be cut a hair more than 3 1/2 in. A
     point sharper than `SHARP` is cut off square to its bisector, one allowance beyond the matching point,
     so that the trimmed edges of two patches lie on each other when their matching points do.
     """
-    cut, trimmed = grown(outline.points, float(allowance))
+    cut, trimmed = grown(outline.points, float(allowance), curve_ways(outline))
     return CutOutline(outline, cut, trimmed, outline.corners)
 
 
-def grown(points: Sequence[Point], by: float) -> tuple[tuple[Point, ...], bool]:
+def grown(
+    points: Sequence[Point], by: float, ways: Sequence[plane.Ways] = ()
+) -> tuple[tuple[Point, ...], bool]:
     """An outline moved outwards as above, and whether points of it were trimmed."""
-    around = zip((points[-1], *points), points, (*points[1:], points[0]), strict=False)
-    sharp = [0 < inner_angle(*three) < SHARP - 1e-6 for three in around]
+    chords = plane.ways_along(points)
+    sharp = [0 < 180.0 - _turn(*way) < SHARP - 1e-6 for way in chords]
     # a curve may end along a side: the full point of such a corner lies yards away, and is never made
     limits = tuple(1.0 if trimmed else None for trimmed in sharp)
-    moved = plane.offset(points, by, mitre_limit=2.0 if any(sharp) else None, limits=limits)
+    along = [c if s else w for c, s, w in zip(chords, sharp, ways or chords, strict=True)]
+    limit = 2.0 if any(sharp) else None
+    moved = plane.offset(points, by, mitre_limit=limit, limits=limits, ways=along)
     if len(moved) != len(points) + sum(sharp):  # an inward corner too narrow for its allowance
         return moved, False
     return moved, any(sharp)
+
+
+def curve_ways(outline: Outline) -> tuple[plane.Ways, ...]:
+    """The directions in which an outline reaches and leaves each of its points: of curves, those of the curve,
+    reckoned from the chords on either side, which are even (exact on a circle)."""
+    arrives, leaves = [], []
+    for side in outline.sides:
+        ways = _tangents(side.points)
+        leaves += ways[:-1]
+        arrives += ways[1:]
+    return tuple(zip((arrives[-1], *arrives[:-1]), leaves, strict=True))
+
+
+def _tangents(points: Sequence[Point]) -> list[Point]:
+    """The direction of a side at each of its points: at its ends the chord turned on by half the next turn."""
+    chords = [direction(a, b) for a, b in itertools.pairwise(points)]
+    if len(chords) == 1:
+        return [chords[0], chords[0]]
+    turns = [_turn(a, b) for a, b in itertools.pairwise(chords)]
+    inner = [turn_point(chord, turn / 2) for chord, turn in zip(chords[:-1], turns, strict=True)]
+    return [
+        turn_point(chords[0], -turns[0] / 2),
+        *inner,
+        turn_point(chords[-1], turns[-1] / 2),
+    ]
+
+
+def _turn(way: Point, on: Point) -> float:
+    """How far a direction turns on to another, degrees, positive to the right."""
+    return math.degrees(math.atan2(cross(way, on), dot(way, on)))
 
 
 def mitred(points: Sequence[Point], allowance: float) -> tuple[Point, ...]:

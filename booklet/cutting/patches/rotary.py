@@ -15,7 +15,7 @@ from booklet.crafts.ruler import Ruler
 from booklet.crafts.sums import by_template
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.demand import Want
-from booklet.cutting.patches.cut_outlines import grown
+from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.kit.plane import extent
 from booklet.kit.polygon import laid, mirrored
 from booklet.pattern import Direction
@@ -55,7 +55,8 @@ def _by_form(want: Want, ruler: Ruler) -> Rotary | None:
 def template(want: Want, outline: CutOutline, ruler: Ruler, method: Method = TEMPLATE) -> Rotary:
     """Cut around a template laid with its grain arrow along the cloth or across it."""
     if want.laid is not None:
-        shapes = [laid(grown(want.laid, ruler.s)[0], 90.0)]
+        seen = want.members[0][1].outline  # a stripe may lie half turned, which takes the same room
+        shapes = [laid(cut_outline(seen, ruler.allowance).cut, 90.0)]
     else:
         shapes = [laid(outline.cut, want.grain + quarter) for quarter in (90.0, 0.0)]
     width, height = extent(shapes[0])
