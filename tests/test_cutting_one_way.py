@@ -172,6 +172,18 @@ def test_quarter_squares_of_a_one_way_print():
     assert line("one_way_everywhere", "sand", "B").cuts == 2  # 8 / 4
 
 
+def test_quarters_that_all_lie_one_way_are_not_cut_from_squares(tmp_path):
+    # one quarter in each of 11 hour blocks, 7 3/16 in wide and 3 27/32 in high with its allowance: squares of 7 1/4 in
+    # would give 11 x 4 and use 11. Of two that lie opposite, squares waste no more than templates do.
+    text = (PATTERNS / "quarter_squares" / "pattern.yaml").read_text(encoding="utf-8")
+    text = text.replace('colour: "#33594a"', 'colour: "#33594a", direction: one-way')
+    (glass,) = (p for p in plan_of(tmp_path, text, "runner").patches if p.fabric == "glass")
+    assert (glass.method.word, glass.pieces, glass.cuts, glass.gives) == ("template", 11, 11, ())
+    both = text.replace("[sand, glass, sand, lid]", "[sand, glass, lid, glass]")
+    (glass,) = (p for p in plan_of(tmp_path, both, "runner").patches if p.fabric == "glass")
+    assert (glass.method.word, glass.pieces, glass.cuts) == ("quarter-square triangles", 22, 11)
+
+
 def test_half_rectangles_and_their_mirror_images():
     made = line(
         "one_way_everywhere", "rain", "C"

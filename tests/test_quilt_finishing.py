@@ -204,6 +204,15 @@ def test_finishing_in_centimetres():
     assert "2 × 102 − 1 × 1.2 for the seams = 202.8 cm" in back.sums[2]
 
 
+def test_a_back_is_joined_with_the_allowance_of_the_patches():
+    top = inches("120 cm"), inches("150 cm")
+    seam = inches("0.75 cm")
+    back = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm", allowance=seam)
+    assert back is not None and back.allowance == seam
+    # two widths of 102 cm, an allowance of 0.75 cm on either side of their seam: 204 - 1.5
+    assert "2 × 102 − 1 × 1.5 for the seams = 202.5 cm" in back.sums[2]
+
+
 def test_layers_of_a_set_on_point_are_rounded_up():
     of = quilt(
         (setting("a"),),

@@ -62,12 +62,13 @@ def box(want: Wanted, figure: FlatOutline, ruler: Ruler, method: Method) -> Rota
 
 
 def right_isosceles(want: Wanted, figure: FlatOutline, ruler: Ruler) -> Rotary | None:
-    """Half- or quarter-square triangles, whichever keeps the grain; None where neither does."""
+    """Half- or quarter-square triangles, whichever keeps the grain; None where neither does, and where quarters of a
+    print with an up would leave more than half of their squares: by template each takes about half a square."""
     corner = max(range(3), key=lambda i: figure.angles[i])  # the right one
     leg, leg_way = figure.sides[corner - 1], figure.ways[corner - 1]
     long_way = (leg_way + 45) % 90
     quarter = _is_quarter(want, leg_way, long_way)
-    if quarter is None:
+    if quarter is None or (quarter and want.uneven):
         return None
     finished = leg * math.sqrt(2) if quarter else leg
     margin = ruler.margin(want.letter)

@@ -25,6 +25,8 @@ class Wanted:
     `outline` is the seam line in the patch's frame; `laid` the same as it must lie on the cloth, for prints that
     may not be turned freely, else None. `turns` is in how many ways a square of the cloth may lie (1, 2 end for
     end, 4). `grain` is degrees clockwise from up in the patch's frame, `wished` whether the author asked for it.
+    `uneven` is whether more than half of all that are cut from this cloth lie one way, and none may be turned: of a
+    square cut in four most would be wasted.
     """
 
     letter: str
@@ -35,6 +37,7 @@ class Wanted:
     wished: bool
     pieces: int
     reversed: int
+    uneven: bool = False
 
     @property
     def may_turn(self) -> bool:

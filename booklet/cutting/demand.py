@@ -4,7 +4,8 @@ fabric and (for prints with an up) way of lying on the cloth."""
 from __future__ import annotations
 
 import math
-from collections.abc import Container, Iterator
+from collections import Counter
+from collections.abc import Collection, Container, Iterator
 from dataclasses import dataclass, field
 
 from booklet.crafts.cuts import Wanted
@@ -32,7 +33,8 @@ class Want:
 
     `laid` is the seam outline as it must lie on the cloth (up is up), for prints that may not be turned
     freely; None where it may lie as is best. `grain` is degrees clockwise from up in the patch's frame,
-    `wished` whether the author asked for it.
+    `wished` whether the author asked for it, `uneven` whether most of this patch in this fabric lie one way that
+    they must keep.
     """
 
     patch: Patch
@@ -44,6 +46,7 @@ class Want:
     rough: Length | None = None  # sewn on printed paper: what it is cut beyond its allowance
     pieces: int = 0
     reversed: int = 0
+    uneven: bool = False
     per_block: dict[str, int] = field(default_factory=dict)
     members: list[tuple[Tiling, PlacedPiece]] = field(default_factory=list)
 
@@ -59,6 +62,7 @@ class Want:
             wished=self.wished,
             pieces=self.pieces,
             reversed=self.reversed,
+            uneven=self.uneven,
         )
 
 
@@ -81,6 +85,7 @@ def wants_of(
             if piece.fabric in size.fabrics and (tiling.block, piece.id) not in without:
                 rough = size.sewing.foundation_margin if piece.patch in on_paper else None
                 _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count, rough)
+    _mark_uneven(found.values())
     fabrics = list(size.fabrics)
     return tuple(
         sorted(
@@ -88,6 +93,19 @@ def wants_of(
             key=lambda w: (letter_rank(w.patch.letter), fabrics.index(w.fabric.id)),
         )
     )
+
+
+def _mark_uneven(wants: Collection[Want]) -> None:
+    """Mark the wants of a patch and a print with an up of which more than half lie one way."""
+    every: Counter[tuple[str, str]] = Counter()
+    most: Counter[tuple[str, str]] = Counter()
+    for want in wants:
+        key = (want.patch.letter, want.fabric.id)
+        every[key] += want.pieces
+        most[key] = max(most[key], want.pieces)
+    for want in wants:
+        key = (want.patch.letter, want.fabric.id)
+        want.uneven = want.fabric.direction is Direction.ONE_WAY and 2 * most[key] > every[key]
 
 
 def relative_grain(piece: PlacedPiece, direction: float) -> float:

@@ -8,8 +8,8 @@ from itertools import groupby
 from markupsafe import Markup
 
 from booklet.kit.polygon import without_straight_points
-from booklet.pages.values import area_text, with_unit
-from booklet.pages.view import cut_text, to_cut
+from booklet.pages.values import area_text, exactly, with_unit
+from booklet.pages.view import to_cut
 from booklet.pages.words import Words
 from booklet.pattern import Centre, Corners, SetKind
 from booklet.plan import SizePlan
@@ -183,7 +183,7 @@ def _panels(plan: SizePlan, backing: BackingPlan) -> tuple[Text, ...]:
 def _joined_back(plan: SizePlan, backing: BackingPlan) -> Text:
     """How the panels of a back are joined, and to which size they are trimmed."""
     units = plan.pattern.units
-    seam, size = cut_text(backing.allowance, units), area_text(backing.size, units)
+    seam, size = exactly(backing.allowance, units), area_text(backing.size, units)
     if backing.turned:
         return phrase(
             "Join them along their selvedge sides with seams of {seam} that run across the quilt, press the seams open, and trim the back to {size}.",

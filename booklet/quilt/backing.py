@@ -25,11 +25,17 @@ def cut_size(top: Size, extra: Length, units: UnitSystem) -> Size:
 
 
 def plan_backing(
-    top: Size, backing: Backing, usable: Length, units: UnitSystem, upright: bool = False
+    top: Size,
+    backing: Backing,
+    usable: Length,
+    units: UnitSystem,
+    upright: bool = False,
+    allowance: Length | None = None,
 ) -> BackingPlan | None:
     """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
-    run down the quilt, for a print that has a top."""
-    seam = ALLOWANCE.said_in(units)
+    run down the quilt, for a print that has a top. They are joined with the `allowance` of the patches, so
+    that a booklet has one; left out, with the trade's."""
+    seam = allowance or ALLOWANCE.said_in(units)
     if usable <= 2 * seam:
         return None
     size = cut_size(top, backing.extra, units)

@@ -115,7 +115,7 @@ def _finish(
         binding=plan_binding(finished, binding, cloth_width(size, binding.fabric), units)
         if binding
         else None,
-        backing=_backing(size, finished, backing, units) if backing else None,
+        backing=_backing(size, finished, backing, pattern) if backing else None,
         batting=cut_size(finished, batting.extra, units) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
         sums=made.sums,
@@ -124,12 +124,15 @@ def _finish(
 
 
 def _backing(
-    size: Size, finished: tuple[Length, Length], backing: Backing, units: UnitSystem
+    size: Size, finished: tuple[Length, Length], backing: Backing, pattern: Pattern
 ) -> BackingPlan | None:
     """The back of a finished top; a print with a top keeps it up."""
     cloth = size.fabrics.get(backing.fabric)
     upright = cloth is not None and cloth.direction is not Direction.ANY
-    return plan_backing(finished, backing, cloth_width(size, backing.fabric), units, upright)
+    usable = cloth_width(size, backing.fabric)
+    return plan_backing(
+        finished, backing, usable, pattern.units, upright, allowance=pattern.allowance
+    )
 
 
 def _too_narrow(
