@@ -97,9 +97,8 @@ def _needed(markup: str) -> frozenset[str]:
 
 @cache
 def packed(face: Face, characters: frozenset[str]) -> bytes:
-    """The face as WOFF2 with only those characters, of what `subset` has left where that has them all."""
-    within = USUAL | characters
-    return _subset(subset(face, within), characters, "woff2")
+    """The face as WOFF2 with only those characters; the same bytes every time."""
+    return _subset(face.read(), characters, "woff2")
 
 
 @cache
@@ -109,21 +108,27 @@ def subset(face: Face, characters: frozenset[str]) -> bytes:
 
 
 def _subset(data: bytes, characters: frozenset[str], flavor: str) -> bytes:
-    """A font with only those characters."""
-    from fontTools.subset import Options, Subsetter  # heavy, and a check needs neither
+    """A font with only those characters: HarfBuzz chooses, fontTools packs for the web."""
+    import uharfbuzz  # heavy, as the next is, and a check needs neither
     from fontTools.ttLib import TTFont
 
-    # lazy: most of a face is dropped unread, which takes half the time
-    font = TTFont(io.BytesIO(data), recalcTimestamp=False, lazy=True)
-    options = Options(layout_features=FEATURES, hinting=False, notdef_outline=True)
-    options.drop_tables += ["DSIG"]
-    subsetter = Subsetter(options)
-    subsetter.populate(unicodes=[ord(c) for c in characters])
-    subsetter.subset(font)
+    wanted = uharfbuzz.SubsetInput()
+    wanted.flags = uharfbuzz.SubsetFlags.NO_HINTING | uharfbuzz.SubsetFlags.NOTDEF_OUTLINE
+    wanted.unicode_set.update(map(ord, characters))
+    wanted.layout_feature_tag_set.clear()
+    wanted.layout_feature_tag_set.update(map(_tag, FEATURES))
+    wanted.drop_table_tag_set.add(_tag("DSIG"))
+    less = uharfbuzz.subset(uharfbuzz.Face(data), wanted).blob.data
+    font = TTFont(io.BytesIO(less), recalcTimestamp=False, lazy=True)
     font.flavor = flavor
     out = io.BytesIO()
     font.save(out, reorderTables=True)
     return out.getvalue()
+
+
+def _tag(name: str) -> int:
+    """The number of a name of four letters, as font files write it."""
+    return int.from_bytes(name.encode("ascii"), "big")
 
 
 @cache
