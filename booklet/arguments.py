@@ -210,6 +210,22 @@ def _language(parser: Parser) -> None:
     )
 
 
+def _alternatives(parser: Parser) -> None:
+    parser.add_argument(
+        "--colourway",
+        "--colorway",
+        action="append",
+        metavar="NAME",
+        help="in this colourway of the pattern; give it again for another (default: the pattern as it is)",
+    )
+    parser.add_argument(
+        "--layout",
+        action="append",
+        metavar="NAME",
+        help="in this layout of the pattern; give it again for another (default: the pattern as it is)",
+    )
+
+
 def _build(parser: Parser) -> None:
     _folder(parser)
     _trust(parser)
@@ -226,6 +242,7 @@ def _build(parser: Parser) -> None:
         metavar="LANGUAGE",
         help="only editions in this language; give it again for another (default: all)",
     )
+    _alternatives(parser)
     parser.add_argument(
         "--paper",
         action="append",
@@ -383,6 +400,10 @@ def _facts(parser: Parser) -> None:
     _trust(parser)
     _size(parser)
     _language(parser)
+    parser.add_argument(
+        "--colourway", "--colorway", metavar="NAME", help="those of this colourway of the pattern"
+    )
+    parser.add_argument("--layout", metavar="NAME", help="those of this layout of the pattern")
 
 
 def _compare(parser: Parser) -> None:

@@ -127,6 +127,8 @@ MOST_NAMES = 60
 """Names of a class: each is a copy of its own page."""
 MOST_PARTS = 24
 """Parts in which a pattern comes: two years of months; each is a booklet of its own."""
+MOST_ALTERNATIVES = 8
+"""Colourways, and layouts, of a pattern: each is checked, cut and drawn like the pattern itself, in every choice of the web page."""
 MOST_STUDENTS = 200
 """Students of a class, and spare kits: a hall full; the kits of all are cut by one plan."""
 MOST_MADE = 200

@@ -5,25 +5,27 @@ It loads nothing that draws or sets pages: an editor asks for faults at every sa
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from booklet.checks import CheckedPattern, admit, before_sewing, examine, within_bounds
-from booklet.checks.class_made import class_faults, taught
+from booklet.checks import CheckedPattern, admit, before_sewing, examine, tidy, within_bounds
+from booklet.checks.class_made import TaughtPattern, class_faults, taught
 from booklet.checks.parts_made import part_faults, parted
+from booklet.checks.whole import UNUSED
 from booklet.cutting import cut
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
+from booklet.kit.records import grown
 from booklet.memory import Ask, Memory
 from booklet.pages.look import look_faults
 from booklet.pages.oddities import oddities
 from booklet.pages.text_faults import text_faults
-from booklet.pattern import Pattern, Voice
+from booklet.pattern import Alternative, Pattern, Voice
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
@@ -77,10 +79,62 @@ def in_voice(checked: CheckedPattern, voice: Voice, ask: Ask) -> CheckedPattern:
     return found
 
 
+def in_alternative(checked: CheckedPattern, alternative: str) -> CheckedPattern:
+    """The checked pattern in the colourway or layout of that name; as it is where the name is its own, or "".
+    KeyError if there is none."""
+    if checked.pattern.alternative_of(alternative) is None:
+        return checked
+    assert isinstance(checked, TaughtPattern)
+    return checked.taken_as(alternative)
+
+
 def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
-    """The checked pattern of what was read; its questions are put to `ask`, by default to a memory of this run
-    alone."""
+    """The checked pattern of what was read, in each of its colourways and layouts as well; its questions are put to `ask`,
+    by default to a memory of this run alone. What an alternative has in common with the pattern is answered once."""
     ask = ask or of_one_run()
+    found = _check_alone(read, ask)
+    if read.value is None or not any(one.sizes for one in read.value.alternatives):
+        return found
+    made = [
+        (one, _check_alone(Outcome(read.value.taken_as(one)), ask))
+        for one in read.value.alternatives
+        if not one.is_own
+    ]
+    diagnostics = tidy((*_own(found, made), *_of_alternatives(found, made)))
+    values = tuple(outcome.value for _, outcome in made if outcome.value is not None)
+    if found.value is None or len(values) < len(made):
+        return Outcome(None, diagnostics)
+    kept = replace(found.value, warnings=diagnostics)
+    if isinstance(kept, TaughtPattern):
+        return Outcome(replace(kept, alternatives=values), diagnostics)
+    return Outcome(grown(TaughtPattern, kept, alternatives=values), diagnostics)
+
+
+_Made = Sequence[tuple[Alternative, Outcome[CheckedPattern]]]
+
+
+def _own(found: Outcome[CheckedPattern], made: _Made) -> Iterator[Diagnostic]:
+    """The diagnostics of the pattern as it is, but for names that an alternative uses."""
+    unused = [{d.message for d in one.diagnostics if d.code == UNUSED} for _, one in made]
+    for d in found.diagnostics:
+        if d.code != UNUSED or all(d.message in each for each in unused):
+            yield d
+
+
+def _of_alternatives(found: Outcome[CheckedPattern], made: _Made) -> tuple[Diagnostic, ...]:
+    """What is at fault in alternatives only, each told for the first that has it."""
+    told = {(d.code, d.span, d.severity) for d in found.diagnostics}
+    more = (
+        replace(d, message=f"in {one.kind.value} `{one.id}`: {d.message}")
+        for one, outcome in made
+        for d in outcome.diagnostics
+        if d.code != UNUSED and (d.code, d.span, d.severity) not in told
+    )
+    return told_once(more, lambda d: (d.code, d.span, d.severity))
+
+
+def _check_alone(read: Outcome[Pattern], ask: Ask) -> Outcome[CheckedPattern]:
+    """The checked pattern of what was read, without its colourways and layouts."""
     made = admit(
         read.then(read_texts)
         .then(partial(lay_out, ask=ask))

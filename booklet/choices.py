@@ -21,7 +21,7 @@ from booklet.memory import Ask
 from booklet.pages.album import drawn
 from booklet.pages.figures import Figures, FigureSource
 from booklet.pages.screen.page import OtherCloth, ScreenView
-from booklet.pattern import Edition, Fabric, Pattern, Size, SoldAs
+from booklet.pattern import Edition, Fabric, ForClass, Pattern, Size, SoldAs
 from booklet.plan import Plan, SizePlan, make_plan
 from booklet.spoken import voice_of
 
@@ -58,9 +58,11 @@ def _of_cloth(found: list[ScreenView], cloth: OtherCloth, ask: Ask) -> Iterator[
 def _alike(plan: Plan, other: Plan) -> bool:
     """Whether two plans sew the same blocks of patches that are cut by the same figures: pages and pictures that show
     no cloth are then the same."""
+    own, others = (plan, *plan.alternatives), (other, *other.alternatives)
     return all(
         one.blocks == two.blocks and _figures(one) == _figures(two)
-        for one, two in zip(plan.sizes, other.sizes, strict=True)
+        for each, there in zip(own, others, strict=True)
+        for one, two in zip(each.sizes, there.sizes, strict=True)
     )
 
 
@@ -105,16 +107,21 @@ OF_CLOTH = {
 
 def _pictured(own: FigureSource, view: ScreenView) -> FigureSource:
     """Pictures of a plan that differs from that of a view only in its cloth."""
-    plans = (view.plan, *view.plan.made_of_it)
-    sizes = {(s.size.id, s.size.in_class): s for plan in plans for s in plan.sizes}
-    return lambda size, room: _ClothAlbum(
-        own(size, room), view.figures(sizes[size.size.id, size.size.in_class], room)
-    )
+    whole = (view.plan, *view.plan.alternatives)
+    plans = tuple(plan for each in whole for plan in (each, *each.made_of_it))
+    sizes = {_as(s): s for plan in plans for s in plan.sizes}
+    return lambda size, room: _ClothAlbum(own(size, room), view.figures(sizes[_as(size)], room))
+
+
+def _as(size: SizePlan) -> tuple[str, str, ForClass | None]:
+    """In which colourway or layout a size is taken, and how much of it is made."""
+    return size.pattern.alternative, size.size.id, size.size.in_class
 
 
 def _cloths(pattern: Pattern) -> Iterator[OtherCloth]:
     """The cloths that are worth asking for: other than the pattern's, and not too many."""
-    all_ = [(size, fabric) for size in pattern.sizes for fabric in size.fabrics.values()]
+    sizes = [*pattern.sizes, *(size for one in pattern.alternatives for size in one.sizes)]
+    all_ = [(size, fabric) for size in sizes for fabric in size.fabrics.values()]
     sold = {fabric.width for _, fabric in all_ if fabric.kind is SoldAs.YARDAGE}
     asked: list[OtherCloth] = [w for w in WIDTHS if sold and sold != {w}]
     if any(_may_be_quarters(size, fabric) for size, fabric in all_):
@@ -124,14 +131,18 @@ def _cloths(pattern: Pattern) -> Iterator[OtherCloth]:
 
 def _cut_from(pattern: Pattern, cloth: OtherCloth) -> Pattern:
     """The pattern with all cloth that is sold by the length of one width, or all but the back in fat quarters."""
-    sizes = tuple(
-        replace(
-            size,
-            fabrics={id: _other(size, fabric, cloth) for id, fabric in size.fabrics.items()},
+
+    def cut(sizes: tuple[Size, ...]) -> tuple[Size, ...]:
+        return tuple(
+            replace(
+                size,
+                fabrics={id: _other(size, fabric, cloth) for id, fabric in size.fabrics.items()},
+            )
+            for size in sizes
         )
-        for size in pattern.sizes
-    )
-    return replace(pattern, sizes=sizes)
+
+    others = tuple(replace(one, sizes=cut(one.sizes)) for one in pattern.alternatives)
+    return replace(pattern, sizes=cut(pattern.sizes), alternatives=others)
 
 
 def _other(size: Size, fabric: Fabric, cloth: OtherCloth) -> Fabric:
@@ -159,5 +170,6 @@ def key_of(pattern: Pattern, edition: Edition) -> str:
     units = voice_of(pattern, edition).units
     other = "" if units == pattern.units else f"\n{units}"
     part = f"\n{edition.part}" if edition.part else ""
-    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}{other}{part}"
+    taken = f"\n{edition.alternative}" if edition.alternative else ""
+    named = f"{pattern.title}\n{pattern.designer}\n{edition.id}{other}{part}{taken}"
     return hashlib.sha256(named.encode("utf-8", "surrogatepass")).hexdigest()[:16]

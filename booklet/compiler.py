@@ -35,6 +35,7 @@ from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, on
 from booklet.pages.variants import Attached
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
+from booklet.source.editions.edition_keys import made_in
 from booklet.spoken import common_name, voice_of
 
 __all__ = [
@@ -60,6 +61,7 @@ def build(
     editions: Sequence[str] | None = None,
     languages: Sequence[str] | None = None,
     papers: Sequence[Paper] | None = None,
+    alternatives: Sequence[str] | None = None,
     say: Say = lambda text: None,
     printing: Printing = PLAIN,
     beside: bool = True,
@@ -71,7 +73,8 @@ def build(
 ) -> None:
     """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every
     edition, language, size and paper asked for (default: all), and `beside` them the templates and tables for other
-    programs.
+    programs. `alternatives` are colourways or layouts in which editions are made that are in none of their own; others are
+    made in theirs, where that is asked for.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
@@ -81,7 +84,7 @@ def build(
     if printing.attached:
         facts = Attached("facts.json", facts_text(own).encode("utf-8"), "Data")
         printing = replace(printing, attached=(*printing.attached, facts))
-    chosen = _chosen(own.pattern, editions, languages)
+    chosen = _chosen(own.pattern, editions, languages, alternatives)
     screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites)
     voices = _Voices(checked, own, screens, printing.low_ink)
     made = [voices.of(edition, _links(own.pattern, edition, chosen, sizes)) for edition in chosen]
@@ -130,22 +133,42 @@ def build(
                 say(f"making {name}")
                 write(name, data)
         say("making templates and tables for other programs")
-        for name, data in exported(own, tuple(sizes or ())):
-            write(name, data)
+        for taken in dict.fromkeys(own.pattern.alternative_name(e.alternative) for e in chosen):
+            for name, data in exported(own.taken_as(taken), tuple(sizes or ())):
+                write(name, data)
 
 
 def _chosen(
-    pattern: Pattern, editions: Sequence[str] | None, languages: Sequence[str] | None
+    pattern: Pattern,
+    editions: Sequence[str] | None,
+    languages: Sequence[str] | None,
+    alternatives: Sequence[str] | None,
 ) -> list[Edition]:
     """The editions asked for, or all; those of one voice follow each other, for each is worked out once."""
     asked = [
         edition
-        for edition in pattern.booklet.editions
+        for each in pattern.booklet.editions
+        for edition in _taken(pattern, each, alternatives)
         if (not editions or edition.id in editions)
         and (not languages or voice_of(pattern, edition).language in languages)
     ]
     voices = list(dict.fromkeys(voice_of(pattern, edition) for edition in asked))
     return sorted(asked, key=lambda edition: voices.index(voice_of(pattern, edition)))
+
+
+def _taken(
+    pattern: Pattern, edition: Edition, alternatives: Sequence[str] | None
+) -> Iterator[Edition]:
+    """An edition in the colourways and layouts asked for: in its own, if that is one of them; where it has none, in each."""
+    if not alternatives:
+        yield edition
+        return
+    own = pattern.alternative_name(edition.alternative)
+    for name in dict.fromkeys(map(pattern.alternative_name, alternatives)):
+        if own == name:
+            yield edition
+        elif not edition.alternative:
+            yield made_in(edition, name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,7 +206,10 @@ class _Voices:
         if voice not in self._known:
             self._known[voice] = self._made(edition, voice)
         said = self._known[voice]
-        told = said.plan.pattern.booklet.editions[pattern.booklet.editions.index(edition)]
+        told = said.plan.pattern.booklet.editions[_place(pattern, edition)]
+        told = replace(
+            told, alternative=edition.alternative, tell_alternative=edition.tell_alternative
+        )
         return replace(said, edition=told, key=key_of(pattern, edition), links=links)
 
     def _made(self, edition: Edition, voice: Voice) -> _Said:
@@ -197,6 +223,15 @@ class _Voices:
         return _Said(
             edition=edition, plan=made, figures=figures, on_paper=on_paper, screens=screens
         )
+
+
+def _place(pattern: Pattern, edition: Edition) -> int:
+    """The place of an edition among those of the pattern, in whichever colourway or layout it is made."""
+    as_it_is = replace(edition, alternative="", tell_alternative=False)
+    editions = pattern.booklet.editions
+    if edition in editions:
+        return editions.index(edition)
+    return editions.index(as_it_is)
 
 
 def _links(
@@ -213,8 +248,8 @@ def _links(
 def _same_booklet(one: Edition, other: Edition) -> bool:
     """Whether two editions differ by their voice only: by that, by their title, and by their name."""
     pages = [[common_name(page.name) for page in each.pages] for each in (one, other)]
-    same = (one.sizes, one.teacher, one.names, one.part) == (
-        other.sizes, other.teacher, other.names, other.part
+    same = (one.sizes, one.teacher, one.names, one.part, one.alternative) == (
+        other.sizes, other.teacher, other.names, other.part, other.alternative
     )  # fmt: skip
     return same and pages[0] == pages[1] and (one.id == other.id or one.voice != other.voice)
 
@@ -293,11 +328,11 @@ class _Screens:
     sizes: tuple[str, ...]
     asked: bool
     ways: Sequence[ScreenView] = ()
-    known: dict[tuple[str, int], ScreenBook | None] = field(default_factory=dict)
+    known: dict[tuple[str, int, str], ScreenBook | None] = field(default_factory=dict)
 
     def of(self, edition: Edition, key: str, links: tuple[Link, ...]) -> ScreenBook | None:
         """An edition, set when it is first asked for."""
-        name = edition.id, edition.part
+        name = edition.id, edition.part, edition.alternative
         if name not in self.known:
             shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
             book = gathered(self.ways, edition, shown, key, links) if shown else None

@@ -7,7 +7,7 @@ holds its own fabrics, sewing rules and quilt, with the pattern's values where i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import Enum, StrEnum
 from fractions import Fraction
@@ -642,6 +642,27 @@ class Size:
         return any(cell.block == block for row in self.quilt.arrange for cell in row)
 
 
+class AlternativeKind(StrEnum):
+    """In what an alternative differs from the pattern: its cloths, or how its blocks are set."""
+
+    COLOURWAY = "colourway"
+    LAYOUT = "layout"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alternative:
+    """The pattern in other cloths or set otherwise, with the `sizes` that it then has. One of each kind is the pattern as
+    it is (`is_own`): it has no sizes of its own, and no name or title where its author gives it none."""
+
+    kind: AlternativeKind
+    id: str
+    title: str
+    span: Span
+    sizes: tuple[Size, ...] = ()
+    picture: OwnPicture | None = None  # for its cover
+    is_own: bool = False
+
+
 class Paper(Enum):
     """A paper; the value is the word in the source."""
 
@@ -744,7 +765,8 @@ class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty), in which voice (None: the pattern's).
 
     The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each. An edition
-    in several languages is one of these for each; then its files `tell_language`.
+    in several languages is one of these for each; then its files `tell_language`. So is one in several colourways or layouts:
+    `alternative` is the name of its own, "" where it is as the pattern is.
     """
 
     id: str
@@ -758,6 +780,8 @@ class Edition:
     tell_language: bool = False
     order: PageOrder = PageOrder.PAGES
     part: int = 0  # of an edition in parts, which (from 1); it is there once for each
+    alternative: str = ""
+    tell_alternative: bool = False
 
     @property
     def called(self) -> str:
@@ -897,6 +921,38 @@ class Pattern:
     both_units: bool = False  # whether figures of cutting stand in the other units, too
     address: Address = Address.FORMAL
     files_title: str = ""  # what files are named after, where the title is that of another language
+    alternatives: tuple[Alternative, ...] = ()
+    alternative: str = ""  # as which of them it is taken; "" as it is
+
+    def taken_as(self, alternative: Alternative) -> Pattern:
+        """The pattern in an alternative: with its sizes, and with a photograph on the cover only if that shows it."""
+        cover = replace(self.booklet.cover, picture=alternative.picture)
+        booklet = replace(self.booklet, cover=cover)
+        return replace(
+            self,
+            sizes=alternative.sizes,
+            booklet=booklet,
+            alternative=alternative.id,
+            alternatives=self.told_alternatives,
+        )
+
+    @property
+    def told_alternatives(self) -> tuple[Alternative, ...]:
+        """The alternatives by name and title alone."""
+        return tuple(replace(one, sizes=()) for one in self.alternatives)
+
+    def alternative_name(self, id: str) -> str:
+        """The same name, but "" where it is that of the pattern as it is. KeyError if there is none."""
+        return "" if self.alternative_of(id) is None else id
+
+    def alternative_of(self, id: str) -> Alternative | None:
+        """The alternative of that name, None for the pattern as it is. KeyError if there is none."""
+        for one in self.alternatives:
+            if id and one.id == id:
+                return None if one.is_own else one
+        if not id:
+            return None
+        raise KeyError(id)
 
     @property
     def voice(self) -> Voice:

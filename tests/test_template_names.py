@@ -17,6 +17,7 @@ from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
 from booklet.pages.page_values import DocumentValues, SizeCalls, SizeValues
+from booklet.pages.side_by_side import SideBySide
 from booklet.pages.templating import OWN_TEMPLATES, environment, template_text
 from booklet.pages.view import ClothView
 from booklet.pages.words import Words
@@ -58,6 +59,7 @@ OTHERWISE = {
     "pages/imprint.html": {"any_imprint", "imprint"},
     "pages/back-cover.html": {"bar_code", "cover_lines", "imprint"},
     "pages/methods.html": {"several"},
+    "pages/side_by_side.html": {"side_by_side"},
 }
 """Names that the code which sets a page hands over itself; `of`, which marks what a part shows, and `kept`, by which it is ticked, go with every page."""
 UNKNOWN = typing.Any
@@ -70,7 +72,7 @@ def hints(kind):
 
 def handed_over():
     """The types of all names that a page of a pattern, or a part of it, may use."""
-    parts = {"block": BlockPlan, "cloth": ClothView}
+    parts = {"block": BlockPlan, "cloth": ClothView, "side_by_side": SideBySide}
     return {
         field.name: hints(kind)[field.name] for kind in RECORDS for field in fields(kind)
     } | parts

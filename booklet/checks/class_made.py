@@ -31,11 +31,17 @@ NONE: Outcome[CheckedPattern] = Outcome(None)
 @dataclass(frozen=True, slots=True)
 class TaughtPattern(CheckedPattern):
     """A checked pattern with what the class makes of it: what one student makes, if that is not a whole size, and all
-    kits together, if students are counted; and with what is made in each of its parts, if it comes in parts."""
+    kits together, if students are counted; with what is made in each of its parts, if it comes in parts; and with the
+    pattern in each of its colourways and layouts, each with a class and parts of its own."""
 
     student: CheckedPattern | None = None
     kits: CheckedPattern | None = None
     parts: tuple[CheckedPattern, ...] = ()
+    alternatives: tuple[CheckedPattern, ...] = ()
+
+    def taken_as(self, alternative: str) -> CheckedPattern:
+        """The pattern in the colourway or layout of that name, which is not the pattern as it is."""
+        return next(one for one in self.alternatives if one.pattern.alternative == alternative)
 
 
 def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPattern]:

@@ -10,6 +10,8 @@ from booklet.kit.near import ONE_POINT
 from booklet.measure import Length, length_text
 from booklet.pattern import By, Pattern, Quilt, Size
 
+UNUSED = "unused-name"
+
 
 def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
     """A warning for each patch, block and fabric of the source that nothing uses."""
@@ -26,7 +28,7 @@ def _unused_shapes(pattern: Pattern) -> Iterator[Diagnostic]:
     for shape in pattern.shapes:
         if shape.id not in used:
             yield warning(
-                "unused-name",
+                UNUSED,
                 f"patch `{shape.id}` is in no block",
                 shape.span,
                 f"use it in a block, or take `{shape.id}` out",
@@ -41,7 +43,7 @@ def _unused_blocks(pattern: Pattern) -> Iterator[Diagnostic]:
     for block in pattern.blocks:
         if block.id not in used and block.part is None:
             yield warning(
-                "unused-name",
+                UNUSED,
                 f"block `{block.id}` is in no quilt",
                 block.span,
                 f"name `{block.id}` under `arrange`, or take it out",
@@ -60,7 +62,7 @@ def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
     for id, fabric in fabrics.items():
         if id not in used:
             yield warning(
-                "unused-name",
+                UNUSED,
                 f"fabric `{id}` is cut for nothing",
                 fabric.span,
                 f"give it to a piece, a border or the binding, or take `{id}` out",

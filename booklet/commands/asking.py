@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from booklet.arguments import HERE
 from booklet.commands.saying import listed, quoted
 from booklet.diagnostic import did_you_mean
-from booklet.pattern import Pattern
+from booklet.pattern import AlternativeKind, Pattern
 from booklet.source.files.folder import SOURCE
 from booklet.spoken import voice_of, voices_of
 
@@ -76,6 +76,38 @@ def unknown_edition(pattern: Pattern, options: argparse.Namespace) -> str | None
         return None
     names = ", ".join(f"`{e.id}` has {listed(e.sizes)}" for e in chosen)
     return f"nothing is printed in size {listed(options.size)}: edition {names}"
+
+
+def alternatives_asked(options: argparse.Namespace) -> list[str]:
+    """The colourways and layouts that a call names."""
+    return [*(options.colourway or ()), *(options.layout or ())]
+
+
+def unknown_alternative(
+    pattern: Pattern, colourways: Sequence[str] | None, layouts: Sequence[str] | None
+) -> str | None:
+    """A sentence that names the first colourway or layout asked for that the pattern has not."""
+    for kind, asked in ((AlternativeKind.COLOURWAY, colourways), (AlternativeKind.LAYOUT, layouts)):
+        known = [one.id for one in pattern.alternatives if one.kind is kind and one.id]
+        if asked and not known:
+            return f"this pattern has no {kind.value}s; write them under `{kind.value}s:`"
+        if wrong := unknown(kind.value, asked, known):
+            return wrong
+    return None
+
+
+def unmade_alternative(pattern: Pattern, options: argparse.Namespace) -> str | None:
+    """A sentence if all editions asked for are made in other colourways and layouts than those asked for."""
+    named = alternatives_asked(options)
+    asked = {pattern.alternative_name(name) for name in named}
+    chosen = [e for e in pattern.booklet.editions if not options.edition or e.id in options.edition]
+    others = [
+        e for e in chosen if e.alternative and pattern.alternative_name(e.alternative) not in asked
+    ]
+    if not asked or len(others) < len(chosen):
+        return None
+    names = ", ".join(f"edition `{e.id}` is made in `{e.alternative}`" for e in others)
+    return f"nothing is made in {listed(named)}: {names}"
 
 
 def unknown_language(pattern: Pattern, asked: Sequence[str] | None) -> str | None:

@@ -10,7 +10,15 @@ from collections.abc import Callable, Iterator, Sequence
 from booklet import compiler, console
 from booklet.arguments import WRONG_CALL
 from booklet.checks import CheckedPattern
-from booklet.commands.asking import unknown_edition, unknown_language, unknown_size, wrong_folder
+from booklet.commands.asking import (
+    alternatives_asked,
+    unknown_alternative,
+    unknown_edition,
+    unknown_language,
+    unknown_size,
+    unmade_alternative,
+    wrong_folder,
+)
 from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
 from booklet.exports.printing import USUAL_SHEET, read_profile
@@ -59,7 +67,9 @@ def _build(options: argparse.Namespace) -> int:
     if wrong := (
         unknown_size(pattern, options.size)
         or unknown_language(pattern, options.language)
+        or unknown_alternative(pattern, options.colourway, options.layout)
         or unknown_edition(pattern, options)
+        or unmade_alternative(pattern, options)
     ):
         return complain(wrong, WRONG_CALL)
     target = options.out or options.folder / "out"
@@ -102,6 +112,7 @@ def _make(
         sizes=options.size,
         editions=options.edition,
         languages=options.language,
+        alternatives=alternatives_asked(options),
         papers=options.paper,
         say=say,
         printing=Printing(
@@ -180,7 +191,17 @@ def _listed(names: Sequence[str]) -> Iterator[str]:
 
 
 _PRINTING = ("paper", "imposed", "crop_marks", "low_ink", "for_printer", "archive", "large_print")
-_NARROWING = ("size", "edition", "language", *_PRINTING, "booklet_only", "web", "pdf")
+_NARROWING = (
+    "size",
+    "edition",
+    "language",
+    "colourway",
+    "layout",
+    *_PRINTING,
+    "booklet_only",
+    "web",
+    "pdf",
+)
 
 
 def _tell_old(old: Sequence[str], removed: bool, say: Callable[[str], None]) -> None:

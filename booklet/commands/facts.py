@@ -6,7 +6,13 @@ import argparse
 
 from booklet import compiler
 from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import said_in, unknown_language, unknown_size, wrong_folder
+from booklet.commands.asking import (
+    said_in,
+    unknown_alternative,
+    unknown_language,
+    unknown_size,
+    wrong_folder,
+)
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
 from booklet.facts import facts_text
 
@@ -23,6 +29,11 @@ def command(options: argparse.Namespace) -> int:
     asked = [options.language] if options.language else None
     if wrong := unknown_size(pattern, options.size) or unknown_language(pattern, asked):
         return complain(wrong, WRONG_CALL)
-    checked = said_in(outcome.value, options.language)
-    print(facts_text(compiler.plan(checked, options.size)), end="")
+    named = [[name] if name else None for name in (options.colourway, options.layout)]
+    if wrong := unknown_alternative(pattern, *named):
+        return complain(wrong, WRONG_CALL)
+    if options.colourway and options.layout:
+        return complain("name a colourway or a layout, not both", WRONG_CALL)
+    plan = compiler.plan(said_in(outcome.value, options.language), options.size)
+    print(facts_text(plan.taken_as(options.colourway or options.layout or "")), end="")
     return SOUND

@@ -18,9 +18,11 @@ from booklet.source.values.names import file_part
 
 
 def exported(plan: Plan, sizes: tuple[str, ...] = ()) -> Iterator[tuple[str, bytes]]:
-    """Names and bytes: the templates of the sizes named (or of all), and the tables of all sizes."""
+    """Names and bytes: the templates of the sizes named (or of all), and the tables of all sizes. In a colourway or layout
+    the names tell it."""
     pattern = plan.pattern
-    book = file_part(pattern.files_title or pattern.title)
+    told = (file_part(pattern.alternative),) if pattern.alternative else ()
+    book = "-".join((file_part(pattern.files_title or pattern.title), *told))
     for size in plan.sizes:
         if sizes and size.size.id not in sizes:
             continue

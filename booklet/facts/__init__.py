@@ -30,7 +30,16 @@ from booklet.facts.kinds import (
 )
 from booklet.facts.quilts import FINISHING, QUILT
 from booklet.measure import Length
-from booklet.pattern import CoverWish, Edition, Imprint, Instalment, Pattern, Voice
+from booklet.pattern import (
+    Alternative,
+    AlternativeKind,
+    CoverWish,
+    Edition,
+    Imprint,
+    Instalment,
+    Pattern,
+    Voice,
+)
 from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.spoken import voice_of
@@ -137,6 +146,20 @@ PART: FactKind[tuple[Instalment, Plan]] = record(
     key("title", TEXT, lambda told: told[0].title),
     key("sizes", by_name(IN_PART), lambda told: {s.size.id: s for s in told[1].sizes}),
 )
+# What a size takes in a colourway or a layout.
+IN_ALTERNATIVE: FactKind[SizePlan] = record(
+    key("blocks", by_name(COUNT), lambda size: size.quilt.blocks),
+    maybe("finished_in", several(LENGTH), lambda size: size.quilt.finished),
+    key("cutting", by_name(CLOTH), lambda size: _cloths(size)),
+    key("rotary", several(LINE), lambda size: _lines(size)),
+)
+# A colourway, or a layout; `own`: the pattern as it is, whose figures stand here again beside the others.
+ALTERNATIVE: FactKind[tuple[Alternative, Plan]] = record(
+    maybe("name", TEXT, lambda told: told[0].id or None),
+    maybe("title", TEXT, lambda told: told[0].title or None),
+    key("own", FLAG, lambda told: told[0].is_own),
+    key("sizes", by_name(IN_ALTERNATIVE), lambda told: {s.size.id: s for s in told[1].sizes}),
+)
 # An edition in one of its languages; `both_units`: the figures of cutting stand in the other units, too.
 EDITION: FactKind[tuple[Edition, Voice]] = record(
     key("name", TEXT, lambda told: told[0].id),
@@ -145,6 +168,7 @@ EDITION: FactKind[tuple[Edition, Voice]] = record(
     key("both_units", FLAG, lambda told: told[1].both),
     key("address", TEXT, lambda told: told[1].address.value),
     maybe("part", COUNT, lambda told: told[0].part or None),
+    maybe("alternative", TEXT, lambda told: told[0].alternative or None),
 )
 # What a shop lists: each only where the author says it.
 PUBLISHED: FactKind[Plan] = record(
@@ -163,6 +187,8 @@ FACTS: FactKind[Plan] = record(
     key("editions", several(EDITION), lambda plan: _editions(plan.pattern)),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
     maybe("parts", several(PART), lambda plan: _parts(plan)),
+    maybe("colourways", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "colourway")),
+    maybe("layouts", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "layout")),
     maybe("published", PUBLISHED, lambda plan: plan if _is_published(plan.pattern) else None),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
@@ -175,6 +201,11 @@ def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:
 def _parts(plan: Plan) -> list[tuple[Instalment, Plan]] | None:
     """The parts, each with its plan; None where there are none."""
     return list(zip(plan.pattern.booklet.parts, plan.parts, strict=True)) or None
+
+
+def _side_by_side(plan: Plan, kind: str) -> list[tuple[Alternative, Plan]] | None:
+    """The colourways, or the layouts; None where there are none."""
+    return list(plan.side_by_side(AlternativeKind(kind))) or None
 
 
 def _makes(size: SizePlan) -> dict[str, int]:

@@ -46,7 +46,8 @@ from booklet.drawing.templates.template_pages import template_figures
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pages.bare import bare_plan, named_only
-from booklet.pages.figures import FigureSource, Room
+from booklet.pages.columns import column_width
+from booklet.pages.figures import Figures, FigureSource, Room
 from booklet.pages.paper import SHEETS
 from booklet.pages.press_pictures import block_press_makers, press_makers
 from booklet.pages.view import allowance_test
@@ -88,7 +89,7 @@ class DrawnAlbum:
 def drawn(
     plan: Plan, low_ink: bool = False, ask: Ask = plainly, bare: Plan | None = None
 ) -> FigureSource:
-    """The pictures of a plan, and of what its class and its parts make. A cloth looks the same in every size; documents with the same room
+    """The pictures of a plan, of what its class and its parts make, and of its colourways and layouts. A cloth looks the same in every size; documents with the same room
     for pictures share them. `ask` has each picture made: anew, or as it remembers it. `bare` is the
     plan as pictures read it, where that is known."""
     looks, bare = looks_of(plan, low_ink), bare or bare_plan(plan)
@@ -99,9 +100,15 @@ def drawn(
         _drawn(part, bare_part, looks, ask)
         for part, bare_part in zip(plan.parts, bare.parts, strict=True)
     ]
+    others = {
+        other.pattern.alternative: drawn(other, low_ink, ask, bare_other)
+        for other, bare_other in zip(plan.alternatives, bare.alternatives, strict=True)
+    }
 
-    def album(size: SizePlan, room: Room) -> DrawnAlbum:
+    def album(size: SizePlan, room: Room) -> Figures:
         made = size.size.in_class
+        if size.pattern.alternative in others:
+            return others[size.pattern.alternative](size, room)
         if made is not None and made.part:
             return parts[made.part - 1](size, room)
         source = own if made is None else student if made.blocks and made.kits == 1 else kits
@@ -168,6 +175,10 @@ def _makers(
         ),
         **press_makers(size, room),
     }
+    for columns in (1, 2, 3):  # of a page that shows several side by side
+        across, name = column_width(room, columns), f"beside-{size.pattern.alternative or 'own'}"
+        down = across * 4  # the page says how wide it is shown
+        makers[f"beside {columns}"] = partial(cover_figure, size, looks, across, down, name)
     if size.made_here:
         makers["patches"] = partial(patch_key_figure, size, looks, wide)
     if size.quilt.finished is not None:

@@ -20,7 +20,10 @@ def bare_plan(plan: Plan) -> Plan:
     sizes = tuple(_bare_size(size, pattern) for size in plan.sizes)
     student, kits = plan.student and bare_plan(plan.student), plan.kits and bare_plan(plan.kits)
     parts = tuple(bare_plan(part) for part in plan.parts)
-    return Plan(pattern=pattern, sizes=sizes, student=student, kits=kits, parts=parts)
+    others = tuple(bare_plan(one) for one in plan.alternatives)
+    return Plan(
+        pattern=pattern, sizes=sizes, student=student, kits=kits, parts=parts, alternatives=others
+    )
 
 
 def named_only(plan: Plan, size: SizePlan) -> SizePlan:
@@ -53,6 +56,7 @@ def bare_pattern(pattern: Pattern) -> Pattern:
         pictures=MappingProxyType({}),
         fonts=MappingProxyType({}),
         sizes=tuple(_colourless(size) for size in pattern.sizes),
+        alternatives=(),
     )
 
 

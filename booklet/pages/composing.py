@@ -31,6 +31,7 @@ from booklet.pages.parts import Keeper, Listened, PartListener, untold
 from booklet.pages.screen.compact import SharedPictures
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
+    ALTERNATIVE_PAGES,
     BACK,
     BLOCK_PAGES,
     EDITION_TITLES,
@@ -42,12 +43,13 @@ from booklet.pages.sections import (
 )
 from booklet.pages.setting import Setter
 from booklet.pages.shared import shared_values
+from booklet.pages.side_by_side import side_by_side
 from booklet.pages.sized import SizedPages
 from booklet.pages.templating import filled, template_text
 from booklet.pages.texts import Filling, needs_size, set_text
 from booklet.pages.values import date_text, pattern_values, size_values
 from booklet.pages.words import Words
-from booklet.pattern import Edition, Imprint, Page, Paper, Pattern
+from booklet.pattern import Alternative, AlternativeKind, Edition, Imprint, Page, Paper, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
@@ -120,6 +122,7 @@ def compose(
     With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
     document is then in parts too.
     """
+    plan = plan.taken_as(edition.alternative)
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
@@ -235,6 +238,15 @@ class _Composer:
                 room=room,
                 paper=paper or plan.pattern.booklet.paper,
                 own_chains=own_chains,
+                alternatives=lambda kind: side_by_side(
+                    self.whole,
+                    AlternativeKind(kind),
+                    size,
+                    lambda other: Listened(figures(other, room), course),
+                    room,
+                    self.setter,
+                    self.words,
+                ),
                 kit=kit_view(plan, size, self.words),
                 answers=edition.teacher,
                 by_block=edition.told_by_block,
@@ -342,21 +354,38 @@ class _Composer:
         return len(self.sizes) < len(self.listed)
 
     def edition_title(self) -> str:
-        """The edition in words, with the part of which it is."""
+        """The edition in words, with its colourway or layout, and the part of which it is."""
         if not self.edition.part:
-            return self.whole_title()
+            return self.told_title()
         number, parts = self.edition.part, self.pattern.booklet.parts
         told = phrase(
             "{edition}, part {n} of {all}: {title}",
-            edition=self.whole_title(),
+            edition=self.told_title(),
             n=number,
             all=len(parts),
             title=parts[number - 1].title,
         )
         return self.words.text(told)
 
+    def taken_as(self) -> Alternative | None:
+        """The colourway or layout that its edition names, where that has a title."""
+        alike = (a for a in self.pattern.alternatives if a.id == self.edition.alternative)
+        return next((one for one in alike if one.title), None)
+
+    def told_title(self) -> str:
+        """The edition in words, with its colourway or layout where that has a title."""
+        named = self.taken_as()
+        if named is None:
+            return self.whole_title()
+        edition, title = self.whole_title(), named.title
+        if named.kind is AlternativeKind.COLOURWAY:
+            told = phrase("{edition}, colorway {title}", edition=edition, title=title)
+        else:
+            told = phrase("{edition}, layout {title}", edition=edition, title=title)
+        return self.words.text(told)
+
     def whole_title(self) -> str:
-        """The edition in words, whatever its part."""
+        """The edition in words, whatever its part, colourway and layout."""
         if self.edition.title:
             return self.edition.title
         known = EDITION_TITLES.get(self.edition.id)
@@ -470,6 +499,8 @@ class _Composer:
     def sized_body(self, name: str) -> Markup:
         """The body of a page that is set once for each size."""
         if (name in KIT_PAGES and not self.kits) or self.is_for_later(name):
+            return Markup()
+        if name in ALTERNATIVE_PAGES and not self.whole.side_by_side(ALTERNATIVE_PAGES[name]):
             return Markup()
         if len(self.sizes) == 1:
             return self.page(name, self.sizes[0]).body(name, 3, True)

@@ -1,6 +1,7 @@
 """Floor 11, oddities: what a page would show otherwise than its author means. Warnings only.
 
-Letters that the fonts of the booklet have not, HTML or template code, which is shown as typed, and an imprint that no page shows.
+Letters that the fonts of the booklet have not, HTML or template code, which is shown as typed, an imprint that no page
+shows, and colourways or layouts that no edition does.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from itertools import islice
 
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.pages.fonts import missing_characters
-from booklet.pattern import Imprint, Pattern
+from booklet.pattern import AlternativeKind, Imprint, Pattern
 from booklet.words import wordings_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
@@ -27,6 +28,7 @@ def oddities(pattern: Pattern) -> tuple[Diagnostic, ...]:
 
 def _found(pattern: Pattern) -> Iterator[Diagnostic]:
     yield from _unseen(pattern)
+    yield from _unshown(pattern)
     for what, words, span in _words(pattern):
         yield from _missing(what, words, span)
     for file, text in sorted(pattern.texts.items()):
@@ -47,6 +49,25 @@ def _unseen(pattern: Pattern) -> Iterator[Diagnostic]:
         )
 
 
+def _unshown(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for colourways, or layouts, of which no edition is made and that no page shows."""
+    if pattern.alternative or not pattern.complete:
+        return
+    editions = pattern.booklet.editions
+    pages = {page.name for edition in editions for page in edition.pages}
+    made = {edition.alternative for edition in editions}
+    for kind in AlternativeKind:
+        names = {one.id for one in pattern.alternatives if one.kind is kind and not one.is_own}
+        if names and not names & made and f"{kind.value}s" not in pages:
+            first = next(one for one in pattern.alternatives if one.id in names)
+            yield warning(
+                "alternatives",
+                f"no edition shows the {kind.value}s",
+                first.span,
+                f"add the page `{kind.value}s` to an edition, or write `{kind.value}: {first.id}` in one",
+            )
+
+
 def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
     """The words of the source that are printed: what they are, the words, their place."""
     source = Span.whole(pattern.span.file)
@@ -63,6 +84,8 @@ def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:
         ("price", imprint.price),
     ):
         yield f"`{name}` of `imprint`", words, pattern.booklet.span
+    for one in pattern.alternatives:
+        yield f"{one.kind.value} `{one.id}`", one.title, one.span
     for size in pattern.sizes:
         yield f"size `{size.id}`", size.title, size.span
     fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}

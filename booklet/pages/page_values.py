@@ -19,6 +19,7 @@ from booklet.pages.joining import Named
 from booklet.pages.kits import DayView, KitView, SampleView
 from booklet.pages.part_view import PartView
 from booklet.pages.route_rows import RouteRow
+from booklet.pages.side_by_side import SideBySide
 from booklet.pages.slanted import SlantedView
 from booklet.pages.step_cards import StackLabel, StepFace
 from booklet.pages.together import TogetherView
@@ -124,6 +125,7 @@ class SizeCalls:
     card_html: Callable[[BlockPlan, StepCard], Markup]
     step_sheets: Callable[[], tuple[tuple[StepFace, ...], ...]]
     stack_labels: Callable[[], tuple[StackLabel, ...]]
+    alternatives: Callable[[str], SideBySide | None]  # the colourways, or the layouts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from booklet.pattern import Edition
+from booklet.pattern import AlternativeKind, Edition
 from booklet.words import phrase
 
 
@@ -32,6 +32,8 @@ KINDS = {
         SectionKind("kit-list", sized=True, starts=True),
         SectionKind("kit-labels", sized=True, starts=True),
         SectionKind("parts", sized=True, starts=False),
+        SectionKind("colourways", sized=True, starts=False),
+        SectionKind("layouts", sized=True, starts=False),
         SectionKind("supplies", sized=False, starts=False),
         SectionKind("before", sized=False, starts=False),
         SectionKind("cutting", sized=True, starts=False),
@@ -67,6 +69,8 @@ PAGE_TITLES = {
     "kit-list": phrase("What goes into each kit", context="page"),
     "kit-labels": phrase("Labels for the bags", context="page"),
     "parts": phrase("The parts", context="page"),
+    "colourways": phrase("Colorways", context="page"),
+    "layouts": phrase("Layouts", context="page"),
     "supplies": phrase("Bring to class", context="page"),
     "before": phrase("Before you start", context="page"),
     "cutting": phrase("Cutting", context="page"),
@@ -98,6 +102,11 @@ EDITION_TITLES = {
 BACK = "back-cover"
 KIT_PAGES = ("kits", "kit-list", "kit-labels")
 """The pages that tell of all kits of a class together."""
+ALTERNATIVE_PAGES = {
+    "colourways": AlternativeKind.COLOURWAY,
+    "layouts": AlternativeKind.LAYOUT,
+}
+"""The pages that show a pattern in other cloths or set otherwise: only where it is."""
 WHOLE_PAGES = ("quilt", "finishing", "colouring", "marking-quilt")
 """The pages that tell of the quilt as a whole: of a pattern in parts they stand in the last."""
 BLOCK_PAGES = ("templates", "marking", "piecing", "chains", "route-sheet", "pocket-card")

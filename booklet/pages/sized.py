@@ -35,6 +35,7 @@ from booklet.pages.part_view import part_view
 from booklet.pages.parts import Listened, PagePart
 from booklet.pages.route_rows import route_rows
 from booklet.pages.setting import Setter, heading
+from booklet.pages.side_by_side import SideBySide
 from booklet.pages.slanted import slanted_view
 from booklet.pages.step_cards import StepFace, stack_labels, step_sheets
 from booklet.pages.together import together_views
@@ -59,6 +60,7 @@ class SizedPages:
     room: Room
     paper: Paper  # for which the templates are laid out
     own_chains: bool
+    alternatives: Callable[[str], SideBySide | None]
     kit: KitView | None = None
     answers: bool = False
     by_block: frozenset[str] = frozenset()
@@ -230,6 +232,7 @@ class SizedPages:
             ),
             step_sheets=self.step_sheets,
             stack_labels=lambda: stack_labels(plan, self.words),
+            alternatives=self.alternatives,
         )
 
     def step_sheets(self) -> tuple[tuple[StepFace, ...], ...]:

@@ -54,7 +54,8 @@ def make_plan(
         return whole
     kits = _plan_of(checked.kits, sizes, ask) if checked.kits is not None else None
     parts = tuple(_plan_of(part, sizes, ask) for part in checked.parts)
-    whole = replace(whole, kits=kits, parts=parts)
+    others = tuple(make_plan(one, sizes, ask) for one in checked.alternatives)
+    whole = replace(whole, kits=kits, parts=parts, alternatives=others)
     if checked.student is None:
         return whole
     return replace(whole, student=replace(_plan_of(checked.student, sizes, ask), kits=kits))

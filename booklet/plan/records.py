@@ -11,7 +11,17 @@ from dataclasses import dataclass, replace
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import Tiling
 from booklet.measure import Length
-from booklet.pattern import Block, By, Edition, Fabric, OwnPicture, Pattern, Size
+from booklet.pattern import (
+    Alternative,
+    AlternativeKind,
+    Block,
+    By,
+    Edition,
+    Fabric,
+    OwnPicture,
+    Pattern,
+    Size,
+)
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.top_pressing import PressedTop
@@ -181,25 +191,50 @@ class SizePlan:
 class Plan:
     """The whole plan. Of a pattern with a class `student` is the plan of what each student makes, where that is not a
     whole size, and `kits` of all kits together, each size named with `-kits`. Of one that comes in parts there is a plan of each,
-    with the sizes of which it makes anything."""
+    with the sizes of which it makes anything. `alternatives` are the plans of the pattern in its other colourways and layouts."""
 
     pattern: Pattern
     sizes: tuple[SizePlan, ...]
     student: Plan | None = None
     kits: Plan | None = None
     parts: tuple[Plan, ...] = ()
+    alternatives: tuple[Plan, ...] = ()
+
+    def taken_as(self, alternative: str) -> Plan:
+        """The plan of the pattern in the colourway or layout of that name, with the others beside it; itself where the name
+        is that of the pattern as it is, or "". KeyError if there is none."""
+        if (
+            alternative == self.pattern.alternative
+            or self.pattern.alternative_of(alternative) is None
+        ):
+            return self
+        taken = next(p for p in self.alternatives if p.pattern.alternative == alternative)
+        others = tuple(p for p in self.alternatives if p is not taken)
+        return replace(taken, alternatives=(replace(self, alternatives=()), *others))
+
+    def side_by_side(self, kind: AlternativeKind) -> tuple[tuple[Alternative, Plan], ...]:
+        """The colourways, or the layouts, each with its plan, the pattern as it is first; none of a kind that it has not.
+        A colourway has no layouts, nor a layout colourways: they are those of the pattern as it is."""
+        plans = {plan.pattern.alternative: plan for plan in (self, *self.alternatives)}
+        alike = [one for one in self.pattern.alternatives if one.kind is kind]
+        if self.pattern.alternative and self.pattern.alternative not in {one.id for one in alike}:
+            return ()
+        return tuple((one, plans["" if one.is_own else one.id]) for one in alike)
 
     def shown_by(self, edition: Edition) -> Plan:
         """The plan that an edition tells: of what the class makes, where it is for the class; of its part, where it is of
-        one."""
+        one; in its colourway or layout."""
+        whole = self.taken_as(edition.alternative)
         if edition.part:  # the plan of a part has none itself
-            return self.parts[edition.part - 1] if self.parts else self
+            return whole.parts[edition.part - 1] if whole.parts else whole
         makes = self.pattern.booklet.lesson.makes
         if not edition.of_class or makes is None:
-            return self
-        if self.student is not None:
-            return self.student
-        return replace(self, sizes=tuple(s for s in self.sizes if makes.size in (None, s.size.id)))
+            return whole
+        if whole.student is not None:
+            return whole.student
+        return replace(
+            whole, sizes=tuple(s for s in whole.sizes if makes.size in (None, s.size.id))
+        )
 
     @property
     def made_of_it(self) -> tuple[Plan, ...]:

@@ -4,7 +4,7 @@ small ones that have what it has not."""
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
 
@@ -14,7 +14,7 @@ from booklet.drawing.scene import Figure
 from booklet.output import write_files
 from booklet.pages.album import DrawnAlbum, drawn
 from booklet.pages.figures import LARGE
-from booklet.pattern import Isbn
+from booklet.pattern import AlternativeKind, Isbn
 from booklet.plan import Plan
 from booklet.quilt.bed_words import mattress_of
 from booklet.reference.sketches import bed_sketch, day_sketch, look_sketch, sheets_sketch
@@ -91,6 +91,23 @@ booklet:
   parts: [{title: First month, blocks: [wave]}, {title: The quilt, blocks: [shore], quilt: yes}]
   editions: {monthly: {parts: yes, pages: [cover, parts, cutting, piecing]}}
 """
+GATES = """\
+title: Gates
+units: inch
+sizes: {mat: {title: Mat, unit: 2 in, blocks: 3 x 3}}
+fabrics:
+  ink: {name: Dark blue, colour: "#27496d"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+blocks:
+  gate: {grid: [[ink, sand], [sand, ink]]}
+quilt: {arrange: [[gate]], borders: [{width: 2 in, fabric: ink}]}
+colourways:
+  day: {title: Day}
+  dusk: {title: Dusk, fabrics: {ink: {name: Plum, colour: "#4a2f4b"}, sand: {name: Rose, colour: "#d9a0a0"}}}
+layouts:
+  rows: {title: Rows}
+  point: {title: On point, quilt: {set: on point, setting fabric: sand}}
+"""
 STARTER = ""
 DRAWN = {
     "pattern": (STARTER, "cover"),
@@ -118,6 +135,9 @@ DRAWN = {
     "booklet": (STARTER, "sketch sheets"),
     "edition": (STARTER, "sketch sheet"),
     "part": (MONTHS, "sketch sheets"),
+    "colourway": (GATES, "colourway"),
+    "layout": (GATES, "layout"),
+    "setting": (GATES, "layout"),
     "class": (WALL, "sketch day"),
     "session": (WALL, "sketch day"),
     "cover": (STARTER, "cover"),
@@ -131,6 +151,8 @@ def pictures_of(group: str) -> tuple[Figure, ...]:
     """The pictures of a group of keys; none of a group that has none."""
     text, name = DRAWN.get(group, (STARTER, ""))
     plan, album = _drawn(text)
+    if name in list(AlternativeKind):
+        return tuple(_alternatives(plan, AlternativeKind(name)))
     if name in _SKETCHES:
         return (_SKETCHES[name](plan),)
     if name in album.rows:
@@ -151,6 +173,15 @@ def _drawn(text: str) -> tuple[Plan, DrawnAlbum]:
     album = drawn(plan)(plan.sizes[-1], LARGE)
     assert isinstance(album, DrawnAlbum)
     return plan, album
+
+
+def _alternatives(plan: Plan, kind: AlternativeKind) -> Iterator[Figure]:
+    """The pictures of all colourways, or layouts, of a pattern."""
+    figures = drawn(plan)
+    for _, shown in plan.side_by_side(kind):
+        figure = figures(shown.sizes[-1], LARGE).figure("beside 3")
+        assert figure is not None
+        yield figure
 
 
 def _bed(plan: Plan) -> Figure:

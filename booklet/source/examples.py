@@ -121,7 +121,7 @@ parts: [{title: First month, blocks: [wave]}, {title: The quilt, quilt: yes}]
 class: {students: 12, makes: one block, homework: Wind two bobbins.}
 look: {title colour: navy}
 """,
-        "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block, parts: no}\n",
+        "edition": "{title: {en: For the class, de: Für den Kurs}, language: [en, de], units: {en: inch, de: cm and inch}, address: {de: familiar}, pages: [class, supplies, cutting, piecing], sizes: [lap], teacher: no, names: [Ilse, Tomas], order: by block, parts: no, colourway: [day, dusk]}\n",
         "cover": """\
 picture: photos/lamps.jpg
 picture text: The quilt on a wall by the quay.
@@ -147,6 +147,20 @@ sessions:
   - {title: One block, minutes: 90, do: Sew the steps in order.}
   - {title: Tea, minutes: 15, break: yes}
 """,
+        "colourway": """\
+title: {en: Dusk, de: Dämmerung}
+fabrics:
+  sand: {name: Grey, colour: "#8b8f99", width: 110 cm}
+  motif: {colour: "#4a2f4b", repeat: none}
+complete: no
+""",
+        "layout": """\
+title: {en: Ring, de: Kranz}
+quilt: {set: on point, setting fabric: sand}
+sizes:
+  lap: {blocks: 4 x 5}
+""",
+        "setting": "{blocks: 4 x 5, quilt: {borders: [{width: 3 in, fabric: ink}]}}\n",
         "session": "{title: One block, minutes: 90, do: [Sew the steps in order., Press each join.]}\n",
         "look": """\
 title colour: "#7a2f4b"

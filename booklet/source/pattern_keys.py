@@ -53,10 +53,20 @@ QUILT = Key(
 )
 SEWING = Key("sewing", group("sewing"), "The rules of sewing.")
 CUTTING = Key("cutting", group("cutting"), "How units are made where there is a choice.")
+COLOURWAYS = Key(
+    "colourways",
+    named("colourway", "colourway", may_be_empty=True),
+    "The pattern in other cloths, by name: each says how its fabrics differ. One that says nothing is the pattern as it is.",
+)
+LAYOUTS = Key(
+    "layouts",
+    named("layout", "layout", may_be_empty=True),
+    "The same blocks set otherwise, by name: each says how its `quilt` differs. One that says nothing is the pattern as it is.",
+)
 BOOKLET = Key("booklet", group("booklet"), "The paper and the editions.")
 PATTERN = Table(
     "pattern",
     "A patchwork pattern.",
     (TITLE, DESIGNER, VERSION, DATE, LANGUAGE, UNITS, ADDRESS, ALLOWANCE, SUMMARY, SIZES, FABRICS, PATCHES,
-     BLOCKS, QUILT, SEWING, CUTTING, BOOKLET),
+     BLOCKS, QUILT, SEWING, CUTTING, COLOURWAYS, LAYOUTS, BOOKLET),
 )  # fmt: skip

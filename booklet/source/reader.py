@@ -11,9 +11,18 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.kit import trade
 from booklet.measure import Length
-from booklet.pattern import Address, Block, Fabric, Pattern, Size, Voice
+from booklet.pattern import (
+    Address,
+    AlternativeKind,
+    Block,
+    Fabric,
+    Pattern,
+    Size,
+    Voice,
+)
 from booklet.source.blocks.block_keys import Drawings, read_blocks
 from booklet.source.blocks.shapes import read_shapes
+from booklet.source.editions.alternatives import own_picture_of, read_alternatives
 from booklet.source.editions.edition_keys import WELCOME, read_booklet, refuse_same_files
 from booklet.source.editions.languages import has_text, in_files, languages_lacking, read_texts
 from booklet.source.faults import Faults
@@ -25,11 +34,13 @@ from booklet.source.pattern_keys import (
     ALLOWANCE,
     BLOCKS,
     BOOKLET,
+    COLOURWAYS,
     CUTTING,
     DATE,
     DESIGNER,
     FABRICS,
     LANGUAGE,
+    LAYOUTS,
     PATCHES,
     PATTERN,
     QUILT,
@@ -113,6 +124,8 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         "patch": names_in(fields.get(PATCHES)),
         "block": names_in(fields.get(BLOCKS)),
         "size": names_in(fields.get(SIZES)),
+        "colourway": names_in(fields.get(COLOURWAYS)),
+        "layout": names_in(fields.get(LAYOUTS)),
     }
     reading = Reading(
         faults=faults,
@@ -138,12 +151,25 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         cutting_at=fields.key_span(CUTTING),
     )
     sizes = read_sizes(fields.get(SIZES), common, reading)
-    booklet = read_booklet(
-        fields.get(BOOKLET), fields.key_span(BOOKLET), reading, has_text(WELCOME, files), own
+    written = {
+        AlternativeKind.COLOURWAY: fields.get(COLOURWAYS),
+        AlternativeKind.LAYOUT: fields.get(LAYOUTS),
+    }
+    alternatives = read_alternatives(
+        written,
+        fields.get(SIZES),
+        common,
+        lambda size: _sound(size, blocks, mixes, reading),
+        reading,
     )
-    refuse_same_files(booklet, tuple(size.id for size in sizes), reading)
+    without = {kind.value + "s" for kind in AlternativeKind if written[kind] is None}
+    without |= set() if has_text(WELCOME, files) else {WELCOME}
+    booklet = read_booklet(fields.get(BOOKLET), fields.key_span(BOOKLET), reading, without, own)
+    refuse_same_files(booklet, tuple(size.id for size in sizes), alternatives, reading)
     texts = read_texts(booklet, own.language, files)
     shown = pictures_of_texts(texts, files)
+    if booklet.cover.picture is None and (shown_on := own_picture_of(alternatives)) is not None:
+        booklet = replace(booklet, cover=replace(booklet.cover, picture=shown_on))
     pattern = Pattern(
         title=fields.get(TITLE) or "",
         designer=fields.get(DESIGNER) or "",
@@ -162,6 +188,7 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         span=fields.span(TITLE),
         texts=MappingProxyType(texts),
         pictures=MappingProxyType(dict.fromkeys(shown, b"") | _pictures(shown, reading, files)),
+        alternatives=alternatives,
     )
     fonts = {name: files.font(name, span) for name, span in sorted(reading.fonts.items())}
     sound = {name: font for name, font in fonts.items() if font is not None}

@@ -12,8 +12,8 @@ from booklet.crafts.forms import FORMS
 from booklet.source import pattern_keys
 from booklet.source.blocks import block_keys as blocks
 from booklet.source.blocks import pieces, shape_keys, steps
+from booklet.source.editions import alternatives, front, lessons, look, parts
 from booklet.source.editions import edition_keys as editions
-from booklet.source.editions import front, lessons, look, parts
 from booklet.source.examples import EXAMPLES
 from booklet.source.faults import Faults
 from booklet.source.sizes import cutting_rules, fabrics, quilts, sewing_rules
@@ -54,6 +54,9 @@ TABLES: tuple[Table, ...] = (
     lessons.CLASS,
     lessons.SESSION,
     look.LOOK,
+    alternatives.COLOURWAY,
+    alternatives.LAYOUT,
+    alternatives.OF_SIZE,
 )
 
 

@@ -25,10 +25,10 @@ SHADE = "#cdc6ba"
 
 
 def cover_figure(
-    size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0
+    size: SizePlan, looks: Looks, width: float = 150.0, tallest: float = 150.0, name: str = "cover"
 ) -> Figure:
     """The finished quilt in its plain colours, without a letter, on a pale wall with its shadow; the
-    blocks alone where there is no quilt."""
+    blocks alone where there is no quilt. Its name tells it from other pictures of the same size."""
     pieces, rim = all_pieces(size)
     edge = frame(size, rim)
     view, _, height = fitted(corners(edge), width, tallest, Margins(1, 1, 3, 3), exact=True)
@@ -44,7 +44,7 @@ def cover_figure(
     items += painted(pieces, plain, view, Ink.TONAL)
     told = told_quilt(size)
     scene = Scene(
-        name=f"{size.size.id}-cover",
+        name=f"{size.size.id}-{name}",
         width=width,
         height=height,
         items=tuple(items),

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from itertools import product
 from typing import Any
 
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
-from booklet.pattern import Address, Booklet, Edition, Instalment, Page, PageOrder, Paper, Voice
+from booklet.pattern import (
+    Address,
+    Alternative,
+    Booklet,
+    Edition,
+    Instalment,
+    Page,
+    PageOrder,
+    Paper,
+    Voice,
+)
 from booklet.source.editions.front import read_cover, read_imprint
 from booklet.source.editions.lessons import read_lesson
 from booklet.source.editions.look import read_look
@@ -36,7 +46,7 @@ from booklet.words import LANGUAGES, worded
 WELCOME = "text/welcome.md"
 DEFAULT_PAGES = {
     "pattern": (
-        "cover", WELCOME, "materials", "cutting", "templates", "piecing", "pressing", "quilt",
+        "cover", WELCOME, "materials", "colourways", "layouts", "cutting", "templates", "piecing", "pressing", "quilt",
         "finishing", "colouring",
     ),
     "handout": ("class", "supplies", "cutting", "practice", "piecing", "pressing"),
@@ -109,6 +119,16 @@ ED_PARTS = Key(
     "Whether it is made once for each part; else it tells of the whole.",
     default="no",
 )
+ED_COLOURWAY = Key(
+    "colourway",
+    one_or_list(name_of("colourway"), "a colourway, or a list such as `[day, dusk]`"),
+    "The colourway in which it is made; of several, it is made in each. The pattern as it is if left out.",
+)
+ED_LAYOUT = Key(
+    "layout",
+    one_or_list(name_of("layout"), "a layout, or a list such as `[rows, ring]`"),
+    "The layout in which it is made; of several, it is made in each. The pattern as it is if left out.",
+)
 EDITION = Table(
     "edition",
     "A way of printing the pattern.",
@@ -123,6 +143,8 @@ EDITION = Table(
         ED_NAMES,
         ED_ORDER,
         ED_PARTS,
+        ED_COLOURWAY,
+        ED_LAYOUT,
     ),
 )
 PAPER = Key("paper", one_of(Paper), "The paper of the readers.")
@@ -155,9 +177,9 @@ BOOKLET = Table(
 
 
 def read_booklet(
-    node: Map | None, where: Span, reading: Reading, has_welcome: bool, own: Voice
+    node: Map | None, where: Span, reading: Reading, left_out: Collection[str], own: Voice
 ) -> Booklet:
-    """The booklet; its default pages hold the welcome text only if the folder has one. `own` is the voice of the
+    """The booklet; its default pages have none of those `left_out`, on which there is nothing. `own` is the voice of the
     pattern, which holds where an edition says nothing. An edition in several languages is there once for each."""
     span = node.span if node else where
     fields = Fields(node or Map((), where), BOOKLET, "`booklet`", span, reading)
@@ -165,10 +187,10 @@ def read_booklet(
     parts = read_parts(fields.get(PARTS), reading)
     editions: list[Edition] = []
     for key, value in named_entries(written, "edition", reading) if written else ():
-        editions += _editions(key, value, reading, has_welcome, own, parts)
+        editions += _editions(key, value, reading, left_out, own, parts)
     if not editions:
         editions = [
-            Edition(id=id, pages=_defaults(id, span, has_welcome), sizes=(), span=span)
+            Edition(id=id, pages=_defaults(id, span, left_out), sizes=(), span=span)
             for id in DEFAULT_PAGES
         ]
     usual = Paper.LETTER if reading.units == "inch" else Paper.A4
@@ -186,10 +208,17 @@ def read_booklet(
     )
 
 
-def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading) -> None:
-    """Note editions whose file for one size and paper would have the name of another's for others."""
+def refuse_same_files(
+    booklet: Booklet, sizes: tuple[str, ...], alternatives: Sequence[Alternative], reading: Reading
+) -> None:
+    """Note editions whose file for one size and paper, in one colourway or layout, would have the name of another's for
+    others."""
     first: dict[str, tuple[str, str]] = {}
-    for edition in booklet.editions:  # those of one name in other languages are told apart by these
+    others = [one.id for one in alternatives if not one.is_own]
+    editions = [
+        e for each in booklet.editions for e in (each, *(made_in(each, id) for id in others))
+    ]
+    for edition in editions:  # those of one name in other languages are told apart by these
         for size, paper in product((*sizes, "all sizes"), Paper):
             name = "-".join(map(file_part, (*named_by(edition), size, paper.value)))
             other, in_size = first.setdefault(name, (edition.id, size))
@@ -203,25 +232,31 @@ def refuse_same_files(booklet: Booklet, sizes: tuple[str, ...], reading: Reading
                 break
 
 
+def made_in(edition: Edition, alternative: str) -> Edition:
+    """An edition in a colourway or layout, which the names of its files tell."""
+    return replace(edition, alternative=alternative, tell_alternative=True)
+
+
 def named_by(edition: Edition) -> tuple[str, ...]:
-    """What the names of an edition's files tell it by: its name, its part, and its language where it is made in
-    several."""
-    part = (f"part {edition.part}",) if edition.part else ()
+    """What the names of an edition's files tell it by: its name, its colourway or layout where it could be made in others,
+    its part, and its language where it is made in several."""
+    taken = (edition.alternative,) if edition.tell_alternative else ()
+    part = (*taken, *((f"part {edition.part}",) if edition.part else ()))
     if edition.voice is None or not edition.tell_language:
         return (edition.id, *part)
     return (edition.id, *part, edition.voice.language)
 
 
-def _defaults(id: str, span: Span, has_welcome: bool) -> tuple[Page, ...]:
+def _defaults(id: str, span: Span, left_out: Collection[str]) -> tuple[Page, ...]:
     names = DEFAULT_PAGES.get(id, DEFAULT_PAGES["pattern"])
-    return tuple(Page(name, span) for name in names if name != WELCOME or has_welcome)
+    return tuple(Page(name, span) for name in names if name not in left_out)
 
 
 def _editions(
     key: Text,
     value: Node,
     reading: Reading,
-    has_welcome: bool,
+    left_out: Collection[str],
     own: Voice,
     parts: Sequence[Instalment],
 ) -> tuple[Edition, ...]:
@@ -232,7 +267,7 @@ def _editions(
     pages = fields.get(ED_PAGES) if fields else None
     sizes = fields.get(ED_SIZES) if fields else None
     teacher = fields.get(ED_TEACHER) if fields else None
-    usual = _defaults(key.value, key.span, has_welcome)
+    usual = _defaults(key.value, key.span, left_out)
     for page in repeated(pages or ()):
         reading.faults.add(
             "duplicate-name",
@@ -251,12 +286,37 @@ def _editions(
         order=(fields.get(ED_ORDER) if fields else None) or PageOrder.PAGES,
     )
     _refuse_order(edition, fields)
+    alternatives = _alternatives(fields) if fields else ()
     voices = _voices(fields, own) if fields else ()
     several = len(voices) > 1
-    said = tuple(replace(edition, voice=v, tell_language=several) for v in voices) or (edition,)
+    apart = len(alternatives) > 1
+    in_each = tuple(
+        replace(edition, alternative=one, tell_alternative=apart) for one in alternatives
+    ) or (edition,)
+    said = (
+        tuple(replace(each, voice=v, tell_language=several) for each in in_each for v in voices)
+        or in_each
+    )
     if fields is None or not _in_parts(edition, fields, parts):
         return said
     return tuple(replace(each, part=n) for each in said for n in range(1, len(parts) + 1))
+
+
+def _alternatives(fields: Fields) -> tuple[str, ...]:
+    """The colourways, or the layouts, in which an edition is made; none where it is as the pattern is."""
+    colourways, layouts = fields.get(ED_COLOURWAY) or (), fields.get(ED_LAYOUT) or ()
+    if colourways and layouts:
+        message = f"{fields.what} has both `colourway` and `layout`"
+        hint = "take one of the two out: a layout is made in the pattern's own cloths"
+        fields.reading.faults.add("conflicting-keys", message, fields.span(ED_LAYOUT), hint)
+    named_here = colourways or layouts
+    for k, name in enumerate(named_here):
+        if name in named_here[:k]:
+            message = f"{fields.what} is made in `{shortened(name)}` twice"
+            key = ED_COLOURWAY if colourways else ED_LAYOUT
+            hint = "take one of the two out"
+            fields.reading.faults.add("duplicate-name", message, fields.span(key), hint)
+    return tuple(dict.fromkeys(named_here))
 
 
 def _in_parts(edition: Edition, fields: Fields, parts: Sequence[Instalment]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 PAGES = (
-    "cover", "materials", "supplies", "before", "cutting", "amounts", "templates", "piecing",
+    "cover", "materials", "colourways", "layouts", "supplies", "before", "cutting", "amounts", "templates", "piecing",
     "pressing", "quilt", "finishing", "colouring", "practice", "sizes", "chains", "glossary", "notes",
     "class", "marking", "marking-quilt", "route-sheet", "pocket-card", "step-cards", "patch-labels",
     "kits", "kit-list", "kit-labels", "day", "samples", "imprint", "back-cover", "parts",
@@ -23,6 +23,7 @@ OWN_TEMPLATES = tuple(
             "methods",
             "piecing_block",
             "pressing_block",
+            "side_by_side",
             "sittings",
             "sizes_table",
             "title",

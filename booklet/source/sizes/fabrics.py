@@ -13,7 +13,7 @@ from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described
 from booklet.source.values.colour_names import PLAIN, STAND_IN
 from booklet.source.values.fields import Fields, Key, Table, open_fields
-from booklet.source.values.groups import group, list_of
+from booklet.source.values.groups import group, list_of, none_or
 from booklet.source.values.kinds import Kind, Reading, colour, name_of, one_of, raw, text
 from booklet.source.values.names import named_entries
 from booklet.source.values.quantities import length, percent
@@ -42,7 +42,11 @@ DIRECTION = Key(
     "Whether the print has an up (one-way) or runs in stripes.",
     default="any",
 )
-REPEATS = Key("repeat", group("repeat"), "The print's repeat across and along, for fussy cutting.")
+REPEATS = Key(
+    "repeat",
+    none_or(group("repeat")),
+    "The print's repeat across and along, for fussy cutting; `none` in a size or a colourway whose cloth has none.",
+)
 SHRINKS = Key(
     "shrinks", percent(0, 50), "How many percent the cloth shrinks in the wash.", default="0"
 )
@@ -139,7 +143,7 @@ def _sold(fields: Fields) -> Sold | None:
 def _repeat(fields: Fields) -> tuple[tuple[Length, Length] | None, Length]:
     """The print's repeat, across and along, and how much each column of motifs drops."""
     node = fields.get(REPEATS)
-    if node is None:
+    if node is None or node == "none":
         return None, ZERO
     what = f"`repeat` of {fields.what}"
     inner = Fields(node, REPEAT, what, fields.key_span(REPEATS), fields.reading)

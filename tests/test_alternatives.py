@@ -1,0 +1,308 @@
+"""Colourways and layouts: amounts by hand on small patterns, and on others against patterns written so outright."""
+
+from __future__ import annotations
+
+import json
+import re
+from copy import deepcopy
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from ruamel.yaml import YAML
+
+from booklet import compiler
+from booklet.checking import check, in_alternative
+from booklet.facts import facts
+from booklet.memory import Memory
+from booklet.pages import compose
+from booklet.pages.side_by_side import otherwise
+from booklet.pattern import AlternativeKind, Paper
+from booklet.plan import Plan, make_plan
+from booklet.preview.bench import Bench, Choice
+from booklet.sewing.auto.finding import search_order, search_tree
+from booklet.sewing.stage import assemble_block
+
+PATTERNS = Path(__file__).parent / "patterns"
+GATES, STONES = PATTERNS / "in_three_colourways", PATTERNS / "in_two_layouts"
+QUAY = """\
+title: Quay
+sizes:
+  lap: {unit: 1 in, blocks: 6 x 6}
+fabrics:
+  ink: {colour: navy}
+  sand: {colour: "#e9dcc3"}
+blocks:
+  wave: {grid: [[ink, sand], [sand, ink]], columns: [3, 3], rows: [3, 3]}
+quilt: {arrange: [[wave]]}
+"""
+
+
+@cache
+def plan_of(folder: Path) -> Plan:
+    found = check(folder)
+    assert found.value is not None and found.diagnostics == ()
+    return make_plan(found.value)
+
+
+def written(tmp_path: Path, text: str) -> Plan:
+    """The plan of a pattern that may have warnings."""
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    found = check(tmp_path)
+    assert found.value is not None, [d.message for d in found.diagnostics]
+    return make_plan(found.value)
+
+
+def bought(told: dict, size: str) -> dict[str, str]:
+    """How many yards of each cloth are bought for a size."""
+    return {id: cloth["buy"]["yards"] for id, cloth in told["sizes"][size]["cutting"].items()}
+
+
+def named(told: dict, kind: str = "colourways") -> dict[str, dict]:
+    return {one.get("name"): one for one in told[kind]}
+
+
+# Sums by hand
+
+
+def test_a_wider_cloth(tmp_path):
+    # 36 blocks have 72 squares of ink, cut 3 1/2 in. A strip of 40 in gives 11 (38 1/2 in): 7 strips, 24 1/2 in. Of 110 cm
+    # (43.3 in) it gives 12: 6 strips, 21 in; of 140 cm (55.1 in) 15: 5 strips, 17 1/2 in. With 1/2 in to straighten the cloth
+    # 25, 21 1/2 and 18 in, in steps of 4 1/2 in (1/8 yd): 6, 5 and 4 of them.
+    more = "colourways: {one: {fabrics: {ink: {width: 110 cm}}}, two: {fabrics: {ink: {width: 140 cm}}}}\n"
+    told = facts(written(tmp_path, QUAY + more))
+    amounts = {name: bought(one, "lap") for name, one in named(told).items() if name}
+    assert bought(told, "lap") == {"ink": "3/4", "sand": "3/4"}
+    assert amounts == {"one": {"ink": "5/8", "sand": "3/4"}, "two": {"ink": "1/2", "sand": "3/4"}}
+
+
+def test_a_large_repeat_and_a_one_way_print():
+    # 18 motifs, cut 5 1/2 in. Where the first lies is not known, so one repeat of the cloth is lost across and along. Of
+    # 6 in, 5 lie across 40 in (4 x 6 + 5 1/2 + 6 = 35 1/2 in): 4 rows, 3 x 6 + 5 1/2 + 6 = 29 1/2 in; with 1/2 in to straighten
+    # 30 in, 7 steps of 4 1/2 in. Of 12 in, 2 lie across (12 + 5 1/2 + 12 = 29 1/2 in): 9 rows, 8 x 12 + 5 1/2 + 12 = 113 1/2 in;
+    # 114 in, 26 steps.
+    # 18 posts, cut 2 1/2 x 5 1/2 in: of any cloth 7 lie across 40 in, 3 strips of 2 1/2 in, 8 in with straightening, 2 steps. Of
+    # one that has an up they stand upright: 16 lie across, 2 strips of 5 1/2 in, 11 1/2 in, 3 steps.
+    told = facts(plan_of(GATES))
+    amounts = {name: bought(one, "mat") for name, one in named(told).items()}
+    assert amounts == {
+        "day": {"flower": "7/8", "sand": "1/4"},
+        "dusk": {"flower": "3 1/4", "sand": "1/4"},
+        "dawn": {"flower": "7/8", "sand": "3/8"},
+    }
+    lengths = {name: one["sizes"]["mat"]["cutting"] for name, one in named(told).items()}
+    assert lengths["dusk"]["flower"]["length_in"] == 114.0
+    assert lengths["dawn"]["sand"]["length_in"] == 11.5
+
+
+def test_the_same_blocks_on_point():
+    # Rows: 4 blocks of 6 in make 12 x 12 in. On point a block of 6 in is 6 √2 = 8.485 in across: 1 x 2 of them make
+    # 8.485 x 16.971 in, with 2 blocks and 1 x 0 between.
+    told = named(facts(plan_of(STONES)), "layouts")
+    assert told["rows"]["sizes"]["mat"]["blocks"] == {"stones": 4}
+    assert told["rows"]["sizes"]["mat"]["finished_in"] == [12.0, 12.0]
+    assert told["point"]["sizes"]["mat"]["blocks"] == {"stones": 2}
+    assert told["point"]["sizes"]["mat"]["finished_in"] == pytest.approx([8.485281, 16.970563])
+
+
+# Against patterns written outright
+
+
+def source(name: str) -> dict:
+    """The source of a pattern as a program has it."""
+    read = YAML(typ="safe", pure=True).load((PATTERNS / name / "pattern.yaml").read_text("utf-8"))
+    assert isinstance(read, dict)
+    return json.loads(json.dumps(read, default=str))
+
+
+OTHERWISE = {
+    "plain_squares": {"width": "54 in", "direction": "one-way"},
+    "three_sizes": {"width": "110 cm", "shrinks": "4 %"},
+    "market_day": {"width": "60 in", "extra": "1/4 yd"},
+    "log_cabin": {"direction": "one-way", "sold by": "1/4 yd"},
+}
+
+
+@pytest.mark.parametrize("name", OTHERWISE)
+def test_a_colourway_is_the_pattern_written_so(name: str, tmp_path: Path):
+    own = source(name)
+    cloth = {"name": "Other", "colour": "#5b7f3a", **OTHERWISE[name]}
+    ids = [id for id, keys in own["fabrics"].items() if "mix" not in (keys or {})]
+    both = deepcopy(own) | {
+        "colourways": {
+            "other": {"fabrics": dict.fromkeys(ids, cloth)},
+            "same": {"fabrics": dict.fromkeys(ids)},
+        }
+    }
+    outright = deepcopy(own)
+    for id in ids:
+        outright["fabrics"][id] = {**(own["fabrics"][id] or {}), **cloth}
+    for size in outright["sizes"].values():  # a colourway stands above what a size says of a cloth
+        for id in set(size.get("fabrics") or {}) & set(ids):
+            size["fabrics"][id] = {**size["fabrics"][id], **cloth}
+    folders = tmp_path / "both", tmp_path / "outright"
+    for folder in folders:
+        folder.mkdir()
+    plan = written(folders[0], json.dumps(both))
+    told, there = named(facts(plan)), facts(written(folders[1], json.dumps(outright)))
+    for id, size in there["sizes"].items():
+        for key in ("cutting", "rotary"):
+            assert told["other"]["sizes"][id][key] == size[key]
+    assert facts(plan.taken_as("other"))["sizes"] == there["sizes"]
+    assert told["same"]["sizes"] == told[None]["sizes"]
+    assert facts(plan.taken_as("same"))["sizes"] == facts(plan)["sizes"]
+
+
+def test_a_colourway_takes_away_what_a_cloth_no_longer_is(tmp_path):
+    text = QUAY.replace(
+        "ink: {colour: navy}",
+        "ink: {colour: navy, repeat: {across: 4 in, along: 4 in}, picture: ink.png}",
+    )
+    plan = written_with_picture(tmp_path, text)
+    ink = plan.taken_as("dusk").sizes[0].size.fabrics["ink"]
+    assert (ink.repeat, ink.picture, ink.colour) == (None, None, "#800000")
+    assert plan.sizes[0].size.fabrics["ink"].picture == "ink.png"
+
+
+def written_with_picture(folder: Path, text: str) -> Plan:
+    from PIL import Image
+
+    Image.new("RGB", (4, 4), "navy").save(folder / "ink.png")
+    return written(
+        folder, text + "colourways: {dusk: {fabrics: {ink: {colour: maroon, repeat: none}}}}\n"
+    )
+
+
+def test_a_colourway_stands_above_what_a_size_says(tmp_path):
+    text = QUAY.replace("6 x 6}", "6 x 6, fabrics: {ink: {width: 50 in, shrinks: 3 %}}}")
+    plan = written(tmp_path, text + "colourways: {dusk: {fabrics: {ink: {width: 60 in}}}}\n")
+    ink = plan.taken_as("dusk").sizes[0].size.fabrics["ink"]
+    assert (float(ink.width), float(ink.shrinks)) == (60.0, 0.03)
+
+
+# What is answered once
+
+
+def test_an_order_is_searched_once_for_all_colourways(tmp_path):
+    text = QUAY.replace("[[ink, sand], [sand, ink]]", "[[ink, sand, ink], [sand, ink, sand]]")
+    text = text.replace("columns: [3, 3], rows", "columns: [3, 3, 3], rows")
+    worked_out = []
+    for colourways in (
+        "",
+        "colourways: {one: {fabrics: {ink: {width: 110 cm}}}, two: {fabrics: {sand: {colour: maroon}}}}\n",
+    ):
+        (tmp_path / "pattern.yaml").write_text(text + colourways, encoding="utf-8")
+        memory = Memory()
+        ask = memory.only(assemble_block, search_order, search_tree)
+        assert check(tmp_path, ask=ask).value is not None
+        worked_out.append(memory.worked_out)
+    assert worked_out[0] == worked_out[1] > 0
+
+
+# Pages, files, editions
+
+
+def test_the_page_shows_all_side_by_side():
+    plan = plan_of(GATES)
+    edition = plan.pattern.booklet.editions[0]
+    page = compose(plan, edition, paper=Paper.LETTER, sizes=("mat",)).html
+    shown = page[page.index('id="colourways"') : page.index('id="before"')]
+    assert shown.count('class="beside-picture"') == 3
+    words = " ".join(re.sub("<[^>]*>", " ", shown).split())
+    assert [words.index(f" {title} ") for title in ("Day", "Dusk", "Dawn")] == sorted(
+        words.index(f" {title} ") for title in ("Day", "Dusk", "Dawn")
+    )
+    assert "Large roses for Small flowers 3¼ yd 2.9 m Sand ¼ yd 0.3 m" in words
+    assert (
+        "Large roses: 3¼ yd in place of ⅞ yd. Other than in the first: a print that repeats every "
+        "12 in × 12 in (across × along)." in words
+    )
+    assert "Reeds: ⅜ yd in place of ¼ yd. Other than in the first: a one-way print." in words
+    assert words.count("in place of") == 2  # the buds of dawn are bought as the flowers are
+
+
+def test_how_a_cloth_differs_is_said():
+    plan = plan_of(GATES)
+    first = plan.sizes[0]
+    dusk, dawn = (plan.taken_as(name).sizes[0] for name in ("dusk", "dawn"))
+    told = [str(each) for each in otherwise(dusk.fabric("flower"), first.fabric("flower"), first)]
+    assert told == ["a print that repeats every 12 in × 12 in (across × along)"]
+    told = [str(each) for each in otherwise(dawn.fabric("sand"), first.fabric("sand"), first)]
+    assert told == ["a one-way print"]
+    assert list(otherwise(dawn.fabric("flower"), first.fabric("flower"), first)) == []
+
+
+def test_a_booklet_in_a_colourway_speaks_of_its_cloths():
+    plan = plan_of(GATES)
+    edition = replace(plan.pattern.booklet.editions[0], alternative="dusk", tell_alternative=True)
+    document = compose(plan, edition, paper=Paper.A4, sizes=("mat",))
+    assert document.name == "garden-gates-pattern-dusk-mat-a4.pdf"
+    assert document.title == "Garden gates: Pattern, colorway Dusk, Mat"
+    assert "Large roses" in document.html
+    assert "this booklet</b>" in document.html
+    without = document.html.replace(document.html[document.html.index('id="colourways"') :], "")
+    assert "Small flowers" not in without
+
+
+def files_of(folder: Path, **asked) -> list[str]:
+    found = check(folder).value
+    assert found is not None
+    names: list[str] = []
+    compiler.build(found, lambda name, data: names.append(name), pdf=False, **asked)
+    return sorted(names)
+
+
+def test_files_tell_the_colourway():
+    own = files_of(GATES)
+    dusk = files_of(GATES, alternatives=["dusk"])
+    assert "garden-gates-pattern.html" in own and "garden-gates-materials.csv" in own
+    assert "garden-gates-pattern-dusk.html" in dusk and "garden-gates-dusk-materials.csv" in dusk
+    assert not set(own) & set(dusk)
+    assert files_of(GATES, alternatives=["day"]) == own
+
+
+def test_an_edition_in_a_layout_of_its_own():
+    names = files_of(STONES)
+    assert {"stepping-stones-pattern.html", "stepping-stones-point.html"} <= set(names)
+    assert {"stepping-stones-materials.csv", "stepping-stones-point-materials.csv"} <= set(names)
+    plan = plan_of(STONES)
+    pages = [compose(plan, edition).html for edition in plan.pattern.booklet.editions]
+    assert "setting triangle" not in pages[0].lower()
+    assert "triangle" in pages[1].lower()
+
+
+def test_a_photograph_of_the_first_is_on_no_other_cover(tmp_path):
+    text = QUAY + (
+        "colourways: {dusk: {fabrics: {ink: {colour: maroon}}}}\n"
+        "booklet: {cover: {picture: ink.png, picture text: The quilt.}, editions: {all: {pages: [cover, colourways]}}}\n"
+    )
+    from PIL import Image
+
+    Image.new("RGB", (4, 4), "navy").save(tmp_path / "ink.png")
+    plan = written(tmp_path, text)
+    edition = plan.pattern.booklet.editions[0]
+    pages = [compose(plan, replace(edition, alternative=one)).html for one in ("", "dusk")]
+    assert ["The quilt." in page for page in pages] == [True, False]
+
+
+def test_the_preview_shows_an_edition_in_its_layout():
+    bench = Bench(STONES)
+    bench.refresh()
+    shown = bench.shown(Choice(edition="point"))
+    assert shown is not None
+
+
+def test_voices_and_alternatives_together():
+    found = check(GATES).value
+    assert found is not None
+    assert in_alternative(found, "day") is found
+    assert in_alternative(found, "dusk").pattern.alternative == "dusk"
+    with pytest.raises(KeyError):
+        in_alternative(found, "noon")
+    assert [one.id for one, _ in plan_of(GATES).side_by_side(AlternativeKind.COLOURWAY)] == [
+        "day",
+        "dusk",
+        "dawn",
+    ]
+    assert plan_of(GATES).side_by_side(AlternativeKind.LAYOUT) == ()
