@@ -68,7 +68,7 @@ def _alike(plan: Plan, other: Plan) -> bool:
 
 def _figures(size: SizePlan) -> set[tuple[object, ...]]:
     """The patches of a size with how each is cut."""
-    blocks = {letter for block in size.blocks for letter in (p.patch for p in block.tiling.pieces)}
+    blocks = {letter for block in size.blocks for letter in (p.patch for p in block.tiling.laid)}
     return {(p.fabric, p.name, p.method, p.cut) for p in size.cutting.patches if p.name in blocks}
 
 

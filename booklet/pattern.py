@@ -121,7 +121,8 @@ class Shape:
     """A shape as written: its form and the values of its measures, still in design units.
 
     `extents` holds its lengths, `numbers` angle (degrees) and sides, by the names of the form's measures. `corners`
-    is for a free polygon, `outline` (commands of a path) for a free one with curves. `anchor` None means the default origin.
+    is for a free polygon, `outline` (commands of a path) for a free one with curves, in design units, or as large as makes
+    it so wide as `width`. `anchor` None means the default origin.
     """
 
     id: str  # "" for a shape written at its piece
@@ -134,6 +135,7 @@ class Shape:
     grain: Grain | None = None
     motif: bool = False
     anchor: Anchor | None = None
+    width: Extent | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +195,17 @@ class OwnPicture:
 
     file: str
     words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Applied:
+    """A shape laid on the sewn ground of a block, or several alike of a ring, as written. `allowance` is what is turned
+    under along its edge; None leaves the edge raw, the shape fused to the ground. `title` is "" where its outline names it."""
+
+    piece: Piece
+    allowance: Length | None
+    by: By
+    title: str = ""
 
 
 class PressKind(Enum):
@@ -259,10 +272,16 @@ class Block:
     dealt: tuple[str, ...] = ()
     part: PartOf | None = None  # of a part block, which the geometry makes at a rim
     foundation: bool = False  # sewn on printed paper, whatever the other blocks are
+    applied: tuple[Applied, ...] = ()  # laid on the sewn block, the first lowest
 
     def members(self) -> tuple[tuple[str, str], ...]:
         """The (piece id, fabric id) pairs of all its pieces."""
         return tuple(member for piece in self.pieces for member in piece.members())
+
+    def all_members(self) -> tuple[tuple[str, str], ...]:
+        """The same of its pieces and of all that is laid on them."""
+        laid = (member for each in self.applied for member in each.piece.members())
+        return (*self.members(), *laid)
 
 
 class PressHabit(Enum):
@@ -993,7 +1012,7 @@ class Pattern:
         return tuple(
             block
             for block in self.blocks
-            if block.part is None and size.uses(block.id) and len(block.members()) > 1
+            if block.part is None and size.uses(block.id) and len(block.all_members()) > 1
         )
 
     def block(self, id: str) -> Block:

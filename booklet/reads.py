@@ -37,7 +37,13 @@ def drawn(block: Block) -> Block:
 def sewn(block: Block) -> Block:
     """A block as sewing reads it, beside its tiling: its steps."""
     return replace(
-        block, title=UNREAD, pieces=UNREAD, outline=UNREAD, outline_span=UNREAD, dealt=UNREAD
+        block,
+        title=UNREAD,
+        pieces=UNREAD,
+        outline=UNREAD,
+        outline_span=UNREAD,
+        dealt=UNREAD,
+        applied=UNREAD,
     )
 
 
@@ -112,6 +118,7 @@ def worded(size: Size) -> Size:
         Sewing,
         papers=size.sewing.papers,
         layers=size.sewing.layers,
+        thread=size.sewing.thread,
         foundation=size.sewing.foundation,
     )
     return _only(Size, fabrics=MappingProxyType(fabrics), quilt=quilt, sewing=sewing)

@@ -34,6 +34,7 @@ OTHERWISE = {
         "card",
         "card_heading",
         "id",
+        "on_blocks",
         "photo",
         "picture_html",
         "takes",

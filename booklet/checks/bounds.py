@@ -18,7 +18,7 @@ def within_bounds(quilts: SetPattern) -> Outcome[SetPattern]:
 def _too_many(quilts: SetPattern) -> Iterator[Diagnostic]:
     """An error for each size with too many patches."""
     pattern = quilts.pattern
-    pieces = {b.id: sum(len(piece.members()) for piece in b.pieces) for b in pattern.blocks}
+    pieces = {b.id: len(b.all_members()) for b in pattern.blocks}
     for quilt in quilts.quilts.values():
         many = sum(pieces[placed.block] for placed in quilt.placed)
         if many > MOST_PATCHES:

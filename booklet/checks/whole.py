@@ -24,7 +24,9 @@ def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
 
 
 def _unused_shapes(pattern: Pattern) -> Iterator[Diagnostic]:
-    used = {piece.shape.id for block in pattern.blocks for piece in block.pieces}
+    laid = (each.piece for block in pattern.blocks for each in block.applied)
+    pieces = (piece for block in pattern.blocks for piece in block.pieces)
+    used = {piece.shape.id for piece in (*pieces, *laid)}
     for shape in pattern.shapes:
         if shape.id not in used:
             yield warning(
@@ -51,12 +53,7 @@ def _unused_blocks(pattern: Pattern) -> Iterator[Diagnostic]:
 
 
 def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
-    pieces = {
-        fabric
-        for block in pattern.blocks
-        for piece in block.pieces
-        for _, fabric in piece.members()
-    }
+    pieces = {fabric for block in pattern.blocks for _, fabric in block.all_members()}
     used = pieces.union(*(_quilt_fabrics(size.quilt) for size in pattern.sizes if size.quilt))
     fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}
     for id, fabric in fabrics.items():

@@ -245,10 +245,10 @@ class _OfSize:
 
     def _cloths_of(self, id: str, was: Json, now: Json) -> Iterator[Change]:
         """Pieces of a block that are of another cloth."""
-        cloths = {p["id"]: p["fabric"] for p in was["pieces"]}
+        cloths = {p["id"]: p["fabric"] for p in _laid(was)}
         other = Counter(
             (cloths[p["id"]], p["fabric"])
-            for p in now["pieces"]
+            for p in _laid(now)
             if cloths.get(p["id"], p["fabric"]) != p["fabric"]
         )
         name = f"block {id}"
@@ -419,10 +419,18 @@ def _enough(name: str, was: Json, now: Json) -> bool:
 
 def _moved(was: Json, now: Json) -> int:
     """How many pieces have another outline, or are new or gone."""
-    before = {p["id"]: p["corners_in"] for p in was["pieces"]}
-    after = {p["id"]: p["corners_in"] for p in now["pieces"]}
+    before, after = ({p["id"]: _drawn(p) for p in _laid(side)} for side in (was, now))
     ids = before.keys() | after.keys()
     return sum(_differ(before.get(id), after.get(id)) for id in ids)
+
+
+def _laid(block: Json) -> list[Json]:
+    """The pieces of a block, and the shapes laid on them."""
+    return [*block["pieces"], *block.get("applied", ())]
+
+
+def _drawn(piece: Json) -> Any:
+    return piece.get("corners_in") or piece["outline_in"]
 
 
 def _step(step: Json) -> tuple[Any, ...]:

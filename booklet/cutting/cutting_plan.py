@@ -17,17 +17,19 @@ from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutOutline:
     """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
 
-    `cut` has its sharp points trimmed where `trimmed`; `points` are the matching points.
+    `cut` has its sharp points trimmed where `trimmed`; `points` are the matching points, of which an applied shape has
+    none. `allowance` lies between the two lines.
     """
 
     seam: Outline
     cut: tuple[Point, ...]
     trimmed: bool
     points: tuple[Point, ...]
+    allowance: Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +64,12 @@ class CutPatch:
     """Of squares and rectangles cut again: the triangles that a cut gives, and how many cuts give those;
     seen with `cut[0]` lying across the cloth."""
     by: CutBy = CutBy.RULER  # by template: `cut` is the cloth on which it is laid, `exact` its size
+    is_applied: bool = False  # laid on a sewn block; fused where its outline has no allowance
+
+    @property
+    def is_fused(self) -> bool:
+        """Whether its template is traced, reversed, on fusible web."""
+        return self.is_applied and self.outline is not None and self.outline.allowance == ZERO
 
     @property
     def diagonals(self) -> dict[Diagonal, int]:

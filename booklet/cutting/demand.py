@@ -6,9 +6,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Collection, Container, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from booklet.crafts.cuts import Wanted
+from booklet.crafts.ruler import Ruler
 from booklet.cutting.patches.rims import RimSide, lies_on_rim
 from booklet.diagnostic import Span
 from booklet.geometry.congruence import letter_rank
@@ -17,7 +18,8 @@ from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin
-from booklet.measure import Length
+from booklet.kit.trade import FUSED_MARGIN
+from booklet.measure import ZERO, Length
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SizedQuilt
 
@@ -34,7 +36,7 @@ class Want:
     `laid` is the seam outline as it must lie on the cloth (up is up), for prints that may not be turned
     freely; None where it may lie as is best. `grain` is degrees clockwise from up in the patch's frame,
     `wished` whether the author asked for it, `uneven` whether most of this patch in this fabric lie one way that
-    they must keep.
+    they must keep. `edge` is of an applied shape: what is turned under along it, none where it is fused.
     """
 
     patch: Patch
@@ -44,11 +46,19 @@ class Want:
     laid: tuple[Point, ...] | None
     span: Span
     rough: Length | None = None  # sewn on printed paper: what it is cut beyond its allowance
+    edge: Length | None = None
     pieces: int = 0
     reversed: int = 0
     uneven: bool = False
     per_block: dict[str, int] = field(default_factory=dict)
     members: list[tuple[Tiling, PlacedPiece]] = field(default_factory=list)
+
+    def ruler(self, ruler: Ruler) -> Ruler:
+        """The ruler with what lies round it on the cloth: an allowance, or what a fused shape is cut roughly by."""
+        if self.edge is None:
+            return ruler.of_patches
+        around = self.edge if self.edge > ZERO else FUSED_MARGIN.said_in(ruler.units)
+        return replace(ruler, allowance=around, papers=None)
 
     @property
     def plain(self) -> Wanted:
@@ -71,7 +81,7 @@ def wants_of(
 ) -> tuple[Want, ...]:
     """The wants of one size, for all its kits, in the order of the letters, then of the fabrics.
 
-    `without` are the (block, piece)s that come about in another way.
+    `without` are the (block, piece)s that come about in another way; `members` of a want are pieces, which lie in seams.
     """
     size = quilt.size
     written = {block.id: _written(block) for block in pattern.pattern.blocks}
@@ -84,7 +94,11 @@ def wants_of(
         for piece in tiling.pieces:
             if piece.fabric in size.fabrics and (tiling.block, piece.id) not in without:
                 rough = size.sewing.foundation_margin if piece.patch in on_paper else None
-                _add(found, tiling, piece, written[tiling.block].get(piece.id), size, count, rough)
+                wished = written[tiling.block].get(piece.id)
+                _add(found, tiling, piece, wished, size, count, rough=rough)
+        for shape in (each for each in tiling.applied if each.piece.fabric in size.fabrics):
+            edge = shape.allowance if shape.allowance is not None else ZERO
+            _add(found, tiling, shape.piece, None, size, count, edge=edge)
     _mark_uneven(found.values())
     fabrics = list(size.fabrics)
     return tuple(
@@ -121,7 +135,9 @@ def _add(
     written: Piece | None,
     size: Size,
     count: int,
-    rough: Length | None,
+    *,
+    rough: Length | None = None,
+    edge: Length | None = None,
 ) -> None:
     patch, fabric = tiling.patch(piece.patch), size.fabrics[piece.fabric]
     laid = None if fabric.direction is Direction.ANY else at_origin(piece.outline.points)
@@ -140,12 +156,14 @@ def _add(
             laid=laid,
             span=piece.span,
             rough=rough,
+            edge=edge,
         )
     want.wished = want.wished or wished
     want.pieces += count
     want.reversed += count if piece.reversed else 0
     want.per_block[tiling.block] = want.per_block.get(tiling.block, 0) + 1
-    want.members.append((tiling, piece))
+    if edge is None:
+        want.members.append((tiling, piece))
 
 
 def _written(block: Block) -> dict[str, Piece]:

@@ -28,6 +28,19 @@ def piece_keys(block: str, piece: PlacedPiece) -> tuple[str, ...]:
     )
 
 
+def shape_places(
+    block: str, drawn: Iterable[tuple[PlacedPiece, Sequence[Point]]]
+) -> tuple[Place, ...]:
+    """The places of shapes laid on a block, each with its outline on paper."""
+    return tuple(
+        Place(
+            tuple(points),
+            (key("applied", block, shape.id), *piece_keys(block, shape)[1:]),
+        )
+        for shape, points in drawn
+    )
+
+
 def piece_places(
     block: str, drawn: Iterable[tuple[PlacedPiece, Sequence[Point]]]
 ) -> tuple[Place, ...]:

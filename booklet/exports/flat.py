@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.templates.template_layout import SPACE, Spot, Template
@@ -52,7 +51,7 @@ class FlatSheet:
 
 def flat_sheet(size: SizePlan) -> FlatSheet:
     """All templates of a size on one sheet, in the order of letters where they stand."""
-    made = templates_of(size, partial(smooth, allowance=size.allowance))
+    made = templates_of(size, smooth)
     wide = max([WIDTH, *(t.width for t in made)])
     tall = max([HEIGHT, *(t.height for t in made)])
     pages, _ = nested(made, wide, tall)

@@ -24,7 +24,7 @@ def icon(size: SizePlan, share: float) -> bytes:
         f'<path fill="{size.size.fabrics[piece.fabric].colour}" d="'
         + path_data([[(x + scale * a, y + scale * b) for a, b in piece.outline.points]], True)
         + '"/>'
-        for piece in tiling.pieces
+        for piece in tiling.laid
     )
     line = number(SIDE / 128)
     ink = f'<g stroke="#1d2a38" stroke-width="{line}" stroke-linejoin="round">{shapes}</g>'

@@ -10,22 +10,23 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point
-from booklet.measure import Length
 
 STRAY = 0.002 / 25.4  # inches between the curve and the new chords, at most
 
 
-def smooth(outline: CutOutline, allowance: Length) -> CutOutline:
+def smooth(outline: CutOutline) -> CutOutline:
     """The outline with its curves drawn finely, seam line and cutting line; straight ones as they are."""
     if not outline.seam.is_curved:
         return outline
-    return cut_outline(smooth_seam(outline.seam), allowance)
+    fine = cut_outline(smooth_seam(outline.seam), outline.allowance)
+    return fine if outline.points else replace(fine, points=())
 
 
 def smooth_seam(outline: Outline) -> Outline:

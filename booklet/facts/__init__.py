@@ -25,11 +25,13 @@ from booklet.facts.kinds import (
     by_name,
     key,
     maybe,
+    pair,
     record,
     several,
 )
 from booklet.facts.quilts import FINISHING, QUILT
-from booklet.measure import Length
+from booklet.kit.trade import WEB_WIDTH
+from booklet.measure import ZERO, Length
 from booklet.pattern import (
     Alternative,
     AlternativeKind,
@@ -41,6 +43,7 @@ from booklet.pattern import (
     Voice,
 )
 from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
+from booklet.plan.layers import web_length
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.spoken import voice_of
 
@@ -67,6 +70,8 @@ SIZE: FactKind[SizePlan] = record(
     maybe("paper_allowance_in", LENGTH, lambda size: size.size.sewing.papers),
     # of blocks sewn on printed paper, what their pieces are cut beyond their allowance
     maybe("foundation_margin_in", LENGTH, lambda size: _foundation_margin(size)),
+    # fusible web for shapes with a raw edge: how wide it is, and how much of it
+    maybe("fusible_web_in", pair(LENGTH), lambda size: _web(size)),
     key(
         "ruler_in",
         LENGTH,
@@ -264,6 +269,12 @@ def _stacked(size: SizePlan) -> list[StackedStrips]:
 def _blocks(size: SizePlan) -> dict[str, BlockFacts]:
     trims = size.cutting.trims
     return {b.block.id: BlockFacts(b, trims.get(b.block.id, ())) for b in size.blocks}
+
+
+def _web(size: SizePlan) -> tuple[Length, Length] | None:
+    width = WEB_WIDTH.said_in(size.pattern.units)
+    length = web_length(size.cutting, width)
+    return (width, length) if length > ZERO else None
 
 
 def _foundation_margin(size: SizePlan) -> Length | None:

@@ -9,6 +9,7 @@ from booklet.facts.kinds import (
     COUNT,
     FLAG,
     INDEX,
+    LENGTH,
     NUMBER,
     POINT,
     POINTS,
@@ -23,7 +24,7 @@ from booklet.facts.kinds import (
     word_of,
 )
 from booklet.geometry.curve_marks import patch_marks
-from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Tiling
+from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import By, PartOf
 from booklet.plan.on_paper import printed_section
@@ -72,6 +73,22 @@ class _Step:
 class _Section:
     section: PaperSection
     tiling: Tiling
+
+
+@dataclass(frozen=True, slots=True)
+class _Applied:
+    shape: AppliedShape
+    step: int
+
+
+def _applied(block: BlockPlan) -> list[_Applied]:
+    """The shapes laid on a block, each with its step; 0 where a block was made in an earlier part."""
+    steps = {shape.piece.id: card.n for card in block.layers for shape in card.shapes}
+    return [_Applied(shape, steps.get(shape.piece.id, 0)) for shape in block.tiling.applied]
+
+
+def _shapes(tiling: Tiling) -> list[_Patch]:
+    return [_Patch(patch, tiling) for patch in tiling.shapes]
 
 
 def _sections(block: BlockPlan) -> list[_Section]:
@@ -231,6 +248,20 @@ SECTION: FactKind[_Section] = record(
     key("paper_of", several(TEXT), lambda of: of.section.like),
     key("printed_in", POINTS, lambda of: printed_section(of.tiling, of.section)),
 )
+# A shape laid on the sewn block, in the order they are laid: how many inches of its edge are sewn down in which step, how
+# many lie flat under later shapes; without an allowance its edge is raw, and it is fused.
+APPLIED: FactKind[_Applied] = record(
+    key("id", TEXT, lambda of: of.shape.piece.id),
+    key("patch", TEXT, lambda of: of.shape.piece.patch),
+    key("reversed", FLAG, lambda of: of.shape.piece.reversed),
+    key("fabric", TEXT, lambda of: of.shape.piece.fabric),
+    key("outline_in", POINTS, lambda of: of.shape.piece.outline.points),
+    maybe("allowance_in", LENGTH, lambda of: of.shape.allowance),
+    key("by", BY, lambda of: of.shape.by),
+    key("sewn_in", NUMBER, lambda of: of.shape.sewn),
+    key("flat_in", NUMBER, lambda of: of.shape.flat),
+    maybe("step", COUNT, lambda of: of.step or None),
+)
 BLOCK: FactKind[BlockFacts] = record(
     key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),
     key("area", NUMBER, lambda of: of.plan.tiling.area),
@@ -252,6 +283,8 @@ BLOCK: FactKind[BlockFacts] = record(
     key("totals", TOTALS, lambda of: of.plan),
     maybe("sections", several(SECTION), lambda of: _sections(of.plan) or None),
     maybe("sections_bound", COUNT, lambda of: of.plan.assembly.fewest_papers or None),
+    maybe("applied", several(APPLIED), lambda of: _applied(of.plan) or None),
+    maybe("shapes", several(PATCH), lambda of: _shapes(of.plan.tiling) or None),
     maybe("part_of", PART_OF, lambda of: of.plan.block.part),
     maybe("second_version", SECOND_VERSION, lambda of: of.plan.pressing.versions),
     maybe("fans", FANS, lambda of: of.plan.pressing.fans),

@@ -59,8 +59,8 @@ def patch_counts(size: SizePlan) -> list[PatchCount]:
     found = []
     for block in size.blocks:
         tiling, made = block.tiling, size.quilt.blocks.get(block.tiling.block, 0)
-        all_of = Counter((piece.patch, piece.fabric) for piece in tiling.pieces)
-        back = Counter((p.patch, p.fabric) for p in tiling.pieces if p.reversed)
+        all_of = Counter((piece.patch, piece.fabric) for piece in tiling.laid)
+        back = Counter((p.patch, p.fabric) for p in tiling.laid if p.reversed)
         for of, count in sorted(all_of.items(), key=lambda row: (len(row[0][0]), row)):
             if made:
                 patch, fabric = of

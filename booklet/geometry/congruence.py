@@ -33,8 +33,8 @@ class _Match:
 class _Class:
     """Pieces that share a patch; the first met is its model."""
 
-    def __init__(self, laid: LaidPiece, sign: FlatOutline) -> None:
-        self.model, self.sign = laid, sign
+    def __init__(self, laid: LaidPiece, sign: FlatOutline, kind: object) -> None:
+        self.model, self.sign, self.kind = laid, sign, kind
         self.mirror = figure_of(mirrored(laid.outline).points)
         self.area = abs(area_of(sign.corners))
         self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
@@ -114,28 +114,27 @@ def in_block(grain: float, match: _Match) -> float:
 class BlockPieces:
     """The pieces of one sound block, and for each the straight stretches it has on the rim.
 
-    A stretch is (direction in degrees below 180, inches).
+    A stretch is (direction in degrees below 180, inches). Only pieces of one `kind` share a patch.
     """
 
     pieces: tuple[LaidPiece, ...]
     rim: tuple[tuple[tuple[float, float], ...], ...]
+    kind: object = None
 
 
 Lettered = tuple[tuple[PlacedPiece, ...], tuple[Patch, ...]]
 
 
-def letter_pieces(blocks: Sequence[BlockPieces], idle: Sequence[bool] = ()) -> tuple[Lettered, ...]:
+def letter_pieces(blocks: Sequence[BlockPieces], ranks: Sequence[int] = ()) -> tuple[Lettered, ...]:
     """For each block of one size its pieces with their letters, and the patches it uses, A first. Patches
-    that only `idle` blocks have, which the size does not use, are lettered last."""
+    that only blocks of a higher rank have, such as those that the size does not use, are lettered later."""
     classes: list[_Class] = []
     matched = [_matches(block, classes, {}) for block in blocks]
-    needed = {
-        id(made)
-        for n, matches in enumerate(matched)
-        if not (idle and idle[n])
-        for made, _ in matches
-    }
-    order = sorted(_ordered(classes), key=lambda made: id(made) not in needed)
+    rank: dict[int, int] = {}
+    for matches, own in zip(matched, ranks or (0,) * len(blocks), strict=True):
+        for made, _ in matches:
+            rank[id(made)] = min(own, rank.get(id(made), own))
+    order = sorted(_ordered(classes), key=lambda made: rank[id(made)])
     names = {id(made): letters(n) for n, made in enumerate(order)}
     patches = {id(made): _patch(made, names[id(made)]) for made in classes}
     result = []
@@ -161,22 +160,22 @@ def _matches(
 ) -> list[tuple[_Class, _Match]]:
     """The class and match of every piece of a block; new classes are added. Rim votes are counted."""
     for made in classes:
-        for bucket in _buckets(made.area, len(made.sign.corners)):
+        for bucket in _buckets(made.area, len(made.sign.corners), made.kind):
             by_bucket.setdefault(bucket, []).append(made)
     found = []
     for laid, rim in zip(block.pieces, block.rim, strict=True):
         sign = figure_of(laid.outline.points)
         count, area = len(sign.corners), abs(area_of(sign.corners))
         hit: tuple[_Class, _Match] | None = None
-        for made in by_bucket.get((count, round(area * 100)), ()):
+        for made in by_bucket.get((block.kind, count, round(area * 100)), ()):
             match = made.match(laid, sign)
             if match is not None:
                 hit = (made, match)
                 break
         if hit is None:
-            made = _Class(laid, sign)
+            made = _Class(laid, sign, block.kind)
             classes.append(made)
-            for bucket in _buckets(area, count):
+            for bucket in _buckets(area, count, block.kind):
                 by_bucket.setdefault(bucket, []).append(made)
             hit = (made, _Match(False, 0.0))
         hit[0].reversed_too |= hit[1].reversed
@@ -186,9 +185,9 @@ def _matches(
     return found
 
 
-def _buckets(area: float, count: int) -> list[tuple[int, int]]:
+def _buckets(area: float, count: int, kind: object) -> list[tuple[object, int, int]]:
     near = round(area * 100)
-    return [(count, near - 1), (count, near), (count, near + 1)]
+    return [(kind, count, near - 1), (kind, count, near), (kind, count, near + 1)]
 
 
 def _ordered(classes: list[_Class]) -> list[_Class]:

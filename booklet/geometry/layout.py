@@ -7,17 +7,18 @@ once, find seams and matching points; then letter the patches of all blocks of t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.congruence import BlockPieces, letter_pieces
-from booklet.geometry.placing import place_pieces
+from booklet.geometry.applied import kind_of, lay_applied
+from booklet.geometry.congruence import BlockPieces, Lettered, letter_pieces
+from booklet.geometry.placing import LaidPiece, place_pieces
 from booklet.geometry.rim_stage import fill_rims
 from booklet.geometry.seams import curve_points, find_junctions, find_seams
 from booklet.geometry.sites import Fault, Site
-from booklet.geometry.sound import Sound
+from booklet.geometry.sound import LaidApplied, Sound
 from booklet.geometry.soundness import (
     crowded_faults,
     find_faults,
@@ -25,13 +26,22 @@ from booklet.geometry.soundness import (
     shape_faults,
 )
 from booklet.geometry.subdivision import Subdivision, subdivide
-from booklet.geometry.tiling import BlockKey, LaidOut, Outline, Patch, PlacedPiece, Side, Tiling
+from booklet.geometry.tiling import (
+    AppliedShape,
+    BlockKey,
+    LaidOut,
+    Outline,
+    Patch,
+    PlacedPiece,
+    Side,
+    Tiling,
+)
 from booklet.geometry.vectors import backwards, outline_of
 from booklet.kit.plane import Point, angle_up, box_of, is_straight
 from booklet.kit.polygon import area_of
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, plainly
-from booklet.pattern import Block, Pattern
+from booklet.pattern import Block, Pattern, Size
 from booklet.reads import drawn
 
 
@@ -56,15 +66,19 @@ def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
     tilings: dict[BlockKey, Tiling] = {}
     for size in pattern.sizes:
         sound = list(filled.sound[size.id])
-        idle = tuple(
-            not size.uses(made.block) or size.on_foundation(pattern.block(made.block))
-            for made in sound
-        )  # patches on paper get numbers instead: those of the other blocks come first
-        for tiling in ask(lettered, tuple(sound), idle):
+        ranks = tuple(_ranks(size, pattern.block(made.block)) for made in sound)
+        for tiling in ask(lettered, tuple(sound), ranks):
             tilings[size.id, tiling.block] = replace(tiling, size=size.id)
     return Outcome(
         LaidOut(pattern, MappingProxyType(tilings)), _in_order((*faults.values(), *filled.faults))
     )
+
+
+def _ranks(size: Size, block: Block) -> tuple[int, int]:
+    """When the pieces of a block get their letters, and when its applied shapes: those of blocks that a size does not use
+    last. Pieces on paper get numbers instead."""
+    used = size.uses(block.id)
+    return 0 if used and not size.on_foundation(block) else 2, 1 if used else 3
 
 
 def _in_order(faults: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -96,16 +110,62 @@ def check_block(
     found = find_faults(replace(site, pieces=moved), parts, told=bool(faults))
     if faults or found:
         return None, (*faults, *found)
-    return Sound(block.id, moved, parts), ()
+    edge = (parts.border or _traced(parts, curve_points(parts.outlines))).points
+    applied, amiss = lay_applied(block, unit, units, edge)
+    if any(fault.diagnostic.is_error for fault in amiss):
+        return None, amiss
+    return Sound(block.id, moved, parts, applied), amiss
 
 
-def lettered(sound: tuple[Sound, ...], idle: tuple[bool, ...]) -> tuple[Tiling, ...]:
-    """The tilings of the blocks of a size, which does not use those that are `idle`; its name left out."""
+def lettered(sound: tuple[Sound, ...], ranks: tuple[tuple[int, int], ...]) -> tuple[Tiling, ...]:
+    """The tilings of the blocks of a size; its name left out. `ranks` say in which order the pieces of each block get
+    their letters, and its applied shapes."""
     rims = [BlockPieces(made.pieces, _rim_stretches(made.parts)) for made in sound]
+    layers = [group for made in sound for group in _by_kind(made.applied)]
+    after = [
+        after for made, (_, after) in zip(sound, ranks, strict=True) for _ in _by_kind(made.applied)
+    ]
+    found = letter_pieces([*rims, *layers], [*(first for first, _ in ranks), *after])
+    named = iter(found[len(sound) :])
     return tuple(
-        tiled(made, placed, patches)
-        for made, (placed, patches) in zip(sound, letter_pieces(rims, list(idle)), strict=True)
+        with_applied(
+            tiled(made, *found[n]), made.applied, [next(named) for _ in _by_kind(made.applied)]
+        )
+        for n, made in enumerate(sound)
     )
+
+
+def _by_kind(applied: tuple[LaidApplied, ...]) -> list[BlockPieces]:
+    """The applied shapes of a block, those together that one template may cut."""
+    kinds: dict[object, list[LaidPiece]] = {}
+    for shape in applied:
+        kinds.setdefault(kind_of(shape.written), []).append(shape.laid)
+    return [BlockPieces(tuple(pieces), ((),) * len(pieces), kind) for kind, pieces in kinds.items()]
+
+
+def with_applied(
+    tiling: Tiling, applied: tuple[LaidApplied, ...], lettered: Sequence[Lettered]
+) -> Tiling:
+    """The tiling with its applied shapes, in the order they are laid."""
+    placed = {piece.id: piece for pieces, _ in lettered for piece in pieces}
+    title = {shape.laid.id: shape.written.title for shape in applied}
+    shapes = tuple(
+        replace(patch, name=title[patch.pieces[0]] or patch.name)
+        for _, patches in lettered
+        for patch in patches
+    )
+    layers = tuple(
+        AppliedShape(
+            piece=placed[shape.laid.id],
+            entry=shape.entry,
+            allowance=shape.written.allowance,
+            by=shape.written.by,
+            seen=shape.seen,
+            covered=shape.covered,
+        )
+        for shape in applied
+    )
+    return replace(tiling, applied=layers, shapes=shapes)
 
 
 def border_of(block: Block, unit: Length) -> Outline | None:

@@ -83,6 +83,47 @@ def difference(points: Points, others: Sequence[Points]) -> tuple[tuple[Point, .
     return _outlines(rest)
 
 
+Paths = tuple[tuple[Point, ...], ...]
+
+
+def covered_stretches(points: Points, others: Sequence[Points]) -> tuple[Paths, Paths]:
+    """The stretches of a closed outline that lie under other outlines or on them, and those that lie free."""
+    ring = shapely.linearrings([*points, points[0]])
+    above = shapely.union_all(_polygons(others))
+    return _stretches(ring.intersection(above)), _stretches(ring.difference(above))
+
+
+def _stretches(geometry: Any) -> Paths:
+    """The lines of a geometry, those that meet end to end as one; points alone are none."""
+    lines = [g for g in shapely.get_parts(geometry) if g.length > ONE_POINT]
+    if not lines:
+        return ()
+    merged = shapely.line_merge(shapely.multilinestrings(lines), directed=True)
+    found = (tuple((float(x), float(y)) for x, y in g.coords) for g in shapely.get_parts(merged))
+    return tuple(sorted(found))
+
+
+def notch(points: Points, by: float) -> Point | None:
+    """A place where an outline turns in so narrowly that what is moved out by a distance on either side meets."""
+    shape = Polygon(points)
+    closed = shape.buffer(by, quad_segs=32).buffer(-by, join_style="mitre", mitre_limit=1e3)
+    filled = [part for part in _parts(closed.difference(shape)) if part.area > 0.05 * by * by]
+    return label_point(_outlines(filled[0])[0]) if filled else None
+
+
+def thin_place(points: Points, by: float) -> Point | None:
+    """A place where an outline is so narrow that what is moved in by a distance from either side meets: it is narrow
+    throughout, or has a neck. A point that only narrows to its tip is none."""
+    inner = Polygon(points).buffer(-by)
+    parts = _parts(inner)
+    if not parts:
+        return label_point(points)
+    if len(parts) == 1:
+        return None
+    one, other = shapely.get_coordinates(shapely.shortest_line(parts[0], parts[1]))
+    return midpoint((float(one[0]), float(one[1])), (float(other[0]), float(other[1])))
+
+
 def reach_beyond(points: Points, border: Points) -> float:
     """How far an outline reaches beyond a border: the greatest distance of its points outside it."""
     edge = Polygon(border)

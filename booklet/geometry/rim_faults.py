@@ -9,7 +9,7 @@ from booklet.geometry.placing import LaidPiece
 from booklet.geometry.plane import narrowest
 from booklet.geometry.words import length_words
 from booklet.measure import UnitSystem
-from booklet.pattern import Centre, Quilt, Rim, RimPatches, SetKind, Size
+from booklet.pattern import Block, Centre, Quilt, Rim, RimPatches, SetKind, Size
 
 Wishes = Sequence[
     tuple[str, Span | None]
@@ -31,6 +31,21 @@ def no_such_centre(size: Size, centre: Centre, there: Collection[Centre]) -> Dia
         span=size.quilt.rim_wish.centre_span or size.quilt.span,
         hint=f"write {others}, or leave `centre` out",
     )
+
+
+def laid_on_rim(size: Size, blocks: Sequence[Block]) -> Iterator[Diagnostic]:
+    """An error for each block with applied shapes, which a filled rim would cut through."""
+    quilt = size.quilt
+    if quilt is None or quilt.set is not SetKind.LATTICE or quilt.rim is not Rim.FILL:
+        return
+    for block in blocks:
+        if block.applied and block.part is None and size.uses(block.id):
+            yield Diagnostic(
+                code="not-yet",
+                message=f"block `{block.id}` has applied shapes, which cannot be cut at a filled rim yet",
+                span=block.span,
+                hint="write `rim: trim` for the quilt, or give the block no `applied`",
+            )
 
 
 def without_rim(size: Size) -> tuple[Diagnostic, ...]:

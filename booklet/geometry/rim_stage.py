@@ -12,7 +12,7 @@ from booklet.bounds import MOST_PART_PATCHES
 from booklet.diagnostic import Diagnostic, told_once
 from booklet.geometry.part_titles import part_titles
 from booklet.geometry.placing import LaidPiece
-from booklet.geometry.rim_faults import slivers, without_rim
+from booklet.geometry.rim_faults import laid_on_rim, slivers, without_rim
 from booklet.geometry.rims import PartKind, RimFilling, fill_rim, local_name
 from booklet.geometry.sound import Sound
 from booklet.memory import Ask
@@ -56,6 +56,7 @@ def fill_rims(pattern: Pattern, sound: Sounds, ask: Ask) -> Filled:
             made[size.id] += more
             faults += _slivers(size, found, pattern)
         faults += without_rim(size)
+        faults += laid_on_rim(size, pattern.blocks)
         sizes.append(size)
     blocks = (*pattern.blocks, *parts.blocks)
     once = told_once(faults, lambda fault: (fault.code, fault.span))
@@ -131,6 +132,7 @@ class _PartBlocks:
                 pieces=tuple(map(_piece, kind.pieces)),
                 outline=None,
                 steps=None,
+                applied=(),
                 part=PartOf(
                     block=kind.of,
                     patches=len(kind.pieces),

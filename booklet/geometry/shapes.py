@@ -43,7 +43,7 @@ def _raw_outline(shape: Shape, unit: Length) -> Outline:
         return outline_of(corners)
     if shape.outline is not None:
         try:
-            return path_outline(shape.outline, float(unit))
+            return path_outline(shape.outline, _unit_of(shape, unit))
         except PathError as fault:
             raise ShapeError(str(fault)) from None
     drawn = [(x.inches(unit), y.inches(unit)) for x, y in shape.corners]
@@ -52,6 +52,19 @@ def _raw_outline(shape: Shape, unit: Length) -> Outline:
     if len(drawn) < 3:
         raise ShapeError("an outline needs at least 3 corners")
     return outline_of(drawn)
+
+
+def _unit_of(shape: Shape, unit: Length) -> float:
+    """How many inches a number of a path stands for: the design unit, or what makes the path as wide as it shall be."""
+    if shape.width is None or shape.outline is None:
+        return float(unit)
+    found = 0.01  # small enough for any drawing; then again in the size of cloth, in which curves are drawn finely
+    for _ in range(2):
+        left, _, right, _ = box_of(path_outline(shape.outline, found).points)
+        if right - left <= 0:
+            raise ShapeError("this outline has no area")
+        found *= shape.width.inches(unit) / (right - left)
+    return found
 
 
 def _origin(outline: Outline, shape: Shape) -> Point:

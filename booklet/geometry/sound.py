@@ -6,6 +6,20 @@ from dataclasses import dataclass
 
 from booklet.geometry.placing import LaidPiece
 from booklet.geometry.subdivision import Subdivision
+from booklet.kit.plane import Point
+from booklet.pattern import Applied
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidApplied:
+    """An applied shape in its place, before it has a letter: the entry of the source it is of, the stretches of its
+    edge that are seen, and those that later shapes cover."""
+
+    laid: LaidPiece
+    written: Applied
+    entry: int
+    seen: tuple[tuple[Point, ...], ...]
+    covered: tuple[tuple[Point, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,3 +29,4 @@ class Sound:
     block: str
     pieces: tuple[LaidPiece, ...]
     parts: Subdivision
+    applied: tuple[LaidApplied, ...] = ()

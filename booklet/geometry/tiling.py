@@ -15,8 +15,9 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point
-from booklet.pattern import Pattern, Size
+from booklet.kit.plane import Point, length_of
+from booklet.measure import Length
+from booklet.pattern import By, Pattern, Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +95,31 @@ class PlacedPiece:
     span: Span
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AppliedShape:
+    """A shape laid on a block, in its place; `entry` (from 0) is the entry of the source it comes from, in whose order
+    shapes are laid. `allowance` is what is turned under along its edge, None where the edge is left raw.
+
+    `seen` are the stretches of its edge that are sewn down, `covered` those that lie under later shapes and stay flat."""
+
+    piece: PlacedPiece
+    entry: int
+    allowance: Length | None
+    by: By
+    seen: tuple[tuple[Point, ...], ...]
+    covered: tuple[tuple[Point, ...], ...]
+
+    @property
+    def sewn(self) -> float:
+        """How many inches of its edge are sewn down."""
+        return sum(length_of(path) for path in self.seen)
+
+    @property
+    def flat(self) -> float:
+        """How many inches of its edge lie flat under later shapes."""
+        return sum(length_of(path) for path in self.covered)
+
+
 @dataclass(frozen=True, slots=True)
 class Seam:
     """A stretch between two matching points where exactly two pieces meet.
@@ -147,6 +173,8 @@ class Tiling:
     height: float
     area: float
     noded: Mapping[str, tuple[Point, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    applied: tuple[AppliedShape, ...] = ()  # laid on the sewn block, the first lowest
+    shapes: tuple[Patch, ...] = ()  # the patches of what is applied, by letters of their own
     _pieces: Mapping[str, PlacedPiece] = field(init=False, repr=False, compare=False)
     _seams: Mapping[str, Seam] = field(init=False, repr=False, compare=False)
     _sewn: Mapping[str, float] = field(init=False, repr=False, compare=False)
@@ -169,6 +197,16 @@ class Tiling:
             and around - self._sewn.get(piece.id, 0.0) < SAME_LENGTH
         )
 
+    @property
+    def laid(self) -> tuple[PlacedPiece, ...]:
+        """All that a block is cut from, in the order it comes to lie: its pieces, then what is laid on them."""
+        return (*self.pieces, *(shape.piece for shape in self.applied))
+
+    @property
+    def all_patches(self) -> tuple[Patch, ...]:
+        """The patches of its pieces, then those of what is laid on them."""
+        return (*self.patches, *self.shapes)
+
     def piece(self, id: str) -> PlacedPiece:
         """The piece of that id; KeyError if there is none."""
         return self._pieces[id]
@@ -178,8 +216,8 @@ class Tiling:
         return self._seams[id]
 
     def patch(self, letter: str) -> Patch:
-        """The patch of that letter; KeyError if there is none."""
-        for patch in self.patches:
+        """The patch of that letter, of a piece or an applied shape; KeyError if there is none."""
+        for patch in self.all_patches:
             if patch.letter == letter:
                 return patch
         raise KeyError(letter)

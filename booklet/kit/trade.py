@@ -64,6 +64,16 @@ SEWN_BY_MACHINE = Usual.of("1 in", "2.5 cm")
 PAPER_ALLOWANCE = Usual.of("3/8 in", "1 cm")
 """What is folded over a paper: wider than a seam's allowance, so that it can be basted. Common practice."""
 
+APPLIED_ALLOWANCE = Usual.of("1/4 in", "0.6 cm")
+"""What is turned under along the edge of an applied shape: 1/8 to 1/4 in (3 to 6 mm), the smaller the finer the shape.
+Common practice."""
+
+FUSED_MARGIN = Usual.of("1/4 in", "0.5 cm")
+"""What is cut roughly round a shape that is fused, web and cloth, before it is cut on its line. Common practice."""
+
+WEB_WIDTH = Usual.of("17 in", "43 cm")
+"""How wide paper-backed fusible web is sold at least. Common practice."""
+
 FOUNDATION_MARGIN = Usual.of("1/4 in", "0.5 cm")
 """What pieces sewn on printed paper are cut beyond their allowance on every side, so that they cover their place when
 they are turned over: with an allowance of 1/4 in about 1/2 in (1.25 cm with 0.75 cm) round the seam line. Common

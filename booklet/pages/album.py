@@ -13,8 +13,10 @@ from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.cloths.cutting_order import cloth_figure, is_short
 from booklet.drawing.cloths.together import together_figure
+from booklet.drawing.guides import guide_figures
 from booklet.drawing.ink.fills import Looks, looks_of
 from booklet.drawing.ink.svg import figure
+from booklet.drawing.layer import layer_figure
 from booklet.drawing.quilts.back import backing_figure
 from booklet.drawing.quilts.block import (
     block_figure,
@@ -246,6 +248,10 @@ def _card_makers(
             step_figure, block, card, looks, width, allowance, room.step_height, speaker=speaker
         )
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
+    for layer in block.layers:
+        makers[f"step {id} {layer.n}"] = partial(
+            layer_figure, block, layer, looks, room.column_mm, room.step_height
+        )
     return makers
 
 
@@ -276,6 +282,7 @@ def _row_makers(
     for paper, sheet in SHEETS.items():
         area = sheet.template_area_mm
         rows[f"foundations {paper.value}"] = partial(foundation_figures, named, *area)
+        rows[f"guides {paper.value}"] = partial(guide_figures, named, *area)
         rows[f"marking {paper.value}"] = partial(marking_figures, named, *area)
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
     for block in size.blocks:

@@ -14,6 +14,7 @@ from booklet.pages.setting import Setter, heading
 from booklet.pages.words import Words
 from booklet.pattern import Pattern
 from booklet.plan import BlockPlan, StepCard
+from booklet.plan.records import Card, LayerCard
 from booklet.words import Phrase, phrase
 
 
@@ -23,13 +24,13 @@ class CardRow:
     (`beside`) or under it (`full`)."""
 
     kind: str
-    cards: tuple[StepCard, ...]
+    cards: tuple[Card, ...]
 
 
 def card_rows(block: BlockPlan, album: Figures, room: Room) -> tuple[CardRow, ...]:
     """The cards of a block in rows, by the width their pictures are drawn in."""
     rows: list[CardRow] = []
-    for card in block.cards:
+    for card in block.all_cards:
         kind = _kind(album.figure(f"step {block.block.id} {card.n}"), room)
         if kind == "pair" and rows and rows[-1].kind == "pair" and len(rows[-1].cards) == 1:
             rows[-1] = CardRow("pair", (*rows[-1].cards, card))
@@ -87,7 +88,7 @@ def _turned(points: list[Point], quarters: int) -> list[Point]:
 def card_html(
     size: str,
     block: BlockPlan,
-    card: StepCard,
+    card: Card,
     level: int,
     album: Figures,
     setter: Setter,
@@ -96,15 +97,16 @@ def card_html(
 ) -> Markup:
     """One step card; its heading is of HTML level `level`."""
     thumb = album.figure(f"thumb {block.block.id} {card.n}")
-    if card is block.cards[-1]:  # it makes the whole block: no need to say where it lies
+    if card in block.cards[-1:]:  # it makes the whole block: no need to say where it lies
         thumb = None
-    like = as_before(block, card)
+    like = as_before(block, card) if isinstance(card, StepCard) else None
     return setter.filled(
         "pages/card.html",
         **words.functions(),
         card=card,
         like=words.text(like) if like is not None else "",
         block=block.block.id,
+        on_blocks=card.total if isinstance(card, LayerCard) else 0,
         id=f"{size}-{block.block.id}-{card.n}",
         takes=words.text(card.takes),
         card_heading=heading(level, 3, words.markup(card.title)),

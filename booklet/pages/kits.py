@@ -195,7 +195,7 @@ def day_view(plan: SizePlan, words: Words) -> DayView | None:
 
 def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[DayRow, ...]:
     """The rows of the table, the session named where it begins."""
-    several = sum(bool(block.count and block.is_sewn) for block in plan.blocks) > 1
+    several = sum(bool(block.count and block.is_worked) for block in plan.blocks) > 1
     rows = []
     for n, one in enumerate(day.stretches):
         begins = n == 0 or day.stretches[n - 1].session is not one.session

@@ -73,7 +73,7 @@ def _lasting(stretches: Iterable[int]) -> Text:
 def block_minutes(plan: SizePlan) -> str:
     """About how many minutes a block takes to sew, up to the next five: all sittings over all blocks;
     nothing where blocks of several kinds are sewn."""
-    counts = [block.count for block in plan.blocks if block.count and block.is_sewn]
+    counts = [block.count for block in plan.blocks if block.count and block.is_worked]
     if len(counts) != 1 or not plan.sittings:
         return ""
     whole = sum(s.minutes * (s.last - s.first + 1) for s in plan.sittings)

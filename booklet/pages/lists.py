@@ -113,6 +113,8 @@ SKILLS = {
     "curved": phrase("Curved seams: pin the middle, then the ends, ease the rest."),
     "hand": phrase("Hand piecing with a short running stitch."),
     "foundation": phrase("Sewing on printed paper: fold, trim, sew on the line, press over."),
+    "applied": phrase("Applied shapes: turn the edge under and sew it down by hand."),
+    "fused": phrase("Applied shapes: fuse them and sew over their raw edges."),
     "papers": phrase("Basting over papers and whip-stitching by hand."),
     "chain": phrase("Chain piecing by machine."),
     "fussy": phrase("Fussy cutting with a clear template."),
@@ -142,5 +144,11 @@ TOOLS_PAPERS = (
 TOOLS_FOUNDATION = (
     phrase("A postcard or thin card, to fold the paper over"),
     phrase("Tweezers, to take out scraps of paper"),
+)
+TOOLS_APPLIED = (
+    phrase("Thread in the colors of the applied shapes"),
+    phrase("Small pointed scissors, to clip allowances"),
+    phrase("Basting thread, or a glue stick made for cloth"),
+    phrase("A light table or a bright window, to lay the placement guide under the block"),
 )
 TOOLS_PRESS = (phrase("Iron, and a firm surface to press on"),)

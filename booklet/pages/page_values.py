@@ -27,7 +27,7 @@ from booklet.pages.view import Amount, ClothView, MaterialRow, SizeRow
 from booklet.pages.ways import MethodRow, SittingLine
 from booklet.pattern import Fabric
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.records import JoinLine, StepCard
+from booklet.plan.records import Card, JoinLine
 from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
 from booklet.words import Text
 
@@ -45,6 +45,7 @@ class SizeValues:
 
     blocks: tuple[BlockPlan, ...]
     sewn_blocks: tuple[BlockPlan, ...]
+    worked_blocks: tuple[BlockPlan, ...]  # those, and those on which shapes are laid
     several_blocks: bool  # whether more than one is sewn
     cloths: tuple[ClothView, ...]
     amounts: Mapping[str, Amount]  # by fabric
@@ -83,6 +84,7 @@ class SizeValues:
     pace_words: Markup
     templates: str  # the name of a row of pictures
     foundations: str  # the name of a row of pictures
+    guides: str  # the name of a row of pictures
     on_paper: tuple[BlockPlan, ...]  # the blocks that are sewn on printed paper
     plan_title: str
     size_id: str
@@ -122,7 +124,7 @@ class SizeCalls:
     block_cuts: Callable[[BlockPlan], tuple[BlockCut, ...]]
     part: Callable[[str, BlockPlan | ClothView], Markup]
     card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
-    card_html: Callable[[BlockPlan, StepCard], Markup]
+    card_html: Callable[[BlockPlan, Card], Markup]
     step_sheets: Callable[[], tuple[tuple[StepFace, ...], ...]]
     stack_labels: Callable[[], tuple[StackLabel, ...]]
     alternatives: Callable[[str], SideBySide | None]  # the colourways, or the layouts

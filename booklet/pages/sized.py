@@ -119,7 +119,7 @@ class SizedPages:
     @property
     def several_blocks(self) -> bool:
         """Whether more than one block is sewn."""
-        return sum(block.is_sewn for block in self.plan.blocks) > 1
+        return sum(block.is_worked for block in self.plan.blocks) > 1
 
     def amounts(self) -> dict[str, Amount]:
         """What to buy of each cloth."""
@@ -193,6 +193,8 @@ class SizedPages:
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
             text_width=sheet_of(self.paper).measure * MM_PER_POINT,
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
+            worked_blocks=tuple(block for block in plan.blocks if block.is_worked),
+            guides=f"guides {self.paper.value}",
             sewn_blocks=tuple(block for block in plan.blocks if block.is_sewn),
             several_blocks=self.several_blocks,
             amounts=self.amounts(),

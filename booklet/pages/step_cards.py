@@ -22,8 +22,9 @@ from booklet.pages.paper import MM_PER_POINT, Sheet
 from booklet.pages.view import cloth_views, to_cut
 from booklet.pages.words import Words
 from booklet.pattern import Fabric
-from booklet.plan import BlockPlan, SizePlan, StepCard
+from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cut_words import by_shape, is_drawn_round
+from booklet.plan.records import Card, LayerCard
 from booklet.words import Text
 
 PADDING = 24.0  # points, as in `print.css`: what printers leave white, and a little more
@@ -42,7 +43,7 @@ class StepFace:
     and ends what is said of the step."""
 
     block: BlockPlan
-    card: StepCard
+    card: Card
     of: int
     lines: tuple[tuple[str, Markup], ...]
     picture: Figure | None
@@ -50,6 +51,11 @@ class StepFace:
     tall: float
     begins: bool
     ends: bool
+
+    @property
+    def on_blocks(self) -> int:
+        """On how many blocks shapes are laid; 0 of a step that joins pieces."""
+        return self.card.total if isinstance(self.card, LayerCard) else 0
 
 
 def step_sheets(
@@ -61,8 +67,7 @@ def step_sheets(
     faces = (
         face
         for block in plan.blocks
-        if block.is_sewn
-        for card in block.cards
+        for card in block.all_cards
         for face in _faces(
             block, card, album.figure(f"step {block.block.id} {card.n}"), words, size, grown
         )
@@ -73,7 +78,7 @@ def step_sheets(
 
 def _faces(
     block: BlockPlan,
-    card: StepCard,
+    card: Card,
     picture: Figure | None,
     words: Words,
     size: tuple[float, float],
@@ -97,7 +102,7 @@ def _faces(
         yield StepFace(
             block=block,
             card=card,
-            of=len(block.cards),
+            of=len(block.all_cards),
             lines=lines,
             picture=of_this,
             wide=across,
@@ -107,7 +112,7 @@ def _faces(
         )
 
 
-def _lines(card: StepCard, words: Words) -> Iterator[tuple[str, Markup]]:
+def _lines(card: Card, words: Words) -> Iterator[tuple[str, Markup]]:
     """What is said on the card of a step in the booklet, line by line."""
     if card.together and card.together_whole:
         yield (

@@ -12,12 +12,13 @@ from markupsafe import Markup
 from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
-from booklet.kit.trade import TEST_STRIP
-from booklet.measure import Length, Printed, UnitSystem, other_units, printed
+from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
+from booklet.measure import ZERO, Length, Printed, UnitSystem, other_units, printed
 from booklet.pages.lists import (
     GLOSSARY,
     SKILLS,
     TOOLS,
+    TOOLS_APPLIED,
     TOOLS_FOUNDATION,
     TOOLS_HAND,
     TOOLS_MACHINE,
@@ -32,6 +33,7 @@ from booklet.pages.words import Words
 from booklet.pattern import By, Fabric, Paper, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.chaining import is_chained
+from booklet.plan.layers import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind
@@ -321,7 +323,7 @@ def tools(
     and nothing is cut or trimmed after sewing."""
     found = [_ruler(plan) for plan in plans if not is_cut or _cuts_later(plan)]
     patches = (
-        patch for plan in plans for block in plan.made_here for patch in block.tiling.patches
+        patch for plan in plans for block in plan.made_here for patch in block.tiling.all_patches
     )
     if any(not patch.on_paper for patch in patches):
         found += TOOLS_TEMPLATES
@@ -332,9 +334,28 @@ def tools(
         found += TOOLS_HAND
     if any(plan.size.sewing.papers for plan in plans):
         found += TOOLS_PAPERS
+    layers = [layer for plan in plans for block in plan.made_here for layer in block.layers]
+    if any(layer.by is By.HAND for layer in layers):
+        found += TOOLS_HAND
+    if layers:
+        found += TOOLS_APPLIED
+    found += [line for plan in plans for line in _web_words(plan, len(plans) > 1)]
     if sheets := [(plan, count) for plan in plans if (count := _sheets(plan, paper))]:
         found += [*_paper_words(sheets), *TOOLS_FOUNDATION]
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
+
+
+def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:
+    """The fusible web that a size takes; of `several` sizes each by its name."""
+    width = WEB_WIDTH.said_in(plan.pattern.units)
+    length = web_length(plan.cutting, width)
+    if length > ZERO:
+        said = phrase(
+            "Paper-backed fusible web, {width} wide: {length}",
+            width=cut_text(width, plan.pattern.units),
+            length=cut_text(length, plan.pattern.units),
+        )
+        yield phrase("{size}: {what}", size=plan.size.title, what=said) if several else said
 
 
 def _sheets(plan: SizePlan, paper: Paper) -> int:
@@ -382,6 +403,9 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     keys += ["foundation"] if "foundation" in used else []
     papers = any(plan.size.sewing.papers for plan in plans)
     keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
+    layers = [layer for plan in plans for block in plan.blocks for layer in block.layers]
+    keys += ["applied"] if any(layer.allowance is not None for layer in layers) else []
+    keys += ["fused"] if any(layer.allowance is None for layer in layers) else []
     keys += ["chain"] if "chain" in used else []
     keys += ["partial"] if "partial" in used else []
     keys += ["fussy"] if "fussy" in used else []

@@ -88,7 +88,7 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
     """The table of sittings; nothing where all is sewn in one."""
     if not plan.sittings or plan.sittings[-1].last < 2:
         return ()
-    several = sum(bool(block.count and block.is_sewn) for block in plan.blocks) > 1
+    several = sum(bool(block.count and block.is_worked) for block in plan.blocks) > 1
     return tuple(
         SittingLine(
             number=_number(sitting),
@@ -144,7 +144,7 @@ def what_is_sewn(portion: Portion, several: bool, words: Words) -> Markup:
 def _count(portion: Portion, words: Words) -> Markup:
     if portion.joins:
         return words.markup(plural_phrase("{n} join", "{n} joins", portion.count))
-    if portion.by is By.MACHINE:
+    if portion.by is By.MACHINE and not portion.laid:
         return Markup(portion.count)
     blocks = plural_phrase("in {n} block", "in {n} blocks", portion.count)
     routes = portion.routes * portion.count

@@ -16,6 +16,7 @@ from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.join_table import join_table
+from booklet.plan.layers import layer_cards
 from booklet.plan.naming import Naming
 from booklet.plan.on_paper import pressed_on_paper
 from booklet.plan.pressing_conflicts import conflict_words
@@ -102,7 +103,7 @@ def plan_size(
     if size.in_class and size.in_class.part and size.quilt is None:
         blocks = tuple(map(_joined_later, blocks))
     blocks = chained_together(blocks, size.fabrics)
-    letters = {p.letter: None for block in blocks for p in block.tiling.patches}
+    letters = {p.letter: None for block in blocks for p in block.tiling.all_patches}
     ordered = tuple(sorted(letters, key=letter_rank))
     tilings = {block.block.id: block.tiling for block in blocks}
     meet = any(rim_meetings(size, tilings))
@@ -136,7 +137,9 @@ def _joined_later(block: BlockPlan) -> BlockPlan:
 def _sewn_before(block: BlockPlan) -> BlockPlan:
     """A block that was sewn in an earlier part: nothing of its sewing is told."""
     bare = replace(block.assembly, steps=(), sewn={}, threads=(), batches=(), papers=())
-    return replace(block, assembly=bare, cards=(), press_table=(), thread_words=(), is_ready=True)
+    return replace(
+        block, assembly=bare, cards=(), layers=(), press_table=(), thread_words=(), is_ready=True
+    )
 
 
 def plan_block(
@@ -155,8 +158,10 @@ def plan_block(
     kind = size.quilt.set if size.quilt is not None else None
     drawn = others or kind is SetKind.LATTICE
     count = counts.get(tiling.block, 0)
+    laid = layer_cards(tiling, names, pattern.units, size.sewing.thread, len(cards) + 1, count)
     return BlockPlan(
         block=pattern.block(tiling.block),
+        layers=laid,
         tiling=tiling,
         assembly=assembly,
         pressing=pressing,

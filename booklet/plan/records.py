@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.geometry.tiling import Tiling
+from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.measure import Length
 from booklet.pattern import (
     Alternative,
@@ -32,32 +32,45 @@ V1, V2 = VERSIONS = ("V1", "V2")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StepCard:
-    """One card of the booklet: alike steps said once.
-
-    `step` is the instance drawn (the first), `steps` all of them; `n` numbers cards in the block.
-    Words are plain text with lengths such as "2 1/2 in".
-    """
+class Card:
+    """What stands on a card of the booklet; `n` numbers cards in the block. Words are plain text with lengths such as
+    "2 1/2 in"."""
 
     n: int
-    step: Step
-    steps: tuple[Step, ...]
     title: str  # "Sew n to c"
     sentences: tuple[str, ...]  # what to do
     make: int  # how many in one block
-    measure: str | None  # "2 1/2 in x 4 1/2 in" unfinished, where the unit is a rectangle
-    press: tuple[str, ...]
-    warnings: tuple[str, ...]  # look-alikes, left and right
+    measure: str | None = None  # "2 1/2 in x 4 1/2 in" unfinished, where the unit is a rectangle
+    press: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()  # look-alikes, left and right
     takes: tuple[str, ...] = ()  # what to take: "pair (step 1)", "C (sand)"
     total: int = 0  # how many in the whole quilt
-    setting: str | None = None  # machine stitch length, such as "2.5 mm"
     together: str | None = None  # the unit made together that it is, or is a part of
     together_whole: bool = False
+    trim: bool = False  # sewn from triangles cut large, to be trimmed to `measure`
+    picture: OwnPicture | None = None  # of the author's
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepCard(Card):
+    """One card of sewing: alike steps said once. `step` is the instance drawn (the first), `steps` all of them."""
+
+    step: Step
+    steps: tuple[Step, ...]
+    setting: str | None = None  # machine stitch length, such as "2.5 mm"
     together_each: int = 1  # how many of them are made at once
     parts: tuple[str, ...] = ()  # what is joined, by name, in the order of the join
-    trim: bool = False  # sewn from triangles cut large, to be trimmed to `measure`
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
-    picture: OwnPicture | None = None  # of the author's
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerCard(Card):
+    """One card of shapes that are laid on a sewn block and sewn down; `make` are the shapes on one block, `total` the
+    blocks."""
+
+    shapes: tuple[AppliedShape, ...]
+    by: By
+    allowance: Length | None  # what is turned under; None where they are fused
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,11 +113,22 @@ class BlockPlan:
     measure: str | None = None  # the whole block unfinished, where it is a rectangle
     patch: str = ""  # of a block of one patch: what it is, "A (white)"
     is_ready: bool = False  # sewn in an earlier part: it has no cards here
+    layers: tuple[LayerCard, ...] = ()  # what is laid on it when it is sewn
 
     @property
     def is_sewn(self) -> bool:
-        """Whether there is anything to sew: a block of one patch is whole when it is cut."""
+        """Whether any pieces are joined: a block of one patch is whole when it is cut."""
         return bool(self.cards)
+
+    @property
+    def all_cards(self) -> tuple[Card, ...]:
+        """The cards of its pieces, then of what is laid on them."""
+        return (*self.cards, *self.layers)
+
+    @property
+    def is_worked(self) -> bool:
+        """Whether there is anything to sew: pieces to join, or shapes to lay on them."""
+        return bool(self.all_cards)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +156,7 @@ class Portion:
     routes: int = 0
     together: str | None = None  # the kind of unit on the cutting page that they are
     joins: bool = False  # blocks, or rows of them, that are sewn on: `count` of them
+    laid: bool = False  # shapes that are laid on sewn blocks: `count` blocks
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from booklet.kit.near import NOISE
 from booklet.pattern import By, Pace
 from booklet.plan.chaining import is_chained
-from booklet.plan.records import BlockPlan, Portion, Sitting, StepCard
+from booklet.plan.records import BlockPlan, LayerCard, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
 
 
@@ -34,10 +34,29 @@ def sittings(
 ) -> tuple[Sitting, ...]:
     """The sittings of a quilt in order; those that follow each other and are alike are one record. `joining`
     is the top whose patches are blocks."""
-    tasks = _tasks([block for block in blocks if block.count and block.cards], pace)
+    made = [block for block in blocks if block.count]
+    tasks = _tasks([block for block in made if block.cards], pace)
+    tasks += [_laid(block, card, pace) for block in made for card in block.layers]
     if joining is not None:
         tasks += [task for card in joining.cards for task in _joins(joining, card, pace)]
     return _dealt(tasks, pace)
+
+
+def _laid(block: BlockPlan, card: LayerCard, pace: Pace) -> _Task:
+    """The shapes of a card on one block: their edges at their pace, and the handling of each."""
+    speed = pace.hand if card.by is By.HAND else pace.machine
+    sewn = sum(shape.sewn for shape in card.shapes)
+    one = Portion(
+        block=block.block.title,
+        cards=(card.n,),
+        title=card.title,
+        by=card.by,
+        chain=False,
+        count=1,
+        minutes=sewn / float(speed) + pace.handling * len(card.shapes),
+        laid=True,
+    )
+    return _Task(one, block.count)
 
 
 def _joins(top: BlockPlan, card: StepCard, pace: Pace) -> Iterator[_Task]:

@@ -68,13 +68,20 @@ def _block(size: SizePlan, block: BlockPlan) -> Iterator[tuple[str, Span]]:
         for member, _ in piece.members():
             yield key("piece", id, member), piece.span
             shapes[member] = piece.shape.span
-    for placed in block.tiling.pieces:
+    for shape in block.block.applied:
+        for member, _ in shape.piece.members():
+            yield key("applied", id, member), shape.piece.span
+            shapes[member] = shape.piece.span
+    for placed in block.tiling.laid:
         if placed.id in shapes:
             yield key("patch", placed.patch), shapes[placed.id]
             yield key("cut", placed.fabric, placed.patch), shapes[placed.id]
     for card in block.cards:
         written = card.step.span
         yield key("step", id, card.n), written
+    written_as = {m: e.piece.span for e in block.block.applied for m, _ in e.piece.members()}
+    for layer in block.layers:
+        yield key("step", id, layer.n), written_as[layer.shapes[0].piece.id]
 
 
 def _quilt(size: SizePlan) -> Iterator[tuple[str, Span]]:

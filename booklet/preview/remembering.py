@@ -20,6 +20,7 @@ from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
 from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
+from booklet.plan.records import LayerCard
 from booklet.pressing.pressing import Pressing
 from booklet.preview.colours import recoloured
 from booklet.quilt.sized import SizedQuilt
@@ -32,7 +33,7 @@ T = TypeVar("T")
 
 KINDS = (
     Assembly, Block, BlockPlan, CuttingPlan, CutPatch, Fabric, FabricPlan, Pattern, Plan, Pressing, Quilt, Sewing, Size,
-    SizedQuilt, SizePlan, Step, StepCard,
+    SizedQuilt, SizePlan, Step, StepCard, LayerCard,
 )  # fmt: skip
 """Records of which a picture reads some fields only."""
 

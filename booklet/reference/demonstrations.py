@@ -108,6 +108,22 @@ layouts:
   rows: {title: Rows}
   point: {title: On point, quilt: {set: on point, setting fabric: sand}}
 """
+POSY = """\
+title: Posy
+units: inch
+sizes: {mat: {title: Mat, unit: 1 in, blocks: 1}}
+fabrics:
+  sand: {name: Sand, colour: "#e9dcc3"}
+  leaf: {name: Green, colour: "#4d7c4a"}
+  petal: {name: Red, colour: "#b03a2e"}
+blocks:
+  posy:
+    size: 6 x 6
+    pieces: [{id: ground, fabric: sand, corners: [[0, 0], [6, 0], [6, 6], [0, 6]]}]
+    applied:
+      - {title: leaf, outline: M 1 5 C 1 3 2 2 4 2 C 4 4 3 5 1 5 Z, fabric: leaf}
+      - {title: flower, outline: M 3 2 A 1 1 0 0 1 5 2 A 1 1 0 0 1 3 2 Z, fabric: petal}
+"""
 STARTER = ""
 DRAWN = {
     "pattern": (STARTER, "cover"),
@@ -119,6 +135,7 @@ DRAWN = {
     "block": (STARTER, "block lantern"),
     "piece": (STARTER, "block lantern"),
     "ring": (STARTER, "block lantern"),
+    "applied": (POSY, "step posy 1"),
     "beside": (FLOWER, "block flower"),
     "step": (STARTER, "step lantern 2"),
     "sewing": (STARTER, "press lantern"),

@@ -83,7 +83,9 @@ def _lettered_on(
     used = [(size.id, t.block) for t in laid_out.of_size(size) if size.uses(t.block)]
     on_paper = [key for key in used if key in assemblies and assemblies[key].papers]
     tilings = [assemblies[k].tiling if k in on_paper else laid_out.tilings[k] for k in used]
-    plain = {patch.letter for t in tilings for patch in t.patches if not patch.on_paper}
+    plain = {
+        patch.letter for t in tilings for patch in (*t.patches, *t.shapes) if not patch.on_paper
+    }
     first, made = 0, {}
     while plain and len(plain - {letters(n) for n in range(first)}):
         first += 1

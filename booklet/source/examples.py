@@ -66,6 +66,7 @@ sew:
         "piece": "{id: n, patch: wing, fabric: ink, at: [3, 1.5], turn: 90, flip: yes, ring: {centre: [3, 3], times: 4}}\n",
         "ring": "{centre: [3, 3], times: 4}\n",
         "beside": "{piece: n1, side: 2, own: 5}\n",
+        "applied": "{shape: outlines.svg#leaf, title: leaf, width: 1.5, fabric: sand, at: [3, 2], turn: 30, allowance: 6 mm, by: hand}\n",
         "step": "{make: pair#, title: pair of wings, join: [c#, n#], by: machine, times: 4, ends: points, press: toward c#, note: Turn the corner at the centre., picture: photos/corner.jpg, picture text: Two fingers hold the corner open.}\n",
         "quilt": """\
 set: straight

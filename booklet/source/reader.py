@@ -20,7 +20,8 @@ from booklet.pattern import (
     Size,
     Voice,
 )
-from booklet.source.blocks.block_keys import Drawings, read_blocks
+from booklet.source.blocks.applied import Drawings
+from booklet.source.blocks.block_keys import read_blocks
 from booklet.source.blocks.shapes import read_shapes
 from booklet.source.editions.alternatives import own_picture_of, read_alternatives
 from booklet.source.editions.edition_keys import WELCOME, read_booklet, refuse_same_files

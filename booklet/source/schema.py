@@ -10,8 +10,8 @@ from typing import Any
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.source import pattern_keys
+from booklet.source.blocks import applied, pieces, shape_keys, steps
 from booklet.source.blocks import block_keys as blocks
-from booklet.source.blocks import pieces, shape_keys, steps
 from booklet.source.editions import alternatives, front, lessons, look, parts
 from booklet.source.editions import edition_keys as editions
 from booklet.source.examples import EXAMPLES
@@ -34,6 +34,7 @@ TABLES: tuple[Table, ...] = (
     pieces.PIECE,
     pieces.RING,
     pieces.BESIDE,
+    applied.APPLIED,
     steps.STEP,
     quilts.QUILT,
     quilts.LATTICE,

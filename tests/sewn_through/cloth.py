@@ -23,7 +23,7 @@ def complaints(facts):
         outlines = {
             patch["letter"]: patch.get("outline_in", patch["corners_in"])
             for block in size["blocks"].values()
-            for patch in block["patches"]
+            for patch in (*block["patches"], *block.get("shapes", ()))
         }
         parts = {part["name"] for part in size["quilt"].get("parts", [])}
         for name, cloth in size["cutting"].items():

@@ -5,6 +5,11 @@ from collections import Counter
 from sewn_through.as_cut import PER_CUT
 
 
+def laid(block):
+    """The pieces of a block, and the shapes laid on them."""
+    return [*block["pieces"], *block.get("applied", ())]
+
+
 def needed(size):
     """How many pieces are cut singly of every patch and cloth, and how many of those are reversed."""
     ready = Counter()
@@ -15,7 +20,7 @@ def needed(size):
     pieces, turned = Counter(), Counter()
     for name, block in size["blocks"].items():
         made = size["quilt"]["blocks"].get(name, 0)
-        for piece in block["pieces"]:
+        for piece in laid(block):
             if ready[name, piece["id"]]:
                 continue
             key = piece["patch"], piece["fabric"]
@@ -27,7 +32,9 @@ def needed(size):
 def _patches(size):
     wanted, turned = needed(size)
     names = {name for name, _ in wanted} | {
-        patch["letter"] for block in size["blocks"].values() for patch in block["patches"]
+        patch["letter"]
+        for block in size["blocks"].values()
+        for patch in (*block["patches"], *block.get("shapes", ()))
     }
     cut, back = Counter(), Counter()
     for row in size["rotary"]:
@@ -46,7 +53,7 @@ def _told(size):
     whole, turned = Counter(), Counter()
     for name, block in size["blocks"].items():
         made = size["quilt"]["blocks"].get(name, 0)
-        for piece in block["pieces"]:
+        for piece in laid(block):
             whole[name, piece["patch"], piece["fabric"]] += made
             turned[name, piece["patch"], piece["fabric"]] += made * piece["reversed"]
     rows = size["quilt"]["patches"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
@@ -26,13 +27,22 @@ def cut_outline(outline: Outline, allowance: Length) -> CutOutline:
     so that the trimmed edges of two patches lie on each other when their matching points do.
     """
     cut, trimmed = grown(outline.points, float(allowance), curve_ways(outline))
-    return CutOutline(outline, cut, trimmed, outline.corners)
+    return CutOutline(
+        seam=outline, cut=cut, trimmed=trimmed, points=outline.corners, allowance=allowance
+    )
+
+
+def laid_on_outline(outline: Outline, allowance: Length) -> CutOutline:
+    """The same of an applied shape, which has no matching points."""
+    return replace(cut_outline(outline, allowance), points=())
 
 
 def grown(
     points: Sequence[Point], by: float, ways: Sequence[plane.Ways] = ()
 ) -> tuple[tuple[Point, ...], bool]:
     """An outline moved outwards as above, and whether points of it were trimmed."""
+    if not by:
+        return tuple(points), False
     chords = plane.ways_along(points)
     sharp = [0 < 180.0 - _turn(*way) < SHARP - 1e-6 for way in chords]
     # a curve may end along a side: the full point of such a corner lies yards away, and is never made

@@ -17,7 +17,7 @@ from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import TURNS, Want, wants_of
 from booklet.cutting.faults import too_high
-from booklet.cutting.patches.cut_outlines import cut_outline
+from booklet.cutting.patches.cut_outlines import cut_outline, laid_on_outline
 from booklet.cutting.patches.interlocking import interlocked
 from booklet.cutting.patches.rotary import rotary
 from booklet.cutting.units.together import made_together
@@ -124,7 +124,7 @@ def _take_out_too_high(bench: Workbench) -> None:
 
 
 def _rotary(want: Want, ruler: Ruler) -> Rotary:
-    ruler = ruler.of_patches
+    ruler = want.ruler(ruler)
     return rotary(want, cut_outline(want.patch.outline, ruler.allowance), ruler)
 
 
@@ -215,8 +215,10 @@ def _add_line(
     for w in alike:
         for block, count in w.per_block.items():
             per_block[block] = per_block.get(block, 0) + count
-    outline = cut_outline(want.patch.outline, bench.ruler.of_patches.allowance)
+    outline = cut_outline(want.patch.outline, want.ruler(bench.ruler).allowance)
     area = abs(area_of(outline.cut)) if want.rough is None else made.exact[0] * made.exact[1]
+    if want.edge is not None:
+        outline = laid_on_outline(want.patch.outline, want.edge)
     job.area += pieces * area
     letter = want.patch.letter
     job.patches.append(
@@ -244,5 +246,6 @@ def _add_line(
             no_fold=no_fold,
             gives=gives_of(made.lays),
             by=made.by,
+            is_applied=want.edge is not None,
         )
     )

@@ -68,6 +68,13 @@ def _touching(size: SizePlan) -> set[tuple[str, str]]:
             one, other = (block.tiling.piece(id).fabric for id in seam.between)
             if one != other:
                 pairs.add((min(one, other), max(one, other)))
+        for shape in block.tiling.applied:  # what is laid on a block may lie on any of its cloths
+            one = shape.piece.fabric
+            pairs |= {
+                (min(one, o.fabric), max(one, o.fabric))
+                for o in block.tiling.laid
+                if o.fabric != one
+            }
     for part in size.quilt.parts:
         for id in size.size.fabrics:
             if id != part.fabric:

@@ -8,9 +8,10 @@ from collections import Counter
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
+from booklet.drawing.laid_on import seen_parts, shapes_over
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import NO_BREAK, wrapped
-from booklet.drawing.places import key, piece_places
+from booklet.drawing.places import key, piece_places, shape_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.told import piece_letter
@@ -35,6 +36,7 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
             for piece in tiling.pieces
         )
     ]
+    items += shapes_over(tiling, view, looks, Ink.PATCH)
     items.append(Area(view.put(tiling.outline.points), None, Ink.RIM))
     items += _letters(block, view)
     items += _places(block, view)
@@ -57,8 +59,10 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
 
 def _places(block: BlockPlan, view: View) -> tuple[Item, ...]:
     """Where each piece of a block lies."""
-    drawn = ((piece, view.put(piece.outline.points)) for piece in block.tiling.pieces)
-    return piece_places(block.tiling.block, drawn)
+    tiling = block.tiling
+    drawn = ((piece, view.put(piece.outline.points)) for piece in tiling.pieces)
+    laid = ((shape.piece, view.put(shape.piece.outline.points)) for shape in tiling.applied)
+    return *piece_places(tiling.block, drawn), *shape_places(tiling.block, laid)
 
 
 def _measure(start: Point, end: Point, text: str) -> list[Item]:
@@ -74,18 +78,19 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
     """A letter in every piece that has room; else one at the end of a leader for each kind."""
     items: list[Item] = []
     shown: set[tuple[str, str]] = set()
-    for piece in block.tiling.pieces:
-        label = letter_in(view.put(piece.outline.points), piece_letter(piece), 9.5)
+    seen = [(piece, view.put(points)) for piece, points in seen_parts(block.tiling)]
+    for piece, points in seen:
+        label = letter_in(points, piece_letter(piece), 9.5)
         if label is not None:
             items.append(label)
             shown.add((piece_letter(piece), piece.fabric))
     rim = box_of(view.put(block.tiling.outline.points))
     taken: list[float] = []
     hidden: dict[tuple[str, str], list[Point]] = {}
-    for piece in block.tiling.pieces:
+    for piece, points in seen:
         kind = (piece_letter(piece), piece.fabric)
         if kind not in shown:
-            hidden.setdefault(kind, []).append(roomiest(view.put(piece.outline.points))[0])
+            hidden.setdefault(kind, []).append(roomiest(points)[0])
     for kind, places in hidden.items():
         # from the piece nearest to a side, so that the leader crosses the fewest others
         at = min(places, key=lambda p: (round(min(p[0] - rim[0], rim[2] - p[0]), 3), p[1], p[0]))
@@ -112,7 +117,7 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
 def told_block(size: SizePlan, block: BlockPlan) -> Text:
     """The block in words: its size and its patches by letter and cloth."""
     counted = Counter(
-        (piece_letter(p), block.tiling.patch(p.patch).name, p.fabric) for p in block.tiling.pieces
+        (piece_letter(p), block.tiling.patch(p.patch).name, p.fabric) for p in block.tiling.laid
     )
     parts = [
         phrase(
@@ -128,7 +133,7 @@ def told_block(size: SizePlan, block: BlockPlan) -> Text:
     return plural_phrase(
         "The finished block, {measure}, of {n} piece: {parts}.",
         "The finished block, {measure}, of {n} pieces: {parts}.",
-        len(block.tiling.pieces),
+        len(block.tiling.laid),
         measure=measure,
         parts=listing(parts),
     )
@@ -210,9 +215,9 @@ def _entries(size: SizePlan) -> list[tuple[Patch, tuple[str, ...], list[tuple[st
     counts: dict[str, Counter[str]] = {}
     mirrored: set[str] = set()
     for block in size.made_here:
-        for patch in block.tiling.patches:
+        for patch in block.tiling.all_patches:
             patches.setdefault(patch.letter, patch)
-        for piece in block.tiling.pieces:
+        for piece in block.tiling.laid:
             counts.setdefault(piece.patch, Counter())[piece.fabric] += max(block.count, 1)
             if piece.reversed:
                 mirrored.add(piece.patch)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
-from booklet.drawing.quilts.patchwork import painted, patch_outlines
+from booklet.drawing.quilts.patchwork import painted, painted_over, patch_outlines
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.views import Margins, fitted
@@ -23,6 +23,7 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
     items: list[Item] = []
     pale = {id: Fill(look.colour, 0, tint=True) for id, look in looks.items()}
     items += painted(patch_outlines(size), pale, view, None)
+    items += painted_over(size, pale, view, None)
     for part in inside:
         for place in part.places:
             items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))

@@ -64,12 +64,45 @@ def all_pieces(size: SizePlan) -> tuple[Pieces, Box]:
 
 def _side_by_side(blocks: Iterable[BlockPlan], pieces: Pieces) -> None:
     """Blocks one beside the other, for a pattern without a quilt."""
+    for block, placed in _in_a_row(blocks):
+        for fabric, points in block_pieces(block, placed):
+            pieces.setdefault(fabric, []).append(points)
+
+
+def _in_a_row(blocks: Iterable[BlockPlan]) -> Iterable[tuple[BlockPlan, PlacedBlock]]:
+    """Blocks with their places one beside the other."""
     x = 0.0
     for block in blocks:
-        for piece in block.tiling.pieces:
-            moved = tuple((p[0] + x, p[1]) for p in piece.outline.points)
-            pieces.setdefault(piece.fabric, []).append(moved)
+        yield (
+            block,
+            PlacedBlock(
+                block=block.tiling.block, column=0, row=0, turn=0, origin=(x, 0.0), corner=(x, 0.0)
+            ),
+        )
         x += block.tiling.width * 1.1
+
+
+def laid_over(size: SizePlan) -> list[tuple[str, list[tuple[Point, ...]]]]:
+    """What is laid on the blocks of the top: fabric and outlines in inches, to be painted over the pieces in this order.
+    Of blocks alike the shapes that lie at one height are one entry."""
+    plans = {block.tiling.block: block for block in size.blocks}
+    placed = [(plans[at.block], at) for at in size.quilt.placed] or list(_in_a_row(size.blocks))
+    layers: dict[tuple[int, str], tuple[str, list[tuple[Point, ...]]]] = {}
+    for block, at in placed:
+        for n, shape in enumerate(block.tiling.applied):
+            points = placed_points(at, shape.piece.outline.points)
+            if kept := trimmed(points, size.quilt.kept if size.quilt.placed else None):
+                layers.setdefault((n, block.tiling.block), (shape.piece.fabric, []))[1].append(kept)
+    return [layers[key] for key in sorted(layers)]
+
+
+def painted_over(size: SizePlan, looks: Looks, view: View, ink: Ink | None) -> list[Area]:
+    """The areas of what is laid on the blocks of the top, in its order."""
+    return [
+        area
+        for fabric, outlines in laid_over(size)
+        for area in painted({fabric: outlines}, looks, view, ink)
+    ]
 
 
 def block_pieces(

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections import Counter
 
+from booklet.drawing.ink.colours import WHITE
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.drawing.places import key
 from booklet.drawing.quilts.keys import block_keys, block_label, row_numbers
-from booklet.drawing.quilts.patchwork import all_pieces, frame, painted, placed_points, trimmed
+from booklet.drawing.quilts.patchwork import (
+    all_pieces,
+    frame,
+    painted,
+    painted_over,
+    placed_points,
+    trimmed,
+)
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.views import Margins, View, fitted
@@ -42,6 +50,7 @@ def cover_figure(
         items.append(Area(hung, Fill(looks[binding.fabric].colour), None))
     plain = {id: Fill(look.colour) for id, look in looks.items()}
     items += painted(pieces, plain, view, Ink.TONAL)
+    items += painted_over(size, plain, view, Ink.TONAL)
     told = told_quilt(size)
     scene = Scene(
         name=f"{size.size.id}-{name}",
@@ -93,7 +102,8 @@ def sizes_figure(
             fill = Fill(looks[binding.fabric].colour)
             items.append(Area(view.put(corners(box)), fill, None))
         plain = {id: Fill(look.colour) for id, look in looks.items()}
-        items += painted(pieces, plain, view, Ink.TONAL if scale > 1.2 else None)
+        ink = Ink.TONAL if scale > 1.2 else None
+        items += [*painted(pieces, plain, view, ink), *painted_over(size, plain, view, ink)]
         for i, line in enumerate(named[n]):
             items.append(
                 Label(at=(x, base + 3.5 + 4.2 * i), text=line, size=9.0, anchor="start", bold=True)
@@ -136,6 +146,7 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     outlines = [view.put(points) for fabric in sorted(pieces) for points in pieces[fabric]]
     ink = Ink.OUTLINE if min(min(extent(points)) for points in outlines) > 5 else Ink.HAIR
     items = [Area(outlines[0], None, ink, tuple(outlines[1:]))]
+    items += _uncoloured(size, view, ink)
     if size.quilt.finished is not None:  # else the rim is but the room that the blocks take
         items.append(Area(view.put(corners(rim)), None, Ink.PATCH))
     outlined = phrase("The quilt in outlines only, to color.")
@@ -152,6 +163,12 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     return figure(scene, phrase("Try your own colors."))
 
 
+def _uncoloured(size: SizePlan, view: View, ink: Ink) -> list[Area]:
+    """What is laid on the blocks, in outlines, white so that what lies below is hidden."""
+    white = {fabric: Fill(WHITE) for fabric in size.size.fabrics}
+    return painted_over(size, white, view, ink)
+
+
 def layout_figure(
     size: SizePlan, looks: Looks, width: float = 120.0, tallest: float = 150.0
 ) -> Figure:
@@ -165,7 +182,8 @@ def layout_figure(
         exact=True,
     )
     items: list[Item] = []
-    for area in painted(pieces, looks, view, Ink.HAIR):
+    cloth = painted(pieces, looks, view, Ink.HAIR)
+    for area in (*cloth, *painted_over(size, looks, view, Ink.HAIR)):
         fill = area.fill
         assert fill is not None
         items.append(Area(area.points, Fill(fill.colour, 0, tint=True), Ink.HAIR, area.more))

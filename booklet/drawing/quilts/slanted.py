@@ -7,7 +7,7 @@ from math import sqrt
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.quilts.keys import block_keys, block_label
-from booklet.drawing.quilts.patchwork import Pieces, block_pieces, painted
+from booklet.drawing.quilts.patchwork import Pieces, block_pieces, painted, placed_points
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import Point, box_of
@@ -112,7 +112,14 @@ def _painted(size: SizePlan, everything: list[Moved], looks: Looks, view: View) 
             continue
         for fabric, points in block_pieces(blocks[item.name], item.placed):
             pieces.setdefault(fabric, []).append(tuple(_by(p, shift) for p in points))
-    return list(painted(pieces, looks, view, Ink.HAIR))
+    items: list[Item] = list(painted(pieces, looks, view, Ink.HAIR))
+    for item, shift in everything:
+        for shape in blocks[item.name].tiling.applied if item.placed is not None else ():
+            assert item.placed is not None
+            points = placed_points(item.placed, shape.piece.outline.points)
+            moved = {shape.piece.fabric: [tuple(_by(p, shift) for p in points)]}
+            items += painted(moved, looks, view, Ink.HAIR)
+    return items
 
 
 def _number(row: SlantedRow, items: list[Moved], view: View) -> Label:

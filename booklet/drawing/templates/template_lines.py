@@ -34,7 +34,9 @@ def template_lines(
         title = size.pattern.block(block).title
         cloths = listing(_cloths(size, patches, block), "semicolons")
         yield phrase("for one “{block}”: {cloths}", block=title, cloths=cloths)
-    if has_hand(patch.outline.seam):
+    if patch.is_applied:
+        yield from _applied(patch)
+    elif has_hand(patch.outline.seam):
         yield phrase("drawn as the right side of the cloth lies")
         yield phrase("to mark on the wrong side, turn the template over")
     if marks:
@@ -47,10 +49,25 @@ def template_lines(
         yield phrase("fussy cut: cut out the window along the dashed line")
         yield phrase("motif on the cross, outline on the solid line")
     title, version = size.size.title, size.pattern.version
-    if version:
+    if patch.is_fused and version:
+        yield phrase("no allowance; {size}, version {version}", size=title, version=version)
+    elif patch.is_fused:
+        yield phrase("no allowance; {size}", size=title)
+    elif version:
         yield phrase("allowance included; {size}, version {version}", size=title, version=version)
     else:
         yield phrase("allowance included; {size}", size=title)
+
+
+def _applied(patch: CutPatch) -> Iterator[Text]:
+    """What is said of a shape that is laid on a block."""
+    if patch.is_fused:
+        yield phrase("printed reversed: trace it on the paper of the web")
+        if patch.reversed:
+            yield phrase("for reversed pieces turn the template over")
+        return
+    yield phrase("drawn as the right side of the cloth lies: mark it there")
+    yield phrase("dashed line: turn the edge under")
 
 
 def sheet_words(size: SizePlan) -> Text:
@@ -65,7 +82,7 @@ def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Tex
     """How many of each cloth one block takes, and how many of them reversed."""
     tiling = next(plan.tiling for plan in size.blocks if plan.tiling.block == block)
     letter = patches[0].name
-    over = Counter(p.fabric for p in tiling.pieces if p.patch == letter and p.reversed)
+    over = Counter(p.fabric for p in tiling.laid if p.patch == letter and p.reversed)
     found: list[Text] = []
     counts = Counter[str]()  # of a print with an up a cloth has a line for each way the patch lies
     for entry in patches:

@@ -6,7 +6,7 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -23,6 +23,7 @@ from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room,
 from booklet.drawing.templates.template_ups import ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.curve_marks import patch_marks
+from booklet.geometry.vectors import mirrored
 from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.memory import Ask, plainly
@@ -54,6 +55,8 @@ def _template(
     patch = patches[0]
     assert patch.outline is not None
     outline = drawn(patch.outline)
+    if patch.is_fused:
+        outline = _reversed(outline)
     motif = any(p.motif and p.letter == patch.name for b in size.blocks for p in b.tiling.patches)
     marks = patch_marks([block.tiling for block in size.blocks], patch.name)
     say = words_of(size.pattern.tongue).say
@@ -61,7 +64,8 @@ def _template(
     ups = ups_of(size, patches, WORDS)
     seam = outline.seam.points
     strokes = [_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
-    lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), patch.grain, strokes)
+    grain = -patch.grain if patch.is_fused else patch.grain
+    lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), grain, strokes)
 
     def broken(width: float) -> Template:
         short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
@@ -75,12 +79,19 @@ def _template(
             grain=patch.grain,
             motif=motif,
             ups=ups,
+            inks=(Ink.CUT, Ink.CUT) if patch.is_fused else (Ink.CUT, Ink.SEAM_LINE),
         )
         return placed(raw, *lay)
 
     ways = [broken(width) for width in WIDTHS]
     beside = max(WIDTHS[-1], min(WIDTHS[0], box_of(ways[0].cut)[2]))
     return next((way for way in ways if way.words_inside), broken(beside))
+
+
+def _reversed(outline: CutOutline) -> CutOutline:
+    """The outline of a fused shape as it is traced on the paper of the web: mirrored left to right."""
+    seam = mirrored(outline.seam)
+    return replace(outline, seam=seam, cut=seam.points)
 
 
 def _mm(points: Sequence[Point]) -> tuple[Point, ...]:

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.bounds import MOST_PIECES
 from booklet.measure import Extent
 from booklet.pattern import Block, BlockTechnique, ExtentPoint, Piece, Shape
+from booklet.source.blocks.applied import Drawings, read_applied
 from booklet.source.blocks.drawing_pieces import read_drawn_pieces
 from booklet.source.blocks.grids import WIDTHS, read_grid
 from booklet.source.blocks.pieces import Known, read_pieces
 from booklet.source.blocks.steps import read_steps
-from booklet.source.drawings.drawing_outlines import read_outlines
-from booklet.source.files.folder import Folder
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, list_of
@@ -63,20 +61,17 @@ BY = Key(
     "How the patches of this block are sewn, where it is not as `sewing` says: `foundation` on printed paper, piece "
     "by piece along its lines.",
 )
+APPLIED = Key(
+    "applied",
+    groups("applied", "a list of shapes", MOST_PIECES),
+    "Shapes laid on the sewn pieces and sewn down, in the order they are laid: the first lies lowest.",
+)
 BLOCK = Table(
     "block",
     "A block of the quilt.",
-    (TITLE, SIZE, OUTLINE, PIECES, GRID, COLUMNS, ROWS, DRAWING, BY, SEW),
+    (TITLE, SIZE, OUTLINE, PIECES, GRID, COLUMNS, ROWS, DRAWING, BY, SEW, APPLIED),
 )
 _ZERO = Extent(Fraction(0), in_units=True)
-
-
-@dataclass(frozen=True, slots=True)
-class Drawings:
-    """What drawings need: the folder they lie in, and the colours of the fabrics by name."""
-
-    files: Folder
-    colours: Mapping[str, str]
 
 
 def read_blocks(
@@ -138,6 +133,7 @@ def _block(
     sew = fields.node(SEW)
     drawn = ways[0] is not DRAWING or known.names  # of a drawing not read, no name is known
     steps = read_steps(sew, key.value, known.names, reading) if sew and drawn else None
+    applied = read_applied(fields.get(APPLIED) or (), shapes, drawings, reading, known)
     if known.faulty or not pieces or not sound:
         if not known.faulty and not pieces:
             message = f"{fields.what} has no pieces"
@@ -155,6 +151,7 @@ def _block(
         outline_span=outline_span,
         sew_span=fields.key_span(SEW),
         foundation=fields.get(BY) is BlockTechnique.FOUNDATION,
+        applied=applied,
     )
 
 
@@ -183,13 +180,8 @@ def _drawn(
 ) -> tuple[tuple[Piece, ...], tuple[Extent, Extent] | None]:
     """The pieces of a drawing in the folder, and the size of the block."""
     file = fields.get(DRAWING)
-    text = drawings.files.text(file, fields.span(DRAWING)) if file is not None else None
-    if file is None or text is None:
-        known.faulty = True
-        return (), None
-    named, apart = fields.span(DRAWING), drawings.files.apart
-    shapes = read_outlines(text, file, named, reading.faults, apart)
-    if shapes is None:
+    shapes = drawings.of(file, fields.span(DRAWING), reading) if file is not None else None
+    if file is None or shapes is None:
         known.faulty = True
         return (), None
     size, at = fields.get(SIZE), fields.span(SIZE)

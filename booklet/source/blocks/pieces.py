@@ -122,16 +122,16 @@ def _piece(
         return None
     fields.what = f"piece `{id}`"
     shape = _shape(fields, shapes)
-    ring = _ring(fields)
+    ring = read_ring(fields)
     placed = _placed(fields, known)
     fabrics = fields.get(FABRIC)
-    new = [known.add(name, fields.span(ID), reading) for name in _member_names(id, ring)]
+    new = [known.add(name, fields.span(ID), reading) for name in member_names(id, ring)]
     turn, flip = fields.get(TURN), fields.get(FLIP)
     lost = any(fields.has(k) for k in (AT, IS_BESIDE)) and placed is None
     lost = lost or (fields.has(IN_RING) and ring is None) or (fields.has(PATCH) and placed is None)
     if shape is None or fabrics is None or lost or not all(new):
         return None
-    if not _fabrics_fit(fabrics, ring, fields):
+    if not fabrics_fit(fabrics, ring, fields):
         fabrics = fabrics[:1]
     return Piece(
         id=id,
@@ -146,7 +146,8 @@ def _piece(
     )
 
 
-def _member_names(id: str, ring: Ring | None) -> list[str]:
+def member_names(id: str, ring: Ring | None) -> list[str]:
+    """The names of a piece, or of the copies of its ring."""
     return [id] if ring is None else [f"{id}{k}" for k in range(1, ring.times + 1)]
 
 
@@ -180,7 +181,8 @@ def _conflict(fields: Fields, one: str, other: str, span: Span) -> None:
     fields.reading.faults.add("conflicting-keys", message, span, "keep one of the two")
 
 
-def _ring(fields: Fields) -> Ring | None:
+def read_ring(fields: Fields) -> Ring | None:
+    """The ring of a piece; None where it has none, or with a fault."""
     node = fields.get(IN_RING)
     if node is None:
         return None
@@ -221,7 +223,7 @@ def _beside(fields: Fields, known: Known) -> Beside | None:
     return Beside(piece, side, own, inner.where)
 
 
-def _fabrics_fit(fabrics: tuple[str, ...], ring: Ring | None, fields: Fields) -> bool:
+def fabrics_fit(fabrics: tuple[str, ...], ring: Ring | None, fields: Fields) -> bool:
     """Whether the list of fabrics goes evenly round the ring; notes a fault if not."""
     copies = ring.times if ring else 1
     if copies % len(fabrics) == 0:

@@ -59,7 +59,8 @@ def dealt(block: Block, mixes: Mixes) -> Block:
         return replace(piece, fabrics=tuple(found))
 
     pieces = tuple(piece_of(piece) for piece in block.pieces)
-    return replace(block, pieces=pieces, dealt=tuple(used))
+    applied = tuple(replace(each, piece=piece_of(each.piece)) for each in block.applied)
+    return replace(block, pieces=pieces, applied=applied, dealt=tuple(used))
 
 
 def is_without_mixes(quilt: Quilt, mixes: Mixes, faults: Faults) -> bool:

@@ -1,0 +1,57 @@
+"""Floor 10: what is laid on a block, painted over its pieces in the order in which it is laid."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from booklet.drawing.ink.fills import Looks
+from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.views import View
+from booklet.geometry.plane import difference, overlap_area
+from booklet.geometry.tiling import PlacedPiece, Tiling
+from booklet.kit.near import NOTHING
+from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.polygon import roomiest
+
+SLIT = 1e-4  # inches
+
+
+def shapes_over(
+    tiling: Tiling,
+    view: View,
+    looks: Looks,
+    ink: Ink,
+    seen: Callable[[Fill], Fill] = lambda look: look,
+) -> list[Area]:
+    """The applied shapes of a block, each covering those before it."""
+    return [
+        Area(view.put(shape.piece.outline.points), seen(looks[shape.piece.fabric]), ink)
+        for shape in tiling.applied
+    ]
+
+
+def seen_parts(tiling: Tiling) -> Iterable[tuple[PlacedPiece, tuple[Point, ...]]]:
+    """For each piece and applied shape the largest part that is seen of it, without what lies on it."""
+    laid = tiling.laid
+    ground = len(tiling.pieces)
+    outlines = [piece.outline.points for piece in laid]
+    for n, piece in enumerate(laid):
+        above = outlines[max(n + 1, ground) :]
+        yield piece, seen_of(outlines[n], above)
+
+
+def seen_of(points: tuple[Point, ...], above: Sequence[Sequence[Point]]) -> tuple[Point, ...]:
+    """The roomiest part of an outline that others leave free; itself where they cover all. A part that runs round a shape
+    is slit there, so that it has one outline."""
+    above = [other for other in above if overlap_area(points, other) > NOTHING]
+    if not above:
+        return points
+    parts = difference(points, [*above, *(_slit(points, other) for other in above)])
+    return max(parts, key=lambda part: roomiest(part)[1], default=points)
+
+
+def _slit(points: Sequence[Point], other: Sequence[Point]) -> tuple[Point, ...]:
+    """A hair's breadth from the middle of a shape down to the edge of an outline."""
+    left, top, right, bottom = box_of(other)
+    x, y = (left + right) / 2, (top + bottom) / 2
+    return rectangle(x, y, SLIT, max(box_of(points)[3], bottom) + 1 - y)

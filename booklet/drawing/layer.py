@@ -1,0 +1,81 @@
+"""Floor 10: the picture of shapes that are laid on a sewn block: the block so far pale, the new ones in their colours."""
+
+from __future__ import annotations
+
+from booklet.drawing.ink.fills import Looks, tinted
+from booklet.drawing.ink.svg import figure
+from booklet.drawing.laid_on import seen_of
+from booklet.drawing.lettering.labels import letter_in
+from booklet.drawing.places import shape_places
+from booklet.drawing.quilts.patchwork import together
+from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
+from booklet.drawing.views import Margins, fitted
+from booklet.pattern import By
+from booklet.plan import BlockPlan
+from booklet.plan.layers import letter_of
+from booklet.plan.records import LayerCard
+from booklet.words import Text, listing, phrase
+
+
+def layer_figure(
+    block: BlockPlan, card: LayerCard, looks: Looks, width: float, tallest: float
+) -> Figure:
+    """The block with the shapes of a card laid on it, at most `width` mm wide and `tallest` mm high."""
+    tiling = block.tiling
+    view, scale, height = fitted(tiling.outline.points, width, tallest, Margins(1.5, 1.5, 1.5, 1.5))
+    pale = (
+        Area(view.put(piece.outline.points), tinted(looks[piece.fabric]), Ink.CONTEXT)
+        for piece in tiling.pieces
+    )
+    items: list[Item] = list(together(pale))
+    first = tiling.applied.index(card.shapes[0])
+    for shape in tiling.applied[:first]:
+        look = tinted(looks[shape.piece.fabric])
+        items.append(Area(view.put(shape.piece.outline.points), look, Ink.CONTEXT))
+    items.append(Area(view.put(tiling.outline.points), None, Ink.CONTEXT))
+    for n, shape in enumerate(card.shapes):
+        points = shape.piece.outline.points
+        above = [other.piece.outline.points for other in card.shapes[n + 1 :]]
+        items.append(Area(view.put(points), looks[shape.piece.fabric], None))
+        items += [Line(points=view.put(path), ink=Ink.GUIDE) for path in shape.covered]
+        label = letter_in(view.put(seen_of(points, above)), letter_of(shape), 9.5)
+        items += [label] if label is not None else []
+    sewn = Ink.HAND if card.by is By.HAND else Ink.MACHINE
+    items += [Line(points=view.put(path), ink=sewn) for shape in card.shapes for path in shape.seen]
+    placed = ((shape.piece, view.put(shape.piece.outline.points)) for shape in card.shapes)
+    items += shape_places(tiling.block, placed)
+    return figure(
+        _scene(block, card, width, height, tuple(items)),
+        scale.caption,
+    )
+
+
+def _scene(
+    block: BlockPlan, card: LayerCard, width: float, height: float, items: tuple[Item, ...]
+) -> Scene:
+    return Scene(
+        name=f"{block.tiling.size}-{block.tiling.block}-step-{card.n}",
+        width=width,
+        height=height,
+        items=items,
+        title=phrase("Step {n}: {title}", n=card.n, title=card.title),
+        alt=told_layer(card),
+    )
+
+
+def told_layer(card: LayerCard) -> Text:
+    """The picture in words."""
+    letters = listing(tuple(dict.fromkeys(map(letter_of, card.shapes))))
+    said: list[Text] = [
+        phrase("The block so far, pale, and {shapes} laid on it in color.", shapes=letters)
+    ]
+    said.append(
+        phrase("The heavy line is the edge to sew down by hand.")
+        if card.by is By.HAND
+        else phrase("The heavy line is the edge to sew down by machine.")
+    )
+    if any(shape.covered for shape in card.shapes):
+        said.append(
+            phrase("A thin dashed line is an edge that is left flat, under shapes laid later.")
+        )
+    return listing(said, "sentences")

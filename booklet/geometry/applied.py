@@ -1,0 +1,149 @@
+"""Floor 3: lays the applied shapes of a block on its ground, and says what cannot be sewn so.
+
+What later shapes cover of an edge is left flat, all else is sewn down. An edge that lies just along a later one counts as
+covered: the later shape's allowance, or its own flat one, lies there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from booklet.diagnostic import Diagnostic, warning
+from booklet.geometry import plane
+from booklet.geometry.placing import LaidPiece, place_pieces
+from booklet.geometry.sites import Fault
+from booklet.geometry.sound import LaidApplied
+from booklet.geometry.subdivision import TOO_CLOSE
+from booklet.geometry.words import length_words, place_words
+from booklet.kit.plane import Point
+from booklet.measure import Length, UnitSystem
+from booklet.pattern import Applied, Block
+
+Points = Sequence[Point]
+LEAST_SEEN = 0.02  # of the area of a shape: less to be seen of it is none
+
+
+def lay_applied(
+    block: Block, unit: Length, units: UnitSystem, edge: Points
+) -> tuple[tuple[LaidApplied, ...], tuple[Fault, ...]]:
+    """The shapes of a block whose outline is `edge`, in the order they are laid, and the faults found."""
+    if not block.applied:
+        return (), ()
+    laid, placing = place_pieces(
+        replace(block, pieces=tuple(each.piece for each in block.applied)), unit, units
+    )
+    faults = [Fault(key=(d.code, d.span), diagnostic=_renamed(d)) for d in placing]
+    faults += _crossed(block, laid, unit)
+    if faults:
+        return (), tuple(faults)
+    entry = {id: n for n, each in enumerate(block.applied) for id, _ in each.piece.members()}
+    outlines = [piece.outline.points for piece in laid]
+    shapes = []
+    for n, piece in enumerate(laid):
+        covered, seen = plane.covered_stretches(outlines[n], outlines[n + 1 :])
+        of = entry[piece.id]
+        shapes.append(
+            LaidApplied(laid=piece, written=block.applied[of], entry=of, seen=seen, covered=covered)
+        )
+    faults += _outside(block, laid, edge, units)
+    faults += _hidden(block, laid)
+    faults += _tight(block, shapes, unit, units)
+    return tuple(shapes), tuple(faults)
+
+
+def _renamed(found: Diagnostic) -> Diagnostic:
+    """A fault of placing, which speaks of pieces."""
+    return replace(found, message=found.message.replace("piece `", "applied shape `", 1))
+
+
+def _once(block: Block, laid: Sequence[LaidPiece]) -> Iterator[tuple[int, LaidPiece]]:
+    """The shapes, of copies in a ring only the first."""
+    told = set()
+    for n, piece in enumerate(laid):
+        if piece.span not in told:
+            told.add(piece.span)
+            yield n, piece
+
+
+def _crossed(block: Block, laid: Sequence[LaidPiece], unit: Length) -> Iterator[Fault]:
+    """Outlines that cross themselves."""
+    for _, piece in _once(block, laid):
+        at = plane.crossing_place(piece.outline.points)
+        if at is not None:
+            yield _fault(
+                block,
+                "crossed-shape",
+                piece,
+                f"applied shape `{piece.id}` of block `{block.id}` crosses or touches itself near "
+                f"{place_words(at, unit)}",
+                "draw its outline as one line round it, without loops",
+            )
+
+
+def _outside(
+    block: Block, laid: Sequence[LaidPiece], edge: Points, units: UnitSystem
+) -> Iterator[Fault]:
+    """Shapes that reach over the edge of the block."""
+    for piece in laid:
+        beyond = plane.reach_beyond(piece.outline.points, edge)
+        if beyond > TOO_CLOSE:
+            yield _fault(
+                block,
+                "outside-block",
+                piece,
+                f"applied shape `{piece.id}` reaches {length_words(beyond, units)} beyond the edge of block "
+                f"`{block.id}`",
+                "move it inwards, make it smaller, or make the block larger",
+            )
+
+
+def _hidden(block: Block, laid: Sequence[LaidPiece]) -> Iterator[Fault]:
+    """Shapes of which later ones leave nothing to be seen."""
+    outlines = [piece.outline.points for piece in laid]
+    for n, piece in enumerate(laid):
+        above = outlines[n + 1 :]
+        seen = sum(plane.area(part) for part in plane.difference(outlines[n], above))
+        if above and seen < LEAST_SEEN * plane.area(outlines[n]):
+            yield _fault(
+                block,
+                "hidden-shape",
+                piece,
+                f"applied shape `{piece.id}` of block `{block.id}` lies wholly under later ones",
+                "write it further down in `applied`, move it, or take it out",
+            )
+
+
+def _tight(
+    block: Block, shapes: Sequence[LaidApplied], unit: Length, units: UnitSystem
+) -> Iterator[Fault]:
+    """Warnings for edges that can hardly be turned under so far: notches and shapes narrower than two allowances."""
+    for n, piece in _once(block, [shape.laid for shape in shapes]):
+        allowance = shapes[n].written.allowance
+        if allowance is None:
+            continue
+        by = float(allowance)
+        where, what = plane.notch(piece.outline.points, by), "has a notch or an inward curve"
+        if where is None:
+            where, what = plane.thin_place(piece.outline.points, by), "is"
+        if where is not None:
+            yield Fault(
+                key=(block.id, "tight-allowance", piece.id),
+                diagnostic=warning(
+                    "tight-allowance",
+                    f"applied shape `{piece.id}` of block `{block.id}` {what} too tight near "
+                    f"{place_words(where, unit)} for an allowance of {length_words(by, units)} on either side",
+                    piece.span,
+                    "write a smaller `allowance`, clip it there while sewing, or leave the edge raw (`allowance: none`)",
+                ),
+            )
+
+
+def _fault(block: Block, code: str, piece: LaidPiece, message: str, hint: str) -> Fault:
+    found = Diagnostic(code=code, message=message, span=piece.span, hint=hint)
+    return Fault(key=(block.id, code, piece.id), diagnostic=found)
+
+
+def kind_of(written: Applied) -> object:
+    """What shapes must have in common to be cut by one template, beside their outline."""
+    return written.allowance, written.title

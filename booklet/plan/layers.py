@@ -1,0 +1,246 @@
+"""Floor 9: what is laid on a sewn block, step by step: shapes in the order of the source, alike ones that lie clear of each
+other together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from booklet.cutting.cutting_plan import CuttingPlan
+from booklet.geometry.plane import notch, overlap_area
+from booklet.geometry.tiling import AppliedShape, Tiling
+from booklet.kit.near import NOTHING, ONE_POINT
+from booklet.kit.plane import length_of, turning
+from booklet.measure import ZERO, Length, UnitSystem, exact_text
+from booklet.pattern import By
+from booklet.plan.records import LayerCard
+from booklet.plan.words import measured
+from booklet.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
+
+INWARD = 20.0  # degrees: a corner that turns in so far wants a clip
+_PRESSED = phrase("Press the block before anything is laid on it.")
+STITCH = {"inch": Digits("1/8"), "cm": Digits("3")}
+
+
+def layer_cards(
+    tiling: Tiling,
+    names: Mapping[str, str],
+    units: UnitSystem,
+    thread: Length,
+    first: int,
+    count: int,
+) -> tuple[LayerCard, ...]:
+    """The cards of the shapes of a block, of which `count` are made, from number `first` on; `names` are those of the
+    fabrics, `thread` is how long a thread for the hand is."""
+    return tuple(
+        _card(tiling, shapes, names, units, thread, n, first, count)
+        for n, shapes in enumerate(_groups(tiling.applied), first)
+    )
+
+
+def _groups(applied: Sequence[AppliedShape]) -> list[tuple[AppliedShape, ...]]:
+    """The shapes laid in one step: those of an entry, and alike ones that follow and lie clear of them."""
+    groups: list[list[AppliedShape]] = []
+    for shape in applied:
+        last = groups[-1] if groups else []
+        if last and (shape.entry == last[-1].entry or _goes_with(shape, last)):
+            last.append(shape)
+        else:
+            groups.append([shape])
+    return [tuple(group) for group in groups]
+
+
+def _goes_with(shape: AppliedShape, others: Iterable[AppliedShape]) -> bool:
+    """Whether a shape is like others and covers none of them."""
+    return all(
+        shape.piece.patch == other.piece.patch
+        and shape.piece.fabric == other.piece.fabric
+        and shape.by is other.by
+        and overlap_area(shape.piece.outline.points, other.piece.outline.points) < NOTHING
+        for other in others
+    )
+
+
+def _card(
+    tiling: Tiling,
+    shapes: tuple[AppliedShape, ...],
+    names: Mapping[str, str],
+    units: UnitSystem,
+    thread: Length,
+    n: int,
+    first: int,
+    count: int,
+) -> LayerCard:
+    return LayerCard(
+        n=n,
+        title=_title(tiling, shapes),
+        sentences=(
+            *((_PRESSED,) if n == first and first > 1 else ()),
+            *_edge(shapes, units),
+            _lay(shapes),
+            *_sew(shapes, units, thread),
+        ),
+        make=len(shapes),
+        total=count,
+        takes=_taken(shapes, names),
+        shapes=shapes,
+        by=shapes[0].by,
+        allowance=shapes[0].allowance,
+    )
+
+
+def _title(tiling: Tiling, shapes: Sequence[AppliedShape]) -> Text:
+    """What is laid: "Lay 2 D (leaf) on the block"."""
+    letter = shapes[0].piece.patch
+    name = tiling.patch(letter).name
+    if len({shape.piece.patch for shape in shapes}) > 1:
+        return phrase("Lay {shapes} on the block", shapes=_letters(shapes))
+    return phrase("Lay {shapes} ({name}) on the block", shapes=_letters(shapes), name=name)
+
+
+def _letters(shapes: Sequence[AppliedShape]) -> Text:
+    """The letters of shapes, with how many of each."""
+    counts: dict[str, int] = {}
+    for shape in shapes:
+        letter = letter_of(shape)
+        counts[letter] = counts.get(letter, 0) + 1
+    return listing([_counted(letter, n, len(shapes)) for letter, n in counts.items()])
+
+
+def _counted(letter: str, n: int, of: int) -> Text:
+    return phrase("{n} {piece}", n=n, piece=letter) if of > 1 else letter
+
+
+def letter_of(shape: AppliedShape) -> str:
+    """The letter of a shape as printed: "Dr" for D reversed."""
+    return shape.piece.patch + ("r" if shape.piece.reversed else "")
+
+
+def _taken(shapes: Sequence[AppliedShape], names: Mapping[str, str]) -> tuple[Text, ...]:
+    """What to take, by letter and cloth."""
+    counts: dict[tuple[str, str], int] = {}
+    for shape in shapes:
+        key = letter_of(shape), shape.piece.fabric
+        counts[key] = counts.get(key, 0) + 1
+    return tuple(
+        phrase("{piece} ({fabric})", piece=_counted(letter, n, len(shapes)), fabric=names[fabric])
+        for (letter, fabric), n in counts.items()
+    )
+
+
+def _edge(shapes: Sequence[AppliedShape], units: UnitSystem) -> list[Text]:
+    """What is done to the edges before they are laid."""
+    allowance = shapes[0].allowance
+    flat = sum(shape.flat for shape in shapes)
+    if allowance is None:
+        return [phrase("Peel the paper off the web.")]
+    said: list[Text] = [
+        phrase(
+            "Turn the allowance of {allowance} under along the marked line: baste or glue it, or turn it under with the "
+            "needle as you sew.",
+            allowance=in_units(Digits(exact_text(allowance, units)), units),
+        )
+    ]
+    if any(_turns_in(shape, float(allowance)) for shape in shapes):
+        said.append(phrase("Where the line turns inward clip the allowance, almost to the line."))
+    if flat > ONE_POINT:
+        said.append(
+            phrase(
+                "Leave the edge flat where the picture has a thin dashed line, {length} altogether: later shapes lie on it.",
+                length=measured(flat, units),
+            )
+        )
+    return said
+
+
+def _turns_in(shape: AppliedShape, allowance: float) -> bool:
+    """Whether an outline has an inward corner, or an inward curve tighter than its allowance."""
+    points = shape.piece.outline.points
+    around = zip((points[-1], *points), points, (*points[1:], points[0]), strict=False)
+    return (
+        any(turning(*three) < -INWARD for three in around) or notch(points, allowance) is not None
+    )
+
+
+def _lay(shapes: Sequence[AppliedShape]) -> Text:
+    """How they are laid and held."""
+    if shapes[0].allowance is None:
+        return plural_phrase(
+            "Lay it on the block by the placement guide and fuse it by the maker’s directions.",
+            "Lay them on the block by the placement guide and fuse them by the maker’s directions.",
+            len(shapes),
+        )
+    return plural_phrase(
+        "Lay it on the block by the placement guide and pin or baste it.",
+        "Lay them on the block by the placement guide and pin or baste them.",
+        len(shapes),
+    )
+
+
+def _sew(shapes: Sequence[AppliedShape], units: UnitSystem, thread: Length) -> list[Text]:
+    """How they are sewn down, and how far."""
+    length = measured(sum(shape.sewn for shape in shapes), units)
+    hand, turned = shapes[0].by is By.HAND, shapes[0].allowance is not None
+    if not hand and not turned:
+        return [
+            phrase(
+                "Sew over the raw edge by machine with a narrow zigzag, on one block {length}.",
+                length=length,
+            )
+        ]
+    if not hand:
+        ends = any(shape.covered for shape in shapes)
+        near = phrase(
+            "Sew by machine close to the folded edge, on one block {length}.", length=length
+        )
+        return [near, phrase("Begin and end where later shapes will lie.")] if ends else [near]
+    how: Phrase = (
+        phrase(
+            "Sew the folded edge down by hand with small hidden stitches, one every {stitch}: on one block {length}.",
+            stitch=in_units(STITCH[units], units) if units == "inch" else _millimetres(),
+            length=length,
+        )
+        if turned
+        else phrase(
+            "Sew over the raw edge by hand with buttonhole stitches, one every {stitch}: on one block {length}.",
+            stitch=in_units(STITCH[units], units) if units == "inch" else _millimetres(),
+            length=length,
+        )
+    )
+    return [
+        how,
+        plural_phrase(
+            "That takes {n} thread of {thread}.",
+            "That takes {n} threads of {thread}.",
+            threads_of(shapes, thread),
+            thread=in_units(Digits(exact_text(thread, units)), units),
+        ),
+    ]
+
+
+def _millimetres() -> Text:
+    return phrase("{figure} mm", figure=STITCH["cm"])
+
+
+def threads_of(shapes: Iterable[AppliedShape], thread: Length) -> int:
+    """How many threads sew shapes down by hand: each stretch of an edge is sewn on threads of its own, and a thread sews
+    as much as it is long, as in seams."""
+    return sum(
+        math.ceil(length_of(path) / float(thread) - ONE_POINT)
+        for shape in shapes
+        for path in shape.seen
+    )
+
+
+def web_length(cutting: CuttingPlan, width: Length) -> Length:
+    """How much fusible web of a width the fused shapes of a size take, each as a rectangle with its margin, laid in rows,
+    the highest first."""
+    boxes = [patch.cut for patch in cutting.patches if patch.is_fused for _ in range(patch.pieces)]
+    lying = [(max(box), min(box)) if max(box) <= width else box for box in boxes]
+    rows: list[tuple[Length, Length]] = []  # what is left of each row, and its height
+    for across, high in sorted(lying, key=lambda box: box[1], reverse=True):
+        at = next((n for n, (left, _) in enumerate(rows) if across <= left), len(rows))
+        if at == len(rows):
+            rows.append((width, high))
+        rows[at] = (rows[at][0] - across, rows[at][1])
+    return sum((high for _, high in rows), ZERO)

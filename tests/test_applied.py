@@ -1,0 +1,313 @@
+"""Shapes laid on a block: what of their edges is covered, how they are cut, and how they are sewn down."""
+
+import math
+import random
+from functools import cache
+from pathlib import Path
+
+import pytest
+from shapely.geometry import Point, Polygon
+from shapely.ops import unary_union
+
+from booklet import compiler
+from booklet.drawing.guides import guide_of
+from booklet.drawing.ink.fills import looks_of_size
+from booklet.drawing.layer import layer_figure
+from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
+from booklet.drawing.templates.template_pages import templates_of
+from booklet.facts import facts
+from booklet.geometry.plane import covered_stretches, notch, thin_place
+from booklet.kit.plane import box_of, length_of
+from booklet.measure import Length
+from booklet.pages.cards import card_rows
+from booklet.pattern import By
+from booklet.plan.layers import threads_of, web_length
+
+PATTERNS = Path(__file__).parent / "patterns"
+CIRCLE, LEAVES = PATTERNS / "circle_on_a_square", PATTERNS / "leaves_over_leaves"
+GROUND = """\
+title: Night garden
+sizes:
+  mat: {title: Mat, unit: 1 in, blocks: 3}
+fabrics:
+  ink: {name: Ink, colour: "#243b6b"}
+  sand: {name: Sand, colour: "#e9dcc3"}
+  red: {name: Red, colour: "#aa3322"}
+blocks:
+  night:
+    size: 6 x 6
+    pieces: [{id: sky, fabric: ink, corners: [[0, 0], [6, 0], [6, 6], [0, 6]]}]
+    applied:
+"""
+
+
+@cache
+def plan_of(folder):
+    checked = compiler.check(folder)
+    assert checked.value is not None, checked.diagnostics
+    (size,) = compiler.plan(checked.value).sizes
+    return size
+
+
+def planned(tmp_path, applied, ground=GROUND):
+    """The plan of a block with these shapes."""
+    lines = "".join(f"      - {{{entry}}}\n" for entry in applied)
+    (tmp_path / "pattern.yaml").write_text(ground + lines, encoding="utf-8")
+    checked = compiler.check(tmp_path)
+    assert checked.value is not None, checked.diagnostics
+    (size,) = compiler.plan(checked.value).sizes
+    return size
+
+
+def box(x, y, width, height):
+    return f'outline: "M {x} {y} H {x + width} V {y + height} H {x} Z"'
+
+
+# Edges
+
+
+def test_a_third_of_an_edge_lies_under_a_later_shape(tmp_path):
+    """A square of 3 in has an edge of 12 in. A later one lies on its right half inch: of the edge 3 in at the right and
+    1/2 in at top and bottom are covered, 4 of 12 in; 8 are sewn down. Of the later one all 12 are."""
+    size = planned(
+        tmp_path, [f"{box(1, 1, 3, 3)}, fabric: sand", f"{box(3.5, 1, 2, 4)}, fabric: red"]
+    )
+    lower, upper = size.blocks[0].tiling.applied
+    assert (lower.sewn, lower.flat) == (pytest.approx(8), pytest.approx(4))
+    assert (upper.sewn, upper.flat) == (pytest.approx(12), 0)
+    assert len(lower.seen) == len(lower.covered) == 1
+
+
+def test_the_first_listed_lies_lowest(tmp_path):
+    """The other way round the second is covered by nothing, and covers the first: 2 in wide, on it 1/2 x 3 in."""
+    size = planned(
+        tmp_path, [f"{box(3.5, 1, 2, 4)}, fabric: red", f"{box(1, 1, 3, 3)}, fabric: sand"]
+    )
+    lower, upper = size.blocks[0].tiling.applied
+    assert (lower.piece.fabric, upper.flat) == ("red", 0)
+    assert lower.flat == pytest.approx(3 + 0.5)  # its left side from 1 to 4, its top from 3.5 to 4
+
+
+def test_a_circle_is_sewn_down_all_round():
+    """A circle of radius 2 in: 2 pi 2 = 12.566 in, by chords no more than 0.002 in off the curve."""
+    (shape,) = plan_of(CIRCLE).blocks[0].tiling.applied
+    assert shape.sewn == pytest.approx(4 * math.pi, abs=0.01)
+    assert shape.allowance is None
+    assert shape.by is By.MACHINE
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_covered_edges_are_what_points_along_them_say(seed):
+    """Points sampled along the edge of a random shape, each asked whether it lies under later ones."""
+    dice = random.Random(seed)
+
+    def leaf():
+        x, y, r = dice.uniform(0, 4), dice.uniform(0, 4), dice.uniform(0.8, 2.0)
+        turns = sorted(dice.uniform(0, 2 * math.pi) for _ in range(7))
+        far = [r * dice.uniform(0.6, 1.0) for _ in turns]
+        points = [
+            (x + f * math.cos(t), y + f * math.sin(t)) for t, f in zip(turns, far, strict=True)
+        ]
+        return points if Polygon(points).is_valid and Polygon(points).area > 0.2 else leaf()
+
+    shape, others = leaf(), [leaf() for _ in range(3)]
+    covered, seen = covered_stretches(shape, others)
+    ring, above = Polygon(shape).exterior, unary_union([Polygon(o) for o in others])
+    samples = 4000
+    under = sum(
+        above.covers(Point(ring.interpolate((k + 0.5) / samples, normalized=True)))
+        for k in range(samples)
+    )
+    assert sum(map(length_of, covered)) == pytest.approx(ring.length * under / samples, abs=0.02)
+    assert sum(map(length_of, (*covered, *seen))) == pytest.approx(ring.length)
+
+
+def test_a_notch_and_a_thin_place_are_found():
+    """A notch 0.4 in wide is too tight for 1/4 in on either side, not for 3/16 in; a bar 0.4 in wide likewise."""
+    flag = [(0, 0), (4, 0), (4, 1), (2, 1), (2, 1.4), (4, 1.4), (4, 3), (0, 3)]
+    assert notch(flag, 0.25) is not None
+    assert notch(flag, 0.1875) is None
+    bar = [(0, 0), (0.4, 0), (0.4, 3), (0, 3)]
+    assert thin_place(bar, 0.25) is not None
+    assert thin_place(bar, 0.1875) is None
+
+
+def test_a_right_angle_is_no_notch_and_a_tip_no_thin_place():
+    corner = [(0, 0), (4, 0), (4, 2), (2, 2), (2, 4), (0, 4)]
+    assert notch(corner, 0.25) is None
+    leaf = [(0, 0), (1.5, 1), (3, 0), (1.5, -1)][::-1]
+    assert thin_place(leaf, 0.25) is None
+
+
+# Cutting
+
+
+def test_letters_follow_those_of_the_pieces_and_mirror_images_share_one():
+    """On paper pieces have numbers, so the leaf is A; the other leaf is its mirror image."""
+    (block,) = plan_of(LEAVES).blocks
+    lower, upper = (shape.piece for shape in block.tiling.applied)
+    assert (lower.patch, lower.reversed, upper.patch, upper.reversed) == ("A", False, "A", True)
+    assert {piece.patch for piece in block.tiling.pieces} == {"B1", "B2", "C1", "C2"}
+
+
+def test_a_shape_does_not_share_the_letter_of_a_piece(tmp_path):
+    """A square of 3 in laid on squares of 3 in has a letter of its own, for its allowance is another thing."""
+    ground = GROUND.replace(
+        "pieces: [{id: sky, fabric: ink, corners: [[0, 0], [6, 0], [6, 6], [0, 6]]}]",
+        "grid: [[ink, sand], [sand, ink]]",
+    )
+    size = planned(tmp_path, [f"{box(1.5, 1.5, 3, 3)}, fabric: red"], ground)
+    assert size.letters == ("A", "B")
+    by_name = {patch.name: patch for patch in size.cutting.patches}
+    assert not by_name["A"].is_applied
+    assert by_name["B"].is_applied
+    assert by_name["B"].outline.allowance == Length.of("1/4 in")
+
+
+def test_a_turned_edge_is_cut_with_its_allowance(tmp_path):
+    """3 in + 2 x 1/8 in = 3 1/4 in; one for each of 3 blocks."""
+    size = planned(tmp_path, [f"{box(1, 1, 3, 3)}, fabric: red, allowance: 1/8 in"])
+    (patch,) = (p for p in size.cutting.patches if p.is_applied)
+    assert patch.cut == (Length.of("3 1/4 in"), Length.of("3 1/4 in"))
+    assert (patch.pieces, patch.per_block) == (3, (("night", 1),))
+    left, top, right, bottom = box_of(patch.outline.cut)
+    assert (right - left, bottom - top) == (pytest.approx(3.25), pytest.approx(3.25))
+
+
+def test_a_fused_shape_is_cut_roughly_and_its_template_is_reversed(tmp_path):
+    """A corner piece 3 in wide, its long side left, without an allowance; on the cloth 1/4 in lies round it. Web: three of
+    3 1/2 x 4 1/2 in side by side, 13 1/2 in of 17: 3 1/2 in of it."""
+    shape = 'outline: "M 1 1 H 4 L 1 5 Z"'
+    size = planned(tmp_path, [f"{shape}, fabric: red, allowance: none"])
+    (patch,) = (p for p in size.cutting.patches if p.is_fused)
+    assert patch.outline.cut == patch.outline.seam.points
+    assert patch.pieces == 3
+    (template,) = (t for t in templates_of(size) if t.letter == patch.name)
+    left = {round(x / 25.4, 3) for x, y in template.cut if y / 25.4 > 3.9}
+    assert left == {3.0}  # the lower corner lies at the right of what is printed
+    assert template.cut == template.seam
+
+
+def test_fusible_web_is_laid_in_rows():
+    """Two circles of 4 in, each with 1/4 in round it: 4 1/2 in and a hair, since a curve is moved out as chords, so up to the
+    next mark 4 5/8 in. Side by side on 17 in they take that of web, below each other on 8 in twice as much."""
+    assert web_length(plan_of(CIRCLE).cutting, Length.of(17)) == Length.of("4 5/8 in")
+    assert web_length(plan_of(CIRCLE).cutting, Length.of(8)) == Length.of("9 1/4 in")
+
+
+def test_cloth_is_bought_for_what_is_laid_on():
+    """Two circles in a strip of 4 5/8 in, straightened by 1/2 in: 5 1/8 in, 1/4 yd."""
+    (moon,) = (line for line in plan_of(CIRCLE).materials if line.fabric.id == "moon")
+    assert (moon.buy, moon.use) == ("1/4 yd", ("B circle × 2",))
+
+
+# Sewing
+
+
+def test_a_block_of_one_patch_is_worked_on_where_shapes_are_laid_on_it():
+    (block,) = plan_of(CIRCLE).blocks
+    assert not block.is_sewn
+    assert block.is_worked
+    (card,) = block.layers
+    assert (card.n, card.make, card.total) == (1, 1, 2)
+    assert card.title == "Lay B (circle) on the block"
+
+
+def test_alike_shapes_that_lie_clear_are_one_step_and_others_two(tmp_path):
+    clear = planned(
+        tmp_path, [f"{box(1, 1, 1, 1)}, fabric: red", f"{box(3, 1, 1, 1)}, fabric: red"]
+    )
+    assert [card.make for card in clear.blocks[0].layers] == [2]
+    over = planned(tmp_path, [f"{box(1, 1, 2, 2)}, fabric: red", f"{box(2, 2, 2, 2)}, fabric: red"])
+    assert [card.make for card in over.blocks[0].layers] == [1, 1]
+
+
+def test_each_stretch_takes_its_own_thread(tmp_path):
+    """A bar laid across a square parts its edge in two, of 4 in each: a thread of 18 in for each. With threads of 3 in each
+    stretch takes two."""
+    applied = [f"{box(1, 1, 3, 3)}, fabric: sand", f"{box(0.5, 2, 5, 1)}, fabric: red"]
+    (block,) = planned(tmp_path, applied).blocks
+    lower = block.tiling.applied[0]
+    assert [round(length_of(path), 6) for path in lower.seen] == [5, 5]
+    assert threads_of([lower], Length.of(18)) == 2
+    assert threads_of([lower], Length.of(3)) == 4
+    assert "That takes 2 threads of 18 in." in block.layers[0].sentences
+
+
+def test_a_sitting_counts_the_edges(tmp_path):
+    """By hand 1 in a minute, and a minute to lay it: 12 + 1 = 13 minutes a block, 3 blocks."""
+    size = planned(tmp_path, [f"{box(1, 1, 3, 3)}, fabric: red"])
+    (sitting,) = size.sittings
+    assert sitting.minutes == pytest.approx(39)
+    assert sitting.portions[0].laid
+
+
+def test_the_facts_hold_what_is_laid_on():
+    (size,) = facts(compiler.plan(compiler.check(CIRCLE).value))["sizes"].values()
+    (shape,) = size["blocks"]["moon"]["applied"]
+    assert (shape["patch"], shape["fabric"], shape["by"], shape["step"]) == (
+        "B",
+        "moon",
+        "machine",
+        1,
+    )
+    assert shape["sewn_in"] == pytest.approx(4 * math.pi, abs=0.01)
+    assert "allowance_in" not in shape
+    assert size["fusible_web_in"] == [17, 4.625]
+    assert [row["count"] for row in size["quilt"]["patches"] if row["letter"] == "B"] == [2]
+
+
+# Pictures
+
+
+def test_what_is_laid_on_is_painted_last():
+    """On the cover the moon comes after the night; where it is to be coloured, it hides what it lies on."""
+    size = plan_of(CIRCLE)
+    svg = cover_figure(size, looks_of_size(size)).svg
+    assert svg.rindex("#f2e9d0") > svg.rindex("#2b2d42")
+    assert 'fill="#ffffff"' in colouring_figure(size).svg
+
+
+def test_the_picture_of_a_layer_says_what_is_left_flat():
+    size = plan_of(LEAVES)
+    (block,) = size.blocks
+    looks = looks_of_size(size)
+    lower, upper = (layer_figure(block, card, looks, 80.0, 80.0) for card in block.layers)
+    assert "left flat" in lower.alt
+    assert "left flat" not in upper.alt
+
+
+def test_the_guide_is_the_block_at_full_size():
+    """20 cm and an allowance of 0.75 cm on every side: 215 mm; and every edge of the leaves is drawn."""
+    size = plan_of(LEAVES)
+    (block,) = size.blocks
+    guide = guide_of(size, block)
+    left, top, right, bottom = box_of(guide.cut)
+    assert (right - left, bottom - top) == (pytest.approx(215), pytest.approx(215))
+    assert (len(guide.cells), guide.cells[0].text, guide.cells[1].text) == (2, "A", "Ar")
+    drawn = sum(length_of(stroke) for stroke in guide.strokes) / 25.4
+    seen = sum(shape.sewn for shape in block.tiling.applied)
+    flat = sum(shape.flat for shape in block.tiling.applied)
+    assert seen < drawn < seen + flat  # dashes leave gaps
+
+
+def test_layers_have_cards_of_their_own():
+    """The card of a layer follows those of the steps."""
+
+    class Album:
+        def figure(self, name):
+            return None
+
+    from booklet.pages.figures import Room
+
+    size = plan_of(LEAVES)
+    (block,) = size.blocks
+    room = next(iter(_rooms(Room)))
+    numbers = [card.n for row in card_rows(block, Album(), room) for card in row.cards]
+    assert numbers == list(range(1, len(block.cards) + 3))
+
+
+def _rooms(kind):
+    from booklet.pages import figures
+
+    return [value for value in vars(figures).values() if isinstance(value, kind)]
