@@ -37,7 +37,7 @@ def layer_figure(
         points = shape.piece.outline.points
         above = [other.piece.outline.points for other in card.shapes[n + 1 :]]
         items.append(Area(view.put(points), looks[shape.piece.fabric], None))
-        items += [Line(points=view.put(path), ink=Ink.GUIDE) for path in shape.covered]
+        items += [Line(points=view.put(path), ink=Ink.GUIDE, halo=True) for path in shape.covered]
         label = letter_in(view.put(seen_of(points, above)), letter_of(shape), 9.5)
         items += [label] if label is not None else []
     sewn = Ink.HAND if card.by is By.HAND else Ink.MACHINE

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.plane import notch, overlap_area
@@ -15,10 +16,12 @@ from booklet.measure import ZERO, Length, UnitSystem, exact_text
 from booklet.pattern import By
 from booklet.plan.records import LayerCard
 from booklet.plan.words import measured
+from booklet.sewing.assembly import Assembly
 from booklet.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
 
 INWARD = 20.0  # degrees: a corner that turns in so far wants a clip
 _PRESSED = phrase("Press the block before anything is laid on it.")
+_WITHOUT_PAPER = phrase("Tear the papers out and press the block before anything is laid on it.")
 STITCH = {"inch": Digits("1/8"), "cm": Digits("3")}
 
 
@@ -27,15 +30,20 @@ def layer_cards(
     names: Mapping[str, str],
     units: UnitSystem,
     thread: Length,
-    first: int,
+    ground: Assembly,
     count: int,
 ) -> tuple[LayerCard, ...]:
-    """The cards of the shapes of a block, of which `count` are made, from number `first` on; `names` are those of the
-    fabrics, `thread` is how long a thread for the hand is."""
-    return tuple(
-        _card(tiling, shapes, names, units, thread, n, first, count)
-        for n, shapes in enumerate(_groups(tiling.applied), first)
-    )
+    """The cards of the shapes of a block, of which `count` are made, after those of the steps of its `ground`; `names` are
+    those of the fabrics, `thread` is how long a thread for the hand is."""
+    last = max((step.card for step in ground.steps), default=0)
+    cards = [
+        _card(tiling, shapes, names, units, thread, n, count)
+        for n, shapes in enumerate(_groups(tiling.applied), last + 1)
+    ]
+    if cards and last:
+        before = _WITHOUT_PAPER if ground.papers else _PRESSED
+        cards[0] = replace(cards[0], sentences=(before, *cards[0].sentences))
+    return tuple(cards)
 
 
 def _groups(applied: Sequence[AppliedShape]) -> list[tuple[AppliedShape, ...]]:
@@ -68,14 +76,12 @@ def _card(
     units: UnitSystem,
     thread: Length,
     n: int,
-    first: int,
     count: int,
 ) -> LayerCard:
     return LayerCard(
         n=n,
         title=_title(tiling, shapes),
         sentences=(
-            *((_PRESSED,) if n == first and first > 1 else ()),
             *_edge(shapes, units),
             _lay(shapes),
             *_sew(shapes, units, thread),

@@ -158,7 +158,7 @@ def plan_block(
     kind = size.quilt.set if size.quilt is not None else None
     drawn = others or kind is SetKind.LATTICE
     count = counts.get(tiling.block, 0)
-    laid = layer_cards(tiling, names, pattern.units, size.sewing.thread, len(cards) + 1, count)
+    laid = layer_cards(tiling, names, pattern.units, size.sewing.thread, assembly, count)
     return BlockPlan(
         block=pattern.block(tiling.block),
         layers=laid,
