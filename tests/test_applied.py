@@ -189,14 +189,14 @@ def test_a_fused_shape_is_cut_roughly_and_its_template_is_reversed(tmp_path):
 
 
 def test_fusible_web_is_laid_in_rows():
-    """Two circles of 4 in, each with 1/4 in round it: 4 1/2 in and a hair, since a curve is moved out as chords, so up to the
-    next mark 4 5/8 in. Side by side on 17 in they take that of web, below each other on 8 in twice as much."""
-    assert web_length(plan_of(CIRCLE).cutting, Length.of(17)) == Length.of("4 5/8 in")
-    assert web_length(plan_of(CIRCLE).cutting, Length.of(8)) == Length.of("9 1/4 in")
+    """Two circles of 4 in, each with 1/4 in round it, lie side by side on 17 in: 4 1/2 in of web. On 8 in they lie below
+    each other and take twice as much."""
+    assert web_length(plan_of(CIRCLE).cutting, Length.of(17)) == Length.of("4 1/2 in")
+    assert web_length(plan_of(CIRCLE).cutting, Length.of(8)) == Length.of(9)
 
 
 def test_cloth_is_bought_for_what_is_laid_on():
-    """Two circles in a strip of 4 5/8 in, straightened by 1/2 in: 5 1/8 in, 1/4 yd."""
+    """Two circles in a strip of 4 1/2 in, straightened by 1/2 in: 5 in, 1/4 yd."""
     (moon,) = (line for line in plan_of(CIRCLE).materials if line.fabric.id == "moon")
     assert (moon.buy, moon.use) == ("1/4 yd", ("B circle × 2",))
 
@@ -253,7 +253,7 @@ def test_the_facts_hold_what_is_laid_on():
     )
     assert shape["sewn_in"] == pytest.approx(4 * math.pi, abs=0.01)
     assert "allowance_in" not in shape
-    assert size["fusible_web_in"] == [17, 4.625]
+    assert size["fusible_web_in"] == [17, 4.5]
     assert [row["count"] for row in size["quilt"]["patches"] if row["letter"] == "B"] == [2]
 
 

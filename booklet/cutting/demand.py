@@ -81,7 +81,7 @@ def wants_of(
 ) -> tuple[Want, ...]:
     """The wants of one size, for all its kits, in the order of the letters, then of the fabrics.
 
-    `without` are the (block, piece)s that come about in another way; `members` of a want are pieces, which lie in seams.
+    `without` are the (block, piece)s that come about in another way.
     """
     size = quilt.size
     written = {block.id: _written(block) for block in pattern.pattern.blocks}
@@ -162,8 +162,7 @@ def _add(
     want.pieces += count
     want.reversed += count if piece.reversed else 0
     want.per_block[tiling.block] = want.per_block.get(tiling.block, 0) + 1
-    if edge is None:
-        want.members.append((tiling, piece))
+    want.members.append((tiling, piece))
 
 
 def _written(block: Block) -> dict[str, Piece]:
