@@ -1,11 +1,12 @@
 """Whole pictures pass; broken, empty and huge ones are told apart by their bytes."""
 
 import io
+import zlib
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from picture_bytes import jpeg, png
+from picture_bytes import jpeg, png, zeros
 from PIL import Image, ImageCms
 
 from booklet.source.files.picture_file import printed_picture
@@ -42,7 +43,7 @@ def test_a_jpeg_in_passes_and_with_colours_passes():
         b"\x89PNG\r\n\x1a\n" + b"x" * 50,
         png()[:-5],  # the end is cut off
         png()[:40] + b"?" + png()[41:],  # one byte changed: the check sum is wrong
-        png(4, 4, pixels=b"\0\x80"),  # fewer pixels than the head says
+        png(4, 4, packed=zlib.compress(b"\0\x80")),  # fewer pixels than the head says
         png(0, 3),
         b"\xff\xd8\xff\xe0" + b"0" * 20,
         jpeg()[: len(jpeg()) // 2],
@@ -57,7 +58,7 @@ def test_broken_pictures_are_told(data, monkeypatch):
 
 
 def test_a_picture_of_many_pixels_is_refused_by_its_head():
-    fault = picture_fault(png(60_000, 60_000, pixels=b""))  # 3600 million, a few bytes
+    fault = picture_fault(png(60_000, 60_000, packed=zeros(0)))  # 3600 million, a few bytes
     assert fault == (
         "too-large",
         "has 60000 x 60000 pixels; at most 50 million are read",
@@ -165,3 +166,8 @@ def test_every_kind_of_png_is_made_smaller(mode):
     out = io.BytesIO()
     Image.new(mode, (90, 50)).save(out, "PNG")
     assert remade(out.getvalue(), (30, 30))[1].size == (30, 17)  # 50 / 3, rounded
+
+
+@pytest.mark.parametrize("count", [0, 5, 999_999, 1_000_000, 3_500_001])
+def test_what_swells_in_the_tests_is_what_zlib_would_make(count):
+    assert zlib.decompress(zeros(count)) == bytes(count)
