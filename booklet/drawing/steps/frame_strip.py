@@ -12,8 +12,14 @@ from dataclasses import dataclass
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Item, Label, Mark, Sign
-from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
-from booklet.drawing.steps.units import StepPart, stage_parts
+from booklet.drawing.steps.step_parts import (
+    PartsApart,
+    action_items,
+    parts_apart,
+    result_items,
+    whole,
+)
+from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.views import View
 from booklet.kit.plane import Box
 from booklet.plan import BlockPlan
@@ -31,44 +37,50 @@ MORE_ROWS = 1.45  # a strip in several rows may be so much higher than a picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Panel:
-    """One frame, or the unit made at the end, where `stage` is None. `box` is that of its parts in mm at
-    the scale of the strip, `across` how wide it stands on paper."""
+class StripPart:
+    """One frame before its scale is chosen, or the unit made at the end, where `stage` is None; `words` is how wide the
+    words above it are in mm."""
 
     stage: Stage | None
-    parts: tuple[StepPart, ...]
+    apart: PartsApart
     head: Text
-    box: Box
-    across: float
+    words: float
     loose: bool = False  # of a top: it stands where there is room, not as high as the one before
 
 
-def panels(
-    block: BlockPlan, step: Step, gap: float, scale: float, speaker: Speaker
-) -> tuple[Panel, ...]:
-    """The frames of a step and its result at a scale in mm per inch, of a top the frames alone; `gap` in
-    inches."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One frame, or the unit made, at a scale: `box` is that of its parts in mm, `across` how wide it stands on paper."""
+
+    of: StripPart
+    box: Box
+    across: float
+
+
+def strip_parts(block: BlockPlan, step: Step, speaker: Speaker) -> tuple[StripPart, ...]:
+    """The frames of a step and its result, of a top the frames alone."""
     found = []
     row = frames(step, block.assembly)
+    is_top = block.tiling.block == TOP
     for frame in row:
         heads = frame_heads(frame, frame is row[0], frame is row[-1])
-        for stage, head in zip(frame.stages, heads, strict=True):
-            parts = stage_parts(block.assembly, step, stage, gap)
-            found.append(_panel(block, stage, parts, speaker.say(head), scale))
-    if block.tiling.block == TOP:
+        for stage, words in zip(frame.stages, heads, strict=True):
+            head = speaker.say(words)
+            apart = parts_apart(block, stage_parts(block.assembly, step, stage, 1.0))
+            wide = text_width(head, HEAD_SIZE)
+            found.append(StripPart(stage=stage, apart=apart, head=head, words=wide, loose=is_top))
+    if is_top:
         return tuple(found)  # blocks and rows look after it as the picture of the quilt shows
-    whole = (StepPart("", step.pieces, (0.0, 0.0), False),)
-    return (*found, _panel(block, None, whole, "", scale))
+    made = StripPart(stage=None, apart=whole(block, step), head="", words=text_width("", HEAD_SIZE))
+    return (*found, made)
 
 
-def _panel(
-    block: BlockPlan, stage: Stage | None, parts: tuple[StepPart, ...], head: Text, scale: float
-) -> Panel:
-    """A panel as wide as its parts and its words are."""
-    box = parts_box(block, parts, scale)
-    across = max(box[2] - box[0] + 2 * MARGIN, text_width(head, HEAD_SIZE) + 2)
-    return Panel(
-        stage=stage, parts=parts, head=head, box=box, across=across, loose=block.tiling.block == TOP
+def panels(strip: Sequence[StripPart], gap: float, scale: float) -> tuple[Panel, ...]:
+    """The frames of a step at a scale in mm per inch, each as wide as its parts and its words are; `gap` in inches."""
+    boxes = [part.apart.box(gap, scale) for part in strip]
+    return tuple(
+        Panel(of=part, box=box, across=max(box[2] - box[0] + 2 * MARGIN, part.words + 2))
+        for part, box in zip(strip, boxes, strict=True)
     )
 
 
@@ -104,7 +116,7 @@ def high(row: Sequence[Panel]) -> float:
 
 def _top(panel: Panel, row: Sequence[Panel]) -> float:
     """What comes to lie at the top of a row: the highest point of all its panels, or of this one alone."""
-    return panel.box[1] if panel.loose else min(p.box[1] for p in row)
+    return panel.box[1] if panel.of.loose else min(p.box[1] for p in row)
 
 
 def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
@@ -121,11 +133,12 @@ def strip_items(
     laid: Sequence[Sequence[Panel]],
     looks: Looks,
     width: float,
+    gap: float,
     scale: float,
     allowance: float,
     speaker: Speaker,
 ) -> list[Item]:
-    """Everything on the strip. `allowance` in mm on paper."""
+    """Everything on the strip. `gap` in inches, `allowance` in mm on paper."""
     items: list[Item] = []
     down = 0.0
     for row in laid:
@@ -139,7 +152,7 @@ def strip_items(
             room = (x + 0.3, down + HEAD - 0.5, x + panel.across + 2 * pad - 0.3, down + tall - 0.3)
             middle = (room[0] + room[2] - panel.box[0] - panel.box[2]) / 2
             view = View(scale, (middle, down + HEAD + MARGIN - _top(panel, row)))
-            items += _on_panel(block, step, panel, looks, view, allowance, room, speaker)
+            items += _on_panel(block, step, panel.of, gap, looks, view, allowance, room, speaker)
             x = room[2] + 0.3 + BETWEEN
         down += tall
     return items
@@ -148,7 +161,8 @@ def strip_items(
 def _on_panel(
     block: BlockPlan,
     step: Step,
-    panel: Panel,
+    panel: StripPart,
+    gap: float,
     looks: Looks,
     view: View,
     allowance: float,
@@ -166,6 +180,6 @@ def _on_panel(
         bold=True,
     )
     action = action_items(
-        block, step, panel.parts, looks, view, allowance, room, speaker, panel.stage
+        block, step, panel.apart.by(gap), looks, view, allowance, room, speaker, panel.stage
     )
     return [head, *action]

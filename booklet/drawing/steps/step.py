@@ -14,9 +14,16 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.scene import Figure, Item, Label, Mark, Scene, Sign
-from booklet.drawing.steps.frame_strip import high, panels, rows, strip_fits, strip_items
-from booklet.drawing.steps.step_parts import action_items, parts_box, result_items
-from booklet.drawing.steps.units import StepPart, exploded, parts_of, shorter_side
+from booklet.drawing.steps.frame_strip import (
+    high,
+    panels,
+    rows,
+    strip_fits,
+    strip_items,
+    strip_parts,
+)
+from booklet.drawing.steps.step_parts import action_items, parts_apart, result_items, whole
+from booklet.drawing.steps.units import exploded, parts_of, shorter_side
 from booklet.drawing.told import told_step
 from booklet.drawing.views import View
 from booklet.kit.plane import box_of
@@ -92,9 +99,9 @@ def _strip(
     speaker: Speaker,
 ) -> tuple[list[Item], float]:
     """A step drawn run by run, and how high it is in mm."""
-    s = scale.mm_per_inch
-    laid = rows(panels(block, step, _gap(block, step, s), s, speaker), width)
-    items = strip_items(block, step, laid, looks, width, s, allowance * s, speaker)
+    s, gap = scale.mm_per_inch, _gap(_shorter(block, step), scale.mm_per_inch)
+    laid = rows(panels(strip_parts(block, step, speaker), gap, s), width)
+    items = strip_items(block, step, laid, looks, width, gap, s, allowance * s, speaker)
     return items, sum(map(high, laid))
 
 
@@ -108,10 +115,10 @@ def _halves(
     speaker: Speaker,
 ) -> tuple[list[Item], float]:
     """What to do at the left and what comes of it at the right, and how high that is in mm."""
-    gap = _gap(block, step, scale.mm_per_inch)
-    parts = exploded(block.assembly, step, gap)
-    left = parts_box(block, parts, scale.mm_per_inch)
-    right = parts_box(block, (StepPart("", step.pieces, (0.0, 0.0), False),), scale.mm_per_inch)
+    gap = _gap(_shorter(block, step), scale.mm_per_inch)
+    apart = parts_apart(block, exploded(block.assembly, step, 1.0))
+    parts, left = apart.by(gap), apart.box(gap, scale.mm_per_inch)
+    right = whole(block, step).box(gap, scale.mm_per_inch)
     height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
     used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
     pad = max(0.0, (width - used) / 4)
@@ -158,35 +165,27 @@ def best_width(
 def _fitting(block: BlockPlan, step: Step, width: float, tallest: float, speaker: Speaker) -> Scale:
     """The largest scale of the ladder at which all of a step's picture fits. Frames stand in one row if
     they are easily read so, else in several."""
+    shorter = _shorter(block, step)
     if is_framed(step, block.assembly):
-        one, several = (
-            nearest_scale(partial(_fits_in_rows, block, step, width, tallest, speaker, most))
-            for most in (1, 99)
-        )
-        return one if _shortest(block, step) * one.mm_per_inch >= FRAME_SEAM else several
+        strip = strip_parts(block, step, speaker)
+
+        def fits_in(most: int, scale: float) -> bool:
+            row = panels(strip, _gap(shorter, scale), scale)
+            return strip_fits(row, width, tallest, most)
+
+        one = nearest_scale(partial(fits_in, 1))
+        is_read = _shortest(block, step) * one.mm_per_inch >= FRAME_SEAM
+        return one if is_read else nearest_scale(partial(fits_in, 99))
+    apart, made = parts_apart(block, exploded(block.assembly, step, 1.0)), whole(block, step)
 
     def fits(scale: float) -> bool:
-        left = parts_box(block, exploded(block.assembly, step, _gap(block, step, scale)), scale)
-        right = parts_box(block, (StepPart("", step.pieces, (0.0, 0.0), False),), scale)
+        gap = _gap(shorter, scale)
+        left, right = apart.box(gap, scale), made.box(gap, scale)
         across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
         return across <= width and down <= tallest
 
     return nearest_scale(fits)
-
-
-def _fits_in_rows(
-    block: BlockPlan,
-    step: Step,
-    width: float,
-    tallest: float,
-    speaker: Speaker,
-    most: int,
-    scale: float,
-) -> bool:
-    """Whether a step's frames fit in at most so many rows."""
-    row = panels(block, step, _gap(block, step, scale), scale, speaker)
-    return strip_fits(row, width, tallest, most)
 
 
 def _shortest(block: BlockPlan, step: Step) -> float:
@@ -195,7 +194,11 @@ def _shortest(block: BlockPlan, step: Step) -> float:
     return min((seam.length for seam in seams), default=math.inf)
 
 
-def _gap(block: BlockPlan, step: Step, scale: float) -> float:
+def _shorter(block: BlockPlan, step: Step) -> float:
+    """The shorter side in inches of the smaller part of a step."""
+    return min(shorter_side(block.tiling, pieces) for _, pieces in parts_of(block.assembly, step))
+
+
+def _gap(shorter: float, scale: float) -> float:
     """The gap in inches: 0.16 of the shorter side of the smaller part, at least LEAST_GAP on paper."""
-    sides = [shorter_side(block.tiling, pieces) for _, pieces in parts_of(block.assembly, step)]
-    return min(max(0.16 * min(sides) * scale, LEAST_GAP), 12.0) / scale
+    return min(max(0.16 * shorter * scale, LEAST_GAP), 12.0) / scale

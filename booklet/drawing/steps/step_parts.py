@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
@@ -39,19 +39,46 @@ ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no r
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
-def parts_box(block: BlockPlan, parts: tuple[StepPart, ...], scale: float) -> Box:
-    """The box on paper about parts where they stand."""
-    view = View(scale, (0.0, 0.0))
-    return around(
-        box_of(
-            [
-                view.at(p, part.away)
-                for id in part.pieces
-                for p in block.tiling.piece(id).outline.points
-            ]
+@dataclass(frozen=True, slots=True)
+class PartsApart:
+    """Parts of a step as they stand apart by one inch, with the box in inches about each where it lies in its block:
+    how they stand by any other gap follows, for every part moves as far again as the gap is wide."""
+
+    parts: tuple[StepPart, ...]
+    boxes: tuple[Box, ...]
+
+    def by(self, gap: float) -> tuple[StepPart, ...]:
+        """The parts, apart by so many inches."""
+        return tuple(
+            StepPart(part.name, part.pieces, (part.away[0] * gap, part.away[1] * gap), part.context)
+            for part in self.parts
         )
-        for part in parts
+
+    def box(self, gap: float, scale: float) -> Box:
+        """The box in mm about them, apart by so many inches, at a scale in mm per inch."""
+        shifts = ((part.away[0] * gap, part.away[1] * gap) for part in self.parts)
+        left, top, right, bottom = around(
+            (box[0] + x, box[1] + y, box[2] + x, box[3] + y)
+            for box, (x, y) in zip(self.boxes, shifts, strict=True)
+        )
+        return left * scale, top * scale, right * scale, bottom * scale
+
+
+def parts_apart(block: BlockPlan, parts: tuple[StepPart, ...]) -> PartsApart:
+    """Parts of a block that stand apart by one inch."""
+    tiling = block.tiling
+    return PartsApart(
+        parts,
+        tuple(
+            box_of([p for id in part.pieces for p in tiling.piece(id).outline.points])
+            for part in parts
+        ),
     )
+
+
+def whole(block: BlockPlan, step: Step) -> PartsApart:
+    """What a step makes, in one part."""
+    return parts_apart(block, (StepPart("", step.pieces, (0.0, 0.0), False),))
 
 
 def action_items(
