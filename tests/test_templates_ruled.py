@@ -1,4 +1,4 @@
-"""A square or rectangle that is cut with the ruler gets no template of glued pages; the page says so."""
+"""A square, rectangle or triangle that is cut with the ruler gets no template of glued pages; the page says so."""
 
 import re
 from pathlib import Path
@@ -41,3 +41,29 @@ def test_what_fits_a_page_keeps_its_template():
     pages = template_figures(plan.sizes[0], *area)
     printed = {word for page in pages for word in re.findall(r"\b[A-Z]\b", page.alt.split(":")[0])}
     assert printed == set(plan.sizes[0].letters)
+
+
+SAILS = """
+title: Sails
+units: inch
+sizes: {lap: {unit: 2 in, blocks: 2 x 2}, mini: {unit: 1 in, blocks: 2 x 2}}
+fabrics: {sea: {name: Sea, colour: "#27496d"}, sand: {name: Sand, colour: "#e4d9b6"}}
+patches: {sail: {shape: half-square triangle, side: 4}}
+blocks:
+  sail:
+    size: 4 x 4
+    pieces:
+      - {id: a, patch: sail, fabric: sea, at: [2, 2]}
+      - {id: b, patch: sail, fabric: sand, at: [2, 2], turn: 180}
+"""
+
+
+def test_a_triangle_cut_of_a_square_with_the_ruler_is_no_more_glued_together(tmp_path):
+    # 8 in finished is 8 in + 1/4 in + 1/4 in x (1 + sqrt 2) = 8.85 in along each short side as cut: letter is 8 1/2 in wide
+    (tmp_path / "pattern.yaml").write_text(SAILS, "utf-8")
+    lap, mini = compiler.plan(compiler.check(tmp_path).value).sizes
+    area = sheet_of(Paper.LETTER).template_area_mm
+    assert ruled_only(lap, *area) == ("A",)
+    assert template_figures(lap, *area) == ()
+    assert ruled_only(mini, *area) == ()
+    assert len(template_figures(mini, *area)) == 1

@@ -24,7 +24,7 @@ from booklet.drawing.templates.template_ups import ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
-from booklet.kit.plane import Point, box_of, direction, plus, right_of, to_segment
+from booklet.kit.plane import Point, box_of, direction, extent, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
@@ -108,8 +108,8 @@ def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point
 
 
 def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
-    """The letters of squares and rectangles that get no template on pages of `width` x `height` mm: all are
-    cut with the ruler, and the template would have to be glued together from several pages."""
+    """The letters of squares, rectangles and triangles cut of them that get no template on pages of `width` x `height`
+    mm: all are cut with the ruler, and the template would have to be glued together from several pages."""
     short, long = sorted((width - 1, height - HEAD - SQUARES))
     cuts: dict[str, list[CutPatch]] = {}
     for patch in size.cutting.patches:
@@ -124,14 +124,15 @@ def ruled_only(size: SizePlan, width: float, height: float) -> tuple[str, ...]:
 
 
 def _is_ruled(patch: CutPatch) -> bool:
-    """Whether a patch is a square or rectangle whose size the ruler shows."""
-    ruled = patch.method.family is Family.BOX and patch.method.by_ruler
+    """Whether a patch is a square or rectangle whose size the ruler shows, or a triangle cut of one."""
+    ruled = patch.method.family in (Family.BOX, Family.AGAIN) and patch.method.by_ruler
     return ruled and patch.by is not CutBy.TEMPLATE
 
 
 def _larger(patch: CutPatch, short: float, long: float) -> bool:
-    """Whether a rectangle as cut does not fit a space of `short` by `long` mm, turned or not."""
-    near, far = sorted(float(side) * MM_PER_INCH for side in patch.cut)
+    """Whether a patch as cut does not fit a space of `short` by `long` mm, upright or lying."""
+    assert patch.outline is not None
+    near, far = sorted(side * MM_PER_INCH for side in extent(patch.outline.cut))
     return near > short or far > long
 
 
