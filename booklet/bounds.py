@@ -136,6 +136,9 @@ MOST_MADE = 200
 MOST_KIT_PIECES = 30_000
 """Patches in all kits of a class together: as many as a quilt may have."""
 
+MOST_VIEWS = 32
+"""Views of a web page (units, cloths, colourways) of which one is in another colourway: each is set like a page of its own. With more
+colourways fewer widths of cloth are offered."""
 MOST_CLOTH_PLANS = 120
 """Cloths, counted in each size, for which plans of other widths are worked out for the web page: each costs what
 the pattern's own plan of it does."""

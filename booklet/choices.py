@@ -11,7 +11,7 @@ import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from booklet.bounds import MOST_CLOTH_PLANS
+from booklet.bounds import MOST_CLOTH_PLANS, MOST_VIEWS
 from booklet.checking import check_pattern
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
@@ -21,7 +21,7 @@ from booklet.memory import Ask
 from booklet.pages.album import drawn
 from booklet.pages.figures import Figures, FigureSource
 from booklet.pages.screen.page import OtherCloth, ScreenView
-from booklet.pattern import Edition, Fabric, ForClass, Pattern, Size, SoldAs
+from booklet.pattern import AlternativeKind, Edition, Fabric, ForClass, Pattern, Size, SoldAs
 from booklet.plan import Plan, SizePlan, make_plan
 from booklet.spoken import voice_of
 
@@ -126,7 +126,9 @@ def _cloths(pattern: Pattern) -> Iterator[OtherCloth]:
     asked: list[OtherCloth] = [w for w in WIDTHS if sold and sold != {w}]
     if any(_may_be_quarters(size, fabric) for size, fabric in all_):
         asked.append(SoldAs.FAT_QUARTER)
-    yield from asked[: MOST_CLOTH_PLANS // max(1, len(all_))]
+    others = [one for one in pattern.alternatives if one.kind is AlternativeKind.COLOURWAY]
+    fit = MOST_VIEWS // (2 * max(1, len(others))) - 1  # each in two units and every colourway
+    yield from asked[: max(0, min(fit, MOST_CLOTH_PLANS // max(1, len(all_))))]
 
 
 def _cut_from(pattern: Pattern, cloth: OtherCloth) -> Pattern:

@@ -81,7 +81,7 @@ def _chapters(book: ScreenBook) -> Iterator[SiteChapter]:
     others = [name for name, _ in book.base.parts if name not in ("opening", "contents")]
     title = str(book.base.frame["document_title"])
     for names in (("opening", "contents"), *((name,) for name in others)):
-        patches = Patches(len(book.views) - 1)
+        patches = book.patches()
         file = HOME if names[0] == "opening" else f"{names[0]}.html"
         markup = [book.part(name, patches) for name in names]
         text = chapter(file, "\n".join(markup), title)

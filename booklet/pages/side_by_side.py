@@ -52,10 +52,11 @@ class Alongside:
 
 @dataclass(frozen=True, slots=True)
 class SideBySide:
-    """All of a kind, in rows of so many columns."""
+    """All of a kind, in rows of so many columns, with a `note` where the booklet is in one of the other kind."""
 
     columns: int
     rows: tuple[tuple[Alongside, ...], ...]
+    note: Text = ""
 
 
 def side_by_side(
@@ -86,7 +87,17 @@ def side_by_side(
         for (one, plan), width in zip(found, widths, strict=True)
     )
     rows = tuple(shown[k : k + columns] for k in range(0, len(shown), columns))
-    return SideBySide(columns, rows)
+    return SideBySide(columns, rows, _note(whole, kind))
+
+
+def _note(whole: Plan, kind: AlternativeKind) -> Text:
+    """In what the pictures and amounts are otherwise than the booklet; nothing where they are not."""
+    taken = whole.pattern.alternative
+    if not taken or any(one.id == taken for one, _ in whole.side_by_side(kind)):
+        return ""
+    if kind is AlternativeKind.LAYOUT:
+        return phrase("The layouts are shown and reckoned in the pattern's own cloths.")
+    return phrase("The colorways are shown and reckoned in the pattern's own layout.")
 
 
 def _widths(plans: Sequence[SizePlan], room: float) -> tuple[float, ...]:

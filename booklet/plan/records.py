@@ -239,11 +239,9 @@ class Plan:
 
     def side_by_side(self, kind: AlternativeKind) -> tuple[tuple[Alternative, Plan], ...]:
         """The colourways, or the layouts, each with its plan, the pattern as it is first; none of a kind that it has not.
-        A colourway has no layouts, nor a layout colourways: they are those of the pattern as it is."""
+        Layouts are in the pattern's own cloths, colourways in its own layout, whichever this is."""
         plans = {plan.pattern.alternative: plan for plan in (self, *self.alternatives)}
         alike = [one for one in self.pattern.alternatives if one.kind is kind]
-        if self.pattern.alternative and self.pattern.alternative not in {one.id for one in alike}:
-            return ()
         return tuple((one, plans["" if one.is_own else one.id]) for one in alike)
 
     def shown_by(self, edition: Edition) -> Plan:

@@ -2,7 +2,7 @@
 import { all, held, on, root, said, shown } from "./page.js";
 import { keep, state } from "./keep.js";
 
-/** Choosing: size, units, width of cloth. A size is there already and only shown; what other views say is unpacked and put in
+/** Choosing: size, units, width of cloth, colourway. A size is there already and only shown; what other views say is unpacked and put in
  * the place of what differs. */
 
 /** What stands at one place in each other view: markup, the number of an earlier one that says the same, or null where it is as in the
@@ -28,7 +28,7 @@ async function unpacked() {
 }
 
 /** The number of the view that is chosen. */
-export const view = () => said.views[root.dataset.u + " " + root.dataset.w] || 0;
+export const view = () => said.views[`${root.dataset.u} ${root.dataset.w} ${root.dataset.c}`] || 0;
 
 /** Show the view that is chosen, also if that was while it was unpacked; what lies in a size that is not shown waits until it is. */
 async function see() {
@@ -36,13 +36,22 @@ async function see() {
   const places = await unpacked();
   const mould = document.createElement("template");
   const hidden = new Set(all(".sized").filter((size) => !shown(size)));
-  for (const spot of all("[data-a]")) {
-    const number = Number(spot.dataset.a);
+  /** What stands at a place now; nothing if it stands there already, or waits. @param {HTMLElement} spot @param {number} number */
+  const news = (spot, number) => {
     const row = places[number];
     const there = row[view() - 1]; // markup, or the number of the view that says the same
     const markup = /** @type {string} */ (row[/** @type {number} */ (there)] || there || own[number]);
-    if (now[number] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) continue;
-    now[number] = markup;
+    if (now[number] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) return "";
+    return (now[number] = markup);
+  };
+  for (const spot of all("[data-l]")) {
+    if (!(mould.innerHTML = news(spot, Number(spot.dataset.l)))) continue;
+    spot.setAttribute("aria-label", mould.content.firstElementChild?.getAttribute("aria-label") || "");
+  }
+  for (const spot of all("[data-a]")) {
+    const number = Number(spot.dataset.a);
+    const markup = news(spot, number);
+    if (!markup) continue;
     const within = spot.parentElement?.closest("svg");
     mould.innerHTML = within ? `<svg>${markup}</svg>` : markup;
     const outer = mould.content.firstElementChild;
@@ -87,11 +96,12 @@ export async function follow() {
 /** Listen to the choices. */
 export function hearChoices() {
   for (const spot of all("[data-a]")) own[Number(spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
+  for (const spot of all("[data-l]")) own[Number(spot.dataset.l)] = /** @type {HTMLElement} */ (spot.cloneNode()).outerHTML;
   now = [...own];
   for (const select of all("[data-axis]")) {
     const box = /** @type {HTMLSelectElement} */ (select);
     const axis = box.dataset.axis || "";
-    if ("uw".includes(axis) && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
+    if ("uwc".includes(axis) && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
     on(box, "change", () => choose(axis, Number(box.value)));
   }
   addEventListener("hashchange", follow);

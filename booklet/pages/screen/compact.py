@@ -63,7 +63,7 @@ class SharedPictures:
     def _block(self, block: str, names: dict[str, str]) -> str:
         """The name of a block that a picture repeats."""
         said = _TAG.sub(lambda tag: self._tag(tag, names), block)
-        return self.blocks.setdefault(said, f"_b{len(self.blocks)}")
+        return self.block_named(said)
 
     def _shortened(self, svg: str, true_size: bool) -> str:
         names: dict[str, str] = {}
@@ -114,8 +114,23 @@ class SharedPictures:
                 looks[key] = f"url(#{names[looks[key][5:-1]]})"
         if "font-size" in looks:
             looks["font-size"] += "px"
-        rule = ";".join(f"{key}:{value}" for key, value in sorted(looks.items()))
+        return self.named(";".join(f"{key}:{value}" for key, value in sorted(looks.items())))
+
+    def named(self, rule: str) -> str:
+        """The class of a rule."""
         return self.looks.setdefault(rule, f"_{_word(len(self.looks))}")
+
+    def rule(self, name: str) -> str:
+        """The rule of a class; empty if it is none of a look."""
+        return {known: rule for rule, known in self.looks.items()}.get(name, "")
+
+    def block(self, name: str) -> str:
+        """The block of that name."""
+        return next(block for block, known in self.blocks.items() if known == name)
+
+    def block_named(self, said: str) -> str:
+        """The name of a block that is said so."""
+        return self.blocks.setdefault(said, f"_b{len(self.blocks)}")
 
     def rules(self) -> str:
         """The style rules of all looks."""

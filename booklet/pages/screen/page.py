@@ -1,6 +1,6 @@
 """Floor 11, the web page: one edition in every choice that a reader has, in one file.
 
-Each view (units, width of cloth) is a page of its own, set from its own plan; the file holds the first, and of the others what
+Each view (units, width of cloth, colourway) is a page of its own, set from its own plan; the file holds the first, and of the others what
 differs (`patches.py`). Sizes lie beside each other, each told whole. Without the script the page shows all sizes in the
 pattern's own units.
 """
@@ -10,7 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import TypeAlias
@@ -24,14 +24,16 @@ from booklet.pages.figures import FigureSource
 from booklet.pages.fonts import tight_rules
 from booklet.pages.marks import marked
 from booklet.pages.screen.compact import KeptOnce, SharedPictures
+from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import sayings, script
+from booklet.pages.side_by_side import NAMELESS
 from booklet.pages.templating import filled, template_text
 from booklet.pages.values import with_unit
 from booklet.pages.words import Words
-from booklet.pattern import Edition, SoldAs
+from booklet.pattern import AlternativeKind, Edition, SoldAs
 from booklet.plan import Plan, SizePlan
-from booklet.words import LANGUAGE_NAMES, Phrase, phrase
+from booklet.words import LANGUAGE_NAMES, Phrase, Text, phrase
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 
@@ -42,13 +44,14 @@ OtherCloth: TypeAlias = Length | SoldAs
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenView:
-    """A way to show a pattern: its units, the cloth where it is not the pattern's own, and the plan and pictures for
-    them."""
+    """A way to show a pattern: its units, the cloth where it is not the pattern's own, the plan and pictures for
+    them, and the colourway where it is not the edition's."""
 
     units: UnitSystem
     cloth: OtherCloth | None
     plan: Plan
     figures: FigureSource
+    colourway: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,13 @@ class ScreenBook:
     pictures: SharedPictures
     edition: Edition
     key: str
+    dyes: Dyes
     links: tuple[Link, ...] = ()
+
+    def patches(self) -> Patches:
+        """What is to hold whatever differs in other views than the first."""
+        several = len(set(self.dyes.colourways)) > 1
+        return Patches(len(self.views) - 1, self.dyes if several else None)
 
     @property
     def base(self) -> Document:
@@ -109,20 +118,40 @@ def gathered(
     key: str,
     links: tuple[Link, ...] = (),
 ) -> ScreenBook:
-    """An edition in all of `views` whose pages have the same parts, the pattern's own first."""
+    """An edition in all of `views`, in every colourway, whose pages have the same parts; the pattern's own first."""
     pictures = SharedPictures()
-    documents = [
-        compose(view.plan, edition, view.figures, sizes=sizes, marks=marked, pictures=pictures)
-        for view in views
-    ]
-    alike = [_names(document) == _names(documents[0]) for document in documents]
+
+    def composed(view: ScreenView) -> Document:
+        taken = replace(edition, alternative=view.colourway) if view.colourway else edition
+        return compose(view.plan, taken, view.figures, sizes=sizes, marks=marked, pictures=pictures)
+
+    made = [(view, composed(view)) for view in views]
+    parts = _names(made[0][1])
+    own = [(view, document) for view, document in made if _names(document) == parts]
+    dyed = [own]
+    for colourway in _colourways(views[0].plan, edition):
+        others = [replace(view, colourway=colourway) for view, _ in own]
+        more = [(view, composed(view)) for view in others]
+        dyed += [more] if all(_names(document) == parts for _, document in more) else []
+    # what is told alike but for its cloths stands close together, which packs best
+    shown = [each for together in zip(*dyed, strict=True) for each in together]
     return ScreenBook(
-        views=tuple(view for view, same in zip(views, alike, strict=True) if same),
-        documents=tuple(one for one, same in zip(documents, alike, strict=True) if same),
+        views=tuple(view for view, _ in shown),
+        documents=tuple(document for _, document in shown),
         pictures=pictures,
         edition=edition,
         key=key,
+        dyes=Dyes(pictures, tuple(n for _ in own for n in range(len(dyed)))),
         links=links,
+    )
+
+
+def _colourways(plan: Plan, edition: Edition) -> tuple[str, ...]:
+    """The other colourways in which a reader can have an edition shown that is made in none of its own."""
+    if edition.alternative:
+        return ()
+    return tuple(
+        one.id for one, _ in plan.side_by_side(AlternativeKind.COLOURWAY) if not one.is_own
     )
 
 
@@ -136,7 +165,7 @@ def screened(
 
 def one_file(book: ScreenBook) -> Document:
     """The web page of an edition that was set in all views."""
-    patches = Patches(len(book.views) - 1)
+    patches = book.patches()
     parts = {name: book.part(name, patches) for name in _names(book.base)}
     frame = book.frame()
     body = frame | {
@@ -159,11 +188,13 @@ def _names(document: Document) -> list[str]:
 
 
 def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
-    """The number of each view by what is chosen: units and cloth, by their places in the lists."""
+    """The number of each view by what is chosen: units, cloth and colourway, by their places in the lists."""
     units = list(dict.fromkeys(view.units for view in views))
     cloths = list(dict.fromkeys(view.cloth for view in views))
+    dyed = list(dict.fromkeys(view.colourway for view in views))
     return {
-        f"{units.index(view.units)} {cloths.index(view.cloth)}": n for n, view in enumerate(views)
+        f"{units.index(view.units)} {cloths.index(view.cloth)} {dyed.index(view.colourway)}": n
+        for n, view in enumerate(views)
     }
 
 
@@ -188,6 +219,7 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
     sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + titles
     axes: tuple[Axis, ...] = (
         Axis("s", say(phrase("Size")), tuple(map(say, sizes))),
+        Axis("c", say(phrase("Colorway")), tuple(map(say, _titles(views)))),
         Axis("u", say(phrase("Units")), tuple(say(_UNITS[unit]) for unit in units)),
         Axis(
             "w",
@@ -199,6 +231,14 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
         kinds = (phrase("Both"), phrase("Version V1"), phrase("Version V2"))
         axes += (Axis("v", say(phrase("Version of a block")), tuple(map(say, kinds))),)
     return tuple(axis for axis in axes if len(axis.options) > 1)
+
+
+def _titles(views: Sequence[ScreenView]) -> Iterator[Text]:
+    """What the colourways of the views are called."""
+    there = {view.colourway for view in views}
+    for one, _ in views[0].plan.side_by_side(AlternativeKind.COLOURWAY):
+        if one.is_own or one.id in there:
+            yield one.title or NAMELESS
 
 
 def _cloth(views: Sequence[ScreenView], cloth: OtherCloth | None) -> Phrase:
@@ -259,6 +299,7 @@ def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str
         template_text("table.css") or "",
         _choices("".join(texts)),
         book.pictures.rules(),
+        book.dyes.rules(),
         grounds.rules(),
     )
     return "\n".join(rules)

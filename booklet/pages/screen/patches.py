@@ -1,4 +1,4 @@
-"""Floor 11, patches: what another view of the page (other units, cloth of another width) says otherwise.
+"""Floor 11, patches: what another view of the page (other units, cloth of another width, another colourway) says otherwise.
 
 The page is written as its first view; whatever differs in any other is an element with a number, and the other views
 are lists of what stands in its place. They are packed together: the script unpacks them when another view is chosen.
@@ -8,14 +8,17 @@ from __future__ import annotations
 
 import base64
 import json
+import re
 import zlib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
 
 WHOLE = {"text", "tspan", "title", "option", "a", "b", "h1", "h2", "h3", "h4", "h5", "h6"}
 """Elements that are exchanged whole where their words differ."""
+_LABEL = re.compile(r'\saria-label="[^"]*"')
 _SMALL = 160
 """Signs of an element that is exchanged whole rather than in parts."""
 
@@ -25,6 +28,7 @@ class Patches:
     """What differs, by number: for each other view what stands there, None where it is as in the first."""
 
     views: int
+    dyes: Dyes | None = None  # of a page in several colourways
     found: list[list[str | None]] = field(default_factory=list)
 
     def page(self, views: Sequence[str]) -> str:
@@ -46,14 +50,39 @@ class Patches:
         first = nodes[0]
         if all(node.source == first.source for node in nodes):
             return first.source
-        if _alike(nodes) and isinstance(first, Element) and len(first.source) > _SMALL:
-            elements = [node for node in nodes if isinstance(node, Element)]
-            return first.opening + self._row([e.children for e in elements]) + first.closing
+        if self.dyes is not None and (dyed := self.dyes.whole(nodes)) is not None:
+            return dyed
+        elements = [node for node in nodes if isinstance(node, Element)]
+        if len(elements) == len(nodes) and len(first.source) > _SMALL:
+            opening = self._opening(elements)
+            if opening is not None:
+                return opening + self._row([e.children for e in elements]) + elements[0].closing
         if isinstance(first, ScreenWords):
             number = self._next([f"<span>{node.source}</span>" for node in nodes])
             return f'<span data-a="{number}">{first.source}</span>'
         number = self._next([node.source for node in nodes])
         return _numbered(first, number)
+
+    def _opening(self, elements: Sequence[Element]) -> str | None:
+        """The opening tag of elements that differ only within, in their colours, and in what they are called by (which
+        gets a number of its own); None for others."""
+        if not _alike(elements):
+            return None
+        bare = [replace(e, opening=_LABEL.sub("", e.opening, count=1)) for e in elements]
+        if len({each.opening for each in bare}) == 1:
+            opening = bare[0].opening
+        else:
+            dyed = self.dyes.opening(bare) if self.dyes is not None else None
+            if dyed is None:
+                return None
+            opening = dyed
+        labels = ["".join(_LABEL.findall(e.opening)[:1]) for e in elements]
+        if len(set(labels)) == 1:
+            return with_attribute(opening, labels[0].strip()) if labels[0] else opening
+        if not all(labels):
+            return None
+        number = self._next([f"<b{label}></b>" for label in labels])
+        return with_attribute(opening, f'{labels[0].strip()} data-l="{number}"')
 
     def _next(self, sources: Sequence[str]) -> int:
         """Keep what stands in one place; its number."""
@@ -91,12 +120,9 @@ def _within(markup: str) -> Element:
     return Element("div", '<div class="whole">', (), "</div>", source)
 
 
-def _alike(nodes: Sequence[Node]) -> bool:
-    """Whether nodes are elements that differ only within."""
-    if not all(isinstance(node, Element) for node in nodes):
-        return False
-    elements = [node for node in nodes if isinstance(node, Element)]
-    if len({(e.opening, e.closing) for e in elements}) > 1 or elements[0].name in WHOLE:
+def _alike(elements: Sequence[Element]) -> bool:
+    """Whether elements are of one kind, and of one build within."""
+    if len({(e.name, e.closing) for e in elements}) > 1 or elements[0].name in WHOLE:
         return False
     return len({tuple(_build(child) for child in e.children) for e in elements}) == 1
 

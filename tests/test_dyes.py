@@ -1,0 +1,162 @@
+"""A web page in several colourways: as each is chosen, every element looks as in the page of that colourway alone."""
+
+from __future__ import annotations
+
+import base64
+import json
+import re
+import zlib
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from booklet import compiler
+from booklet.choices import views
+from booklet.measure import Length
+from booklet.memory import Memory
+from booklet.pages.album import drawn
+from booklet.pages.screen.compact import SharedPictures
+from booklet.pages.screen.dyes import Dyes
+from booklet.pages.screen.markup import Element, parsed
+from booklet.pages.screen.page import ScreenBook, gathered, one_file
+
+GATES = Path(__file__).parent / "patterns" / "in_three_colourways"
+
+
+@cache
+def book() -> ScreenBook:
+    """The pattern in inches and centimetres and for one other cloth, in all its colourways."""
+    checked = compiler.check(GATES).value
+    assert checked is not None
+    plan = compiler.plan(checked)
+    all_ = views(checked, plan, drawn(plan), Memory().ask)
+    kept = [v for v in all_ if v.cloth in (None, Length.of("44 in"))]
+    return gathered(kept, plan.pattern.booklet.editions[0], ("mat",), "key")
+
+
+@cache
+def page() -> tuple[dict[str, str], list[list[str | None]]]:
+    """The parts of the page, and what stands in their places in other views."""
+    patches = book().patches()
+    parts = {name: book().part(name, patches) for name, _ in book().base.parts}
+    packed = json.loads(zlib.decompress(base64.b64decode(patches.packed())))
+    return parts, [[row[m] if isinstance(m, int) else m for m in row] for row in packed]
+
+
+def seen(markup: str, view: int, values: dict[str, str]) -> str:
+    """What stands in a part in a view: places filled, looks, grounds and blocks written out."""
+    _, packed = page()
+
+    def put(text: str) -> str:
+        said = ""
+        for node in parsed(text):
+            opening = getattr(node, "opening", "")
+            if number := re.search(r' data-a="(\d+)"', opening):
+                other = packed[int(number[1])][view - 1] if view else None
+                said += other or node.source.replace(number[0], "", 1)
+            elif isinstance(node, Element):
+                if number := re.search(r' data-l="(\d+)"', opening):
+                    other = packed[int(number[1])][view - 1] if view else None
+                    opening = opening.replace(number[0], "", 1)
+                    if other:
+                        label = re.sub(r"</?b|>", "", other).strip()
+                        opening = re.sub(
+                            r'aria-label="[^"]*"', lambda _, to=label: to, opening, count=1
+                        )
+                said += opening + put("".join(c.source for c in node.children)) + node.closing
+            else:
+                said += node.source
+        return said
+
+    return plain(looked(put(markup), values))
+
+
+def plain(markup: str) -> str:
+    """Markup without what patches add, and with the attributes of each element in order."""
+    bare = re.sub(r'</?span>|<div class="whole">|</div>', "", markup)
+
+    def ordered(found: re.Match[str]) -> str:
+        attributes = sorted(re.findall(r'\s[\w:-]+(?:="[^"]*")?', found[2]))
+        return f"<{found[1]}{''.join(attributes)}{found[3]}>"
+
+    return re.sub(r'<(\w+)((?:\s[\w:-]+(?:="[^"]*")?)*)\s*(/?)>', ordered, bare)
+
+
+def looked(markup: str, values: dict[str, str]) -> str:
+    """Markup with the rules of its looks in place of their classes, and its blocks where they are referred to."""
+    pictures = book().pictures
+    rules = {name: rule for rule, name in pictures.looks.items()}
+    blocks = {name: block for block, name in pictures.blocks.items()}
+
+    def valued(text: str) -> str:
+        return re.sub(r"var\((--d\d+)\)", lambda found: values[found[1]], text)
+
+    def block(found: re.Match[str]) -> str:
+        return f'href="[{looked(blocks[found[1]], values)}]"'
+
+    markup = re.sub(r'href="#(_b\d+)"', block, markup)
+    markup = re.sub(r'(?<=class=")(_\w+)', lambda found: rules.get(found[1], found[1]), markup)
+    return valued(markup)
+
+
+def test_every_view_is_the_page_of_its_colourway_alone():
+    shown = book()
+    assert [v.colourway for v in shown.views] == ["", "dusk", "dawn"] * 4
+    parts, packed = page()
+    for number, (view, document) in enumerate(zip(shown.views, shown.documents, strict=True)):
+        colourway = shown.dyes.colourways[number]
+        values = {name: each[colourway] for each, name in shown.dyes.names.items()}
+        for name, text in document.parts:
+            alone = plain(looked(str(text), values))
+            assert seen(parts[name], number, values) == alone, (view.units, view.colourway, name)
+    assert packed and shown.dyes.names
+
+
+def test_pictures_that_differ_in_colours_stand_once():
+    # the cover: the same patches in other colours, so nothing of it is exchanged
+    parts, _ = page()
+    assert "<svg" in parts["opening"]
+    cover = parts["opening"][parts["opening"].index("<svg") :]
+    assert "data-a" not in cover[: cover.index("</svg>")]
+
+
+def test_the_page_offers_the_colourways():
+    html = one_file(book()).html
+    assert re.search(
+        r'<select data-axis="c"[^>]*><option value="0">Day</option><option value="1">Dusk', html
+    )
+    said = re.search(r'id="said">(.*?)</script>', html, re.DOTALL)
+    assert said is not None and '"1 0 2":' in said[1]
+    assert 'html[data-c="2"]{--d' in html
+
+
+def dyed(*texts: str) -> tuple[str | None, Dyes]:
+    pictures = SharedPictures()
+    short = [pictures.shortened(text) for text in texts]  # type: ignore[arg-type]
+    dyes = Dyes(pictures, tuple(range(len(texts))))
+    return dyes.whole([parsed(text)[0] for text in short]), dyes
+
+
+def test_a_look_has_a_variable_for_each_value_that_differs():
+    made, dyes = dyed(
+        '<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#111111" stroke="#000000"/></svg>',
+        '<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#222222" stroke="#000000"/></svg>',
+    )
+    assert made is not None and dyes.names == {("#111111", "#222222"): "--d0"}
+    assert "fill:var(--d0);stroke:#000000" in dyes.pictures.looks
+    assert dyes.rules() == 'html{--d0:#111111}\nhtml[data-c="1"]{--d0:#222222}'
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        '<svg viewBox="0 0 2 2"><path d="M0 0L1 2" fill="#222222"/></svg>',  # another outline
+        '<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#222222" stroke="#000000"/></svg>',
+        '<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#222222"/><path d="M0 0L1 1"/></svg>',
+        '<svg viewBox="0 0 3 2"><path d="M0 0L1 1" fill="#222222"/></svg>',
+    ],
+)  # fmt: skip
+def test_what_differs_in_more_than_colours_is_left_to_the_patches(other: str):
+    made, _ = dyed('<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#111111"/></svg>', other)
+    assert made is None
