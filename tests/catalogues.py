@@ -31,7 +31,7 @@ FAMILIAR = {
 """By what a sentence is known that addresses the reader; it has a familiar variant (du, tu) in `de_familiar.po`."""
 BRITISH = {
     "batting": "wadding", "Batting": "Wadding", "center": "centre", "Center": "Centre", "checkerboard": "chequerboard",
-    "color": "colour", "colors": "colours", "colorway": "colourway", "Colorway": "Colourway", "Colorways": "Colourways", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
+    "color": "colour", "colors": "colours", "colorway": "colourway", "Colorway": "Colourway", "Colorways": "Colourways", "colorways": "colourways", "Coloring": "Colouring", "counterclockwise": "anticlockwise",
     "gray": "grey", "meters": "metres", "centimeters": "centimetres", "mitered": "mitred", "miters": "mitres", "Practice on": "Practise on",
     "practice on": "practise on", "toward": "towards", "millimeters": "millimetres",
 }  # fmt: skip

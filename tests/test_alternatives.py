@@ -14,6 +14,8 @@ from ruamel.yaml import YAML
 
 from booklet import compiler
 from booklet.checking import check, in_alternative
+from booklet.comparing.changes import changes
+from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
 from booklet.memory import Memory
 from booklet.pages import compose
@@ -306,3 +308,27 @@ def test_voices_and_alternatives_together():
         "dawn",
     ]
     assert plan_of(GATES).side_by_side(AlternativeKind.LAYOUT) == ()
+
+
+# What changed between two states
+
+
+def test_compare_tells_of_colourways(tmp_path):
+    def state(name: str, colourways: str) -> PatternState:
+        (tmp_path / name).mkdir()
+        return of_plan(written(tmp_path / name, QUAY + colourways))
+
+    one = state("one", "colourways: {dusk: {title: Dusk, fabrics: {ink: {width: 110 cm}}}}\n")
+    other = state(
+        "other",
+        "colourways: {dusk: {title: Dusk, fabrics: {ink: {width: 140 cm}}}, dawn: {title: Dawn, fabrics: {ink: }}}\n",
+    )
+    told = [(str(c.what), c.grave, str(c.was), str(c.now)) for c in changes(one, other)]
+    # 72 squares of ink: 5/8 yd of 110 cm, 1/2 yd of 140 cm (`test_a_wider_cloth`)
+    assert told == [
+        ("the colorway Dawn", False, "not there", "there"),
+        ("cloth to buy: ink, in Dusk", False, "5/8 yd", "1/2 yd"),
+    ]
+    back = {str(c.what): (c.grave, str(c.was), str(c.now)) for c in changes(other, one)}
+    assert back["cloth to buy: ink, in Dusk"] == (True, "1/2 yd", "5/8 yd")
+    assert back["the colorway Dawn"] == (False, "there", "not there")

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from booklet.arguments import WRONG_CALL
 from booklet.checking import lay_out_folder, of_one_run
 from booklet.commands.asking import unknown, unknown_size, wrong_folder
 from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
+from booklet.geometry import lay_out
+from booklet.memory import Ask
 from booklet.output import keep_aside
 from booklet.pattern import Pattern
 from booklet.sewing.auto.proposals import Proposal, proposals
@@ -37,12 +39,33 @@ def command(options: argparse.Namespace) -> int:
             f"block `{options.block}` is a part block of a filled rim: its order is found anew for every edge, so there "
             "is nowhere to write it"
         )
-    found = tuple(proposals(outcome.value, options.block, options.size, of_one_run()))
+    ask = of_one_run()
+    found = tuple(proposals(outcome.value, options.block, options.size, ask))
     print("\n".join(proposal.text for proposal in found), end="")
+    for line in _in_alternatives(pattern, found, options, ask):
+        print(line)
     if options.write:
         writable = tuple(proposal for proposal in found if proposal.block not in parts)
         return FAULTS if faults else _write_orders(options, writable, pattern)
     return FAULTS if faults else SOUND
+
+
+def _in_alternatives(
+    pattern: Pattern, found: Sequence[Proposal], options: argparse.Namespace, ask: Ask
+) -> Iterator[str]:
+    """What is said of each colourway and layout: that its orders are those above, or the orders themselves."""
+    for one in pattern.alternatives:
+        if one.is_own or not one.sizes:
+            continue
+        laid = lay_out(pattern.taken_as(one), ask).value
+        if laid is None:
+            continue
+        other = tuple(proposals(laid, options.block, options.size, ask))
+        alike = [proposal.text for proposal in other] == [proposal.text for proposal in found]
+        said = "the same orders" if alike else "other orders:"
+        yield f"\n{one.kind.value} `{one.id}`: {said}"
+        if not alike:
+            yield "\n".join(proposal.text for proposal in other).rstrip("\n")
 
 
 def _one(name: str | None) -> list[str] | None:

@@ -85,6 +85,8 @@ class _OfSize:
         yield from self._blocks()
         yield from self._finishing()
         yield from self._time()
+        for kind in ("colourways", "layouts"):
+            yield from self._alternatives(kind)
 
     def _change(
         self,
@@ -167,6 +169,42 @@ class _OfSize:
                 counts = (_strips(side) for side in sides)
                 name = f"cloth {fabric}"
                 yield self._change(About.CUTTING, False, what, counts, (name, name))
+
+    def _alternatives(self, kind: str) -> Iterator[Change]:
+        """Colourways, or layouts, that came or went, and what is bought in those that stayed."""
+        sides = tuple(self._others(side, kind) for side in (self.old, self.new))
+        for name in {**sides[0], **sides[1]}:
+            was, now = (side.get(name) for side in sides)
+            title = (now or was or {}).get("title", name)
+            if was is None or now is None:
+                colourway = kind == "colourways"
+                what = (
+                    phrase("the colorway {name}", name=title)
+                    if colourway
+                    else phrase("the layout {name}", name=title)
+                )
+                new = phrase("there", context="a size"), phrase("not there", context="a size")
+                yield self._change(About.SIZE, False, what, new if was else reversed(new))
+                continue
+            cut = tuple(side["sizes"][self.size]["cutting"] for side in (was, now))
+            for fabric in {**cut[0], **cut[1]}:
+                bought = [side.get(fabric) for side in cut]
+                said = tuple(_NOTHING if b is None else self._buy(b["buy"]) for b in bought)
+                if said[0] == said[1]:
+                    continue
+                less = bought[1] is None or (bought[0] is not None and _amount(bought[1]) <= _amount(bought[0]))  # fmt: skip
+                what = phrase(
+                    "cloth to buy: {fabric}, in {title}", fabric=self._fabric(fabric), title=title
+                )
+                yield self._change(About.CLOTH, not less, what, said)
+
+    def _others(self, side: PatternState, kind: str) -> dict[str, Json]:
+        """The colourways, or layouts, of a side by name, but for the pattern as it is; those that have this size."""
+        return {
+            one["name"]: one
+            for one in side.facts.get(kind, ())
+            if not one["own"] and self.size in one["sizes"]
+        }
 
     def _buy(self, buy: Json) -> Text:
         """What is bought, as the list of materials says it."""
