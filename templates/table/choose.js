@@ -1,5 +1,5 @@
 // @ts-check
-import { all, held, on, root, said, shown } from "./page.js";
+import { all, first, held, on, root, said, shown } from "./page.js";
 import { keep, state } from "./keep.js";
 
 /** Choosing: size, units, width of cloth, colourway. A size is there already and only shown; what other views say is unpacked and put in
@@ -28,7 +28,7 @@ async function unpacked() {
 }
 
 /** The number of the view that is chosen. */
-export const view = () => said.views[`${root.dataset.u} ${root.dataset.w} ${root.dataset.c}`] || 0;
+export const view = (at = root.dataset) => said.views[`${at.u} ${at.w} ${at.c}`] || 0;
 
 /** Show the view that is chosen, also if that was while it was unpacked; what lies in a size that is not shown waits until it is. */
 async function see() {
@@ -36,35 +36,25 @@ async function see() {
   const places = await unpacked();
   const mould = document.createElement("template");
   const hidden = new Set(all(".sized").filter((size) => !shown(size)));
-  /** What stands at a place now; nothing if it stands there already, or waits. @param {HTMLElement} spot @param {number} number */
-  const news = (spot, number) => {
-    const row = places[number];
-    const there = row[view() - 1]; // markup, or the number of the view that says the same
-    const markup = /** @type {string} */ (row[/** @type {number} */ (there)] || there || own[number]);
-    if (now[number] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) return "";
-    return (now[number] = markup);
-  };
-  for (const spot of all("[data-l]")) {
-    if (!(mould.innerHTML = news(spot, Number(spot.dataset.l)))) continue;
-    spot.setAttribute("aria-label", mould.content.firstElementChild?.getAttribute("aria-label") || "");
-  }
   for (const spot of all("[data-a]")) {
-    const number = Number(spot.dataset.a);
-    const markup = news(spot, number);
-    if (!markup) continue;
+    const n = Number(spot.dataset.a);
+    const row = places[n];
+    const there = row[view() - 1]; // markup, or the number of the view that says the same
+    const markup = /** @type {string} */ (row[/** @type {number} */ (there)] || there || own[n]);
+    if (now[n] === markup || hidden.has(/** @type {HTMLElement} */ (spot.closest(".sized")))) continue;
+    now[n] = markup;
     const within = spot.parentElement?.closest("svg");
     mould.innerHTML = within ? `<svg>${markup}</svg>` : markup;
-    const outer = mould.content.firstElementChild;
-    const fresh = /** @type {HTMLElement} */ (within ? outer?.firstElementChild : outer);
-    fresh.dataset.a = "" + number;
-    spot.replaceWith(fresh);
+    const fresh = /** @type {HTMLElement} */ (first(within ? "svg>*" : "*", mould.content));
+    fresh.dataset.a = "" + n;
+    if (spot.dataset.l) spot.ariaLabel = fresh.ariaLabel; // it is only called otherwise
+    else spot.replaceWith(fresh);
   }
 }
 
 /** Show what is chosen. */
 export async function apply() {
-  for (const select of all("[data-axis]")) {
-    const box = /** @type {HTMLSelectElement} */ (select);
+  for (const box of /** @type {HTMLSelectElement[]} */ (all("[data-axis]"))) {
     const axis = box.dataset.axis || "";
     const value = state.choice[axis] || 0;
     box.selectedIndex = value < box.length ? value : 0;
@@ -96,10 +86,8 @@ export async function follow() {
 /** Listen to the choices. */
 export function hearChoices() {
   for (const spot of all("[data-a]")) own[Number(spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
-  for (const spot of all("[data-l]")) own[Number(spot.dataset.l)] = /** @type {HTMLElement} */ (spot.cloneNode()).outerHTML;
   now = [...own];
-  for (const select of all("[data-axis]")) {
-    const box = /** @type {HTMLSelectElement} */ (select);
+  for (const box of /** @type {HTMLSelectElement[]} */ (all("[data-axis]"))) {
     const axis = box.dataset.axis || "";
     if ("uwc".includes(axis) && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
     on(box, "change", () => choose(axis, Number(box.value)));

@@ -82,7 +82,7 @@ class Patches:
         if not all(labels):
             return None
         number = self._next([f"<b{label}></b>" for label in labels])
-        return with_attribute(opening, f'{labels[0].strip()} data-l="{number}"')
+        return with_attribute(opening, f'{labels[0].strip()} data-a="{number}" data-l="1"')
 
     def _next(self, sources: Sequence[str]) -> int:
         """Keep what stands in one place; its number."""
