@@ -136,7 +136,7 @@ def test_the_page_offers_the_colourways():
 def dyed(*texts: str) -> tuple[str | None, Dyes]:
     pictures = SharedPictures()
     short = [pictures.shortened(text) for text in texts]  # type: ignore[arg-type]
-    dyes = Dyes(pictures, tuple(range(len(texts))))
+    dyes = Dyes(pictures=pictures, colourways=tuple(range(len(texts))))
     return dyes.whole([parsed(text)[0] for text in short]), dyes
 
 

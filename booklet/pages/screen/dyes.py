@@ -18,7 +18,7 @@ _GROUND = re.compile(r"(background(?:-image)?):(.*)")
 _BLOCK = "#_b"
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Dyes:
     """The colourways of the views (numbers from 0, one for each view), and the values that have taken the names of
     variables: one for each colourway."""
@@ -116,7 +116,9 @@ class Dyes:
         """A block that a picture repeats."""
         if names not in self.blocks:
             texts = [self.pictures.block(name[1:]) for name in names]
-            own = Dyes(self.pictures, tuple(range(len(names))), self.names)
+            own = Dyes(
+                pictures=self.pictures, colourways=tuple(range(len(names))), names=self.names
+            )
             rows = [parsed(text) for text in texts]
             same = len({len(row) for row in rows}) == 1
             made = [own.whole(column) for column in zip(*rows, strict=True)] if same else [None]

@@ -141,7 +141,7 @@ def gathered(
         pictures=pictures,
         edition=edition,
         key=key,
-        dyes=Dyes(pictures, tuple(n for _ in own for n in range(len(dyed)))),
+        dyes=Dyes(pictures=pictures, colourways=tuple(n for _ in own for n in range(len(dyed)))),
         links=links,
     )
 
