@@ -6,7 +6,7 @@ from booklet.commands import help as page
 from booklet.compiler import check
 from booklet.crafts.forms import FORMS
 from booklet.pages.values import known_names
-from booklet.reference import shapes, topics
+from booklet.reference import keys, shapes, topics
 
 
 def told(word: str) -> str:
@@ -106,3 +106,13 @@ def test_a_word_may_be_a_key_and_a_rule_or_a_command():
     assert "in `block`" in told("size") or "size:" in told("size")
     assert "usage: booklet build" in told("build")
     assert "usage: booklet plan" in told("plan")
+
+
+def test_the_example_of_a_group_with_names_has_one():
+    """`colourways:` holds `dusk:`, and that the keys: an example without the name between them cannot be copied."""
+    for table in keys.GROUPS:
+        for key in table.keys:
+            within = keys.inner(key)
+            if within is not None and "additionalProperties" in key.kind.schema:
+                assert within.name in keys.NAMES, (table.name, key.name)
+    assert "    colourways:\n      dusk:\n        title:" in told("colourways")

@@ -20,6 +20,9 @@ NAMES = {
     "patch": "gem",
     "block": "lantern",
     "edition": "handout",
+    "colourway": "dusk",
+    "layout": "ring",
+    "setting": "lap",
 }
 """A name for the example of each group that has names of the designer's."""
 _IN_UNITS = ("patch", "block", "piece", "ring", "beside")  # groups whose bare numbers are in u
