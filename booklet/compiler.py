@@ -32,11 +32,13 @@ from booklet.pages.composing import web_name
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
 from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
+from booklet.pages.side_by_side import NAMELESS
 from booklet.pages.variants import Attached
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
 from booklet.source.editions.edition_keys import made_in
 from booklet.spoken import common_name, voice_of
+from booklet.words import Text, Worded, words_of
 
 __all__ = [
     "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
@@ -87,7 +89,16 @@ def build(
     chosen = _chosen(own.pattern, editions, languages, alternatives)
     screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites)
     voices = _Voices(checked, own, screens, printing.low_ink)
-    made = [voices.of(edition, _links(own.pattern, edition, chosen, sizes)) for edition in chosen]
+    made = [
+        voices.of(
+            edition,
+            (
+                *_links(own.pattern, edition, chosen, sizes),
+                *_links_otherwise(own.pattern, edition, chosen, sizes),
+            ),
+        )
+        for edition in chosen
+    ]
     papers = tuple(dict.fromkeys(papers or _papers(own.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(own, edition, tuple(sizes or ()))) for edition in chosen]
     copies = [max(1, len(edition.names)) for edition in chosen]
@@ -243,6 +254,30 @@ def _links(
         voice_of(pattern, each).language: web_name(pattern, each, sizes) for each in reversed(alike)
     }
     return tuple(Link(*each) for each in sorted(found.items())) if len(found) > 1 else ()
+
+
+def _links_otherwise(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> Iterator[Link]:
+    """The same booklet in the colourways and layouts in which it is made beside this, its own among them; none if in no
+    other."""
+    voice = voice_of(pattern, edition)
+    own = replace(edition, alternative="")
+    alike = {
+        pattern.alternative_name(each.alternative): each
+        for each in reversed(made)
+        if voice_of(pattern, each) == voice and _same_booklet(replace(each, alternative=""), own)
+    }
+    words = words_of(voice.language)
+    kinds = {one.kind for one in pattern.alternatives if one.id in alike}
+    titled = [one for one in pattern.alternatives if one.title and one.kind in kinds]
+    for name, each in alike.items() if len(alike) > 1 else ():
+        told = next((one for one in titled if pattern.alternative_name(one.id) == name), None)
+        title: Text = NAMELESS if told is None else told.title
+        if isinstance(title, Worded):
+            title = title.said_in(voice.language)
+        file = web_name(pattern, each, sizes)
+        yield Link(voice.language, file, words.say(title), each is edition)
 
 
 def _same_booklet(one: Edition, other: Edition) -> bool:

@@ -804,8 +804,9 @@ class Edition:
 
     @property
     def called(self) -> str:
-        """Its name, with its part where it is of one."""
-        return f"{self.id}, part {self.part}" if self.part else self.id
+        """Its name, with its colourway or layout where it is made in several, and its part where it is of one."""
+        taken = f"{self.id}, {self.alternative}" if self.tell_alternative else self.id
+        return f"{taken}, part {self.part}" if self.part else taken
 
     @property
     def told_by_block(self) -> frozenset[str]:

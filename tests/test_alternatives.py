@@ -264,6 +264,30 @@ def test_files_tell_the_colourway():
     assert files_of(GATES, alternatives=["day"]) == own
 
 
+def test_pages_of_an_edition_in_several_layouts_lead_to_each_other(tmp_path):
+    layouts = "layouts: {rows: {title: Rows}, point: {title: On point, quilt: {set: on point, setting fabric: sand}}}\n"
+    editions = "booklet: {editions: {both: {layout: [rows, point], pages: [cutting]}, one: {pages: [quilt]}}}\n"
+    (tmp_path / "pattern.yaml").write_text(QUAY + layouts + editions, encoding="utf-8")
+    found = check(tmp_path).value
+    assert found is not None
+    made: dict[str, str] = {}
+    compiler.build(
+        found, lambda name, data: made.update({name: str(data)}), pdf=False, beside=False
+    )
+    assert set(made) == {"quay-both-rows.html", "quay-both-point.html", "quay-one.html"}
+    link = re.compile(r'<li>(<span aria-current="page">|<a href="([^"]*)">)(Rows|On point)<')
+    shown = {name: [each[1:] for each in link.findall(text)] for name, text in made.items()}
+    assert sorted(shown["quay-both-rows.html"]) == [
+        ("", "Rows"),
+        ("quay-both-point.html", "On point"),
+    ]
+    assert sorted(shown["quay-both-point.html"]) == [
+        ("", "On point"),
+        ("quay-both-rows.html", "Rows"),
+    ]
+    assert shown["quay-one.html"] == []
+
+
 def test_an_edition_in_a_layout_of_its_own():
     names = files_of(STONES)
     assert {"stepping-stones-pattern.html", "stepping-stones-point.html"} <= set(names)

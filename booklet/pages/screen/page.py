@@ -56,22 +56,24 @@ class ScreenView:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """Where the same booklet stands in a language: a file in the same folder."""
+    """Where the same booklet stands in a language, or in a colourway or layout with a `title`: a file in the same folder."""
 
     language: str
     file: str
+    title: str = ""
+    is_here: bool = False  # of a colourway or layout: whether it is that of the page itself
 
     @property
     def name(self) -> str:
-        """What the language calls itself."""
-        return LANGUAGE_NAMES[self.language]
+        """What the language calls itself, or the title."""
+        return self.title or LANGUAGE_NAMES[self.language]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenBook:
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
     what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
-    lead to it in other languages."""
+    lead to it in other languages, colourways and layouts."""
 
     views: tuple[ScreenView, ...]
     documents: tuple[Document, ...]
