@@ -122,7 +122,8 @@ class Shape:
 
     `extents` holds its lengths, `numbers` angle (degrees) and sides, by the names of the form's measures. `corners`
     is for a free polygon, `outline` (commands of a path) for a free one with curves, in design units, or as large as makes
-    it so wide as `width`. `anchor` None means the default origin.
+    it so wide as `width`; as a `stem` it is the line along the middle of a bias strip, so wide when it is folded.
+    `anchor` None means the default origin.
     """
 
     id: str  # "" for a shape written at its piece
@@ -136,6 +137,7 @@ class Shape:
     motif: bool = False
     anchor: Anchor | None = None
     width: Extent | None = None
+    stem: Extent | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from booklet import compiler
@@ -17,6 +17,7 @@ from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.facts import facts
 from booklet.geometry.plane import covered_stretches, notch, thin_place
+from booklet.geometry.ribbons import ribbon
 from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
 from booklet.pages.cards import card_rows
@@ -311,3 +312,57 @@ def _rooms(kind):
     from booklet.pages import figures
 
     return [value for value in vars(figures).values() if isinstance(value, kind)]
+
+
+# Stems
+
+
+def test_a_stem_is_a_ribbon_along_its_line(tmp_path):
+    """A quarter circle of radius 3 in: pi 3 / 2 = 4.712 in. The ribbon is 3/8 in wide, so its area is 1.767 sq in, and its
+    edges are quarter circles of 3 3/16 and 2 13/16 in, together as long as two of 3 in."""
+    size = planned(tmp_path, ["stem: M 1 5 A 3 3 0 0 1 4 2, width: 3/8 in, fabric: red"])
+    (stem,) = size.blocks[0].tiling.applied
+    assert stem.is_stem
+    assert stem.stem_length == pytest.approx(3 * math.pi / 2, abs=0.003)
+    assert Polygon(stem.piece.outline.points).area == pytest.approx(4.712 * 0.375, abs=0.005)
+    assert stem.sewn == pytest.approx(2 * 4.712 + 2 * 0.375, abs=0.01)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_ribbon_is_what_a_buffer_makes(seed):
+    """The same as shapely's buffer with flat ends, of random bends wide enough for it."""
+    dice = random.Random(seed)
+    line = [(0.1 * k, 0.6 * math.sin(0.1 * k + dice.uniform(-0.002, 0.002))) for k in range(60)]
+    ours = Polygon(ribbon(line, 0.4).points)
+    theirs = LineString(line).buffer(0.2, cap_style="flat", quad_segs=32)
+    assert ours.is_valid
+    assert ours.symmetric_difference(theirs).area < 0.004 * theirs.area
+
+
+def test_a_stem_is_cut_on_the_bias(tmp_path):
+    """Folded 3/8 in: cut 3/4 in wide. Long: 4.712 + 2 x 1/4 = 5.212 in, and 3/4 in more for the slanting ends:
+    5.962 / sqrt 2 = 4.216, up to 4 1/4 in of cloth. Three stems, one for each block."""
+    size = planned(tmp_path, ["stem: M 1 5 A 3 3 0 0 1 4 2, width: 3/8 in, fabric: red"])
+    (patch,) = (p for p in size.cutting.patches if p.is_applied)
+    assert patch.cut == (Length.of("4 1/4 in"), Length.of("3/4 in"))
+    assert (patch.pieces, patch.angle, patch.outline) == (3, 45.0, None)
+    assert patch.name not in {template.letter for template in templates_of(size)}
+    (strip,) = next(cloth for cloth in size.cutting.fabrics if cloth.fabric == "red").strips
+    for placed in strip.layouts[0]:
+        usable = _longest_within(placed.outline, 0.75)
+        assert usable >= 3 * math.pi / 2 + 0.5 - 0.001
+
+
+def _longest_within(outline, width):
+    """The length of the rectangle so wide that lies in a parallelogram of that width with slanting ends."""
+    above, below = outline[1], outline[2]
+    lean = math.atan2(below[1] - above[1], abs(below[0] - above[0]))
+    return math.dist(above, below) - width / math.tan(lean)
+
+
+def test_stems_of_a_print_with_an_up_may_lie_as_they_come():
+    """A stem turns with its line, so the print has no up in it: no piece is bound, mirrored ones are plain ones."""
+    size = plan_of(PATTERNS / "stem_and_bud")
+    stem = size.blocks[0].tiling.applied[0]
+    assert not stem.piece.reversed
+    assert "Lay it along its line" in " ".join(size.blocks[0].layers[0].sentences)

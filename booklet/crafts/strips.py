@@ -44,7 +44,7 @@ def across_a_strip(
         added(apart, exact[1], step, ruler.units, by),
     )
     size = exact if by is CutBy.TEMPLATE else (float(wide), float(step))
-    shape = _leaning(size[0], size[1], angle, _leans_right(want.as_cut(ways[0])))
+    shape = leaning(size[0], size[1], angle, _leans_right(want.as_cut(ways[0])))
     return Rotary(
         method=method,
         cut=(wide, step),
@@ -57,7 +57,7 @@ def across_a_strip(
     )
 
 
-def _leaning(height: float, apart: float, angle: float, right: bool) -> Points:
+def leaning(height: float, apart: float, angle: float, right: bool) -> Points:
     """The parallelogram that two cuts so far apart make across a strip so high."""
     base, lean = apart / math.sin(angle), height / math.tan(angle)
     if right:

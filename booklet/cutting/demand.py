@@ -47,6 +47,7 @@ class Want:
     span: Span
     rough: Length | None = None  # sewn on printed paper: what it is cut beyond its allowance
     edge: Length | None = None
+    stem: tuple[float, float] | None = None  # how wide and how long, where it is a bias strip
     pieces: int = 0
     reversed: int = 0
     uneven: bool = False
@@ -98,7 +99,8 @@ def wants_of(
                 _add(found, tiling, piece, wished, size, count, rough=rough)
         for shape in (each for each in tiling.applied if each.piece.fabric in size.fabrics):
             edge = shape.allowance if shape.allowance is not None else ZERO
-            _add(found, tiling, shape.piece, None, size, count, edge=edge)
+            stem = (shape.stem_width, shape.stem_length) if shape.is_stem else None
+            _add(found, tiling, shape.piece, None, size, count, edge=edge, stem=stem)
     _mark_uneven(found.values())
     fabrics = list(size.fabrics)
     return tuple(
@@ -138,9 +140,11 @@ def _add(
     *,
     rough: Length | None = None,
     edge: Length | None = None,
+    stem: tuple[float, float] | None = None,
 ) -> None:
     patch, fabric = tiling.patch(piece.patch), size.fabrics[piece.fabric]
-    laid = None if fabric.direction is Direction.ANY else at_origin(piece.outline.points)
+    free = fabric.direction is Direction.ANY or stem is not None  # a stem turns with its line
+    laid = None if free else at_origin(piece.outline.points)
     if laid is not None and fabric.direction is Direction.STRIPE:
         laid = min(laid, at_origin([(-x, -y) for x, y in laid]), key=corner_set)
     key = (piece.patch, piece.fabric, corner_set(laid) if laid else ())
@@ -157,6 +161,7 @@ def _add(
             span=piece.span,
             rough=rough,
             edge=edge,
+            stem=stem,
         )
     want.wished = want.wished or wished
     want.pieces += count

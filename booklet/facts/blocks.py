@@ -261,6 +261,9 @@ APPLIED: FactKind[_Applied] = record(
     key("sewn_in", NUMBER, lambda of: of.shape.sewn),
     key("flat_in", NUMBER, lambda of: of.shape.flat),
     maybe("step", COUNT, lambda of: of.step or None),
+    # of a stem, a bias strip: how wide it is when folded, and how long its line is
+    maybe("stem_width_in", NUMBER, lambda of: of.shape.stem_width or None),
+    maybe("stem_length_in", NUMBER, lambda of: of.shape.stem_length or None),
 )
 BLOCK: FactKind[BlockFacts] = record(
     key("finished_in", pair(NUMBER), lambda of: (of.plan.tiling.width, of.plan.tiling.height)),

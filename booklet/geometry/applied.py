@@ -11,14 +11,18 @@ from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
+from booklet.geometry.paths import path_line
 from booklet.geometry.placing import LaidPiece, place_pieces
+from booklet.geometry.ribbons import tightest
 from booklet.geometry.sites import Fault
 from booklet.geometry.sound import LaidApplied
 from booklet.geometry.subdivision import TOO_CLOSE
 from booklet.geometry.words import length_words, place_words
-from booklet.kit.plane import Point
+from booklet.kit.near import ONE_POINT
+from booklet.kit.plane import Point, length_of
+from booklet.kit.trade import LEAST_STEM
 from booklet.measure import Length, UnitSystem
-from booklet.pattern import Applied, Block
+from booklet.pattern import Applied, Block, Shape
 
 Points = Sequence[Point]
 LEAST_SEEN = 0.02  # of the area of a shape: less to be seen of it is none
@@ -34,7 +38,8 @@ def lay_applied(
         replace(block, pieces=tuple(each.piece for each in block.applied)), unit, units
     )
     faults = [Fault(key=(d.code, d.span), diagnostic=_renamed(d)) for d in placing]
-    faults += _crossed(block, laid, unit)
+    faults += _bent(block, laid, unit, units)
+    faults += () if faults else _crossed(block, laid, unit)
     if faults:
         return (), tuple(faults)
     entry = {id: n for n, each in enumerate(block.applied) for id, _ in each.piece.members()}
@@ -44,11 +49,19 @@ def lay_applied(
         covered, seen = plane.covered_stretches(outlines[n], outlines[n + 1 :])
         of = entry[piece.id]
         shapes.append(
-            LaidApplied(laid=piece, written=block.applied[of], entry=of, seen=seen, covered=covered)
+            LaidApplied(
+                laid=piece,
+                written=block.applied[of],
+                entry=of,
+                seen=seen,
+                covered=covered,
+                **_stem(piece.piece.shape, unit),
+            )
         )
     faults += _outside(block, laid, edge, units)
     faults += _hidden(block, laid)
     faults += _tight(block, shapes, unit, units)
+    faults += _narrow(block, laid, unit, units)
     return tuple(shapes), tuple(faults)
 
 
@@ -120,7 +133,7 @@ def _tight(
     """Warnings for edges that can hardly be turned under so far: notches and shapes narrower than two allowances."""
     for n, piece in _once(block, [shape.laid for shape in shapes]):
         allowance = shapes[n].written.allowance
-        if allowance is None:
+        if allowance is None or shapes[n].stem_width:
             continue
         by = float(allowance)
         where, what = plane.notch(piece.outline.points, by), "has a notch or an inward curve"
@@ -139,6 +152,57 @@ def _tight(
             )
 
 
+def _stem(shape: Shape, unit: Length) -> dict[str, float]:
+    """How wide and how long a stem is; nothing of any other shape."""
+    if shape.stem is None or shape.outline is None:
+        return {}
+    line = path_line(shape.outline, float(unit))
+    return {"stem_width": shape.stem.inches(unit), "stem_length": length_of(line)}
+
+
+def _bent(
+    block: Block, laid: Sequence[LaidPiece], unit: Length, units: UnitSystem
+) -> Iterator[Fault]:
+    """Stems that bend more tightly than a strip of their width can lie."""
+    for _, piece in _once(block, laid):
+        shape = piece.piece.shape
+        if shape.stem is None or shape.outline is None:
+            continue
+        width, bend = shape.stem.inches(unit), tightest(path_line(shape.outline, float(unit)))
+        if bend is not None and bend[1] < 0.98 * width / 2:
+            near = place_words(bend[0], unit)
+            yield _fault(
+                block,
+                "tight-stem",
+                piece,
+                f"stem `{piece.id}` of block `{block.id}` bends with a radius of {length_words(round(bend[1], 2), units)} near "
+                f"{near}, less than half its width of {length_words(width, units)}"
+                if bend[1]
+                else f"stem `{piece.id}` of block `{block.id}` turns a corner near {near}, round which no strip lies flat",
+                "draw the bend wider, make the stem narrower, or let two stems meet there",
+            )
+
+
+def _narrow(
+    block: Block, laid: Sequence[LaidPiece], unit: Length, units: UnitSystem
+) -> Iterator[Fault]:
+    """Warnings for stems too narrow to be folded."""
+    least = LEAST_STEM.said_in(units)
+    for _, piece in _once(block, laid):
+        stem = piece.piece.shape.stem
+        if stem is not None and stem.inches(unit) < float(least) - ONE_POINT:
+            yield Fault(
+                key=(block.id, "narrow-stem", piece.id),
+                diagnostic=warning(
+                    "narrow-stem",
+                    f"stem `{piece.id}` of block `{block.id}` is {length_words(stem.inches(unit), units)} wide; narrower than "
+                    f"{length_words(float(least), units)} a strip can hardly be folded",
+                    piece.span,
+                    "make it wider, or draw it as a shape with `allowance: none`",
+                ),
+            )
+
+
 def _fault(block: Block, code: str, piece: LaidPiece, message: str, hint: str) -> Fault:
     found = Diagnostic(code=code, message=message, span=piece.span, hint=hint)
     return Fault(key=(block.id, code, piece.id), diagnostic=found)
@@ -146,4 +210,4 @@ def _fault(block: Block, code: str, piece: LaidPiece, message: str, hint: str) -
 
 def kind_of(written: Applied) -> object:
     """What shapes must have in common to be cut by one template, beside their outline."""
-    return written.allowance, written.title
+    return written.allowance, written.title, written.piece.shape.stem

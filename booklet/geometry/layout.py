@@ -43,6 +43,7 @@ from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Pattern, Size
 from booklet.reads import drawn
+from booklet.words import phrase
 
 
 def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:
@@ -148,24 +149,38 @@ def with_applied(
 ) -> Tiling:
     """The tiling with its applied shapes, in the order they are laid."""
     placed = {piece.id: piece for pieces, _ in lettered for piece in pieces}
-    title = {shape.laid.id: shape.written.title for shape in applied}
+    written = {shape.laid.id: shape for shape in applied}
     shapes = tuple(
-        replace(patch, name=title[patch.pieces[0]] or patch.name)
-        for _, patches in lettered
-        for patch in patches
+        _named(patch, written[patch.pieces[0]]) for _, patches in lettered for patch in patches
     )
     layers = tuple(
         AppliedShape(
-            piece=placed[shape.laid.id],
+            piece=_handless(placed[shape.laid.id]) if shape.stem_width else placed[shape.laid.id],
             entry=shape.entry,
-            allowance=shape.written.allowance,
+            allowance=Length.of(shape.stem_width / 2)
+            if shape.stem_width
+            else shape.written.allowance,
             by=shape.written.by,
             seen=shape.seen,
             covered=shape.covered,
+            stem_width=shape.stem_width,
+            stem_length=shape.stem_length,
         )
         for shape in applied
     )
     return replace(tiling, applied=layers, shapes=shapes)
+
+
+def _named(patch: Patch, shape: LaidApplied) -> Patch:
+    """The patch of an applied shape by its title; a stem is a strip, which has no hand."""
+    if not shape.stem_width:
+        return replace(patch, name=shape.written.title or patch.name)
+    name = shape.written.title or phrase("stem", context="patch")
+    return replace(patch, name=name, reversed_too=False)
+
+
+def _handless(piece: PlacedPiece) -> PlacedPiece:
+    return replace(piece, reversed=False)
 
 
 def border_of(block: Block, unit: Length) -> Outline | None:

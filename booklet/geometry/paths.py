@@ -20,11 +20,31 @@ FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve
 
 
+def path_line(commands: Iterable[Command], unit: float) -> tuple[Point, ...]:
+    """The points along an open path, in inches; numbers are units of `unit` inches. Raises PathError for anything else."""
+    sides = _sides(commands, unit)[0]
+    points = (
+        [sides[0].start, *(p for side in sides for p in (*side.via, side.end))] if sides else []
+    )
+    kept = [p for n, p in enumerate(points) if not n or math.dist(p, points[n - 1]) * unit > NOISE]
+    if len(kept) < 2:
+        raise PathError("this line leads nowhere")
+    return tuple(_scaled(point, unit) for point in kept)
+
+
 def path_outline(commands: Iterable[Command], unit: float) -> Outline:
     """The outline of one closed path, one side per command; numbers are units of `unit` inches.
 
     Raises PathError for anything else.
     """
+    sides, at, first = _sides(commands, unit)
+    if first is None:
+        raise PathError("this outline is empty")
+    return _closed(sides, at, first, unit)
+
+
+def _sides(commands: Iterable[Command], unit: float) -> tuple[list[Side], Point, Point | None]:
+    """The sides that the commands of one path draw, where the pen ends and where it began; still in units."""
     at: Point = (0.0, 0.0)
     first: Point | None = None
     sides: list[Side] = []
@@ -49,9 +69,7 @@ def path_outline(commands: Iterable[Command], unit: float) -> Outline:
             _guard(side, unit)
             at = side.end
             sides.append(side)
-    if first is None:
-        raise PathError("this outline is empty")
-    return _closed(sides, at, first, unit)
+    return sides, at, first
 
 
 def _guard(side: Side, unit: float) -> None:

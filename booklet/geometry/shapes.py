@@ -7,7 +7,8 @@ of the bounding box unless the shape says otherwise; free outlines keep their ow
 from __future__ import annotations
 
 from booklet.crafts.measures import SMALLEST, ShapeError
-from booklet.geometry.paths import path_outline
+from booklet.geometry.paths import path_line, path_outline
+from booklet.geometry.ribbons import ribbon
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import backwards, outline_of, shifted
 from booklet.kit.path_data import PathError
@@ -43,6 +44,8 @@ def _raw_outline(shape: Shape, unit: Length) -> Outline:
         return outline_of(corners)
     if shape.outline is not None:
         try:
+            if shape.stem is not None:
+                return ribbon(path_line(shape.outline, float(unit)), shape.stem.inches(unit))
             return path_outline(shape.outline, _unit_of(shape, unit))
         except PathError as fault:
             raise ShapeError(str(fault)) from None

@@ -20,6 +20,8 @@ class LaidApplied:
     entry: int
     seen: tuple[tuple[Point, ...], ...]
     covered: tuple[tuple[Point, ...], ...]
+    stem_width: float = 0.0
+    stem_length: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

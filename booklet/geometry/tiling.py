@@ -100,6 +100,8 @@ class AppliedShape:
     """A shape laid on a block, in its place; `entry` (from 0) is the entry of the source it comes from, in whose order
     shapes are laid. `allowance` is what is turned under along its edge, None where the edge is left raw.
 
+    Of a stem, a bias strip folded to `stem_width`, `stem_length` is that of its middle line, inches.
+
     `seen` are the stretches of its edge that are sewn down, `covered` those that lie under later shapes and stay flat."""
 
     piece: PlacedPiece
@@ -108,6 +110,13 @@ class AppliedShape:
     by: By
     seen: tuple[tuple[Point, ...], ...]
     covered: tuple[tuple[Point, ...], ...]
+    stem_width: float = 0.0
+    stem_length: float = 0.0
+
+    @property
+    def is_stem(self) -> bool:
+        """Whether it is a bias strip."""
+        return self.stem_width > 0
 
     @property
     def sewn(self) -> float:

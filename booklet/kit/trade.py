@@ -71,6 +71,12 @@ Common practice."""
 FUSED_MARGIN = Usual.of("1/4 in", "0.5 cm")
 """What is cut roughly round a shape that is fused, web and cloth, before it is cut on its line. Common practice."""
 
+LEAST_STEM = Usual.of("3/16 in", "0.5 cm")
+"""The narrowest stem whose strip is still folded by hand or with a tape maker. Common practice."""
+
+STEM_END = Usual.of("1/4 in", "0.6 cm")
+"""What a bias stem is cut longer at either end, to be turned under or to lie under another shape. Common practice."""
+
 WEB_WIDTH = Usual.of("17 in", "43 cm")
 """How wide paper-backed fusible web is sold at least. Common practice."""
 

@@ -57,6 +57,7 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan, Plan, SizePlan
 from booklet.words import Speaker, Text, words_of
 
+LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
 Maker = Callable[[], Figure | None]
@@ -250,7 +251,7 @@ def _card_makers(
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     for layer in block.layers:
         makers[f"step {id} {layer.n}"] = partial(
-            layer_figure, block, layer, looks, room.column_mm, room.step_height
+            layer_figure, block, layer, looks, room.column_mm, min(room.step_height, LAYER)
         )
     return makers
 

@@ -59,7 +59,7 @@ def _patch_sums(patches: Iterable[CutPatch], plan: SizePlan, words: Words) -> tu
     lines: list[Text] = []
     named = {cut.name: unit.name for unit in plan.cutting.together for cut in unit.cuts}
     for patch in patches:
-        if patch.outline is not None or patch.name in named:
+        if patch.outline is not None or patch.is_applied or patch.name in named:
             name = named.get(patch.name, patch.title)
             lines.append(phrase("{name}: {sum}", name=name, sum=patch.sum))
     return _said(lines, words)

@@ -113,7 +113,7 @@ SKILLS = {
     "curved": phrase("Curved seams: pin the middle, then the ends, ease the rest."),
     "hand": phrase("Hand piecing with a short running stitch."),
     "foundation": phrase("Sewing on printed paper: fold, trim, sew on the line, press over."),
-    "applied": phrase("Applied shapes: turn the edge under and sew it down by hand."),
+    "applied": phrase("Applied shapes: turn the edge under and sew it down."),
     "fused": phrase("Applied shapes: fuse them and sew over their raw edges."),
     "papers": phrase("Basting over papers and whip-stitching by hand."),
     "chain": phrase("Chain piecing by machine."),

@@ -12,6 +12,7 @@ from booklet.geometry.plane import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.kit.near import NOTHING, ONE_POINT
 from booklet.kit.plane import length_of, turning
+from booklet.kit.trade import STEM_END
 from booklet.measure import ZERO, Length, UnitSystem, exact_text
 from booklet.pattern import By
 from booklet.plan.records import LayerCard
@@ -136,6 +137,8 @@ def _taken(shapes: Sequence[AppliedShape], names: Mapping[str, str]) -> tuple[Te
 
 def _edge(shapes: Sequence[AppliedShape], units: UnitSystem) -> list[Text]:
     """What is done to the edges before they are laid."""
+    if shapes[0].is_stem:
+        return _folded(shapes[0], units)
     allowance = shapes[0].allowance
     flat = sum(shape.flat for shape in shapes)
     if allowance is None:
@@ -159,6 +162,21 @@ def _edge(shapes: Sequence[AppliedShape], units: UnitSystem) -> list[Text]:
     return said
 
 
+def _folded(stem: AppliedShape, units: UnitSystem) -> list[Text]:
+    """How a bias strip becomes a stem."""
+    return [
+        phrase(
+            "Fold both long edges of the bias strip to the middle of its back, so that it is {width} wide, and press it.",
+            width=measured(stem.stem_width, units),
+        ),
+        phrase(
+            "Its line is {length} long; at either end {end} more is turned under, or lies flat where a later shape covers it.",
+            length=measured(stem.stem_length, units),
+            end=in_units(Digits(exact_text(STEM_END.said_in(units), units)), units),
+        ),
+    ]
+
+
 def _turns_in(shape: AppliedShape, allowance: float) -> bool:
     """Whether an outline has an inward corner, or an inward curve tighter than its allowance."""
     points = shape.piece.outline.points
@@ -170,6 +188,12 @@ def _turns_in(shape: AppliedShape, allowance: float) -> bool:
 
 def _lay(shapes: Sequence[AppliedShape]) -> Text:
     """How they are laid and held."""
+    if shapes[0].is_stem:
+        return plural_phrase(
+            "Lay it along its line by the placement guide, the inner side of a bend first, and pin or baste it.",
+            "Lay them along their lines by the placement guide, the inner side of a bend first, and pin or baste them.",
+            len(shapes),
+        )
     if shapes[0].allowance is None:
         return plural_phrase(
             "Lay it on the block by the placement guide and fuse it by the maker’s directions.",
@@ -190,25 +214,25 @@ def _sew(shapes: Sequence[AppliedShape], units: UnitSystem, thread: Length) -> l
     if not hand and not turned:
         return [
             phrase(
-                "Sew over the raw edge by machine with a narrow zigzag, on one block {length}.",
+                "By machine: sew over the raw edge with a narrow zigzag, {length} on each block.",
                 length=length,
             )
         ]
     if not hand:
         ends = any(shape.covered for shape in shapes)
         near = phrase(
-            "Sew by machine close to the folded edge, on one block {length}.", length=length
+            "By machine: sew close to the folded edge, {length} on each block.", length=length
         )
         return [near, phrase("Begin and end where later shapes will lie.")] if ends else [near]
     how: Phrase = (
         phrase(
-            "Sew the folded edge down by hand with small hidden stitches, one every {stitch}: on one block {length}.",
+            "By hand: sew the folded edge down with small hidden stitches, one every {stitch}, {length} on each block.",
             stitch=in_units(STITCH[units], units) if units == "inch" else _millimetres(),
             length=length,
         )
         if turned
         else phrase(
-            "Sew over the raw edge by hand with buttonhole stitches, one every {stitch}: on one block {length}.",
+            "By hand: sew over the raw edge with buttonhole stitches, one every {stitch}, {length} on each block.",
             stitch=in_units(STITCH[units], units) if units == "inch" else _millimetres(),
             length=length,
         )

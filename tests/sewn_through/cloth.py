@@ -36,6 +36,7 @@ def complaints(facts):
                 *_given(cloth, rows),
                 *_figures(cloth, rows, outlines, parts, facts["allowance_in"]),
                 *_rough(size, rows, outlines, facts["allowance_in"]),
+                *_stems(size, rows),
             ]
             found += [f"{id}, cloth {name}: {fault}" for fault in dict.fromkeys(faults)]
     return found
@@ -55,6 +56,22 @@ def _rough(size, rows, outlines, allowance):
             for fit in fits
         ):
             yield f"{row['for']} is cut {row['cut_in']}, and takes one of {fits}"
+
+
+def _stems(size, rows):
+    """A bias strip is at least twice as wide as its stem, and longer than its line by something at either end when its
+    slanting ends are cut square: of a strip of cloth so high, cut at 45 degrees."""
+    for row in (row for row in rows if row["method"] == "bias strips"):
+        high, wide = row["cut_in"]
+        square = high * math.sqrt(2) - wide
+        for block in size["blocks"].values():
+            for shape in block.get("applied", ()):
+                if (shape["patch"], shape["fabric"]) != (row["for"], row["fabric"]):
+                    continue
+                if wide < 2 * shape["stem_width_in"] - HAIR:
+                    yield f"{row['for']} is cut {wide} wide for a stem of {shape['stem_width_in']}"
+                if square < shape["stem_length_in"] + 0.4:
+                    yield f"{row['for']} gives {square:.3f} for a stem {shape['stem_length_in']} long"
 
 
 def _turned_size(points, angle):
@@ -228,6 +245,11 @@ def _is_cut(points, row, outline, allowance):
         or "strip" in (row["method"].split()[0],)
     ):
         return all(abs(a - b) < HAIR for a, b in zip(sorted(size), sorted(listed), strict=True))
+    if row["method"] == "bias strips":
+        area = listed[0] * listed[1] * math.sqrt(2)  # across the strip at 45 degrees
+        return math.isclose(size[1], listed[0], abs_tol=HAIR) and math.isclose(
+            Polygon(points).area, area, abs_tol=1e-3
+        )
     if "outline_in" not in row:
         return False
     raw = raw_piece(row, clean(outline), allowance)

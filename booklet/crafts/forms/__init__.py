@@ -8,7 +8,7 @@ from pkgutil import iter_modules
 
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form, Seen
-from booklet.crafts.laid_on import FUSED, TURNED
+from booklet.crafts.laid_on import BIAS, FUSED, TURNED
 from booklet.crafts.method import SHARED, Method
 
 
@@ -22,7 +22,7 @@ def _made() -> dict[str, Form]:
 FORMS: Mapping[str, Form] = _made()
 METHODS: Mapping[str, Method] = {
     method.word: method
-    for method in (*(form.method for form in FORMS.values()), *SHARED, TURNED, FUSED)
+    for method in (*(form.method for form in FORMS.values()), *SHARED, TURNED, FUSED, BIAS)
     if method is not None
 }
 """Every way of cutting, by its word in facts."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from booklet.crafts.cuts import Lay, Rotary, Wanted, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
-from booklet.crafts.laid_on import FUSED, TURNED
+from booklet.crafts.laid_on import FUSED, TURNED, bias_strips
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, TEMPLATE, Method
 from booklet.crafts.nesting import row_of
@@ -19,6 +19,7 @@ from booklet.cutting.demand import Want
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.kit.plane import extent
 from booklet.kit.polygon import laid, mirrored
+from booklet.kit.trade import STEM_END
 from booklet.measure import ZERO
 from booklet.pattern import Direction
 
@@ -26,6 +27,8 @@ from booklet.pattern import Direction
 def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
     """The method for a want: from its form and its grain; a template where no method keeps the grain, and for applied
     shapes. For printed paper a rough rectangle."""
+    if want.stem is not None:
+        return bias_strips(want.plain, *want.stem, STEM_END.said_in(ruler.units), ruler)
     if want.edge is not None:
         return template(want, outline, ruler, TURNED if want.edge > ZERO else FUSED)
     if want.rough is not None:

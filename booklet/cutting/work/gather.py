@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -217,6 +218,8 @@ def _add_line(
             per_block[block] = per_block.get(block, 0) + count
     outline = cut_outline(want.patch.outline, want.ruler(bench.ruler).allowance)
     area = abs(area_of(outline.cut)) if want.rough is None else made.exact[0] * made.exact[1]
+    if want.stem is not None:
+        area = float(made.cut[0]) * float(made.cut[1]) * math.sqrt(2)  # slanting across its strip
     if want.edge is not None:
         outline = laid_on_outline(want.patch.outline, want.edge)
     job.area += pieces * area
@@ -238,7 +241,7 @@ def _add_line(
             cuts=made.cuts,
             sum=made.sum,
             angle=made.angle,
-            outline=outline if want.rough is None else None,  # the paper has its shape
+            outline=None if want.rough or want.stem else outline,  # else no template is needed
             grain=made.grain,
             per_block=tuple(per_block.items()),
             window=made.method == FUSSY,

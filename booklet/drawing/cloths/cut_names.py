@@ -82,7 +82,7 @@ class CutNames:
         bare: dict[str, list[DrawnCut]] = {}
         for cut in cuts:
             label = _fitting(cut.patches[0], self._text(cut.name))
-            if label is None:
+            if label is None or self._is_taken(label):
                 bare.setdefault(cut.name, []).append(cut)
             else:
                 items.append(self._put(label))
@@ -137,11 +137,14 @@ class CutNames:
         label = Label(
             at=at, text=sign + times, size=SMALL, bold=not left_over, halo=True, muted=left_over
         )
-        if any(overlap(label_box(label), other) for other in self.taken):
+        if self._is_taken(label):
             return []
         if sign != text:
             self.numerals[text] = sign
         return [self._put(label)]
+
+    def _is_taken(self, label: Label) -> bool:
+        return any(overlap(label_box(label), other) for other in self.taken)
 
     def _put(self, label: Label) -> Label:
         self.taken.append(label_box(label))

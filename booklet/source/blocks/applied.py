@@ -33,6 +33,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import none_or
 from booklet.source.values.kinds import Kind, Reading, one_of, text, written, wrong_kind
 from booklet.source.values.names import is_name
+from booklet.source.values.path_values import path as path_data
 from booklet.source.values.quantities import extent, length
 from booklet.source.values.wordings import wording
 
@@ -56,10 +57,14 @@ def _file_and_shape() -> Kind[tuple[str, str]]:
 ID = Key("id", text(longest=80), "The name of the shape in this block; left out, it is numbered.")
 SHAPE = Key("shape", _file_and_shape(), "Its outline: a closed shape of an SVG file in the folder.")
 TITLE = Key("title", wording(longest=60), "What the booklet calls the shape, such as `leaf`.")
+STEM = Key(
+    "stem", path_data(goes_round=False), "The line of a bias stem in the block, as path data."
+)
 WIDTH = Key(
     "width",
     extent("positive"),
-    "How wide a shape of a drawing is, as drawn; left out, a unit of the drawing is a design unit.",
+    "How wide a stem is when it is folded; how wide a shape of a drawing is, as drawn (left out, a unit of the drawing is a "
+    "design unit).",
 )
 ALLOWANCE = Key(
     "allowance",
@@ -74,7 +79,7 @@ BY = Key(
 APPLIED = Table(
     "applied",
     "A shape laid on the sewn pieces of a block and sewn down.",
-    (ID, TITLE, SHAPE, PATCH, OUTLINE, WIDTH, FABRIC, AT, TURN, FLIP, IN_RING, ALLOWANCE, BY),
+    (ID, TITLE, SHAPE, PATCH, OUTLINE, STEM, WIDTH, FABRIC, AT, TURN, FLIP, IN_RING, ALLOWANCE, BY),
 )
 
 
@@ -168,14 +173,18 @@ def _at(at: ExtentPoint | None, fields: Fields) -> At | None:
 
 def _shape(fields: Fields, shapes: Mapping[str, Shape], drawings: Drawings) -> Shape | None:
     """Its outline: of a drawing, a patch of the pattern, or its own."""
-    ways = [key for key in (SHAPE, PATCH, OUTLINE) if fields.has(key)]
+    ways = [key for key in (SHAPE, PATCH, OUTLINE, STEM) if fields.has(key)]
     if not ways:
-        fields.missing(SHAPE, "and neither `patch` nor `outline`")
+        fields.missing(SHAPE, "and no `patch`, `outline` or `stem`")
         return None
     for other in ways[1:]:
         _conflict(fields, f"both `{ways[0].name}` and `{other.name}`", other)
-    if ways[0] is not SHAPE and fields.has(WIDTH):
-        _conflict(fields, f"`width`, but no `{SHAPE.name}` of a drawing", WIDTH)
+    if ways[0] not in (SHAPE, STEM) and fields.has(WIDTH):
+        _conflict(
+            fields, f"`width`, but no `{SHAPE.name}` of a drawing and no `{STEM.name}`", WIDTH
+        )
+    if ways[0] is STEM:
+        return _stem(fields)
     if ways[0] is SHAPE:
         return _drawn(fields, drawings)
     if ways[0] is PATCH:
@@ -184,6 +193,18 @@ def _shape(fields: Fields, shapes: Mapping[str, Shape], drawings: Drawings) -> S
     if outline is None:
         return None
     return Shape(id="", form=path.FORM, span=fields.span(OUTLINE), outline=outline)
+
+
+def _stem(fields: Fields) -> Shape | None:
+    """The line of a stem and how wide it is."""
+    if fields.has(ALLOWANCE):
+        _conflict(
+            fields, "both `stem` and `allowance`: its edges are folded to the middle", ALLOWANCE
+        )
+    line, width = fields.get(STEM), fields.need(WIDTH, "so nothing says how wide the stem is")
+    if line is None or width is None:
+        return None
+    return Shape(id="", form=path.FORM, span=fields.span(STEM), outline=line, stem=width)
 
 
 def _conflict(fields: Fields, both: str, key: Key[Any]) -> None:

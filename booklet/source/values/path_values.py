@@ -7,36 +7,41 @@ from booklet.kit.path_data import TAKES, WRITTEN, Command, Unreadable, commands,
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
+_LINE = "path data such as `M 2 6 C 2 4 4 4 4 1`"
 _WORDS = "path data such as `M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z`"
 
 
-def path() -> Kind[tuple[Command, ...]]:
-    """Path data that can be drawn: begins with M, each letter with as many numbers as it takes."""
+def path(goes_round: bool = True) -> Kind[tuple[Command, ...]]:
+    """Path data that can be drawn: begins with M, each letter with as many numbers as it takes. One that does not go
+    round is an open line."""
+    words = _WORDS if goes_round else _LINE
 
     def read(node: Node, what: str, reading: Reading) -> tuple[Command, ...] | None:
         if not isinstance(node, Text) or node.is_empty:
-            wrong_kind(node, what, _WORDS, reading)
+            wrong_kind(node, what, words, reading)
             return None
-        trouble = path_trouble(node.value)
+        trouble = path_trouble(node.value, 3 if goes_round else 2)
+        if trouble is None and not goes_round and node.value.strip()[-1:] in "Zz":
+            trouble = "goes round; a stem has two ends"
         if trouble is None:
             return commands(node.value)
-        reading.faults.add("wrong-kind", f"{what} {trouble}", node.span, f"write {_WORDS}")
+        reading.faults.add("wrong-kind", f"{what} {trouble}", node.span, f"write {words}")
         return None
 
-    return Kind(_WORDS, read, {"type": "string"})
+    return Kind(words, read, {"type": "string"})
 
 
-def path_trouble(data: str) -> str | None:
-    """What is wrong with path data, as the end of a sentence; None if nothing is."""
+def path_trouble(data: str, least: int = 3) -> str | None:
+    """What is wrong with path data of at least so many commands, as the end of a sentence; None if nothing is."""
     if len(data) > LONGEST_OUTLINE:
         return f"is longer than {LONGEST_OUTLINE} characters"
     try:
-        return _mark_trouble(data)
+        return _mark_trouble(data, least)
     except Unreadable as fault:
         return f"has a character `{str(fault)[:1]}` that is neither letter nor number"
 
 
-def _mark_trouble(data: str) -> str | None:
+def _mark_trouble(data: str, least: int) -> str | None:
     """What is wrong with the letters and numbers of path data. Raises Unreadable."""
     steps: list[tuple[str, int]] = []
     for letter, number in marks(data):
@@ -50,17 +55,17 @@ def _mark_trouble(data: str) -> str | None:
             return "has a number larger than any quilt"
         else:
             steps[-1] = (steps[-1][0], steps[-1][1] + 1)
-    return _count_trouble(steps)
+    return _count_trouble(steps, least)
 
 
-def _count_trouble(steps: list[tuple[str, int]]) -> str | None:
+def _count_trouble(steps: list[tuple[str, int]], least: int) -> str | None:
     """What is wrong with the number of numbers after each letter."""
     if not steps or steps[0][0].upper() != "M":
         return "does not begin with `M`"
     if [letter.upper() for letter, _ in steps].count("M") > 1:
         return "has more than one `M`; a patch has one outline without holes"
-    if len(steps) < 3:
-        return "has too few parts to go round a patch"
+    if len(steps) < least:
+        return "has too few parts to go round a patch" if least > 2 else "leads nowhere"
     for letter, found in steps:
         takes = TAKES[letter.upper()]
         if (takes == 0 and found) or (takes and (found == 0 or found % takes)):
