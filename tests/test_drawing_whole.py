@@ -30,6 +30,7 @@ def every_figure(plan, size):
     yield drawing.backing_figure(size, looks)
     yield drawing.layers_figure(size, looks)
     yield drawing.binding_figure(size, looks)
+    yield drawing.mitre_figure(size)
     yield drawing.patch_key_figure(size, looks)
     yield drawing.legend_figure(size.size.id, looks, speaker=ENGLISH)
     yield drawing.practice_figure(size)

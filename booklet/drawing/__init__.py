@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from booklet.drawing.quilts.border import border_figure
     from booklet.drawing.quilts.finishing import binding_figure, layers_figure
     from booklet.drawing.quilts.legend import legend_figure
+    from booklet.drawing.quilts.mitre import mitre_figure
     from booklet.drawing.quilts.quilt import (
         colouring_figure,
         cover_figure,
@@ -53,6 +54,7 @@ __all__ = [
     "legend_figure",
     "looks_of",
     "looks_of_size",
+    "mitre_figure",
     "patch_key_figure",
     "practice_figure",
     "pressing_figure",
@@ -75,6 +77,7 @@ __getattr__ = later(
         "ink.fills": "Looks looks_of looks_of_size",
         "quilts.finishing": "binding_figure layers_figure",
         "quilts.legend": "legend_figure",
+        "quilts.mitre": "mitre_figure",
         "templates.practice": "practice_figure",
         "pressed.pressed_block": "pressing_figure",
         "quilts.quilt": "colouring_figure cover_figure layout_figure",

@@ -5,12 +5,19 @@ from __future__ import annotations
 from booklet.drawing.steps.units import StepPart, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.plane import bearing
+from booklet.measure import Printed, printed
 from booklet.pattern import By
-from booklet.plan import BlockPlan, StepCard
+from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.frame_words import frame_heads
 from booklet.plan.frames import frames, is_framed
 from booklet.sewing.assembly import End, Run, Step
-from booklet.words import Phrase, Text, large, listing, phrase, plural_phrase
+from booklet.words import Phrase, Text, in_units, large, listing, phrase, plural_phrase
+
+
+def allowance_words(size: SizePlan) -> Phrase:
+    """The allowance as its author wrote it, with its unit: it is never rounded."""
+    units = size.pattern.units
+    return in_units(printed(size.pattern.allowance, units, Printed.EXACT), units)
 
 
 def piece_letter(piece: PlacedPiece) -> str:

@@ -28,6 +28,7 @@ from booklet.drawing.quilts.border import border_figure
 from booklet.drawing.quilts.edges import bias_figure, sleeve_figure
 from booklet.drawing.quilts.finishing import binding_figure, layers_figure
 from booklet.drawing.quilts.legend import legend_figure
+from booklet.drawing.quilts.mitre import mitre_figure
 from booklet.drawing.quilts.quilt import (
     colouring_figure,
     cover_figure,
@@ -186,6 +187,7 @@ def _makers(
         makers["patches"] = partial(patch_key_figure, size, looks, wide)
     if size.quilt.finished is not None:
         makers["quilt"] = partial(layout_figure, size, looks, wide * 0.68, tall * 0.6)
+        makers["mitre"] = partial(mitre_figure, size, min(wide, 124.0))
         makers["rows"] = partial(slanted_figure, size, looks, wide * 0.75, tall * 0.6)
     for id in size.size.fabrics:
         makers[f"swatch {id}"] = partial(swatch_figure, size, id, looks, 5.0)

@@ -6,9 +6,12 @@ from booklet.drawing.ink.fills import Looks, tinted, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.drawing.told import allowance_words
 from booklet.kit.plane import Point, rectangle
 from booklet.plan import SizePlan
 from booklet.words import phrase, words_of
+
+SIDE = 2.8  # how wide the quilt is shown in a picture of the binding, in widths of the folded strip
 
 
 def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:
@@ -73,17 +76,21 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     look = looks[size.quilt.binding.fabric]
     top = Fill("#f3f0ea")
     cell = width / 3
-    side, band, stop = cell - 9, 5.0, 2.4
+    side = cell - 9
+    folded = float(size.quilt.binding.strip) / 2
+    mm = side / (SIDE * folded)  # per inch of cloth
+    band, stop = folded * mm, float(size.pattern.allowance) * mm
+    loose = folded * 1.6 * mm  # of the strip past the corner
     items: list[Item] = []
     say = words_of(size.pattern.tongue).say
     names = (phrase("stop short"), phrase("fold up"), phrase("fold down"))
     for i, name in enumerate(names):
         words = f"{i + 1}  {say(name)}"
-        x, y = i * cell + 2, 8.0 + band
+        x, y = i * cell + 2, 1.0 + loose
         corner = (x + side, y)
         items.append(Area(rectangle(x, y, side, side), top, Ink.CUT))
         if i == 0:
-            items.append(Area(rectangle(x, y, side + 4, band), look, Ink.PATCH))
+            items.append(Area(rectangle(x, y, side + min(loose, 5.0), band), look, Ink.PATCH))
             items.append(
                 Line(
                     points=((x, y + stop), (corner[0] - stop, y + stop)), ink=Ink.MACHINE, halo=True
@@ -94,8 +101,8 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
             fold = (
                 (corner[0] - band, y + band),
                 (corner[0], y),
-                (corner[0], y - 10),
-                (corner[0] - band, y - 10),
+                (corner[0], y - loose),
+                (corner[0] - band, y - loose),
             )
             items.append(Area(fold, look, Ink.PATCH))
             items.append(Line(points=(fold[0], fold[1]), ink=Ink.FOLD, halo=True))
@@ -113,7 +120,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
                 )
             )
         items.append(Label(at=(x, y + side + 5), text=words, size=7.5, anchor="start"))
-    height = 8.0 + band + side + 9
+    height = 1.0 + loose + side + 9
     told = phrase(
         "A corner of the binding in three pictures. 1: sew along the top edge and stop one allowance "
         "before the corner. 2: fold the binding up so that it makes a slant of 45 degrees. 3: fold it "
@@ -128,4 +135,9 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         title=title,
         alt=told,
     )
-    return figure(scene, phrase("A corner of the binding."))
+    caption = phrase(
+        "A corner of the binding. 1: sew and stop {allowance} before the edge. 2: fold the strip up, so that its fold lies at "
+        "45 degrees. 3: fold it down, level with the edge, and sew on from there.",
+        allowance=allowance_words(size),
+    )
+    return figure(scene, caption)

@@ -1,0 +1,53 @@
+"""The corner of a mitred border and of a binding, drawn to the measures of their pattern."""
+
+import re
+
+import pytest
+
+from booklet.drawing import binding_figure, looks_of, mitre_figure
+from booklet.drawing.quilts.mitre import _corner, _lines_of_the_top, _mitred
+from booklet.kit.plane import box_of
+
+
+@pytest.fixture
+def sizes(example_plan):
+    return {size.size.id: size for size in example_plan.sizes}
+
+
+def test_strips_and_their_ends_have_the_measures_they_are_cut_to(sizes):
+    throw = sizes["throw"]
+    border = _mitred(throw)
+    corner = _corner(throw, border)
+    # 4 in and an allowance of 1/4 in from the dot to the raw edge
+    assert (border.number, corner.outer, corner.allowance) == (2, 4.25, 0.25)
+    # top and bottom go round 40 + 2 x 1 in and are cut longer by 2 x 4 in and what the mitres take
+    cut = {p.name: float(p.cut[0]) for p in throw.quilt.parts}
+    assert corner.across == (cut["border 2 top and bottom"] - 42) / 2
+    assert corner.down == (cut["border 2 sides"] - 50) / 2  # 48 + 2 x 1
+    assert corner.across > corner.outer  # the seam at 45 degrees ends on the strip
+
+
+def test_the_top_inside_is_that_of_the_pattern_from_the_back(sizes):
+    throw = sizes["throw"]
+    corner = _corner(throw, _mitred(throw))
+    lines = _lines_of_the_top(throw, _mitred(throw), corner)
+    assert box_of([p for line in lines for p in line]) == pytest.approx(
+        (-corner.inside, 0, 0, corner.inside)
+    )
+    # border 1 is 1 in wide, and the first patch of the block is the square k1 of 2 in
+    square = ((-1, 1), (-3, 1), (-3, 3), (-1, 3))
+    assert any(sorted(map(rounded, line)) == sorted(square) for line in lines)
+
+
+def rounded(point):
+    return tuple(round(v) for v in point)
+
+
+def test_borders_without_mitres_have_no_such_picture(sizes):
+    assert mitre_figure(sizes["cushion"]) is None
+
+
+def test_captions_say_what_is_done_and_the_allowance(sizes, example_plan):
+    mitre = str(mitre_figure(sizes["bed"]).caption)
+    assert "border 2" in mitre and "trim to 1/4 in" in mitre and re.search(r"1 : \d", mitre)
+    assert "stop 1/4 in before" in str(binding_figure(sizes["bed"], looks_of(example_plan)).caption)
