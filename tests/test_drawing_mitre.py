@@ -34,7 +34,8 @@ def test_the_top_inside_is_that_of_the_pattern_from_the_back(sizes):
     assert box_of([p for line in lines for p in line]) == pytest.approx(
         (-corner.inside, 0, 0, corner.inside)
     )
-    # border 1 is 1 in wide, and the first patch of the block is the square k1 of 2 in
+    # border 1 is 1 in wide, and the first patch of the block is the square k1 of 2 in; of 4 in are shown 0.8 x 5
+    assert corner.inside == 4
     square = ((-1, 1), (-3, 1), (-3, 3), (-1, 3))
     assert any(sorted(map(rounded, line)) == sorted(square) for line in lines)
 

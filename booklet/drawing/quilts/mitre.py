@@ -96,14 +96,15 @@ def _mitred(size: SizePlan) -> BorderPlan | None:
 
 
 def _corner(size: SizePlan, border: BorderPlan) -> _Corner:
-    """The measures of its corners: a strip is cut longer than its side by as much at either end."""
+    """The measures of its corners: a strip is cut longer than its side by as much at either end. That is shown to the
+    nearest quarter of an inch, so that rulers in inches and in centimetres have one picture."""
     allowance = float(size.pattern.allowance)
     wide = float(border.width)
     ends, sides = float(border.lengths[0]), float(border.lengths[-1])
     return _Corner(
         outer=wide + allowance,
-        across=(ends - float(border.outside[0])) / 2 + wide,
-        down=(sides - float(border.outside[1])) / 2 + wide,
+        across=round(2 * (ends - float(border.outside[0]))) / 4 + wide,
+        down=round(2 * (sides - float(border.outside[1]))) / 4 + wide,
         allowance=allowance,
     )
 
@@ -115,48 +116,55 @@ def _lines_of_the_top(
     assert size.quilt.finished is not None
     left = (float(size.quilt.finished[0]) - float(border.outside[0])) / 2 + float(border.width)
     top = (float(size.quilt.finished[1]) - float(border.outside[1])) / 2 + float(border.width)
-    window = rectangle(left, top, corner.inside, corner.inside)
+    deep = corner.inside - corner.allowance  # the strips' own allowances lie upon the rest
+    window = rectangle(left + corner.allowance, top + corner.allowance, deep, deep)
     pieces, _ = all_pieces(size)
     shown = (trimmed(points, window) for outlines in pieces.values() for points in outlines)
     return tuple(tuple((left - x, y - top) for x, y in points) for points in shown if points)
 
 
-def _ground(corner: _Corner, view: View) -> Area:
-    """The top from its back, as far as it is shown."""
-    near = rectangle(-corner.inside, 0.0, corner.inside, corner.inside)
-    return Area(view.put(near), wrong_side(), None)
+def _cloth(view: View, *outlines: tuple[Point, ...]) -> Area:
+    """Cloth from its back, without edges: where it is cut and where it just goes on is said by lines."""
+    put = [view.put(points) for points in outlines]
+    return Area(put[0], wrong_side(), None, tuple(put[1:]))
 
 
 def _context(lines: Iterable[tuple[Point, ...]], view: View) -> list[Item]:
-    put = [view.put(points) for points in lines]
+    """What lies in the top, pale."""
+    put = [view.put(points) for points in lines if points]
     return [Area(put[0], None, Ink.CONTEXT, tuple(put[1:]))] if put else []
 
 
 def _marked(c: _Corner, lines: tuple[tuple[Point, ...], ...], view: View) -> list[Item]:
     """Both strips sewn on as far as the dot, and the line to sew on ruled on the upper one."""
-    upright = (c.outer, c.inside), (c.outer, -c.down), (-c.allowance, -c.down), (-c.allowance, c.inside)  # fmt: skip
-    items: list[Item] = [_ground(c, view), *_context(lines, view)]
-    for strip in (c.strip, upright):
-        items += [
-            Area(view.put(strip), wrong_side(), None),
-            Line(points=view.put(strip), ink=Ink.CUT),
-        ]
-    items.append(_line(view, Ink.SEWN, (-c.inside, 0.0), ORIGIN, (0.0, c.inside)))
-    items.append(_line(view, Ink.SEAM_LINE, ORIGIN, (c.outer, -c.outer)))
-    return [*items, _dot(view)]
+    o, s, far = c.outer, c.allowance, c.inside
+    return [
+        _cloth(
+            view,
+            (*c.strip[:3], (0.0, s), (0.0, far), (-far, far)),
+            ((-s, -c.down), (o, -c.down), (o, far), (-s, far)),
+        ),
+        *_context(lines, view),
+        _line(view, Ink.CUT, (-far, -o), (-s, -o)),
+        _line(view, Ink.CUT, (o, -o), *c.strip[1:3], (o, s)),
+        _line(view, Ink.CUT, (-far, s), (-s, s)),
+        _line(view, Ink.CUT, (-s, far), (-s, -c.down), (o, -c.down), (o, far)),
+        _line(view, Ink.SEWN, (-far, 0.0), ORIGIN, (0.0, far)),
+        _line(view, Ink.SEAM_LINE, ORIGIN, (o, -o)),
+        _dot(view),
+    ]
 
 
 def _sewn(c: _Corner, lines: tuple[tuple[Point, ...], ...], view: View) -> list[Item]:
     """The top folded through the dot, one strip upon the other, and the seam from the dot outward."""
-    half = (-c.inside, 0.0), ORIGIN, (-c.inside, c.inside)
-    folded = (trimmed(points, half) for points in lines)
+    s, far = c.allowance, c.inside
+    half = (-far, s), (-s, s), (-far, far)
     return [
-        Area(view.put(half), wrong_side(), None),
-        *_context((points for points in folded if points), view),
-        Area(view.put(c.strip), wrong_side(), None),
-        Line(points=view.put(c.strip), ink=Ink.CUT),
-        _line(view, Ink.FOLD, ORIGIN, (-c.inside, c.inside)),
-        _line(view, Ink.SEWN, (-c.inside, 0.0), ORIGIN),
+        _cloth(view, c.strip, half),
+        *_context((trimmed(points, half) for points in lines), view),
+        _line(view, Ink.CUT, *c.strip),
+        _line(view, Ink.FOLD, ORIGIN, (-far, far)),
+        _line(view, Ink.SEWN, (-far, 0.0), ORIGIN),
         _line(view, Ink.MACHINE, ORIGIN, (c.outer, -c.outer)),
         _dot(view),
     ]
@@ -164,26 +172,25 @@ def _sewn(c: _Corner, lines: tuple[tuple[Point, ...], ...], view: View) -> list[
 
 def _pressed(c: _Corner, lines: tuple[tuple[Point, ...], ...], view: View) -> list[Item]:
     """The corner laid flat, trimmed, with the allowances of its seam to either side."""
-    o, s, far = c.outer, c.allowance, -c.inside
+    o, s, far = c.outer, c.allowance, c.inside
     lean = s * 2**0.5
-    level = (far, 0.0), (far, -o), (o, -o), ORIGIN
-    flap = ORIGIN, (-s, 0.0), (-s, s - lean), (o - lean, -o), (o, -o)
-    items: list[Item] = [_ground(c, view), *_context(lines, view)]
-    for side in (level, _across(level)):
-        items.append(Area(view.put(side), wrong_side(), None))
-    for side in (flap, _across(flap)):
-        items.append(Area(view.put(side), wrong_side(), Ink.CUT))
-    items.append(_line(view, Ink.CUT, (far, -o), (o, -o), (o, c.inside)))
-    items.append(_line(view, Ink.SEWN, (far, 0.0), ORIGIN, (0.0, c.inside)))
-    items.append(_line(view, Ink.SEWN, ORIGIN, (o, -o)))
+    flap = (-s, 0.0), (-s, s - lean), (o - lean, -o)
     middle, away = (o / 2, -o / 2), o / 3
-    for tip in ((middle[0] - away, middle[1] - away), (middle[0] + away, middle[1] + away)):
-        items.append(Line(points=view.put((middle, tip)), ink=Ink.ARROW, end_arrow=True, halo=True))
-    return [*items, _dot(view)]
+    tips = ((middle[0] + way * away, middle[1] + way * away) for way in (-1, 1))
+    return [
+        _cloth(view, ((-far, -o), (o, -o), (o, far), (-far, far))),
+        *_context(lines, view),
+        *(_line(view, Ink.CUT, *edge) for edge in (flap, _across(flap))),
+        _line(view, Ink.CUT, (-far, -o), (o, -o), (o, far)),
+        _line(view, Ink.SEWN, (-far, 0.0), ORIGIN, (0.0, far)),
+        _line(view, Ink.SEWN, ORIGIN, (o, -o)),
+        *(Line(points=view.put((middle, tip)), ink=Ink.ARROW, end_arrow=True) for tip in tips),
+        _dot(view),
+    ]
 
 
 def _across(points: tuple[Point, ...]) -> tuple[Point, ...]:
-    """The mirror image on the other side of the seam at 45 degrees, clockwise again."""
+    """The mirror image on the other side of the seam at 45 degrees."""
     return tuple((-y, -x) for x, y in reversed(points))
 
 
@@ -215,8 +222,7 @@ def _caption(size: SizePlan, border: BorderPlan) -> Phrase:
 
 def _told() -> Phrase:
     return phrase(
-        "A mitered corner from the back in three pictures. 1: two strips are sewn to the top as far as a dot, and cross "
-        "beyond it; from the dot a line at 45 degrees goes to their outer edges. 2: the top is folded so that one strip "
-        "lies on the other; the seam runs along the line, from the dot outward. 3: the corner lies flat, trimmed, and "
-        "the two allowances of its seam lie to either side."
+        "A mitered corner from the back. 1: two strips, sewn on as far as a dot, cross beyond it; a line goes from the dot at 45 "
+        "degrees to their outer edges. 2: the top is folded, one strip upon the other; the seam runs along the line. 3: the corner "
+        "lies flat, with the allowances of its seam to either side."
     )
