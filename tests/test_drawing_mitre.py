@@ -31,9 +31,7 @@ def test_the_top_inside_is_that_of_the_pattern_from_the_back(sizes):
     throw = sizes["throw"]
     corner = _corner(throw, _mitred(throw))
     lines = _lines_of_the_top(throw, _mitred(throw), corner)
-    assert box_of([p for line in lines for p in line]) == pytest.approx(
-        (-corner.inside, 0, 0, corner.inside)
-    )
+    assert box_of([p for line in lines for p in line]) == pytest.approx((-4, 0.25, -0.25, 4))
     # border 1 is 1 in wide, and the first patch of the block is the square k1 of 2 in; of 4 in are shown 0.8 x 5
     assert corner.inside == 4
     square = ((-1, 1), (-3, 1), (-3, 3), (-1, 3))

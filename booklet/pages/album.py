@@ -288,10 +288,11 @@ def _row_makers(
         rows[f"guides {paper.value}"] = partial(guide_figures, named, *area)
         rows[f"marking {paper.value}"] = partial(marking_figures, named, *area)
         rows[f"marking quilt {paper.value}"] = partial(marking_figures, named, *area, whole=True)
-    for block in size.blocks:
+    for block in (*size.blocks, *((size.joining,) if size.joining is not None else ())):
         rows[f"chain {block.block.id}"] = partial(
             chain_figures, block, looks, room.width_mm, speaker=words_of(size.pattern.tongue)
         )
+    for block in size.blocks:
         rows[f"thread {block.block.id}"] = partial(_threads, block, looks, room, size.pattern.units)
         rows[f"pocket {block.block.id}"] = partial(_pocket, block, looks, size.pattern.units)
     rows["faces"] = partial(_faces, size, looks)
