@@ -7,9 +7,13 @@ import corpus
 import pytest
 
 from booklet.measure import Length
+from booklet.pages.ways import sitting_lines
+from booklet.pages.words import Words
 from booklet.pattern import By, Pace
 from booklet.plan import in_ranges, methods, other_orders
+from booklet.plan.records import Portion, Sitting
 from booklet.plan.sittings import sittings
+from booklet.words import words_of
 
 EXAMPLE = Path(__file__).parent.parent / "example_pattern"
 PATTERNS = Path(__file__).parent / "patterns"
@@ -94,3 +98,42 @@ def test_blocks_sewn_in_another_order_in_another_size_are_named():
     (star,) = {b.block.title for s in plan_of(PATTERNS / "star_8").sizes for b in s.blocks}
     assert other_orders(plan_of(PATTERNS / "star_8").sizes) == (star,)
     assert other_orders(plan_of(PATTERNS / "three_sizes").sizes) == ()
+
+
+def portion(card: int, count: int, *, chain: bool = True, block: str = "Star") -> Portion:
+    return Portion(
+        block=block,
+        cards=(card,),
+        title=f"Sew {card}",
+        by=By.MACHINE,
+        chain=chain,
+        count=count,
+        minutes=2.0 * count,
+    )
+
+
+def told(portions) -> list[tuple[str, str]]:
+    throw = plan_of(EXAMPLE).sizes[1]
+    sitting = Sitting(1, 2, tuple(portions))
+    lines = sitting_lines(replace(throw, sittings=(sitting,)), Words(words_of("en")))
+    return [(str(line.what), str(line.count)) for line in lines]
+
+
+def test_many_small_tasks_of_a_sitting_are_told_by_kind():
+    # seven steps in a chain, then one that turns: 1 + 2 + 3 + 4 + 5 + 6 + 7 = 28 of the first kind
+    many = [*(portion(n, n) for n in range(1, 8)), portion(8, 2, chain=False)]
+    assert told(many) == [
+        ("Chain steps 1–7, one after the other", "28"),
+        ("Step 8 by machine: Sew 8", "2"),
+    ]
+    # few are told one by one
+    assert told(many[5:]) == [
+        ("Chain step 6: Sew 6", "6"),
+        ("Chain step 7: Sew 7", "7"),
+        ("Step 8 by machine: Sew 8", "2"),
+    ]
+
+
+def test_joins_of_a_sitting_are_told_together_where_they_are_many():
+    joins = [replace(portion(n, 1, chain=False, block="Top"), joins=True) for n in range(1, 20)]
+    assert told(joins) == [("Top: steps 1–19", "19 joins")]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 
 from markupsafe import Markup
 
@@ -89,6 +90,7 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
     if not plan.sittings or plan.sittings[-1].last < 2:
         return ()
     several = sum(bool(block.count and block.is_worked) for block in plan.blocks) > 1
+    gathered = [(sitting, _gathered(sitting.portions)) for sitting in plan.sittings]
     return tuple(
         SittingLine(
             number=_number(sitting),
@@ -96,10 +98,39 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
             count=_count(portion, words),
             minutes=about(sitting.minutes),
             first=k == 0,
-            tasks=len(sitting.portions),
+            tasks=len(portions),
         )
-        for sitting in plan.sittings
-        for k, portion in enumerate(sitting.portions)
+        for sitting, portions in gathered
+        for k, portion in enumerate(portions)
+    )
+
+
+MOST_TASKS = 6
+"""So many tasks of a sitting are told one by one; of more, those of one kind that follow each other are one line."""
+
+
+def _gathered(portions: tuple[Portion, ...]) -> tuple[Portion, ...]:
+    """The tasks of a sitting as its table tells them."""
+    if len(portions) <= MOST_TASKS:
+        return portions
+    return tuple(_as_one(list(alike)) for _, alike in groupby(portions, _kind))
+
+
+def _kind(portion: Portion) -> tuple[object, ...]:
+    """What tasks share that are told in one line."""
+    return portion.block, portion.by, portion.chain, portion.joins, portion.together
+
+
+def _as_one(portions: list[Portion]) -> Portion:
+    """Several tasks of one kind as one: so many in all, of all their steps."""
+    if len(portions) == 1:
+        return portions[0]
+    return replace(
+        portions[0],
+        cards=tuple(sorted({card for each in portions for card in each.cards})),
+        title="",
+        count=sum(each.count for each in portions),
+        minutes=sum(each.minutes for each in portions),
     )
 
 
@@ -115,8 +146,8 @@ def what_is_sewn(portion: Portion, several: bool, words: Words) -> Markup:
     """Step 1: Sew A to B."""
     steps = in_ranges(portion.cards)
     if portion.joins:
-        said = phrase("{block}: {what}", block=portion.block, what=portion.title)
-        return words.markup(said)
+        what = portion.title or phrase("steps {steps}", steps=steps)
+        return words.markup(phrase("{block}: {what}", block=portion.block, what=what))
     if portion.by is By.HAND:
         said = plural_phrase(
             "Step {steps} by hand, block by block",
@@ -131,6 +162,12 @@ def what_is_sewn(portion: Portion, several: bool, words: Words) -> Markup:
             len(portion.cards),
             steps=steps,
             unit=portion.together,
+        )
+    elif not portion.title:
+        said = (
+            phrase("Chain steps {steps}, one after the other", steps=steps)
+            if portion.chain
+            else phrase("Steps {steps} by machine", steps=steps)
         )
     elif portion.chain:
         said = phrase("Chain step {steps}: {title}", steps=steps, title=portion.title)
