@@ -551,7 +551,7 @@ class _Composer:
         if name in ("imprint", BACK):
             values = {**values, **self.imprint_values(name)}
         if self.is_alone and name == "sizes":  # a picture of all sizes side by side is none of one
-            values = {**values, "bare_picture": lambda *names: Markup()}
+            values = {**values, "picture": lambda *names: Markup()}
         return self.setter.filled(f"pages/{name}.html", **values)
 
     def imprint_values(self, name: str) -> dict[str, object]:

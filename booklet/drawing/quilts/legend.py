@@ -54,7 +54,7 @@ def legend_figure(
         title=title,
         alt=told,
     )
-    return figure(scene, phrase("How to read the pictures."))
+    return figure(scene, phrase("Lines and marks in the pictures of the steps."))
 
 
 def _entries(look: Fill, curved: bool) -> list[Entry]:

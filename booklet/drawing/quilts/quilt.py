@@ -160,7 +160,7 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
         title=title,
         alt=told,
     )
-    return figure(scene, phrase("Try your own colors."))
+    return figure(scene, outlined)
 
 
 def _uncoloured(size: SizePlan, view: View, ink: Ink) -> list[Area]:

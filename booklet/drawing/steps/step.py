@@ -30,7 +30,7 @@ from booklet.kit.plane import box_of
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.frames import is_framed
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker, Text, phrase
+from booklet.words import Speaker, Text, listing, phrase
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result
@@ -85,8 +85,21 @@ def step_scene(
         title=title,
         alt=told_step(block, card),
     )
-    caption = phrase("{unit}. {drawn}", unit=card.makes, drawn=scale.caption)
-    return scene, caption if card.makes else scale.caption
+    return scene, _caption(card, scale)
+
+
+MOST_NAMED = 4
+"""So many parts a caption names; more are a row to be counted, which its card tells."""
+
+
+def _caption(card: StepCard, scale: Scale) -> Text:
+    """What comes of a step, of which parts, and how large it is drawn."""
+    if not card.makes:
+        return scale.caption
+    if not 1 < len(card.parts) <= MOST_NAMED:
+        return phrase("{unit}. {drawn}", unit=card.makes, drawn=scale.caption)
+    parts = listing(card.parts)
+    return phrase("{unit}: {parts}. {drawn}", unit=card.makes, parts=parts, drawn=scale.caption)
 
 
 def _strip(
