@@ -31,11 +31,16 @@ def test_few_templates_stand_in_the_text(cushion):
     assert (page.width_mm, page.height_mm) == pytest.approx(sheet.template_area_mm)
 
 
-def test_templates_that_need_more_have_pages_of_their_own(example_plan):
+def test_templates_that_need_more_have_pages_of_their_own_but_for_the_last(example_plan):
     bed = next(size for size in example_plan.sizes if size.size.id == "bed")
     sheet = sheet_of(Paper.A4)
-    figures = template_figures(bed, *sheet.template_area_mm, sheet.under_words_mm)
-    assert {f.width_mm for f in figures} == {sheet.template_area_mm[0]}
+    first, *others = template_figures(bed, *sheet.template_area_mm, sheet.under_words_mm)
+    # A, B, D and E fill a page; the square C of 3 in stands under the introduction
+    assert "Template C " in str(first.alt) and first.height_mm <= sheet.under_words_mm[1]
+    assert {f.width_mm for f in others} == {sheet.template_area_mm[0]} and len(others) == 1
+    # without that room they are as many, each on a page
+    pages = template_figures(bed, *sheet.template_area_mm)
+    assert len(pages) == 2 and {f.width_mm for f in pages} == {sheet.template_area_mm[0]}
 
 
 def test_small_pages_have_no_room_for_templates_in_the_text():

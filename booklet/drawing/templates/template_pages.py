@@ -165,13 +165,13 @@ def template_sheets(
     size: SizePlan, width: float, height: float, column: tuple[float, float] | None = None
 ) -> tuple[TemplateSheet, ...]:
     """The templates of a size nested on pages of `width` x `height` mm, in the order of the pages; all on one sheet
-    no larger than `column` mm where there is room for them."""
+    no larger than `column` mm where there is room for them, else first the last page whose templates have."""
     without = ruled_only(size, width, height)
     drawn = [template for template in templates_of(size) if template.letter not in without]
     if column is not None and (short := _short_sheet(drawn, *column)) is not None:
         return (short,)
     pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
-    sheets: list[TemplateSheet] = []
+    sheets, pages = _begun_under_words(pages, column)
     for spots in pages:
         names = sorted(spot.template.letter for spot in spots)
         sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots)), (width, height)))
@@ -181,6 +181,18 @@ def template_sheets(
                 TemplateSheet((template.letter,), tuple(items), (width, height), (part, of))
             )
     return tuple(sheets)
+
+
+def _begun_under_words(
+    pages: Sequence[Sequence[Spot]], column: tuple[float, float] | None
+) -> tuple[list[TemplateSheet], Sequence[Sequence[Spot]]]:
+    """The last of the pages whose templates have room on a short sheet as such a sheet, and the other pages."""
+    for number in reversed(range(len(pages) if column is not None else 0)):
+        assert column is not None
+        short = _short_sheet([spot.template for spot in pages[number]], *column)
+        if short is not None:
+            return [short], (*pages[:number], *pages[number + 1 :])
+    return [], pages
 
 
 def _short_sheet(drawn: Sequence[Template], width: float, height: float) -> TemplateSheet | None:
