@@ -216,3 +216,20 @@ def test_the_page_is_written_and_never_over_a_file_that_is_there(tmp_path, capsy
     assert made.read_text(encoding="utf-8") == "mine"
     assert run([*call, "--replace"]) == 0 and made.read_text(encoding="utf-8") != "mine"
     assert run([*call[:-1], "changes.txt"]) == 2
+
+
+def test_languages_gained_and_lost_are_told(state):
+    def side(*languages):
+        editions = [{"name": "pattern", "language": language} for language in languages]
+        made = state()
+        return PatternState(facts={**made.facts, "editions": editions}, plan=made.plan)
+
+    found = told(side("en", "de"), side("en", "fr"))
+    assert found == {
+        (About.LANGUAGES, "languages of the edition pattern"): (False, "en and de", "en and fr")
+    }
+    assert told(side("en"), side("en")) == {}
+    shown = list(lines(changes(side("en"), side("en", "de")), side("en"), side("en", "de")))
+    assert "  All sizes" in shown
+    assert "    languages of the edition pattern: en and de (was en)" in shown
+    assert "All sizes" in page(changes(side("en"), side("en", "de")), side("en"), side("en", "de"))

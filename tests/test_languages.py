@@ -13,6 +13,7 @@ from test_words import sticking_out
 from booklet import compiler
 from booklet.checking import check_voices, in_voice
 from booklet.choices import key_of
+from booklet.commands import run
 from booklet.commands.asking import unknown_edition, unknown_language
 from booklet.exports import exported
 from booklet.inventory import state_of
@@ -290,6 +291,11 @@ def test_a_language_that_no_edition_has_is_said_so():
     assert unknown_edition(checked(BOTH).pattern, asked) == (
         "edition `pattern` is not made in `de`; name another, or leave one of the two out"
     )
+
+
+def test_the_preview_of_a_language_that_is_not_there_is_refused(capsys):
+    assert run(["preview", str(TWO), "--language", "fr", "--no-open"]) == 2
+    assert "this pattern has no language `fr`; known here: `de`, `en`" in capsys.readouterr().err
 
 
 def test_the_preview_shows_a_language():

@@ -10,6 +10,8 @@ from booklet.pages import compose
 from booklet.pages.front import whole_hours
 from booklet.pattern import Paper
 from booklet.plan import make_plan
+from booklet.source.drawings.drawn_picture import shown
+from booklet.source.faults import Faults
 
 HERE = Path(__file__).parent / "patterns" / "photographs"
 WORDS = "Two hands lay sea on chalk with the long edges level."
@@ -97,3 +99,15 @@ def test_facts_tell_a_shop_what_is_published(plan):
     )
     assert told["skills"] == ["a scant quarter inch"]
     assert told["contact"] == ["https://example.org/ferry-flags", "mailto:hello@example.org"]
+
+
+def test_what_a_link_in_a_drawing_holds_is_drawn():
+    text = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><a href="https://example.org/" target="_blank" '
+        'fill="red"><path d="M0 0h9"/></a><text>To <a href="https://example.org/">here</a></text></svg>'
+    )
+    faults = Faults()
+    drawn = shown(text, "x.svg", faults)
+    assert not faults.all()
+    assert '<g fill="red"><path d="M0 0h9"></path></g>' in drawn
+    assert "<text>To <tspan>here</tspan></text>" in drawn and "example.org" not in drawn

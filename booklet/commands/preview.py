@@ -10,7 +10,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import wrong_folder
+from booklet.commands.asking import unknown_language, wrong_folder
 from booklet.commands.saying import SOUND, complain
 from booklet.source.files.folder import SOURCE
 from booklet.stopping import Stopped
@@ -30,6 +30,8 @@ def command(options: argparse.Namespace) -> int:
             f"there is no port {options.port}: take one from 1024 to 65535, or leave --port out",
             WRONG_CALL,
         )
+    if wrong := _unknown_language(options):
+        return complain(wrong, WRONG_CALL)
     from booklet.preview.server import opened
 
     try:
@@ -47,6 +49,16 @@ def command(options: argparse.Namespace) -> int:
         asyncio.run(_served(options, preview, listening))
     print(f"the preview has ended; {_written(preview.touching.writer.written)}", file=sys.stderr)
     return SOUND
+
+
+def _unknown_language(options: argparse.Namespace) -> str | None:
+    """A sentence where no edition has the language asked for; a pattern that cannot be read yet may still get it."""
+    if options.language is None:
+        return None
+    from booklet.source import read_folder
+
+    pattern = read_folder(options.folder, options.trust_pages).value
+    return unknown_language(pattern, [options.language]) if pattern is not None else None
 
 
 def _written(times: int) -> str:

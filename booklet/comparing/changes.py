@@ -26,6 +26,7 @@ Json = Mapping[str, Any]
 class About(Enum):
     """What a change is about, in the order in which a reader meets it."""
 
+    LANGUAGES = "languages"
     SIZE = "size"
     QUILT = "quilt"
     CLOTH = "cloth"
@@ -39,7 +40,7 @@ class About(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One change: in which size, about what, the earlier words and the present ones; `pictures` are the names
+    """One change: in which size ("" for all), about what, the earlier words and the present ones; `pictures` are the names
     of the earlier and the present picture of it, or empty."""
 
     size: str
@@ -56,9 +57,36 @@ def changes(old: PatternState, new: PatternState) -> tuple[Change, ...]:
     AttributeError where a side holds no facts of a pattern."""
     sizes = {**old.facts["sizes"], **new.facts["sizes"]}
     found = [change for size in sizes for change in _OfSize(old, new, size).changes()]
-    place = {size: n for n, size in enumerate(sizes)}
+    found += _languages(old.facts, new.facts)
+    place = {size: n for n, size in enumerate(("", *sizes))}
     order = list(About)
     return tuple(sorted(found, key=lambda c: (not c.grave, place[c.size], order.index(c.about))))
+
+
+def _languages(was: Json, now: Json) -> Iterator[Change]:
+    """The languages of each edition, where they are not the same. Facts of an earlier make do not tell them."""
+    if "editions" not in was or "editions" not in now:
+        return
+    told = [_spoken(was), _spoken(now)]
+    for edition in dict.fromkeys((*told[0], *told[1])):
+        before, after = (dict.fromkeys(side.get(edition, ())) for side in told)
+        if before.keys() != after.keys():
+            yield Change(
+                size="",
+                about=About.LANGUAGES,
+                grave=False,
+                what=phrase("languages of the edition {edition}", edition=edition),
+                was=_said(iter(before)),
+                now=_said(iter(after)),
+            )
+
+
+def _spoken(facts: Json) -> dict[str, list[str]]:
+    """The languages of the editions, by their names."""
+    found: dict[str, list[str]] = {}
+    for edition in facts["editions"]:
+        found.setdefault(edition["name"], []).append(edition["language"])
+    return found
 
 
 class _OfSize:

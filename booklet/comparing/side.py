@@ -12,7 +12,7 @@ from booklet.facts import facts
 from booklet.measure import UnitSystem
 from booklet.pattern import Pattern
 from booklet.plan import Plan
-from booklet.words import Text
+from booklet.words import Text, phrase
 
 Json = dict[str, Any]
 
@@ -56,8 +56,10 @@ class PatternState:
                 return block.title
         return id
 
-    def size(self, id: str) -> str:
-        """The title of a size, or its id."""
+    def size(self, id: str) -> Text:
+        """The title of a size, or its id; of all sizes, where it has none."""
+        if not id:
+            return phrase("All sizes")
         for size in self.pattern.sizes if self.pattern else ():
             if size.id == id:
                 return size.title

@@ -43,6 +43,7 @@ DRAWS = frozenset(
     ]
 )
 _LINK = "http://www.w3.org/1999/xlink href"
+_OF_LINKS = (_LINK, "href", "target", "download", "rel", "type", "hreflang", "ping")
 
 
 def shown(text: str, file: str, faults: Faults) -> str:
@@ -64,7 +65,10 @@ class _Writer(XmlReader):
         self._open: list[str] = []
 
     def begun(self, space: str, element: str, attributes: dict[str, str]) -> None:
-        """Write a tag that draws, or leave it and all inside it out."""
+        """Write a tag that draws, or leave it and all inside it out. Of a link what it holds is drawn, and leads nowhere."""
+        if element == "a":
+            element = "tspan" if {"text", "tspan", "textPath"} & {*self._open[-1:]} else "g"
+            attributes = {key: value for key, value in attributes.items() if key not in _OF_LINKS}
         self._open.append(element)
         if self._left_out or space not in ("", SVG_SPACE) or element not in DRAWS:
             self._left_out += 1
@@ -77,11 +81,11 @@ class _Writer(XmlReader):
 
     def ended(self, element: str) -> None:
         """Write its end."""
-        self._open.pop()
+        opened = self._open.pop()
         if self._left_out:
             self._left_out -= 1
         else:
-            self.made.append(f"</{element}>")
+            self.made.append(f"</{opened}>")
 
     def said(self, data: str) -> None:
         """Write its words."""
