@@ -118,7 +118,7 @@ def _gathered(portions: tuple[Portion, ...]) -> tuple[Portion, ...]:
 
 def _kind(portion: Portion) -> tuple[object, ...]:
     """What tasks share that are told in one line."""
-    return portion.block, portion.by, portion.chain, portion.joins, portion.together
+    return portion.block, portion.by, portion.chain, portion.joins, portion.together, portion.laid
 
 
 def _as_one(portions: list[Portion]) -> Portion:

@@ -171,8 +171,8 @@ def template_sheets(
     if column is not None and (short := _short_sheet(drawn, *column)) is not None:
         return (short,)
     pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
-    sheets, pages = _begun_under_words(pages, column)
-    for spots in pages:
+    sheets, others = _begun_under_words(pages, column)
+    for spots in others:
         names = sorted(spot.template.letter for spot in spots)
         sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots)), (width, height)))
     for template in large:
