@@ -12,6 +12,7 @@ from booklet.cutting.cutting_plan import FabricPlan
 from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.cloths.cutting_order import cloth_figure, is_short
+from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
 from booklet.drawing.cloths.together import together_figure
 from booklet.drawing.guides import guide_figures
 from booklet.drawing.ink.fills import Looks, looks_of
@@ -25,7 +26,6 @@ from booklet.drawing.quilts.block import (
     thumbnail_figure,
 )
 from booklet.drawing.quilts.border import border_figure
-from booklet.drawing.quilts.edges import bias_figure, sleeve_figure
 from booklet.drawing.quilts.finishing import binding_figure, layers_figure
 from booklet.drawing.quilts.legend import legend_figure
 from booklet.drawing.quilts.mitre import mitre_figure
