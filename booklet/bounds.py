@@ -70,7 +70,8 @@ MOST_LIST = 20_000
 MOST_NAMED = 5_000
 """Fabrics, patches or blocks: each is a row of a table that somebody reads."""
 MOST_SIZES = 60
-"""Sizes of a pattern: all that follows is worked out for each anew, and tables have a row for each."""
+"""Sizes of a pattern, those of its colourways and layouts included: all that follows is worked out for each anew, and tables have a row
+for each."""
 MOST_BORDERS = 20
 """Borders of a quilt: each goes all the way round and is a page of its own."""
 MOST_LENGTH = 1_000

@@ -22,7 +22,15 @@ from booklet.preview.bench import Bench, Choice
 from booklet.source import read_folder
 from booklet.study import Study
 
-NAMED = {"sizes", "fabrics", "patches", "blocks", "editions"}  # groups whose keys are names
+NAMED = {
+    "sizes",
+    "fabrics",
+    "patches",
+    "blocks",
+    "editions",
+    "colourways",
+    "layouts",
+}  # groups whose keys are names
 Place = tuple[str, ...]
 Edit = tuple[str, str]  # what is changed, the text of the pattern
 

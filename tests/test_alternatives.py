@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from ruamel.yaml import YAML
+from source_helpers import read
 
 from booklet import compiler
 from booklet.checking import check, in_alternative
@@ -113,9 +114,9 @@ def test_the_same_blocks_on_point():
 
 def source(name: str) -> dict:
     """The source of a pattern as a program has it."""
-    read = YAML(typ="safe", pure=True).load((PATTERNS / name / "pattern.yaml").read_text("utf-8"))
-    assert isinstance(read, dict)
-    return json.loads(json.dumps(read, default=str))
+    there = YAML(typ="safe", pure=True).load((PATTERNS / name / "pattern.yaml").read_text("utf-8"))
+    assert isinstance(there, dict)
+    return json.loads(json.dumps(there, default=str))
 
 
 OTHERWISE = {
@@ -181,6 +182,24 @@ def test_a_colourway_stands_above_what_a_size_says(tmp_path):
     plan = written(tmp_path, text + "colourways: {dusk: {fabrics: {ink: {width: 60 in}}}}\n")
     ink = plan.taken_as("dusk").sizes[0].size.fabrics["ink"]
     assert (float(ink.width), float(ink.shrinks)) == (60.0, 0.03)
+
+
+def test_sizes_are_counted_in_all_colourways():
+    sizes = "\n".join(f"  s{n}: {{unit: 1 in, blocks: 1 x 1}}" for n in range(12))
+    text = QUAY.replace("  lap: {unit: 1 in, blocks: 6 x 6}", sizes)
+    colourways = ", ".join(f"c{n}: {{fabrics: {{ink: {{colour: maroon}}}}}}" for n in range(4))
+    # 12 sizes as they are and in 4 colourways: 60; in 4 and a layout: 72
+    assert not read(text + f"colourways: {{{colourways}}}\n").has_errors
+    more = read(text + f"colourways: {{{colourways}}}\nlayouts: {{rows: }}\n").diagnostics
+    assert [(d.code, d.message) for d in more] == [
+        (
+            "too-large",
+            "12 sizes, each as it is and in all colourways and layouts, are 72 to work out; at most 60 can be worked with",
+        )
+    ]
+    nine = ", ".join(f"c{n}: {{fabrics: {{ink: {{colour: maroon}}}}}}" for n in range(9))
+    (fault,) = read(QUAY + f"colourways: {{{nine}}}\n").diagnostics
+    assert fault.message == "there are 9 colourways; at most 8 can be worked with"
 
 
 # What is answered once

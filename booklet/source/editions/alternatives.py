@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 
-from booklet.bounds import MOST_ALTERNATIVES
+from booklet.bounds import MOST_ALTERNATIVES, MOST_SIZES
 from booklet.diagnostic import Span
 from booklet.pattern import Alternative, AlternativeKind, OwnPicture, Size
 from booklet.source.sizes.fabrics import COLOUR, MIX, PICTURE
@@ -77,6 +77,8 @@ def read_alternatives(
     """The colourways and layouts in order, of each kind the pattern as it is first; none of a kind that is not written.
     `sound` makes a size such as later floors rely on."""
     _refuse_same_names(written, reading)
+    if not _few_enough(written, sizes, reading):
+        return ()
 
     def sized(with_these: Common, of: Map | None) -> tuple[Size, ...]:
         return tuple(map(sound, read_sizes(of, with_these, reading)))
@@ -90,6 +92,21 @@ def read_alternatives(
         lambda fields: sized(common, _set_otherwise(fields, sizes, common)),
     )  # fmt: skip
     return (*colourways, *layouts)
+
+
+def _few_enough(written: Written, sizes: Map | None, reading: Reading) -> bool:
+    """Whether all sizes in all colourways and layouts are no more than a pattern may have sizes; notes a fault if not."""
+    there = [node for node in written.values() if node is not None]
+    count = len(sizes.entries) if sizes else 0
+    many = count * (1 + sum(len(node.entries) for node in there))
+    if not there or many <= MOST_SIZES:
+        return True
+    message = (
+        f"{count} sizes, each as it is and in all colourways and layouts, are {many} to work out; "
+        f"at most {MOST_SIZES} can be worked with"
+    )
+    reading.faults.add("too-large", message, there[0].span, "take some of them away")
+    return False
 
 
 def _read(
