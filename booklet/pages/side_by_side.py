@@ -4,7 +4,8 @@ scale, with the cloth it takes, and with what is otherwise than in the first."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 
 from markupsafe import Markup
 
@@ -43,11 +44,11 @@ class Alongside:
     own: bool
     picture: Markup
     width: float
-    finished: Text
-    made: Text
     cloths: tuple[ClothLine, ...]
-    batting: Text
-    differences: tuple[Text, ...]
+    finished: Text = ""
+    made: Text = ""
+    batting: Text = ""
+    differences: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,12 +80,16 @@ def side_by_side(
         return None
     columns = columns_of(room, len(found))
     widths = _widths([plan for _, plan in found], column_width(room, columns))
-    first = found[0][1]
+    page = _Page(
+        columns=columns,
+        printed=whole.pattern.alternative,
+        album=album,
+        setter=setter,
+        words=words,
+        first=found[0][1],
+    )
     shown = tuple(
-        _shown(
-            one, plan, first, width, columns, whole.pattern.alternative, album(plan), setter, words
-        )
-        for (one, plan), width in zip(found, widths, strict=True)
+        page.shown(one, plan, width) for (one, plan), width in zip(found, widths, strict=True)
     )
     rows = tuple(shown[k : k + columns] for k in range(0, len(shown), columns))
     return SideBySide(columns, rows, _note(whole, kind))
@@ -111,50 +116,52 @@ def _widths(plans: Sequence[SizePlan], room: float) -> tuple[float, ...]:
     return tuple(round(100 * wide * scale / room, 2) for wide, _ in there)
 
 
-def _shown(
-    one: Alternative,
-    plan: SizePlan,
-    first: SizePlan,
-    width: float,
-    columns: int,
-    printed: str,
-    album: Figures,
-    setter: Setter,
-    words: Words,
-) -> Alongside:
-    """One of them, beside the first."""
-    units = plan.pattern.units
-    figure = album.figure(f"beside {columns}")
-    lines = {line.fabric.id: line for line in first.materials}
-    colourway = one.kind is AlternativeKind.COLOURWAY
-    finished, batting = plan.quilt.finished, plan.quilt.batting
-    return Alongside(
-        title=one.title or words.text(NAMELESS),
-        own=printed == ("" if one.is_own else one.id),
-        picture=setter.place(figure, "beside-picture", False) if figure else Markup(),
-        width=width,
-        finished=area_text(finished, units) if finished and not colourway else "",
-        made=plural_phrase("{n} block", "{n} blocks", plan.blocks_made) if not colourway else "",
-        cloths=tuple(
-            _cloth(line, lines.get(line.fabric.id), album, setter) for line in plan.materials
-        ),
-        batting=area_text(batting, units) if batting and not colourway else "",
-        differences=tuple(_differences(plan, lines)) if colourway else (),
-    )
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """What sets them: in so many columns, for a booklet in the `printed` one, beside the `first`."""
 
+    columns: int
+    printed: str
+    album: Callable[[SizePlan], Figures]
+    setter: Setter
+    words: Words
+    first: SizePlan
 
-def _cloth(
-    line: FabricSummary, first: FabricSummary | None, album: Figures, setter: Setter
-) -> ClothLine:
-    """The line of one cloth."""
-    other = first.fabric.name if first else line.fabric.name
-    return ClothLine(
-        fabric=line.fabric,
-        swatch=setter.swatch(album, line.fabric),
-        instead=other if other != line.fabric.name else "",
-        buy=line.buy,
-        other=line.buy_other,
-    )
+    def shown(self, one: Alternative, plan: SizePlan, width: float) -> Alongside:
+        """One of them, its quilt so wide."""
+        figure = self.album(plan).figure(f"beside {self.columns}")
+        bare = Alongside(
+            title=one.title or self.words.text(NAMELESS),
+            own=self.printed == ("" if one.is_own else one.id),
+            picture=self.setter.place(figure, "beside-picture", False) if figure else Markup(),
+            width=width,
+            cloths=tuple(map(partial(self.cloth, self.album(plan)), plan.materials)),
+        )
+        if one.kind is AlternativeKind.COLOURWAY:
+            return replace(bare, differences=tuple(_differences(plan, self.lines)))
+        units, finished, batting = plan.pattern.units, plan.quilt.finished, plan.quilt.batting
+        return replace(
+            bare,
+            finished=area_text(finished, units) if finished else "",
+            made=plural_phrase("{n} block", "{n} blocks", plan.blocks_made),
+            batting=area_text(batting, units) if batting else "",
+        )
+
+    @property
+    def lines(self) -> dict[str, FabricSummary]:
+        """What is bought of each cloth in the first."""
+        return {line.fabric.id: line for line in self.first.materials}
+
+    def cloth(self, album: Figures, line: FabricSummary) -> ClothLine:
+        """The line of one cloth."""
+        first = self.lines.get(line.fabric.id, line).fabric.name
+        return ClothLine(
+            fabric=line.fabric,
+            swatch=self.setter.swatch(album, line.fabric),
+            instead=first if first != line.fabric.name else "",
+            buy=line.buy,
+            other=line.buy_other,
+        )
 
 
 def _differences(plan: SizePlan, first: dict[str, FabricSummary]) -> Iterator[Text]:

@@ -241,8 +241,12 @@ class Plan:
         """The colourways, or the layouts, each with its plan, the pattern as it is first; none of a kind that it has not.
         Layouts are in the pattern's own cloths, colourways in its own layout, whichever this is."""
         plans = {plan.pattern.alternative: plan for plan in (self, *self.alternatives)}
-        alike = [one for one in self.pattern.alternatives if one.kind is kind]
-        return tuple((one, plans["" if one.is_own else one.id]) for one in alike)
+        alike = [
+            (one, "" if one.is_own else one.id)
+            for one in self.pattern.alternatives
+            if one.kind is kind
+        ]
+        return tuple((one, plans[name]) for one, name in alike if name in plans)
 
     def shown_by(self, edition: Edition) -> Plan:
         """The plan that an edition tells: of what the class makes, where it is for the class; of its part, where it is of
