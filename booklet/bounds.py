@@ -80,6 +80,8 @@ MOST_LENGTH = 1_000
 # a block
 MOST_PIECES = 6_000
 """Pieces of a block: as many as may be worked out in one size."""
+MOST_APPLIED = 400
+"""Shapes laid on a block: each is laid against all that may cover it, up to 10 s where all lie in one heap."""
 MOST_ON_PAPER = 400
 """Pieces of a block sewn on printed paper: more would be a pile of papers; their sections are searched in up to 10 s."""
 MOST_WORKED = 6_000

@@ -28,7 +28,7 @@ def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
 
 def _too_many(laid_out: LaidOut) -> Iterator[Diagnostic]:
     """An error if all blocks of all sizes have too many pieces together."""
-    pieces = sum(len(tiling.pieces) for tiling in laid_out.tilings.values())
+    pieces = sum(len(tiling.laid) for tiling in laid_out.tilings.values())
     if pieces > MOST_WORKED:
         sizes = laid_out.pattern.sizes
         yield Diagnostic(
@@ -42,7 +42,7 @@ def _too_many(laid_out: LaidOut) -> Iterator[Diagnostic]:
 def _too_fine(laid_out: LaidOut) -> Iterator[Diagnostic]:
     """An error for a piece with too many sides, and for a block with too many points along its curves."""
     for tiling in laid_out.tilings.values():
-        for piece in tiling.pieces:
+        for piece in tiling.laid:
             if len(piece.outline.sides) > MOST_SIDES:
                 yield Diagnostic(
                     code="too-large",
@@ -52,7 +52,7 @@ def _too_fine(laid_out: LaidOut) -> Iterator[Diagnostic]:
                     hint="draw it simpler, or make several pieces of it",
                 )
                 break
-        points = sum(len(side.via) for piece in tiling.pieces for side in piece.outline.sides)
+        points = sum(len(side.via) for piece in tiling.laid for side in piece.outline.sides)
         if points > MOST_CURVE_POINTS:
             yield Diagnostic(
                 code="too-large",

@@ -10,10 +10,11 @@ from booklet.drawing.views import View
 from booklet.geometry.plane import difference, overlap_area
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.near import NOTHING
-from booklet.kit.plane import Point, box_of, rectangle
-from booklet.kit.polygon import roomiest
+from booklet.kit.plane import Point, box_of, overlap, rectangle
+from booklet.kit.polygon import area_of, roomiest
 
 SLIT = 1e-4  # inches
+MOST = 48  # shapes that a letter keeps clear of: the largest
 
 
 def shapes_over(
@@ -43,7 +44,10 @@ def seen_parts(tiling: Tiling) -> Iterable[tuple[PlacedPiece, tuple[Point, ...]]
 def seen_of(points: tuple[Point, ...], above: Sequence[Sequence[Point]]) -> tuple[Point, ...]:
     """The roomiest part of an outline that others leave free; itself where they cover all. A part that runs round a shape
     is slit there, so that it has one outline."""
-    above = [other for other in above if overlap_area(points, other) > NOTHING]
+    box = box_of(points)
+    near = (other for other in above if overlap(box, box_of(other)))
+    large = sorted(near, key=lambda other: -abs(area_of(other)))[:MOST]
+    above = [other for other in large if overlap_area(points, other) > NOTHING]
     if not above:
         return points
     parts = difference(points, [*above, *(_slit(points, other) for other in above)])

@@ -18,8 +18,8 @@ from booklet.geometry.sites import Fault
 from booklet.geometry.sound import LaidApplied
 from booklet.geometry.subdivision import TOO_CLOSE
 from booklet.geometry.words import length_words, place_words
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, length_of
+from booklet.kit.near import ONE_POINT, SAME_LENGTH
+from booklet.kit.plane import Box, Point, box_of, length_of, overlap
 from booklet.kit.trade import LEAST_STEM
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Applied, Block, Shape
@@ -44,9 +44,10 @@ def lay_applied(
         return (), tuple(faults)
     entry = {id: n for n, each in enumerate(block.applied) for id, _ in each.piece.members()}
     outlines = [piece.outline.points for piece in laid]
+    above = _above(outlines)
     shapes = []
     for n, piece in enumerate(laid):
-        covered, seen = plane.covered_stretches(outlines[n], outlines[n + 1 :])
+        covered, seen = plane.covered_stretches(outlines[n], above[n])
         of = entry[piece.id]
         shapes.append(
             LaidApplied(
@@ -59,7 +60,7 @@ def lay_applied(
             )
         )
     faults += _outside(block, laid, edge, units)
-    faults += _hidden(block, laid)
+    faults += _hidden(block, laid, above)
     faults += _tight(block, shapes, unit, units)
     faults += _narrow(block, laid, unit, units)
     return tuple(shapes), tuple(faults)
@@ -111,13 +112,34 @@ def _outside(
             )
 
 
-def _hidden(block: Block, laid: Sequence[LaidPiece]) -> Iterator[Fault]:
+def _above(outlines: Sequence[Points]) -> list[list[Points]]:
+    """For each outline the later ones that may lie on it, by the boxes round them."""
+    boxes = [box_of(points) for points in outlines]
+    return [
+        [
+            outlines[m]
+            for m in range(n + 1, len(outlines))
+            if overlap(_widened(boxes[n]), _widened(boxes[m]))
+        ]
+        for n in range(len(outlines))
+    ]
+
+
+def _widened(box: Box) -> Box:
+    """A box a hair larger, so that what only touches it overlaps it."""
+    return box[0] - SAME_LENGTH, box[1] - SAME_LENGTH, box[2] + SAME_LENGTH, box[3] + SAME_LENGTH
+
+
+def _hidden(
+    block: Block, laid: Sequence[LaidPiece], above: Sequence[Sequence[Points]]
+) -> Iterator[Fault]:
     """Shapes of which later ones leave nothing to be seen."""
-    outlines = [piece.outline.points for piece in laid]
     for n, piece in enumerate(laid):
-        above = outlines[n + 1 :]
-        seen = sum(plane.area(part) for part in plane.difference(outlines[n], above))
-        if above and seen < LEAST_SEEN * plane.area(outlines[n]):
+        points = piece.outline.points
+        if not above[n]:
+            continue
+        seen = sum(plane.area(part) for part in plane.difference(points, above[n]))
+        if seen < LEAST_SEEN * plane.area(points):
             yield _fault(
                 block,
                 "hidden-shape",

@@ -11,7 +11,7 @@ from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.plane import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.kit.near import NOTHING, ONE_POINT
-from booklet.kit.plane import length_of, turning
+from booklet.kit.plane import Point, box_of, length_of, overlap, turning
 from booklet.kit.trade import STEM_END
 from booklet.measure import ZERO, Length, UnitSystem, exact_text
 from booklet.pattern import By
@@ -65,9 +65,14 @@ def _goes_with(shape: AppliedShape, others: Iterable[AppliedShape]) -> bool:
         shape.piece.patch == other.piece.patch
         and shape.piece.fabric == other.piece.fabric
         and shape.by is other.by
-        and overlap_area(shape.piece.outline.points, other.piece.outline.points) < NOTHING
+        and not _covers(shape.piece.outline.points, other.piece.outline.points)
         for other in others
     )
+
+
+def _covers(one: Sequence[Point], other: Sequence[Point]) -> bool:
+    """Whether one outline lies on another."""
+    return overlap(box_of(one), box_of(other)) and overlap_area(one, other) > NOTHING
 
 
 def _card(

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from booklet.bounds import MOST_PIECES
+from booklet.bounds import MOST_APPLIED
 from booklet.crafts.forms import path
 from booklet.diagnostic import Span
 from booklet.kit import trade
@@ -119,8 +119,9 @@ def read_applied(
             known.faulty = True
         else:
             found.append(made)
-        if len(known.names) > MOST_PIECES:
-            message = f"the block has more than {MOST_PIECES} pieces and applied shapes"
+        laid = sum(len(each.piece.members()) for each in found)
+        if laid > MOST_APPLIED:
+            message = f"more than {MOST_APPLIED} shapes are laid on the block"
             reading.faults.add("too-large", message, node.span, "make it several blocks")
             known.faulty = True
             break

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from booklet.bounds import MOST_PIECES
+from booklet.bounds import MOST_APPLIED, MOST_PIECES
 from booklet.measure import Extent
 from booklet.pattern import Block, BlockTechnique, ExtentPoint, Piece, Shape
 from booklet.source.blocks.applied import Drawings, read_applied
@@ -63,7 +63,7 @@ BY = Key(
 )
 APPLIED = Key(
     "applied",
-    groups("applied", "a list of shapes", MOST_PIECES),
+    groups("applied", "a list of shapes", MOST_APPLIED),
     "Shapes laid on the sewn pieces and sewn down, in the order they are laid: the first lies lowest.",
 )
 BLOCK = Table(
