@@ -61,7 +61,7 @@ def plainly(monkeypatch):
 
     def made(html: str) -> bytes:
         with monkeypatch.context() as patch:
-            patch.setattr(forms.Forms, "images", lambda self: {})
+            patch.setattr(forms.Forms, "images", lambda self, pictures: {})
             return pdf.write_pdf(html)
 
     return made

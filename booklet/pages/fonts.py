@@ -201,4 +201,5 @@ def missing_characters(text: str) -> tuple[str, ...]:
 
 def boxed(page: str) -> str:
     """The page with an empty box for every letter the fonts have not: a PDF may name no other."""
-    return page.translate({ord(sign): "☐" for sign in missing_characters(page)})
+    missing = missing_characters(page)
+    return page.translate({ord(sign): "☐" for sign in missing}) if missing else page

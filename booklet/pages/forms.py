@@ -4,6 +4,9 @@ WeasyPrint draws a picture anew wherever it stands. What it drew is kept here as
 of times, with the glyphs it needs; the next document that shows the same picture gets the form without drawing. The
 first one gets it too, so that a document's bytes do not depend on what was made before.
 
+Of a picture that waits to be drawn only its outer element is held: a page of pictures has a hundred times the elements
+of its words, and their styles ten times that. What was parsed for drawing is let go of at once.
+
 This leans on the insides of the WeasyPrint that is pinned; `tests/test_drawn_once.py` compares the pages with those drawn
 without it.
 """
@@ -11,18 +14,42 @@ without it.
 from __future__ import annotations
 
 import copy
+import gc
 import hashlib
+import re
 import zlib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
+from xml.etree import ElementTree
 
 KEPT = 48 * 2**20
 """How many bytes of drawn pictures are kept; the one used longest ago goes first."""
 _OWN = 2_000  # bytes of a form's own objects, roughly
+_ROUND = (
+    100  # pictures, after which what drawing them left is collected; parts of it hold each other
+)
 _PLAIN_STATES = {"CA", "ca"}  # what our own pictures set; anything more is left to WeasyPrint
+_ADDRESS = re.compile(r'(?<= src=")data:image/svg\+xml;base64,[^"]*(?=")')
+_SHORT = "data:image/svg+xml;aside,"  # no picture of a page has such an address: it names no way of writing bytes
+
+
+def set_aside(html: str) -> tuple[str, dict[str, str]]:
+    """A page whose drawings stand under short addresses, and their own addresses by these: what is parsed and kept as
+    attributes, keys and styles is then the page without them."""
+    pictures: dict[str, str] = {}
+    shorter: dict[str, str] = {}
+
+    def short(found: re.Match[str]) -> str:
+        own = found[0]
+        if own not in shorter:
+            shorter[own] = f"{_SHORT}{len(shorter)}"
+            pictures[shorter[own]] = own
+        return shorter[own]
+
+    return _ADDRESS.sub(short, html), pictures
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +94,13 @@ class Forms:
 
     def __init__(self) -> None:
         self._drawn: OrderedDict[tuple[bytes, float, float], _Drawn | None] = OrderedDict()
-        self._bytes = 0
+        self._bytes = self._made = 0
+        self._faces: dict[Any, Any] = {}
 
-    def images(self) -> dict[str, Any]:
-        """A document's own images, for WeasyPrint's `cache`: pictures among them are drawn through these forms."""
-        return _Images(self)
+    def images(self, pictures: Mapping[str, str]) -> dict[str, Any]:
+        """A document's own images, for WeasyPrint's `cache`: pictures among them are drawn through these forms. `pictures` are
+        addresses by those that were set in their place."""
+        return _Images(self, pictures)
 
     def draw(
         self, sign: bytes, plain: Any, stream: Any, width: float, height: float, style: Any
@@ -79,7 +108,7 @@ class Forms:
         """Show a picture on a page; `plain` is how WeasyPrint draws it."""
         key = (sign, width, height)
         if key not in self._drawn:
-            self._keep(key, _drawn(plain, stream, width, height, style))
+            self._keep(key, _drawn(plain, stream, width, height, style, self._faces))
         self._drawn.move_to_end(key)
         if (drawn := self._drawn[key]) is None:
             plain(stream, width, height, style)
@@ -92,33 +121,89 @@ class Forms:
 
     def _keep(self, key: tuple[bytes, float, float], drawn: _Drawn | None) -> None:
         self._drawn[key] = drawn
+        self._made += 1
+        if self._made % _ROUND == 0:
+            gc.collect(0)
         self._bytes += _size(drawn)
         while self._bytes > KEPT:
             self._bytes -= _size(self._drawn.popitem(last=False)[1])
 
 
-class _Images(dict[str, Any]):
-    """Takes care that each picture that comes in is drawn through the forms."""
+class _Context:
+    """What drawing a picture asks of the context of its layout, which holds the styles of all elements."""
 
-    def __init__(self, forms: Forms) -> None:
+    def __init__(self, context: Any) -> None:
+        self.font_config, self.dictionaries = context.font_config, context.dictionaries
+        self.get_image_from_uri = partial(context.get_image_from_uri, context=self)
+
+
+class _Images(dict[str, Any]):
+    """Takes care that each picture that comes in is drawn through the forms, and held as its outer element."""
+
+    def __init__(self, forms: Forms, pictures: Mapping[str, str]) -> None:
         super().__init__()
-        self._forms = forms
+        self._forms, self._pictures = forms, pictures
+        self._context: _Context | None = None
 
     def __setitem__(self, url: str, image: Any) -> None:
         """Keep one image."""
         if hasattr(image, "_svg"):
-            sign = hashlib.sha256(url.encode("utf-8")).digest()
-            image.draw = partial(self._forms.draw, sign, image.draw)
+            sign = hashlib.sha256(self._pictures.get(url, url).encode("utf-8")).digest()
+            image.draw = partial(self._forms.draw, sign, partial(_draw_anew, image, url))
+            _empty(image)
+            self._context = self._context or _Context(image._context)
+            image._context = self._context
         super().__setitem__(url, image)
+
+
+def _empty(image: Any) -> None:
+    """Let go of all of a picture but what says how large it is."""
+    svg = image._svg
+    outer = ElementTree.Element(svg.tree._etree_node.tag, svg.tree.attrib)
+    image._svg = type(svg)(outer, svg.url, svg.font_config, svg.url_fetcher)
+    svg.__dict__.clear()  # its parts hold it, and the collector may rest
+
+
+def _draw_anew(image: Any, url: str, stream: Any, width: float, height: float, style: Any) -> None:
+    """Draw a picture as WeasyPrint does, from its address."""
+    from weasyprint.urls import fetch
+
+    with fetch(image._url_fetcher, url) as response:
+        tree = ElementTree.fromstring(response.read())
+    whole = type(image)(tree, image._base_url, image._url_fetcher, image._context)
+    whole.draw(stream, width, height, style)
 
 
 def _size(drawn: _Drawn | None) -> int:
     return drawn.form.size() if drawn else _OWN
 
 
-def _drawn(plain: Any, stream: Any, width: float, height: float, style: Any) -> _Drawn | None:
+class _Fonts(dict[Any, Any]):
+    """The fonts of one picture, in the order in which it shows them. A font that an earlier picture has shown is not read
+    again: its file is larger than the picture, and is held once for all."""
+
+    def __init__(self, faces: dict[Any, Any]) -> None:
+        super().__init__()
+        self._faces = faces
+
+    def __contains__(self, key: object) -> bool:
+        """Whether there is such a font; one that is known comes in when it is asked for."""
+        if not super().__contains__(key) and key in self._faces:
+            super().__setitem__(key, _pristine(self._faces[key]))
+        return super().__contains__(key)
+
+    def __setitem__(self, key: Any, font: Any) -> None:
+        """Take in a font that was read, and let it be known; one of coloured signs draws them of its own."""
+        if not (font.bitmap or font.png or font.svg or font.colr):
+            self._faces[key] = _pristine(font)
+        super().__setitem__(key, font)
+
+
+def _drawn(
+    plain: Any, stream: Any, width: float, height: float, style: Any, faces: dict[Any, Any]
+) -> _Drawn | None:
     """A picture drawn by itself, on a stream of no document; None where it cannot be taken out of one."""
-    fonts: dict[Any, Any] = {}
+    fonts = _Fonts(faces)
     images: dict[Any, Any] = {}
     kinds = ("ExtGState", "XObject", "Pattern", "Shading")
     resources: dict[str, Any] = {kind: {} for kind in kinds} | {"ColorSpace": None}

@@ -12,6 +12,7 @@ import gc
 import hashlib
 import io
 import logging
+import re
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
@@ -23,7 +24,7 @@ from typing import Any
 
 from booklet.pages.copies import READER, Copies, signs_of
 from booklet.pages.fonts import font_rules
-from booklet.pages.forms import Forms
+from booklet.pages.forms import Forms, set_aside
 from booklet.pages.inks import Inks, print_with
 from booklet.pages.slots import SCHEMES
 from booklet.pages.tagging import link_words, set_right
@@ -35,6 +36,17 @@ from booklet.pages.variants import (
     set_identifier,
     strip_links,
 )
+
+
+MANY_PAGES = 100
+"""Pages of a document that leave so much behind when they are laid out that it is collected before they are drawn: a fifth
+of a megabyte each. Collecting looks at all that is there, and takes a second."""
+
+
+_NOTES = re.compile(
+    r"footnote|\bnote\(", re.IGNORECASE
+)  # what makes a note of an element, in a style sheet
+_NOTE_RULE = re.compile(r"(?m)^::(?:foot)?note-[a-z]+ \{[^}]*\}$")  # of WeasyPrint's own sheet
 
 
 class NoPdf(Exception):
@@ -60,6 +72,7 @@ def _maker() -> tuple[Any, Any, Any, Any, Forms]:
     try:
         with redirect_stdout(io.StringIO()):  # it prints a page of advice there
             from weasyprint import CSS, HTML
+            from weasyprint.html import UA, UA_COUNTER_STYLE
             from weasyprint.text.fonts import FontConfiguration
             from weasyprint.urls import URLFetcher
     except OSError:
@@ -71,17 +84,33 @@ def _maker() -> tuple[Any, Any, Any, Any, Forms]:
         ) from None
 
     class OnlyData(URLFetcher):  # type: ignore[misc]
-        """Refuses every address but `data:`."""
+        """Refuses every address but `data:`, and those that stand for one in `pictures`."""
+
+        def __init__(self, pictures: Mapping[str, str] | None = None) -> None:
+            super().__init__()
+            self._pictures = pictures or {}
 
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
             """The response of a data address; ValueError for any other."""
+            url = self._pictures.get(url, url)
             if not url.startswith("data:"):
                 raise ValueError("a page may carry only what is inside it")
             return super().fetch(url, headers)
 
+    plain = CSS(string=_NOTE_RULE.sub("", UA), counter_style=UA_COUNTER_STYLE)
+
+    class PrintPage(HTML):  # type: ignore[misc]
+        """A page; without notes at its feet it has no style for those of each element, which would be most of all styles."""
+
+        has_notes = True
+
+        def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
+            sheets: list[Any] = super()._ua_stylesheets(forms)
+            return sheets if self.has_notes else [plain, *sheets[1:]]
+
     fonts = FontConfiguration()
     faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
-    return HTML, OnlyData, faces, fonts, Forms()
+    return PrintPage, OnlyData, faces, fonts, Forms()
 
 
 def load() -> None:
@@ -241,9 +270,16 @@ def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
         warnings.simplefilter(
             "ignore"
         )  # of pictures: what they carry beside their pixels is not read
-        page = setter(string=html, url_fetcher=only_data(), media_type="print")
-        images = forms.images()
-        yield page.render(font_config=fonts, stylesheets=[faces], cache=images), complaints
+        shorter, pictures = set_aside(html)
+        page = setter(string=shorter, url_fetcher=only_data(pictures), media_type="print")
+        page.has_notes = _NOTES.search(shorter) is not None
+        images = forms.images(pictures)
+        document = page.render(font_config=fonts, stylesheets=[faces], cache=images)
+        document._html = None  # the parsed page: what is drawn is in the boxes
+        del page
+        if len(document.pages) > MANY_PAGES:
+            gc.collect()
+        yield document, complaints
 
 
 def _finish(pdf: Any, words: Mapping[str, str], variant: PdfKind, identifier: bytes) -> None:
