@@ -121,10 +121,10 @@ def build(
                 large,
             )
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
-                together = tuple(alike)
-                places = tuple(f"{number + n} of {total}" for n in range(1, len(together) + 1))
-                number += len(together)
-                waiting.append(_handed(places, together, printing, layouts))
+                handed = _handed(tuple(alike), printing, layouts)
+                places = range(number + 1, number + len(handed.documents) + 1)
+                number += len(places)
+                waiting.append(replace(handed, places=tuple(f"{n} of {total}" for n in places)))
                 while len(waiting) > layouts.ahead:
                     _finish(waiting.popleft(), write, say)
         while waiting:
@@ -294,23 +294,22 @@ class _Handed:
     """Documents on their way that one layout gives, the copies of a class: their places in the row, and for print
     what a worker makes of them."""
 
-    places: tuple[str, ...]
     documents: tuple[Document, ...]
-    print: Future[tuple[PrintedFiles, ...]] | None
+    print: Future[tuple[PrintedFiles, ...]] | None = None
     is_archived: bool = False
+    places: tuple[str, ...] = ()
 
 
-def _handed(
-    places: tuple[str, ...], alike: tuple[Document, ...], printing: Printing, layouts: Layouts
-) -> _Handed:
-    """Documents of one layout, handed to a worker where they are for print."""
+def _handed(alike: tuple[Document, ...], printing: Printing, layouts: Layouts) -> _Handed:
+    """Documents of one layout, handed to a worker where they are for print; what they say is then no more held."""
     first = alike[0]
     if first.paper is None:
-        return _Handed(places, alike, None)
+        return _Handed(alike)
     readers = tuple(document.reader for document in alike if document.base)
     job = PrintJob(first.base or first.html, first.paper, printing, readers)
     made = layouts.submit(job, first.called, kin=" ".join(first.sizes))
-    return _Handed(places, alike, made, bool(printing.attached))
+    names = tuple(replace(each, html="", base="", parts=(), pieces={}, frame={}) for each in alike)
+    return _Handed(names, made, bool(printing.attached))
 
 
 def _finish(handed: _Handed, write: Write, say: Say) -> None:

@@ -2,6 +2,7 @@
 
 import base64
 import io
+import re
 
 import numpy as np
 import pypdfium2
@@ -124,3 +125,68 @@ def test_no_more_is_kept_than_has_room(monkeypatch):
     *_, kept = pdf._maker()
     pdf.write_pdf(page(*(f'<path d="M0 {n}H9" stroke="red"/>' for n in range(6))))
     assert 1 <= len(kept._drawn) <= 3 and kept._bytes <= forms.KEPT
+
+
+def test_a_font_is_held_once_for_all_pictures():
+    # two pictures with other words: two sets of glyphs, of one file of some 270 KB
+    pdf._maker.cache_clear()
+    *_, kept = pdf._maker()
+    pdf.write_pdf(page(PICTURES["words"], PICTURES["words"].replace("Ax", "Qy")))
+    fonts = [font for drawn in kept._drawn.values() for font in drawn.fonts.values()]
+    assert len(fonts) == 2 and len({id(font.file_content) for font in fonts}) == 1
+    signs = [set(font.to_unicode.values()) for font in fonts]
+    assert signs == [set("Ax3½"), set("Qy3½")]  # spaces are moves, not signs
+
+
+def test_fonts_stand_in_the_order_in_which_a_picture_shows_them():
+    pdf._maker.cache_clear()
+    serif = PICTURES["words"].replace("Sans", "Serif")
+    both = (serif + PICTURES["words"]).replace("Ax", "Both")
+    anew = pdf.write_pdf(page(both))
+    pdf.write_pdf(page(PICTURES["words"], serif))  # known now, the other way round
+    assert pdf.write_pdf(page(both)) == anew
+
+
+def test_a_picture_that_waits_is_held_as_its_outer_element(monkeypatch):
+    held = []
+    real = forms._empty
+    monkeypatch.setattr(forms, "_empty", lambda image: (real(image), held.append(image)))
+    pdf.write_pdf(page(PICTURES["hatching"]))
+    (image,) = held
+    root = image._svg.tree._etree_node
+    assert len(root) == 0 and root.get("width") == "100mm"
+    assert image.get_intrinsic_size(1, 16)[0] == pytest.approx(100 / 25.4 * 96)
+    assert not hasattr(image._context, "style_for")
+
+
+def test_long_addresses_are_set_aside_and_found_again():
+    html = page(PICTURES["lines"], PICTURES["words"], PICTURES["lines"])
+    shorter, pictures = forms.set_aside(html)
+    assert len(pictures) == 2 and "base64" not in shorter
+    for short, own in sorted(pictures.items(), reverse=True):
+        shorter = shorter.replace(f'"{short}"', f'"{own}"')
+    assert shorter == html
+
+
+@pytest.mark.parametrize("rule", ["float: footnote", "float: FootNote", "position: note(side)"])
+def test_notes_have_their_styles_where_a_page_has_notes(rule):
+    # with a note WeasyPrint sets its number, 1, as a call in its place
+    html = page().replace("Words,", f'<span style="{rule}">aside</span> Words,')
+    made = pdf.make_pdf(html)
+    assert text(made.data).startswith("1") and not made.complaints
+
+
+def test_pages_are_alike_with_and_without_the_styles_of_notes(monkeypatch):
+    html = page(PICTURES["words"])
+    without = pdf.write_pdf(html)
+    monkeypatch.setattr(pdf, "_NOTES", re.compile(""))  # found on every page
+    assert pdf.write_pdf(html) == without
+
+
+def test_a_large_document_is_the_same_bytes(monkeypatch):
+    html = page(PICTURES["words"], PICTURES["hatching"])
+    small = pdf.make_pdf(html)
+    collected = []
+    monkeypatch.setattr(pdf, "MANY_PAGES", 0)
+    monkeypatch.setattr(pdf.gc, "collect", lambda *which: collected.append(which))
+    assert pdf.make_pdf(html) == small and collected == [()]

@@ -294,13 +294,14 @@ class _Composer:
             "sections": written,
         }
         html, pieces = "", self.setter.parts
-        if self.setter.keeper is None and self.pictures is None:
+        is_whole = self.setter.keeper is None and self.pictures is None
+        if is_whole and self.paper is None:
             html = str(filled("base.html", **body, style=""))  # shows which letters are used
         if self.pictures is not None:
             style = self.rules()
         else:
             style = self.style(html or title, *written, opening, contents, *pieces.values())
-        if html:
+        if is_whole:
             html = str(filled("base.html", **body, style=Markup(style)))
         named = zip((section.id for section in sections), written, strict=True)
         parts = (("opening", opening), ("contents", contents), *named)

@@ -37,7 +37,6 @@ from booklet.pages.variants import (
     strip_links,
 )
 
-
 MANY_PAGES = 100
 """Pages of a document that leave so much behind when they are laid out that it is collected before they are drawn: a fifth
 of a megabyte each. Collecting looks at all that is there, and takes a second."""

@@ -122,10 +122,14 @@ def gathered(
 ) -> ScreenBook:
     """An edition in all of `views`, in every colourway, whose pages have the same parts; the pattern's own first."""
     pictures = SharedPictures()
+    held: dict[str, str] = {}
 
     def composed(view: ScreenView) -> Document:
         taken = replace(edition, alternative=view.colourway) if view.colourway else edition
-        return compose(view.plan, taken, view.figures, sizes=sizes, marks=marked, pictures=pictures)
+        document = compose(
+            view.plan, taken, view.figures, sizes=sizes, marks=marked, pictures=pictures
+        )
+        return _sharing(document, held)
 
     made = [(view, composed(view)) for view in views]
     parts = _names(made[0][1])
@@ -155,6 +159,14 @@ def _colourways(plan: Plan, edition: Edition) -> tuple[str, ...]:
     return tuple(
         one.id for one, _ in plan.side_by_side(AlternativeKind.COLOURWAY) if not one.is_own
     )
+
+
+def _sharing(document: Document, held: dict[str, str]) -> Document:
+    """A document whose parts are held once for all that have the same: few views differ where blocks are sewn. What
+    stands about them is taken of the first, and holds them as well."""
+    frame = {} if held else document.frame
+    parts = tuple((name, held.setdefault(markup, markup)) for name, markup in document.parts)
+    return replace(document, parts=parts, frame=frame)
 
 
 def screened(

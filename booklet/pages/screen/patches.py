@@ -36,7 +36,10 @@ class Patches:
         markup that is not ours."""
         if len(set(views)) == 1:
             return str(views[0])
-        rows = [parsed(view) for view in views]
+        trees = {
+            view: parsed(view) for view in dict.fromkeys(views)
+        }  # few differ: most views are of other cloth
+        rows = [trees[view] for view in views]
         if len({tuple(map(_build, row)) for row in rows}) > 1:
             return _numbered(_within(views[0]), self._next([_within(v).source for v in views]))
         return self._row(rows)
