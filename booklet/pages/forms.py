@@ -20,6 +20,7 @@ import re
 import zlib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -166,9 +167,7 @@ def _empty(image: Any) -> None:
 
 def _draw_anew(image: Any, url: str, stream: Any, width: float, height: float, style: Any) -> None:
     """Draw a picture as WeasyPrint does, from its address."""
-    from weasyprint.urls import fetch
-
-    with fetch(image._url_fetcher, url) as response:
+    with closing(image._url_fetcher.fetch(url)) as response:
         tree = ElementTree.fromstring(response.read())
     whole = type(image)(tree, image._base_url, image._url_fetcher, image._context)
     whole.draw(stream, width, height, style)
