@@ -142,6 +142,9 @@ MOST_KIT_PIECES = 30_000
 MOST_VIEWS = 32
 """Views of a web page (units, cloths, colourways) of which one is in another colourway: each is set like a page of its own. With more
 colourways fewer widths of cloth are offered."""
+MOST_PAGE = 300_000
+"""Bytes of a web page as it is fetched (gzipped) that holds several colourways: two seconds on a slow line. A larger one shows the pattern
+as it is alone."""
 MOST_CLOTH_PLANS = 120
 """Cloths, counted in each size, for which plans of other widths are worked out for the web page: each costs what
 the pattern's own plan of it does."""

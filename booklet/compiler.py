@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
@@ -9,6 +10,7 @@ from contextlib import closing
 from dataclasses import dataclass, field, replace
 from itertools import groupby, product
 
+from booklet.bounds import MOST_PAGE
 from booklet.checking import (
     check,
     check_pattern,
@@ -87,7 +89,7 @@ def build(
         facts = Attached("facts.json", facts_text(own).encode("utf-8"), "Data")
         printing = replace(printing, attached=(*printing.attached, facts))
     chosen = _chosen(own.pattern, editions, languages, alternatives)
-    screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites)
+    screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites, say=say)
     voices = _Voices(checked, own, screens, printing.low_ink)
     made = [
         voices.of(
@@ -108,7 +110,7 @@ def build(
         waiting: deque[_Handed] = deque()
         number = 0
         for said in made:
-            book = said.screen() if web else None
+            book = said.page() if web else None
             made_of = documents(
                 said.plan,
                 said.edition,
@@ -194,6 +196,11 @@ class _Said:
     screens: _Screens
     key: str = ""
     links: tuple[Link, ...] = ()
+
+    def page(self) -> ScreenBook | None:
+        """The same for one file: without other colourways where it would grow too large."""
+        book = self.screen()
+        return None if book is None else self.screens.fitting(book)
 
     def screen(self) -> ScreenBook | None:
         """The edition in all ways in which a reader may have it shown."""
@@ -361,6 +368,7 @@ class _Screens:
     made: Plan
     sizes: tuple[str, ...]
     asked: bool
+    say: Say
     ways: Sequence[ScreenView] = ()
     known: dict[tuple[str, int, str], ScreenBook | None] = field(default_factory=dict)
 
@@ -372,6 +380,20 @@ class _Screens:
             book = gathered(self.ways, edition, shown, key, links) if shown else None
             self.known[name] = book
         return self.known[name]
+
+    def fitting(self, book: ScreenBook) -> ScreenBook:
+        """A book in all its colourways, unless a page of them would take too long to fetch: then in one, which is said."""
+        if not book.is_dyed:
+            return book
+        page = one_file(book)
+        taken = len(gzip.compress(page.html.encode("utf-8"), 9))
+        if taken <= MOST_PAGE:
+            return book
+        self.say(
+            f"{page.name} shows one colourway: with all of them it would take {taken // 1000} KB to fetch, more than "
+            f"{MOST_PAGE // 1000}. Make pages that lead to each other: `colourway: [...]` in edition `{book.edition.id}`, or a site with `--site`"
+        )
+        return gathered(self.ways, book.edition, book.base.sizes, book.key, book.links, dyed=False)
 
 
 def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:

@@ -307,6 +307,36 @@ def test_pages_of_an_edition_in_several_layouts_lead_to_each_other(tmp_path):
     assert shown["quay-one.html"] == []
 
 
+def test_a_page_that_grows_too_large_shows_one_colourway(monkeypatch):
+    found = check(GATES).value
+    assert found is not None
+    made: dict[str, str] = {}
+    said: list[str] = []
+
+    def page() -> str:
+        compiler.build(
+            found,
+            lambda name, data: made.update({name: data.decode()}),
+            say=said.append,
+            pdf=False,
+            beside=False,
+        )
+        return made["garden-gates-pattern.html"]
+
+    assert 'data-axis="c"' in page()
+    assert not any("one colourway" in line for line in said)
+    monkeypatch.setattr(compiler, "MOST_PAGE", 10_000)
+    assert 'data-axis="c"' not in page()
+    (told,) = (line for line in said if "one colourway" in line)
+    assert told.startswith(
+        "garden-gates-pattern.html shows one colourway: with all of them it would take "
+    )
+    assert (
+        "more than 10. Make pages that lead to each other: `colourway: [...]` in edition `pattern`"
+        in told
+    )
+
+
 def test_an_edition_in_a_layout_of_its_own():
     names = files_of(STONES)
     assert {"stepping-stones-pattern.html", "stepping-stones-point.html"} <= set(names)

@@ -83,10 +83,14 @@ class ScreenBook:
     dyes: Dyes
     links: tuple[Link, ...] = ()
 
+    @property
+    def is_dyed(self) -> bool:
+        """Whether it is in several colourways."""
+        return len(set(self.dyes.colourways)) > 1
+
     def patches(self) -> Patches:
         """What is to hold whatever differs in other views than the first."""
-        several = len(set(self.dyes.colourways)) > 1
-        return Patches(len(self.views) - 1, self.dyes if several else None)
+        return Patches(len(self.views) - 1, self.dyes if self.is_dyed else None)
 
     @property
     def base(self) -> Document:
@@ -119,8 +123,9 @@ def gathered(
     sizes: tuple[str, ...],
     key: str,
     links: tuple[Link, ...] = (),
+    dyed: bool = True,
 ) -> ScreenBook:
-    """An edition in all of `views`, in every colourway, whose pages have the same parts; the pattern's own first."""
+    """An edition in all of `views`, in every colourway (if `dyed`), whose pages have the same parts; the pattern's own first."""
     pictures = SharedPictures()
     held: dict[str, str] = {}
 
@@ -134,20 +139,20 @@ def gathered(
     made = [(view, composed(view)) for view in views]
     parts = _names(made[0][1])
     own = [(view, document) for view, document in made if _names(document) == parts]
-    dyed = [own]
-    for colourway in _colourways(views[0].plan, edition):
+    each = [own]
+    for colourway in _colourways(views[0].plan, edition) if dyed else ():
         others = [replace(view, colourway=colourway) for view, _ in own]
         more = [(view, composed(view)) for view in others]
-        dyed += [more] if all(_names(document) == parts for _, document in more) else []
+        each += [more] if all(_names(document) == parts for _, document in more) else []
     # what is told alike but for its cloths stands close together, which packs best
-    shown = [each for together in zip(*dyed, strict=True) for each in together]
+    shown = [one for together in zip(*each, strict=True) for one in together]
     return ScreenBook(
         views=tuple(view for view, _ in shown),
         documents=tuple(document for _, document in shown),
         pictures=pictures,
         edition=edition,
         key=key,
-        dyes=Dyes(pictures=pictures, colourways=tuple(n for _ in own for n in range(len(dyed)))),
+        dyes=Dyes(pictures=pictures, colourways=tuple(n for _ in own for n in range(len(each)))),
         links=links,
     )
 
