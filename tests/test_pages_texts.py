@@ -192,6 +192,9 @@ def test_only_pictures_are_pictures():
         ("2026/11/25", "2026/11/25"),
         ("64 mm wide", "64\u00a0mm wide"),
         ("A x B", "A x B"),
+        ("D square × 18", "D square ×\u00a018"),  # a line may end before "× 18", not within it
+        ("Pen × 4", "Pen ×\u00a04"),
+        ("2 1/2 in × 4 in × 3", "2½\u00a0in\u00a0× 4\u00a0in\u00a0× 3"),
     ],
 )
 def test_true_fractions(plain: str, set_as: str):

@@ -16,7 +16,8 @@ _VULGAR = {
 }  # fmt: skip
 _FRACTION = re.compile(r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|16|32|64)(?![\d/\w]|\.\d)")
 _UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|min|m|h|yd|pt|%)(?![\w-])")
-_TIMES = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>nmho]) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
+_TIMES = re.compile(r"([\d½¼¾⅛⅜⅝⅞⅓⅔>]|\u00a0(?:inch|in|po|cm|mm|m|h)) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
+_SO_MANY = re.compile(r" × (?=\d)")
 NO_BREAK = "\u00a0"
 THIN = "\u202f"  # and no line is broken at it
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -38,7 +39,8 @@ def quantities(text: object) -> Markup:
         return text
     safe = _FRACTION.sub(_fraction, str(escape(text)))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
-    return Markup(_TIMES.sub(f"{NO_BREAK}× ", safe))
+    safe = _TIMES.sub(lambda m: f"{m.group(1)}{NO_BREAK}× ", safe)
+    return Markup(_SO_MANY.sub(f" ×{NO_BREAK}", safe))  # "D square × 18": the count keeps its sign
 
 
 def characters(text: str) -> str:
