@@ -15,6 +15,7 @@ from booklet.drawing.ink.fills import looks_of_size
 from booklet.drawing.layer import layer_figure
 from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
+from booklet.exports.flat import flat_sheet
 from booklet.facts import facts
 from booklet.geometry.plane import covered_stretches, notch, thin_place
 from booklet.geometry.ribbons import ribbon
@@ -366,3 +367,23 @@ def test_stems_of_a_print_with_an_up_may_lie_as_they_come():
     stem = size.blocks[0].tiling.applied[0]
     assert not stem.piece.reversed
     assert "Lay it along its line" in " ".join(size.blocks[0].layers[0].sentences)
+
+
+def test_a_fused_shape_is_one_line_for_a_machine_that_cuts(tmp_path):
+    """Its cutting line is its seam line: drawn twice it would be cut twice."""
+    size = planned(tmp_path, ['outline: "M 1 1 H 4 L 1 5 Z", fabric: red, allowance: none'])
+    (fused,) = (flat for flat in flat_sheet(size).templates if flat.letter == "B")
+    assert fused.cut
+    assert not fused.seam
+
+
+def test_the_way_up_is_mirrored_with_a_reversed_template(tmp_path):
+    """Two are laid. The template is drawn as the first lies: up is up. For the second, a quarter turned
+    to the right, the top of the print lies at the left of the shape, at 270 degrees; mirrored, at the right, at 90."""
+    ground = GROUND.replace('colour: "#aa3322"', 'colour: "#aa3322", direction: one-way')
+    shape = 'outline: "M 2 1 H 3 L 2 2.5 Z", fabric: red, allowance: none, turn: 0'
+    turned = shape.replace("turn: 0", "at: [6, 0], turn: 90")
+    size = planned(tmp_path, [shape, turned], ground)
+    (template,) = (t for t in templates_of(size) if t.letter == "B")
+    ways = sorted(way for row in template.ups for way, _ in row.ways)
+    assert ways == [0, 90]

@@ -77,7 +77,8 @@ def _draw(page: Any, template: FlatTemplate, height: float) -> None:
         return round(point[0], 6), round(height - point[1], 6)
 
     for layer, points in (("cut", template.cut), ("seam", template.seam)):
-        page.add_lwpolyline(map(up, points), close=True, dxfattribs={"layer": layer})
+        if points:
+            page.add_lwpolyline(map(up, points), close=True, dxfattribs={"layer": layer})
     marks = {"layer": "marks"}
     for point in template.points:
         page.add_circle(up(point), DOT, dxfattribs=marks)

@@ -86,7 +86,7 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
     return FlatTemplate(
         letter=template.letter,
         cut=put(template.cut),
-        seam=seam,
+        seam=seam if template.seam != template.cut else (),  # one line of a fused shape is both
         points=put(template.points),
         lines=tuple(lines),
         words=words,

@@ -40,7 +40,8 @@ def _fill(part: ElementTree.Element, layer: str, template: FlatTemplate) -> None
     """Put what belongs to a layer into the group of a template."""
     if layer != "marks":
         points = template.cut if layer == "cut" else template.seam
-        ElementTree.SubElement(part, "path", d=_closed(points))
+        if points:
+            ElementTree.SubElement(part, "path", d=_closed(points))
         return
     for x, y in template.points:
         ElementTree.SubElement(part, "circle", cx=_mm(x), cy=_mm(y), r=_mm(DOT))

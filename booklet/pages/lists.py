@@ -9,6 +9,10 @@ GLOSSARY = {
         phrase("allowance", context="glossary"),
         phrase("The strip of cloth between the seam line and the cut edge."),
     ),
+    "applied": (
+        phrase("applied shape", context="glossary"),
+        phrase("A shape laid on the sewn block and sewn down along its edge."),
+    ),
     "backing": (
         phrase("backing", context="glossary"),
         phrase("The cloth at the back of the quilt."),
@@ -44,6 +48,10 @@ GLOSSARY = {
     "fan": (
         phrase("fan", context="glossary"),
         phrase("At a point, all allowances lie the same way round."),
+    ),
+    "web": (
+        phrase("fusible web", context="glossary"),
+        phrase("A film on paper that melts under the iron and holds a shape on its ground."),
     ),
     "finished": (
         phrase("finished", context="glossary"),

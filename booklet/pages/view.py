@@ -262,6 +262,8 @@ def _sewing_words(plan: SizePlan) -> set[str]:
         for junction in block.pressing.junctions:
             keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
             keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()
+        keys |= {"applied"} if block.layers else set()
+        keys |= {"web"} if any(card.allowance is None for card in block.layers) else set()
         keys |= {"foundation", "section"} if block.assembly.papers else set()
         keys |= {"fussy"} if any(patch.motif for patch in block.tiling.patches) else set()
     return keys

@@ -62,6 +62,7 @@ def _template(
     say = words_of(size.pattern.tongue).say
     lines = [say(line) for line in template_lines(size, patches, motif, len(marks))]
     ups = ups_of(size, patches, WORDS)
+    ups = tuple(row.mirrored() for row in ups) if patch.is_fused else ups
     seam = outline.seam.points
     strokes = [_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
     grain = -patch.grain if patch.is_fused else patch.grain

@@ -40,6 +40,10 @@ class Ups:
         """The row on the template turned clockwise by a quarter."""
         return replace(self, ways=tuple(((way + 90) % 360, count) for way, count in self.ways))
 
+    def mirrored(self) -> Ups:
+        """The row on the template mirrored left to right."""
+        return replace(self, ways=tuple((-way % 360, count) for way, count in self.ways))
+
     def items(self, left: Point) -> Iterator[Item]:
         """The row, `left` the middle of its left edge."""
         x, y = left
