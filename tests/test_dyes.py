@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from browser import shown, started
 
 from booklet import compiler
 from booklet.choices import views
@@ -162,3 +163,19 @@ def test_a_look_has_a_variable_for_each_value_that_differs():
 def test_what_differs_in_more_than_colours_is_left_to_the_patches(other: str):
     made, _ = dyed('<svg viewBox="0 0 2 2"><path d="M0 0L1 1" fill="#111111"/></svg>', other)
     assert made is None
+
+
+def test_a_browser_shows_the_colourway_that_is_chosen():
+    html = one_file(book()).html
+    choose = "n => { const s = document.querySelector('[data-axis=c]'); s.value = n; s.dispatchEvent(new Event('change')); }"
+    cloths = {"0": "Small flowers", "1": "Large roses", "2": "Rose buds"}
+    there = "name => document.querySelector('table.materials').innerText.includes(name)"
+    with started() as browser, shown(browser, html) as page_shown:
+        seen_at = {}
+        for number in ("0", "1", "2", "0"):
+            page_shown.evaluate(choose, number)
+            page_shown.wait_for_function(there, arg=cloths[number])  # it is unpacked by then
+            cover = page_shown.locator(".cover-picture svg")
+            now = cover.get_attribute("aria-label"), cover.screenshot()
+            assert seen_at.setdefault(number, now) == now
+    assert len({picture for _, picture in seen_at.values()}) == 3
