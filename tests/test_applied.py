@@ -387,3 +387,12 @@ def test_the_way_up_is_mirrored_with_a_reversed_template(tmp_path):
     (template,) = (t for t in templates_of(size) if t.letter == "B")
     ways = sorted(way for row in template.ups for way, _ in row.ways)
     assert ways == [0, 90]
+
+
+def test_papers_come_out_before_anything_is_laid_on():
+    """The last step of the ground does not ask to leave them in, and the first layer has them torn out."""
+    (block,) = plan_of(LEAVES).blocks
+    assert not any("Leave the rest of the paper in" in line for line in block.cards[-1].sentences)
+    first = block.layers[0].sentences[0]
+    assert first == "Tear the papers out and press the block before anything is laid on it."
+    assert not any("papers" in line for line in block.layers[1].sentences)

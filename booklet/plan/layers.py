@@ -23,6 +23,7 @@ from booklet.words import Digits, Phrase, Text, in_units, listing, phrase, plura
 INWARD = 20.0  # degrees: a corner that turns in so far wants a clip
 _PRESSED = phrase("Press the block before anything is laid on it.")
 _WITHOUT_PAPER = phrase("Tear the papers out and press the block before anything is laid on it.")
+_OFF_PAPERS = phrase("Take the papers out where shapes will lie, and press the block.")
 STITCH = {"inch": Digits("1/8"), "cm": Digits("3")}
 
 
@@ -33,16 +34,17 @@ def layer_cards(
     thread: Length,
     ground: Assembly,
     count: int,
+    over_papers: bool = False,
 ) -> tuple[LayerCard, ...]:
     """The cards of the shapes of a block, of which `count` are made, after those of the steps of its `ground`; `names` are
-    those of the fabrics, `thread` is how long a thread for the hand is."""
+    those of the fabrics, `thread` is how long a thread for the hand is, `over_papers` whether patches are basted over them."""
     last = max((step.card for step in ground.steps), default=0)
     cards = [
         _card(tiling, shapes, names, units, thread, n, count)
         for n, shapes in enumerate(_groups(tiling.applied), last + 1)
     ]
     if cards and last:
-        before = _WITHOUT_PAPER if ground.papers else _PRESSED
+        before = _WITHOUT_PAPER if ground.papers else _OFF_PAPERS if over_papers else _PRESSED
         cards[0] = replace(cards[0], sentences=(before, *cards[0].sentences))
     return tuple(cards)
 

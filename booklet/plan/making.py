@@ -158,7 +158,8 @@ def plan_block(
     kind = size.quilt.set if size.quilt is not None else None
     drawn = others or kind is SetKind.LATTICE
     count = counts.get(tiling.block, 0)
-    laid = layer_cards(tiling, names, pattern.units, size.sewing.thread, assembly, count)
+    papers, thread = size.sewing.papers is not None, size.sewing.thread
+    laid = layer_cards(tiling, names, pattern.units, thread, assembly, count, papers)
     return BlockPlan(
         block=pattern.block(tiling.block),
         layers=laid,

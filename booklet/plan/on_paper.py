@@ -67,6 +67,8 @@ def papers_joined(step: Step, assembly: Assembly) -> Iterator[Text]:
         "Push a pin straight through both papers at each end of the line and at every mark, so that they lie on each other; "
         "then sew on the line, and tear the paper off this allowance before you press."
     )
+    if assembly.tiling.applied:
+        return  # the papers come out before anything is laid on the block
     if step.n == len(assembly.steps) and len(on) == len(assembly.tiling.pieces):
         yield phrase("Leave the rest of the paper in until the block is joined on all its sides.")
 
