@@ -45,8 +45,8 @@ def test_shrinkage_and_extra():
     found = amount(((1, L("18 1/2")),), fabric, "inch")
     assert found.sum[2:] == (
         "together 19 in",
-        "shrinking by 5 %: divided by 0.95 = 20 in",
-        "extra: 10 %",
+        "shrinking by 5 percent: divided by 0.95 = 20 in",
+        "extra: 10 percent",
         "extra: 2 in",
         "in all 24 in",
         "rounded up to what is sold: 3/4 yd",  # 27 in

@@ -199,7 +199,7 @@ def otherwise(here: Fabric, first: Fabric, plan: SizePlan) -> Iterator[Text]:
     if (here.repeat, here.drop) != (first.repeat, first.drop):
         yield _repeat(here, plan)
     if here.shrinks != first.shrinks:
-        share = phrase("{percent} %", percent=f"{float(here.shrinks * 100):g}")
+        share = phrase("{percent} percent", percent=f"{float(here.shrinks * 100):g}")
         yield phrase("it shrinks by {share}", share=share)
     if (here.extra, here.extra_share) != (first.extra, first.extra_share):
         yield phrase("more or less cloth to spare")

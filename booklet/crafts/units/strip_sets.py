@@ -99,10 +99,10 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit | None:
         )
     )
     text = plural_phrase(
-        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
-        "straighten) / {across} = {each} from a set; {count} needed, so {n} set",
-        "cut across every {finished} finished + {more} = {across}; ({width} - {straighten} to "
-        "straighten) / {across} = {each} from a set; {count} needed, so {n} sets",
+        "cut across every {finished} finished + {more} = {across}; ({width} − {straighten} to "
+        "straighten) ÷ {across} = {each} from a set; {count} needed, so {n} set",
+        "cut across every {finished} finished + {more} = {across}; ({width} − {straighten} to "
+        "straighten) ÷ {across} = {each} from a set; {count} needed, so {n} sets",
         rounds,
         finished=Digits(decimal(high, units)),
         more=Digits(decimal(both, units)),

@@ -98,11 +98,11 @@ def _extras(total: Length, fabric: Fabric, units: UnitSystem) -> list[SumLine]:
         left = 1 - fabric.shrinks
         washed = total.inches / left
         shrinking = phrase(
-            "shrinking by {percent} %: divided by {left}", percent=fabric.shrinks * 100, left=left
+            "shrinking by {percent} percent: divided by {left}", percent=fabric.shrinks * 100, left=left
         )
         lines.append(SumLine(shrinking, " = ", in_units(_about(washed, units), units)))
     if fabric.extra_share:
-        percent = phrase("{percent} %", percent=fabric.extra_share * 100)
+        percent = phrase("{percent} percent", percent=fabric.extra_share * 100)
         lines.append(SumLine(phrase("extra", context="cloth"), ": ", percent))
     if fabric.extra.inches:
         spare = said(fabric.extra.inches, units)
