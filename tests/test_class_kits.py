@@ -239,7 +239,7 @@ def test_the_day_is_dealt_out_by_the_clock():
     assert sum(s.end - s.begin for s in day.stretches if s.task) == pytest.approx(whole)
     assert [(s.begin, s.end) for s in day.stretches][-2:] == [(40, 55), (55, 100)]
     assert all(s.machine and not s.light for s in day.stretches if s.task)
-    assert "14:00 – " in page("teacher")
+    assert "14:00–" in page("teacher")
 
 
 def test_a_task_goes_on_after_the_break():

@@ -81,5 +81,5 @@ def test_the_page_of_a_class_is_there_only_where_there_is_something_to_say():
     )
     html = compose(plan, edition, sample.figures, Paper.A4, ("lap",)).html
     assert 'id="class"' in html
-    assert "60 – 105" in html
+    assert "60–105" in html
     assert "Cut one block." in html

@@ -62,7 +62,7 @@ def letter(plan: Plan, size: SizePlan) -> tuple[LetterPart, ...]:
     )
     homework = LetterPart(words.text(phrase("Before class")), (), lesson.homework)
     sessions = tuple(
-        f"{words.text(row.start)} – {words.text(row.end)}  {row.title}"
+        f"{words.text(row.start)}–{words.text(row.end)}  {row.title}"
         for row in session_rows(lesson)
     )
     if lesson.start is None:

@@ -210,7 +210,7 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
         times = (by_the_clock(round(minute), lesson) for minute in (one.begin, one.end))
         rows.append(
             DayRow(
-                when=phrase("{start} – {end}", start=next(times), end=next(times)),
+                when=phrase("{start}–{end}", start=next(times), end=next(times)),
                 session=one.session.title if begins else "",
                 what=what,
                 is_break=one.session.is_break,

@@ -26,8 +26,8 @@ class SessionRow:
 
 
 def session_rows(lesson: Lesson) -> tuple[SessionRow, ...]:
-    """The sessions one after the other: 60 and 45 minutes are 0 – 60 and 60 – 105, or from 9:30 on by the clock
-    9:30 – 10:30 and 10:30 – 11:15."""
+    """The sessions one after the other: 60 and 45 minutes are 0–60 and 60–105, or from 9:30 on by the clock
+    9:30–10:30 and 10:30–11:15."""
     ends = tuple(accumulate((each.minutes for each in lesson.sessions), initial=0))
     return tuple(
         SessionRow(
