@@ -98,7 +98,9 @@ def _extras(total: Length, fabric: Fabric, units: UnitSystem) -> list[SumLine]:
         left = 1 - fabric.shrinks
         washed = total.inches / left
         shrinking = phrase(
-            "shrinking by {percent} percent: divided by {left}", percent=fabric.shrinks * 100, left=left
+            "shrinking by {percent} percent: divided by {left}",
+            percent=fabric.shrinks * 100,
+            left=left,
         )
         lines.append(SumLine(shrinking, " = ", in_units(_about(washed, units), units)))
     if fabric.extra_share:
