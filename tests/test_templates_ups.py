@@ -1,16 +1,25 @@
 """Templates of prints that may not be turned: an arrow for each way up, with how many lie so."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from booklet.compiler import check
+from booklet.drawing.scene import Ink, Line
 from booklet.drawing.templates.template_pages import templates_of
+from booklet.drawing.templates.template_parts import tiles
+from booklet.exports.flat import flat_sheet
 from booklet.plan import make_plan
 
 PATTERNS = Path(__file__).parent / "patterns"
 
 
-def templates():
+def one_way():
     (size,) = make_plan(check(PATTERNS / "one_way_templates").value).sizes
+    return size
+
+
+def templates():
+    size = one_way()
     return {template.letter: template for template in templates_of(size)}
 
 
@@ -36,3 +45,31 @@ def test_arrows_turn_with_the_template():
 
 def test_a_cloth_is_named_once_with_all_its_patches():
     assert "for one “Wheel”: 4 Rain" in templates()["B"].lines
+
+
+def test_a_machine_that_cuts_gets_the_same_way_up():
+    sheet = {template.letter: template for template in flat_sheet(one_way()).templates}
+    # the grain runs both ways, a line and two strokes at either end: 5; a way up has strokes at its tip alone: 3
+    assert len(sheet["B"].lines) == 5 + 4 * 3
+    assert len(sheet["A"].lines) == 5 + 2 * 5  # stripes have two ways up for one
+
+
+def test_the_parts_of_a_large_template_say_which_way_is_up():
+    # the triangle as large as a table: on the part with its words stand an arrow for each of four ways and one of the grain
+    small = templates()["B"]
+
+    def large(points):
+        return tuple((5 * x, 5 * y) for x, y in points)
+
+    template = replace(
+        small, cut=large(small.cut), seam=large(small.seam), points=large(small.points), strokes=()
+    )
+    parts = tiles(template, 180.0, 250.0)
+    arrows = [
+        item
+        for _, _, items in parts
+        for item in items
+        if isinstance(item, Line) and item.ink is Ink.GRAIN
+    ]
+    ways = [item for item in arrows if not item.start_arrow]
+    assert len(parts) > 1 and len(ways) >= 4 and len(ways) % 4 == 0

@@ -16,7 +16,7 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.exports.smooth import smooth
-from booklet.kit.plane import Point, box_of, plus
+from booklet.kit.plane import Point, box_of, direction, plus, right_of
 from booklet.plan import SizePlan
 from booklet.words import words_of
 
@@ -79,7 +79,7 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
     lines = [(plus(a, corner), plus(b, corner)) for a, b in template.strokes]
     for item in items:
         if isinstance(item, Line) and item.ink is Ink.GRAIN:
-            lines += _arrow(item.points[0], item.points[-1])
+            lines += _arrow(item)
         elif isinstance(item, Line):  # the cross of a motif, and where it meets the frame
             lines.append((item.points[0], item.points[-1]))
     words = tuple(item for item in items if isinstance(item, Label) and item.text)
@@ -93,14 +93,13 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
     )
 
 
-def _arrow(a: Point, b: Point) -> list[tuple[Point, Point]]:
-    """A line with a small open head at either end, for the grain runs both ways."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    long = (dx * dx + dy * dy) ** 0.5
-    along = (dx / long, dy / long)
-    across = (-along[1], along[0])
+def _arrow(line: Line) -> list[tuple[Point, Point]]:
+    """A line with a small open head at each end that has one: the grain runs both ways, the top of a print one."""
+    a, b = line.points[0], line.points[-1]
+    along = direction(a, b)
+    across = right_of(along)
     made = [(a, b)]
-    for tip, way in ((a, 1.0), (b, -1.0)):
+    for tip, way, has in ((a, 1.0, line.start_arrow), (b, -1.0, line.end_arrow)):
         foot = plus(tip, along, 1.8 * way)
-        made += [(plus(foot, across, side), tip) for side in (0.8, -0.8)]
+        made += [(plus(foot, across, side), tip) for side in (0.8, -0.8) if has]
     return made

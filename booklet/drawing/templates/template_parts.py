@@ -12,12 +12,14 @@ from booklet.drawing.ink.colours import PALE, WHITE, mix
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.templates.template_layout import HEAD, Template
 from booklet.drawing.templates.template_tiles import Tile, TiledTemplate, clipped, tiled
+from booklet.drawing.templates.template_ups import HIGH, rows_of
 from booklet.drawing.templates.template_words import cells_on
 from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
-from booklet.kit.polygon import depth, edges
+from booklet.kit.polygon import depth, edges, point_to_box, to_box
 from booklet.words import phrase
 
 CROSS = 3.0  # mm, half a cross
+BESIDE_WORDS = 20.0  # mm from the middle of a part's words that they and the grain arrow take
 PUT_TOGETHER = phrase("Cut the gray edges off. Lay crosses of one number on each other, and tape.")
 _HERE = Fill(mix(PALE, WHITE, 0.55))
 
@@ -128,7 +130,37 @@ def _words(
     ]
     for i, text in enumerate(words):
         made.append(Label(at=plus(at, (0.0, 1.0 + 3.5 * i)), text=text, size=8.0, halo=True))
-    return made
+    return [
+        *made,
+        *_ups(template, box, corner, best, [spot for spot in spots if spot != best], lines),
+    ]
+
+
+def _ups(
+    template: Template,
+    box: Box,
+    corner: Point,
+    words: Point,
+    spots: Sequence[Point],
+    lines: Sequence[tuple[Point, Point]],
+) -> list[Item]:
+    """Which way is up on prints that may not be turned: beside the words of the part where no line runs, as near as can
+    be; nothing where a part has no room for it."""
+    if not template.ups:
+        return []
+    wide, high = max(row.width for row in template.ups) / 2, HIGH * len(template.ups) / 2
+
+    def is_free(p: Point) -> bool:
+        room = (p[0] - wide - 1, p[1] - high - 1, p[0] + wide + 1, p[1] + high + 1)
+        inside = box[0] < room[0] and box[1] < room[1] and room[2] < box[2] and room[3] < box[3]
+        clear = inside and point_to_box(room, words) > BESIDE_WORDS and depth(p, template.seam) > 0
+        return clear and all(to_box(room, a, b) > 0 for a, b in lines)
+
+    near = next(filter(is_free, sorted(spots, key=lambda p: math.dist(p, words))), None)
+    if near is None:
+        return []
+    x, y = plus(near, corner)
+    return list(rows_of(template.ups, y - high, x, True))
 
 
 def picture_room(width: float) -> tuple[float, float]:
