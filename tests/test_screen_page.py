@@ -180,8 +180,12 @@ def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
     one, two = (str(pictures.shortened(Markup(svg.format(name)))) for name in "ab")
     assert one.replace('"a"', '"b"') == two
     assert "<title>" not in one and "pattern" not in one
-    assert pictures.store().count("<pattern") == 1
-    assert "fill:url(#_h0);stroke:#123" in pictures.rules()
+    rules = pictures.rules()  # made before the store, and knows the looks of hatches
+    store = pictures.store()
+    assert store.count("<pattern") == 1
+    assert all(f".{name}{{" in rules for name in re.findall(r'class="(_[^"]*)"', store))
+    assert "fill:url(#_h0);stroke:#123" in rules
+    assert "stroke:#abc" in rules
 
 
 def test_a_plan_for_another_width_is_its_own(example_checked):

@@ -70,6 +70,10 @@ class SharedPictures:
 
         def hatch(found: re.Match[str]) -> str:
             bare = re.sub(r"\sid=\"[^\"]*\"", "", found.group(0), count=1)
+            if (
+                bare not in self.hatches
+            ):  # its looks are named now: the style sheet is made before the store
+                _TAG.sub(lambda tag: self._tag(tag, {}), bare)
             names[found.group(1)] = self.hatches.setdefault(bare, f"_h{len(self.hatches)}")
             return ""
 
