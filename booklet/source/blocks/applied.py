@@ -13,7 +13,6 @@ from booklet.diagnostic import Span
 from booklet.kit import trade
 from booklet.pattern import Anchor, Applied, At, By, ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import (
-    AT,
     FABRIC,
     FLIP,
     IN_RING,
@@ -34,7 +33,7 @@ from booklet.source.values.groups import none_or
 from booklet.source.values.kinds import Kind, Reading, one_of, text, written, wrong_kind
 from booklet.source.values.names import is_name
 from booklet.source.values.path_values import path as path_data
-from booklet.source.values.quantities import extent, length
+from booklet.source.values.quantities import extent, length, point
 from booklet.source.values.wordings import wording
 
 _FILE_SHAPE = re.compile(r"\s*([^#]*[^#\s])\s*#\s*(\S.*?)\s*")
@@ -57,6 +56,12 @@ def _file_and_shape() -> Kind[tuple[str, str]]:
 ID = Key("id", text(longest=80), "The name of the shape in this block; left out, it is numbered.")
 SHAPE = Key("shape", _file_and_shape(), "Its outline: a closed shape of an SVG file in the folder.")
 TITLE = Key("title", wording(longest=60), "What the booklet calls the shape, such as `leaf`.")
+AT = Key(
+    "at",
+    point(),
+    "Where it lies, across, then down: the middle of a shape of a drawing, the origin of a patch or of path data; left out, "
+    "it lies where it is drawn.",
+)
 STEM = Key(
     "stem", path_data(goes_round=False), "The line of a bias stem in the block, as path data."
 )
