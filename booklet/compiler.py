@@ -25,22 +25,20 @@ from booklet.exports import PLAIN, Printing, exported
 from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.facts import facts_text
 from booklet.layouts import Layouts
+from booklet.links import links_between
 from booklet.memory import Ask, Memory, plainly
 from booklet.output import SITE_END
 from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.album import drawn
 from booklet.pages.class_letter import letters_of
-from booklet.pages.composing import web_name
 from booklet.pages.copies import READER
 from booklet.pages.figures import FigureSource
 from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
-from booklet.pages.side_by_side import NAMELESS
 from booklet.pages.variants import Attached
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
 from booklet.source.editions.edition_keys import made_in
-from booklet.spoken import common_name, voice_of
-from booklet.words import Text, Worded, words_of
+from booklet.spoken import voice_of
 
 __all__ = [
     "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
@@ -92,14 +90,7 @@ def build(
     screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites, say=say)
     voices = _Voices(checked, own, screens, printing.low_ink)
     made = [
-        voices.of(
-            edition,
-            (
-                *_links(own.pattern, edition, chosen, sizes),
-                *_links_otherwise(own.pattern, edition, chosen, sizes),
-            ),
-        )
-        for edition in chosen
+        voices.of(edition, links_between(own.pattern, edition, chosen, sizes)) for edition in chosen
     ]
     papers = tuple(dict.fromkeys(papers or _papers(own.pattern, printing))) if pdf else ()
     counts = [len(chosen_sizes(own, edition, tuple(sizes or ()))) for edition in chosen]
@@ -187,7 +178,7 @@ def _taken(
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Said:
     """A pattern as it is said in the voice of an edition: its plan, its pictures, its web pages, the last with what
-    tells it from others (`key`) and `links` to it in other languages."""
+    tells it from others (`key`) and `links` to those that go with it."""
 
     edition: Edition
     plan: Plan
@@ -250,50 +241,6 @@ def _place(pattern: Pattern, edition: Edition) -> int:
     if edition in editions:
         return editions.index(edition)
     return editions.index(as_it_is)
-
-
-def _links(
-    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
-) -> tuple[Link, ...]:
-    """The same booklet in the languages in which it is made beside this, its own among them; none if in no other."""
-    alike = [each for each in made if _same_booklet(each, edition)]
-    found = {
-        voice_of(pattern, each).language: web_name(pattern, each, sizes) for each in reversed(alike)
-    }
-    return tuple(Link(*each) for each in sorted(found.items())) if len(found) > 1 else ()
-
-
-def _links_otherwise(
-    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
-) -> Iterator[Link]:
-    """The same booklet in the colourways and layouts in which it is made beside this, its own among them; none if in no
-    other."""
-    voice = voice_of(pattern, edition)
-    own = replace(edition, alternative="")
-    alike = {
-        pattern.alternative_name(each.alternative): each
-        for each in reversed(made)
-        if voice_of(pattern, each) == voice and _same_booklet(replace(each, alternative=""), own)
-    }
-    words = words_of(voice.language)
-    kinds = {one.kind for one in pattern.alternatives if one.id in alike}
-    titled = [one for one in pattern.alternatives if one.title and one.kind in kinds]
-    for name, each in alike.items() if len(alike) > 1 else ():
-        told = next((one for one in titled if pattern.alternative_name(one.id) == name), None)
-        title: Text = NAMELESS if told is None else told.title
-        if isinstance(title, Worded):
-            title = title.said_in(voice.language)
-        file = web_name(pattern, each, sizes)
-        yield Link(voice.language, file, words.say(title), each is edition)
-
-
-def _same_booklet(one: Edition, other: Edition) -> bool:
-    """Whether two editions differ by their voice only: by that, by their title, and by their name."""
-    pages = [[common_name(page.name) for page in each.pages] for each in (one, other)]
-    same = (one.sizes, one.teacher, one.names, one.part, one.alternative) == (
-        other.sizes, other.teacher, other.names, other.part, other.alternative
-    )  # fmt: skip
-    return same and pages[0] == pages[1] and (one.id == other.id or one.voice != other.voice)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ HOUSE = Path(booklet.__file__).parent
 FLOORS = {
     "arithmetic": 0, "bounds": 0, "doing": 0, "kit": 0, "later": 0, "memory": 0, "measure": 0, "diagnostic": 0, "letters": 0, "solver": 0, "stopping": 0, "walls": 0, "words": 0,
     "crafts": 1, "pattern": 1, "reads": 1, "spoken": 1, "source": 2, "geometry": 3, "sewing": 4, "pressing": 5, "quilt": 6, "cutting": 7,
-    "checks": 8, "plan": 9, "facts": 9, "drawing": 10, "pages": 11, "exports": 11, "checking": 12, "choices": 12, "compiler": 12, "output": 12, "inventory": 12, "since": 12, "study": 12, "comparing": 12, "fault_pictures": 12, "layouts": 12,
+    "checks": 8, "plan": 9, "facts": 9, "drawing": 10, "pages": 11, "exports": 11, "checking": 12, "choices": 12, "compiler": 12, "links": 12, "output": 12, "inventory": 12, "since": 12, "study": 12, "comparing": 12, "fault_pictures": 12, "layouts": 12,
     "console": 13, "preview": 13, "arguments": 13, "commands": 13, "reference": 13, "__main__": 13, "__init__": 14,
 }  # fmt: skip
 DOORS = {

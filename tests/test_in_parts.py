@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from booklet import compiler
 from booklet.checking import check
 from booklet.checks import CheckedPattern
 from booklet.checks.parts_made import parted
@@ -94,6 +95,19 @@ def test_booklets_and_files_tell_their_part():
     assert 'id="quilt"' not in texts[0] and 'id="finishing"' not in texts[0]
     assert 'id="quilt"' in texts[1]
     assert "bought in part 1" in texts[1] and "bought in part" not in texts[0]
+
+
+def test_the_pages_of_the_parts_lead_to_each_other():
+    files = {}
+    compiler.build(checked("in_two_parts"), files.__setitem__, pdf=False, beside=False)
+    first, second = "two-coves-monthly-part-1.html", "two-coves-monthly-part-2.html"
+    titles = {first: "Waves", second: "Shores and quilt"}
+    for own, other in ((first, second), (second, first)):
+        page = files[own].decode()
+        assert '<nav class="languages" aria-label="Parts">' in page
+        assert f'aria-current="page">{titles[own]}</span>' in page
+        assert f'<a href="{other}">{titles[other]}</a>' in page
+        assert '<link rel="alternate"' not in page  # another part is no other form of the page
 
 
 SWEPT = (

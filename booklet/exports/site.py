@@ -127,7 +127,6 @@ def _page(
         "body": Markup(body),
         "home": listed[0],
         "links": book.links if number == 0 else (),
-        "spoken": book.views[0].plan.pattern.language,
         "title": str(book.views[0].plan.pattern.title),
         "said": book.said(chapter=number, ways=ways, says=says),
     }  # fmt: skip

@@ -288,7 +288,6 @@ class _Composer:
             **self.words.functions(),
             "script": "",
             "links": (),
-            "spoken": "",
             "opening": opening,
             "contents": contents,
             "sections": written,

@@ -12,6 +12,7 @@ import hashlib
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from enum import Enum
 from functools import cache
 from typing import TypeAlias
 
@@ -33,7 +34,7 @@ from booklet.pages.values import with_unit
 from booklet.pages.words import Words
 from booklet.pattern import AlternativeKind, Edition, SoldAs
 from booklet.plan import Plan, SizePlan
-from booklet.words import LANGUAGE_NAMES, Phrase, Text, phrase
+from booklet.words import Phrase, Text, phrase
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 
@@ -54,26 +55,31 @@ class ScreenView:
     colourway: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
-    """Where the same booklet stands in a language, or in a colourway or layout with a `title`: a file in the same folder."""
+class Kin(Enum):
+    """What booklets of one pattern that lead to each other differ by."""
 
+    LANGUAGE = "language"
+    ALTERNATIVE = "colourway or layout"
+    PART = "part"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """Where a booklet stands that differs from this one by its language, its colourway or layout, or its part: a file in the
+    same folder; what readers call it, and whether it is that of the page itself."""
+
+    kin: Kin
     language: str
     file: str
-    title: str = ""
-    is_here: bool = False  # of a colourway or layout: whether it is that of the page itself
-
-    @property
-    def name(self) -> str:
-        """What the language calls itself, or the title."""
-        return self.title or LANGUAGE_NAMES[self.language]
+    name: str
+    is_here: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScreenBook:
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
     what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
-    lead to it in other languages, colourways and layouts."""
+    lead to it in other languages, colourways and layouts, and to its other parts."""
 
     views: tuple[ScreenView, ...]
     documents: tuple[Document, ...]
@@ -189,7 +195,6 @@ def one_file(book: ScreenBook) -> Document:
     frame = book.frame()
     body = frame | {
         "links": book.links,
-        "spoken": book.views[0].plan.pattern.language,
         "opening": Markup(parts.pop("opening")),
         "contents": Markup(parts.pop("contents")),
         "sections": [Markup(part) for part in parts.values()],

@@ -1,0 +1,101 @@
+"""Floor 12: the links between the web pages of one pattern: the same booklet in other languages, colourways and layouts,
+and the other parts of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from booklet.pages.composing import web_name
+from booklet.pages.screen.page import Kin, Link
+from booklet.pages.side_by_side import NAMELESS
+from booklet.pattern import Edition, Pattern
+from booklet.spoken import common_name, voice_of
+from booklet.words import LANGUAGE_NAMES, Text, Worded, words_of
+
+
+def links_between(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> tuple[Link, ...]:
+    """The pages that go with that of an edition among those that are `made`, with its own; none of a kind where it would be
+    alone."""
+    kinds = (_in_languages, _in_alternatives, _in_parts)
+    found = [tuple(kind(pattern, edition, made, sizes)) for kind in kinds]
+    return tuple(link for links in found if len(links) > 1 for link in links)
+
+
+def _in_languages(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> Iterator[Link]:
+    """The same booklet in the languages in which it is made, each once."""
+    alike = [each for each in made if _same_booklet(each, edition)]
+    files = {
+        voice_of(pattern, each).language: web_name(pattern, each, sizes) for each in reversed(alike)
+    }
+    own = voice_of(pattern, edition).language
+    for language, file in sorted(files.items()):
+        yield Link(
+            kin=Kin.LANGUAGE,
+            language=language,
+            file=file,
+            name=LANGUAGE_NAMES[language],
+            is_here=language == own,
+        )
+
+
+def _in_alternatives(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> Iterator[Link]:
+    """The same booklet in the colourways and layouts in which it is made."""
+    voice = voice_of(pattern, edition)
+    own = replace(edition, alternative="")
+    alike = {
+        pattern.alternative_name(each.alternative): each
+        for each in reversed(made)
+        if voice_of(pattern, each) == voice and _same_booklet(replace(each, alternative=""), own)
+    }
+    words = words_of(voice.language)
+    kinds = {one.kind for one in pattern.alternatives if one.id in alike}
+    titled = [one for one in pattern.alternatives if one.title and one.kind in kinds]
+    for name, each in alike.items():
+        told = next((one for one in titled if pattern.alternative_name(one.id) == name), None)
+        title: Text = NAMELESS if told is None else told.title
+        if isinstance(title, Worded):
+            title = title.said_in(voice.language)
+        file = web_name(pattern, each, sizes)
+        yield Link(
+            kin=Kin.ALTERNATIVE,
+            language=voice.language,
+            file=file,
+            name=words.say(title),
+            is_here=each is edition,
+        )
+
+
+def _in_parts(
+    pattern: Pattern, edition: Edition, made: Sequence[Edition], sizes: Sequence[str] | None
+) -> Iterator[Link]:
+    """The parts of the same booklet, in order."""
+    voice = voice_of(pattern, edition)
+    for number, part in enumerate(pattern.booklet.parts if edition.part else (), 1):
+        own = replace(edition, part=number)
+        title = part.title.said_in(voice.language) if isinstance(part.title, Worded) else part.title
+        for each in made:
+            if each == own and voice_of(pattern, each) == voice:
+                file = web_name(pattern, each, sizes)
+                yield Link(
+                    kin=Kin.PART,
+                    language=voice.language,
+                    file=file,
+                    name=title,
+                    is_here=each is edition,
+                )
+
+
+def _same_booklet(one: Edition, other: Edition) -> bool:
+    """Whether two editions differ by their voice only: by that, by their title, and by their name."""
+    pages = [[common_name(page.name) for page in each.pages] for each in (one, other)]
+    same = (one.sizes, one.teacher, one.names, one.part, one.alternative) == (
+        other.sizes, other.teacher, other.names, other.part, other.alternative
+    )  # fmt: skip
+    return same and pages[0] == pages[1] and (one.id == other.id or one.voice != other.voice)
