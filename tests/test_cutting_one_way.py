@@ -175,7 +175,7 @@ def test_quarter_squares_of_a_one_way_print():
 
 
 def test_quarters_that_all_lie_one_way_are_not_cut_from_squares(tmp_path):
-    # one quarter in each of 11 hour blocks, 7 3/16 in wide and 3 27/32 in high with its allowance: squares of 7 1/4 in
+    # one quarter of base 6 in in each of 11 hour blocks, all lying alike: squares of 6 + 1 1/4 = 7 1/4 in
     # would give 11 x 4 and use 11. Of two that lie opposite, squares waste no more than templates do.
     text = (PATTERNS / "quarter_squares" / "pattern.yaml").read_text(encoding="utf-8")
     text = text.replace('colour: "#33594a"', 'colour: "#33594a", direction: one-way')
