@@ -168,7 +168,16 @@ def test_long_addresses_are_set_aside_and_found_again():
     assert shorter == html
 
 
-@pytest.mark.parametrize("rule", ["float: footnote", "float: FootNote", "position: note(side)"])
+@pytest.mark.parametrize(
+    "rule",
+    [
+        "float: footnote",
+        "float: FootNote",
+        r"float: foot\6e ote",
+        r"float: f\ootnote",
+        "position: note(side)",
+    ],
+)
 def test_notes_have_their_styles_where_a_page_has_notes(rule):
     # with a note WeasyPrint sets its number, 1, as a call in its place
     html = page().replace("Words,", f'<span style="{rule}">aside</span> Words,')

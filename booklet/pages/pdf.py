@@ -43,8 +43,8 @@ of a megabyte each. Collecting looks at all that is there, and takes a second.""
 
 
 _NOTES = re.compile(
-    r"footnote|\bnote\(", re.IGNORECASE
-)  # what makes a note of an element, in a style sheet
+    r"footnote|\bnote\(|\\0{0,4}[4-7][0-9a-f](?![0-9a-f])|\\[g-z]", re.IGNORECASE
+)  # what makes a note of an element, in a style sheet; letters of it may be written by their numbers
 _NOTE_RULE = re.compile(r"(?m)^::(?:foot)?note-[a-z]+ \{[^}]*\}$")  # of WeasyPrint's own sheet
 
 
