@@ -39,9 +39,10 @@ def test_hatches_stay(example_plan):
 
 
 def ink_of(plan, low_ink) -> float:
-    """How dark a page with the quilt is on average, 0 (white) to 1."""
+    """How dark a page with the quilt is on average, 0 (white) to 1. Of the cushion: larger sizes have a mitred corner in lines
+    alone, too, which take as much ink either way."""
     edition = sample.edition("pattern", ("quilt",))
-    page = compose(plan, edition, drawn(plan, low_ink=low_ink), Paper.A5, ("throw",))
+    page = compose(plan, edition, drawn(plan, low_ink=low_ink), Paper.A5, ("cushion",))
     pdf = pypdfium2.PdfDocument(io.BytesIO(make_pdf(page.html).data))
     shades = [page.render(scale=0.5, grayscale=True).to_numpy().mean() for page in pdf]
     return 1 - sum(shades) / len(shades) / 255

@@ -59,6 +59,13 @@ def without_steps(pattern):
     return [(b.id, b.title, [p.members() for p in b.pieces], b.outline) for b in own]
 
 
+def kept_in(new, line):
+    """Whether a line that was changed told of steps, or stands in a new one with the steps put in behind its brace."""
+    before, brace, behind = line.partition("{")
+    put_in = any(each.startswith(before + brace) and each.endswith(behind) for each in new)
+    return "sew:" in line or (bool(brace) and put_in)
+
+
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
     text = (folder / "pattern.yaml").read_text(encoding="utf-8")
@@ -78,10 +85,10 @@ def test_read_again_it_is_the_same_pattern_but_for_the_steps(folder):
         steps = after.value.block(block).steps
         assert [told(s)[1:] for s in steps] == [told(s)[1:] for s in found]
         assert write_steps(made, block, found) == made
-        changed = difflib.ndiff(text.splitlines(), made.splitlines())
-        lost = [line[2:] for line in changed if line[0] == "-"]
+        changed = list(difflib.ndiff(text.splitlines(), made.splitlines()))
+        lost, new = ([line[2:] for line in changed if line[0] == sign] for sign in "-+")
         old = laid.pattern.block(block).steps
-        assert old is not None or [line for line in lost if "sew:" not in line] == []
+        assert old is not None or [line for line in lost if not kept_in(new, line)] == []
 
 
 @pytest.mark.parametrize(
