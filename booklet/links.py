@@ -11,7 +11,7 @@ from booklet.pages.screen.page import Kin, Link
 from booklet.pages.side_by_side import NAMELESS
 from booklet.pattern import Edition, Pattern
 from booklet.spoken import common_name, voice_of
-from booklet.words import LANGUAGE_NAMES, Text, Worded, words_of
+from booklet.words import LANGUAGE_NAMES, Worded, words_of
 
 
 def links_between(
@@ -59,15 +59,11 @@ def _in_alternatives(
     titled = [one for one in pattern.alternatives if one.title and one.kind in kinds]
     for name, each in alike.items():
         told = next((one for one in titled if pattern.alternative_name(one.id) == name), None)
-        title: Text = NAMELESS if told is None else told.title
-        if isinstance(title, Worded):
-            title = title.said_in(voice.language)
-        file = web_name(pattern, each, sizes)
         yield Link(
             kin=Kin.ALTERNATIVE,
             language=voice.language,
-            file=file,
-            name=words.say(title),
+            file=web_name(pattern, each, sizes),
+            name=words.say(NAMELESS if told is None else _said(told.title, voice.language)),
             is_here=each is edition,
         )
 
@@ -79,17 +75,19 @@ def _in_parts(
     voice = voice_of(pattern, edition)
     for number, part in enumerate(pattern.booklet.parts if edition.part else (), 1):
         own = replace(edition, part=number)
-        title = part.title.said_in(voice.language) if isinstance(part.title, Worded) else part.title
-        for each in made:
-            if each == own and voice_of(pattern, each) == voice:
-                file = web_name(pattern, each, sizes)
-                yield Link(
-                    kin=Kin.PART,
-                    language=voice.language,
-                    file=file,
-                    name=title,
-                    is_here=each is edition,
-                )
+        if own in made:  # told apart by its voice, too
+            yield Link(
+                kin=Kin.PART,
+                language=voice.language,
+                file=web_name(pattern, own, sizes),
+                name=_said(part.title, voice.language),
+                is_here=own == edition,
+            )
+
+
+def _said(title: str, language: str) -> str:
+    """A title in a language, where it is written for each."""
+    return title.said_in(language) if isinstance(title, Worded) else title
 
 
 def _same_booklet(one: Edition, other: Edition) -> bool:

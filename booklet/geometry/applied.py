@@ -162,15 +162,13 @@ def _tight(
         if where is None:
             where, what = plane.thin_place(piece.outline.points, by), "is"
         if where is not None:
-            yield Fault(
-                key=(block.id, "tight-allowance", piece.id),
-                diagnostic=warning(
-                    "tight-allowance",
-                    f"applied shape `{piece.id}` of block `{block.id}` {what} too tight near "
-                    f"{place_words(where, unit)} for an allowance of {length_words(by, units)} on either side",
-                    piece.span,
-                    "write a smaller `allowance`, clip it there while sewing, or leave the edge raw (`allowance: none`)",
-                ),
+            yield _warning(
+                block,
+                "tight-allowance",
+                piece,
+                f"applied shape `{piece.id}` of block `{block.id}` {what} too tight near "
+                f"{place_words(where, unit)} for an allowance of {length_words(by, units)} on either side",
+                "write a smaller `allowance`, clip it there while sewing, or leave the edge raw (`allowance: none`)",
             )
 
 
@@ -213,20 +211,23 @@ def _narrow(
     for _, piece in _once(block, laid):
         stem = piece.piece.shape.stem
         if stem is not None and stem.inches(unit) < float(least) - ONE_POINT:
-            yield Fault(
-                key=(block.id, "narrow-stem", piece.id),
-                diagnostic=warning(
-                    "narrow-stem",
-                    f"stem `{piece.id}` of block `{block.id}` is {length_words(stem.inches(unit), units)} wide; narrower than "
-                    f"{length_words(float(least), units)} a strip can hardly be folded",
-                    piece.span,
-                    "make it wider, or draw it as a shape with `allowance: none`",
-                ),
+            yield _warning(
+                block,
+                "narrow-stem",
+                piece,
+                f"stem `{piece.id}` of block `{block.id}` is {length_words(stem.inches(unit), units)} wide; narrower than "
+                f"{length_words(float(least), units)} a strip can hardly be folded",
+                "make it wider, or draw it as a shape with `allowance: none`",
             )
 
 
 def _fault(block: Block, code: str, piece: LaidPiece, message: str, hint: str) -> Fault:
     found = Diagnostic(code=code, message=message, span=piece.span, hint=hint)
+    return Fault(key=(block.id, code, piece.id), diagnostic=found)
+
+
+def _warning(block: Block, code: str, piece: LaidPiece, message: str, hint: str) -> Fault:
+    found = warning(code, message, piece.span, hint)
     return Fault(key=(block.id, code, piece.id), diagnostic=found)
 
 

@@ -117,7 +117,8 @@ def compose(
     """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
     name stands on it.
 
-    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of; `told` hears each part of the page as soon as it is set. Where a `keeper` knows parts from before the document is in parts only, without
+    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of; `told` hears each
+    part of the page as soon as it is set. Where a `keeper` knows parts from before the document is in parts only, without
     its `html`. A plan that was checked always composes.
     With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
     document is then in parts too.

@@ -71,7 +71,7 @@ def strip_parts(block: BlockPlan, step: Step, speaker: Speaker) -> tuple[StripPa
             found.append(StripPart(stage=stage, apart=apart, head=head, words=wide, loose=is_top))
     if is_top:
         return tuple(found)  # blocks and rows look after it as the picture of the quilt shows
-    made = StripPart(stage=None, apart=whole(block, step), head="", words=text_width("", HEAD_SIZE))
+    made = StripPart(stage=None, apart=whole(block, step), head="", words=0.0)
     return (*found, made)
 
 
