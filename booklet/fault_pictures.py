@@ -9,8 +9,8 @@ from booklet.diagnostic import Diagnostic, Told, by_cause
 from booklet.drawing.scene import Area, Fill, Item, Line, Place, Scene
 from booklet.drawing.steps.fault_scenes import WIDTH, stuck_scene, tiling_scene
 from booklet.geometry import lay_out
-from booklet.geometry.sites import Fault
-from booklet.geometry.unsound import Unsound, unsound_blocks
+from booklet.geometry.soundness.sites import Fault
+from booklet.geometry.soundness.unsound import Unsound, unsound_blocks
 from booklet.kit.plane import Point, plus, rectangle
 from booklet.memory import Ask, plainly
 from booklet.pattern import Pattern

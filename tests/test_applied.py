@@ -17,8 +17,8 @@ from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.exports.flat import flat_sheet
 from booklet.facts import facts
+from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.plane import covered_stretches, notch, thin_place
-from booklet.geometry.ribbons import ribbon
 from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
 from booklet.pages.cards import card_rows

@@ -15,7 +15,7 @@ from booklet.drawing.templates.template_lines import template_lines
 from booklet.exports.dxf_file import dxf_of
 from booklet.exports.flat import flat_sheet
 from booklet.exports.svg_file import svg_of
-from booklet.geometry.curve_marks import curve_marks, has_hand, patch_marks
+from booklet.geometry.patches.curve_marks import curve_marks, has_hand, patch_marks
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of
 from booklet.kit.plane import length_of

@@ -30,7 +30,7 @@ from booklet.exports.svg_file import svg_of
 from booklet.exports.tables import ExportTable, tables
 from booklet.exports.workbook import workbook_of
 from booklet.facts import facts
-from booklet.geometry.paths import path_outline
+from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.path_data import commands
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from booklet.geometry.paths import FLATNESS, path_outline
+from booklet.geometry.placing.paths import FLATNESS, path_outline
 from booklet.kit.path_data import PathError, commands
 from booklet.kit.polygon import area_of
 

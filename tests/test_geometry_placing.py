@@ -8,7 +8,7 @@ import pytest
 from builders import pattern_of, piece, shape
 
 from booklet.geometry import lay_out
-from booklet.geometry.placing import place_pieces
+from booklet.geometry.placing.placing import place_pieces
 from booklet.kit.polygon import area_of
 from booklet.measure import Length
 from booklet.pattern import Anchor, AnchorKind

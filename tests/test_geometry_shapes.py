@@ -9,8 +9,8 @@ from builders import shape
 
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS
-from booklet.geometry.recognise import recognise
-from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
+from booklet.geometry.patches.recognise import recognise
+from booklet.geometry.placing.shapes import ShapeError, grain_wish, shape_outline
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import area_of
 from booklet.measure import Length

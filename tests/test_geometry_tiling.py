@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tilings import tiling
 
 from booklet.geometry import lay_out
-from booklet.geometry.subdivision import clusters, subdivide
+from booklet.geometry.soundness.subdivision import clusters, subdivide
 from booklet.geometry.vectors import backwards, outline_of
 from booklet.kit.plane import turn_point
 from booklet.kit.polygon import area_of

@@ -12,7 +12,7 @@ from booklet.crafts.cuts import Wanted
 from booklet.crafts.ruler import Ruler
 from booklet.cutting.patches.rims import RimSide, lies_on_rim
 from booklet.diagnostic import Span
-from booklet.geometry.congruence import letter_rank
+from booklet.geometry.patches.congruence import letter_rank
 from booklet.geometry.tiling import LaidOut, Patch, PlacedPiece, Tiling
 from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH

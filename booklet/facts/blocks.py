@@ -23,7 +23,7 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
-from booklet.geometry.curve_marks import patch_marks
+from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import By, PartOf

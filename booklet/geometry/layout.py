@@ -12,20 +12,20 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.applied import kind_of, lay_applied
-from booklet.geometry.congruence import BlockPieces, Lettered, letter_pieces
-from booklet.geometry.placing import LaidPiece, place_pieces
-from booklet.geometry.rim_stage import fill_rims
-from booklet.geometry.seams import curve_points, find_junctions, find_seams
-from booklet.geometry.sites import Fault, Site
-from booklet.geometry.sound import LaidApplied, Sound
-from booklet.geometry.soundness import (
+from booklet.geometry.patches.applied import kind_of, lay_applied
+from booklet.geometry.patches.congruence import BlockPieces, Lettered, letter_pieces
+from booklet.geometry.patches.seams import curve_points, find_junctions, find_seams
+from booklet.geometry.placing.placing import LaidPiece, place_pieces
+from booklet.geometry.rims.rim_stage import fill_rims
+from booklet.geometry.soundness.sites import Fault, Site
+from booklet.geometry.soundness.sound import LaidApplied, Sound
+from booklet.geometry.soundness.soundness import (
     crowded_faults,
     find_faults,
     no_pieces,
     shape_faults,
 )
-from booklet.geometry.subdivision import Subdivision, subdivide
+from booklet.geometry.soundness.subdivision import Subdivision, subdivide
 from booklet.geometry.tiling import (
     AppliedShape,
     BlockKey,

@@ -10,7 +10,7 @@ from fractions import Fraction
 from booklet.checks import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
-from booklet.geometry.congruence import letter_rank
+from booklet.geometry.patches.congruence import letter_rank
 from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size

@@ -16,8 +16,8 @@ from types import MappingProxyType
 
 from booklet.crafts.forms import form_named
 from booklet.geometry.layout import tiled
-from booklet.geometry.sound import Sound
-from booklet.geometry.subdivision import subdivide
+from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.polygon import without_straight_points

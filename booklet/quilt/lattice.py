@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
-from booklet.geometry.lattice import lattice_origin, lattice_steps
-from booklet.geometry.subdivision import clusters
+from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
+from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
 from booklet.measure import Length, UnitSystem

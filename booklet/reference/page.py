@@ -11,7 +11,7 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.drawing.quilts.shape import shape_figure
 from booklet.drawing.scene import Figure
-from booklet.geometry.shapes import shape_outline
+from booklet.geometry.placing.shapes import shape_outline
 from booklet.measure import Length
 from booklet.pages import compose_alone
 from booklet.pages.figures import inline_svg

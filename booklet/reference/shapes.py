@@ -8,7 +8,7 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import Takes
 from booklet.diagnostic import Span
-from booklet.geometry.shapes import shape_outline
+from booklet.geometry.placing.shapes import shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.measure import Extent, Length, Number
 from booklet.pattern import Shape

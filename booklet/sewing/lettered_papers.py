@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from booklet.geometry.congruence import letters
+from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
 from booklet.geometry.vectors import shifted
 from booklet.kit.plane import box_of, tidy_angle

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
-from booklet.geometry.congruence import letters
+from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point

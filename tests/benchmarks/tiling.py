@@ -17,8 +17,8 @@ import shapely  # a benchmark may look behind the door
 from builders import Piece, pattern_of, piece, shape
 
 from booklet.geometry import lay_out
-from booklet.geometry.placing import place_pieces
-from booklet.geometry.subdivision import subdivide
+from booklet.geometry.placing.placing import place_pieces
+from booklet.geometry.soundness.subdivision import subdivide
 
 
 def bricks(rows: int) -> list[Piece]:

@@ -10,7 +10,7 @@ from builders import pattern_of, piece, shape
 
 from booklet.crafts.figure import figure_of
 from booklet.geometry import lay_out
-from booklet.geometry.shapes import shape_outline
+from booklet.geometry.placing.shapes import shape_outline
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import area_of
 from booklet.measure import Length, Rounding

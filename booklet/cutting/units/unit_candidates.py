@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from booklet.crafts.forms import recognised
 from booklet.crafts.unit import JoinedUnit, UnitPart
-from booklet.geometry.recognise import figure_in
+from booklet.geometry.patches.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.pattern import By, Direction, Size, SoldAs
 from booklet.quilt.sized import SizedQuilt

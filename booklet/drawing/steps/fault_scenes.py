@@ -16,8 +16,8 @@ from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Scen
 from booklet.drawing.steps.units import unit_outlines
 from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.plane import area, holes, union
-from booklet.geometry.sites import Fault
-from booklet.geometry.unsound import Unsound
+from booklet.geometry.soundness.sites import Fault
+from booklet.geometry.soundness.unsound import Unsound
 from booklet.geometry.words import area_words, length_words
 from booklet.kit.plane import Point, box_of, middle
 from booklet.kit.polygon import centroid

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from booklet.drawing.scene import Ink, Line, Mark, Sign
 from booklet.drawing.steps.units import StepPart
 from booklet.drawing.views import View
-from booklet.geometry.curve_marks import curve_marks
+from booklet.geometry.patches.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import (
     Point,

@@ -18,7 +18,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Sc
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
 from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_pages import templates_of, test_squares
-from booklet.geometry.curve_marks import has_hand
+from booklet.geometry.patches.curve_marks import has_hand
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point, box_of, plus, right_of, turn_point, vector
 from booklet.kit.polygon import roomiest

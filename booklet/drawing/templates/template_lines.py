@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.geometry.curve_marks import has_hand
+from booklet.geometry.patches.curve_marks import has_hand
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import box_of

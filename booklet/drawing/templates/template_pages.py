@@ -22,7 +22,7 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room, tiles
 from booklet.drawing.templates.template_ups import ups_of
 from booklet.drawing.templates.template_words import words_on
-from booklet.geometry.curve_marks import patch_marks
+from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
 from booklet.kit.plane import Point, box_of, direction, extent, plus, right_of, to_segment
 from booklet.kit.polygon import edges

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 
-from booklet.geometry.lattice import LEAST, lattice_origin, lattice_steps
+from booklet.geometry.rims.lattice import LEAST, lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import Quilt, SetKind, Setting, Size
 from booklet.pressing.meetings.touching import Lain

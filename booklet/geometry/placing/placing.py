@@ -11,7 +11,7 @@ from math import isfinite
 
 from booklet.crafts.form import Form
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.geometry.shapes import ShapeError, grain_wish, shape_outline
+from booklet.geometry.placing.shapes import ShapeError, grain_wish, shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_LENGTH, WHOLE
 from booklet.kit.plane import Point, bearing, minus, plus, tidy_angle, turn_point

@@ -13,9 +13,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from booklet.geometry import plane
-from booklet.geometry.placing import LaidPiece, place_pieces
-from booklet.geometry.sites import Points, Site
-from booklet.geometry.subdivision import subdivide
+from booklet.geometry.placing.placing import LaidPiece, place_pieces
+from booklet.geometry.soundness.sites import Points, Site
+from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
 from booklet.kit.near import ONE_POINT

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.crafts.forms import form_named
-from booklet.geometry.ground import Ground
-from booklet.geometry.lattice import Cell
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.plane import within_frame
-from booklet.geometry.sound import Sound
-from booklet.geometry.subdivision import subdivide
+from booklet.geometry.rims.ground import Ground
+from booklet.geometry.rims.lattice import Cell
+from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import turned
 from booklet.kit.near import DRAWN

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from booklet.geometry.lattice import Cell, Lattice
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.plane import InFrame
-from booklet.geometry.sound import Sound
+from booklet.geometry.rims.lattice import Cell, Lattice
+from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.vectors import turned
 from booklet.kit.plane import Frame, Point, frame_of
 from booklet.kit.polygon import area_of, centroid

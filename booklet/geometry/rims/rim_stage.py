@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 
 from booklet.bounds import MOST_PART_PATCHES
 from booklet.diagnostic import Diagnostic, told_once
-from booklet.geometry.part_titles import part_titles
-from booklet.geometry.placing import LaidPiece
-from booklet.geometry.rim_faults import laid_on_rim, slivers, without_rim
-from booklet.geometry.rims import PartKind, RimFilling, fill_rim, local_name
-from booklet.geometry.sound import Sound
+from booklet.geometry.placing.placing import LaidPiece
+from booklet.geometry.rims.part_titles import part_titles
+from booklet.geometry.rims.rim_faults import laid_on_rim, slivers, without_rim
+from booklet.geometry.rims.rims import PartKind, RimFilling, fill_rim, local_name
+from booklet.geometry.soundness.sound import Sound
 from booklet.memory import Ask
 from booklet.pattern import (
     Block,

@@ -7,8 +7,8 @@ of the bounding box unless the shape says otherwise; free outlines keep their ow
 from __future__ import annotations
 
 from booklet.crafts.measures import SMALLEST, ShapeError
-from booklet.geometry.paths import path_line, path_outline
-from booklet.geometry.ribbons import ribbon
+from booklet.geometry.placing.paths import path_line, path_outline
+from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import backwards, outline_of, shifted
 from booklet.kit.path_data import PathError

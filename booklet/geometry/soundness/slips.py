@@ -10,9 +10,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.geometry.sites import Fault, Points, Site
-from booklet.geometry.subdivision import Subdivision
-from booklet.geometry.trials import repair
+from booklet.geometry.soundness.sites import Fault, Points, Site
+from booklet.geometry.soundness.subdivision import Subdivision
+from booklet.geometry.soundness.trials import repair
 from booklet.pattern import Piece
 
 REST = "mend the other faults here first: the gap may come from them"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.plane import narrowest
 from booklet.geometry.words import length_words
 from booklet.measure import UnitSystem

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from booklet.geometry.loops import Edge
-from booklet.geometry.subdivision import Ring, ring_edges
+from booklet.geometry.soundness.subdivision import Ring, ring_edges
 from booklet.geometry.tiling import Junction, Outline, Seam
 from booklet.kit.plane import Point, angle_up, is_straight, length_of
 

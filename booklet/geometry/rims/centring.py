@@ -12,10 +12,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from booklet.geometry.ground import Ground
-from booklet.geometry.hearts import Hearts, Marks, half_turn, left_to_right, top_to_bottom
-from booklet.geometry.lattice import Cell
-from booklet.geometry.subdivision import Subdivision, ring_edges, subdivide
+from booklet.geometry.rims.ground import Ground
+from booklet.geometry.rims.hearts import Hearts, Marks, half_turn, left_to_right, top_to_bottom
+from booklet.geometry.rims.lattice import Cell
+from booklet.geometry.soundness.subdivision import Subdivision, ring_edges, subdivide
 from booklet.geometry.vectors import outline_of
 from booklet.kit.near import DRAWN, SAME_LENGTH
 from booklet.kit.plane import (

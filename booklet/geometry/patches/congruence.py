@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 
 from booklet.crafts.figure import FlatOutline, figure_of
 from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
-from booklet.geometry.placing import LaidPiece
-from booklet.geometry.recognise import long_side, recognise
+from booklet.geometry.patches.recognise import long_side, recognise
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
 from booklet.kit.alike import same_angle

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from booklet.geometry.ground import Ground
-from booklet.geometry.lattice import Cell
+from booklet.geometry.rims.ground import Ground
+from booklet.geometry.rims.lattice import Cell
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Frame, Point, frame_of, minus, plus, turn_point
 from booklet.kit.polygon import centroid

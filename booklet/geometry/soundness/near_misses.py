@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.loops import Edge
-from booklet.geometry.sites import Fault, Site
-from booklet.geometry.subdivision import Subdivision, ring_edges
+from booklet.geometry.soundness.sites import Fault, Site
+from booklet.geometry.soundness.subdivision import Subdivision, ring_edges
 from booklet.geometry.words import length_words, place_words
 from booklet.kit.plane import Point, off_line
 

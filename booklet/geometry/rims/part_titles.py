@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from booklet.geometry.rims import SAME_SHARE, SIDES, PartKind
+from booklet.geometry.rims.rims import SAME_SHARE, SIDES, PartKind
 from booklet.words import Text, listing, phrase
 
 _AT = {

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from booklet.geometry.layout import border_of, check_block
-from booklet.geometry.placing import LaidPiece, place_pieces
-from booklet.geometry.sites import Fault
+from booklet.geometry.placing.placing import LaidPiece, place_pieces
+from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.tiling import Outline
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly

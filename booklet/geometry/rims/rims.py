@@ -13,14 +13,14 @@ from dataclasses import dataclass, replace
 from booklet.bounds import MOST_PATCHES
 from booklet.diagnostic import Diagnostic
 from booklet.geometry import plane
-from booklet.geometry.centring import Placement, best_of, placements
-from booklet.geometry.ground import Ground
-from booklet.geometry.lattice import LEAST, Cell, Lattice, lattice_steps
-from booklet.geometry.part_kinds import Motion, motion
-from booklet.geometry.part_shapes import shown_parts, sound_of
-from booklet.geometry.placing import LaidPiece
-from booklet.geometry.rim_faults import filled_by_itself, no_such_centre
-from booklet.geometry.sound import Sound
+from booklet.geometry.placing.placing import LaidPiece
+from booklet.geometry.rims.centring import Placement, best_of, placements
+from booklet.geometry.rims.ground import Ground
+from booklet.geometry.rims.lattice import LEAST, Cell, Lattice, lattice_steps
+from booklet.geometry.rims.part_kinds import Motion, motion
+from booklet.geometry.rims.part_shapes import shown_parts, sound_of
+from booklet.geometry.rims.rim_faults import filled_by_itself, no_such_centre
+from booklet.geometry.soundness.sound import Sound
 from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
 from booklet.pattern import (
     Direction,

@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 
 from booklet.geometry import plane
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.plane import PieceIndex
-from booklet.geometry.subdivision import Subdivision
+from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import shifted
 from booklet.geometry.words import place_text

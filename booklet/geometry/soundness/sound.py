@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from booklet.geometry.placing import LaidPiece
-from booklet.geometry.subdivision import Subdivision
+from booklet.geometry.placing.placing import LaidPiece
+from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.kit.plane import Point
 from booklet.pattern import Applied
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
-from booklet.geometry.placing import LaidPiece
+from booklet.geometry.placing.placing import LaidPiece
 from booklet.kit.plane import Point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
