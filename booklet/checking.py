@@ -22,9 +22,9 @@ from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.records import grown
 from booklet.memory import Ask, Memory
-from booklet.pages.look import look_faults
-from booklet.pages.oddities import oddities
-from booklet.pages.text_faults import text_faults
+from booklet.pages.style.look import look_faults
+from booklet.pages.style.oddities import oddities
+from booklet.pages.texts.text_faults import text_faults
 from booklet.pattern import Alternative, Pattern, Voice
 from booklet.pressing import press
 from booklet.quilt import set_quilts
@@ -182,7 +182,7 @@ def _own_faults(pattern: Pattern) -> tuple[Diagnostic, ...]:
     """The faults of page templates of the author's own: few have any, so what reads them is loaded for those."""
     if not pattern.templates:
         return ()
-    from booklet.pages.templating import own_faults
+    from booklet.pages.texts.templating import own_faults
 
     return tuple(own_faults(pattern.templates))
 

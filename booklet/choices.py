@@ -18,8 +18,8 @@ from booklet.diagnostic import Outcome
 from booklet.drawing.scene import Figure
 from booklet.measure import Length, other_units
 from booklet.memory import Ask
-from booklet.pages.album import drawn
-from booklet.pages.figures import Figures, FigureSource
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import Figures, FigureSource
 from booklet.pages.screen.page import OtherCloth, ScreenView
 from booklet.pattern import AlternativeKind, Edition, Fabric, ForClass, Pattern, Size, SoldAs
 from booklet.plan import Plan, SizePlan, make_plan

@@ -29,12 +29,12 @@ from booklet.links import links_between
 from booklet.memory import Ask, Memory, plainly
 from booklet.output import SITE_END
 from booklet.pages import Document, chosen_sizes, compose, copies_of
-from booklet.pages.album import drawn
 from booklet.pages.class_letter import letters_of
-from booklet.pages.copies import READER
-from booklet.pages.figures import FigureSource
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import FigureSource
+from booklet.pages.prepress.copies import READER
+from booklet.pages.prepress.variants import Attached
 from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
-from booklet.pages.variants import Attached
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
 from booklet.source.editions.edition_keys import made_in

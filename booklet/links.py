@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from booklet.pages.composing import web_name
 from booklet.pages.screen.page import Kin, Link
-from booklet.pages.side_by_side import NAMELESS
+from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import Edition, Pattern
 from booklet.spoken import common_name, voice_of
 from booklet.words import LANGUAGE_NAMES, Worded, words_of

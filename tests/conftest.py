@@ -140,8 +140,8 @@ def example_print(example_plan):
     from functools import cache
 
     from booklet.pages import compose, make_pdf
-    from booklet.pages.album import drawn
-    from booklet.pages.fonts import boxed
+    from booklet.pages.pictures.album import drawn
+    from booklet.pages.style.fonts import boxed
 
     figures = drawn(example_plan)
 

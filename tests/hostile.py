@@ -14,7 +14,7 @@ from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.DefaultTable import DefaultTable
 from picture_bytes import chunk, jpeg, png, zeros
 
-from booklet.pages.fonts import FACES
+from booklet.pages.style.fonts import FACES
 
 SECRET = "heron7193secret"
 PIXEL = b"\x89PNG\r\n\x1a\n"

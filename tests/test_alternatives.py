@@ -20,7 +20,7 @@ from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
 from booklet.memory import Memory
 from booklet.pages import compose
-from booklet.pages.side_by_side import otherwise
+from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench import Bench, Choice

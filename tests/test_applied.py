@@ -21,7 +21,7 @@ from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.plane import covered_stretches, notch, thin_place
 from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
-from booklet.pages.cards import card_rows
+from booklet.pages.views.cards import card_rows
 from booklet.pattern import By
 from booklet.plan.layers import threads_of, web_length
 
@@ -300,7 +300,7 @@ def test_layers_have_cards_of_their_own():
         def figure(self, name):
             return None
 
-    from booklet.pages.figures import Room
+    from booklet.pages.pictures.figures import Room
 
     size = plan_of(LEAVES)
     (block,) = size.blocks
@@ -310,7 +310,7 @@ def test_layers_have_cards_of_their_own():
 
 
 def _rooms(kind):
-    from booklet.pages import figures
+    from booklet.pages.pictures import figures
 
     return [value for value in vars(figures).values() if isinstance(value, kind)]
 

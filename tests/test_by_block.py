@@ -6,7 +6,7 @@ from source_helpers import GOOD, PATTERNS, faults, pattern
 
 from booklet import compiler
 from booklet.pages import compose
-from booklet.pages.block_cuts import block_cuts
+from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pattern import PageOrder, Paper
 
 RUNNER = PATTERNS / "two_blocks_by_block"

@@ -21,8 +21,8 @@ from booklet.crafts.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_o
 from booklet.exports.csv_file import csv_of
 from booklet.exports.tables import tables
 from booklet.facts import facts
-from booklet.pages.cutlist import cut_lines
-from booklet.pages.words import Words
+from booklet.pages.tables.cutlist import cut_lines
+from booklet.pages.texts.words import Words
 from booklet.pattern import Direction
 from booklet.plan import make_plan
 from booklet.words import words_of

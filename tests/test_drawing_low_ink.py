@@ -11,7 +11,7 @@ from booklet.drawing.ink.colours import lightness, text_of
 from booklet.drawing.ink.fills import looks, looks_of, thrifty
 from booklet.drawing.scene import Fill
 from booklet.pages import compose, make_pdf
-from booklet.pages.album import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pattern import Paper
 
 part = st.floats(0, 1)

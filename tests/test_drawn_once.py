@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from PIL import Image
 
-from booklet.pages import forms, pdf
+from booklet.pages.prepress import forms, pdf
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 60" width="100mm" height="60mm">{}</svg>'
 HATCH = (

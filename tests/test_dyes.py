@@ -16,8 +16,8 @@ from booklet import compiler
 from booklet.choices import views
 from booklet.measure import Length
 from booklet.memory import Memory
-from booklet.pages.album import drawn
-from booklet.pages.screen.compact import SharedPictures
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, parsed
 from booklet.pages.screen.page import ScreenBook, gathered, one_file

@@ -13,7 +13,7 @@ from booklet.exports.printing import PLAIN, Printing, PrintingError, read_creep
 from booklet.exports.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
 from booklet.measure import Length
 from booklet.pages import sheet_of
-from booklet.pages.pdf import make_pdf
+from booklet.pages.prepress.pdf import make_pdf
 from booklet.pattern import Paper
 
 MM = 72 / 25.4

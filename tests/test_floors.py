@@ -26,14 +26,14 @@ DOORS = {
     "ezdxf": "exports/dxf_file.py",
     "xlsxwriter": "exports/workbook.py",
     "pypdf": "exports/sheets.py",
-    "weasyprint": "pages/pdf.py",
+    "weasyprint": "pages/prepress/pdf.py",
     "tinyhtml5": "exports/epub_page.py",
     "landlockpy": "walls/limits.py",
     "rjsmin": "pages/screen/script.py",
-    "PIL": "source/files/picture_file.py pages/inks.py",  # pictures; colours of a press
-    "nh3": "pages/slots.py",
-    "markdown": "pages/texts.py",
-    "jinja2": "pages/templating.py",
+    "PIL": "source/files/picture_file.py pages/prepress/inks.py",  # pictures; colours of a press
+    "nh3": "pages/texts/slots.py",
+    "markdown": "pages/texts/texts.py",
+    "jinja2": "pages/texts/templating.py",
     "xml.parsers": "source/drawings/drawing_file.py",
 }
 
@@ -88,7 +88,7 @@ def test_every_module_says_which_step_it_is():
         assert text, f"{path} has no docstring"
 
 
-WALLED = ("source", "sewing", "pressing", "cutting", "drawing", "geometry")
+WALLED = ("source", "sewing", "pressing", "cutting", "drawing", "geometry", "pages")
 MANY = 13
 """Modules in a room, its `__init__` counted, beyond which one can no longer see the whole of it."""
 

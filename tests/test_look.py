@@ -11,7 +11,7 @@ from picture_bytes import pixels, png
 from booklet.diagnostic import Span
 from booklet.drawing.ink.colours import contrast
 from booklet.pages import compose
-from booklet.pages.look import look_faults
+from booklet.pages.style.look import look_faults
 from booklet.pattern import Look, Page, Paper, Tint
 from booklet.source import read_folder
 

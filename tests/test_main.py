@@ -13,7 +13,7 @@ from booklet import compiler
 from booklet.__main__ import main
 from booklet.checks import rules
 from booklet.output import OutputError
-from booklet.pages import pdf as pdf_door
+from booklet.pages.prepress import pdf as pdf_door
 from booklet.stopping import Stopped
 
 SMALL = """\

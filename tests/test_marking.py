@@ -15,8 +15,8 @@ from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
 from booklet.pages import compose
-from booklet.pages.album import drawn
-from booklet.pages.figures import LARGE
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import Paper
 
 PATTERNS = Path(__file__).parent / "patterns"

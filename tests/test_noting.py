@@ -9,8 +9,8 @@ from booklet.drawing.scene import Figure
 from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
 from booklet.kit.settled import settled
-from booklet.pages.figures import Album
-from booklet.pages.parts import Course, Heard, Listened
+from booklet.pages.pictures.figures import Album
+from booklet.pages.pictures.parts import Course, Heard, Listened
 
 
 @dataclass(frozen=True, slots=True)

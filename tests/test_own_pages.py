@@ -17,15 +17,15 @@ from booklet import compiler
 from booklet.__main__ import main
 from booklet.compiler import check, read_texts
 from booklet.pages import compose
-from booklet.pages.setting import Setter
-from booklet.pages.templating import (
+from booklet.pages.pictures.setting import Setter
+from booklet.pages.texts.templating import (
     OwnPageError,
     own_faults,
     page_values,
     template_text,
     uses_own,
 )
-from booklet.pages.words import Words
+from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
 from booklet.source import read_folder
 from booklet.source.files.page_names import OWN_TEMPLATES
@@ -254,7 +254,7 @@ def test_a_fault_names_its_line_and_column():
     ids=["time", "in the power", "memory"],
 )
 def test_a_page_without_end_is_a_fault_with_its_line(text, monkeypatch):
-    monkeypatch.setattr("booklet.pages.templating.OWN_SECONDS", 1)
+    monkeypatch.setattr("booklet.pages.texts.templating.OWN_SECONDS", 1)
     before = [resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)]
     found = fault(text)
     assert "setting it takes more than" in found.message and found.span.line == 2
@@ -270,7 +270,7 @@ def test_one_long_call_of_a_library_ends_with_a_sentence(tmp_path):
     (tmp_path / "pages").mkdir()
     (tmp_path / "pages" / "notes.html").write_text(text, encoding="utf-8")
     (tmp_path / "pattern.yaml").write_text(SOURCE.replace("materials", "notes"), encoding="utf-8")
-    quick = "import booklet.pages.templating as t; from booklet.__main__ import main; t.OWN_SECONDS = 1; "
+    quick = "import booklet.pages.texts.templating as t; from booklet.__main__ import main; t.OWN_SECONDS = 1; "
     ended = subprocess.run(
         [sys.executable, "-c", quick + f"main(['build', {str(tmp_path)!r}, '--web', '--trust-pages', '--quiet'])"],
         capture_output=True, text=True, check=False,

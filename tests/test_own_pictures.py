@@ -7,7 +7,7 @@ import pytest
 from booklet.compiler import check
 from booklet.facts import facts
 from booklet.pages import compose
-from booklet.pages.front import whole_hours
+from booklet.pages.texts.front import whole_hours
 from booklet.pattern import Paper
 from booklet.plan import make_plan
 from booklet.source.drawings.drawn_picture import shown

@@ -15,12 +15,12 @@ from booklet.drawing.ink.colours import ACCENT, GREY, contrast
 from booklet.drawing.scene import Figure
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.composing import slug
-from booklet.pages.figures import inline_svg
-from booklet.pages.fonts import FACES, subset
-from booklet.pages.quantities import characters
+from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.sections import entries
-from booklet.pages.templating import template_text
-from booklet.pages.view import allowance_test
+from booklet.pages.style.fonts import FACES, subset
+from booklet.pages.tables.view import allowance_test
+from booklet.pages.texts.quantities import characters
+from booklet.pages.texts.templating import template_text
 from booklet.pattern import Edition, Paper
 from booklet.plan import SizePlan
 from booklet.words import plural_phrase, words_of

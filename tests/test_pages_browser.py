@@ -6,7 +6,7 @@ from axe_playwright_python.sync_playwright import Axe
 from browser import shown, started
 
 from booklet.pages import compose
-from booklet.pages.album import drawn
+from booklet.pages.pictures.album import drawn
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 

@@ -11,13 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
-from booklet.pages.album import card_widths, drawn
-from booklet.pages.cover import wall_of
-from booklet.pages.cutlist import cut_lines, sum_lines
-from booklet.pages.figures import LARGE, SMALL
-from booklet.pages.joining import border_words
-from booklet.pages.view import in_columns
-from booklet.pages.words import Words
+from booklet.pages.pictures.album import card_widths, drawn
+from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.style.cover import wall_of
+from booklet.pages.tables.cutlist import cut_lines, sum_lines
+from booklet.pages.tables.joining import border_words
+from booklet.pages.tables.view import in_columns
+from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
 from booklet.source.editions.edition_keys import PAGES
 from booklet.words import ENGLISH

@@ -11,7 +11,7 @@ from booklet.drawing.quilts.quilt import layout_figure
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
 from booklet.pages import sheet_of
-from booklet.pages.cards import as_before
+from booklet.pages.views.cards import as_before
 from booklet.pattern import Paper
 from booklet.words import words_of
 

@@ -8,7 +8,7 @@ import pytest
 
 from booklet import compiler
 from booklet.pages import compose, make_pdf
-from booklet.pages.fonts import boxed
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.source.starter import starter_files
 

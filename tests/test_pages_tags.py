@@ -9,7 +9,7 @@ import pypdf
 import pytest
 from pypdf.generic import ArrayObject, ContentStream, DictionaryObject, NumberObject
 
-from booklet.pages.tagging import link_words
+from booklet.pages.prepress.tagging import link_words
 from booklet.pattern import Paper
 
 PAINTS = {b"Tj", b"TJ", b"'", b'"', b"S", b"s", b"f", b"F", b"f*", b"B", b"b", b"B*", b"b*", b"Do", b"sh"}  # fmt: skip

@@ -13,8 +13,8 @@ import pytest
 
 from booklet import compiler
 from booklet.exports import exported
-from booklet.pages.fonts import boxed
-from booklet.pages.pdf import count_pages
+from booklet.pages.prepress.pdf import count_pages
+from booklet.pages.style.fonts import boxed
 
 PATTERNS = corpus.FOLDERS
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")

@@ -8,9 +8,9 @@ from placement import breaches
 
 from booklet.drawing.ink import svg
 from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
-from booklet.pages.album import drawn
-from booklet.pages.figures import LARGE, SMALL
-from booklet.pages.route_rows import route_rows
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.views.route_rows import route_rows
 
 HERE = Path(__file__).parent
 FOLDERS = [corpus.EXAMPLE, *corpus.FOLDERS]

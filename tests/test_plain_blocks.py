@@ -11,7 +11,7 @@ from booklet import compiler
 from booklet.__main__ import main
 from booklet.facts import facts
 from booklet.pages import compose
-from booklet.pages.lessons import block_minutes
+from booklet.pages.tables.lessons import block_minutes
 
 PATTERNS = Path(__file__).parent / "patterns"
 PLAIN = ("plain_alternate", "plain_squares", "sampler_with_plain")

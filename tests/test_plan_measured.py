@@ -9,10 +9,10 @@ from booklet import compiler
 from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.block import patch_measure
-from booklet.pages.cutlist import cut_lines
-from booklet.pages.quantities import NO_BREAK
-from booklet.pages.view import tools
-from booklet.pages.words import Words
+from booklet.pages.tables.cutlist import cut_lines
+from booklet.pages.tables.view import tools
+from booklet.pages.texts.quantities import NO_BREAK
+from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Paper
 from booklet.plan.cut_words import how_cut
 

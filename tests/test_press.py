@@ -24,8 +24,8 @@ from booklet.exports.printing import PrintingError, read_profile
 from booklet.exports.sheets import bound_together
 from booklet.layouts import Layouts
 from booklet.pages import compose
-from booklet.pages.inks import Inks, ProfileError, grey_profile
-from booklet.pages.variants import Attached
+from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile
+from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
 
 MM = 72 / 25.4

@@ -12,10 +12,10 @@ from source_helpers import PATTERNS
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.exports.tables import tables
 from booklet.facts import facts
-from booklet.pages.cutlist import cut_lines
-from booklet.pages.edges import sleeve_view
-from booklet.pages.joining import border_words, long_sash_words
-from booklet.pages.words import Words
+from booklet.pages.tables.cutlist import cut_lines
+from booklet.pages.tables.edges import sleeve_view
+from booklet.pages.tables.joining import border_words, long_sash_words
+from booklet.pages.texts.words import Words
 
 BOTH = ("long_borders", "long_sashes_metric")
 

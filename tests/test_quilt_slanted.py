@@ -16,8 +16,8 @@ from source_helpers import PATTERNS
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.facts import facts
-from booklet.pages.slanted import slanted_view
-from booklet.pages.words import Words
+from booklet.pages.tables.slanted import slanted_view
+from booklet.pages.texts.words import Words
 from booklet.pattern import SetKind
 from booklet.plan.slanted_words import counted
 from booklet.quilt import set_quilts

@@ -5,7 +5,7 @@ import pytest
 from booklet.commands import help as page
 from booklet.compiler import check
 from booklet.crafts.forms import FORMS
-from booklet.pages.values import known_names
+from booklet.pages.texts.values import known_names
 from booklet.reference import keys, shapes, topics
 
 

@@ -13,13 +13,13 @@ from markupsafe import Markup
 from booklet import compiler
 from booklet.measure import Length
 from booklet.memory import Memory
-from booklet.pages.album import drawn
-from booklet.pages.screen.compact import SharedPictures, shorter
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.compact import SharedPictures, shorter
+from booklet.pages.pictures.repeats import NEAR, repeated
 from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
 from booklet.pages.screen.page import ScreenView
 from booklet.pages.screen.patches import Patches
-from booklet.pages.screen.repeats import NEAR, repeated
 from booklet.pattern import SoldAs
 
 PATTERNS = Path(__file__).parent / "patterns"

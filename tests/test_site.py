@@ -16,10 +16,10 @@ from booklet.choices import key_of, views
 from booklet.exports.site import site
 from booklet.exports.site_places import places_of, told_once
 from booklet.memory import Memory
-from booklet.pages.album import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pages.screen.script import MODULES
-from booklet.pages.templating import template_text
+from booklet.pages.texts.templating import template_text
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 

@@ -7,8 +7,8 @@ import corpus
 import pytest
 
 from booklet.measure import Length
-from booklet.pages.ways import sitting_lines
-from booklet.pages.words import Words
+from booklet.pages.tables.ways import sitting_lines
+from booklet.pages.texts.words import Words
 from booklet.pattern import By, Pace
 from booklet.plan import in_ranges, methods, other_orders
 from booklet.plan.records import Portion, Sitting

@@ -14,10 +14,10 @@ from playwright.sync_api import expect
 from booklet import compiler
 from booklet.choices import views
 from booklet.memory import Memory
-from booklet.pages.album import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import screened
 from booklet.pages.screen.script import MODULES, script
-from booklet.pages.templating import template_text
+from booklet.pages.texts.templating import template_text
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"

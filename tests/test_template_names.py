@@ -16,11 +16,11 @@ import pytest
 from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
-from booklet.pages.page_values import DocumentValues, SizeCalls, SizeValues
-from booklet.pages.side_by_side import SideBySide
-from booklet.pages.templating import OWN_TEMPLATES, environment, template_text
-from booklet.pages.view import ClothView
-from booklet.pages.words import Words
+from booklet.pages.tables.view import ClothView
+from booklet.pages.texts.templating import OWN_TEMPLATES, environment, template_text
+from booklet.pages.texts.words import Words
+from booklet.pages.views.page_values import DocumentValues, SizeCalls, SizeValues
+from booklet.pages.views.side_by_side import SideBySide
 from booklet.plan import BlockPlan
 
 PAGES = sorted(OWN_TEMPLATES)

@@ -7,7 +7,7 @@ import pytest
 
 from booklet import compiler
 from booklet.drawing.templates.template_pages import ruled_only, template_figures
-from booklet.pages.paper import sheet_of
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 
 PATTERNS = Path(__file__).parent / "patterns"

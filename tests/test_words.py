@@ -23,9 +23,10 @@ from hypothesis import strategies as st
 from booklet import words
 from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
 from booklet.drawing.scene import Figure
-from booklet.pages import compose, pdf
-from booklet.pages.album import drawn
-from booklet.pages.figures import LARGE, SMALL
+from booklet.pages import compose
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.prepress import pdf
 from booklet.pattern import Paper
 from booklet.words import (
     Digits,

@@ -25,9 +25,9 @@ from booklet.exports.printing import USUAL_SHEET, read_profile
 from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.layouts import WallError
 from booklet.output import keep_aside, refuse_link
-from booklet.pages.pdf import NoPdf
-from booklet.pages.templating import OwnPageError
-from booklet.pages.variants import Attached
+from booklet.pages.prepress.pdf import NoPdf
+from booklet.pages.prepress.variants import Attached
+from booklet.pages.texts.templating import OwnPageError
 from booklet.since import earlier
 from booklet.since import told as changes
 from booklet.source import source_files
@@ -137,7 +137,7 @@ def _profile(options: argparse.Namespace) -> bytes:
     if not options.for_printer:
         return b""
     if options.profile is None:
-        from booklet.pages.inks import grey_profile
+        from booklet.pages.prepress.inks import grey_profile
 
         return grey_profile()
     return read_profile(options.profile)

@@ -13,9 +13,9 @@ from booklet.comparing.side import PatternState
 from booklet.comparing.told import head
 from booklet.drawing.scene import Figure
 from booklet.pages import compose_alone
-from booklet.pages.album import drawn
-from booklet.pages.figures import LARGE, FigureSource, image_svg
-from booklet.pages.words import Words
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import LARGE, FigureSource, image_svg
+from booklet.pages.texts.words import Words
 from booklet.words import phrase
 
 

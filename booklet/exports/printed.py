@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from booklet.exports.printing import Printing, PrintingError, with_bleed
 from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.pages import Pdf, make_pdfs
-from booklet.pages.fonts import boxed
-from booklet.pages.inks import ProfileError
+from booklet.pages.prepress.inks import ProfileError
+from booklet.pages.prepress.variants import SCREEN, PdfKind, for_archive, for_press
 from booklet.pages.sections import BACK
-from booklet.pages.variants import SCREEN, PdfKind, for_archive, for_press
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 

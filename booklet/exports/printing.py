@@ -9,7 +9,7 @@ from pathlib import Path
 from booklet.arithmetic import quoted
 from booklet.bounds import MOST_PROFILE
 from booklet.measure import MM_PER_INCH, Length, MeasureError, read_length
-from booklet.pages.variants import Attached
+from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
 
 USUAL_SHEET = Length(Fraction(1, 10) / MM_PER_INCH)

@@ -16,7 +16,7 @@ from booklet.exports.imposition import SheetSide, faces, shift
 from booklet.exports.marks import AROUND, POINTS_PER_MM, Box, Stroke, crop_lines, fold_lines
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
-from booklet.pages.paper import sheet_of
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 
 NOTE_LINE = 27.0  # points, as on the page of notes

@@ -21,7 +21,7 @@ from booklet.exports.site_places import ChapterPlaces, places_of, told_once
 from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import MODULES, minified, script
-from booklet.pages.templating import filled, template_text
+from booklet.pages.texts.templating import filled, template_text
 from booklet.words import Phrase, phrase
 
 HOME, STYLE, SCRIPT, PLACES, MANIFEST, WORKER = (

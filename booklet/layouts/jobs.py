@@ -9,8 +9,8 @@ from typing import IO
 from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.exports.printing import Printing, PrintingError
 from booklet.measure import Length
-from booklet.pages.pdf import NoPdf
-from booklet.pages.variants import Attached
+from booklet.pages.prepress.pdf import NoPdf
+from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
 from booklet.walls.frames import receive, receive_words, send, send_words
 from booklet.walls.process import answer

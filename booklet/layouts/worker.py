@@ -14,7 +14,7 @@ import booklet
 from booklet.exports.printed import printed
 from booklet.exports.printing import PrintingError
 from booklet.layouts.jobs import receive_job, send_printed
-from booklet.pages.pdf import NoPdf, load
+from booklet.pages.prepress.pdf import NoPdf, load
 from booklet.walls.frames import send_words
 
 _FONTS = ("/etc/fonts", "/usr", "/var/cache/fontconfig", "~/.fonts", "~/.local/share/fonts", "~/.cache/fontconfig")  # fmt: skip

@@ -5,13 +5,13 @@ from typing import TYPE_CHECKING
 from booklet.later import later
 
 if TYPE_CHECKING:
-    from booklet.pages.alone import compose_alone
     from booklet.pages.composing import Document, chosen_sizes, compose, copies_of
-    from booklet.pages.figures import EMPTY, Album, Figures, FigureSource, Room
-    from booklet.pages.paper import Sheet, sheet_of
-    from booklet.pages.pdf import Pdf, make_pdf, make_pdfs, write_pdf
+    from booklet.pages.pictures.figures import EMPTY, Album, Figures, FigureSource, Room
+    from booklet.pages.prepress.pdf import Pdf, make_pdf, make_pdfs, write_pdf
     from booklet.pages.sections import PAGE_NAMES
-    from booklet.pages.text_faults import text_faults
+    from booklet.pages.style.alone import compose_alone
+    from booklet.pages.style.paper import Sheet, sheet_of
+    from booklet.pages.texts.text_faults import text_faults
 
 __all__ = [
     "EMPTY", "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
@@ -21,12 +21,12 @@ __all__ = [
 __getattr__ = later(
     __name__,
     {
-        "alone": "compose_alone",
+        "style.alone": "compose_alone",
         "composing": "Document chosen_sizes compose copies_of",
-        "figures": "EMPTY Album Figures FigureSource Room",
-        "paper": "Sheet sheet_of",
-        "pdf": "Pdf make_pdf make_pdfs write_pdf",
+        "pictures.figures": "EMPTY Album Figures FigureSource Room",
+        "style.paper": "Sheet sheet_of",
+        "prepress.pdf": "Pdf make_pdf make_pdfs write_pdf",
         "sections": "PAGE_NAMES",
-        "text_faults": "text_faults",
+        "texts.text_faults": "text_faults",
     },
 )

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from booklet.pages.composing import chosen_sizes, name_parts, slug
-from booklet.pages.kits import kit_view, makes_words
-from booklet.pages.lessons import break_time, by_the_clock, class_time, session_rows
-from booklet.pages.view import tools
-from booklet.pages.words import Words
+from booklet.pages.tables.kits import kit_view, makes_words
+from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
+from booklet.pages.tables.view import tools
+from booklet.pages.texts.words import Words
 from booklet.pattern import Edition, Lesson
 from booklet.plan import Plan, SizePlan
 from booklet.words import Text, Value, phrase

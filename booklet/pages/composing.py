@@ -13,22 +13,15 @@ from dataclasses import dataclass, field, replace
 from markupsafe import Markup, escape
 
 from booklet.drawing.bar_code import bar_code
-from booklet.pages.album import drawn
-from booklet.pages.boxes import BOX_HEADS, Box, for_students, stretches
-from booklet.pages.copies import READER
-from booklet.pages.cover import wall_of
-from booklet.pages.figures import CARDS, LARGE, SMALL, FigureSource
-from booklet.pages.fonts import font_rules
-from booklet.pages.front import cover_lines, own_picture
-from booklet.pages.kits import kit_view, makes_words
-from booklet.pages.large import ROOM as LARGE_PRINT
-from booklet.pages.large import SCALE, enlarged, large_sheet
-from booklet.pages.lessons import block_minutes, break_time, class_time, session_rows
-from booklet.pages.look import logo, look_rules, own_rules, title_face
-from booklet.pages.marks import Marks, unmarked
-from booklet.pages.paper import Sheet, sheet_of
-from booklet.pages.parts import Keeper, Listened, PartListener, untold
-from booklet.pages.screen.compact import SharedPictures
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.compact import SharedPictures
+from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
+from booklet.pages.pictures.large import ROOM as LARGE_PRINT
+from booklet.pages.pictures.large import SCALE, enlarged, large_sheet
+from booklet.pages.pictures.marks import Marks, unmarked
+from booklet.pages.pictures.parts import Keeper, Listened, PartListener, untold
+from booklet.pages.pictures.setting import Setter
+from booklet.pages.prepress.copies import READER
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
     ALTERNATIVE_PAGES,
@@ -41,14 +34,21 @@ from booklet.pages.sections import (
     SectionEntry,
     entries,
 )
-from booklet.pages.setting import Setter
-from booklet.pages.shared import shared_values
-from booklet.pages.side_by_side import side_by_side
-from booklet.pages.sized import SizedPages
-from booklet.pages.templating import filled, template_text
-from booklet.pages.texts import Filling, needs_size, set_text
-from booklet.pages.values import date_text, pattern_values, size_values
-from booklet.pages.words import Words
+from booklet.pages.style.cover import wall_of
+from booklet.pages.style.fonts import font_rules
+from booklet.pages.style.look import logo, look_rules, own_rules, title_face
+from booklet.pages.style.paper import Sheet, sheet_of
+from booklet.pages.tables.kits import kit_view, makes_words
+from booklet.pages.tables.lessons import block_minutes, break_time, class_time, session_rows
+from booklet.pages.texts.boxes import BOX_HEADS, Box, for_students, stretches
+from booklet.pages.texts.front import cover_lines, own_picture
+from booklet.pages.texts.templating import filled, template_text
+from booklet.pages.texts.texts import Filling, needs_size, set_text
+from booklet.pages.texts.values import date_text, pattern_values, size_values
+from booklet.pages.texts.words import Words
+from booklet.pages.views.shared import shared_values
+from booklet.pages.views.side_by_side import side_by_side
+from booklet.pages.views.sized import SizedPages
 from booklet.pattern import Alternative, AlternativeKind, Edition, Imprint, Page, Paper, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.source.editions.edition_keys import named_by

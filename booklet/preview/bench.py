@@ -18,12 +18,12 @@ from booklet.fault_pictures import fault_scenes
 from booklet.geometry import lay_out
 from booklet.kit.settled import settled
 from booklet.pages import Document, chosen_sizes, compose
-from booklet.pages.album import drawn
-from booklet.pages.bare import bare_plan
-from booklet.pages.figures import FigureSource
-from booklet.pages.marks import marked
-from booklet.pages.parts import Keeper, PartListener, untold
-from booklet.pages.templating import OwnPageError
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.bare import bare_plan
+from booklet.pages.pictures.figures import FigureSource
+from booklet.pages.pictures.marks import marked
+from booklet.pages.pictures.parts import Keeper, PartListener, untold
+from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
 from booklet.preview.asked import Asked

@@ -12,7 +12,7 @@ from booklet.exports import PLAIN, PrintingError
 from booklet.exports.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts, WallError
 from booklet.pages import Document
-from booklet.pages.pdf import NoPdf
+from booklet.pages.prepress.pdf import NoPdf
 
 KEPT = 2  # PDFs at a time
 TELL = 0.3  # s between words about how far it is

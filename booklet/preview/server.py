@@ -28,8 +28,8 @@ from starlette.responses import (
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from booklet.pages.fonts import font_rules
-from booklet.pages.parts import PartListener
+from booklet.pages.pictures.parts import PartListener
+from booklet.pages.style.fonts import font_rules
 from booklet.pattern import Paper
 from booklet.preview.asked import MOST_BODY
 from booklet.preview.bench import Bench, Choice, Shown

@@ -12,8 +12,8 @@ from booklet import compiler
 from booklet.drawing.bar_code import bar_code
 from booklet.drawing.scene import Figure
 from booklet.output import write_files
-from booklet.pages.album import DrawnAlbum, drawn
-from booklet.pages.figures import LARGE
+from booklet.pages.pictures.album import DrawnAlbum, drawn
+from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import AlternativeKind, Isbn
 from booklet.plan import Plan
 from booklet.quilt.bed_words import mattress_of

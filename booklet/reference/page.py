@@ -14,9 +14,9 @@ from booklet.drawing.scene import Figure
 from booklet.geometry.placing.shapes import shape_outline
 from booklet.measure import Length
 from booklet.pages import compose_alone
-from booklet.pages.figures import inline_svg
-from booklet.pages.texts import our_text
-from booklet.pages.words import Words
+from booklet.pages.pictures.figures import inline_svg
+from booklet.pages.texts.texts import our_text
+from booklet.pages.texts.words import Words
 from booklet.reference import keys, shapes, topics
 from booklet.reference.demonstrations import pictures_of
 

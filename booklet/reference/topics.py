@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.checks.rulebook import rules
 from booklet.pages.sections import KINDS, PAGE_TITLES
-from booklet.pages.values import FIGURE_NAMES, TABLE_NAMES, VALUE_NAMES
+from booklet.pages.texts.values import FIGURE_NAMES, TABLE_NAMES, VALUE_NAMES
 from booklet.reference.lines import columns, example, paragraph
 from booklet.source.files.page_names import PAGES
 

@@ -7,9 +7,10 @@ import time
 from pathlib import Path
 
 from booklet.compiler import PAPERS, check, documents
-from booklet.pages import make_pdf, pdf
-from booklet.pages.album import drawn
-from booklet.pages.fonts import boxed
+from booklet.pages import make_pdf
+from booklet.pages.pictures.album import drawn
+from booklet.pages.prepress import pdf
+from booklet.pages.style.fonts import boxed
 from booklet.plan import make_plan
 
 FOLDER = Path(__file__).parent.parent.parent / "example_pattern"

@@ -11,9 +11,9 @@ import pytest
 from booklet.drawing.ink.colours import contrast, luminance
 from booklet.measure import INCHES_PER_YARD, MM_PER_INCH, Length
 from booklet.pages import compose, make_pdf, sheet_of
-from booklet.pages.lists import TOOLS_MACHINE
-from booklet.pages.setting import CAUTIONS
-from booklet.pages.templating import template_text
+from booklet.pages.pictures.setting import CAUTIONS
+from booklet.pages.texts.lists import TOOLS_MACHINE
+from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper
 
 MM = 72 / 25.4
@@ -100,7 +100,7 @@ def test_the_lightest_grey_that_passes():
 
 def test_every_colour_of_letters_passes():
     # W3C WAI, Understanding SC 1.4.3 (WCAG 2.2): at least 4.5 : 1
-    from booklet.pages.templating import template_text
+    from booklet.pages.texts.templating import template_text
 
     style = template_text("style.css") or ""
     colours = dict(re.findall(r"--(ink|quiet|accent): (#[0-9a-f]{6})", style))

@@ -11,9 +11,9 @@ import pdfplumber
 
 from booklet.facts import facts_text
 from booklet.pages import compose, make_pdf
-from booklet.pages.album import drawn
-from booklet.pages.figures import EMPTY
-from booklet.pages.fonts import boxed
+from booklet.pages.pictures.album import drawn
+from booklet.pages.pictures.figures import EMPTY
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent

@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from booklet.pages.screen.compact import SharedPictures
+from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.markup import Element, Node, parsed
 
 _ATTRIBUTE = re.compile(r"\s([\w:-]+)=\"([^\"]*)\"")

@@ -21,17 +21,17 @@ from markupsafe import Markup
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
-from booklet.pages.figures import FigureSource
-from booklet.pages.fonts import tight_rules
-from booklet.pages.marks import marked
-from booklet.pages.screen.compact import KeptOnce, SharedPictures
+from booklet.pages.pictures.compact import KeptOnce, SharedPictures
+from booklet.pages.pictures.figures import FigureSource
+from booklet.pages.pictures.marks import marked
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import sayings, script
-from booklet.pages.side_by_side import NAMELESS
-from booklet.pages.templating import filled, template_text
-from booklet.pages.values import with_unit
-from booklet.pages.words import Words
+from booklet.pages.style.fonts import tight_rules
+from booklet.pages.texts.templating import filled, template_text
+from booklet.pages.texts.values import with_unit
+from booklet.pages.texts.words import Words
+from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import AlternativeKind, Edition, SoldAs
 from booklet.plan import Plan, SizePlan
 from booklet.words import Phrase, Text, phrase

@@ -13,8 +13,8 @@ from functools import cache
 
 from markupsafe import Markup
 
-from booklet.pages.templating import template_text
-from booklet.pages.words import Words
+from booklet.pages.texts.templating import template_text
+from booklet.pages.texts.words import Words
 from booklet.words import Phrase, phrase
 
 MODULES = ("page", "keep", "choose", "ticks", "walk", "step", "enlarge", "find", "start")

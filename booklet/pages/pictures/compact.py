@@ -1,0 +1,258 @@
+"""Floor 11, pictures of the web page, said as shortly as can be without changing a stroke: looks as classes of one
+style sheet, hatches once for the whole page, outlines as steps from corner to corner, equal pictures once.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from markupsafe import Markup
+
+from booklet.drawing.ink.fills import ground_colour
+from booklet.drawing.ink.path_text import number
+from booklet.drawing.ink.pens import PENS
+from booklet.drawing.pressed.pressed_block import FLAP
+from booklet.drawing.scene import Ink
+from booklet.pages.pictures.repeats import repeated
+
+_LOOKS = (
+    "fill", "stroke", "stroke-width", "stroke-linejoin", "stroke-linecap", "stroke-dasharray",
+    "font-size", "font-weight", "text-anchor", "paint-order",
+)  # fmt: skip
+_TAG = re.compile(r"<(\w+)((?:\s[\w:-]+=\"[^\"]*\")*)\s*(/?)>")
+_ATTRIBUTE = re.compile(r"\s([\w:-]+)=\"([^\"]*)\"")
+_ROOT = re.compile(r"^<svg\b((?:\s[\w:-]+=\"[^\"]*\")*)\s*>")
+_NEEDLESS = {"baseProfile", "version", "xmlns", "xmlns:ev", "xmlns:xlink", "id", "font-family"}
+_TITLE = re.compile(r"<title>[^<]*</title>|<defs\s*/>|<defs>\s*</defs>")
+_PATTERN = re.compile(r"<pattern\b[^>]*\bid=\"([^\"]*)\"[^>]*>.*?</pattern>", re.DOTALL)
+_HALO = re.compile(
+    r"<text aria-hidden=\"true\" fill=\"#ffffff\"([^>]*?) stroke=\"#ffffff\" stroke-linejoin=\"round\""
+    r" stroke-width=\"0\.9\"([^>]*)>([^<]*)</text><text fill=\"(#\w+)\"\1\2>\3</text>"
+)
+_SHAPE = re.compile(r"[MLZ][\d. -]*")
+_STEP = re.compile(r"-?\d+(?:\.\d+)?")
+_FLAP = ground_colour(FLAP)
+_FINE = 10_000  # parts of a millimetre that a coordinate may have
+_LEAST = 400  # signs of a picture that is worth keeping once
+_WALK = {
+    "stroke": PENS[Ink.THREAD].colour,
+    "stroke-width": number(PENS[Ink.THREAD].width),
+    "stroke-dasharray": " ".join(number(part) for part in PENS[Ink.THREAD].dash),
+}
+
+
+@dataclass(slots=True)
+class SharedPictures:
+    """What the pictures of one page have in common."""
+
+    looks: dict[str, str] = field(default_factory=dict)
+    hatches: dict[str, str] = field(default_factory=dict)
+    blocks: dict[str, str] = field(default_factory=dict)
+    known: dict[str, Markup] = field(default_factory=dict)
+
+    def shortened(self, svg: Markup, true_size: bool = False) -> Markup:
+        """The same picture in fewer signs; its looks, hatches and blocks are kept here."""
+        if (known := self.known.get(svg)) is None:
+            known = self.known[str(svg)] = Markup(self._shortened(str(svg), true_size))
+        return known
+
+    def _block(self, block: str, names: dict[str, str]) -> str:
+        """The name of a block that a picture repeats."""
+        said = _TAG.sub(lambda tag: self._tag(tag, names), block)
+        return self.block_named(said)
+
+    def _shortened(self, svg: str, true_size: bool) -> str:
+        names: dict[str, str] = {}
+
+        def hatch(found: re.Match[str]) -> str:
+            bare = re.sub(r"\sid=\"[^\"]*\"", "", found.group(0), count=1)
+            if (
+                bare not in self.hatches
+            ):  # its looks are named now: the style sheet is made before the store
+                _TAG.sub(lambda tag: self._tag(tag, {}), bare)
+            names[found.group(1)] = self.hatches.setdefault(bare, f"_h{len(self.hatches)}")
+            return ""
+
+        svg = _TITLE.sub("", _PATTERN.sub(hatch, svg))
+        svg = _TITLE.sub("", svg)
+        svg = _HALO.sub(
+            r'<text fill="\4" stroke="#ffffff" stroke-linejoin="round" stroke-width="0.9"'
+            r' paint-order="stroke"\1\2>\3</text>',
+            svg,
+        )
+        root = _ROOT.match(svg)
+        assert root is not None
+        inner = svg[root.end() :]
+        if not true_size:
+            inner = repeated(inner, lambda block: self._block(block, names))
+        kept = "".join(
+            f' {key}="{value}"'
+            for key, value in _ATTRIBUTE.findall(root.group(1))
+            if key not in _NEEDLESS
+        )
+        return f"<svg{kept}>" + _TAG.sub(lambda tag: self._tag(tag, names), inner)
+
+    def _tag(self, tag: re.Match[str], names: dict[str, str]) -> str:
+        """One tag with its look as a class."""
+        found = _ATTRIBUTE.findall(tag.group(2))
+        looks = {key: value for key, value in found if key in _LOOKS}
+        walks = _is_walk(looks)  # the script reads the corners of a thread as they stand
+        kept = [
+            f' {key}="{shorter(value) if key == "d" and not walks else value}"'
+            for key, value in found
+            if key not in _LOOKS
+        ]
+        if looks:
+            role = " walk" if walks else " flap" if looks.get("fill") == _FLAP else ""
+            kept.append(f' class="{self._look(looks, names)}{role}"')
+        return f"<{tag.group(1)}{''.join(kept)}{tag.group(3)}>"
+
+    def _look(self, looks: dict[str, str], names: dict[str, str]) -> str:
+        """The class of a look."""
+        for key in ("fill", "stroke"):
+            if looks.get(key, "").startswith("url(#"):
+                looks[key] = f"url(#{names[looks[key][5:-1]]})"
+        if "font-size" in looks:
+            looks["font-size"] += "px"
+        return self.named(";".join(f"{key}:{value}" for key, value in sorted(looks.items())))
+
+    def named(self, rule: str) -> str:
+        """The class of a rule."""
+        return self.looks.setdefault(rule, f"_{_word(len(self.looks))}")
+
+    def rule(self, name: str) -> str:
+        """The rule of a class; empty if it is none of a look."""
+        return {known: rule for rule, known in self.looks.items()}.get(name, "")
+
+    def block(self, name: str) -> str:
+        """The block of that name."""
+        return next(block for block, known in self.blocks.items() if known == name)
+
+    def block_named(self, said: str) -> str:
+        """The name of a block that is said so."""
+        return self.blocks.setdefault(said, f"_b{len(self.blocks)}")
+
+    def rules(self) -> str:
+        """The style rules of all looks."""
+        return "\n".join(f".{name}{{{rule}}}" for rule, name in self.looks.items())
+
+    def store(self, shared: str = "", page: str | None = None) -> str:
+        """The unseen picture that holds hatches and what is `shared`, with the looks that hatches have; the blocks of a `page` alone,
+        where one is given."""
+        hatches = "".join(
+            _TAG.sub(lambda tag: self._tag(tag, {}), pattern).replace(
+                "<pattern", f'<pattern id="{name}"', 1
+            )
+            for pattern, name in self.hatches.items()
+        )
+        blocks = "".join(
+            f'<g id="{name}">{block}</g>'
+            for block, name in self.blocks.items()
+            if page is None or f'"#{name}"' in page
+        )
+        if not (hatches or blocks or shared):
+            return ""
+        return (
+            '<svg class="store" width="0" height="0" aria-hidden="true" focusable="false"><defs>'
+            f"{hatches}{blocks}{shared}</defs></svg>"
+        )
+
+
+def _is_walk(looks: dict[str, str]) -> bool:
+    """Whether a look is that of a thread on its way."""
+    return all(looks.get(key) == value for key, value in _WALK.items()) and "fill" in looks
+
+
+_INNER = re.compile(r"(<svg\b(?! class=\"store\")[^>]*>)((?:(?!</svg>).)*)</svg>", re.DOTALL)
+
+
+@dataclass(slots=True)
+class KeptOnce:
+    """What several pictures of a page have alike, by name."""
+
+    names: dict[str, str] = field(default_factory=dict)
+
+    def once(self, texts: Sequence[str]) -> list[str]:
+        """The page and the texts beside it: what a picture of the page has like another is a reference in both."""
+        page, *others = texts
+        counted = Counter(found.group(2) for found in _INNER.finditer(page))
+        beside = {found.group(2) for text in others for found in _INNER.finditer(text)}
+        alike = (
+            inner
+            for inner, count in counted.items()
+            if len(inner) >= _LEAST and (count > 1 or inner in beside)
+        )
+        self.names = {inner: f"_p{number}" for number, inner in enumerate(alike)}
+        return [_INNER.sub(self._refer, text) for text in texts]
+
+    def _refer(self, found: re.Match[str]) -> str:
+        name = self.names.get(found.group(2))
+        return f'{found.group(1)}<use href="#{name}"/></svg>' if name else found.group(0)
+
+    def store(self) -> str:
+        """The pictures that are referred to."""
+        return "".join(f'<g id="{name}">{inner}</g>' for inner, name in self.names.items())
+
+
+def shorter(data: str) -> str:
+    """The same outline as steps from corner to corner; as it was where it has curves. Steps are taken between
+    whole numbers of 1/10,000 mm: nothing is rounded."""
+    parts = _SHAPE.findall(data)
+    if "".join(parts) != data:
+        return data
+    said: list[str] = []
+    at = begin = (0, 0)
+    last = ""
+    for part in parts:
+        letter, numbers = part[0], [round(float(n) * _FINE) for n in _STEP.findall(part)]
+        if letter == "Z":
+            said.append("z")
+            at, last = begin, "z"
+            continue
+        to = (numbers[0], numbers[1])
+        step = (to[0] - at[0], to[1] - at[1])
+        if letter == "M":
+            said.append("m" + _numbers(step))
+            begin, last = to, "l"  # what follows a move is a line
+        elif step[0] == 0 or step[1] == 0:
+            kind = "v" if step[0] == 0 else "h"
+            said.append(_after(last, kind, _numbers((step[1] if kind == "v" else step[0],))))
+            last = kind
+        else:
+            said.append(_after(last, "l", _numbers(step)))
+            last = "l"
+        at = to
+    return "".join(said)
+
+
+def _after(last: str, kind: str, numbers: str) -> str:
+    """A command, without its letter where it goes on."""
+    if kind != last:
+        return kind + numbers
+    return numbers if numbers.startswith("-") else " " + numbers
+
+
+def _numbers(values: tuple[int, ...]) -> str:
+    """Numbers with no sign more than is needed."""
+    first, *others = map(_number, values)
+    return first + "".join(n if n.startswith("-") else " " + n for n in others)
+
+
+@lru_cache(maxsize=1 << 16)
+def _number(value: int) -> str:
+    """One number in as few signs as can be."""
+    text = f"{abs(value) / _FINE:.4f}".rstrip("0").rstrip(".")
+    return ("-" if value < 0 else "") + (text[1:] if text.startswith("0.") else text)
+
+
+_DIGITS = "abcdefghijklmnopqrstuvwxyz0123456789"
+
+
+def _word(number: int) -> str:
+    """A short name for a number."""
+    said = _DIGITS[number % 36]
+    return said if number < 36 else _word(number // 36 - 1) + said

@@ -1,0 +1,37 @@
+"""Floor 11: how the pictures of pressing are made, by name, for the album."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from booklet.drawing.pressed.bulk import bulk_figure
+from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
+from booklet.drawing.pressed.pressing_join import join_figure
+from booklet.drawing.pressed.versions_plan import versions_figure
+from booklet.pages.pictures.figures import Room
+from booklet.plan import BlockPlan, SizePlan
+from booklet.words import words_of
+
+
+def press_makers(size: SizePlan, room: Room) -> dict[str, partial[Any]]:
+    """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
+    allowance, column = float(size.allowance), room.column_mm
+    return {
+        "press join": partial(join_figure, size, column, allowance, column * 0.78),
+        "press plan": partial(versions_figure, size, column * 0.6, column * 0.64),
+    }
+
+
+def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str, partial[Any]]:
+    """The pictures of one block: from the back, its second version, its layers."""
+    id, allowance, column = block.block.id, float(size.allowance), room.column_mm
+    layers, speaker = size.size.sewing.layers, words_of(size.pattern.tongue)
+    width, tall = min(94.0, room.width_mm), room.depth_mm * 0.6
+    return {
+        f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),
+        f"press second {id}": partial(
+            second_figure, block, width, allowance, tall, speaker=speaker
+        ),
+        f"press layers {id}": partial(bulk_figure, block, column, allowance, column * 0.78, layers),
+    }

@@ -1,0 +1,1 @@
+"""Floor 11, a room: the rows of tables and lists, worked out of a plan."""

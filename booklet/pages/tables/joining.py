@@ -1,0 +1,197 @@
+"""Floor 11, joining: rows of blocks, borders and the back in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from booklet.kit.polygon import without_straight_points
+from booklet.pages.tables.view import to_cut
+from booklet.pages.texts.values import area_text, exactly, with_unit
+from booklet.pages.texts.words import Words
+from booklet.pattern import Centre, Corners, SetKind
+from booklet.plan import SizePlan
+from booklet.plan.joined import joined_words
+from booklet.plan.words import measured
+from booklet.quilt.sized import BackingPlan, BorderPlan
+from booklet.words import Phrase, Text, listing, phrase, plural_phrase
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A line with its name: a row of blocks, a border."""
+
+    name: Markup
+    words: Markup
+    width: Markup | None = None
+    after: Markup | None = None
+    join: Markup | None = (
+        None  # what is done with strips that are joined first, and to which lengths
+    )
+    sums: tuple[Markup, ...] = ()
+
+
+def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
+    """The rows of blocks in words; alike rows are said once."""
+    by_row: dict[int, list[tuple[int, str, int]]] = {}
+    for placed in plan.quilt.placed:
+        by_row.setdefault(placed.row, []).append((placed.column, placed.block, placed.turn))
+    alike: dict[Text, list[int]] = {}
+    for number, row in enumerate(sorted(by_row), 1):
+        alike.setdefault(_row_words(plan, sorted(by_row[row])), []).append(number)
+    return tuple(
+        Named(name=words.markup(_row_name(numbers, len(by_row))), words=words.markup(line))
+        for line, numbers in alike.items()
+    )
+
+
+def _row_name(numbers: list[int], rows: int) -> Text:
+    """The name of alike rows: "Row 1", "Rows 1, 3 and 5", "Every row"."""
+    if len(numbers) == rows > 1:
+        return phrase("Every row")
+    return plural_phrase("Row {rows}", "Rows {rows}", len(numbers), rows=tuple(numbers))
+
+
+def _row_words(plan: SizePlan, row: list[tuple[int, str, int]]) -> Text:
+    """One row from left to right, repeats counted."""
+    titles = {block.block.id: block.block.title for block in plan.blocks}
+    parts: list[Text] = []
+    for (block, turn), group in groupby((block, turn) for _, block, turn in row):
+        count = len(list(group))
+        title: Text = titles.get(block, block)
+        if turn:
+            title = phrase("{title} (turned {turn} degrees clockwise)", title=title, turn=turn)
+        parts.append(phrase("{n} × {title}", n=count, title=title) if count > 1 else title)
+    return listing(parts, "commas")
+
+
+def turning_edges(plan: SizePlan) -> bool:
+    """Whether blocks meet along edges that turn corners, as flowers of hexagons do: in a lattice, all whose
+    outline has more than four corners."""
+    if plan.size.quilt is None or plan.size.quilt.set is not SetKind.LATTICE:
+        return False
+    outlines = (block.tiling.outline.points for block in plan.blocks)
+    return any(len(without_straight_points(points)) > 4 for points in outlines)
+
+
+def edge_words(plan: SizePlan) -> Phrase | None:
+    """Where the finished edge of a filled rim lies, from the middle of the top; None where nothing is cut off."""
+    filled = plan.size.quilt.filled if plan.size.quilt is not None else None
+    if filled is None or plan.quilt.kept is None:
+        return None
+    middle = {
+        Centre.BLOCK: phrase("in the middle of a block"),
+        Centre.GAP: phrase("half way between two blocks"),
+        Centre.CORNER: phrase("at a corner where blocks meet"),
+    }[filled.centre]
+    units, (_, _, width, height) = plan.pattern.units, filled.frame
+    return phrase(
+        "The middle of the top lies {middle}; from there the finished edge lies {across} to either side, {along} above "
+        "and below.",
+        middle=middle,
+        across=measured(width / 2, units),
+        along=measured(height / 2, units),
+    )
+
+
+def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
+    """One border: what to cut, how to add it, what the top then measures."""
+    units = plan.pattern.units
+    fabric = plan.fabric(border.fabric).name
+    ends, sides = (to_cut(plan.pattern, side) for side in (border.lengths[0], border.lengths[-1]))
+    name = f"border {border.number}"
+    parts = (
+        (f"{name} sides", phrase("the sides", context="for …")),
+        (f"{name} top and bottom", phrase("top and bottom", context="for …")),
+    )
+    joined = joined_words(plan.cutting, parts, units)
+    added = _corners(border.corners, sides, ends)
+    return Named(
+        name=words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
+        words=words.markup(added),
+        width=words.phrase("{width} wide finished", width=with_unit(border.width, units)),
+        after=words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
+        join=words.markup(joined.begin) if joined else None,
+        sums=tuple(words.markup(line) for line in joined.sums) if joined else (),
+    )
+
+
+def long_sash_words(plan: SizePlan, words: Words) -> Markup:
+    """How the long sashes are joined from strips; nothing where each is cut in one."""
+    named = [
+        (part.name, phrase("the long sashes", context="for …"))
+        for part in plan.quilt.parts
+        if part.name.startswith("long sash")
+    ]
+    joined = joined_words(plan.cutting, named, plan.pattern.units)
+    return words.markup(joined.sentence) if joined is not None else Markup()
+
+
+def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
+    """How the strips of a border are added."""
+    if corners is Corners.MITRED:
+        return phrase(
+            "Center each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",
+            sides=sides,
+            ends=ends,
+        )
+    if corners is Corners.SQUARES:
+        return phrase(
+            "Sew the two strips of {sides} to the sides. Sew a corner square to both ends of each strip of {ends}, then sew those to top and bottom.",
+            sides=sides,
+            ends=ends,
+        )
+    return phrase(
+        "Measure the top through its middle. Cut two strips of {sides} and sew them to the sides. Press outward. Then sew the two strips of {ends} to top and bottom.",
+        sides=sides,
+        ends=ends,
+    )
+
+
+def backing_words(plan: SizePlan, words: Words) -> Markup:
+    """How the panels of the backing are cut and joined."""
+    backing, units = plan.quilt.backing, plan.pattern.units
+    if backing is None:
+        return Markup()
+    size = area_text(backing.size, units)
+    if backing.widths == 1:
+        if backing.turned:
+            return words.phrase("Cut the backing {size}, its height across the cloth.", size=size)
+        return words.phrase("Cut the backing {size}.", size=size)
+    return words.markup(
+        listing((*_panels(plan, backing), _joined_back(plan, backing)), "sentences")
+    )
+
+
+def _panels(plan: SizePlan, backing: BackingPlan) -> tuple[Text, ...]:
+    """What to cut for a back of several panels."""
+    panels = plan.cutting.panels
+    long = to_cut(plan.pattern, panels[0][1] if panels else backing.size[1])
+    cut = phrase(
+        "For the backing cut {n} lengths of cloth, each {long} long, and cut off the selvedges.",
+        n=backing.widths,
+        long=long,
+    )
+    if panels and panels[-1][0] < panels[0][0]:
+        last = to_cut(plan.pattern, panels[-1][0])
+        return cut, phrase("Cut the last one {width} wide.", width=last)
+    return (cut,)
+
+
+def _joined_back(plan: SizePlan, backing: BackingPlan) -> Text:
+    """How the panels of a back are joined, and to which size they are trimmed."""
+    units = plan.pattern.units
+    seam, size = exactly(backing.allowance, units), area_text(backing.size, units)
+    if backing.turned:
+        return phrase(
+            "Join them along their selvedge sides with seams of {seam} that run across the quilt, press the seams open, and trim the back to {size}.",
+            seam=seam,
+            size=size,
+        )
+    return phrase(
+        "Join them along their selvedge sides with seams of {seam} that run down the quilt, press the seams open, and trim the back to {size}.",
+        seam=seam,
+        size=size,
+    )

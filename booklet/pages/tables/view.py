@@ -1,0 +1,446 @@
+"""Floor 11, views: the rows of tables and lists, worked out of a plan so that templates only print."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from markupsafe import Markup
+
+from booklet.crafts.marks import ruler_step
+from booklet.cutting.cutting_plan import CutPatch, FabricPlan
+from booklet.drawing.templates.foundation_sheets import sheets_wanted
+from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
+from booklet.measure import ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.pages.style.paper import sheet_of
+from booklet.pages.texts.lists import (
+    GLOSSARY,
+    SKILLS,
+    TOOLS,
+    TOOLS_APPLIED,
+    TOOLS_FOUNDATION,
+    TOOLS_HAND,
+    TOOLS_MACHINE,
+    TOOLS_PAPERS,
+    TOOLS_PRESS,
+    TOOLS_TEMPLATES,
+)
+from booklet.pages.texts.quantities import NO_BREAK
+from booklet.pages.texts.values import area_text, exactly
+from booklet.pages.texts.words import Words
+from booklet.pattern import By, Fabric, Paper, Pattern
+from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.chaining import is_chained
+from booklet.plan.layers import web_length
+from booklet.plan.words import area_sides
+from booklet.pressing.pressing import JunctionKind
+from booklet.sewing.assembly import End, StepKind
+from booklet.words import Digits, Phrase, Text, Value, by, in_units, listing, phrase, plural_phrase
+
+
+def cut_figure(length: Length, units: UnitSystem) -> str:
+    """A cutting figure without its unit, never rounded down: itself on a ruler's scale, else up to 1/8 in or 1 mm."""
+    return printed(length, units, Printed.CUT)
+
+
+def cut_text(value: Length, units: UnitSystem) -> Phrase:
+    """A cutting figure with its unit."""
+    return in_units(cut_figure(value, units), units)
+
+
+def beside_text(value: Length, units: UnitSystem) -> Phrase:
+    """The exact length that a cutting figure stands for, in the other units than `units`."""
+    other = other_units(units)
+    return in_units(printed(value, other, Printed.BESIDE), other)
+
+
+def both_note(pattern: Pattern) -> Phrase | None:
+    """What the figures in parentheses are, where a pattern prints both units."""
+    if not pattern.both_units:
+        return None
+    if pattern.units == "inch":
+        return phrase(
+            "In parentheses stands the same size in centimeters, rounded up to the next 1/2 mm. Cut everything by one of "
+            "the two rulers: cut by turns, the patches do not fit."
+        )
+    return phrase(
+        "In parentheses stands the same size in inches, rounded up to the next 1/16 in. Cut everything by one of the two "
+        "rulers: cut by turns, the patches do not fit."
+    )
+
+
+def to_cut(pattern: Pattern, *sides: Length) -> Phrase:
+    """A cutting figure, or width and height, in a pattern's units; where it prints both, in the others, too."""
+    units = pattern.units
+    own, beside = ([told(side, units) for side in sides] for told in (cut_text, beside_text))
+    first, other = (each[0] if len(each) == 1 else by(each[0], each[1]) for each in (own, beside))
+    return phrase("{width} ({other})", width=first, other=other) if pattern.both_units else first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeRow:
+    """One line of the table of sizes; `own` marks the size that is printed."""
+
+    id: str
+    title: str
+    finished: Text
+    blocks: Text
+    block: Text
+    own: bool = False
+
+
+def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[SizeRow, ...]:
+    """The table of sizes; `own` is the one of them that is printed, where it is only one."""
+    rows = []
+    for plan in plans:
+        size, units = plan.size, plan.pattern.units
+        finished = area_text(plan.quilt.finished, units) if plan.quilt.finished else ""
+        sides = dict.fromkeys(_block_size(block, units) for block in _told_by_size(plan))
+        rows.append(
+            SizeRow(
+                id=size.id,
+                title=size.title,
+                finished=finished,
+                blocks=_made(plan),
+                block=listing(tuple(sides), "commas"),
+                own=plan is own,
+            )
+        )
+    return tuple(rows)
+
+
+def _told_by_size(plan: SizePlan) -> list[BlockPlan]:
+    """The blocks whose measures the table of sizes tells: the whole ones, where there are any."""
+    made = [block for block in plan.blocks if block.count]
+    return [block for block in made if block.block.part is None] or made
+
+
+def _made(plan: SizePlan) -> Text:
+    """How many blocks are made, and how they lie: of those across and down, and of those beside them."""
+    size, made = plan.size, plan.blocks_made
+    if not plan.quilt.finished:
+        each = set(plan.quilt.blocks.values())
+        if len(plan.quilt.blocks) < 2 or len(each) > 1:
+            return str(made)
+        return phrase("{made} ({n} of each)", made=made, n=each.pop())
+    if size.quilt is not None and size.quilt.filled is not None:
+        parts = sum(block.count for block in plan.blocks if block.block.part is not None)
+        return plural_phrase(
+            "{made} ({whole} whole, {n} part block)",
+            "{made} ({whole} whole, {n} part blocks)",
+            parts,
+            made=made,
+            whole=made - parts,
+        )
+    more = made - size.across * size.down
+    across, down = size.across, size.down
+    if not more:
+        return phrase("{n} ({across} × {down})", n=made, across=across, down=down)
+    return phrase(
+        "{n} ({across} × {down} and {more} between them)",
+        n=made,
+        across=across,
+        down=down,
+        more=more,
+    )
+
+
+def _block_size(block: BlockPlan, units: UnitSystem) -> Text:
+    """The finished measure of a block."""
+    return area_sides(block.tiling.width, block.tiling.height, units)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """What to buy in one size: the amount, and the same in the other measure."""
+
+    buy: Text
+    other: Text
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialRow:
+    """One fabric over all sizes; an amount is None where a size does without it."""
+
+    fabric: Fabric
+    letter: str
+    use: Markup
+    amounts: tuple[Amount | None, ...]
+
+
+def material_rows(
+    plans: tuple[SizePlan, ...], words: Words, own: SizePlan | None = None
+) -> tuple[MaterialRow, ...]:
+    """The materials of all sizes in one table, in the order of the first size that has each; what a
+    cloth is used for is told of the size `own`, or without counts, since they differ by size."""
+    order: dict[str, Fabric] = {}
+    for plan in plans:
+        for line in plan.materials:
+            order.setdefault(line.fabric.id, line.fabric)
+    rows = []
+    for number, (id, fabric) in enumerate(order.items(), 1):
+        lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
+        mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
+        found = next((line.use for line in (*mine, *lines) if line is not None), ())
+        if own is None and len(plans) > 1:
+            told: tuple[Value, ...] = tuple(map(_uncounted, found))
+        else:
+            told = found
+        use = words.markup(listing(told, "semicolons"))
+        use = Markup(str(use).replace(" × ", f"{NO_BREAK}×{NO_BREAK}"))
+        amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
+        rows.append(MaterialRow(fabric, str(number), use, amounts))
+    return tuple(rows)
+
+
+def _uncounted(use: Text) -> Value:
+    """What a cloth is used for, without how many: "A square" of "A square × 12"."""
+    if isinstance(use, Phrase):
+        return dict(use.values).get("name", use)
+    return use.split(" × ")[0]
+
+
+@dataclass(frozen=True, slots=True)
+class ClothView:
+    """What is cut from one fabric of one size."""
+
+    fabric: Fabric
+    plan: FabricPlan
+    patches: tuple[CutPatch, ...]
+
+
+def cloth_views(plan: SizePlan) -> tuple[ClothView, ...]:
+    """The fabrics of a size in cutting order, each with its patches and parts."""
+    return tuple(
+        ClothView(
+            plan.fabric(cloth.fabric),
+            cloth,
+            tuple(p for p in plan.cutting.patches if p.fabric == cloth.fabric),
+        )
+        for cloth in plan.cutting.fabrics
+    )
+
+
+def words_used(plans: tuple[SizePlan, ...], words: Words) -> tuple[tuple[str, str], ...]:
+    """The glossary: (word, meaning) of just the words this booklet uses, in alphabetical order."""
+    keys = {
+        "allowance",
+        "finished",
+        "grain",
+        "matching_point",
+        "patch",
+        "selvedge",
+        "template",
+        "unit",
+    }
+    for plan in plans:
+        keys |= _sewing_words(plan) | _quilt_words(plan)
+    pairs = [
+        (words.text(word), words.text(means))
+        for key, (word, means) in GLOSSARY.items()
+        if key in keys
+    ]
+    return tuple(sorted(pairs, key=lambda pair: _sorted_as(pair[0])))
+
+
+def _sorted_as(word: str) -> str:
+    """A word as it stands in alphabetical order: accents and capitals count for nothing."""
+    return "".join(c for c in unicodedata.normalize("NFKD", word.casefold()) if c.isalpha())
+
+
+def _sewing_words(plan: SizePlan) -> set[str]:
+    """Glossary keys of the steps and the pressing of a size."""
+    keys: set[str] = set()
+    for block in plan.blocks:
+        for step in block.assembly.steps:
+            keys |= {"run", "set_in"} if step.kind is StepKind.SET_IN else set()
+            keys |= {"partial"} if step.kind is StepKind.PARTIAL or step.leave else set()
+            keys |= {"backstitch"} if step.by is By.HAND else set()
+        keys |= {"chain"} if any(map(is_chained, block.cards)) else set()
+        for junction in block.pressing.junctions:
+            keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
+            keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()
+        keys |= {"applied"} if block.layers else set()
+        keys |= {"web"} if any(card.allowance is None for card in block.layers) else set()
+        keys |= {"foundation", "section"} if block.assembly.papers else set()
+        keys |= {"fussy"} if any(patch.motif for patch in block.tiling.patches) else set()
+    return keys
+
+
+def _quilt_words(plan: SizePlan) -> set[str]:
+    """Glossary keys of the quilt of a size."""
+    quilt = plan.size.quilt
+    if quilt is None:
+        return {"block"}
+    keys = {"block"}
+    keys |= {"sashing"} if quilt.sashing else set()
+    keys |= {"cornerstone"} if quilt.sashing and quilt.sashing.cornerstones else set()
+    keys |= {"border"} if quilt.borders else set()
+    keys |= {"binding"} if quilt.binding else set()
+    keys |= {"backing"} if quilt.backing else set()
+    keys |= {"batting"} if quilt.batting else set()
+    return keys
+
+
+def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any step is sewn by hand."""
+    return any(s.by is By.HAND for p in plans for b in p.blocks for s in b.assembly.steps)
+
+
+def has_set_ins(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any corner is set in."""
+    steps = (step for p in plans for b in p.blocks for step in b.assembly.steps)
+    return any(step.kind is StepKind.SET_IN for step in steps)
+
+
+def stops_at_points(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any seam stops at a matching point."""
+    seams = (seam for p in plans for b in p.blocks for seam in b.assembly.sewn.values())
+    return any(End.POINT in seam.ends for seam in seams)
+
+
+def uses_machine(plans: tuple[SizePlan, ...]) -> bool:
+    """Whether any step is sewn by machine; where blocks have no steps, the top is."""
+    steps = [step for p in plans for b in p.blocks for step in b.assembly.steps]
+    return not steps or any(step.by is By.MACHINE for step in steps)
+
+
+def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
+    """The strips to sew and the width three of them must measure: 1 1/2 in and 3 1/2 in at 1/4 in.
+
+    Each strip is 1 in and two allowances; three joined are 3 in and the two outer allowances.
+    """
+    one = TEST_STRIP.said_in(pattern.units)
+    strip = one + 2 * pattern.allowance
+    whole = 3 * one + 2 * pattern.allowance
+    return exactly(strip, pattern.units), exactly(whole, pattern.units)
+
+
+def tools(
+    plans: tuple[SizePlan, ...], words: Words, paper: Paper, is_cut: bool = False
+) -> tuple[Markup, ...]:
+    """What is needed beside cloth; sheets for foundations are counted for a paper. No rotary cutter where all cloth `is_cut`
+    and nothing is cut or trimmed after sewing."""
+    found = [_ruler(plan) for plan in plans if not is_cut or _cuts_later(plan)]
+    patches = (
+        patch for plan in plans for block in plan.made_here for patch in block.tiling.all_patches
+    )
+    if any(not patch.on_paper for patch in patches):
+        found += TOOLS_TEMPLATES
+    found += TOOLS
+    if uses_machine(plans):
+        found += TOOLS_MACHINE
+    if uses_hand(plans):
+        found += TOOLS_HAND
+    if any(plan.size.sewing.papers for plan in plans):
+        found += TOOLS_PAPERS
+    layers = [layer for plan in plans for block in plan.made_here for layer in block.layers]
+    if any(layer.by is By.HAND for layer in layers):
+        found += TOOLS_HAND
+    if layers:
+        found += TOOLS_APPLIED
+    found += [line for plan in plans for line in _web_words(plan, len(plans) > 1)]
+    if sheets := [(plan, count) for plan in plans if (count := _sheets(plan, paper))]:
+        found += [*_paper_words(sheets), *TOOLS_FOUNDATION]
+    return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
+
+
+def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:
+    """The fusible web that a size takes; of `several` sizes each by its name."""
+    width = WEB_WIDTH.said_in(plan.pattern.units)
+    length = web_length(plan.cutting, width)
+    if length > ZERO:
+        said = phrase(
+            "Paper-backed fusible web, {width} wide: {length}",
+            width=cut_text(width, plan.pattern.units),
+            length=cut_text(length, plan.pattern.units),
+        )
+        yield phrase("{size}: {what}", size=plan.size.title, what=said) if several else said
+
+
+def _sheets(plan: SizePlan, paper: Paper) -> int:
+    """How many sheets of paper the foundations of a size take."""
+    return sheets_wanted(plan, *sheet_of(paper).template_area_mm)
+
+
+def _paper_words(sheets: Sequence[tuple[SizePlan, int]]) -> Iterator[Text]:
+    """The paper for foundations: of several sizes how much each takes."""
+    if len(sheets) == 1:
+        yield plural_phrase(
+            "Thin paper for the foundations, {n} sheet", "Thin paper for the foundations, {n} sheets",
+            sheets[0][1],
+        )  # fmt: skip
+        return
+    each = [phrase("{title} {n}", title=plan.size.title, n=count) for plan, count in sheets]
+    yield phrase("Thin paper for the foundations, sheets: {each}", each=listing(each, "commas"))
+
+
+def _cuts_later(plan: SizePlan) -> bool:
+    """Whether anything is cut or trimmed once it is sewn: units made together, units cut large, papers."""
+    trims = any(plan.cutting.trims.values())
+    return bool(plan.cutting.together) or trims or any(b.assembly.papers for b in plan.blocks)
+
+
+def _ruler(plan: SizePlan) -> Text:
+    """The ruler by whose marks a size is cut."""
+    units = plan.pattern.units
+    step = Length(ruler_step(plan.size.cutting.ruler, units))
+    figure = (
+        Digits(f"{float(step.inches) * 25.4:.3g} mm") if units == "cm" else exactly(step, units)
+    )
+    return phrase(
+        "Rotary cutter, cutting mat, and a ruler with marks every {figure}", figure=figure
+    )
+
+
+def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
+    """What the sewer needs to know."""
+    used = set().union(*(_sewing_words(plan) for plan in plans)) if plans else set()
+    kinds = {s.kind for p in plans for b in p.blocks for s in b.assembly.steps}
+    keys = ["straight"]
+    keys += ["set_in"] if StepKind.SET_IN in kinds else []
+    keys += ["curved"] if StepKind.CURVED in kinds else []
+    keys += ["foundation"] if "foundation" in used else []
+    papers = any(plan.size.sewing.papers for plan in plans)
+    keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
+    layers = [layer for plan in plans for block in plan.blocks for layer in block.layers]
+    keys += ["applied"] if any(layer.allowance is not None for layer in layers) else []
+    keys += ["fused"] if any(layer.allowance is None for layer in layers) else []
+    keys += ["chain"] if "chain" in used else []
+    keys += ["partial"] if "partial" in used else []
+    keys += ["fussy"] if "fussy" in used else []
+    return tuple(words.markup(SKILLS[key]) for key in keys)
+
+
+T = TypeVar("T")
+
+
+def in_columns(
+    items: Sequence[T], lengths: Sequence[float], count: int
+) -> tuple[tuple[T, ...], ...]:
+    """Things in order in at most `count` columns whose longest is as short as can be; `lengths` are
+    their lengths down the page. The least height is found by halving, then columns are filled."""
+    low, high = max(lengths, default=0.0), sum(lengths)
+    for _ in range(30):
+        middle = (low + high) / 2
+        low, high = (
+            (low, middle) if len(_filled_to(items, lengths, middle)) <= count else (middle, high)
+        )
+    return _filled_to(items, lengths, high)
+
+
+def _filled_to(
+    items: Sequence[T], lengths: Sequence[float], height: float
+) -> tuple[tuple[T, ...], ...]:
+    """Columns filled one after the other up to a height."""
+    columns: list[list[T]] = []
+    used = 0.0
+    for item, length in zip(items, lengths, strict=True):
+        if not columns or used + length > height + 1e-6:
+            columns.append([])
+            used = 0.0
+        columns[-1].append(item)
+        used += length
+    return tuple(tuple(column) for column in columns)

@@ -1,0 +1,1 @@
+"""Floor 11, a room: what a template may name, one record a page."""

@@ -1,0 +1,117 @@
+"""Floor 11, cards: the steps of a block in rows, and the markup of one card."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from booklet.drawing.scene import Figure
+from booklet.kit.plane import Point, box_of
+from booklet.pages.pictures.figures import Figures, Room
+from booklet.pages.pictures.setting import Setter, heading
+from booklet.pages.texts.front import own_picture
+from booklet.pages.texts.words import Words
+from booklet.pattern import Pattern
+from booklet.plan import BlockPlan, StepCard
+from booklet.plan.records import Card, LayerCard
+from booklet.words import Phrase, phrase
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """Cards that stand side by side: a pair of narrow ones, or one with its words beside its picture
+    (`beside`) or under it (`full`)."""
+
+    kind: str
+    cards: tuple[Card, ...]
+
+
+def card_rows(block: BlockPlan, album: Figures, room: Room) -> tuple[CardRow, ...]:
+    """The cards of a block in rows, by the width their pictures are drawn in."""
+    rows: list[CardRow] = []
+    for card in block.all_cards:
+        kind = _kind(album.figure(f"step {block.block.id} {card.n}"), room)
+        if kind == "pair" and rows and rows[-1].kind == "pair" and len(rows[-1].cards) == 1:
+            rows[-1] = CardRow("pair", (*rows[-1].cards, card))
+        else:
+            rows.append(CardRow(kind, (card,)))
+    return tuple(
+        CardRow("beside", row.cards) if row.kind == "pair" and len(row.cards) == 1 else row
+        for row in rows
+    )
+
+
+def _kind(figure: Figure | None, room: Room) -> str:
+    """How a picture stands on its card."""
+    if room.column_mm == room.width_mm:
+        return "stacked"
+    if figure is None or figure.width_mm <= room.column_mm + 0.5:
+        return "pair"
+    return "beside" if figure.width_mm <= room.beside_mm + 0.5 else "full"
+
+
+def as_before(block: BlockPlan, card: StepCard) -> Phrase | None:
+    """That a step is sewn as an earlier one of its block was, where it is told in the same words and its patches lie
+    as there, or turned by a quarter, a half or three quarters; None for any other."""
+    lies = _lying(block, card)
+    for other in block.cards:
+        if other is card:
+            return None
+        if other.sentences == card.sentences and len(card.sentences) > 1:
+            ways = [sorted(_turned(_lying(block, other), n)) for n in range(4)]
+            if sorted(lies) == ways[0]:
+                return phrase("Sew as in step {n}.", n=other.n)
+            if sorted(lies) in ways:
+                return phrase("As step {n}, turned: the picture shows how it lies.", n=other.n)
+    return None
+
+
+def _lying(block: BlockPlan, card: StepCard) -> list[Point]:
+    """The corners of the patches of a step about the middle of its box, in thousandths of an inch."""
+    pieces = (p for p in block.tiling.pieces if p.id in card.step.pieces)
+    points = [point for piece in pieces for point in piece.outline.points]
+    left, top, right, bottom = box_of(points)
+    return [
+        (round((2 * x - left - right) * 500), round((2 * y - top - bottom) * 500))
+        for x, y in points
+    ]
+
+
+def _turned(points: list[Point], quarters: int) -> list[Point]:
+    """Points turned by so many quarters about the origin."""
+    for _ in range(quarters):
+        points = [(-y, x) for x, y in points]
+    return points
+
+
+def card_html(
+    size: str,
+    block: BlockPlan,
+    card: Card,
+    level: int,
+    album: Figures,
+    setter: Setter,
+    words: Words,
+    pattern: Pattern,
+) -> Markup:
+    """One step card; its heading is of HTML level `level`."""
+    thumb = album.figure(f"thumb {block.block.id} {card.n}")
+    if card in block.cards[-1:]:  # it makes the whole block: no need to say where it lies
+        thumb = None
+    like = as_before(block, card) if isinstance(card, StepCard) else None
+    return setter.filled(
+        "pages/card.html",
+        **words.functions(),
+        card=card,
+        like=words.text(like) if like is not None else "",
+        block=block.block.id,
+        on_blocks=card.total if isinstance(card, LayerCard) else 0,
+        id=f"{size}-{block.block.id}-{card.n}",
+        takes=words.text(card.takes),
+        card_heading=heading(level, 3, words.markup(card.title)),
+        tick=words.text(phrase("Step {n} done", n=card.n)),
+        thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
+        photo=own_picture(pattern, card.picture, "card-photo"),
+        picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
+    )

@@ -1,0 +1,168 @@
+"""Floor 11, the records of what templates may name: each field is a name of theirs. `tests/test_template_names.py` reads
+every template against these types, down to the fields of the records that they go into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, fields
+from typing import Any
+
+from markupsafe import Markup
+
+from booklet.drawing.scene import Figure
+from booklet.pages.tables.block_cuts import BlockCut
+from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
+from booklet.pages.tables.edges import BiasView, SleeveView
+from booklet.pages.tables.figure_sums import SumGroup
+from booklet.pages.tables.joining import Named
+from booklet.pages.tables.kits import DayView, KitView, SampleView
+from booklet.pages.tables.part_view import PartView
+from booklet.pages.tables.slanted import SlantedView
+from booklet.pages.tables.together import TogetherView
+from booklet.pages.tables.view import Amount, ClothView, MaterialRow, SizeRow
+from booklet.pages.tables.ways import MethodRow, SittingLine
+from booklet.pages.views.cards import CardRow
+from booklet.pages.views.route_rows import RouteRow
+from booklet.pages.views.side_by_side import SideBySide
+from booklet.pages.views.step_cards import StackLabel, StepFace
+from booklet.pattern import Fabric
+from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.records import Card, JoinLine
+from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
+from booklet.words import Text
+
+Names = dict[str, Any]
+
+
+def names_of(record: SizeValues | SizeCalls | DocumentValues) -> Names:
+    """What templates may name of a record."""
+    return {field.name: getattr(record, field.name) for field in fields(record)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeValues:
+    """The values of one size."""
+
+    blocks: tuple[BlockPlan, ...]
+    sewn_blocks: tuple[BlockPlan, ...]
+    worked_blocks: tuple[BlockPlan, ...]  # those, and those on which shapes are laid
+    several_blocks: bool  # whether more than one is sewn
+    cloths: tuple[ClothView, ...]
+    amounts: Mapping[str, Amount]  # by fabric
+    both_note: Text | None  # what figures in parentheses say
+    quilt: SizedQuilt
+    join_words: tuple[str, ...]
+    join_table: tuple[JoinLine, ...]
+    rows_opposed: bool
+    rows: tuple[Named, ...]
+    slanted: SlantedView | None
+    borders: tuple[Named, ...]
+    sashing: bool
+    long_sashes: Markup
+    turning_edges: bool
+    edge_words: Text | None  # where the edge of a filled rim lies
+    joining: BlockPlan | None
+    free_block: Text
+    backing: BackingPlan | None
+    backing_words: Markup
+    batting_size: Text
+    binding: BindingPlan | None
+    binding_strips: int
+    binding_tail: Text
+    binding_width: Text
+    binding_length: Text
+    sleeve: SleeveView | None
+    bias: BiasView | None
+    figure_sums: tuple[SumGroup, ...]
+    together: tuple[TogetherView, ...]
+    sitting_lines: tuple[SittingLine, ...]
+    kit: KitView | None  # of a class whose students are counted
+    instalment: PartView | None  # of a pattern in parts
+    day: DayView | None
+    board: SampleView | None
+    answers: bool  # whether it is the teacher's copy, with answers and no line for a name
+    pace_words: Markup
+    templates: str  # the name of a row of pictures
+    foundations: str  # the name of a row of pictures
+    guides: str  # the name of a row of pictures
+    on_paper: tuple[BlockPlan, ...]  # the blocks that are sewn on printed paper
+    plan_title: str
+    size_id: str
+    papers: Text
+    marking: str
+    marking_quilt: str
+    most_sheets: int  # of shapes for the whole quilt
+    seam_allowance: Text
+    patch_allowance: Text
+    ruled_only: tuple[str, ...]
+    text_width: float  # mm: a sheet of templates no wider stands under the words about it
+    own_chains: bool
+    by_block: frozenset[str]  # the pages told with the steps of each block
+    columns: int
+    swatch: Callable[[Fabric], Markup]
+    caution: Callable[[str], Markup]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeCalls:
+    """The functions of one size that go by the album or by the level of headings."""
+
+    picture: Callable[..., Markup]
+    bare_picture: Callable[..., Markup]
+    place: Callable[..., Markup]
+    true_size: Callable[[Figure], Markup]
+    series: Callable[[str], tuple[Figure, ...]]
+    figure_of: Callable[[str], Figure | None]
+    pictures: Callable[[Sequence[str]], tuple[Figure, ...]]
+    is_short: Callable[[ClothView], bool]  # whether the table of a cloth stands beside its picture
+    cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
+    sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]]
+    angled_cuts: Callable[[ClothView], tuple[str, ...]]
+    block_measure: Callable[[BlockPlan], str | None]
+    dealt_names: Callable[[BlockPlan], tuple[str, ...]]
+    route_rows: Callable[[Sequence[Figure]], tuple[RouteRow, ...]]
+    block_cuts: Callable[[BlockPlan], tuple[BlockCut, ...]]
+    part: Callable[[str, BlockPlan | ClothView], Markup]
+    card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
+    card_html: Callable[[BlockPlan, Card], Markup]
+    step_sheets: Callable[[], tuple[tuple[StepFace, ...], ...]]
+    stack_labels: Callable[[], tuple[StackLabel, ...]]
+    alternatives: Callable[[str], SideBySide | None]  # the colourways, or the layouts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DocumentValues:
+    """What a document adds to the values of its first size."""
+
+    head: Callable[[int, object], Markup]
+    first_of_page: bool
+    title: str
+    designer: str
+    summary: str
+    version: str
+    date: str
+    in_parts: bool  # whether it is of one part
+    plans: tuple[SizePlan, ...]
+    own: SizePlan | None
+    size_rows: tuple[SizeRow, ...]
+    method_rows: tuple[MethodRow, ...]
+    method_words: tuple[Markup, ...]
+    material_rows: tuple[MaterialRow, ...]
+    batting: Sequence[Text | None]
+    batting_extra: Text
+    cloth_widths: str
+    washed: str
+    tools: tuple[Markup, ...]
+    skills: tuple[Markup, ...]
+    allowance: Text
+    strip: Text
+    strip_length: Text
+    whole: Text
+    machine: bool
+    hand: bool
+    set_ins: bool  # whether any corner is set in
+    stops: bool  # whether any seam stops at a matching point
+    foundations_sewn: bool  # whether any block is sewn on printed paper
+    setting: Text
+    thread: Text
+    glossary: tuple[tuple[tuple[str, str], ...], ...]

@@ -1,0 +1,41 @@
+"""Floor 11, hand routes in rows: small pictures side by side, larger ones in rows of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from booklet.drawing.scene import Figure
+from booklet.pages.pictures.figures import Room
+
+
+@dataclass(frozen=True, slots=True)
+class RouteRow:
+    """A row of pictures: its kind (`whole`, `halves`, `thirds`) and how many places stay empty."""
+
+    kind: str
+    figures: tuple[Figure, ...]
+    gaps: int
+
+
+def route_rows(figures: Sequence[Figure], room: Room) -> tuple[RouteRow, ...]:
+    """The pictures in their order, as many side by side as the widest of a row allows."""
+    rows: list[tuple[int, tuple[Figure, ...]]] = []
+    for figure in figures:
+        across = _across(figure, room, len(figures))
+        most = min(across, rows[-1][0]) if rows else 0
+        if rows and len(rows[-1][1]) < most:
+            rows[-1] = (most, (*rows[-1][1], figure))
+        else:
+            rows.append((across, (figure,)))
+    kinds = {1: "whole", 2: "halves", 3: "thirds"}
+    return tuple(RouteRow(kinds[across], row, across - len(row)) for across, row in rows)
+
+
+def _across(figure: Figure, room: Room, count: int) -> int:
+    """How many pictures of this width stand side by side."""
+    if figure.width_mm > room.column_mm + 0.5 or figure.width_mm > 90:
+        return 1
+    if room.threads_across < 2 or figure.width_mm > 66:
+        return 2
+    return min(room.threads_across, max(count, 2))

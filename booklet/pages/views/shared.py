@@ -1,0 +1,108 @@
+"""Floor 11, shared values: what the templates of pages without a size may name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from markupsafe import Markup
+
+from booklet.kit.trade import TEST_STRIP_LENGTH
+from booklet.pages.pictures.setting import heading
+from booklet.pages.tables.view import (
+    allowance_test,
+    has_set_ins,
+    in_columns,
+    material_rows,
+    size_rows,
+    skills,
+    stops_at_points,
+    tools,
+    uses_hand,
+    uses_machine,
+    words_used,
+)
+from booklet.pages.tables.ways import method_rows, method_words
+from booklet.pages.texts.values import area_text, at_least, date_text, exactly, roughly, with_unit
+from booklet.pages.views.page_values import DocumentValues, names_of
+from booklet.pages.views.sized import SizedPages
+from booklet.plan import SizePlan
+from booklet.words import Digits, Text, listing
+
+
+def shared_values(
+    first: SizedPages, sizes: tuple[SizePlan, ...], listed: tuple[SizePlan, ...], level: int
+) -> dict[str, object]:
+    """The values for the sizes of a document; its tables show all the sizes `listed`, and mark the
+    one that is printed where it is only one. `first` lends what does not depend on the size."""
+    pattern, words = first.plan.pattern, first.words
+    units = pattern.units
+    own = sizes[0] if len(sizes) == 1 and len(listed) > 1 else None
+    strip, whole = allowance_test(pattern)
+    head: Callable[[int, object], Markup] = lambda depth, text: heading(  # noqa: E731
+        level + depth - 1, depth, text
+    )
+    batting = [area_text(s.quilt.batting, units) if s.quilt.batting else None for s in listed]
+    widths = sorted({f.width for s in sizes for f in s.size.fabrics.values()})
+    values = DocumentValues(
+        head=head,
+        first_of_page=True,
+        title=pattern.title,
+        designer=pattern.designer,
+        summary=pattern.summary,
+        version=pattern.version,
+        date=date_text(pattern),
+        in_parts=sizes[0].cutting.in_parts is not None,
+        plans=listed,
+        own=own,
+        size_rows=size_rows(listed, own),
+        method_rows=method_rows(listed, words),
+        method_words=method_words(listed, words),
+        material_rows=material_rows(listed, words, own),
+        batting=batting if any(batting) else [],
+        batting_extra=_batting_extra(listed),
+        cloth_widths=words.text(tuple(at_least(w, units) for w in widths)),
+        washed=words.text(listing(_shrinking(sizes))),
+        tools=tools(sizes, words, first.paper, is_cut=first.kit is not None),
+        skills=skills(sizes, words),
+        allowance=exactly(pattern.allowance, units),
+        strip=strip,
+        strip_length=with_unit(TEST_STRIP_LENGTH.said_in(units), units),
+        whole=whole,
+        machine=uses_machine(sizes),
+        hand=uses_hand(sizes),
+        set_ins=has_set_ins(sizes),
+        stops=stops_at_points(sizes),
+        foundations_sewn=any(b.assembly.papers for s in sizes for b in s.blocks),
+        setting=_setting(sizes),
+        thread=roughly(sizes[0].size.sewing.thread, units),
+        glossary=_glossary(words_used(sizes, words), first.text_columns),
+    )
+    return first.context(level) | names_of(values)
+
+
+def _shrinking(sizes: tuple[SizePlan, ...]) -> tuple[str, ...]:
+    """The names of the cloths whose amounts allow for shrinking: they are washed before they are cut."""
+    used = (size.fabric(plan.fabric) for size in sizes for plan in size.cutting.fabrics)
+    return tuple(dict.fromkeys(fabric.name for fabric in used if fabric.shrinks))
+
+
+def _glossary(
+    words: tuple[tuple[str, str], ...], columns: int
+) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """The words and their meanings in columns."""
+    return in_columns(
+        words, [1.5 + (len(word) + len(means)) // 42 for word, means in words], columns
+    )
+
+
+def _batting_extra(sizes: tuple[SizePlan, ...]) -> Text:
+    """How much larger the batting is on each side, in the first size that has any."""
+    found = [s.size.quilt.batting.extra for s in sizes if s.size.quilt and s.size.quilt.batting]
+    return with_unit(found[0], sizes[0].pattern.units) if found else ""
+
+
+def _setting(sizes: tuple[SizePlan, ...]) -> Text:
+    """The one stitch length that serves all chains, or nothing where they differ."""
+    found = {batch.setting_mm for s in sizes for b in s.blocks for batch in b.assembly.batches}
+    found -= {None}
+    return Digits(f"{found.pop():.1f}") if len(found) == 1 else ""
