@@ -13,9 +13,9 @@ from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
 from booklet.pattern import Page, PageOrder, Paper
-from booklet.plan.day import day_of
-from booklet.plan.kits import kit_items, stacked
-from booklet.plan.samples import cut_for, samples
+from booklet.plan.workshop.day import day_of
+from booklet.plan.workshop.kits import kit_items, stacked
+from booklet.plan.workshop.samples import cut_for, samples
 from booklet.source.editions.lessons import usual_spares
 
 SHED = PATTERNS / "class_with_kits"

@@ -13,7 +13,7 @@ from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
-from booklet.plan.frames import is_framed
+from booklet.plan.cards.frames import is_framed
 from booklet.words import ENGLISH
 
 

@@ -9,7 +9,7 @@ import pytest
 from booklet import compiler
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.chains import chain_figures
-from booklet.plan.chaining import is_chained
+from booklet.plan.cards.chaining import is_chained
 from booklet.words import ENGLISH
 
 HERE = Path(__file__).parent

@@ -4,8 +4,8 @@ import pytest
 
 from booklet import compiler
 from booklet.pattern import By
-from booklet.plan.frame_words import frame_heads, told_in_order
-from booklet.plan.frames import frames, is_framed, repeats, stages
+from booklet.plan.cards.frame_words import frame_heads, told_in_order
+from booklet.plan.cards.frames import frames, is_framed, repeats, stages
 
 ROSETTE = """
 title: Rosette

@@ -14,7 +14,7 @@ from booklet.pages.tables.view import tools
 from booklet.pages.texts.quantities import NO_BREAK
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Paper
-from booklet.plan.cut_words import how_cut
+from booklet.plan.cuts.cut_words import how_cut
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -5,7 +5,7 @@ from collections import Counter
 import corpus
 import pytest
 
-from booklet.plan.pressed_alike import pressed_alike
+from booklet.plan.pressed.pressed_alike import pressed_alike
 
 
 def cards_of(name):

@@ -7,8 +7,8 @@ import pytest
 
 from booklet import compiler
 from booklet.drawing.steps.chain_laid import Pass, can_be_laid, laid, passes
-from booklet.plan.chaining import is_chained, top_first
-from booklet.plan.routes import on_one_thread, route_caption, route_told, routes
+from booklet.plan.cards.chaining import is_chained, top_first
+from booklet.plan.cards.routes import on_one_thread, route_caption, route_told, routes
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -10,10 +10,10 @@ from booklet.drawing.ink.colours import lightness
 from booklet.drawing.pressed.bulk import bulk_figure, grey
 from booklet.pattern import By, Ends, PressHabit
 from booklet.plan.naming import Naming
-from booklet.plan.pressing_conflicts import conflict_words
-from booklet.plan.pressing_joins import version_words
-from booklet.plan.pressing_table import press_table
-from booklet.plan.pressing_words import how_to_press, pressing_summary
+from booklet.plan.pressed.pressing_conflicts import conflict_words
+from booklet.plan.pressed.pressing_joins import version_words
+from booklet.plan.pressed.pressing_table import press_table
+from booklet.plan.pressed.pressing_words import how_to_press, pressing_summary
 from booklet.pressing.meetings.meeting import as_laid, cell_of, together
 from booklet.pressing.meetings.places import lattice_places
 from tests.builders import block_of

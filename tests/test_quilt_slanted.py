@@ -19,7 +19,7 @@ from booklet.facts import facts
 from booklet.pages.tables.slanted import slanted_view
 from booklet.pages.texts.words import Words
 from booklet.pattern import SetKind
-from booklet.plan.slanted_words import counted
+from booklet.plan.top.slanted_words import counted
 from booklet.quilt import set_quilts
 from booklet.quilt.slanted import slanted_set
 

@@ -12,7 +12,7 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import By, Pace
 from booklet.plan import in_ranges, methods, other_orders
 from booklet.plan.records import Portion, Sitting
-from booklet.plan.sittings import sittings
+from booklet.plan.workshop.sittings import sittings
 from booklet.words import words_of
 
 EXAMPLE = Path(__file__).parent.parent / "example_pattern"

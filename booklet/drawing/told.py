@@ -8,8 +8,8 @@ from booklet.kit.plane import bearing
 from booklet.measure import Printed, printed
 from booklet.pattern import By
 from booklet.plan import BlockPlan, SizePlan, StepCard
-from booklet.plan.frame_words import frame_heads
-from booklet.plan.frames import frames, is_framed
+from booklet.plan.cards.frame_words import frame_heads
+from booklet.plan.cards.frames import frames, is_framed
 from booklet.sewing.assembly import End, Run, Step
 from booklet.words import Phrase, Text, in_units, large, listing, phrase, plural_phrase
 

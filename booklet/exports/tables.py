@@ -15,8 +15,8 @@ from booklet.crafts.wedges import Diagonal
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
-from booklet.plan.cut_words import by_shape
-from booklet.plan.joined import join_sum
+from booklet.plan.cuts.cut_words import by_shape
+from booklet.plan.cuts.joined import join_sum
 from booklet.words import Phrase, Value, listing, phrase, words_of
 
 Cell = str | int | float | None

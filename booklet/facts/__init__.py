@@ -42,9 +42,9 @@ from booklet.pattern import (
     Pattern,
     Voice,
 )
-from booklet.plan.kits import KitItem, Stack, StackedStrips, kit_items, stacked
-from booklet.plan.layers import web_length
+from booklet.plan.cards.layers import web_length
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
+from booklet.plan.workshop.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.spoken import voice_of
 
 TASK: FactKind[Portion] = record(

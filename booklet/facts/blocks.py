@@ -27,7 +27,7 @@ from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import By, PartOf
-from booklet.plan.on_paper import printed_section
+from booklet.plan.cards.on_paper import printed_section
 from booklet.plan.records import BlockPlan
 from booklet.pressing.pressing import (
     FanReport,

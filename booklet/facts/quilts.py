@@ -30,7 +30,7 @@ from booklet.facts.kinds import (
 from booklet.measure import Length
 from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
-from booklet.plan.slanted_words import slanted_of
+from booklet.plan.top.slanted_words import slanted_of
 from booklet.quilt.sized import (
     BackingPlan,
     BedPlan,

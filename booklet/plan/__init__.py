@@ -1,7 +1,7 @@
 """Floor 9: the plan. Everything the booklet will say, for every size, as numbers and words."""
 
+from booklet.plan.cards.methods import BlockMethod, in_ranges, methods, other_orders
 from booklet.plan.making import make_plan
-from booklet.plan.methods import BlockMethod, in_ranges, methods, other_orders
 from booklet.plan.records import (
     BlockPlan,
     FabricSummary,

@@ -14,27 +14,27 @@ from booklet.geometry.patches.congruence import letter_rank
 from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size
-from booklet.plan.chaining import chained_together, feeding_words, laying_words
-from booklet.plan.join_table import join_table
-from booklet.plan.layers import layer_cards
+from booklet.plan.cards.chaining import chained_together, feeding_words, laying_words
+from booklet.plan.cards.layers import layer_cards
+from booklet.plan.cards.on_paper import pressed_on_paper
+from booklet.plan.cards.routes import hanging_words, thread_words
+from booklet.plan.cards.sentences import look_alikes, what_to_do
+from booklet.plan.cards.titles import card_title
 from booklet.plan.naming import Naming
-from booklet.plan.on_paper import pressed_on_paper
-from booklet.plan.pressing_conflicts import conflict_words
-from booklet.plan.pressing_joins import joining_words, version_words
-from booklet.plan.pressing_table import press_table
-from booklet.plan.pressing_words import (
+from booklet.plan.pressed.pressing_conflicts import conflict_words
+from booklet.plan.pressed.pressing_joins import joining_words, version_words
+from booklet.plan.pressed.pressing_table import press_table
+from booklet.plan.pressed.pressing_words import (
     how_to_press_all,
     over_papers,
     pressing_summary,
     used_in,
 )
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
-from booklet.plan.routes import hanging_words, thread_words
-from booklet.plan.sentences import look_alikes, what_to_do
-from booklet.plan.sittings import sittings
-from booklet.plan.titles import card_title
-from booklet.plan.top_plan import top_plan
+from booklet.plan.top.join_table import join_table
+from booklet.plan.top.top_plan import top_plan
 from booklet.plan.words import area_sides
+from booklet.plan.workshop.sittings import sittings
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
 from booklet.quilt.joining import joining_of

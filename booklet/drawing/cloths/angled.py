@@ -17,7 +17,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, S
 from booklet.kit.plane import Point, box_of, plus
 from booklet.measure import angle_text
 from booklet.plan import SizePlan
-from booklet.plan.cut_words import leans_right
+from booklet.plan.cuts.cut_words import leans_right
 from booklet.words import Digits, listing, phrase, words_of
 
 MOST = 12.0  # mm: the strip is drawn no higher, and the pieces no wider

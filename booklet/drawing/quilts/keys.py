@@ -8,7 +8,7 @@ from booklet.drawing.views import View
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.kit.polygon import centroid, roomiest
 from booklet.plan import SizePlan
-from booklet.plan.slanted_words import slanted_of
+from booklet.plan.top.slanted_words import slanted_of
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.slanted import SlantedSet
 

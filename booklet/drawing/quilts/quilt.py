@@ -24,7 +24,7 @@ from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import corners, extent
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import V2
-from booklet.plan.slanted_words import slanted_of
+from booklet.plan.top.slanted_words import slanted_of
 from booklet.plan.words import area_sides, measured
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
 

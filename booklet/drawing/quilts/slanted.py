@@ -13,7 +13,7 @@ from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import centroid
 from booklet.plan import SizePlan
-from booklet.plan.slanted_words import slanted_lines, slanted_of
+from booklet.plan.top.slanted_words import slanted_lines, slanted_of
 from booklet.quilt.slanted import InRow, SlantedRow, SlantedSet
 from booklet.words import listing, phrase
 

@@ -6,7 +6,7 @@ from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import half_plane
 from booklet.plan import SizePlan
-from booklet.plan.joined import joins_at
+from booklet.plan.cuts.joined import joins_at
 from booklet.quilt.sized import Part
 
 

@@ -13,7 +13,7 @@ from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.kit.polygon import half_plane, roomiest
 from booklet.plan import BlockPlan
-from booklet.plan.chaining import top_first
+from booklet.plan.cards.chaining import top_first
 from booklet.sewing.assembly import Run, Step, StepKind
 
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right

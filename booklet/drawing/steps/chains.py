@@ -14,7 +14,7 @@ from booklet.drawing.views import View
 from booklet.kit.plane import Point, box_of
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.chaining import is_chained
+from booklet.plan.cards.chaining import is_chained
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker, Text, listing, phrase
 

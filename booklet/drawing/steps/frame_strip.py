@@ -23,8 +23,8 @@ from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.views import View
 from booklet.kit.plane import Box
 from booklet.plan import BlockPlan
-from booklet.plan.frame_words import frame_heads
-from booklet.plan.frames import Stage, frames
+from booklet.plan.cards.frame_words import frame_heads
+from booklet.plan.cards.frames import Stage, frames
 from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker, Text

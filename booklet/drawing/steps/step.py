@@ -28,7 +28,7 @@ from booklet.drawing.told import told_step
 from booklet.drawing.views import View
 from booklet.kit.plane import box_of
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.frames import is_framed
+from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker, Text, listing, phrase
 

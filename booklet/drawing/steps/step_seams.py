@@ -25,9 +25,9 @@ from booklet.kit.plane import (
 from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.frames import Stage
-from booklet.plan.routes import opened_at
-from booklet.plan.sentences import dot_points, dots_named
+from booklet.plan.cards.frames import Stage
+from booklet.plan.cards.routes import opened_at
+from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
 from booklet.words import Speaker, phrase
 

@@ -28,7 +28,7 @@ from booklet.kit.plane import (
 from booklet.kit.polygon import edges, half_plane, to_box
 from booklet.measure import UnitSystem
 from booklet.plan import BlockPlan
-from booklet.plan.routes import Route, route_caption, route_told, routes
+from booklet.plan.cards.routes import Route, route_caption, route_told, routes
 from booklet.sewing.assembly import Thread
 from booklet.words import Text, phrase
 

@@ -12,7 +12,7 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, ONE_POINT
 from booklet.kit.plane import Point, direction, dot, extent, plus, right_of, unit, vector
 from booklet.kit.polygon import edges
-from booklet.plan.frames import Stage
+from booklet.plan.cards.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
 
 

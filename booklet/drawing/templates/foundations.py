@@ -18,7 +18,7 @@ from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, direction, midpoint, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.on_paper import section_outline, seen_from_back
+from booklet.plan.cards.on_paper import section_outline, seen_from_back
 from booklet.sewing.assembly import End, PaperSection
 from booklet.words import Text, listing, phrase, words_of
 

@@ -10,7 +10,7 @@ from booklet.cutting.cutting_plan import CutPatch
 from booklet.pages.tables.view import to_cut
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.cut_words import by_shape, how_cut, is_drawn_round
+from booklet.plan.cuts.cut_words import by_shape, how_cut, is_drawn_round
 from booklet.words import Text, listing, phrase
 
 

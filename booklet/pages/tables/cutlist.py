@@ -29,8 +29,15 @@ from booklet.pages.tables.view import beside_text, cut_text, to_cut
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Pattern
 from booklet.plan import SizePlan
-from booklet.plan.cut_words import by_shape, cautions, how_cut, is_bound, is_drawn_round, size_of
-from booklet.plan.joined import join_sum
+from booklet.plan.cuts.cut_words import (
+    by_shape,
+    cautions,
+    how_cut,
+    is_bound,
+    is_drawn_round,
+    size_of,
+)
+from booklet.plan.cuts.joined import join_sum
 from booklet.quilt.sized import BindingPlan
 from booklet.words import Text, listing, phrase
 

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
-from booklet.plan.joined import join_sum
+from booklet.plan.cuts.joined import join_sum
 from booklet.quilt.sized import Part
 from booklet.words import Text, phrase
 

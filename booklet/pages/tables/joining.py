@@ -13,7 +13,7 @@ from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import Centre, Corners, SetKind
 from booklet.plan import SizePlan
-from booklet.plan.joined import joined_words
+from booklet.plan.cuts.joined import joined_words
 from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase

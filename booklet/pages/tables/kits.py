@@ -15,9 +15,9 @@ from booklet.pages.texts.values import area_text
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric, Lesson, Pattern
 from booklet.plan import Plan, SizePlan
-from booklet.plan.day import Day, day_of
-from booklet.plan.kits import KitItem, StackedStrips, kit_items, stacked
-from booklet.plan.samples import Cut, cut_for, samples
+from booklet.plan.workshop.day import Day, day_of
+from booklet.plan.workshop.kits import KitItem, StackedStrips, kit_items, stacked
+from booklet.plan.workshop.samples import Cut, cut_for, samples
 from booklet.words import Text, listing, phrase, plural_phrase
 
 KITS_ACROSS = 12  # columns of boxes that fit beside the words of a list on the smallest paper

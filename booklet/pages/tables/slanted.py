@@ -9,7 +9,7 @@ from markupsafe import Markup
 from booklet.pages.tables.joining import Named
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
-from booklet.plan.slanted_words import slanted_lines, slanted_of, tops_told
+from booklet.plan.top.slanted_words import slanted_lines, slanted_of, tops_told
 from booklet.words import listing, phrase
 
 

@@ -32,8 +32,8 @@ from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Fabric, Paper, Pattern
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.chaining import is_chained
-from booklet.plan.layers import web_length
+from booklet.plan.cards.chaining import is_chained
+from booklet.plan.cards.layers import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind

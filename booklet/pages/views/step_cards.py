@@ -23,7 +23,7 @@ from booklet.pages.tables.view import cloth_views, to_cut
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.cut_words import by_shape, is_drawn_round
+from booklet.plan.cuts.cut_words import by_shape, is_drawn_round
 from booklet.plan.records import Card, LayerCard
 from booklet.words import Text
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
-from booklet.plan.chaining import runs_through
-from booklet.plan.frame_words import going_round, how, told_in_order
-from booklet.plan.frames import is_framed, rows_joined, stages
+from booklet.plan.cards.chaining import runs_through
+from booklet.plan.cards.frame_words import going_round, how, told_in_order
+from booklet.plan.cards.frames import is_framed, rows_joined, stages
+from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
+from booklet.plan.cards.routes import on_one_thread, opened_at
 from booklet.plan.naming import Naming, reversed_letter
-from booklet.plan.on_paper import papers_joined, sewn_on_paper
-from booklet.plan.routes import on_one_thread, opened_at
 from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase

@@ -10,7 +10,7 @@ from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.measure import UnitSystem
 from booklet.pattern import By
-from booklet.plan.frames import stage_of
+from booklet.plan.cards.frames import stage_of
 from booklet.plan.words import measured
 from booklet.quilt.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread

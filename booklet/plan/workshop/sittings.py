@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 
 from booklet.kit.near import NOISE
 from booklet.pattern import By, Pace
-from booklet.plan.chaining import is_chained
+from booklet.plan.cards.chaining import is_chained
 from booklet.plan.records import BlockPlan, LayerCard, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
 

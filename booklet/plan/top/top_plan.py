@@ -10,12 +10,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from booklet.pattern import By, JoinOrder, Pattern, Size
-from booklet.plan.frames import rows_joined
-from booklet.plan.methods import in_ranges
+from booklet.plan.cards.frames import rows_joined
+from booklet.plan.cards.methods import in_ranges
+from booklet.plan.cards.routes import hanging_words
+from booklet.plan.cards.sentences import what_to_do
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
-from booklet.plan.routes import hanging_words
-from booklet.plan.sentences import what_to_do
 from booklet.quilt.joining import NUMBER, Joining
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Phrase, Text, phrase, plural_phrase

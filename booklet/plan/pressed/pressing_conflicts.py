@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.plan.cards.on_paper import on_paper
 from booklet.plan.naming import Naming
-from booklet.plan.on_paper import on_paper
-from booklet.plan.pressing_table import card_of, sides_of
+from booklet.plan.pressed.pressing_table import card_of, sides_of
 from booklet.pressing.pressing import Conflict, Demand, Layout, Pressing, WayKind, WayOut
 from booklet.words import Phrase, listing, phrase, plural_phrase
 

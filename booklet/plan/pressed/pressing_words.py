@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.kit.near import DRAWN
 from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
-from booklet.plan.pressed_alike import pressed_alike
-from booklet.plan.pressing_table import card_of
+from booklet.plan.pressed.pressed_alike import pressed_alike
+from booklet.plan.pressed.pressing_table import card_of
 from booklet.pressing.pressing import JunctionKind, PressedJunction, Pressing, Reason
 from booklet.sewing.assembly import Step, StepKind
 from booklet.words import Text, large, listing, phrase, plural_phrase

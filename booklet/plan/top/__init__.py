@@ -1,0 +1,1 @@
+"""Floor 9, a room: the top in cards and tables: its joins, its rows on point."""
