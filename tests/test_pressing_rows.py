@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from booklet.compiler import check
 from booklet.plan import make_plan
-from booklet.quilt.row_pressing import RowPart, RowPartKind, cloth_of, press_rows
-from booklet.quilt.top_pressing import Points, _points
+from booklet.quilt.assembling.row_pressing import RowPart, RowPartKind, cloth_of, press_rows
+from booklet.quilt.assembling.top_pressing import Points, _points
 
 B, S, Q = RowPartKind.BLOCK, RowPartKind.SASH, RowPartKind.STONE
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from quilt_helpers import inches
 
 from booklet.measure import ZERO
-from booklet.quilt.bed import US_MATTRESSES, propose, quilt_for, smallest_batting
+from booklet.quilt.beds.bed import US_MATTRESSES, propose, quilt_for, smallest_batting
 
 TWELVE = inches(12), inches(12)
 

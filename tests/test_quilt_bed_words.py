@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from booklet.__main__ import main
-from booklet.quilt.bed_words import BedError, bed_text
+from booklet.quilt.beds.bed_words import BedError, bed_text
 
 
 def test_a_queen_bed(capsys):

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from quilt_helpers import border, inches
 
 from booklet.pattern import Corners
-from booklet.quilt.borders import add_borders, border_lengths, mitre_length
-from booklet.quilt.strips import strips_for_length
+from booklet.quilt.finishing.strips import strips_for_length
+from booklet.quilt.top.borders import add_borders, border_lengths, mitre_length
 
 TOP = inches(48), inches(60)
 QUARTER = inches("1/4")

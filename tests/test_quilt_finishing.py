@@ -20,15 +20,15 @@ from quilt_helpers import (
 
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
-from booklet.quilt.backing import plan_backing
-from booklet.quilt.binding import (
+from booklet.quilt.finishing.backing import plan_backing
+from booklet.quilt.finishing.binding import (
     bias_by_lines,
     bias_length,
     bias_square,
     bias_square_by_lines,
     plan_binding,
 )
-from booklet.quilt.panels import (
+from booklet.quilt.finishing.panels import (
     best_layout,
     best_pieced,
     crosswise,

@@ -24,7 +24,7 @@ from booklet.geometry import plane
 from booklet.measure import Extent
 from booklet.pattern import Rim, SetKind
 from booklet.quilt import set_quilts
-from booklet.quilt.rims import inner_rectangle
+from booklet.quilt.top.rims import inner_rectangle
 
 # a hexagon 4 wide and 4 high with a flat top 2 wide: 2 * 4 + 2 * (4 * 1 / 2) = 12
 HEXAGON = shape_tiling("h", ((1, 0), (3, 0), (4, 2), (3, 4), (1, 4), (0, 2)), 12)

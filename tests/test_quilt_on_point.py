@@ -14,8 +14,8 @@ from booklet.kit.plane import turn_point
 from booklet.measure import Length
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
-from booklet.quilt.on_point import on_point_counts
-from booklet.quilt.setting_squares import corner_square, rule_for, side_square
+from booklet.quilt.top.on_point import on_point_counts
+from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
 
 TWELVE = tiling("a", 12, 12)
 

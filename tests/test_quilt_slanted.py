@@ -21,7 +21,7 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import SetKind
 from booklet.plan.top.slanted_words import counted
 from booklet.quilt import set_quilts
-from booklet.quilt.slanted import slanted_set
+from booklet.quilt.assembling.slanted import slanted_set
 
 NEAR = 1e-4  # inches
 TWELVE = tiling("a", 12, 12)

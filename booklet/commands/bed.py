@@ -6,7 +6,7 @@ import argparse
 
 from booklet.arguments import WRONG_CALL
 from booklet.commands.saying import SOUND, complain
-from booklet.quilt.bed_words import BedError, bed_text
+from booklet.quilt.beds.bed_words import BedError, bed_text
 
 
 def command(options: argparse.Namespace) -> int:

@@ -37,7 +37,7 @@ from booklet.pressing.pressing import (
     PressedJunction,
     Versions,
 )
-from booklet.quilt.joining import block_of
+from booklet.quilt.assembling.joining import block_of
 from booklet.sewing.assembly import End, PaperSection, SewnSeam, Step, StepKind, Thread, WayBack
 from booklet.sewing.totals import totals
 

@@ -31,6 +31,7 @@ from booklet.measure import Length
 from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
 from booklet.plan.top.slanted_words import slanted_of
+from booklet.quilt.assembling.slanted import InRow, SlantedRow
 from booklet.quilt.sized import (
     BackingPlan,
     BedPlan,
@@ -40,7 +41,6 @@ from booklet.quilt.sized import (
     PlacedBlock,
     SizedQuilt,
 )
-from booklet.quilt.slanted import InRow, SlantedRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -37,9 +37,9 @@ from booklet.plan.words import area_sides
 from booklet.plan.workshop.sittings import sittings
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
-from booklet.quilt.joining import joining_of
+from booklet.quilt.assembling.joining import joining_of
+from booklet.quilt.assembling.top_pressing import press_top
 from booklet.quilt.sized import SizedQuilt
-from booklet.quilt.top_pressing import press_top
 from booklet.reads import told, uncoloured, worded
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.rectangles import rectangle

@@ -23,8 +23,8 @@ from booklet.pattern import (
     Size,
 )
 from booklet.pressing.pressing import Pressing
+from booklet.quilt.assembling.top_pressing import PressedTop
 from booklet.quilt.sized import SizedQuilt
-from booklet.quilt.top_pressing import PressedTop
 from booklet.sewing.assembly import Assembly, Step
 
 V1, V2 = VERSIONS = ("V1", "V2")

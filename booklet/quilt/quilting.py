@@ -15,14 +15,14 @@ from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
-from booklet.quilt.backing import cut_size, layer_sums, plan_backing
-from booklet.quilt.bed_fit import fit_bed
-from booklet.quilt.binding import plan_binding
-from booklet.quilt.borders import add_borders
-from booklet.quilt.extras import sleeve_part
-from booklet.quilt.sets import Set, set_blocks
+from booklet.quilt.beds.bed_fit import fit_bed
+from booklet.quilt.finishing.backing import cut_size, layer_sums, plan_backing
+from booklet.quilt.finishing.binding import plan_binding
+from booklet.quilt.finishing.extras import sleeve_part
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
+from booklet.quilt.top.borders import add_borders
+from booklet.quilt.top.sets import Set, set_blocks
 from booklet.reads import plain, written
 
 

@@ -16,7 +16,7 @@ from booklet.pages.pictures.album import DrawnAlbum, drawn
 from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import AlternativeKind, Isbn
 from booklet.plan import Plan
-from booklet.quilt.bed_words import mattress_of
+from booklet.quilt.beds.bed_words import mattress_of
 from booklet.reference.sketches import bed_sketch, day_sketch, look_sketch, sheets_sketch
 from booklet.source.starter import starter_files
 

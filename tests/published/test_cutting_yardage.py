@@ -12,7 +12,7 @@ from booklet.cutting.cloth.precuts import grid
 from booklet.cutting.cloth.yardage import EIGHTH_YARD, amount, sold, to_buy
 from booklet.kit.trade import FAT_QUARTER, STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding
-from booklet.quilt.strips import strips_for_length
+from booklet.quilt.finishing.strips import strips_for_length
 
 L = Length.of
 

@@ -13,10 +13,16 @@ from cutting_helpers import a_fabric
 
 from booklet.cutting.cloth.yardage import to_buy
 from booklet.measure import INCHES_PER_YARD, Length, Rounding
-from booklet.quilt.backing import layer_size
-from booklet.quilt.bed import PACKAGED_BATTING, smallest_batting
-from booklet.quilt.extras import sleeve
-from booklet.quilt.panels import best_layout, best_pieced, crosswise, lengthwise, panels_across
+from booklet.quilt.beds.bed import PACKAGED_BATTING, smallest_batting
+from booklet.quilt.finishing.backing import layer_size
+from booklet.quilt.finishing.extras import sleeve
+from booklet.quilt.finishing.panels import (
+    best_layout,
+    best_pieced,
+    crosswise,
+    lengthwise,
+    panels_across,
+)
 
 L = Length.of
 

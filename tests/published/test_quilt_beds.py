@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from booklet.measure import ZERO, Length
-from booklet.quilt.bed import UK_MATTRESSES, US_MATTRESSES, fit, quilt_for
+from booklet.quilt.beds.bed import UK_MATTRESSES, US_MATTRESSES, fit, quilt_for
 
 L = Length.of
 

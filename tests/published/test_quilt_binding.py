@@ -15,7 +15,7 @@ from booklet.diagnostic import Span
 from booklet.kit.trade import BINDING_OVERLAP
 from booklet.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Binding
-from booklet.quilt.binding import (
+from booklet.quilt.finishing.binding import (
     bias_length,
     bias_square,
     binding_length,

@@ -8,9 +8,9 @@ from booklet.crafts.rotary_sums import straight_addition
 from booklet.diagnostic import Span
 from booklet.measure import ZERO, Length
 from booklet.pattern import Border, Corners
-from booklet.quilt.bed import propose
-from booklet.quilt.borders import add_borders, around
-from booklet.quilt.setting import span_of
+from booklet.quilt.beds.bed import propose
+from booklet.quilt.top.borders import add_borders, around
+from booklet.quilt.top.setting import span_of
 
 L = Length.of
 

@@ -11,8 +11,8 @@ from fractions import Fraction
 import pytest
 
 from booklet.measure import EIGHTH, Length, Rounding
-from booklet.quilt.on_point import on_point_counts
-from booklet.quilt.setting_squares import (
+from booklet.quilt.top.on_point import on_point_counts
+from booklet.quilt.top.setting_squares import (
     ROOT_TWO,
     SquareRule,
     corner_square,

@@ -14,8 +14,8 @@ from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
 from booklet.kit.plane import rectangle
 from booklet.measure import ZERO, Length
 from booklet.pattern import BorderCut, Direction
+from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import Part, SizedQuilt
-from booklet.quilt.strips import strips_for_length
 
 
 def lengthwise_parts(bench: Workbench) -> list[Part]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from booklet.drawing.ink.colours import DARK, WHITE, lightness, mix
 from booklet.drawing.scene import Fill
 from booklet.plan import Plan, SizePlan
-from booklet.quilt.joining import cloth
+from booklet.quilt.assembling.joining import cloth
 
 # Lines at 45, 135, 0 and 90 degrees, dots and crosses, open first and then close. The marks that
 # look least alike come first, for most patterns have few fabrics.

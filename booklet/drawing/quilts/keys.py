@@ -9,8 +9,8 @@ from booklet.kit.plane import Point, box_of, turn_point
 from booklet.kit.polygon import centroid, roomiest
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_of
+from booklet.quilt.assembling.slanted import SlantedSet
 from booklet.quilt.sized import PlacedBlock
-from booklet.quilt.slanted import SlantedSet
 
 
 def block_keys(size: SizePlan) -> dict[str, str]:

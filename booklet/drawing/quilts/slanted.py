@@ -14,7 +14,7 @@ from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import centroid
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_lines, slanted_of
-from booklet.quilt.slanted import InRow, SlantedRow, SlantedSet
+from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet
 from booklet.words import listing, phrase
 
 APART = 0.22  # of the height of a row of blocks

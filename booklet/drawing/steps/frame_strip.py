@@ -25,7 +25,7 @@ from booklet.kit.plane import Box
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import Stage, frames
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker, Text
 

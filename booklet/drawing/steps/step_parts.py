@@ -31,7 +31,7 @@ from booklet.kit.polygon import roomiest
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
 from booklet.words import Speaker
 

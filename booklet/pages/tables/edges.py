@@ -9,7 +9,7 @@ from booklet.pages.tables.view import cut_text, to_cut
 from booklet.pages.texts.values import exactly, with_unit
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
-from booklet.quilt.extras import sleeve_rule
+from booklet.quilt.finishing.extras import sleeve_rule
 from booklet.words import Text, phrase
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
 from booklet.plan.cards.frames import Stage, StageFrame, clockwise, kinds_of, repeats
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly
 from booklet.words import Phrase, Text, phrase, plural_phrase
 

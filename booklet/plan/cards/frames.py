@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point, cross
 from booklet.pattern import By
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
 
 ROW = 2  # blocks of a part that is a row

@@ -12,7 +12,7 @@ from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.cards.frames import stage_of
 from booklet.plan.words import measured
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
 from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase

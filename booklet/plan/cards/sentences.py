@@ -11,7 +11,7 @@ from booklet.plan.cards.frames import is_framed, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
 from booklet.plan.cards.routes import on_one_thread, opened_at
 from booklet.plan.naming import Naming, reversed_letter
-from booklet.quilt.joining import TOP
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from booklet.pattern import Size
 from booklet.plan.records import VERSIONS
 from booklet.pressing.pressing import Demand, Layout, Pressing, Versions
+from booklet.quilt.assembling.top_pressing import PressedTop
 from booklet.quilt.sized import SizedQuilt
-from booklet.quilt.top_pressing import PressedTop
 from booklet.words import Text, large, listing, phrase, plural_phrase
 
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from booklet.plan.records import JoinLine
-from booklet.quilt.row_pressing import PressedRow, RowPartKind
-from booklet.quilt.top_pressing import Points, PressedTop
+from booklet.quilt.assembling.row_pressing import PressedRow, RowPartKind
+from booklet.quilt.assembling.top_pressing import Points, PressedTop
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 STRIPS = {RowPartKind.SASH, RowPartKind.STONE}

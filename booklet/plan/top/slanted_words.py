@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from booklet.plan.records import SizePlan
-from booklet.quilt.row_pressing import RowPartKind
-from booklet.quilt.slanted import InRow, SlantedRow, SlantedSet, slanted_set
+from booklet.quilt.assembling.row_pressing import RowPartKind
+from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet, slanted_set
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 TOPS = {

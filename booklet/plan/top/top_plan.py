@@ -16,7 +16,7 @@ from booklet.plan.cards.routes import hanging_words
 from booklet.plan.cards.sentences import what_to_do
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
-from booklet.quilt.joining import NUMBER, Joining
+from booklet.quilt.assembling.joining import NUMBER, Joining
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Phrase, Text, phrase, plural_phrase
 

@@ -13,10 +13,10 @@ from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, shifted
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sashing, Size
-from booklet.quilt.sashing import sash_part
-from booklet.quilt.setting_squares import SquareRule, rule_for, side_square
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sum_line
+from booklet.quilt.top.sashing import sash_part
+from booklet.quilt.top.setting_squares import SquareRule, rule_for, side_square
 from booklet.words import phrase
 
 Outline = tuple[Point, ...]

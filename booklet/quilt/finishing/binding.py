@@ -8,8 +8,8 @@ from booklet.kit.near import NOISE
 from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.pattern import Binding
+from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import BindingPlan
-from booklet.quilt.strips import strips_for_length
 from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
 from booklet.words import Digits, Text, phrase, plural_phrase
 

@@ -11,15 +11,15 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, rectangle
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
-from booklet.quilt.borders import around
-from booklet.quilt.lattice import fit_lattice, place_lattice
-from booklet.quilt.on_point import fit_on_point, place_on_point, triangle_parts
-from booklet.quilt.on_point_sashing import on_point_sashing
-from booklet.quilt.rim_words import rim_sums
-from booklet.quilt.sashing import sash_parts
-from booklet.quilt.setting import fit_grid, place_blocks, span_of
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, adds, result, say, sum_line
+from booklet.quilt.top.borders import around
+from booklet.quilt.top.lattice import fit_lattice, place_lattice
+from booklet.quilt.top.on_point import fit_on_point, place_on_point, triangle_parts
+from booklet.quilt.top.on_point_sashing import on_point_sashing
+from booklet.quilt.top.rim_words import rim_sums
+from booklet.quilt.top.sashing import sash_parts
+from booklet.quilt.top.setting import fit_grid, place_blocks, span_of
 from booklet.words import Text, phrase
 
 

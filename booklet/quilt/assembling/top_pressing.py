@@ -17,7 +17,7 @@ from booklet.kit.plane import Point
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
 from booklet.pressing.meetings.touching import Lain
-from booklet.quilt.row_pressing import (
+from booklet.quilt.assembling.row_pressing import (
     Outline,
     PressedRow,
     RowPart,

@@ -18,10 +18,10 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
-from booklet.quilt.rims import inner_rectangle
-from booklet.quilt.setting import Cell, arranged
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
+from booklet.quilt.top.rims import inner_rectangle
+from booklet.quilt.top.setting import Cell, arranged
 
 FITS = 1e-3  # square inches for a block as large as the lattice's cell
 Faults = tuple[Diagnostic, ...]

@@ -15,11 +15,11 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import shifted
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
-from booklet.quilt.places import origin_for
-from booklet.quilt.setting import FITS, Cell, is_rectangle
-from booklet.quilt.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
+from booklet.quilt.top.places import origin_for
+from booklet.quilt.top.setting import FITS, Cell, is_rectangle
+from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
 from booklet.words import phrase
 
 

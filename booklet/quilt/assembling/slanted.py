@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import SetKind
 from booklet.pressing.meetings.touching import Lain
-from booklet.quilt.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
+from booklet.quilt.assembling.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
+from booklet.quilt.assembling.top_pressing import kind_of
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
-from booklet.quilt.top_pressing import kind_of
 
 CORNER = "corner triangle"
 

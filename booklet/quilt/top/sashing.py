@@ -12,9 +12,9 @@ from collections.abc import Iterable
 from booklet.kit.plane import Point, rectangle
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sashing
-from booklet.quilt.setting import Grid, span_of, starts
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sewable, sum_line
+from booklet.quilt.top.setting import Grid, span_of, starts
 from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]

@@ -9,9 +9,9 @@ from booklet.kit.plane import Frame
 from booklet.kit.trade import MITRE_SPARE
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
-from booklet.quilt.border_places import Places, border_places, corner_places
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sewable, sum_line
+from booklet.quilt.top.border_places import Places, border_places, corner_places
 from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]

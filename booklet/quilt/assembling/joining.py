@@ -35,8 +35,8 @@ from booklet.pattern import (
 from booklet.pressing.meetings.touching import Lain
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
+from booklet.quilt.assembling.top_pressing import Points, PressedTop
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
-from booklet.quilt.top_pressing import Points, PressedTop
 from booklet.sewing.stage import assemble_block
 
 TOP = "the-top."  # the name of the whole, which no block can have

@@ -10,9 +10,9 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Setting, Size
-from booklet.quilt.places import origin_for
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
+from booklet.quilt.top.places import origin_for
 
 FITS = 1e-4  # inches: blocks whose sizes differ by less fill the same place
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.kit.trade import ALLOWANCE, SOLD_STEP
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Backing
-from booklet.quilt.panels import BackPanels, Pieced, best_layout, best_pieced
+from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
 from booklet.words import Digits, Text, phrase

@@ -1,0 +1,1 @@
+"""Floor 6, a room: the top before it is sewn: blocks in their set, sashes, side triangles and borders."""
