@@ -345,7 +345,7 @@ class _Creep(argparse.Action):
         option_string: str | None = None,
     ) -> None:
         """Keep the length; a sentence if it is none."""
-        from booklet.exports.printing import PrintingError, read_creep
+        from booklet.exports.press.printing import PrintingError, read_creep
 
         try:
             creep = read_creep(str(values))

@@ -22,7 +22,7 @@ from booklet.checking import (
 from booklet.checks import CheckedPattern
 from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported
-from booklet.exports.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.facts import facts_text
 from booklet.layouts import Layouts
 from booklet.links import links_between
@@ -287,7 +287,7 @@ def _finish(handed: _Handed, write: Write, say: Say) -> None:
 
 def _bound(whole: str, made: tuple[PrintedFiles | None, ...]) -> Iterator[tuple[str, bytes]]:
     """The files of all copies of a class in one of each kind, in the order of the copies."""
-    from booklet.exports.sheets import bound_together
+    from booklet.exports.press.sheets import bound_together
 
     files = [printed.files for printed in made if printed is not None]
     for kind in zip(*files, strict=True):
@@ -298,7 +298,7 @@ def _book(
     made: Plan, edition: Edition, sizes: Sequence[str] | None, figures: FigureSource
 ) -> tuple[str, bytes] | None:
     """An edition as a book for e-readers: the name of its file, and its bytes; None where it has none of the sizes."""
-    from booklet.exports.epub import epub  # its parser is needed for this only
+    from booklet.exports.chapters.epub import epub  # its parser is needed for this only
 
     shown = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
     if not shown:
@@ -345,7 +345,7 @@ class _Screens:
 
 def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:
     """The files of an edition as a site, in a folder of its own; none where it has none of the sizes."""
-    from booklet.exports.site import site
+    from booklet.exports.chapters.site import site
 
     if book is None:
         return

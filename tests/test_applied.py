@@ -15,7 +15,7 @@ from booklet.drawing.ink.fills import looks_of_size
 from booklet.drawing.layer import layer_figure
 from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
-from booklet.exports.flat import flat_sheet
+from booklet.exports.machines.flat import flat_sheet
 from booklet.facts import facts
 from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.plane import covered_stretches, notch, thin_place

@@ -8,7 +8,7 @@ import pytest
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
 from booklet import compiler
-from booklet.exports.sheets import bound_together
+from booklet.exports.press.sheets import bound_together
 from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of

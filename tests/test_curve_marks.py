@@ -12,9 +12,9 @@ from booklet.drawing.scene import Ink, Mark
 from booklet.drawing.steps import step
 from booklet.drawing.templates import template_pages as templates
 from booklet.drawing.templates.template_lines import template_lines
-from booklet.exports.dxf_file import dxf_of
-from booklet.exports.flat import flat_sheet
-from booklet.exports.svg_file import svg_of
+from booklet.exports.machines.dxf_file import dxf_of
+from booklet.exports.machines.flat import flat_sheet
+from booklet.exports.machines.svg_file import svg_of
 from booklet.geometry.patches.curve_marks import curve_marks, has_hand, patch_marks
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of

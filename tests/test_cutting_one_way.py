@@ -18,8 +18,8 @@ from cutting_helpers import pattern_text, plan_of
 from booklet.compiler import check
 from booklet.crafts.forms import METHODS
 from booklet.crafts.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
-from booklet.exports.csv_file import csv_of
-from booklet.exports.tables import tables
+from booklet.exports.spreadsheets.csv_file import csv_of
+from booklet.exports.spreadsheets.tables import tables
 from booklet.facts import facts
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.texts.words import Words

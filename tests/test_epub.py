@@ -14,7 +14,7 @@ import pytest
 
 from booklet import compiler
 from booklet.__main__ import main
-from booklet.exports.epub import _EITHER, _each_by_itself, epub
+from booklet.exports.chapters.epub import _EITHER, _each_by_itself, epub
 from booklet.pages import compose
 
 HERE = Path(__file__).parent

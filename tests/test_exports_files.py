@@ -21,14 +21,14 @@ from shapely.geometry import Polygon
 
 from booklet import compiler
 from booklet.exports import smooth
-from booklet.exports.csv_file import csv_of
-from booklet.exports.dxf_file import dxf_of
 from booklet.exports.files import exported
-from booklet.exports.flat import LAYERS, flat_sheet
-from booklet.exports.smooth import circle_through, smooth_seam
-from booklet.exports.svg_file import svg_of
-from booklet.exports.tables import ExportTable, tables
-from booklet.exports.workbook import workbook_of
+from booklet.exports.machines.dxf_file import dxf_of
+from booklet.exports.machines.flat import LAYERS, flat_sheet
+from booklet.exports.machines.smooth import circle_through, smooth_seam
+from booklet.exports.machines.svg_file import svg_of
+from booklet.exports.spreadsheets.csv_file import csv_of
+from booklet.exports.spreadsheets.tables import ExportTable, tables
+from booklet.exports.spreadsheets.workbook import workbook_of
 from booklet.facts import facts
 from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side

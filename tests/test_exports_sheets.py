@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.exports.imposition import faces, shift
-from booklet.exports.printing import PLAIN, Printing, PrintingError, read_creep
-from booklet.exports.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
+from booklet.exports.press.imposition import faces, shift
+from booklet.exports.press.printing import PLAIN, Printing, PrintingError, read_creep
+from booklet.exports.press.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
 from booklet.measure import Length
 from booklet.pages import sheet_of
 from booklet.pages.prepress.pdf import make_pdf

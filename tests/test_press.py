@@ -18,10 +18,10 @@ from source_helpers import GOOD, PATTERNS
 
 from booklet import compiler
 from booklet.__main__ import main
-from booklet.exports.printed import PrintJob, printed
-from booklet.exports.printing import Printing as Asked
-from booklet.exports.printing import PrintingError, read_profile
-from booklet.exports.sheets import bound_together
+from booklet.exports.press.printed import PrintJob, printed
+from booklet.exports.press.printing import Printing as Asked
+from booklet.exports.press.printing import PrintingError, read_profile
+from booklet.exports.press.sheets import bound_together
 from booklet.layouts import Layouts
 from booklet.pages import compose
 from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile

@@ -10,7 +10,7 @@ import pytest
 from source_helpers import PATTERNS
 
 from booklet.drawing.quilts.strip_joins import join_lines
-from booklet.exports.tables import tables
+from booklet.exports.spreadsheets.tables import tables
 from booklet.facts import facts
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.tables.edges import sleeve_view

@@ -13,8 +13,8 @@ import pytest
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.choices import key_of, views
-from booklet.exports.site import site
-from booklet.exports.site_places import places_of, told_once
+from booklet.exports.chapters.site import site
+from booklet.exports.chapters.site_places import places_of, told_once
 from booklet.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered

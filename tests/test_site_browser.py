@@ -17,7 +17,7 @@ from playwright.sync_api import expect
 
 from booklet import compiler
 from booklet.choices import key_of, views
-from booklet.exports.site import WORKER, site
+from booklet.exports.chapters.site import WORKER, site
 from booklet.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered

@@ -7,7 +7,7 @@ from booklet.compiler import check
 from booklet.drawing.scene import Ink, Line
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_parts import tiles
-from booklet.exports.flat import flat_sheet
+from booklet.exports.machines.flat import flat_sheet
 from booklet.plan import make_plan
 
 PATTERNS = Path(__file__).parent / "patterns"

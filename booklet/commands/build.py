@@ -21,7 +21,7 @@ from booklet.commands.asking import (
 )
 from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
-from booklet.exports.printing import USUAL_SHEET, read_profile
+from booklet.exports.press.printing import USUAL_SHEET, read_profile
 from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.layouts import WallError
 from booklet.output import keep_aside, refuse_link

@@ -6,8 +6,8 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.exports.files import exported
-    from booklet.exports.printing import PLAIN, Printing, PrintingError, read_creep
-    from booklet.exports.sheets import imposed, with_crop_marks
+    from booklet.exports.press.printing import PLAIN, Printing, PrintingError, read_creep
+    from booklet.exports.press.sheets import imposed, with_crop_marks
 
 __all__ = [
     "PLAIN", "Printing", "PrintingError", "exported", "imposed", "read_creep", "with_crop_marks",
@@ -17,7 +17,7 @@ __getattr__ = later(
     __name__,
     {
         "files": "exported",
-        "printing": "PLAIN Printing PrintingError read_creep",
-        "sheets": "imposed with_crop_marks",
+        "press.printing": "PLAIN Printing PrintingError read_creep",
+        "press.sheets": "imposed with_crop_marks",
     },
 )

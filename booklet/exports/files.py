@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.exports.csv_file import csv_of
-from booklet.exports.dxf_file import dxf_of
-from booklet.exports.flat import flat_sheet
-from booklet.exports.svg_file import svg_of
-from booklet.exports.tables import tables
-from booklet.exports.workbook import workbook_of
+from booklet.exports.machines.dxf_file import dxf_of
+from booklet.exports.machines.flat import flat_sheet
+from booklet.exports.machines.svg_file import svg_of
+from booklet.exports.spreadsheets.csv_file import csv_of
+from booklet.exports.spreadsheets.tables import tables
+from booklet.exports.spreadsheets.workbook import workbook_of
 from booklet.plan import Plan
 from booklet.source.values.names import file_part
 

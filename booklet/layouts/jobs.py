@@ -6,8 +6,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import IO
 
-from booklet.exports.printed import PrintedFiles, PrintJob
-from booklet.exports.printing import Printing, PrintingError
+from booklet.exports.press.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printing import Printing, PrintingError
 from booklet.measure import Length
 from booklet.pages.prepress.pdf import NoPdf
 from booklet.pages.prepress.variants import Attached

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 
 from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
-from booklet.exports.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.layouts.jobs import receive_printed, send_job
 from booklet.walls.limits import Limits
 from booklet.walls.process import Gone, Worker

@@ -11,8 +11,8 @@ from contextlib import suppress
 from typing import IO
 
 import booklet
-from booklet.exports.printed import printed
-from booklet.exports.printing import PrintingError
+from booklet.exports.press.printed import printed
+from booklet.exports.press.printing import PrintingError
 from booklet.layouts.jobs import receive_job, send_printed
 from booklet.pages.prepress.pdf import NoPdf, load
 from booklet.walls.frames import send_words

@@ -9,7 +9,7 @@ from collections.abc import AsyncIterator
 from typing import Any
 
 from booklet.exports import PLAIN, PrintingError
-from booklet.exports.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.layouts import Layouts, WallError
 from booklet.pages import Document
 from booklet.pages.prepress.pdf import NoPdf

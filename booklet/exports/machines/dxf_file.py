@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
-from booklet.exports.flat import DOT, LAYERS, FlatSheet, FlatTemplate
+from booklet.exports.machines.flat import DOT, LAYERS, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point
 
 _MILLIMETRES = 4  # the header's $INSUNITS

@@ -12,7 +12,7 @@ import csv
 import io
 import re
 
-from booklet.exports.tables import Cell, ExportTable
+from booklet.exports.spreadsheets.tables import Cell, ExportTable
 
 _STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "|", "%")
 _PARTED = re.compile(rf"([;,\t\r\n|])(?=[\s\"']*[{re.escape(''.join(_STARTS))}])")

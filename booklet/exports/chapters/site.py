@@ -15,9 +15,9 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from booklet.exports.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
-from booklet.exports.icon import FAR, NEAR, icon
-from booklet.exports.site_places import ChapterPlaces, places_of, told_once
+from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
+from booklet.exports.chapters.icon import FAR, NEAR, icon
+from booklet.exports.chapters.site_places import ChapterPlaces, places_of, told_once
 from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
 from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import MODULES, minified, script

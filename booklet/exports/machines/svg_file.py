@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
 from booklet.drawing.scene import Label
-from booklet.exports.flat import DOT, FlatSheet, FlatTemplate
+from booklet.exports.machines.flat import DOT, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point
 
 _COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from booklet.exports.printing import Printing, PrintingError, with_bleed
-from booklet.exports.sheets import MOST_SHEETS, imposed, with_crop_marks
+from booklet.exports.press.printing import Printing, PrintingError, with_bleed
+from booklet.exports.press.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.prepress.inks import ProfileError
 from booklet.pages.prepress.variants import SCREEN, PdfKind, for_archive, for_press

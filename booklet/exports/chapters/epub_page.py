@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element
 
 import tinyhtml5
 
-from booklet.exports.chapters import BookChapter
+from booklet.exports.chapters.chapters import BookChapter
 
 _XHTML, _SVG, _XLINK, _XMLNS = (
     "http://www.w3.org/1999/xhtml",

@@ -15,7 +15,7 @@ from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_words import words_on
-from booklet.exports.smooth import smooth
+from booklet.exports.machines.smooth import smooth
 from booklet.kit.plane import Point, box_of, direction, plus, right_of
 from booklet.plan import SizePlan
 from booklet.words import words_of

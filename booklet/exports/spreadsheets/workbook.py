@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any
 
-from booklet.exports.tables import ExportTable
+from booklet.exports.spreadsheets.tables import ExportTable
 
 _NO_DATE = date(2000, 1, 1)
 _WIDEST = 60  # characters

@@ -1,0 +1,1 @@
+"""Floor 11, a room: templates for machines that cut."""
