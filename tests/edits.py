@@ -18,7 +18,7 @@ from booklet.checking import check_pattern
 from booklet.facts import facts_text
 from booklet.memory import plainly
 from booklet.plan import make_plan
-from booklet.preview.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice
 from booklet.source import read_folder
 from booklet.study import Study
 

@@ -23,7 +23,7 @@ from booklet.pages import compose
 from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
-from booklet.preview.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice
 from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.sewing.stage import assemble_block
 

@@ -15,9 +15,9 @@ FLOORS = {
 }  # fmt: skip
 DOORS = {
     "shapely": "geometry/plane.py",
-    "starlette": "preview/server.py",
-    "uvicorn": "preview/server.py",
-    "watchfiles": "preview/watching.py",
+    "starlette": "preview/serving/server.py",
+    "uvicorn": "preview/serving/server.py",
+    "watchfiles": "preview/serving/watching.py",
     "shtab": "commands/completion.py",
     "babel": "words.py",
     "highspy": "solver.py",

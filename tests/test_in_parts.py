@@ -19,7 +19,7 @@ from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan
-from booklet.preview.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice
 from booklet.source.files.page_names import PAGES
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -22,7 +22,7 @@ from booklet.measure import Length, Printed, printed
 from booklet.memory import plainly
 from booklet.pages import compose
 from booklet.pattern import Address, Paper, Voice
-from booklet.preview.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice
 from booklet.source import read_folder
 from booklet.source.blocks.step_words import step_lines
 from booklet.spoken import common_name, forms_of, spoken, voices_of

@@ -11,12 +11,12 @@ import pytest
 
 from booklet.__main__ import main
 from booklet.pages import Document
-from booklet.preview.bench import Bench, Choice
-from booklet.preview.guard import admits
-from booklet.preview.sections import Sent
-from booklet.preview.server import Preview
-from booklet.preview.telling import told_look
-from booklet.preview.watching import changes, matters
+from booklet.preview.bench.bench import Bench, Choice
+from booklet.preview.serving.guard import admits
+from booklet.preview.serving.sections import Sent
+from booklet.preview.serving.server import Preview
+from booklet.preview.serving.telling import told_look
+from booklet.preview.serving.watching import changes, matters
 
 PATTERNS = Path(__file__).parent / "patterns"
 HOST = {"host": "127.0.0.1:4000"}

@@ -8,9 +8,9 @@ import pytest
 
 from booklet.drawing.ink.colours import mix
 from booklet.drawing.scene import Figure, Fill
-from booklet.preview.bench import Bench, Choice
-from booklet.preview.colours import recoloured
-from booklet.preview.remembering import Pictures
+from booklet.preview.bench.bench import Bench, Choice
+from booklet.preview.bench.colours import recoloured
+from booklet.preview.bench.remembering import Pictures
 
 PATTERNS = Path(__file__).parent / "patterns"
 # one after the other: each is found and changed in the source as the edit before has left it

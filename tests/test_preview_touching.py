@@ -9,8 +9,8 @@ from test_preview import HOST, asked
 from touching_helpers import Toucher, copied, same_as_checked, touched_at_random
 
 from booklet.checking import check
-from booklet.preview.asked import DEEDS, MOST_BODY, Wrong, asked_of
-from booklet.preview.server import Preview
+from booklet.preview.serving.server import Preview
+from booklet.preview.touch.asked import DEEDS, MOST_BODY, Wrong, asked_of
 
 SMALL = ("three_diamonds", "order_in_brackets", "cloths_in_ring", "wheel", "four_patch", "titled_steps",
          "hexagon_rosette", "star_8", "log_cabin")  # fmt: skip
@@ -425,7 +425,7 @@ def test_names_with_markup_are_only_names(preview, name):
 
 
 def test_a_fault_of_ours_is_a_sentence(preview, monkeypatch):
-    monkeypatch.setattr("booklet.preview.touching.answer", lambda *_: 1 / 0)
+    monkeypatch.setattr("booklet.preview.serving.touching.answer", lambda *_: 1 / 0)
     status, got = sent(preview, look())
     assert status == 500
     assert "the program, not your pattern, is at fault: ZeroDivisionError" in json.loads(got)[

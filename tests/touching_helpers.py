@@ -7,8 +7,8 @@ from pathlib import Path
 
 from booklet.checking import check
 from booklet.pressing.pressing import JunctionKind
-from booklet.preview.bench import Bench
-from booklet.preview.touching import Touching
+from booklet.preview.bench.bench import Bench
+from booklet.preview.serving.touching import Touching
 from booklet.sewing.assembly import End
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -18,7 +18,7 @@ from booklet.stopping import Stopped
 if TYPE_CHECKING:
     import socket
 
-    from booklet.preview.server import Preview
+    from booklet.preview.serving.server import Preview
 
 
 def command(options: argparse.Namespace) -> int:
@@ -32,7 +32,7 @@ def command(options: argparse.Namespace) -> int:
         )
     if wrong := _unknown_language(options):
         return complain(wrong, WRONG_CALL)
-    from booklet.preview.server import opened
+    from booklet.preview.serving.server import opened
 
     try:
         listening = opened(options.port)
@@ -41,7 +41,7 @@ def command(options: argparse.Namespace) -> int:
             f"port {options.port} cannot be had: another program uses it, or it is kept for the system; "
             "take another, or leave --port out"
         )
-    from booklet.preview.server import Preview
+    from booklet.preview.serving.server import Preview
 
     port = listening.getsockname()[1]
     preview = Preview(options.folder, port, options.trust_pages, options.language)
@@ -70,7 +70,7 @@ def _written(times: int) -> str:
 
 async def _served(options: argparse.Namespace, preview: Preview, listening: socket.socket) -> None:
     """Say where the page is, show it, and serve it."""
-    from booklet.preview.server import serve
+    from booklet.preview.serving.server import serve
 
     print(f"the preview of {options.folder} is at", file=sys.stderr)
     print(preview.address, flush=True)

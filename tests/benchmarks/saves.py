@@ -17,7 +17,7 @@ import time
 from itertools import islice
 from pathlib import Path
 
-from booklet.preview.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice
 
 HOUSE = Path(__file__).parent.parent
 

@@ -26,11 +26,11 @@ from booklet.pages.pictures.parts import Keeper, PartListener, untold
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan
-from booklet.preview.asked import Asked
-from booklet.preview.keeping import Parts
-from booklet.preview.places import Places, places_of
-from booklet.preview.remembering import Pictures, Remembering
-from booklet.preview.table import NoTable, TouchTable, table_of
+from booklet.preview.bench.keeping import Parts
+from booklet.preview.bench.places import Places, places_of
+from booklet.preview.bench.remembering import Pictures, Remembering
+from booklet.preview.touch.asked import Asked
+from booklet.preview.touch.table import NoTable, TouchTable, table_of
 from booklet.source import read_folder, source_text
 from booklet.source.files.folder import SOURCE
 from booklet.spoken import spoken, voice_of, voices_of

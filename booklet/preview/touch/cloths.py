@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from booklet.pattern import Block, Pattern
-from booklet.preview.table import NoTable, TouchTable
+from booklet.preview.touch.table import NoTable, TouchTable
 
 
 @dataclass(frozen=True, slots=True)

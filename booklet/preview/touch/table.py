@@ -14,7 +14,7 @@ from booklet.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far
-from booklet.preview.asked import Asked
+from booklet.preview.touch.asked import Asked
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.going_on import continuations
 from booklet.sewing.drafts import Draft

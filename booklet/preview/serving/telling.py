@@ -7,8 +7,8 @@ from typing import Any
 
 from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
-from booklet.preview.bench import FolderState, Shown, choices
-from booklet.preview.sections import SectionChange, digest
+from booklet.preview.bench.bench import FolderState, Shown, choices
+from booklet.preview.serving.sections import SectionChange, digest
 
 
 def told_look(look: FolderState, folder: str, known: dict[str, bytes]) -> dict[str, Any]:

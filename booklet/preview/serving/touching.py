@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from booklet.preview.answers import answer
-from booklet.preview.asked import CHANGES, DEEDS, Asked, Wrong, asked_of
-from booklet.preview.bench import Bench
-from booklet.preview.cloths import cloths_of, why_not
-from booklet.preview.sections import digest
-from booklet.preview.table import NoTable
-from booklet.preview.writing import Unwritten, Writer
+from booklet.preview.bench.bench import Bench
+from booklet.preview.serving.sections import digest
+from booklet.preview.serving.writing import Unwritten, Writer
+from booklet.preview.touch.answers import answer
+from booklet.preview.touch.asked import CHANGES, DEEDS, Asked, Wrong, asked_of
+from booklet.preview.touch.cloths import cloths_of, why_not
+from booklet.preview.touch.table import NoTable
 from booklet.source.blocks.step_words import said_of
 from booklet.source.cloth_editor import write_cloths
 from booklet.source.editor import write_steps

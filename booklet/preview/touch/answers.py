@@ -11,11 +11,11 @@ from booklet.drawing.ink.svg import render
 from booklet.drawing.table_scene import table_scene, table_view
 from booklet.kit.plane import Point
 from booklet.pressing.pressing import JunctionKind
-from booklet.preview.asked import Asked
-from booklet.preview.cloths import scopes, shared_words, why_not
-from booklet.preview.joints import told_joint
-from booklet.preview.table import NoTable, TouchTable, blocks_of
-from booklet.preview.touch_words import (
+from booklet.preview.touch.asked import Asked
+from booklet.preview.touch.cloths import scopes, shared_words, why_not
+from booklet.preview.touch.joints import told_joint
+from booklet.preview.touch.table import NoTable, TouchTable, blocks_of
+from booklet.preview.touch.touch_words import (
     hand_words,
     piece_words,
     sum_words,

@@ -31,15 +31,23 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 from booklet.pages.pictures.parts import PartListener
 from booklet.pages.style.fonts import font_rules
 from booklet.pattern import Paper
-from booklet.preview.asked import MOST_BODY
-from booklet.preview.bench import Bench, Choice, Shown
-from booklet.preview.guard import HEADERS, HELP, PRINTED, SHEET, admits, admits_change, new_token
-from booklet.preview.hand import Arriving, Hand
-from booklet.preview.printing import Printer
-from booklet.preview.sections import Sent
-from booklet.preview.telling import told_look, told_page, told_part
-from booklet.preview.touching import Touching
-from booklet.preview.watching import changes
+from booklet.preview.bench.bench import Bench, Choice, Shown
+from booklet.preview.serving.guard import (
+    HEADERS,
+    HELP,
+    PRINTED,
+    SHEET,
+    admits,
+    admits_change,
+    new_token,
+)
+from booklet.preview.serving.hand import Arriving, Hand
+from booklet.preview.serving.printing import Printer
+from booklet.preview.serving.sections import Sent
+from booklet.preview.serving.telling import told_look, told_page, told_part
+from booklet.preview.serving.touching import Touching
+from booklet.preview.serving.watching import changes
+from booklet.preview.touch.asked import MOST_BODY
 
 BEAT = 1.0  # s between looks whether the preview ends; a tab is sent a sign of life now and then
 SHEET_PAGE = "<!DOCTYPE html><html><head><title>-</title></head><body></body></html>"

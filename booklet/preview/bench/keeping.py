@@ -12,7 +12,7 @@ from markupsafe import Markup
 from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
 from booklet.pages.pictures.parts import Heard, PagePart
-from booklet.preview.remembering import Remembering
+from booklet.preview.bench.remembering import Remembering
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,8 @@ from booklet.diagnostic import Diagnostic
 from booklet.drawing.table_scene import table_view
 from booklet.kit.plane import Point
 from booklet.pattern import By, Size
-from booklet.preview.table import TouchTable
-from booklet.preview.touch_words import (
+from booklet.preview.touch.table import TouchTable
+from booklet.preview.touch.touch_words import (
     card_words,
     corner_words,
     elsewhere_words,

@@ -1,0 +1,1 @@
+"""Floor 13, a room: what goes to and from the browser."""
