@@ -20,8 +20,8 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from booklet import compiler
-from booklet.exports import smooth
 from booklet.exports.files import exported
+from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
 from booklet.exports.machines.flat import LAYERS, flat_sheet
 from booklet.exports.machines.smooth import circle_through, smooth_seam

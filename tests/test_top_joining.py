@@ -12,7 +12,7 @@ from booklet import compiler
 from booklet.compiler import documents
 from booklet.facts import facts
 from booklet.pattern import By
-from booklet.quilt import joining
+from booklet.quilt.assembling import joining
 from booklet.sewing.assembly import End
 
 PATTERNS = Path(__file__).parent / "patterns"
