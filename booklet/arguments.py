@@ -222,7 +222,7 @@ def _alternatives(parser: Parser) -> None:
         "--layout",
         action="append",
         metavar="NAME",
-        help="in this layout of the pattern; give it again for another (default: the pattern as it is)",
+        help="in this layout of the pattern, and with --colourway in both; give it again for another (default: the pattern as it is)",
     )
 
 

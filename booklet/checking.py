@@ -40,12 +40,17 @@ U = TypeVar("U")
 
 
 def check(
-    folder: Path, trust_pages: bool = False, given: bytes | None = None, ask: Ask | None = None
+    folder: Path,
+    trust_pages: bool = False,
+    given: bytes | None = None,
+    ask: Ask | None = None,
+    together: Sequence[str] = (),
 ) -> Outcome[CheckedPattern]:
     """The checked pattern of a folder, with everything computed and every diagnostic found; with page
     templates and a style sheet of the author's own only where they are trusted. `given`, if not None, is
-    read in place of the folder's `pattern.yaml`."""
-    return check_voices(read_folder(folder, trust_pages, given), ask)
+    read in place of the folder's `pattern.yaml`; `together` names colourways with layouts that are taken together beside
+    those of the editions."""
+    return check_voices(read_folder(folder, trust_pages, given, together=together), ask)
 
 
 def check_voices(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
@@ -80,12 +85,13 @@ def in_voice(checked: CheckedPattern, voice: Voice, ask: Ask) -> CheckedPattern:
 
 
 def in_alternative(checked: CheckedPattern, alternative: str) -> CheckedPattern:
-    """The checked pattern in the colourway or layout of that name; as it is where the name is its own, or "".
+    """The checked pattern in the colourway or layout of that name, or in both; as it is where the name is its own, or "".
     KeyError if there is none."""
-    if checked.pattern.alternative_of(alternative) is None:
+    found = checked.pattern.alternative_of(alternative)
+    if found is None:
         return checked
     assert isinstance(checked, TaughtPattern)
-    return checked.taken_as(alternative)
+    return checked.taken_as(found.id)
 
 
 def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:

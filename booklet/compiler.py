@@ -37,7 +37,7 @@ from booklet.pages.prepress.variants import Attached
 from booklet.pages.screen.page import Link, ScreenBook, ScreenView, gathered, one_file
 from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.plan import Plan, make_plan
-from booklet.source.editions.edition_keys import made_in
+from booklet.source.editions.edition_keys import made_in, may_be_made_in
 from booklet.spoken import voice_of
 
 __all__ = [
@@ -75,8 +75,8 @@ def build(
 ) -> None:
     """Write the web page (`web`), the PDFs (`pdf`), the book for e-readers (`books`) and the site (`sites`) of every
     edition, language, size and paper asked for (default: all), and `beside` them the templates and tables for other
-    programs. `alternatives` are colourways or layouts in which editions are made that are in none of their own; others are
-    made in theirs, where that is asked for.
+    programs. `alternatives` are colourways, layouts, or pairs of both (their names BETWEEN them) in which editions are made
+    that are in no other; those that are in others of their own are made in these, where that is asked for.
 
     `write` takes a file name and its bytes; `say` is told the name of each before it is made, and
     what the PDF maker complains of: nothing, or a bug of ours. Raises PrintingError for a booklet that
@@ -163,15 +163,16 @@ def _chosen(
 def _taken(
     pattern: Pattern, edition: Edition, alternatives: Sequence[str] | None
 ) -> Iterator[Edition]:
-    """An edition in the colourways and layouts asked for: in its own, if that is one of them; where it has none, in each."""
+    """An edition in the colourways and layouts asked for, but for those that are others than its own."""
     if not alternatives:
         yield edition
         return
     own = pattern.alternative_name(edition.alternative)
-    for name in dict.fromkeys(map(pattern.alternative_name, alternatives)):
+    asked = {pattern.alternative_name(name): name for name in reversed(alternatives)}
+    for name, said in reversed(asked.items()):
         if own == name:
             yield edition
-        elif not edition.alternative:
+        elif may_be_made_in(edition, said):
             yield made_in(edition, name)
 
 
@@ -236,11 +237,12 @@ class _Voices:
 
 def _place(pattern: Pattern, edition: Edition) -> int:
     """The place of an edition among those of the pattern, in whichever colourway or layout it is made."""
-    as_it_is = replace(edition, alternative="", tell_alternative=False)
     editions = pattern.booklet.editions
     if edition in editions:
         return editions.index(edition)
-    return editions.index(as_it_is)
+    taken, told = edition.alternative, edition.tell_alternative
+    alike = [replace(each, alternative=taken, tell_alternative=told) for each in editions]
+    return alike.index(edition)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,13 +3,13 @@ and the other parts of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.pages.composing import web_name
 from booklet.pages.screen.page import Kin, Link
 from booklet.pages.views.side_by_side import NAMELESS
-from booklet.pattern import Edition, Pattern
+from booklet.pattern import SINGLE_KINDS, AlternativeKind, Edition, Pattern
 from booklet.spoken import common_name, voice_of
 from booklet.words import LANGUAGE_NAMES, Worded, words_of
 
@@ -55,17 +55,26 @@ def _in_alternatives(
         if voice_of(pattern, each) == voice and _same_booklet(replace(each, alternative=""), own)
     }
     words = words_of(voice.language)
-    kinds = {one.kind for one in pattern.alternatives if one.id in alike}
-    titled = [one for one in pattern.alternatives if one.title and one.kind in kinds]
+    kinds = {
+        one.kind for each in alike.values() for one in pattern.alternatives_in(each.alternative)
+    }
     for name, each in alike.items():
-        told = next((one for one in titled if pattern.alternative_name(one.id) == name), None)
+        told = _titles(pattern, name, kinds)
         yield Link(
             kin=Kin.ALTERNATIVE,
             language=voice.language,
             file=web_name(pattern, each, sizes),
-            name=words.say(NAMELESS if told is None else _said(told.title, voice.language)),
+            name=", ".join(_said(title, voice.language) for title in told) or words.say(NAMELESS),
             is_here=each is edition,
         )
+
+
+def _titles(pattern: Pattern, name: str, kinds: Collection[AlternativeKind]) -> list[str]:
+    """What a colourway and a layout are called, of those kinds in which booklets differ."""
+    named = {one.kind: one for one in pattern.alternatives_in(name)}
+    own = {one.kind: one for one in pattern.alternatives if one.is_own}
+    told = (named.get(kind) or own.get(kind) for kind in SINGLE_KINDS if kind in kinds)
+    return [one.title for one in told if one is not None and one.title]
 
 
 def _in_parts(

@@ -668,12 +668,18 @@ class AlternativeKind(StrEnum):
 
     COLOURWAY = "colourway"
     LAYOUT = "layout"
+    BOTH = "colourway and layout"
+
+
+SINGLE_KINDS = (AlternativeKind.COLOURWAY, AlternativeKind.LAYOUT)
+BETWEEN = ", "  # the names of a colourway and of a layout that are taken together; no name holds it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alternative:
-    """The pattern in other cloths or set otherwise, with the `sizes` that it then has. One of each kind is the pattern as
-    it is (`is_own`): it has no sizes of its own, and no name or title where its author gives it none."""
+    """The pattern in other cloths or set otherwise, with the `sizes` that it then has. One of each single kind is the pattern as
+    it is (`is_own`): it has no sizes of its own, and no name or title where its author gives it none. One that is both is
+    named by both, BETWEEN them, and has no title of its own."""
 
     kind: AlternativeKind
     id: str
@@ -803,6 +809,11 @@ class Edition:
     part: int = 0  # of an edition in parts, which (from 1); it is there once for each
     alternative: str = ""
     tell_alternative: bool = False
+
+    @property
+    def taken(self) -> tuple[str, ...]:
+        """The names of its colourway and of its layout, if it has them."""
+        return tuple(filter(None, self.alternative.split(BETWEEN)))
 
     @property
     def called(self) -> str:
@@ -964,17 +975,24 @@ class Pattern:
         return tuple(replace(one, sizes=()) for one in self.alternatives)
 
     def alternative_name(self, id: str) -> str:
-        """The same name, but "" where it is that of the pattern as it is. KeyError if there is none."""
-        return "" if self.alternative_of(id) is None else id
+        """The same name without what is the pattern as it is, "" where nothing else is named. KeyError if there is none."""
+        found = self.alternative_of(id)
+        return "" if found is None else found.id
 
     def alternative_of(self, id: str) -> Alternative | None:
-        """The alternative of that name, None for the pattern as it is. KeyError if there is none."""
-        for one in self.alternatives:
-            if id and one.id == id:
-                return None if one.is_own else one
-        if not id:
-            return None
-        raise KeyError(id)
+        """The alternative of that name, or of the two names of a colourway and a layout; None for the pattern as it is.
+        KeyError if there is none."""
+        there = {one.id: one for one in self.alternatives}
+        named = [there[name] for name in id.split(BETWEEN)] if id else []
+        others = [one for one in named if not one.is_own]
+        if len(others) < 2:
+            return others[0] if others else None
+        return there[id]
+
+    def alternatives_in(self, id: str) -> tuple[Alternative, ...]:
+        """The colourway and the layout of that name, or of these two names, as far as they are there."""
+        names = id.split(BETWEEN) if id else ()
+        return tuple(one for one in self.alternatives if one.id in names)
 
     @property
     def voice(self) -> Voice:

@@ -109,6 +109,29 @@ def test_the_same_blocks_on_point():
     assert told["point"]["sizes"]["mat"]["finished_in"] == pytest.approx([8.485281, 16.970563])
 
 
+WIDE_AND_SHORT = (
+    "colourways: {day: {title: Day}, dusk: {title: Dusk, fabrics: {ink: {width: 110 cm}}}}\n"
+    "layouts: {full: {title: Full}, short: {title: Short, sizes: {lap: {blocks: 5 x 6}}}}\n"
+)
+
+
+def test_a_wider_cloth_in_a_smaller_layout(tmp_path):
+    # 36 blocks take 72 squares of each cloth: 7 strips of 40 in, 6 of 110 cm (`test_a_wider_cloth`). 30 blocks take 60: of 40 in,
+    # 11 a strip, 6 strips, 21 1/2 in with straightening, 5 steps of 4 1/2 in; of 110 cm, 12 a strip, 5 strips, 18 in, 4 steps.
+    editions = "booklet: {editions: {all: {colourway: [day, dusk], layout: [full, short], pages: [materials]}}}\n"
+    plan = written(tmp_path, QUAY + WIDE_AND_SHORT + editions)
+    made = {
+        edition.alternative: bought(facts(plan.shown_by(edition)), "lap")
+        for edition in plan.pattern.booklet.editions
+    }
+    assert made == {
+        "day, full": {"ink": "3/4", "sand": "3/4"},
+        "dusk, full": {"ink": "5/8", "sand": "3/4"},
+        "day, short": {"ink": "5/8", "sand": "5/8"},
+        "dusk, short": {"ink": "1/2", "sand": "5/8"},
+    }
+
+
 # Against patterns written outright
 
 
@@ -155,6 +178,38 @@ def test_a_colourway_is_the_pattern_written_so(name: str, tmp_path: Path):
     assert facts(plan.taken_as("other"))["sizes"] == there["sizes"]
     assert told["same"]["sizes"] == told[None]["sizes"]
     assert facts(plan.taken_as("same"))["sizes"] == facts(plan)["sizes"]
+
+
+@pytest.mark.parametrize("name", ["plain_squares", "three_sizes"])
+def test_both_are_the_pattern_written_so(name: str, tmp_path: Path):
+    own = source(name)
+    ids = list(own["fabrics"])
+    cloth = {"colour": "#5b7f3a", **OTHERWISE[name]}
+    quilt = {"borders": [{"width": "2 1/2 in", "fabric": ids[0], "corners": "mitred"}]}
+    both = deepcopy(own) | {
+        "colourways": {"other": {"fabrics": dict.fromkeys(ids, cloth)}},
+        "layouts": {"edged": {"quilt": quilt}},
+        "booklet": {"editions": {"all": {"colourway": "other", "layout": "edged"}}},
+    }
+    outright = deepcopy(own)
+    for id in ids:
+        outright["fabrics"][id] = {**(own["fabrics"][id] or {}), **cloth}
+    outright["quilt"] = {**own["quilt"], **quilt}
+    for size in outright["sizes"].values():
+        for id in set(size.get("fabrics") or {}):
+            size["fabrics"][id] = {**size["fabrics"][id], **cloth}
+        if "quilt" in size:
+            size["quilt"] = {**size["quilt"], **quilt}
+    folders = tmp_path / "both", tmp_path / "outright"
+    for folder in folders:
+        folder.mkdir()
+    plan = written(folders[0], json.dumps(both))
+    there = facts(written(folders[1], json.dumps(outright)))
+    assert facts(plan.taken_as("other, edged"))["sizes"] == there["sizes"]
+    (told,) = facts(plan)["combined"]
+    assert (told["name"], told["title"]) == ("other, edged", "other, edged")
+    for id, size in there["sizes"].items():
+        assert told["sizes"][id]["rotary"] == size["rotary"]
 
 
 def test_a_colourway_takes_away_what_a_cloth_no_longer_is(tmp_path):
@@ -305,6 +360,61 @@ def test_pages_of_an_edition_in_several_layouts_lead_to_each_other(tmp_path):
         ("quay-both-rows.html", "Rows"),
     ]
     assert shown["quay-one.html"] == []
+
+
+def test_a_booklet_in_both_tells_both(tmp_path):
+    editions = "booklet: {editions: {all: {colourway: [day, dusk], layout: short, pages: [quilt, colourways]}}}\n"
+    (tmp_path / "pattern.yaml").write_text(QUAY + WIDE_AND_SHORT + editions, encoding="utf-8")
+    found = check(tmp_path).value
+    assert found is not None
+    made: dict[str, str] = {}
+    compiler.build(found, lambda name, data: made.update({name: str(data)}), pdf=False)
+    pages = {"quay-all-day-short.html", "quay-all-dusk-short.html"}
+    assert pages < set(made)
+    assert {"quay-short-materials.csv", "quay-dusk-short-materials.csv"} < set(made)
+    link = re.compile(r'<li>(?:<span aria-current="page">|<a href="[^"]*">)(D[^<]*)<')
+    for name in pages:
+        assert sorted(link.findall(made[name])) == ["Day, Short", "Dusk, Short"]
+    assert "All, colorway Dusk, layout Short" in made["quay-all-dusk-short.html"]
+    shown = made["quay-all-dusk-short.html"]
+    shown = shown[shown.index('id="colourways"') :]
+    assert "own layout" in shown
+    assert [
+        title for title in ("Day", "Dusk") if re.search(f"{title}[^D]*this booklet</b>", shown)
+    ] == ["Dusk"]
+
+
+def test_a_call_names_both(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(
+        QUAY + WIDE_AND_SHORT + "booklet: {editions: {all: {}, night: {colourway: dusk}}}\n",
+        "utf-8",
+    )
+
+    def called(*names: str) -> list[str]:
+        found = check(tmp_path, together=names).value
+        assert found is not None
+        files: list[str] = []
+        compiler.build(
+            found,
+            lambda name, data: files.append(name),
+            pdf=False,
+            beside=False,
+            alternatives=names,
+        )
+        return sorted(files)
+
+    assert called("dusk, short") == ["quay-all-dusk-short.html", "quay-night-dusk-short.html"]
+    assert called("day, short") == ["quay-all-short.html"]
+    assert called("dusk, full") == ["quay-all-dusk.html", "quay-night.html"]
+
+
+def test_what_is_named_as_both_would_be(tmp_path):
+    text = QUAY + WIDE_AND_SHORT.replace("day: {title: Day}", "dusk-short: {title: Day}")
+    text += "booklet: {editions: {all: {colourway: dusk, layout: short}}}\n"
+    (fault,) = read(text).diagnostics
+    assert fault.message == (
+        "files in colourway `dusk-short` would have the names of those in `dusk, short`"
+    )
 
 
 def test_a_page_that_grows_too_large_shows_one_colourway(monkeypatch):

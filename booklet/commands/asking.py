@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from itertools import product
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from booklet.arguments import HERE
 from booklet.commands.saying import listed, quoted
 from booklet.diagnostic import did_you_mean
-from booklet.pattern import AlternativeKind, Pattern
+from booklet.pattern import BETWEEN, SINGLE_KINDS, Pattern
+from booklet.source.editions.edition_keys import may_be_made_in
 from booklet.source.files.folder import SOURCE
 from booklet.spoken import voice_of, voices_of
 
@@ -79,15 +81,18 @@ def unknown_edition(pattern: Pattern, options: argparse.Namespace) -> str | None
 
 
 def alternatives_asked(options: argparse.Namespace) -> list[str]:
-    """The colourways and layouts that a call names."""
-    return [*(options.colourway or ()), *(options.layout or ())]
+    """The colourways or the layouts that a call names; where it names both, each colourway in each layout."""
+    colourways, layouts = options.colourway or (), options.layout or ()
+    if colourways and layouts:
+        return list(map(BETWEEN.join, product(colourways, layouts)))
+    return [*colourways, *layouts]
 
 
 def unknown_alternative(
     pattern: Pattern, colourways: Sequence[str] | None, layouts: Sequence[str] | None
 ) -> str | None:
     """A sentence that names the first colourway or layout asked for that the pattern has not."""
-    for kind, asked in ((AlternativeKind.COLOURWAY, colourways), (AlternativeKind.LAYOUT, layouts)):
+    for kind, asked in zip(SINGLE_KINDS, (colourways, layouts), strict=True):
         known = [one.id for one in pattern.alternatives if one.kind is kind and one.id]
         if asked and not known:
             return f"this pattern has no {kind.value}s; write them under `{kind.value}s:`"
@@ -102,7 +107,10 @@ def unmade_alternative(pattern: Pattern, options: argparse.Namespace) -> str | N
     asked = {pattern.alternative_name(name) for name in named}
     chosen = [e for e in pattern.booklet.editions if not options.edition or e.id in options.edition]
     others = [
-        e for e in chosen if e.alternative and pattern.alternative_name(e.alternative) not in asked
+        e
+        for e in chosen
+        if pattern.alternative_name(e.alternative) not in asked
+        and not any(may_be_made_in(e, name) for name in named)
     ]
     if not asked or len(others) < len(chosen):
         return None

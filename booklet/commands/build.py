@@ -57,7 +57,9 @@ def _build(options: argparse.Namespace) -> int:
     profile = _profile(options)
     say(f"reading and checking {options.folder}")
     with waiting():
-        outcome = compiler.check(options.folder, options.trust_pages)
+        outcome = compiler.check(
+            options.folder, options.trust_pages, together=alternatives_asked(options)
+        )
     tell(outcome.diagnostics, options.folder)
     checked = outcome.value
     if checked is None:

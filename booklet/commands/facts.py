@@ -15,13 +15,15 @@ from booklet.commands.asking import (
 )
 from booklet.commands.saying import FAULTS, SOUND, complain, tell
 from booklet.facts import facts_text
+from booklet.pattern import BETWEEN
 
 
 def command(options: argparse.Namespace) -> int:
     """Print the facts to standard output; the exit status."""
     if wrong := wrong_folder(options):
         return complain(wrong, WRONG_CALL)
-    outcome = compiler.check(options.folder, options.trust_pages)
+    taken = BETWEEN.join(filter(None, (options.colourway, options.layout)))
+    outcome = compiler.check(options.folder, options.trust_pages, together=[taken])
     tell(outcome.diagnostics, options.folder)
     if outcome.value is None:
         return FAULTS
@@ -32,8 +34,6 @@ def command(options: argparse.Namespace) -> int:
     named = [[name] if name else None for name in (options.colourway, options.layout)]
     if wrong := unknown_alternative(pattern, *named):
         return complain(wrong, WRONG_CALL)
-    if options.colourway and options.layout:
-        return complain("name a colourway or a layout, not both", WRONG_CALL)
     plan = compiler.plan(said_in(outcome.value, options.language), options.size)
-    print(facts_text(plan.taken_as(options.colourway or options.layout or "")), end="")
+    print(facts_text(plan.taken_as(taken)), end="")
     return SOUND

@@ -8,14 +8,14 @@ order of sewing or another way to press is only nicer: the earlier booklet still
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
 from booklet.comparing.side import PatternState
 from booklet.measure import Length, Printed, UnitSystem, printed
-from booklet.words import Digits, Text, by, in_units, listing, phrase, plural_phrase
+from booklet.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
 
 SAME = 1e-4  # inches: facts are rounded to a millionth, and nobody cuts a tenth of a thousandth
 LONGER = 0.05  # of the time: less is not worth telling
@@ -113,7 +113,7 @@ class _OfSize:
         yield from self._blocks()
         yield from self._finishing()
         yield from self._time()
-        for kind in ("colourways", "layouts"):
+        for kind in ("colourways", "layouts", "combined"):
             yield from self._alternatives(kind)
 
     def _change(
@@ -199,18 +199,13 @@ class _OfSize:
                 yield self._change(About.CUTTING, False, what, counts, (name, name))
 
     def _alternatives(self, kind: str) -> Iterator[Change]:
-        """Colourways, or layouts, that came or went, and what is bought in those that stayed."""
+        """Colourways, layouts, or some combined, that came or went, and what is bought in those that stayed."""
         sides = tuple(self._others(side, kind) for side in (self.old, self.new))
         for name in {**sides[0], **sides[1]}:
             was, now = (side.get(name) for side in sides)
             title = (now or was or {}).get("title", name)
             if was is None or now is None:
-                colourway = kind == "colourways"
-                what = (
-                    phrase("the colorway {name}", name=title)
-                    if colourway
-                    else phrase("the layout {name}", name=title)
-                )
+                what = _ALTERNATIVES[kind](title)
                 new = phrase("there", context="a size"), phrase("not there", context="a size")
                 yield self._change(About.SIZE, False, what, new if was else reversed(new))
                 continue
@@ -409,6 +404,11 @@ class _OfSize:
 
 
 _NOTHING: Text = NONE
+_ALTERNATIVES: dict[str, Callable[[str], Phrase]] = {
+    "colourways": lambda title: phrase("the colorway {name}", name=title),
+    "layouts": lambda title: phrase("the layout {name}", name=title),
+    "combined": lambda title: phrase("the colorway and layout {name}", name=title),
+}
 
 
 def _count(n: int) -> Text:

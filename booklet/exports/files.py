@@ -13,6 +13,7 @@ from booklet.exports.machines.svg_file import svg_of
 from booklet.exports.spreadsheets.csv_file import csv_of
 from booklet.exports.spreadsheets.tables import tables
 from booklet.exports.spreadsheets.workbook import workbook_of
+from booklet.pattern import BETWEEN
 from booklet.plan import Plan
 from booklet.source.values.names import file_part
 
@@ -21,7 +22,7 @@ def exported(plan: Plan, sizes: tuple[str, ...] = ()) -> Iterator[tuple[str, byt
     """Names and bytes: the templates of the sizes named (or of all), and the tables of all sizes. In a colourway or layout
     the names tell it."""
     pattern = plan.pattern
-    told = (file_part(pattern.alternative),) if pattern.alternative else ()
+    told = map(file_part, pattern.alternative.split(BETWEEN) if pattern.alternative else ())
     book = "-".join((file_part(pattern.files_title or pattern.title), *told))
     for size in plan.sizes:
         if sizes and size.size.id not in sizes:

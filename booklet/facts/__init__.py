@@ -33,6 +33,7 @@ from booklet.facts.quilts import FINISHING, QUILT
 from booklet.kit.trade import WEB_WIDTH
 from booklet.measure import ZERO, Length
 from booklet.pattern import (
+    BETWEEN,
     Alternative,
     AlternativeKind,
     CoverWish,
@@ -158,10 +159,10 @@ IN_ALTERNATIVE: FactKind[SizePlan] = record(
     key("cutting", by_name(CLOTH), lambda size: _cloths(size)),
     key("rotary", several(LINE), lambda size: _lines(size)),
 )
-# A colourway, or a layout; `own`: the pattern as it is, whose figures stand here again beside the others.
+# A colourway, a layout, or one of each combined; `own`: the pattern as it is, whose figures stand here again beside the others.
 ALTERNATIVE: FactKind[tuple[Alternative, Plan]] = record(
     maybe("name", TEXT, lambda told: told[0].id or None),
-    maybe("title", TEXT, lambda told: told[0].title or None),
+    maybe("title", TEXT, lambda told: _called(*told)),
     key("own", FLAG, lambda told: told[0].is_own),
     key("sizes", by_name(IN_ALTERNATIVE), lambda told: {s.size.id: s for s in told[1].sizes}),
 )
@@ -194,6 +195,9 @@ FACTS: FactKind[Plan] = record(
     maybe("parts", several(PART), lambda plan: _parts(plan)),
     maybe("colourways", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "colourway")),
     maybe("layouts", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "layout")),
+    maybe(
+        "combined", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "colourway and layout")
+    ),
     maybe("published", PUBLISHED, lambda plan: plan if _is_published(plan.pattern) else None),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
@@ -206,6 +210,12 @@ def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:
 def _parts(plan: Plan) -> list[tuple[Instalment, Plan]] | None:
     """The parts, each with its plan; None where there are none."""
     return list(zip(plan.pattern.booklet.parts, plan.parts, strict=True)) or None
+
+
+def _called(one: Alternative, plan: Plan) -> str | None:
+    """The title of a colourway or layout, or those of both; None where it has none."""
+    titles = [each.title for each in plan.pattern.alternatives_in(one.id)]
+    return BETWEEN.join(titles) if one.kind is AlternativeKind.BOTH else one.title or None
 
 
 def _side_by_side(plan: Plan, kind: str) -> list[tuple[Alternative, Plan]] | None:

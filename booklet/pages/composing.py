@@ -49,12 +49,12 @@ from booklet.pages.texts.words import Words
 from booklet.pages.views.shared import shared_values
 from booklet.pages.views.side_by_side import side_by_side
 from booklet.pages.views.sized import SizedPages
-from booklet.pattern import Alternative, AlternativeKind, Edition, Imprint, Page, Paper, Pattern
+from booklet.pattern import AlternativeKind, Edition, Imprint, Page, Paper, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
 from booklet.spoken import common_name
-from booklet.words import listing, phrase
+from booklet.words import Phrase, listing, phrase
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -368,22 +368,13 @@ class _Composer:
         )
         return self.words.text(told)
 
-    def taken_as(self) -> Alternative | None:
-        """The colourway or layout that its edition names, where that has a title."""
-        alike = (a for a in self.pattern.alternatives if a.id == self.edition.alternative)
-        return next((one for one in alike if one.title), None)
-
     def told_title(self) -> str:
-        """The edition in words, with its colourway or layout where that has a title."""
-        named = self.taken_as()
-        if named is None:
-            return self.whole_title()
-        edition, title = self.whole_title(), named.title
-        if named.kind is AlternativeKind.COLOURWAY:
-            told = phrase("{edition}, colorway {title}", edition=edition, title=title)
-        else:
-            told = phrase("{edition}, layout {title}", edition=edition, title=title)
-        return self.words.text(told)
+        """The edition in words, with its colourway and its layout where these have a title."""
+        told = self.whole_title()
+        for one in self.pattern.alternatives_in(self.edition.alternative):
+            if one.title:
+                told = self.words.text(_IN[one.kind](told, one.title))
+        return told
 
     def whole_title(self) -> str:
         """The edition in words, whatever its part, colourway and layout."""
@@ -697,6 +688,16 @@ def web_name(pattern: Pattern, edition: Edition, sizes: Sequence[str] | None) ->
 
 def _web_name(pattern: Pattern, edition: Edition, shown: Sequence[str]) -> str:
     return "--".join(["-".join(name_parts(pattern, edition)), *map(slug, shown)]) + ".html"
+
+
+_IN: dict[AlternativeKind, Callable[[str, str], Phrase]] = {
+    AlternativeKind.COLOURWAY: lambda edition, title: phrase(
+        "{edition}, colorway {title}", edition=edition, title=title
+    ),
+    AlternativeKind.LAYOUT: lambda edition, title: phrase(
+        "{edition}, layout {title}", edition=edition, title=title
+    ),
+}
 
 
 def name_parts(pattern: Pattern, edition: Edition) -> list[str]:

@@ -226,14 +226,12 @@ class Plan:
     alternatives: tuple[Plan, ...] = ()
 
     def taken_as(self, alternative: str) -> Plan:
-        """The plan of the pattern in the colourway or layout of that name, with the others beside it; itself where the name
-        is that of the pattern as it is, or "". KeyError if there is none."""
-        if (
-            alternative == self.pattern.alternative
-            or self.pattern.alternative_of(alternative) is None
-        ):
+        """The plan of the pattern in the colourway or layout of that name, or in both, with the others beside it; itself where
+        the name is that of the pattern as it is, or "". KeyError if there is none."""
+        name = self.pattern.alternative_name(alternative)
+        if name in ("", self.pattern.alternative):
             return self
-        taken = next(p for p in self.alternatives if p.pattern.alternative == alternative)
+        taken = next(p for p in self.alternatives if p.pattern.alternative == name)
         others = tuple(p for p in self.alternatives if p is not taken)
         return replace(taken, alternatives=(replace(self, alternatives=()), *others))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
@@ -12,6 +12,7 @@ from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.kit import trade
 from booklet.measure import Length
 from booklet.pattern import (
+    SINGLE_KINDS,
     Address,
     AlternativeKind,
     Block,
@@ -23,7 +24,7 @@ from booklet.pattern import (
 from booklet.source.blocks.applied import Drawings
 from booklet.source.blocks.block_keys import read_blocks
 from booklet.source.blocks.shapes import read_shapes
-from booklet.source.editions.alternatives import own_picture_of, read_alternatives
+from booklet.source.editions.alternatives import own_picture_of, read_alternatives, with_both
 from booklet.source.editions.edition_keys import WELCOME, read_booklet, refuse_same_files
 from booklet.source.editions.languages import has_text, in_files, languages_lacking, read_texts
 from booklet.source.faults import Faults
@@ -65,18 +66,23 @@ from booklet.source.values.units import INCH
 
 
 def read_folder(
-    folder: Path, trust_pages: bool = False, given: bytes | None = None, again: bool = False
+    folder: Path,
+    trust_pages: bool = False,
+    given: bytes | None = None,
+    again: bool = False,
+    together: Sequence[str] = (),
 ) -> Outcome[Pattern]:
     """The pattern written in a folder's `pattern.yaml`, with its texts and pictures; page templates and
     a style sheet beside it, which are code, only with `trust_pages`. `given`, if not None, is the source
     that is read in place of that file. Where the source is read `again`, after an edit, only what was edited is parsed.
+    `together` names a colourway with a layout that are taken together, beside those of its editions.
 
     A value may come with errors: then faulty parts are left out of it, and a fabric that does not
     exist is a plain grey cloth. No value if there is nothing to read.
     """
     faults = Faults()
     with closing(Folder(folder, faults, given)) as files:
-        return _read(files, faults, trust_pages, again)
+        return _read(files, faults, trust_pages, again, together)
 
 
 def source_files(folder: Path, trust_pages: bool = False) -> dict[str, bytes]:
@@ -87,7 +93,9 @@ def source_files(folder: Path, trust_pages: bool = False) -> dict[str, bytes]:
         return dict(files.seen)
 
 
-def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outcome[Pattern]:
+def _read(
+    files: Folder, faults: Faults, trust_pages: bool, again: bool, together: Sequence[str] = ()
+) -> Outcome[Pattern]:
     """The pattern of a folder that is open."""
     start = Span.whole(SOURCE)
     text = files.text(SOURCE, start)
@@ -98,7 +106,7 @@ def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outc
         wrong_kind(tree, "the pattern", "keys, beginning with `title:`", Reading(faults=faults))
         return Outcome(None, faults.all())
     lacks: list[Diagnostic] = []
-    pattern = _pattern(tree, files, faults, lacks)
+    pattern = _pattern(tree, files, faults, lacks, together)
     if trust_pages:
         templates, style = own_pages(files)
         pattern = replace(pattern, templates=MappingProxyType(templates), style=style)
@@ -107,7 +115,9 @@ def _read(files: Folder, faults: Faults, trust_pages: bool, again: bool) -> Outc
     return Outcome(pattern, (*faults.all(), *warnings, *lacks))
 
 
-def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) -> Pattern:
+def _pattern(
+    tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic], together: Sequence[str]
+) -> Pattern:
     """The pattern of a tree: the parts in the order in which they name one another. What is there in some languages
     only goes to `lacks`."""
     start = Span.whole(SOURCE)
@@ -163,9 +173,11 @@ def _pattern(tree: Map, files: Folder, faults: Faults, lacks: list[Diagnostic]) 
         lambda size: _sound(size, blocks, mixes, reading),
         reading,
     )
-    without = {kind.value + "s" for kind in AlternativeKind if written[kind] is None}
+    without = {kind.value + "s" for kind in SINGLE_KINDS if written[kind] is None}
     without |= set() if has_text(WELCOME, files) else {WELCOME}
     booklet = read_booklet(fields.get(BOOKLET), fields.key_span(BOOKLET), reading, without, own)
+    asked = (*(edition.alternative for edition in booklet.editions), *together)
+    alternatives = with_both(alternatives, asked, len(sizes), reading)
     refuse_same_files(booklet, tuple(size.id for size in sizes), alternatives, reading)
     texts = read_texts(booklet, own.language, files)
     shown = pictures_of_texts(texts, files)

@@ -12,7 +12,7 @@ from itertools import islice
 
 from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.pages.style.fonts import missing_characters
-from booklet.pattern import AlternativeKind, Imprint, Pattern
+from booklet.pattern import SINGLE_KINDS, Imprint, Pattern
 from booklet.words import wordings_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
@@ -55,8 +55,8 @@ def _unshown(pattern: Pattern) -> Iterator[Diagnostic]:
         return
     editions = pattern.booklet.editions
     pages = {page.name for edition in editions for page in edition.pages}
-    made = {edition.alternative for edition in editions}
-    for kind in AlternativeKind:
+    made = {name for edition in editions for name in edition.taken}
+    for kind in SINGLE_KINDS:
         names = {one.id for one in pattern.alternatives if one.kind is kind and not one.is_own}
         if names and not names & made and f"{kind.value}s" not in pages:
             first = next(one for one in pattern.alternatives if one.id in names)

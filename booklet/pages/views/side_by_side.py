@@ -14,7 +14,7 @@ from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.setting import Setter
 from booklet.pages.texts.values import area_text, at_least, with_unit
 from booklet.pages.texts.words import Words
-from booklet.pattern import Alternative, AlternativeKind, Direction, Fabric
+from booklet.pattern import Alternative, AlternativeKind, Direction, Fabric, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import FabricSummary
 from booklet.words import Phrase, Text, by, listing, phrase, plural_phrase
@@ -82,7 +82,7 @@ def side_by_side(
     widths = _widths([plan for _, plan in found], column_width(room, columns))
     page = _Page(
         columns=columns,
-        printed=whole.pattern.alternative,
+        pattern=whole.pattern,
         album=album,
         setter=setter,
         words=words,
@@ -118,10 +118,10 @@ def _widths(plans: Sequence[SizePlan], room: float) -> tuple[float, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Page:
-    """What sets them: in so many columns, for a booklet in the `printed` one, beside the `first`."""
+    """What sets them: in so many columns, for a booklet of a `pattern`, beside the `first`."""
 
     columns: int
-    printed: str
+    pattern: Pattern
     album: Callable[[SizePlan], Figures]
     setter: Setter
     words: Words
@@ -132,7 +132,7 @@ class _Page:
         figure = self.album(plan).figure(f"beside {self.columns}")
         bare = Alongside(
             title=one.title or self.words.text(NAMELESS),
-            own=self.printed == ("" if one.is_own else one.id),
+            own=self.is_printed(one),
             picture=self.setter.place(figure, "beside-picture", False) if figure else Markup(),
             width=width,
             cloths=tuple(map(partial(self.cloth, self.album(plan)), plan.materials)),
@@ -146,6 +146,12 @@ class _Page:
             made=plural_phrase("{n} block", "{n} blocks", plan.blocks_made),
             batting=area_text(batting, units) if batting else "",
         )
+
+    def is_printed(self, one: Alternative) -> bool:
+        """Whether the booklet is in this one."""
+        printed = self.pattern.alternatives_in(self.pattern.alternative)
+        alike = [other for other in printed if other.kind is one.kind]
+        return one.id in [other.id for other in alike] if alike else one.is_own
 
     @property
     def lines(self) -> dict[str, FabricSummary]:

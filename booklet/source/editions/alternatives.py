@@ -1,24 +1,32 @@
 """Floor 2: `colourways` and `layouts`: the pattern in other cloths, and its blocks set otherwise.
 
 An alternative says only what differs. Its keys are laid over those of the pattern and of each size, and the sizes are read
-again: all that holds for a size holds for it.
+again: all that holds for a size holds for it. A colourway says nothing but cloths and a layout none, so that both together
+are the sizes of the layout in the cloths of the colourway.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from booklet.bounds import MOST_ALTERNATIVES, MOST_SIZES
 from booklet.diagnostic import Span
-from booklet.pattern import Alternative, AlternativeKind, OwnPicture, Size
+from booklet.pattern import (
+    BETWEEN,
+    SINGLE_KINDS,
+    Alternative,
+    AlternativeKind,
+    OwnPicture,
+    Size,
+)
 from booklet.source.sizes.fabrics import COLOUR, MIX, PICTURE
 from booklet.source.sizes.size_keys import BLOCKS, FABRICS, QUILT, Common, read_sizes
 from booklet.source.tree.node import Map, Node, Text, merged
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import group, named
 from booklet.source.values.kinds import Reading, text, yes_no
-from booklet.source.values.names import named_entries
+from booklet.source.values.names import file_part, named_entries
 from booklet.source.values.pictures import COVER_BOX, own_picture
 from booklet.source.values.wordings import wording
 
@@ -94,18 +102,66 @@ def read_alternatives(
     return (*colourways, *layouts)
 
 
+def with_both(
+    found: tuple[Alternative, ...], names: Iterable[str], sizes: int, reading: Reading
+) -> tuple[Alternative, ...]:
+    """The alternatives, and each colourway with each layout that `names` name together, of a pattern of so many sizes. One
+    that is the pattern as it is adds nothing to the other."""
+    known = {one.id: one for one in found if not one.is_own}
+    pairs = (tuple(name.split(BETWEEN)) for name in dict.fromkeys(names))
+    both = tuple(
+        _both(known[pair[0]], known[pair[1]])
+        for pair in pairs
+        if len(pair) == 2 and all(name in known for name in pair)
+    )
+    if not both or not _within(sizes, len(found) + len(both), both[0].span, reading):
+        return found
+    for one in both:
+        _refuse_name_of_both(one, found, reading)
+    return (*found, *both)
+
+
+def _both(colourway: Alternative, layout: Alternative) -> Alternative:
+    """A colourway and a layout together."""
+    cloths = {size.id: size.fabrics for size in colourway.sizes}
+    return Alternative(
+        kind=AlternativeKind.BOTH,
+        id=BETWEEN.join((colourway.id, layout.id)),
+        title="",
+        span=layout.span,
+        sizes=tuple(
+            replace(size, fabrics=cloths[size.id]) for size in layout.sizes if size.id in cloths
+        ),
+    )
+
+
+def _refuse_name_of_both(one: Alternative, others: Sequence[Alternative], reading: Reading) -> None:
+    """Note a colourway or layout whose files would have the name of those of another with a layout."""
+    name = "-".join(map(file_part, one.id.split(BETWEEN)))
+    for other in others:
+        if other.id and file_part(other.id) == name:
+            message = f"files in {other.kind.value} `{other.id}` would have the names of those in `{one.id}`"
+            hint = "give it another name; its `title` may stay"
+            reading.faults.add("duplicate-name", message, other.span, hint)
+
+
 def _few_enough(written: Written, sizes: Map | None, reading: Reading) -> bool:
     """Whether all sizes in all colourways and layouts are no more than a pattern may have sizes; notes a fault if not."""
     there = [node for node in written.values() if node is not None]
     count = len(sizes.entries) if sizes else 0
-    many = count * (1 + sum(len(node.entries) for node in there))
-    if not there or many <= MOST_SIZES:
+    many = 1 + sum(len(node.entries) for node in there)
+    return not there or _within(count, many, there[0].span, reading)
+
+
+def _within(sizes: int, ways: int, span: Span, reading: Reading) -> bool:
+    """Whether so many sizes, each in so many ways, are no more than a pattern may have sizes; notes a fault if not."""
+    if sizes * ways <= MOST_SIZES:
         return True
     message = (
-        f"{count} sizes, each as it is and in all colourways and layouts, are {many} to work out; "
+        f"{sizes} sizes, each as it is and in all colourways and layouts, are {sizes * ways} to work out; "
         f"at most {MOST_SIZES} can be worked with"
     )
-    reading.faults.add("too-large", message, there[0].span, "take some of them away")
+    reading.faults.add("too-large", message, span, "take some of them away")
     return False
 
 
@@ -164,7 +220,7 @@ def _like_the_pattern(
 
 def _refuse_same_names(written: Written, reading: Reading) -> None:
     """Note a layout that has the name of a colourway: their files would have the same names."""
-    colourways, layouts = (written[kind] for kind in AlternativeKind)
+    colourways, layouts = (written[kind] for kind in SINGLE_KINDS)
     taken = {key.value for key, _ in colourways.entries} if colourways else set()
     for key, _ in layouts.entries if layouts else ():
         if key.value in taken:

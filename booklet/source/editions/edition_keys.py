@@ -10,6 +10,7 @@ from typing import Any
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
 from booklet.pattern import (
+    BETWEEN,
     Address,
     Alternative,
     Booklet,
@@ -122,12 +123,12 @@ ED_PARTS = Key(
 ED_COLOURWAY = Key(
     "colourway",
     one_or_list(name_of("colourway"), "a colourway, or a list such as `[day, dusk]`"),
-    "The colourway in which it is made; of several, it is made in each. The pattern as it is if left out.",
+    "The colourway in which it is made; of several, it is made in each, and in each layout it names. The pattern as it is if left out.",
 )
 ED_LAYOUT = Key(
     "layout",
     one_or_list(name_of("layout"), "a layout, or a list such as `[rows, ring]`"),
-    "The layout in which it is made; of several, it is made in each. The pattern as it is if left out.",
+    "The layout in which it is made; of several, it is made in each, and in each colourway it names. The pattern as it is if left out.",
 )
 EDITION = Table(
     "edition",
@@ -237,10 +238,15 @@ def made_in(edition: Edition, alternative: str) -> Edition:
     return replace(edition, alternative=alternative, tell_alternative=True)
 
 
+def may_be_made_in(edition: Edition, alternative: str) -> bool:
+    """Whether an edition that is asked for in a colourway, a layout or both is not in another one by itself."""
+    return set(edition.taken) <= set(alternative.split(BETWEEN))
+
+
 def named_by(edition: Edition) -> tuple[str, ...]:
     """What the names of an edition's files tell it by: its name, its colourway or layout where it could be made in others,
     its part, and its language where it is made in several."""
-    taken = (edition.alternative,) if edition.tell_alternative else ()
+    taken = edition.taken if edition.tell_alternative else ()
     part = (*taken, *((f"part {edition.part}",) if edition.part else ()))
     if edition.voice is None or not edition.tell_language:
         return (edition.id, *part)
@@ -303,20 +309,24 @@ def _editions(
 
 
 def _alternatives(fields: Fields) -> tuple[str, ...]:
-    """The colourways, or the layouts, in which an edition is made; none where it is as the pattern is."""
-    colourways, layouts = fields.get(ED_COLOURWAY) or (), fields.get(ED_LAYOUT) or ()
+    """The names of the colourways and layouts in which an edition is made, of both BETWEEN them; none where it is as the
+    pattern is."""
+    colourways = _named_once(ED_COLOURWAY, fields)
+    layouts = _named_once(ED_LAYOUT, fields)
     if colourways and layouts:
-        message = f"{fields.what} has both `colourway` and `layout`"
-        hint = "take one of the two out: a layout is made in the pattern's own cloths"
-        fields.reading.faults.add("conflicting-keys", message, fields.span(ED_LAYOUT), hint)
-    named_here = colourways or layouts
-    for k, name in enumerate(named_here):
-        if name in named_here[:k]:
+        return tuple(map(BETWEEN.join, product(colourways, layouts)))
+    return colourways or layouts
+
+
+def _named_once(key: Key[tuple[str, ...]], fields: Fields) -> tuple[str, ...]:
+    """The names under a key, each once; noted is one that stands there again."""
+    there = fields.get(key) or ()
+    for k, name in enumerate(there):
+        if name in there[:k]:
             message = f"{fields.what} is made in `{shortened(name)}` twice"
-            key = ED_COLOURWAY if colourways else ED_LAYOUT
             hint = "take one of the two out"
             fields.reading.faults.add("duplicate-name", message, fields.span(key), hint)
-    return tuple(dict.fromkeys(named_here))
+    return tuple(dict.fromkeys(there))
 
 
 def _in_parts(edition: Edition, fields: Fields, parts: Sequence[Instalment]) -> bool:
