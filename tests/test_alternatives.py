@@ -23,7 +23,7 @@ from booklet.pages import compose
 from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
-from booklet.preview.bench.bench import Bench, Choice
+from booklet.preview.bench.bench import Bench, Choice, ways
 from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.sewing.stage import assemble_block
 
@@ -476,6 +476,32 @@ def test_the_preview_shows_an_edition_in_its_layout():
     bench.refresh()
     shown = bench.shown(Choice(edition="point"))
     assert shown is not None
+
+
+def test_the_preview_shows_what_a_tab_chooses(tmp_path):
+    (tmp_path / "pattern.yaml").write_text(QUAY + WIDE_AND_SHORT, encoding="utf-8")
+    bench = Bench(tmp_path)
+    bench.refresh()
+
+    def shown(**choice: str) -> tuple[str, list[str]]:
+        page = bench.shown(Choice(edition="pattern", **choice))
+        assert page is not None
+        told = dict(page.document.parts)["materials"]
+        return page.document.title, re.findall(r"[¼½¾⅛⅜⅝⅞](?=\s+yd)", told)[:2]
+
+    own, short = "Quay: Pattern, lap", "Quay: Pattern, layout Short, lap"
+    assert shown() == (own, ["¾", "¾"])
+    assert shown(layout="short") == (short, ["⅝", "⅝"])
+    assert shown(colourway="noon", layout="short") == (short, ["⅝", "⅝"])
+    number = bench.look.number
+    both = "Quay: Pattern, colorway Dusk, layout Short, lap"
+    assert shown(colourway="dusk", layout="short") == (both, ["½", "⅝"])
+    assert shown(colourway="dusk", layout="short") == (both, ["½", "⅝"])
+    assert bench.look.number == number + 1  # worked out once
+    assert ways(bench._good.plan.pattern) == {
+        "colourway": [("day", "Day"), ("dusk", "Dusk")],
+        "layout": [("full", "Full"), ("short", "Short")],
+    }
 
 
 def test_voices_and_alternatives_together():

@@ -147,3 +147,27 @@ def test_another_size_and_print(browser, tmp_path):
         assert got == [200, "application/pdf", "%PDF-"]
         page.select_option("#medium", "")
         assert page.locator("#sheet").is_visible()
+
+
+def test_a_colourway_and_a_layout_are_chosen(browser, tmp_path):
+    (tmp_path / "pattern.yaml").write_text(
+        "title: Quay\n"
+        "sizes: {lap: {unit: 1 in, blocks: 6 x 6}}\n"
+        'fabrics: {ink: {name: Ink, colour: navy}, sand: {colour: "#e9dcc3"}}\n'
+        "blocks: {wave: {grid: [[ink, sand], [sand, ink]]}}\n"
+        "quilt: {arrange: [[wave]]}\n"
+        "colourways: {dusk: {title: Dusk, fabrics: {ink: {name: Wine, colour: maroon}}}}\n"
+        "layouts: {short: {title: Short, sizes: {lap: {blocks: 2 x 3}}}}\n",
+        encoding="utf-8",
+    )
+    with previewed(browser, tmp_path) as (page, sheet):
+        materials = sheet.locator("#materials")
+        assert "Ink" in materials.inner_text()
+        page.select_option("#colourway", "dusk")
+        sheet.get_by_role("rowheader", name="Wine").first.wait_for()
+        page.select_option("#layout", "short")
+        sheet.get_by_text("2 × 3").first.wait_for()
+        assert "Wine" in materials.inner_text()
+        assert page.locator("#layout").input_value() == "short"
+        page.select_option("#colourway", "")
+        sheet.get_by_role("rowheader", name="Ink").first.wait_for()

@@ -24,7 +24,7 @@ from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.pictures.marks import marked
 from booklet.pages.pictures.parts import Keeper, PartListener, untold
 from booklet.pages.texts.templating import OwnPageError
-from booklet.pattern import Edition, Paper, Pattern
+from booklet.pattern import BETWEEN, SINGLE_KINDS, Edition, Paper, Pattern
 from booklet.plan import Plan
 from booklet.preview.bench.keeping import Parts
 from booklet.preview.bench.places import Places, places_of
@@ -32,19 +32,29 @@ from booklet.preview.bench.remembering import Pictures, Remembering
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.table import NoTable, TouchTable, table_of
 from booklet.source import read_folder, source_text
+from booklet.source.editions.edition_keys import made_in
 from booklet.source.files.folder import SOURCE
 from booklet.spoken import spoken, voice_of, voices_of
 from booklet.study import Study
 
 MOST_PAGES = 4  # kept at a time: one for each tab that looks
+MOST_TOGETHER = 4  # colourways with layouts that are worked out beside those of the editions
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What a tab shows: a size and an edition by name; a name that is not there means the first."""
+    """What a tab shows: a size and an edition by name; a name that is not there means the first. A colourway and a layout
+    by name take the place of those of the edition, a name that is not there means these."""
 
     size: str = ""
     edition: str = ""
+    colourway: str = ""
+    layout: str = ""
+
+    @property
+    def together(self) -> str:
+        """The names of its colourway and its layout, if it has both."""
+        return BETWEEN.join((self.colourway, self.layout)) if self.colourway and self.layout else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +78,7 @@ class Shown:
     document: Document
     size: str
     edition: str
+    choice: Choice
     places: Places
 
 
@@ -95,6 +106,7 @@ class Bench:
         self._checked: CheckedPattern | None = None
         self._study, self._remembering = Study(), Remembering()
         self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
+        self._together: tuple[str, ...] = ()  # colourways with layouts that tabs ask for
         self.look = FolderState(number=0, files={}, diagnostics=(), sound=False)
         self.doing = ""
 
@@ -103,7 +115,10 @@ class Bench:
 
     def refresh(self) -> bool:
         """Look at the folder; whether anything there has changed for the pattern."""
-        return self.take(read_folder(self._folder, self._trust, again=self._read is not None))
+        again = self._read is not None
+        return self.take(
+            read_folder(self._folder, self._trust, again=again, together=self._together)
+        )
 
     def take(self, read: Outcome[Pattern]) -> bool:
         """Take what was read of the folder for what it says now; whether anything has changed for the pattern."""
@@ -179,8 +194,12 @@ class Bench:
         """The page of a choice as of the last state without errors; None where there was none yet. `told` hears of
         each part as soon as it is set.
 
-        A page of the author's own that cannot be set is a fault like any other.
+        A page of the author's own that cannot be set is a fault like any other. A colourway and a layout that are together in
+        no edition are worked out when they are first asked for.
         """
+        if choice.together and choice.together not in self._together:
+            self._together = (*self._together, choice.together)[-MOST_TOGETHER:]
+            self.refresh()
         good = self._good
         if good is None:
             return None
@@ -201,6 +220,7 @@ class Bench:
             return None
         plan = self._good.plan
         edition, size = _named(plan, choice)
+        edition = _taken(plan.pattern, edition, choice)
         return compose(plan, edition, self._good.figures, paper, (size,))
 
     def _refuse(self, fault: Diagnostic) -> None:
@@ -230,6 +250,8 @@ class Bench:
 def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Shown:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
+    called = edition.called
+    edition = _taken(good.plan.pattern, edition, choice)
     if good.plan.pattern.templates:  # a page of the author's may yet turn out not to be one
         told = untold
     document = compose(
@@ -240,7 +262,8 @@ def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Sh
         pattern=good.plan.pattern,
         document=document,
         size=size,
-        edition=edition.called,
+        edition=called,
+        choice=choice,
         places=places_of(shown, edition, good.source),
     )
 
@@ -256,6 +279,31 @@ def _named(plan: Plan, choice: Choice) -> tuple[Edition, str]:
     edition = next(named, (*spoken_so, *editions)[0])
     sizes = [size.size.id for size in chosen_sizes(plan, edition)]
     return edition, choice.size if choice.size in sizes else sizes[0]
+
+
+def _taken(pattern: Pattern, edition: Edition, choice: Choice) -> Edition:
+    """An edition in the colourway and the layout of a choice; as it is where it names none, or one that cannot be."""
+    its = {one.kind: one.id for one in pattern.alternatives_in(edition.alternative)}
+    for kind, name in zip(SINGLE_KINDS, (choice.colourway, choice.layout), strict=True):
+        if any(one.kind is kind and one.id == name for one in pattern.alternatives if name):
+            its[kind] = name
+    names = BETWEEN.join(its[kind] for kind in SINGLE_KINDS if kind in its)
+    try:
+        pattern.alternative_of(names)
+    except KeyError:
+        return edition
+    return edition if names == edition.alternative else made_in(edition, names)
+
+
+def ways(pattern: Pattern) -> dict[str, list[tuple[str, str]]]:
+    """The colourways and the layouts by name and title; none of a kind of which there is one only."""
+    named = {
+        kind.value: [
+            (one.id, one.title) for one in pattern.alternatives if one.kind is kind and one.id
+        ]
+        for kind in SINGLE_KINDS
+    }
+    return {kind: found for kind, found in named.items() if found}
 
 
 def choices(pattern: Pattern) -> dict[str, list[tuple[str, str]]]:

@@ -5,13 +5,13 @@
 
 /** @typedef {{severity: string, code: string, message: string, file: string, path: string, line: number, column: number, end: number, hint: string, picture?: string, following?: Fault[]}} Fault */
 /** @typedef {{number: number, sound: boolean, faults: Fault[], names: string[], files: Record<string, string>, trouble: string}} Look */
-/** @typedef {{number: number, title: string, language: string, size: string, edition: string, choices: Record<string, [string, string][]>, order: string[], parts: Record<string, string>, pieces: Record<string, string>, style: string | null, places: Record<string, [string, number, number]>}} Page */
+/** @typedef {{number: number, title: string, language: string, size: string, edition: string, choices: Record<string, [string, string][]>, order: string[], parts: Record<string, string>, pieces: Record<string, string>, style: string | null, places: Record<string, [string, number, number]>, ways: Record<string, [string, string][]>, colourway: string, layout: string}} Page */
 
 /** The element of an id. @template {HTMLElement} T @param {string} id @returns {T} */
 const by = (id) => /** @type {T} */ (document.getElementById(id));
 
 const frame = /** @type {HTMLIFrameElement} */ (by("sheet"));
-const chosen = { size: "", edition: "", medium: "" };
+const chosen = { size: "", edition: "", medium: "", colourway: "", layout: "" };
 /** @type {Record<string, [string, number, number]>} */
 let places = {};
 /** @type {Record<string, string>} */
@@ -375,10 +375,17 @@ function markFaults() {
 
 /* ---- what is shown ---- */
 
-/** List editions and sizes. @param {Page} page */
+/** List editions, sizes, colourways and layouts. @param {Page} page */
 function listChoices(page) {
   fill("edition", Object.keys(page.choices).map((id) => [id, id]), page.edition);
   fill("size", page.choices[page.edition] ?? [], page.size);
+  for (const kind of /** @type {const} */ (["colourway", "layout"])) {
+    const rows = page.ways[kind] ?? [];
+    const known = rows.some(([id]) => id === page[kind]);
+    fill(kind, [["", "as in the edition"], ...rows], known ? page[kind] : "");
+    const label = by(kind).closest("label");
+    if (label) label.hidden = rows.length === 0;
+  }
 }
 
 /** Fill a list of choices. @param {string} id @param {[string, string][]} rows @param {string} value */
@@ -391,7 +398,10 @@ function fill(id, rows, value) {
   select.value = value;
 }
 
-const query = () => new URLSearchParams({ size: chosen.size, edition: chosen.edition });
+const query = () => {
+  const { medium: _, ...asked } = chosen;
+  return new URLSearchParams(asked);
+};
 let late = 0;
 
 /** Listen to what is news for the page chosen. */
@@ -416,7 +426,7 @@ function status(words, busy = false) {
   by("status").classList.toggle("late", busy);
 }
 
-for (const id of ["edition", "size", "medium"]) {
+for (const id of ["edition", "size", "colourway", "layout", "medium"]) {
   by(id).addEventListener("change", (event) => {
     chosen[/** @type {"size"} */ (id)] = /** @type {HTMLSelectElement} */ (event.target).value;
     if (id === "medium") medium(); else listen();

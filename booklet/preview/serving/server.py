@@ -11,6 +11,7 @@ import json
 import socket
 from collections.abc import AsyncIterator, Callable
 from contextlib import suppress
+from dataclasses import fields
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -144,7 +145,7 @@ class Preview:
         return Response(text, media_type=_KINDS[name])
 
     async def _events(self, request: Request) -> Response:
-        choice = Choice(*(request.query_params.get(name, "") for name in ("size", "edition")))
+        choice = _choice(request)
         return _stream(self._news_for(choice))
 
     async def _news_for(self, choice: Choice) -> AsyncIterator[str]:
@@ -186,7 +187,7 @@ class Preview:
             return None
 
     async def _printing(self, request: Request) -> Response:
-        choice = Choice(*(request.query_params.get(name, "") for name in ("size", "edition")))
+        choice = _choice(request)
         known = {paper.value: paper for paper in Paper}
         paper = known.get(request.query_params.get("paper", ""))
         if paper is None:
@@ -300,3 +301,8 @@ async def serve(preview: Preview, listening: socket.socket) -> None:
         preview.printer.close()
         with suppress(asyncio.CancelledError):
             await following
+
+
+def _choice(request: Request) -> Choice:
+    """What a tab asks to be shown."""
+    return Choice(**{each.name: request.query_params.get(each.name, "") for each in fields(Choice)})

@@ -7,7 +7,7 @@ from typing import Any
 
 from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
-from booklet.preview.bench.bench import FolderState, Shown, choices
+from booklet.preview.bench.bench import FolderState, Shown, choices, ways
 from booklet.preview.serving.sections import SectionChange, digest
 
 
@@ -61,6 +61,9 @@ def told_page(number: int, shown: Shown, change: SectionChange) -> dict[str, Any
         "edition": shown.edition,
         "paper": pattern.booklet.paper.value,
         "choices": choices(pattern),
+        "ways": ways(pattern),
+        "colourway": shown.choice.colourway,
+        "layout": shown.choice.layout,
         "order": change.order,
         "parts": change.parts,
         "pieces": change.pieces,
