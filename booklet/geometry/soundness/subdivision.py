@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.loops import Edge, trace_loops
 from booklet.geometry.plane import is_simple, points_near, points_near_edges
+from booklet.geometry.shared_curves import run_together
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import map_outline
 from booklet.kit.near import ONE_POINT
@@ -58,27 +59,36 @@ class Subdivision:
 
 
 def subdivide(outlines: Sequence[Outline], border: Outline | None = None) -> Subdivision:
-    """The outlines with points within EPSILON made one and corners on sides put in."""
+    """The outlines with points within EPSILON made one and corners on sides put in. Where that does not tell that all
+    is covered once, curves that lie along each other in part have their points shared, too: in the rings, while
+    `outlines` stay as drawn."""
     everything = [*outlines, border] if border is not None else list(outlines)
     same = clusters(point for outline in everything for point in outline.points)
     merged = [map_outline(outline, same) for outline in everything]
-    rings, near = _noded([outline.points for outline in merged])
-    border_ring = rings.pop() if border is not None else ()
+    found = _compared(merged, merged, border is not None)
+    if found.is_sound() or not any(outline.is_curved for outline in merged):
+        return found
+    return _compared(merged, run_together(merged), border is not None)
+
+
+def _compared(drawn: Sequence[Outline], shared: Sequence[Outline], bordered: bool) -> Subdivision:
+    """The subdivision of outlines as they share their points; the last may be the border."""
+    rings, near = _noded([outline.points for outline in shared])
+    border_ring = rings.pop() if bordered else ()
     owner: dict[Edge, int] = {}
     repeated: list[tuple[Edge, int]] = []
     for index, ring in enumerate(rings):
         for edge in ring_edges(ring):
             if owner.setdefault(edge, index) != index:
                 repeated.append((edge, index))
-    rim = frozenset(edge for edge in owner if (edge[1], edge[0]) not in owner)
     return Subdivision(
-        outlines=tuple(merged[: len(outlines)]),
+        outlines=tuple(drawn[: len(rings)]),
         rings=tuple(rings),
         owner=owner,
         repeated=tuple(repeated),
-        rim=rim,
+        rim=frozenset(edge for edge in owner if (edge[1], edge[0]) not in owner),
         near=tuple(near),
-        border=merged[-1] if border is not None else None,
+        border=drawn[-1] if bordered else None,
         border_edges=frozenset(ring_edges(border_ring)),
     )
 
