@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.loops import Edge, trace_loops
 from booklet.geometry.plane import is_simple, points_near, points_near_edges
-from booklet.geometry.shared_curves import run_together
+from booklet.geometry.soundness.shared_curves import run_together
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import map_outline
 from booklet.kit.near import ONE_POINT

@@ -12,7 +12,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from booklet.geometry.paths import FLATNESS
+from booklet.geometry.placing.paths import FLATNESS
 from booklet.geometry.plane import points_near_edges
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import DRAWN
