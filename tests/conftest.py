@@ -80,8 +80,8 @@ PATTERNS = {
 def read_here():
     """Drawings and pictures are read in this process, without a worker: sooner, and counted by coverage."""
     from booklet.source.files.apart import Apart
-    from booklet.walls.frames import send
     from booklet.walls.process import answer
+    from booklet.walls.wire import send
 
     def told(self, serves, file, data, span, asked=""):
         requests, answers = io.BytesIO(), io.BytesIO()

@@ -5,7 +5,7 @@ import socket
 import tempfile
 from pathlib import Path
 
-from booklet.walls.frames import receive_words, send_words
+from booklet.walls.wire import receive_words, send_words
 
 
 def prepare():

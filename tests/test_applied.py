@@ -23,7 +23,7 @@ from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
 from booklet.pages.views.cards import card_rows
 from booklet.pattern import By
-from booklet.plan.cards.layers import threads_of, web_length
+from booklet.plan.cards.laid_on import threads_of, web_length
 
 PATTERNS = Path(__file__).parent / "patterns"
 CIRCLE, LEAVES = PATTERNS / "circle_on_a_square", PATTERNS / "leaves_over_leaves"

@@ -11,8 +11,8 @@ from source_helpers import PATTERNS
 
 from booklet.drawing.quilts.quilt import told_quilt
 from booklet.facts import facts
+from booklet.pages.tables.methods import method_rows
 from booklet.pages.tables.view import size_rows
-from booklet.pages.tables.ways import method_rows
 from booklet.pages.texts.values import size_values
 from booklet.pages.texts.words import Words
 

@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from PIL import Image
 
-from booklet.pages.prepress import forms, pdf
+from booklet.pages.prepress import form_objects, pdf
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 60" width="100mm" height="60mm">{}</svg>'
 HATCH = (
@@ -62,7 +62,7 @@ def plainly(monkeypatch):
 
     def made(html: str) -> bytes:
         with monkeypatch.context() as patch:
-            patch.setattr(forms.Forms, "images", lambda self, pictures: {})
+            patch.setattr(form_objects.FormObjects, "images", lambda self, pictures: {})
             return pdf.write_pdf(html)
 
     return made
@@ -86,7 +86,7 @@ def test_a_kept_picture_looks_like_one_drawn_anew(drawing, plainly):
 def test_what_belongs_to_one_document_is_not_kept(name, monkeypatch):
     kept = {}
     monkeypatch.setattr(
-        forms.Forms,
+        form_objects.FormObjects,
         "_keep",
         lambda self, key, drawn: (kept.update({key: drawn}), keep(self, key, drawn)),
     )
@@ -95,7 +95,7 @@ def test_what_belongs_to_one_document_is_not_kept(name, monkeypatch):
     assert (drawn is not None) == (name in IN_FORMS)
 
 
-keep = forms.Forms._keep
+keep = form_objects.FormObjects._keep
 
 
 def test_bytes_do_not_depend_on_what_was_made_before():
@@ -110,8 +110,8 @@ def test_bytes_do_not_depend_on_what_was_made_before():
 
 def test_a_picture_is_drawn_once_for_all_documents(monkeypatch):
     drawn = []
-    real = forms._drawn
-    monkeypatch.setattr(forms, "_drawn", lambda *given: drawn.append(1) or real(*given))
+    real = form_objects._drawn
+    monkeypatch.setattr(form_objects, "_drawn", lambda *given: drawn.append(1) or real(*given))
     pdf._maker.cache_clear()
     html = page(PICTURES["words"], PICTURES["hatching"])
     pdf.write_pdf(html)
@@ -120,11 +120,11 @@ def test_a_picture_is_drawn_once_for_all_documents(monkeypatch):
 
 
 def test_no_more_is_kept_than_has_room(monkeypatch):
-    monkeypatch.setattr(forms, "KEPT", 3 * forms._OWN)
+    monkeypatch.setattr(form_objects, "KEPT", 3 * form_objects._OWN)
     pdf._maker.cache_clear()
     *_, kept = pdf._maker()
     pdf.write_pdf(page(*(f'<path d="M0 {n}H9" stroke="red"/>' for n in range(6))))
-    assert 1 <= len(kept._drawn) <= 3 and kept._bytes <= forms.KEPT
+    assert 1 <= len(kept._drawn) <= 3 and kept._bytes <= form_objects.KEPT
 
 
 def test_a_font_is_held_once_for_all_pictures():
@@ -149,8 +149,8 @@ def test_fonts_stand_in_the_order_in_which_a_picture_shows_them():
 
 def test_a_picture_that_waits_is_held_as_its_outer_element(monkeypatch):
     held = []
-    real = forms._empty
-    monkeypatch.setattr(forms, "_empty", lambda image: (real(image), held.append(image)))
+    real = form_objects._empty
+    monkeypatch.setattr(form_objects, "_empty", lambda image: (real(image), held.append(image)))
     pdf.write_pdf(page(PICTURES["hatching"]))
     (image,) = held
     root = image._svg.tree._etree_node
@@ -161,7 +161,7 @@ def test_a_picture_that_waits_is_held_as_its_outer_element(monkeypatch):
 
 def test_long_addresses_are_set_aside_and_found_again():
     html = page(PICTURES["lines"], PICTURES["words"], PICTURES["lines"])
-    shorter, pictures = forms.set_aside(html)
+    shorter, pictures = form_objects.set_aside(html)
     assert len(pictures) == 2 and "base64" not in shorter
     for short, own in sorted(pictures.items(), reverse=True):
         shorter = shorter.replace(f'"{short}"', f'"{own}"')

@@ -10,7 +10,7 @@ from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
 from booklet.kit.settled import settled
 from booklet.pages.pictures.figures import Album
-from booklet.pages.pictures.parts import Course, Heard, Listened
+from booklet.pages.pictures.page_parts import Course, Heard, Listened
 
 
 @dataclass(frozen=True, slots=True)

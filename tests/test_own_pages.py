@@ -17,7 +17,7 @@ from booklet import compiler
 from booklet.__main__ import main
 from booklet.compiler import check, read_texts
 from booklet.pages import compose
-from booklet.pages.pictures.setting import Setter
+from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.texts.templating import (
     OwnPageError,
     own_faults,
@@ -36,7 +36,7 @@ if sys.platform != "win32":
 
 def own(text, **values):
     """What a page of notes of the author's becomes."""
-    setter = Setter(words=Words.of("en"), own={"pages/notes.html": text})
+    setter = Typesetter(words=Words.of("en"), own={"pages/notes.html": text})
     return str(setter.filled("pages/notes.html", **values))
 
 
@@ -223,7 +223,9 @@ def test_a_page_is_cleaned_of_what_runs_or_is_fetched(text):
 
 
 def test_only_a_figure_and_a_fabric_of_ours_are_placed():
-    setter = Setter(words=Words.of("en"), own={"pages/notes.html": "{{ place(namespace(svg=x)) }}"})
+    setter = Typesetter(
+        words=Words.of("en"), own={"pages/notes.html": "{{ place(namespace(svg=x)) }}"}
+    )
     with pytest.raises(OwnPageError):
         setter.filled("pages/notes.html", x=Markup("<script>"), place=setter.place)
 

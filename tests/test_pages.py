@@ -19,8 +19,8 @@ from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.sections import entries
 from booklet.pages.style.fonts import FACES, subset
 from booklet.pages.tables.view import allowance_test
-from booklet.pages.texts.quantities import characters
 from booklet.pages.texts.templating import template_text
+from booklet.pages.texts.true_fractions import characters
 from booklet.pattern import Edition, Paper
 from booklet.plan import SizePlan
 from booklet.words import plural_phrase, words_of

@@ -17,7 +17,7 @@ from booklet.compiler import documents
 from booklet.drawing.ink.colours import contrast
 from booklet.pages import compose, sheet_of
 from booklet.pages.sections import entries
-from booklet.pages.texts.boxes import for_students, note_faults, stretches
+from booklet.pages.texts.callouts import for_students, note_faults, stretches
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper
 

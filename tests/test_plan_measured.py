@@ -11,7 +11,7 @@ from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.block import patch_measure
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.tables.view import tools
-from booklet.pages.texts.quantities import NO_BREAK
+from booklet.pages.texts.true_fractions import NO_BREAK
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Paper
 from booklet.plan.cuts.cut_words import how_cut

@@ -11,7 +11,7 @@ from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
 from booklet.pressing.meetings.neighbours import sense_of
 from booklet.pressing.meetings.places import block_counts, lattice_places
-from booklet.pressing.meetings.touching import Lain, touches
+from booklet.pressing.meetings.touching_rims import Lain, touches
 from tests.builders import block_of, span
 from tests.pressing_helpers import four_patch, pairs_then_halves, patch, sew, square
 from tests.test_pressing_neighbours import set_of, straight

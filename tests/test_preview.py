@@ -13,9 +13,9 @@ from booklet.__main__ import main
 from booklet.pages import Document
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.serving.guard import admits
-from booklet.preview.serving.sections import Sent
+from booklet.preview.serving.messages import told_look
+from booklet.preview.serving.page_changes import Sent
 from booklet.preview.serving.server import Preview
-from booklet.preview.serving.telling import told_look
 from booklet.preview.serving.watching import changes, matters
 
 PATTERNS = Path(__file__).parent / "patterns"

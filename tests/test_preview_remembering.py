@@ -9,7 +9,7 @@ import pytest
 from booklet.drawing.ink.colours import mix
 from booklet.drawing.scene import Figure, Fill
 from booklet.preview.bench.bench import Bench, Choice
-from booklet.preview.bench.colours import recoloured
+from booklet.preview.bench.recolouring import recoloured
 from booklet.preview.bench.remembering import Pictures
 
 PATTERNS = Path(__file__).parent / "patterns"

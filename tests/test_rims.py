@@ -20,7 +20,7 @@ from booklet.geometry import lay_out
 from booklet.pages import compose
 from booklet.pattern import Centre, Mirror
 from booklet.plan import make_plan
-from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.meetings.touching_rims import Lain
 from booklet.source import read_folder
 
 HERE = Path(__file__).parent / "patterns"

@@ -1,4 +1,4 @@
-"""How the web page is put together: markup side by side, patches, and pictures said shortly; each undone again."""
+"""How the web page is put together: markup side by side, differences, and pictures said shortly; each undone again."""
 
 import base64
 import json
@@ -15,11 +15,11 @@ from booklet.measure import Length
 from booklet.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures, shorter
-from booklet.pages.pictures.repeats import NEAR, repeated
+from booklet.pages.pictures.said_once import NEAR, repeated
+from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
 from booklet.pages.screen.page import ScreenView
-from booklet.pages.screen.patches import Patches
 from booklet.pattern import SoldAs
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -67,11 +67,11 @@ def test_an_id_stands_once_in_merged_markup():
 
 @pytest.mark.parametrize("variants", VARIANTS)
 def test_patches_give_each_view_as_it_was(variants):
-    patches = Patches(len(variants) - 1)
-    page = patches.page(variants)
-    packed = json.loads(zlib.decompress(base64.b64decode(patches.packed())))
+    differences = Differences(len(variants) - 1)
+    page = differences.page(variants)
+    packed = json.loads(zlib.decompress(base64.b64decode(differences.packed())))
     packed = [[row[m] if isinstance(m, int) else m for m in row] for row in packed]
-    assert packed == patches.found
+    assert packed == differences.found
 
     def seen(view: int) -> str:
         def put(markup: str) -> str:

@@ -7,7 +7,7 @@ import corpus
 import pytest
 
 from booklet.measure import Length
-from booklet.pages.tables.ways import sitting_lines
+from booklet.pages.tables.methods import sitting_lines
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Pace
 from booklet.plan import in_ranges, methods, other_orders

@@ -6,7 +6,7 @@ import pytest
 from mutations import corpus
 
 from booklet.source.faults import Faults
-from booklet.source.tree.parts import read_by_parts
+from booklet.source.tree.rereading import read_by_parts
 from booklet.source.tree.syntax import _sound, _tree
 
 TEXTS = {name: text for name, text, _ in corpus()}

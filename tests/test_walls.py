@@ -18,11 +18,11 @@ from booklet.exports.press.printed import PrintJob, printed
 from booklet.exports.press.printing import PLAIN, PrintingError, read_creep
 from booklet.exports.press.printing import Printing as Asked
 from booklet.layouts import Layouts
-from booklet.layouts.jobs import receive_printed
+from booklet.layouts.print_jobs import receive_printed
 from booklet.pattern import Paper
-from booklet.walls.frames import send_words
 from booklet.walls.limits import Limits
 from booklet.walls.process import Gone, Worker, answer
+from booklet.walls.wire import send_words
 
 if sys.platform != "win32":
     import resource

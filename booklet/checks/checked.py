@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, Outcome, told_once
-from booklet.kit.records import grown
+from booklet.kit.growing import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
+from booklet.commands.page_file import write_page
 from booklet.commands.saying import SOUND
-from booklet.commands.writing import write_page
 
 
 def command(options: argparse.Namespace) -> int:

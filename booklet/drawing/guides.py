@@ -25,7 +25,7 @@ from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, tr
 from booklet.drawing.templates.template_parts import tiles
 from booklet.kit.plane import Point, direction, length_of, plus
 from booklet.plan import BlockPlan, SizePlan
-from booklet.plan.cards.layers import letter_of
+from booklet.plan.cards.laid_on import letter_of
 from booklet.words import Phrase, phrase, words_of
 
 DASH, GAP = 2.0, 1.6  # mm

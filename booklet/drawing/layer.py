@@ -12,7 +12,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
 from booklet.drawing.views import Margins, fitted
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.cards.layers import letter_of
+from booklet.plan.cards.laid_on import letter_of
 from booklet.plan.records import LayerCard
 from booklet.words import Text, listing, phrase
 

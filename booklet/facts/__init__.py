@@ -43,7 +43,7 @@ from booklet.pattern import (
     Pattern,
     Voice,
 )
-from booklet.plan.cards.layers import web_length
+from booklet.plan.cards.laid_on import web_length
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.plan.workshop.kits import KitItem, Stack, StackedStrips, kit_items, stacked
 from booklet.spoken import voice_of

@@ -13,7 +13,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 
 from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.exports.press.printed import PrintedFiles, PrintJob
-from booklet.layouts.jobs import receive_printed, send_job
+from booklet.layouts.print_jobs import receive_printed, send_job
 from booklet.walls.limits import Limits
 from booklet.walls.process import Gone, Worker
 

@@ -1,4 +1,4 @@
-"""Floor 12: what a worker does: it lays out one document after another (`walls/serving.py` calls it)."""
+"""Floor 12: what a worker does: it lays out one document after another (`walls/inside.py` calls it)."""
 
 from __future__ import annotations
 
@@ -13,9 +13,9 @@ from typing import IO
 import booklet
 from booklet.exports.press.printed import printed
 from booklet.exports.press.printing import PrintingError
-from booklet.layouts.jobs import receive_job, send_printed
+from booklet.layouts.print_jobs import receive_job, send_printed
 from booklet.pages.prepress.pdf import NoPdf, load
-from booklet.walls.frames import send_words
+from booklet.walls.wire import send_words
 
 _FONTS = ("/etc/fonts", "/usr", "/var/cache/fontconfig", "~/.fonts", "~/.local/share/fonts", "~/.cache/fontconfig")  # fmt: skip
 

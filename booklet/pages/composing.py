@@ -18,9 +18,9 @@ from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
 from booklet.pages.pictures.large import SCALE, enlarged, large_sheet
-from booklet.pages.pictures.marks import Marks, unmarked
-from booklet.pages.pictures.parts import Keeper, Listened, PartListener, untold
-from booklet.pages.pictures.setting import Setter
+from booklet.pages.pictures.page_parts import Keeper, Listened, PartListener, untold
+from booklet.pages.pictures.source_marks import Marks, unmarked
+from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.prepress.copies import READER
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
@@ -40,7 +40,7 @@ from booklet.pages.style.look import logo, look_rules, own_rules, title_face
 from booklet.pages.style.paper import Sheet, sheet_of
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import block_minutes, break_time, class_time, session_rows
-from booklet.pages.texts.boxes import BOX_HEADS, Box, for_students, stretches
+from booklet.pages.texts.callouts import BOX_HEADS, Box, for_students, stretches
 from booklet.pages.texts.front import cover_lines, own_picture
 from booklet.pages.texts.templating import filled, template_text
 from booklet.pages.texts.texts import Filling, needs_size, set_text
@@ -216,7 +216,7 @@ class _Composer:
             self.sheet, room = large_sheet(self.sheet), LARGE_PRINT
         self.room = room
         own = plan.pattern.templates
-        self.setter = Setter(
+        self.setter = Typesetter(
             words=self.words,
             inline=paper is None,
             own=own,

@@ -15,7 +15,7 @@ from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.plan.cards.chaining import chained_together, feeding_words, laying_words
-from booklet.plan.cards.layers import layer_cards
+from booklet.plan.cards.laid_on import layer_cards
 from booklet.plan.cards.on_paper import pressed_on_paper
 from booklet.plan.cards.routes import hanging_words, thread_words
 from booklet.plan.cards.sentences import look_alikes, what_to_do

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from textwrap import indent
 from typing import Any
 
-from booklet.reference.lines import columns, example, paragraph
+from booklet.reference.terminal import columns, example, paragraph
 from booklet.source.examples import EXAMPLES
 from booklet.source.pattern_keys import PATTERN
 from booklet.source.schema import TABLES

@@ -12,7 +12,7 @@ from booklet.geometry.placing.shapes import shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.measure import Extent, Length, Number
 from booklet.pattern import Shape
-from booklet.reference.lines import columns, example, paragraph
+from booklet.reference.terminal import columns, example, paragraph
 
 _ACROSS, _DOWN = 36, 12  # places of the sketch
 

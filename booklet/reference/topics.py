@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.checks.rulebook import rules
 from booklet.pages.sections import KINDS, PAGE_TITLES
 from booklet.pages.texts.values import FIGURE_NAMES, TABLE_NAMES, VALUE_NAMES
-from booklet.reference.lines import columns, example, paragraph
+from booklet.reference.terminal import columns, example, paragraph
 from booklet.source.files.page_names import PAGES
 
 _VALUES = {

@@ -7,7 +7,7 @@ from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import group, named
 from booklet.source.values.kinds import day, one_of, word
 from booklet.source.values.quantities import length
-from booklet.source.values.units import Units, unit_words
+from booklet.source.values.units_of_length import Units, unit_words
 from booklet.source.values.wordings import wording
 from booklet.words import LANGUAGES
 

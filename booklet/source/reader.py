@@ -61,8 +61,8 @@ from booklet.source.tree.syntax import read_tree
 from booklet.source.values.fields import Fields
 from booklet.source.values.kinds import Reading, wrong_kind
 from booklet.source.values.names import names_in
-from booklet.source.values.pictures import TEXT_BOX
-from booklet.source.values.units import INCH
+from booklet.source.values.own_pictures import TEXT_BOX
+from booklet.source.values.units_of_length import INCH
 
 
 def read_folder(

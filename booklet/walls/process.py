@@ -13,13 +13,13 @@ from pathlib import Path
 from typing import IO, Any
 
 import booklet
-from booklet.walls.frames import receive_words
 from booklet.walls.limits import HAS_WALLS, Limits
+from booklet.walls.wire import receive_words
 
 NO_MEMORY, NO_FILE = 112, 113  # the status of a worker that met those walls
 _PATIENCE = 8  # times the processor time: a worker may share its core with others
 _ALONE = {"OPENBLAS_NUM_THREADS": "1"}  # walls stand round a thread and those it starts
-_START = "import sys; sys.path[:] = sys.argv.pop(1).split('\\n'); from booklet.walls.serving import main; main()"
+_START = "import sys; sys.path[:] = sys.argv.pop(1).split('\\n'); from booklet.walls.inside import main; main()"
 
 
 class Gone(Exception):
@@ -27,7 +27,7 @@ class Gone(Exception):
 
 
 class Worker:
-    """A worker process, which does what the module `serves` says (`walls/serving.py`). To be closed at the end."""
+    """A worker process, which does what the module `serves` says (`walls/inside.py`). To be closed at the end."""
 
     def __init__(self, serves: str, limits: Limits, aside: str = "") -> None:
         """Start it. It sees the modules that we see, and writes only into the folder `aside`."""

@@ -11,7 +11,7 @@ import pytest
 from booklet.drawing.ink.colours import contrast, luminance
 from booklet.measure import INCHES_PER_YARD, MM_PER_INCH, Length
 from booklet.pages import compose, make_pdf, sheet_of
-from booklet.pages.pictures.setting import CAUTIONS
+from booklet.pages.pictures.typesetting import CAUTIONS
 from booklet.pages.texts.lists import TOOLS_MACHINE
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper

@@ -10,7 +10,7 @@ from booklet.measure import ZERO, Length
 from booklet.pattern import Border, Corners
 from booklet.quilt.beds.bed import propose
 from booklet.quilt.top.borders import add_borders, around
-from booklet.quilt.top.setting import span_of
+from booklet.quilt.top.straight import span_of
 
 L = Length.of
 

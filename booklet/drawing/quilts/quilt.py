@@ -9,7 +9,7 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.drawing.places import key
-from booklet.drawing.quilts.keys import block_keys, block_label, row_numbers
+from booklet.drawing.quilts.block_keys import block_keys, block_label, row_numbers
 from booklet.drawing.quilts.patchwork import (
     all_pieces,
     frame,

@@ -6,7 +6,7 @@ from math import sqrt
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
-from booklet.drawing.quilts.keys import block_keys, block_label
+from booklet.drawing.quilts.block_keys import block_keys, block_label
 from booklet.drawing.quilts.patchwork import Pieces, block_pieces, painted, placed_points
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.views import Margins, View, fitted

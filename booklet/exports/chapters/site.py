@@ -18,8 +18,8 @@ from markupsafe import Markup
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.icon import FAR, NEAR, icon
 from booklet.exports.chapters.site_places import ChapterPlaces, places_of, told_once
+from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
-from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import MODULES, minified, script
 from booklet.pages.texts.templating import filled, template_text
 from booklet.words import Phrase, phrase
@@ -44,7 +44,7 @@ class SiteChapter:
 
     names: tuple[str, ...]
     text: BookChapter
-    patches: Patches
+    differences: Differences
 
     @property
     def is_sewn(self) -> bool:
@@ -57,11 +57,11 @@ def site(book: ScreenBook) -> dict[str, bytes]:
     chapters = tuple(_chapters(book))
     beside, grounds = FilesBeside(), Grounds()
     pages = list(_pages(book, chapters, grounds))
-    texts = [text for page, patches in pages for text in (page, *patches.markup())]
+    texts = [text for page, differences in pages for text in (page, *differences.markup())]
     style = beside.without_data(style_sheet(book, texts, grounds))
     files = {
-        each.text.file: beside.without_data(_packed(page, patches, beside)).encode("utf-8")
-        for each, (page, patches) in zip(chapters, pages, strict=True)
+        each.text.file: beside.without_data(_packed(page, differences, beside)).encode("utf-8")
+        for each, (page, differences) in zip(chapters, pages, strict=True)
     }
     size = book.views[0].plan.sizes[0]
     files |= {
@@ -81,27 +81,31 @@ def _chapters(book: ScreenBook) -> Iterator[SiteChapter]:
     others = [name for name, _ in book.base.parts if name not in ("opening", "contents")]
     title = str(book.base.frame["document_title"])
     for names in (("opening", "contents"), *((name,) for name in others)):
-        patches = book.patches()
+        differences = book.differences()
         file = HOME if names[0] == "opening" else f"{names[0]}.html"
-        markup = [book.part(name, patches) for name in names]
+        markup = [book.part(name, differences) for name in names]
         text = chapter(file, "\n".join(markup), title)
         if file == HOME:
             text = replace(text, markup=f"{markup[0]}\n<main>\n{markup[1]}\n</main>")
-        yield SiteChapter(names, text, patches)
+        yield SiteChapter(names, text, differences)
 
 
 def _pages(
     book: ScreenBook, chapters: tuple[SiteChapter, ...], grounds: Grounds
-) -> Iterator[tuple[str, Patches]]:
+) -> Iterator[tuple[str, Differences]]:
     """Each chapter as a page whose pictures are kept once, but for what differs in other views, which is still to be packed."""
     homes = homes_of(each.text for each in chapters)
     sewn = [number for number, each in enumerate(chapters) if each.is_sewn]
     for number, each in enumerate(chapters):
-        each.patches.renew([linked(m, each.text.file, homes) for m in each.patches.markup()])
+        each.differences.renew(
+            [linked(m, each.text.file, homes) for m in each.differences.markup()]
+        )
         body = linked(each.text.markup, each.text.file, homes)
-        page, shared = kept_once(_page(book, chapters, number, body, sewn), each.patches, grounds)
-        said = "".join([page, shared, *each.patches.markup()])
-        yield page.replace(_STORE, book.pictures.store(shared, said), 1), each.patches
+        page, shared = kept_once(
+            _page(book, chapters, number, body, sewn), each.differences, grounds
+        )
+        said = "".join([page, shared, *each.differences.markup()])
+        yield page.replace(_STORE, book.pictures.store(shared, said), 1), each.differences
 
 
 def _page(
@@ -133,10 +137,10 @@ def _page(
     return str(filled("chapter.html", **own))
 
 
-def _packed(page: str, patches: Patches, beside: FilesBeside) -> str:
+def _packed(page: str, differences: Differences, beside: FilesBeside) -> str:
     """A page with what differs in its other views."""
-    patches.renew([beside.without_data(markup) for markup in patches.markup()])
-    return page.replace(_PACK, patches.packed(), 1)
+    differences.renew([beside.without_data(markup) for markup in differences.markup()])
+    return page.replace(_PACK, differences.packed(), 1)
 
 
 def _places(book: ScreenBook, chapters: tuple[SiteChapter, ...]) -> bytes:

@@ -12,8 +12,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from booklet.exports.press.crop_marks import (
+    AROUND,
+    POINTS_PER_MM,
+    Box,
+    Stroke,
+    crop_lines,
+    fold_lines,
+)
 from booklet.exports.press.imposition import SheetSide, faces, shift
-from booklet.exports.press.marks import AROUND, POINTS_PER_MM, Box, Stroke, crop_lines, fold_lines
 from booklet.exports.press.printing import Printing, PrintingError
 from booklet.measure import Length
 from booklet.pages.style.paper import sheet_of

@@ -17,7 +17,7 @@ from booklet.drawing.ink.path_text import number
 from booklet.drawing.ink.pens import PENS
 from booklet.drawing.pressed.pressed_block import FLAP
 from booklet.drawing.scene import Ink
-from booklet.pages.pictures.repeats import repeated
+from booklet.pages.pictures.said_once import repeated
 
 _LOOKS = (
     "fill", "stroke", "stroke-width", "stroke-linejoin", "stroke-linecap", "stroke-dasharray",

@@ -17,7 +17,7 @@ from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
 from booklet.drawing.steps.step import TALLEST
-from booklet.pages.texts.quantities import characters
+from booklet.pages.texts.true_fractions import characters
 from booklet.plan import SizePlan
 
 

@@ -101,7 +101,7 @@ def print_with(pdf: Any, inks: Inks) -> None:
 
 
 def _turn_drawing(stream: Any, inks: Inks) -> None:
-    """Turn the colours of what is drawn, also where it is packed (`forms.py`)."""
+    """Turn the colours of what is drawn, also where it is packed (`form_objects.py`)."""
     if stream.extra.get("Filter") == "/FlateDecode":
         lines = zlib.decompress(stream.stream[0]).split(b"\n")
         stream.stream = [zlib.compress(b"\n".join(_turned(lines, inks)), 9)]

@@ -23,7 +23,7 @@ from html import escape
 from typing import Any
 
 from booklet.pages.prepress.copies import READER, Copies, signs_of
-from booklet.pages.prepress.forms import Forms, set_aside
+from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
 from booklet.pages.prepress.tagging import link_words, set_right
 from booklet.pages.prepress.variants import (
@@ -62,7 +62,7 @@ class Pdf:
 
 
 @cache
-def _maker() -> tuple[Any, Any, Any, Any, Forms]:
+def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
     """The class that sets a page, what fetches its addresses (`data:` and no other), our fonts as a
     style sheet read once for all documents, where the fonts are kept, and the pictures drawn.
 
@@ -109,7 +109,7 @@ def _maker() -> tuple[Any, Any, Any, Any, Forms]:
 
     fonts = FontConfiguration()
     faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
-    return PrintPage, OnlyData, faces, fonts, Forms()
+    return PrintPage, OnlyData, faces, fonts, FormObjects()
 
 
 def load() -> None:

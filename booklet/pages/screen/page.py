@@ -1,7 +1,7 @@
 """Floor 11, the web page: one edition in every choice that a reader has, in one file.
 
 Each view (units, width of cloth, colourway) is a page of its own, set from its own plan; the file holds the first, and of the others what
-differs (`patches.py`). Sizes lie beside each other, each told whole. Without the script the page shows all sizes in the
+differs (`differences.py`). Sizes lie beside each other, each told whole. Without the script the page shows all sizes in the
 pattern's own units.
 """
 
@@ -23,9 +23,9 @@ from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
 from booklet.pages.pictures.compact import KeptOnce, SharedPictures
 from booklet.pages.pictures.figures import FigureSource
-from booklet.pages.pictures.marks import marked
+from booklet.pages.pictures.source_marks import marked
+from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.dyes import Dyes
-from booklet.pages.screen.patches import Patches
 from booklet.pages.screen.script import sayings, script
 from booklet.pages.style.fonts import tight_rules
 from booklet.pages.texts.templating import filled, template_text
@@ -94,9 +94,9 @@ class ScreenBook:
         """Whether it is in several colourways."""
         return len(set(self.dyes.colourways)) > 1
 
-    def patches(self) -> Patches:
+    def differences(self) -> Differences:
         """What is to hold whatever differs in other views than the first."""
-        return Patches(len(self.views) - 1, self.dyes if self.is_dyed else None)
+        return Differences(len(self.views) - 1, self.dyes if self.is_dyed else None)
 
     @property
     def base(self) -> Document:
@@ -108,9 +108,9 @@ class ScreenBook:
         """What the page itself says."""
         return Words.of(self.views[0].plan.pattern.tongue)
 
-    def part(self, name: str, patches: Patches) -> str:
-        """A part in the first view, with numbers of `patches` at whatever differs in another."""
-        return patches.page([dict(document.parts)[name] for document in self.documents])
+    def part(self, name: str, differences: Differences) -> str:
+        """A part in the first view, with numbers of `differences` at whatever differs in another."""
+        return differences.page([dict(document.parts)[name] for document in self.documents])
 
     def frame(self) -> dict[str, object]:
         """What stands about the parts."""
@@ -190,8 +190,8 @@ def screened(
 
 def one_file(book: ScreenBook) -> Document:
     """The web page of an edition that was set in all views."""
-    patches = book.patches()
-    parts = {name: book.part(name, patches) for name in _names(book.base)}
+    differences = book.differences()
+    parts = {name: book.part(name, differences) for name in _names(book.base)}
     frame = book.frame()
     body = frame | {
         "links": book.links,
@@ -203,7 +203,7 @@ def one_file(book: ScreenBook) -> Document:
         "script": Markup(script()),
         "script_hash": _digest(script()),
     }
-    return replace(book.base, html=_finished(body, book, patches))
+    return replace(book.base, html=_finished(body, book, differences))
 
 
 def _names(document: Document) -> list[str]:
@@ -295,23 +295,23 @@ def _own_width(view: ScreenView) -> Phrase:
     return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), view.units))
 
 
-def _finished(body: Mapping[str, object], book: ScreenBook, patches: Patches) -> str:
+def _finished(body: Mapping[str, object], book: ScreenBook, differences: Differences) -> str:
     """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
     page = str(filled("base.html", **body, style=""))
     grounds = Grounds()
-    page, shared = kept_once(page, patches, grounds)
-    sheet = style_sheet(book, [page, *patches.markup()], grounds)
+    page, shared = kept_once(page, differences, grounds)
+    sheet = style_sheet(book, [page, *differences.markup()], grounds)
     page = page.replace(_STYLE, f"<style>\n{sheet}\n</style>", 1)
-    page = page.replace(_PACK, patches.packed(), 1)
+    page = page.replace(_PACK, differences.packed(), 1)
     return page.replace(_STORE, book.pictures.store(shared), 1)
 
 
-def kept_once(page: str, patches: Patches, grounds: Grounds) -> tuple[str, str]:
-    """A page, and what is to stand in its store: what pictures of it and of its `patches` have alike. Grounds of swatches
+def kept_once(page: str, differences: Differences, grounds: Grounds) -> tuple[str, str]:
+    """A page, and what is to stand in its store: what pictures of it and of its `differences` have alike. Grounds of swatches
     get their names here."""
-    page, *others = grounds.named([page, *patches.markup()])
+    page, *others = grounds.named([page, *differences.markup()])
     page, *others = (shared := KeptOnce()).once([page, *others])
-    patches.renew(others)
+    differences.renew(others)
     return page, shared.store()
 
 

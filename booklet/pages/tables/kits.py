@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from booklet.kit.trade import LAYERS
 from booklet.pages.tables.lessons import by_the_clock
+from booklet.pages.tables.methods import what_is_sewn
 from booklet.pages.tables.view import Amount, to_cut
-from booklet.pages.tables.ways import what_is_sewn
 from booklet.pages.texts.values import area_text
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric, Lesson, Pattern

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
-from booklet.pages.tables.ways import about
+from booklet.pages.tables.methods import about
 from booklet.pattern import Lesson
 from booklet.plan import SizePlan
 from booklet.words import Text, phrase

@@ -27,13 +27,13 @@ from booklet.pages.texts.lists import (
     TOOLS_PRESS,
     TOOLS_TEMPLATES,
 )
-from booklet.pages.texts.quantities import NO_BREAK
+from booklet.pages.texts.true_fractions import NO_BREAK
 from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Fabric, Paper, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.chaining import is_chained
-from booklet.plan.cards.layers import web_length
+from booklet.plan.cards.laid_on import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind

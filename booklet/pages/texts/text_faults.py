@@ -16,7 +16,7 @@ from booklet.bounds import (
     MOST_SIGNS,
 )
 from booklet.diagnostic import Diagnostic, Span, did_you_mean, warning
-from booklet.pages.texts.boxes import note_faults
+from booklet.pages.texts.callouts import note_faults
 from booklet.pages.texts.values import known_names
 from booklet.pattern import Pattern
 from booklet.source.files.text_pictures import pictures_named, places_of

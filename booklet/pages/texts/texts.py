@@ -18,9 +18,9 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 from markupsafe import Markup
 
-from booklet.pages.texts.quantities import quantities
 from booklet.pages.texts.slots import SCHEMES, Slots
 from booklet.pages.texts.text_faults import NAME, picture_address, picture_path
+from booklet.pages.texts.true_fractions import quantities
 from booklet.pages.texts.values import is_sized
 from booklet.pattern import Pattern
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from booklet.pages.texts.quantities import quantities
+from booklet.pages.texts.true_fractions import quantities
 from booklet.words import Speaker, Value, phrase, plural_phrase, words_of
 
 

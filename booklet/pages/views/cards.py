@@ -9,7 +9,7 @@ from markupsafe import Markup
 from booklet.drawing.scene import Figure
 from booklet.kit.plane import Point, box_of
 from booklet.pages.pictures.figures import Figures, Room
-from booklet.pages.pictures.setting import Setter, heading
+from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.texts.front import own_picture
 from booklet.pages.texts.words import Words
 from booklet.pattern import Pattern
@@ -91,7 +91,7 @@ def card_html(
     card: Card,
     level: int,
     album: Figures,
-    setter: Setter,
+    setter: Typesetter,
     words: Words,
     pattern: Pattern,
 ) -> Markup:

@@ -16,11 +16,11 @@ from booklet.pages.tables.edges import BiasView, SleeveView
 from booklet.pages.tables.figure_sums import SumGroup
 from booklet.pages.tables.joining import Named
 from booklet.pages.tables.kits import DayView, KitView, SampleView
+from booklet.pages.tables.methods import MethodRow, SittingLine
 from booklet.pages.tables.part_view import PartView
 from booklet.pages.tables.slanted import SlantedView
 from booklet.pages.tables.together import TogetherView
 from booklet.pages.tables.view import Amount, ClothView, MaterialRow, SizeRow
-from booklet.pages.tables.ways import MethodRow, SittingLine
 from booklet.pages.views.cards import CardRow
 from booklet.pages.views.route_rows import RouteRow
 from booklet.pages.views.side_by_side import SideBySide

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from markupsafe import Markup
 
 from booklet.kit.trade import TEST_STRIP_LENGTH
-from booklet.pages.pictures.setting import heading
+from booklet.pages.pictures.typesetting import heading
+from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
     allowance_test,
     has_set_ins,
@@ -21,7 +22,6 @@ from booklet.pages.tables.view import (
     uses_machine,
     words_used,
 )
-from booklet.pages.tables.ways import method_rows, method_words
 from booklet.pages.texts.values import area_text, at_least, date_text, exactly, roughly, with_unit
 from booklet.pages.views.page_values import DocumentValues, names_of
 from booklet.pages.views.sized import SizedPages

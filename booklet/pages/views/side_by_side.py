@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from booklet.pages.pictures.columns import column_width, columns_of
 from booklet.pages.pictures.figures import Figures, Room
-from booklet.pages.pictures.setting import Setter
+from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.texts.values import area_text, at_least, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import Alternative, AlternativeKind, Direction, Fabric, Pattern
@@ -66,7 +66,7 @@ def side_by_side(
     size: str,
     album: Callable[[SizePlan], Figures],
     room: Room,
-    setter: Setter,
+    setter: Typesetter,
     words: Words,
 ) -> SideBySide | None:
     """The colourways, or layouts, of a pattern in a size; None where it has none."""
@@ -123,7 +123,7 @@ class _Page:
     columns: int
     pattern: Pattern
     album: Callable[[SizePlan], Figures]
-    setter: Setter
+    setter: Typesetter
     words: Words
     first: SizePlan
 

@@ -15,8 +15,8 @@ from booklet.measure import Length
 from booklet.pages.pictures.figures import Room
 from booklet.pages.pictures.large import GROWN, large_sheet
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
-from booklet.pages.pictures.parts import Listened, PagePart
-from booklet.pages.pictures.setting import Setter, heading
+from booklet.pages.pictures.page_parts import Listened, PagePart
+from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.style.paper import MM_PER_POINT, sheet_of
 from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pages.tables.cutlist import PrintedSumLine, cut_lines, sum_lines
@@ -31,11 +31,11 @@ from booklet.pages.tables.joining import (
     turning_edges,
 )
 from booklet.pages.tables.kits import KitView, day_view, sample_view
+from booklet.pages.tables.methods import pace_words, sitting_lines
 from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
 from booklet.pages.tables.together import together_views
 from booklet.pages.tables.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
-from booklet.pages.tables.ways import pace_words, sitting_lines
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pages.views.cards import card_html, card_rows
@@ -55,7 +55,7 @@ class SizedPages:
     plan: SizePlan
     album: Listened
     card_album: Listened  # its pictures as step cards have room for them
-    setter: Setter
+    setter: Typesetter
     words: Words
     room: Room
     paper: Paper  # for which the templates are laid out

@@ -13,7 +13,7 @@ from itertools import combinations
 from booklet.kit.plane import Point
 from booklet.pressing.meetings.crossings import agree
 from booklet.pressing.meetings.neighbours import sense_of
-from booklet.pressing.meetings.touching import Lain, Touch, touches
+from booklet.pressing.meetings.touching_rims import Lain, Touch, touches
 from booklet.pressing.pressing import Pressing
 
 FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 1/64 in fall on it

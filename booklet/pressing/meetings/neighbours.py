@@ -18,7 +18,7 @@ from booklet.pressing.meetings.arrangement import TurnedBlock, every_second, nei
 from booklet.pressing.meetings.crossings import Sense, agree
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.meetings.places import SECOND, lattice_places
-from booklet.pressing.meetings.touching import RimEnd, Touch, touches
+from booklet.pressing.meetings.touching_rims import RimEnd, Touch, touches
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.strands import ray
 

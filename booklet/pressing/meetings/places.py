@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from booklet.geometry.rims.lattice import LEAST, lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import Quilt, SetKind, Setting, Size
-from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.meetings.touching_rims import Lain
 
 Place = tuple[int, int]  # column and row of a set, from 0
 SECOND = "\u2032"  # a prime: the mark of the second version of a block

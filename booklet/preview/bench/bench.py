@@ -21,14 +21,14 @@ from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.bare import bare_plan
 from booklet.pages.pictures.figures import FigureSource
-from booklet.pages.pictures.marks import marked
-from booklet.pages.pictures.parts import Keeper, PartListener, untold
+from booklet.pages.pictures.page_parts import Keeper, PartListener, untold
+from booklet.pages.pictures.source_marks import marked
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import BETWEEN, SINGLE_KINDS, Edition, Paper, Pattern
 from booklet.plan import Plan
 from booklet.preview.bench.keeping import Parts
-from booklet.preview.bench.places import Places, places_of
 from booklet.preview.bench.remembering import Pictures, Remembering
+from booklet.preview.bench.source_places import Places, places_of
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.table import NoTable, TouchTable, table_of
 from booklet.source import read_folder, source_text

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from booklet.kit.recent import Recent
 from booklet.memory import ROUNDS
-from booklet.pages.pictures.parts import Heard, PagePart
+from booklet.pages.pictures.page_parts import Heard, PagePart
 from booklet.preview.bench.remembering import Remembering
 
 

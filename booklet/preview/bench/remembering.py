@@ -22,7 +22,7 @@ from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
 from booklet.plan.records import LayerCard
 from booklet.pressing.pressing import Pressing
-from booklet.preview.bench.colours import recoloured
+from booklet.preview.bench.recolouring import recoloured
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Speaker

@@ -29,7 +29,7 @@ from starlette.responses import (
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from booklet.pages.pictures.parts import PartListener
+from booklet.pages.pictures.page_parts import PartListener
 from booklet.pages.style.fonts import font_rules
 from booklet.pattern import Paper
 from booklet.preview.bench.bench import Bench, Choice, Shown
@@ -43,9 +43,9 @@ from booklet.preview.serving.guard import (
     new_token,
 )
 from booklet.preview.serving.hand import Arriving, Hand
-from booklet.preview.serving.printing import Printer
-from booklet.preview.serving.sections import Sent
-from booklet.preview.serving.telling import told_look, told_page, told_part
+from booklet.preview.serving.messages import told_look, told_page, told_part
+from booklet.preview.serving.page_changes import Sent
+from booklet.preview.serving.proof import Printer
 from booklet.preview.serving.touching import Touching
 from booklet.preview.serving.watching import changes
 from booklet.preview.touch.asked import MOST_BODY

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from booklet.preview.bench.bench import Bench
-from booklet.preview.serving.sections import digest
+from booklet.preview.serving.page_changes import digest
 from booklet.preview.serving.writing import Unwritten, Writer
 from booklet.preview.touch.answers import answer
 from booklet.preview.touch.asked import CHANGES, DEEDS, Asked, Wrong, asked_of

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from booklet.output import OutputError, keep_aside
-from booklet.preview.serving.sections import digest
+from booklet.preview.serving.page_changes import digest
 from booklet.source.files.folder import SOURCE
 
 _BOM = "\ufeff"

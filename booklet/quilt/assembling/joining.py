@@ -32,7 +32,7 @@ from booklet.pattern import (
     SetKind,
     Size,
 )
-from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.meetings.touching_rims import Lain
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
 from booklet.quilt.assembling.top_pressing import Points, PressedTop

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import SetKind
-from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.meetings.touching_rims import Lain
 from booklet.quilt.assembling.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
 from booklet.quilt.assembling.top_pressing import kind_of
 from booklet.quilt.sized import PlacedBlock, SizedQuilt

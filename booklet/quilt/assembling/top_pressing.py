@@ -16,7 +16,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
-from booklet.pressing.meetings.touching import Lain
+from booklet.pressing.meetings.touching_rims import Lain
 from booklet.quilt.assembling.row_pressing import (
     Outline,
     PressedRow,

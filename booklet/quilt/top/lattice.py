@@ -21,7 +21,7 @@ from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
 from booklet.quilt.top.rims import inner_rectangle
-from booklet.quilt.top.setting import Cell, arranged
+from booklet.quilt.top.straight import Cell, arranged
 
 FITS = 1e-3  # square inches for a block as large as the lattice's cell
 Faults = tuple[Diagnostic, ...]

@@ -18,8 +18,8 @@ from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.quilt.top.places import origin_for
-from booklet.quilt.top.setting import FITS, Cell, is_rectangle
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
+from booklet.quilt.top.straight import FITS, Cell, is_rectangle
 from booklet.words import phrase
 
 

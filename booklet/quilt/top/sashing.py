@@ -14,7 +14,7 @@ from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Sashing
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sewable, sum_line
-from booklet.quilt.top.setting import Grid, span_of, starts
+from booklet.quilt.top.straight import Grid, span_of, starts
 from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]

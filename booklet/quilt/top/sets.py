@@ -19,7 +19,7 @@ from booklet.quilt.top.on_point import fit_on_point, place_on_point, triangle_pa
 from booklet.quilt.top.on_point_sashing import on_point_sashing
 from booklet.quilt.top.rim_words import rim_sums
 from booklet.quilt.top.sashing import sash_parts
-from booklet.quilt.top.setting import fit_grid, place_blocks, span_of
+from booklet.quilt.top.straight import fit_grid, place_blocks, span_of
 from booklet.words import Text, phrase
 
 

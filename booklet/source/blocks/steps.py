@@ -17,7 +17,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import list_of
 from booklet.source.values.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.values.names import is_name
-from booklet.source.values.pictures import STEP_BOX, own_picture
+from booklet.source.values.own_pictures import STEP_BOX, own_picture
 from booklet.source.values.quantities import count
 from booklet.source.values.wordings import wording, wordings
 from booklet.words import Worded

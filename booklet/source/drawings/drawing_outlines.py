@@ -11,7 +11,7 @@ from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of
 from booklet.source.faults import Faults
 from booklet.source.files.apart import Apart
 from booklet.source.tree.node import shortened
-from booklet.walls.frames import receive, send_words
+from booklet.walls.wire import receive, send_words
 
 
 @dataclass(frozen=True, slots=True)

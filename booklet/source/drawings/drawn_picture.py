@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape, quoteattr
 from booklet.source.drawings.drawing_file import SVG_SPACE, XmlReader, points_out
 from booklet.source.faults import Faults
 from booklet.source.tree.node import shortened
-from booklet.walls.frames import receive, send_words
+from booklet.walls.wire import receive, send_words
 
 DRAWS = frozenset(
     [

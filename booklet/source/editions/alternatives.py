@@ -27,7 +27,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import group, named
 from booklet.source.values.kinds import Reading, text, yes_no
 from booklet.source.values.names import file_part, named_entries
-from booklet.source.values.pictures import COVER_BOX, own_picture
+from booklet.source.values.own_pictures import COVER_BOX, own_picture
 from booklet.source.values.wordings import wording
 
 TITLE = Key("title", wording("a title", longest=80), "What the booklet calls it.")

@@ -40,7 +40,7 @@ from booklet.source.values.kinds import (
     yes_no,
 )
 from booklet.source.values.names import file_part, named_entries
-from booklet.source.values.units import Units, unit_words
+from booklet.source.values.units_of_length import Units, unit_words
 from booklet.source.values.wordings import by_language, wording
 from booklet.words import LANGUAGES, worded
 

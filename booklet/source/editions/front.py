@@ -18,7 +18,7 @@ from booklet.source.values.kinds import (
     written,
     yes_no,
 )
-from booklet.source.values.pictures import COVER_BOX, own_picture
+from booklet.source.values.own_pictures import COVER_BOX, own_picture
 from booklet.source.values.wordings import wording
 
 _MAIL = re.compile(r"(?:mailto:)?([^\s@:/?]+@[^\s@:/?]+\.[A-Za-z0-9-]+)", re.IGNORECASE)

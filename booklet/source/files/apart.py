@@ -34,8 +34,8 @@ class Apart:
         After that no other is started: one file that cannot be read is enough to go on with."""
         if self._ended:
             return None
-        from booklet.walls.frames import send  # few folders have drawings or pictures
         from booklet.walls.process import Gone, Worker, answer
+        from booklet.walls.wire import send  # few folders have drawings or pictures
 
         try:
             if serves not in self._workers:

@@ -14,7 +14,7 @@ from typing import IO, Any
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-from booklet.walls.frames import receive, send_words
+from booklet.walls.wire import receive, send_words
 
 STARTS = b"\0\1\0\0", b"OTTO", b"true", b"wOFF"
 RESTRICTED, ANY_USE, WHOLE, BITMAPS = 0x0002, 0x000E, 0x0100, 0x0200

@@ -15,7 +15,7 @@ from typing import IO
 from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, MpoImagePlugin, PngImagePlugin
 
 from booklet.bounds import MOST_PIXELS
-from booklet.walls.frames import receive, send_words
+from booklet.walls.wire import receive, send_words
 
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
 _BROKEN = "unreadable-source", "is a broken picture", "save it again as PNG or JPEG"

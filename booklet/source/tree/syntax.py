@@ -28,7 +28,7 @@ from booklet.diagnostic import Diagnostic, Span
 from booklet.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
 from booklet.source.tree.node import List, Map, Node, Text
-from booklet.source.tree.parts import read_by_parts
+from booklet.source.tree.rereading import read_by_parts
 from booklet.source.tree.syntax_words import explain
 
 MOST_MARKS = 3

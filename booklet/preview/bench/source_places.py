@@ -1,6 +1,6 @@
 """Floor 13, places: where in the source the things of a page are written.
 
-The keys are those that pictures and elements bear (`drawing/places.py`, `pages/pictures/marks.py`).
+The keys are those that pictures and elements bear (`drawing/places.py`, `pages/pictures/source_marks.py`).
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Floor 13, colours: the same picture with cloths of other colours.
+"""Floor 13, recolouring: the same picture with cloths of other colours.
 
 Every colour in a picture that comes from a cloth is one of a few made of the cloth's own. Where each of these
 stands for one new colour, and for no ink of ours, they are exchanged; where not, the picture is drawn anew.

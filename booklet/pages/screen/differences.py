@@ -1,4 +1,4 @@
-"""Floor 11, patches: what another view of the page (other units, cloth of another width, another colourway) says otherwise.
+"""Floor 11, differences: what another view of the page (other units, cloth of another width, another colourway) says otherwise.
 
 The page is written as its first view; whatever differs in any other is an element with a number, and the other views
 are lists of what stands in its place. They are packed together: the script unpacks them when another view is chosen.
@@ -24,7 +24,7 @@ _SMALL = 160
 
 
 @dataclass(slots=True)
-class Patches:
+class Differences:
     """What differs, by number: for each other view what stands there, None where it is as in the first."""
 
     views: int

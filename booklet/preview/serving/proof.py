@@ -1,4 +1,4 @@
-"""Floor 13, printing: a booklet laid out on paper when a tab asks for it, as it will come out, with what is told
+"""Floor 13, proof: a booklet laid out on paper when a tab asks for it, as it will come out, with what is told
 meanwhile. Nothing is written: the last few PDFs are kept in memory.
 """
 

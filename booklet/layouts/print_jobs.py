@@ -12,8 +12,8 @@ from booklet.measure import Length
 from booklet.pages.prepress.pdf import NoPdf
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
-from booklet.walls.frames import receive, receive_words, send, send_words
 from booklet.walls.process import answer
+from booklet.walls.wire import receive, receive_words, send, send_words
 
 FAULTS = {fault.__name__: fault for fault in (NoPdf, PrintingError)}
 

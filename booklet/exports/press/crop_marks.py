@@ -1,4 +1,4 @@
-"""Floor 11, marks: the short lines by which a sheet is folded and trimmed; in points, y upward."""
+"""Floor 11, crop marks: the short lines by which a sheet is folded and trimmed; in points, y upward."""
 
 from __future__ import annotations
 

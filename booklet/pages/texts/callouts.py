@@ -1,4 +1,4 @@
-"""Floor 11, boxes in texts: what stands between `::: teacher`, `::: tip` or `::: caution` and `:::`.
+"""Floor 11, callouts in texts: what stands between `::: teacher`, `::: tip` or `::: caution` and `:::`.
 
 A student's copy never holds a byte of the teacher's notes: they are taken out before anything else reads the text. So
 that nothing slips through, a line that begins with `:::` and is none of these is a fault.

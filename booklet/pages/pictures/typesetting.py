@@ -1,6 +1,6 @@
-"""Floor 11, setting: numbers figures, places pictures, and says each caution once.
+"""Floor 11, typesetting: numbers figures, places pictures, and says each caution once.
 
-One `Setter` sets one document from front to back; it counts figures and remembers what it has said.
+One `Typesetter` sets one document from front to back; it counts figures and remembers what it has said.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ from booklet.drawing.scene import Figure
 from booklet.pages.pictures.album import swatch_address
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import Figures, image_svg, inline_svg
-from booklet.pages.pictures.marks import Marks, attribute, unmarked, with_places
-from booklet.pages.pictures.parts import Course, Keeper, PagePart
+from booklet.pages.pictures.page_parts import Course, Keeper, PagePart
+from booklet.pages.pictures.source_marks import Marks, attribute, unmarked, with_places
 from booklet.pages.texts.slots import Slots
 from booklet.pages.texts.templating import filled, own_filled, uses_own
 from booklet.pages.texts.words import Words
@@ -47,7 +47,7 @@ _WITH_PLACES = "block-picture"  # whose pieces lead to what is told of them
 
 
 @dataclass(slots=True, kw_only=True)
-class Setter:
+class Typesetter:
     """The state of one document while it is set."""
 
     words: Words

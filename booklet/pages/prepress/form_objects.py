@@ -1,4 +1,4 @@
-"""Floor 11, forms: a picture is drawn once for all papers and editions.
+"""Floor 11, form objects: a picture is drawn once for all papers and editions.
 
 WeasyPrint draws a picture anew wherever it stands. What it drew is kept here as a form, which PDF can show any number
 of times, with the glyphs it needs; the next document that shows the same picture gets the form without drawing. The
@@ -90,7 +90,7 @@ class _Bound(Exception):
     """A picture has something in it that belongs to its document: a photograph, a mask, a sign no font has."""
 
 
-class Forms:
+class FormObjects:
     """The pictures drawn in this run, by address and size."""
 
     def __init__(self) -> None:
@@ -141,7 +141,7 @@ class _Context:
 class _Images(dict[str, Any]):
     """Takes care that each picture that comes in is drawn through the forms, and held as its outer element."""
 
-    def __init__(self, forms: Forms, pictures: Mapping[str, str]) -> None:
+    def __init__(self, forms: FormObjects, pictures: Mapping[str, str]) -> None:
         super().__init__()
         self._forms, self._pictures = forms, pictures
         self._context: _Context | None = None

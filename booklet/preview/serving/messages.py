@@ -1,4 +1,4 @@
-"""Floor 13, telling: what is sent to a tab, as plain records for JSON."""
+"""Floor 13, messages: what is sent to a tab, as plain records for JSON."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
 from booklet.preview.bench.bench import FolderState, Shown, choices, ways
-from booklet.preview.serving.sections import SectionChange, digest
+from booklet.preview.serving.page_changes import SectionChange, digest
 
 
 def told_look(look: FolderState, folder: str, known: dict[str, bytes]) -> dict[str, Any]:

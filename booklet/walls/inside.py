@@ -16,9 +16,9 @@ from importlib import import_module
 from traceback import extract_tb
 from typing import IO
 
-from booklet.walls.frames import send_words
 from booklet.walls.limits import Limits, shut_in
 from booklet.walls.process import NO_FILE, NO_MEMORY
+from booklet.walls.wire import send_words
 
 Serve = Callable[[IO[bytes], IO[bytes]], None]
 

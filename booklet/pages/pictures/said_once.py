@@ -1,4 +1,4 @@
-"""Floor 11, repeats: in a picture of a quilt the block is said once, and then only where it lies again.
+"""Floor 11, said once: in a picture of a quilt the block is said once, and then only where it lies again.
 
 Pictures are rounded to 1/100 mm, so that the same block lies a hair otherwise from place to place; what is within
 `NEAR` of its place is the same. Pictures true to size are not looked at.

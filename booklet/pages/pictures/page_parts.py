@@ -1,4 +1,4 @@
-"""Floor 11, parts: parts of a page that can be set by themselves, such as all that is told of one block.
+"""Floor 11, page parts: parts of a page that can be set by themselves, such as all that is told of one block.
 
 A document is set from front to back: figures are numbered, a caution is given where it is first needed, a picture that is
 used again gets other ids. Its `Course` is all that a part has from what stands before it. What a part asked of it, and of

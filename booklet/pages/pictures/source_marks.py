@@ -1,4 +1,4 @@
-"""Floor 11, marks: what an element of a page tells of, for whoever looks at the page beside its source.
+"""Floor 11, source marks: what an element of a page tells of, for whoever looks at the page beside its source.
 
 A booklet that is built has none: `unmarked` says nothing. The keys are those of the places in pictures
 (`drawing/places.py`).

@@ -1,4 +1,4 @@
-"""Floor 13, sections: what of a page has to be sent to a tab that shows an earlier state of it."""
+"""Floor 13, page changes: what of a page has to be sent to a tab that shows an earlier state of it."""
 
 from __future__ import annotations
 
