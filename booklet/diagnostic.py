@@ -7,16 +7,18 @@ ours. Which rule a diagnostic belongs to is its `code`; the page of each rule is
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from difflib import get_close_matches
 from enum import Enum
 from typing import Generic, TypeVar
+
+from booklet.kit.records import frozen
 
 T = TypeVar("T")
 U = TypeVar("U")
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@frozen(order=True)
 class Span:
     """A stretch of one line of a source file: line and columns count from 1, `end` is exclusive."""
 
@@ -38,7 +40,7 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Diagnostic:
     """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do.
 
@@ -65,7 +67,7 @@ def warning(code: str, message: str, span: Span, hint: str | None = None) -> Dia
     return Diagnostic(code=code, message=message, span=span, hint=hint, severity=Severity.WARNING)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Told:
     """A fault with the consequences it has: the other faults of the same cause."""
 
@@ -98,7 +100,7 @@ def told_once(
     return tuple(first.values())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome(Generic[T]):
     """What a stage returns: its value if it could make one, and every diagnostic so far.
 

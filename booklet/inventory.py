@@ -11,10 +11,11 @@ import json
 import os
 import stat
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 
 from booklet.bounds import MOST_LISTED
+from booklet.kit.records import frozen, slotted
 from booklet.output import SITE_END, Aside, OutputError, digest, is_link
 from booklet.pattern import Pattern
 
@@ -22,7 +23,7 @@ NAME = ".booklet-files.json"
 _MOST_TOLD = 5  # names in a sentence
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WrittenFile:
     """A file as it was written: the digest of its bytes and the state of the pattern it shows; `coming`
     is the digest of what a build is about to put in its place."""
@@ -32,7 +33,7 @@ class WrittenFile:
     coming: str = ""
 
 
-@dataclass(slots=True)
+@slotted
 class Inventory:
     """The files of a folder of booklets, by name; `fault` says why a list could not be understood."""
 

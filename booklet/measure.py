@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from functools import total_ordering
@@ -19,6 +18,7 @@ from booklet.arithmetic import Number as Number
 from booklet.arithmetic import quoted
 from booklet.arithmetic import read_number as read_number
 from booklet.bounds import LONGEST_ARITHMETIC, MOST_INCHES
+from booklet.kit.records import frozen
 
 UnitSystem = Literal["inch", "cm"]
 
@@ -55,7 +55,7 @@ class Rounding(Enum):
 
 
 @total_ordering
-@dataclass(frozen=True, slots=True)
+@frozen
 class Length:
     """An exact length in inches."""
 
@@ -111,7 +111,7 @@ class Length:
 ZERO = Length(Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Extent:
     """A number of design units (`in_units`), or an absolute length in inches."""
 

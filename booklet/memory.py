@@ -7,11 +7,11 @@ through it and need not know whether the answer is worked out or remembered.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import ParamSpec, Protocol, TypeVar
 
 from booklet.kit.content import Contents, Through, handed
 from booklet.kit.recent import Recent
+from booklet.kit.records import frozen
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -43,7 +43,7 @@ def plainly(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
     return question(*read, **named)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Answer:
     """An answer, and what was handed through to it when it was given."""
 

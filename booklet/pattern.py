@@ -7,7 +7,7 @@ holds its own fabrics, sewing rules and quilt, with the pattern's values where i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from enum import Enum, StrEnum
 from fractions import Fraction
@@ -16,6 +16,7 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.path_data import Command
+from booklet.kit.records import frozen
 from booklet.kit.trade import CARD, FOUNDATION_MARGIN, NEW_THREAD, THROUGH_ALLOWANCE
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 from booklet.words import FAMILIAR
@@ -64,7 +65,7 @@ class SoldAs(StrEnum):
     SQUARES_10 = "squares 10 in"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sold:
     """The step in which a fabric is sold: 1/8 yd or 10 cm unless the source says otherwise."""
 
@@ -72,7 +73,7 @@ class Sold:
     metric: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Fabric:
     """A cloth: its look, its usable width, and how it is bought."""
 
@@ -92,7 +93,7 @@ class Fabric:
     kind: SoldAs = SoldAs.YARDAGE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grain:
     """The straight grain: along side `side` (from 1), or at `angle` degrees clockwise from up."""
 
@@ -108,7 +109,7 @@ class AnchorKind(StrEnum):
     SIDE = "side"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Anchor:
     """Which point of a shape is its origin: its centre, corner N or the middle of side N, from 1."""
 
@@ -116,7 +117,7 @@ class Anchor:
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Shape:
     """A shape as written: its form and the values of its measures, still in design units.
 
@@ -140,7 +141,7 @@ class Shape:
     stem: Extent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class At:
     """A piece placed by the position of its origin."""
 
@@ -148,7 +149,7 @@ class At:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Beside:
     """A piece whose side `own` lies along side `side` of an earlier piece (sides count from 1)."""
 
@@ -158,7 +159,7 @@ class Beside:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ring:
     """`times` copies turned clockwise about `centre`, ids numbered from 1."""
 
@@ -167,7 +168,7 @@ class Ring:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Piece:
     """A piece as written; with a ring it stands for `times` pieces. Turn in degrees clockwise."""
 
@@ -191,7 +192,7 @@ class Piece:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnPicture:
     """A picture of the author's: a file in the folder, key of Pattern.pictures, and what it shows in words."""
 
@@ -199,7 +200,7 @@ class OwnPicture:
     words: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Applied:
     """A shape laid on the sewn ground of a block, or several alike of a ring, as written. `allowance` is what is turned
     under along its edge; None leaves the edge raw, the shape fused to the ground. `title` is "" where its outline names it."""
@@ -219,7 +220,7 @@ class PressKind(Enum):
     FAN = "fan"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PressWish:
     """An author's wish for a step's seams; `of` names a part of the step for TOWARD and AWAY."""
 
@@ -228,7 +229,7 @@ class PressWish:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DeclaredStep:
     """One step instance, `times` and `#` already written out.
 
@@ -256,7 +257,7 @@ class DeclaredStep:
     picture: OwnPicture | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Block:
     """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto.
 
@@ -308,7 +309,7 @@ class BlockTechnique(Enum):
     FOUNDATION = "foundation"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TurnCosts:
     """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place."""
 
@@ -317,7 +318,7 @@ class TurnCosts:
     partial: float = 1.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RouteCosts:
     """What the route of a hand thread costs besides a new thread, reckoned in seam to sew: an inch gone back costs
     `back` inches, an inch of thread that lies loose `loose` inches. `turn` None: no thread saved is worth a turn."""
@@ -332,7 +333,7 @@ class RouteCosts:
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pace:
     """How fast is sewn, in inches and joins a minute, and how long a sitting is.
 
@@ -353,7 +354,7 @@ class HandRoutes(Enum):
     FEWEST_THREADS = "fewest threads"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sewing:
     """The sewing rules of a size."""
 
@@ -374,7 +375,7 @@ class Sewing:
     foundation_margin: Length = FOUNDATION_MARGIN.inch  # beyond the allowance of their pieces
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitWish:
     """A wish that units be made together: the key of their kind, the way asked for, and its place."""
 
@@ -383,7 +384,7 @@ class UnitWish:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitCutting:
     """How units are made where there is a choice; `trim` is a margin to trim off sewn units."""
 
@@ -392,7 +393,7 @@ class UnitCutting:
     ruler: Length | None = None  # how far its marks lie apart; 1/8 in or 1 mm where left out
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Setting:
     """A block in its place of the arrangement, turned clockwise by `turn` degrees (0 90 180 270)."""
 
@@ -401,7 +402,7 @@ class Setting:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sashing:
     """Strips between the blocks; cornerstones are a fabric or None (then sashes run through)."""
 
@@ -429,7 +430,7 @@ class BorderCut(Enum):
     ACROSS = "across"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Border:
     """One border; the first listed is the innermost."""
 
@@ -441,7 +442,7 @@ class Border:
     cut: BorderCut = BorderCut.AUTO
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Binding:
     """Binding strips, `width` as cut."""
 
@@ -451,7 +452,7 @@ class Binding:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Backing:
     """The back: `extra` on each side beyond the top."""
 
@@ -460,7 +461,7 @@ class Backing:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Batting:
     """The middle layer: `extra` on each side beyond the top."""
 
@@ -468,7 +469,7 @@ class Batting:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sleeve:
     """A hanging sleeve on the back: the finished width of its tube."""
 
@@ -501,7 +502,7 @@ class Centre(Enum):
     CORNER = "corner"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RimWish:
     """What an author asks for a filled rim, and where each wish is written."""
 
@@ -520,7 +521,7 @@ class Mirror(StrEnum):
     ENDS = "top to bottom"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LaidSetting:
     """A block of a lattice where it lies: its (0, 0) at `origin`, in inches of the lattice's plane."""
 
@@ -530,7 +531,7 @@ class LaidSetting:
     origin: tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FilledRim:
     """A lattice that fills its frame (left, top, width, height in inches of its plane), part blocks and all:
     `sewn` square inches of finished patches, and what of them is cut off at the frame. `alike` are the ways in
@@ -549,7 +550,7 @@ class FilledRim:
         return any(laid.setting.block == block for laid in self.laid)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PartOf:
     """What a part block is a part of, how many of its patches it has, and at which edges of the top it lies.
 
@@ -577,7 +578,7 @@ class SetKind(Enum):
     LATTICE = "lattice"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Quilt:
     """How blocks become a quilt top. `arrange` is repeated over the size's blocks, row by row."""
 
@@ -598,7 +599,7 @@ class Quilt:
     filled: FilledRim | None = None  # worked out by the geometry
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bed:
     """The bed a size is made for: a mattress by name or size, how far the quilt hangs down, what is
     tucked in under the pillows."""
@@ -609,7 +610,7 @@ class Bed:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ForClass:
     """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student or
     from so many kits. Of a booklet in parts, what is made in `part` (from 1), for which blocks are `ready`."""
@@ -620,7 +621,7 @@ class ForClass:
     ready: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Size:
     """One size, with everything that holds for it. `count` is across * down, or the plain count."""
 
@@ -675,7 +676,7 @@ SINGLE_KINDS = (AlternativeKind.COLOURWAY, AlternativeKind.LAYOUT)
 BETWEEN = ", "  # the names of a colourway and of a layout that are taken together; no name holds it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Alternative:
     """The pattern in other cloths or set otherwise, with the `sizes` that it then has. One of each single kind is the pattern as
     it is (`is_own`): it has no sizes of its own, and no name or title where its author gives it none. One that is both is
@@ -699,7 +700,7 @@ class Paper(Enum):
     A5 = "a5"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Page:
     """One entry of an edition's pages: a page by name, or a text file (a name ending in .md)."""
 
@@ -707,7 +708,7 @@ class Page:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Session:
     """One stretch of a class: what is done in it, and how many minutes it takes."""
 
@@ -717,7 +718,7 @@ class Session:
     is_break: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Makes:
     """What each student of a class makes: so many of some blocks, by name, or the whole of one size; one of the only
     block that is sewn, where neither is named."""
@@ -732,7 +733,7 @@ class Makes:
         return not self.blocks and self.size is None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Lesson:
     """A class that sews from the pattern: what is done before it, and its sessions in order, from the minute of the
     day at which it begins, if that is said. Where its students are counted, each gets a kit, and there are spare ones."""
@@ -750,7 +751,7 @@ class Lesson:
         return (self.students or 0) + self.spares
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Instalment:
     """An instalment of the pattern, with a booklet of its own: the blocks that are sewn in it, by name."""
 
@@ -770,7 +771,7 @@ class Address(StrEnum):
     FAMILIAR = "familiar"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Voice:
     """In which language and units a booklet speaks: `both` prints the figures of cutting in the other units, too."""
 
@@ -787,7 +788,7 @@ class PageOrder(Enum):
     BLOCKS = "by block"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Edition:
     """A way of printing the pattern: which pages, for which sizes (all if empty), in which voice (None: the pattern's).
 
@@ -836,7 +837,7 @@ class Edition:
         return any(page.name in CLASS_PAGES for page in self.pages)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tint:
     """A colour of the look, and where it is written."""
 
@@ -844,7 +845,7 @@ class Tint:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Look:
     """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
 
@@ -866,7 +867,7 @@ class Difficulty(Enum):
     ADVANCED = "advanced"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CoverWish:
     """What stands on the cover beside the title: a picture in place of the drawn quilt, for whom the pattern is, what
     one must know, and whether it says how long the sewing takes."""
@@ -877,7 +878,7 @@ class CoverWish:
     time: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Isbn:
     """An ISBN as it was written, and its 13 digits."""
 
@@ -885,7 +886,7 @@ class Isbn:
     digits: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Contact:
     """Where a link leads (https or mailto), and how it is printed."""
 
@@ -893,7 +894,7 @@ class Contact:
     shown: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Imprint:
     """Who publishes the booklet."""
 
@@ -904,7 +905,7 @@ class Imprint:
     contact: tuple[Contact, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Booklet:
     """The author's wishes for the booklet."""
 
@@ -918,7 +919,7 @@ class Booklet:
     parts: tuple[Instalment, ...] = ()  # the last is the one in which the quilt is joined
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnFont:
     """A font of the author's as it is embedded (WOFF): the units of its em, and how wide each letter is in these."""
 
@@ -927,7 +928,7 @@ class OwnFont:
     widths: Mapping[int, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Pattern:
     """The whole pattern as meant; `texts`, `pictures` and the author's own page `templates` are the
     loaded files by their path."""

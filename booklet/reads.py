@@ -7,14 +7,15 @@ anything but what its question was handed, and what it was not handed may change
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from types import MappingProxyType
 from typing import Any, NoReturn, TypeVar
 
+from booklet.kit.records import frozen
 from booklet.pattern import Block, Fabric, Pattern, PressHabit, Quilt, Sewing, Size
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unread:
     """Stands where a value was left out."""
 

@@ -9,18 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import highspy
 
 from booklet.kit.near import NOISE, WHOLE
+from booklet.kit.records import frozen
 
 INFINITY = math.inf
 Terms = Sequence[tuple[int, float]]  # (index of a variable or row, coefficient)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Variable:
     """A variable: its cost, its bounds, whether it must be a whole number."""
 
@@ -30,7 +31,7 @@ class Variable:
     whole: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """A condition: low <= sum of coefficient * variable <= high."""
 
@@ -39,7 +40,7 @@ class Row:
     high: float = INFINITY
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Solution:
     """An answer: the values, their cost, a proven bound on the cost, and the rows' prices.
 

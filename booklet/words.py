@@ -11,7 +11,6 @@ import gettext
 import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
@@ -23,6 +22,8 @@ from babel.lists import format_list
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.numbers import get_decimal_symbol
+
+from booklet.kit.records import frozen
 
 T = TypeVar("T")
 Style = Literal["and", "or", "commas", "semicolons", "sentences"]
@@ -217,7 +218,7 @@ def worded(given: Sequence[tuple[str, T]], language: str) -> T | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Speaker:
     """One language. It says phrases; text that is no phrase (the author's) it repeats as it stands. `familiar`:
     the reader is addressed as a friend (du, tu)."""

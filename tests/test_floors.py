@@ -141,6 +141,18 @@ def test_a_class_name_means_one_thing():
     assert [places for places in homes.values() if len(places) > 1] == []
 
 
+def test_records_are_made_by_the_kit():
+    """A dataclass costs four times as much when the program starts; one keeps what it works out."""
+    made = {
+        path.name
+        for path in modules()
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef)
+        and any("dataclass" in ast.unparse(each) for each in node.decorator_list)
+    }
+    assert made == {"records.py", "paper_sections.py"}
+
+
 def test_records_of_more_than_four_fields_take_keywords_only():
     """But for two that are made thousands of times or in tables of rows, where the places say enough."""
     free = {"Key", "Element"}
@@ -151,5 +163,5 @@ def test_records_of_more_than_four_fields_take_keywords_only():
                 continue
             told = " ".join(map(ast.unparse, node.decorator_list))
             fields = [each for each in node.body if isinstance(each, ast.AnnAssign)]
-            if "dataclass" in told and len(fields) > 4:
+            if ("frozen" in told or "slotted" in told) and len(fields) > 4:
                 assert "kw_only=True" in told or "KW_ONLY" in text, f"{path}: {node.name}"

@@ -6,19 +6,19 @@ Faults that one floor can see are found on that floor; what is here needs severa
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.growing import grown
+from booklet.kit.records import frozen
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 
 CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CheckedPattern(CutPattern):
     """A pattern without errors, with everything computed so far. Made by `examine` alone."""
 

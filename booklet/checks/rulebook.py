@@ -6,14 +6,14 @@ A rule's code is what stands in brackets in a message and what `booklet help` ta
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from booklet.diagnostic import Severity
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """A rule: its code, how bad a breach is, one line of summary, and its whole page (Markdown)."""
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
 from booklet.comparing.side import PatternState
+from booklet.kit.records import frozen
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
 
@@ -38,7 +38,7 @@ class About(Enum):
     TIME = "time"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Change:
     """One change: in which size ("" for all), about what, the earlier words and the present ones; `pictures` are the names
     of the earlier and the present picture of it, or empty."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from markupsafe import Markup
@@ -12,6 +11,7 @@ from booklet.comparing.changes import Change
 from booklet.comparing.side import PatternState
 from booklet.comparing.told import head
 from booklet.drawing.scene import Figure
+from booklet.kit.records import frozen
 from booklet.pages import compose_alone
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, FigureSource, image_svg
@@ -19,7 +19,7 @@ from booklet.pages.texts.words import Words
 from booklet.words import phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ChangeRow:
     """One change on the page."""
 
@@ -29,7 +29,7 @@ class ChangeRow:
     pictures: tuple[Markup, Markup] | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Group:
     """The changes of one weight in one size."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from booklet.bounds import MOST_FACTS
 from booklet.facts import facts
+from booklet.kit.records import frozen
 from booklet.measure import UnitSystem
 from booklet.pattern import Pattern
 from booklet.plan import Plan
@@ -17,7 +17,7 @@ from booklet.words import Text, phrase
 Json = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PatternState:
     """One state of a pattern: its facts, and the plan where the folder is there to be read."""
 

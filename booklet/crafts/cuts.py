@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from booklet.crafts.figure import Points
 from booklet.crafts.marks import CutBy, Grown
@@ -15,10 +15,11 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import NOISE
 from booklet.kit.plane import rectangle
 from booklet.kit.polygon import laid, mirrored
+from booklet.kit.records import frozen
 from booklet.measure import Length
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Wanted:
     """What must be cut of one patch from one cloth, in plain values.
 
@@ -56,7 +57,7 @@ class Wanted:
         return laid(self.outline, way) if self.laid is None else self.laid
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lay:
     """Cuts that lie in rows alike: the rows they may form (one for each way of lying), the triangles that
     each gives (none where it is the piece), and whether the pieces are mirrored."""
@@ -71,7 +72,7 @@ class Lay:
         return len(self.gives)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Rotary:
     """How a want is cut.
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, tidy_angle, turning
 from booklet.kit.polygon import edges, without_straight_points
+from booklet.kit.records import frozen
 
 Points = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FlatOutline:
     """A clockwise outline without the points at which it goes straight on.
 

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.measures import Measure, Measures, Sizes
 from booklet.crafts.method import Method
 from booklet.crafts.ruler import Ruler
+from booklet.kit.records import frozen
 from booklet.measure import Extent, Length, Number
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seen:
     """What a form says of an outline that is its own: the word the booklet uses for it, and the side along which
     the straight grain usually runs (None: a longest one)."""
@@ -22,7 +23,7 @@ class Seen:
     side: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amiss:
     """Why sizes cannot go together: the measure at fault, a code, the rest of a sentence that begins with the
     measure, and what to do."""
@@ -40,7 +41,7 @@ Cutter = Callable[[Wanted, FlatOutline, Ruler], Rotary | None]
 """How the form is cut; None where its grain lies along no side that could lie along a strip: by template."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+@frozen(kw_only=True, repr=False)
 class Form:
     """A form of patches: one object for each, equal by its word.
 

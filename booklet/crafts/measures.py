@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 
+from booklet.kit.records import frozen
 from booklet.measure import Extent, Length, Number
 
 SMALLEST = 1e-3  # inches: no side and no measure of a patch is shorter
@@ -23,7 +23,7 @@ class Takes(Enum):
     PATH = "path data"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measure:
     """One key of a form: its name in the source, what it means, what it takes."""
 
@@ -68,7 +68,7 @@ Sizes = Mapping[str, Extent | Number]
 """What measures are, by their names: lengths, or plain numbers."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measures:
     """The measures of one shape of a form, for a length of the design unit; a missing or impossible one is a
     ShapeError."""

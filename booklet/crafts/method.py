@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
+from booklet.kit.records import frozen
 from booklet.words import Phrase, phrase
 
 
@@ -19,7 +20,7 @@ class Family(Enum):
     LONG = "a length of strip"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Method:
     """One way of cutting, told apart by `word`, which facts have; `title` is what tables call it.
 

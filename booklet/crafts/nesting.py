@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import at_origin, edges, half_turned
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NestedRow:
     """A row of like pieces along a strip: their outlines in turn (one, or one and its half turn), the
     pitch from each to the next, and the width of a piece; inches."""

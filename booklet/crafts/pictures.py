@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.crafts.figure import Points
 from booklet.kit.plane import Point, direction, plus, rectangle, right_of
+from booklet.kit.records import frozen
 
 SIDE = 21.0  # mm: the side of the square that is drawn largest
 BESIDE = 1.3  # mm from a cut to the seam beside it: more than true to scale, so that it can be seen
@@ -23,7 +23,7 @@ class LineMeaning(Enum):
     CUT = "a cut"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClothPiece:
     """A piece of cloth: the number of the cut it comes from (from 0), None with its wrong side up."""
 
@@ -31,7 +31,7 @@ class ClothPiece:
     cut: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stroke:
     """A line."""
 

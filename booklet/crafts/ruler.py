@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from booklet.crafts.marks import (
@@ -18,10 +18,11 @@ from booklet.crafts.marks import (
     ruler_step,
 )
 from booklet.crafts.rotary_sums import up
+from booklet.kit.records import frozen
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Ruler:
     """What the figures are printed in: the allowance, the units, the step they are rounded up to."""
 

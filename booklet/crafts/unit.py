@@ -4,7 +4,7 @@ one file of `units/`, which makes one `Unit`."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form
@@ -12,6 +12,7 @@ from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.pictures import Picture
 from booklet.crafts.ruler import Ruler
 from booklet.kit.near import SAME_LENGTH
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length
 from booklet.words import Phrase, Text
 
@@ -19,7 +20,7 @@ Members = tuple[tuple[str, frozenset[str]], ...]
 """The pieces of every unit of a kind, by block."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitPart:
     """A piece of a unit as sewn: its form, its figure, its cloth."""
 
@@ -28,7 +29,7 @@ class UnitPart:
     fabric: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinedUnit:
     """A unit that a step makes: its parts, and its sides in inches where it is a rectangle."""
 
@@ -43,7 +44,7 @@ class JoinedUnit:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoundUnit:
     """What a kind of unit says of a joined unit that is its own: the sizes and the fabrics by which two are alike,
     each in an order that the kind settles."""
@@ -52,7 +53,7 @@ class FoundUnit:
     fabrics: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Alike:
     """Alike units of a quilt: how they were found, which they are, how many are needed."""
 
@@ -61,7 +62,7 @@ class Alike:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitAsked:
     """How units are to be made: the name of the kind, the margin to trim off, the ruler, the widths of cloths."""
 
@@ -71,7 +72,7 @@ class UnitAsked:
     widths: Mapping[str, Length]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TogetherCut:
     """One of the pieces such units begin with: a square, or a strip of a strip set; `count` in all."""
 
@@ -83,7 +84,7 @@ class TogetherCut:
     by: CutBy = CutBy.RULER
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TogetherUnit:
     """Units of one kind made together, for the whole quilt.
 
@@ -146,7 +147,7 @@ Figures = Callable[[Alike, UnitAsked], TogetherUnit | None]
 """What is cut for alike units, with its sum; None where making them so is not worth it, or no ruler shows how."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Way:
     """One way of making a kind of unit; ways are told apart by `word`, which facts have.
 
@@ -166,7 +167,7 @@ class Way:
     from_strips: bool = field(default=False, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unfit:
     """Why alike units are not made so, as sentences of a fault: what is found, and what to do."""
 
@@ -174,7 +175,7 @@ class Unfit:
     hint: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Unit:
     """A kind of unit that can be made from larger pieces; its `key` asks for it in the source.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from booklet.crafts.marks import CutBy
@@ -13,11 +13,12 @@ from booklet.crafts.unit import TogetherUnit
 from booklet.crafts.wedges import Diagonal, Wedge, wedge_outline
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutOutline:
     """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
 
@@ -32,7 +33,7 @@ class CutOutline:
     allowance: Length
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutPatch:
     """What is cut for one patch letter (or part name) from one fabric, for the whole quilt.
 
@@ -80,7 +81,7 @@ class CutPatch:
         return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Placed:
     """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along).
 
@@ -107,7 +108,7 @@ class Placed:
         return self.wedges[0].diagonal if self.wedges else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinedPart:
     """A part joined from strips: its name, its length as cut, and the stretches it is joined from, in the
     order of the strips. Their sum less what the joins take is the length."""
@@ -117,7 +118,7 @@ class JoinedPart:
     stretches: tuple[Length, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StripJoin:
     """Strips across the cloth, `usable` long and `width` wide, that are joined end to end to longer parts
     by straight seams; each seam takes `loss`, an allowance of either strip."""
@@ -130,7 +131,7 @@ class StripJoin:
     parts: tuple[JoinedPart, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StripUse:
     """How many cuts and pieces of one thing a kind of strip gives, over all `count` strips."""
 
@@ -139,7 +140,7 @@ class StripUse:
     pieces: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Strip:
     """Alike strips cut across the cloth: `width` as cut, `count` of them, what they give."""
 
@@ -153,7 +154,7 @@ class Strip:
     stock: int = 0  # the piece of stock (from 1) it is cut from, of cloth sold ready cut
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Buy:
     """What to buy, rounded up to what is sold."""
 
@@ -164,7 +165,7 @@ class Buy:
     unit: str = "yardage"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@frozen(order=True)
 class Leftover:
     """Pieces of cloth that nothing is cut from: across x along, and how many of that size."""
 
@@ -173,7 +174,7 @@ class Leftover:
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FabricPlan:
     """The cutting plan of one fabric in one size. `length` includes straightening and all parts;
     `lower_bound` is proven for the same parts; `sum` shows how the amount came about, line by line."""
@@ -194,7 +195,7 @@ class FabricPlan:
     uncut: Length = ZERO  # what is left, right across, of the length bought
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Kept:
     """Patches of one cloth, or units made together (then without a cloth), that are cut or made in one part for a later
     one, `until`."""
@@ -206,7 +207,7 @@ class Kept:
     until: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class InParts:
     """How a part stands among the others that are cut by one plan: what lies ready from earlier parts, what is kept for
     later ones, the length of each cloth that later parts cut (of cloth sold ready cut how many pieces), and the part in
@@ -221,7 +222,7 @@ class InParts:
     quilted: bool = True  # whether the last part joins a quilt
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CuttingPlan:
     """Everything cut for one size."""
 
@@ -257,7 +258,7 @@ class CuttingPlan:
         return tuple((p.cut[1], p.cut[0]) for p in patches for _ in range(p.pieces))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutPattern(SetPattern):
     """A set pattern with the cutting plan of every size, by size id."""
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Collection, Container, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from booklet.crafts.cuts import Wanted
 from booklet.crafts.ruler import Ruler
@@ -18,6 +18,7 @@ from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin
+from booklet.kit.records import slotted
 from booklet.kit.trade import FUSED_MARGIN
 from booklet.measure import ZERO, Length
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
@@ -29,7 +30,7 @@ TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
 CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class Want:
     """Pieces of one patch in one fabric that are cut alike, for the whole quilt.
 

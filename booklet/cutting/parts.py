@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import groupby
 
 from booklet.crafts.unit import TogetherUnit
@@ -22,6 +22,7 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
+from booklet.kit.records import frozen, slotted
 from booklet.measure import ZERO, Length
 from booklet.words import phrase
 
@@ -38,7 +39,7 @@ def in_parts(
     return tuple(division.plans())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Lot:
     """What is cut at once: a strip, or a piece of cloth sold ready cut with all its strips. `rows` are the numbers of its
     kinds of strips in the cloth's plan, each with the number of the strip."""
@@ -56,7 +57,7 @@ class _Lot:
         return found
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class _Division:
     """Deals the strips of a plan to the parts, one after the other."""
 

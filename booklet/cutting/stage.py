@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from booklet.crafts.ruler import Ruler
@@ -28,6 +28,7 @@ from booklet.cutting.work.workbench import CuttingWay
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.growing import grown
+from booklet.kit.records import frozen
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.reads import plain
@@ -77,7 +78,7 @@ def cut_size(
     return plan, cloths.faults
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cloths:
     """All cloths of a size as they are cut."""
 
@@ -126,7 +127,7 @@ def cut_cloths(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Worked:
     """A job, its plan, and the way it was gathered."""
 

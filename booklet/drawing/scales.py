@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.words import Listing, Phrase, Text, phrase
 
 MM_PER_INCH = 25.4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scale:
     """A share of true size: 1 of `of`."""
 

@@ -6,10 +6,10 @@ takes no decision about sewing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 
 
 class Ink(Enum):
@@ -43,7 +43,7 @@ class Ink(Enum):
     MENDED = "mended"  # where a piece would lie if its fault were mended
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fill:
     """A cloth's look: colour, hatch number (0 none), tinted for context, or its wrong side."""
 
@@ -53,7 +53,7 @@ class Fill:
     wrong_side: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Area:
     """Closed polygons of one look, filled and outlined; `points` is the first, `more` the others."""
 
@@ -63,7 +63,7 @@ class Area:
     more: tuple[tuple[Point, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Line:
     """An open line; arrowheads at its start and end where asked; `halo` lifts it off a hatch."""
 
@@ -93,7 +93,7 @@ class Mark(Enum):
     CHEVRON = "chevron"  # from action to result
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sign:
     """A mark at a point; `angle` is the direction of the seam there, degrees clockwise from up."""
 
@@ -102,7 +102,7 @@ class Sign:
     angle: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Label:
     """A text; `at` is the middle of its height at its anchor, `size` in points.
 
@@ -124,7 +124,7 @@ class Label:
     of: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """Where something lies on the picture: nothing is drawn. `of` are the keys of what it shows."""
 
@@ -135,7 +135,7 @@ class Place:
 Item = Area | Line | Sign | Label | Place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Scene:
     """A picture: its size in mm, its marks from back to front, its title and its alternative text."""
 
@@ -147,7 +147,7 @@ class Scene:
     alt: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Figure:
     """A finished picture for the pages. `true_size` pictures are never scaled; `places` say what lies where."""
 

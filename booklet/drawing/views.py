@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class View:
     """A scale in mm per inch and a shift in mm."""
 
@@ -29,7 +29,7 @@ class View:
         return tuple(self.at(p) for p in points)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Margins:
     """Free paper about a picture, mm."""
 

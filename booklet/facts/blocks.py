@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 from booklet.facts.kinds import (
     COUNT,
@@ -26,6 +25,7 @@ from booklet.facts.kinds import (
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import By, PartOf
 from booklet.plan.cards.on_paper import printed_section
 from booklet.plan.records import BlockPlan
@@ -42,7 +42,7 @@ from booklet.sewing.assembly import End, PaperSection, SewnSeam, Step, StepKind,
 from booklet.sewing.totals import totals
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockFacts:
     """A block, and the steps after which its unit is trimmed."""
 
@@ -50,32 +50,32 @@ class BlockFacts:
     trims: Collection[int]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Patch:
     patch: Patch
     tiling: Tiling
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Seam:
     seam: Seam
     sewn: SewnSeam
     pressed: Pressed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Step:
     step: Step
     trims: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Section:
     section: PaperSection
     tiling: Tiling
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Applied:
     shape: AppliedShape
     step: int
@@ -167,7 +167,7 @@ THREAD: FactKind[Thread] = record(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _GoneBack:
     """A way back with the number of its thread."""
 

@@ -4,7 +4,6 @@ parts that are joined."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.unit import TogetherCut, TogetherUnit
@@ -34,10 +33,11 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
+from booklet.kit.records import frozen
 from booklet.pattern import Direction, Fabric
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClothFacts:
     """A cloth and its plan."""
 
@@ -45,7 +45,7 @@ class ClothFacts:
     fabric: Fabric
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LineFacts:
     """A line of a cutting table and its cloth."""
 

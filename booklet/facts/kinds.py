@@ -8,11 +8,11 @@ other programs: keys may be added, never renamed.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import Length
 
 Json = Any
@@ -22,7 +22,7 @@ V = TypeVar("V")
 E = TypeVar("E", bound=Enum)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactKind(Generic[V]):
     """A kind of values: its schema, and a value as JSON has it."""
 
@@ -30,7 +30,7 @@ class FactKind(Generic[V]):
     printed: Callable[[V], Json]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactKey(Generic[T]):
     """One key of a record: its name, its schema, its value printed. One that `may_lack` is left out where it is
     None."""

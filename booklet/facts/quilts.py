@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.facts.blocks import JOINING
@@ -27,6 +26,7 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
@@ -43,7 +43,7 @@ from booklet.quilt.sized import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PatchCount:
     """How many of a patch and fabric the blocks of one kind need in the whole quilt."""
 
@@ -175,19 +175,19 @@ QUILT: FactKind[SizePlan] = record(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Binding:
     plan: BindingPlan
     strips: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Backing:
     plan: BackingPlan
     panels: tuple[tuple[Length, Length], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Triangles:
     """The triangles of one kind, and how many squares they are cut from."""
 

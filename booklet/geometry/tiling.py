@@ -9,18 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, length_of
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pattern import By, Pattern, Size
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Side:
     """One side of an outline from `start` to `end`; `via` are the points along a curved one."""
 
@@ -34,7 +35,7 @@ class Side:
         return (self.start, *self.via, self.end)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outline:
     """A closed outline, clockwise on the page; side N of the source is `sides[N-1]`."""
 
@@ -58,7 +59,7 @@ class Outline:
         return any(side.via for side in self.sides)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Patch:
     """A distinct patch: congruent pieces share it, mirror images too (`reversed_too`).
 
@@ -78,7 +79,7 @@ class Patch:
     on_paper: bool = False  # its letter is the number of a piece that is sewn on printed paper
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PlacedPiece:
     """A piece in its place. Turning the patch (mirrored left-right first if `reversed`) by `turn`
     degrees clockwise gives this outline up to a shift. `grain` is degrees clockwise from up in the
@@ -95,7 +96,7 @@ class PlacedPiece:
     span: Span
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class AppliedShape:
     """A shape laid on a block, in its place; `entry` (from 0) is the entry of the source it comes from, in whose order
     shapes are laid. `allowance` is what is turned under along its edge, None where the edge is left raw.
@@ -129,7 +130,7 @@ class AppliedShape:
         return sum(length_of(path) for path in self.covered)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seam:
     """A stretch between two matching points where exactly two pieces meet.
 
@@ -153,7 +154,7 @@ class Seam:
         return self.path[-1]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Junction:
     """A matching point with the seams that end there, clockwise on the page from straight up."""
 
@@ -162,7 +163,7 @@ class Junction:
     inside: bool  # whether it lies inside the block, not on its rim
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tiling:
     """A block laid out for one size: sound by the one-chain test (its pieces cover it exactly once).
 
@@ -235,7 +236,7 @@ class Tiling:
 BlockKey = tuple[str, str]  # size id, block id
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LaidOut:
     """A pattern with the tiling of every sound block in every size.
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, mean, minus, plus, turn_point
+from booklet.kit.records import frozen
 
 
 def rotated(p: Point, cos: float, sin: float) -> Point:
@@ -18,7 +18,7 @@ def rotated(p: Point, cos: float, sin: float) -> Point:
     return (p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turn:
     """A motion of the plane: shift `centre` to the origin, turn, shift to `to`."""
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import marshal
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -23,6 +23,7 @@ from typing import Any, TypeVar
 from booklet.diagnostic import Span
 from booklet.kit.growing import attributes, made_of, parts_of
 from booklet.kit.recent import Recent
+from booklet.kit.records import frozen
 
 T = TypeVar("T")
 
@@ -43,7 +44,7 @@ class OwnWords(str):
     __slots__ = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Content:
     """The digest of what a value says, and what it hands through, each thing once, as it was met."""
 

@@ -6,12 +6,11 @@ say in inches, and what one would say in centimetres.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Usual:
     """A trade's usual length, as said in inches and, rounded to what one would say, in centimetres."""
 

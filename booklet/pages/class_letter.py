@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.pages.composing import chosen_sizes, name_parts, slug
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
@@ -22,7 +22,7 @@ from booklet.plan import Plan, SizePlan
 from booklet.words import Text, Value, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LetterPart:
     """A stretch of the letter: a heading, if it has one, sentences, and the lines of a list."""
 

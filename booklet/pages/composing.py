@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from markupsafe import Markup, escape
 
 from booklet.drawing.bar_code import bar_code
+from booklet.kit.records import frozen
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
@@ -57,7 +58,7 @@ from booklet.spoken import common_name
 from booklet.words import Phrase, listing, phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Document:
     """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
     and sizes that it shows."""
@@ -87,7 +88,7 @@ class Document:
         return f"`{self.name}` (edition `{self.edition}`, size {sizes})"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SetSection:
     """A section ready for the page."""
 

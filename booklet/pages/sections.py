@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.pattern import AlternativeKind, Edition
 from booklet.words import phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionKind:
     """A kind of page: whether it is set once for each size, and whether it begins on a new page."""
 
@@ -114,7 +114,7 @@ BLOCK_PAGES = ("templates", "marking", "piecing", "chains", "route-sheet", "pock
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionEntry:
     """One section of an edition: its kind, and the file where it is a text."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.records import frozen
 from booklet.plan.words import UNIT_WORDS, several, spoken
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Text, large, phrase, worded
@@ -14,7 +14,7 @@ NO_NAME = " with "  # in the name of a unit to which the author gave none
 US = "en"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Naming:
     """How the parts of one block are named for its reader."""
 

@@ -6,10 +6,11 @@ about sewing is decided here or below.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import AppliedShape, Tiling
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pattern import (
     Alternative,
@@ -31,7 +32,7 @@ V1, V2 = VERSIONS = ("V1", "V2")
 """The versions of a block, by names that no patch and no step bears."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Card:
     """What stands on a card of the booklet; `n` numbers cards in the block. Words are plain text with lengths such as
     "2 1/2 in"."""
@@ -51,7 +52,7 @@ class Card:
     picture: OwnPicture | None = None  # of the author's
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepCard(Card):
     """One card of sewing: alike steps said once. `step` is the instance drawn (the first), `steps` all of them."""
 
@@ -63,7 +64,7 @@ class StepCard(Card):
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LayerCard(Card):
     """One card of shapes that are laid on a sewn block and sewn down; `make` are the shapes on one block, `total` the
     blocks."""
@@ -73,7 +74,7 @@ class LayerCard(Card):
     allowance: Length | None  # what is turned under; None where they are fused
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PressLine:
     """One row of the table of presses: seams between the same two patches, pressed alike."""
 
@@ -85,7 +86,7 @@ class PressLine:
     how: str  # "iron", "finger-press"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinLine:
     """One row of the table of joins: seams between the parts of the top, pressed alike."""
 
@@ -95,7 +96,7 @@ class JoinLine:
     locks: int = 0  # at how many joints they lock
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BlockPlan:
     """One block in one size."""
 
@@ -131,7 +132,7 @@ class BlockPlan:
         return bool(self.all_cards)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FabricSummary:
     """One line of the materials list."""
 
@@ -141,7 +142,7 @@ class FabricSummary:
     buy_other: str  # "1.3 m"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Portion:
     """What is sewn of one thing in one sitting. By machine it is one card, `count` of it; by hand it is
     the hand work of `count` whole blocks, over several cards. `routes` are the threads begun in each."""
@@ -159,7 +160,7 @@ class Portion:
     laid: bool = False  # shapes that are laid on sewn blocks: `count` blocks
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sitting:
     """One sitting, or several alike that follow each other: from number `first` to `last`."""
 
@@ -173,7 +174,7 @@ class Sitting:
         return sum(portion.minutes for portion in self.portions)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizePlan:
     """Everything for one size."""
 
@@ -212,7 +213,7 @@ class SizePlan:
         return self.size.fabrics[id]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Plan:
     """The whole plan. Of a pattern with a class `student` is the plan of what each student makes, where that is not a
     whole size, and `kits` of all kits together, each size named with `-kits`. Of one that comes in parts there is a plan of each,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum, StrEnum
 
 from booklet.geometry.tiling import BlockKey
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.sewing.assembly import Assembled, Assembly
 
 
@@ -52,7 +52,7 @@ class WayKind(StrEnum):
     FAN = "fan"  # release the point and fan
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pressed:
     """The direction of one seam: toward a piece, or open (`toward` None), and why."""
 
@@ -61,7 +61,7 @@ class Pressed:
     why: Reason
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PressedJunction:
     """A matching point inside the block; `layers` is the most cloth at or next to it.
 
@@ -83,7 +83,7 @@ class Layout(Enum):
     COLUMNS = "columns"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class WayOut:
     """One way out of a conflict, for the seams named.
 
@@ -99,7 +99,7 @@ class WayOut:
     layout: Layout | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Conflict:
     """Wishes that cannot all hold. `kind` is what the last of them asked at `at`. `seams` are the seams of the odd cycle, in its order; `ways_out` the least trouble first."""
 
@@ -109,7 +109,7 @@ class Conflict:
     ways_out: tuple[WayOut, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FanReport:
     """What can be fanned of some points. `clockwise` holds the fanned points, True for clockwise seen
     from the back; `unfanned` the others, as few as were found, and no fewer than `least` (proved) can
@@ -131,7 +131,7 @@ class FanReport:
         return len(self.unfanned) == self.least
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Release:
     """A fanned point that a machine seam crosses: no stitch of the earlier `seams` may hold their
     allowances beyond `at`. They stop there; where they were sewn across, those stitches come out."""
@@ -140,7 +140,7 @@ class Release:
     seams: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Versions:
     """The second version of a block, B, made so that neighbours nest. `second` is its pressing;
     `opposite` says that every allowance of it lies the other way from the first version's.
@@ -156,7 +156,7 @@ class Versions:
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Pressing:
     """The pressing of one block in one size. `after` says at which step each seam is pressed:
     the number of a step, or of the last one where pressing waits for the end. `gap` is 0 where the
@@ -175,7 +175,7 @@ class Pressing:
     fans: FanReport | None = None  # of the points at which all seams end; None without such
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PressedPattern(Assembled):
     """An assembled pattern with the pressing of every block in every size."""
 

@@ -7,7 +7,7 @@ press-conflict (a warning).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from types import MappingProxyType
 
@@ -15,6 +15,7 @@ from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.growing import grown
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
 from booklet.pressing.equations.model import Assignment
@@ -60,7 +61,7 @@ def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
     return Outcome(made_all, ordered)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Solved:
     """The problem of a size, perhaps with its blocks in two versions, its solution, and the odd cycles
     that this leaves."""

@@ -8,10 +8,10 @@ straight side of one patch (a T-junction): that patch's allowance is one strip a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pressing.equations.parity import Parity
 from booklet.sewing.assembly import Assembly, End, Run
 
@@ -20,7 +20,7 @@ STRAIGHT = (
 )  # cosine between two rays of one line: within 11 degrees, for curves of short edges
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strand:
     """Seams pressed as one. `forward` says of each whether its path runs with the strand; `step` is
     the last step that sews a part of it."""
@@ -30,7 +30,7 @@ class Strand:
     step: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strands:
     """All strands of a block, with its seams by id and each seam's (strand index, forward)."""
 

@@ -8,18 +8,18 @@ Fault codes: no-such-part.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import PressHabit, PressKind, PressWish
 from booklet.pressing.meetings.crossings import Meeting, crossings_of
 from booklet.pressing.strands import strands_of
 from booklet.sewing.assembly import Assembly, Run, Step
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Wished:
     """What is asked of one block: seams with the piece they go toward (None: open), the span of each
     wish by seam, and the points to release and fan."""

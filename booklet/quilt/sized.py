@@ -6,16 +6,16 @@ Coordinates are inches in the frame of the finished top, x to the right and y do
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern
 from booklet.words import Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PlacedBlock:
     """A block in the top: `origin` is where its frame's (0, 0) comes to lie after turning it
     clockwise by `turn` degrees about that point; `corner` is the top left of the space it fills."""
@@ -28,7 +28,7 @@ class PlacedBlock:
     corner: Point
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Part:
     """A kind of cloth part beside the patches: a sash, a cornerstone, a border side, a triangle.
 
@@ -49,7 +49,7 @@ class Part:
     sums: tuple[str, ...] = ()  # how the cut size came about, for the appendix
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BorderPlan:
     """One border: its cut pieces, top and bottom then sides, and how they are added."""
 
@@ -62,7 +62,7 @@ class BorderPlan:
     sums: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BindingPlan:
     """Binding: `length` to make (perimeter and the overlap for corners and join), strips across.
 
@@ -77,7 +77,7 @@ class BindingPlan:
     sums: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BackingPlan:
     """The back: `widths` of cloth joined by `seam` seams, `length` of cloth in all. They run down the
     quilt, or across it where it is `turned`."""
@@ -95,7 +95,7 @@ class BackingPlan:
     allowance: Length = ZERO  # of its seams
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BedPlan:
     """How a quilt lies on a mattress: the size wanted, the drop as made, what is left to tuck in."""
 
@@ -106,7 +106,7 @@ class BedPlan:
     sums: tuple[Text, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizedQuilt:
     """The quilt of one size. Without a quilt in the source: only `blocks` is filled, and `finished`
     is None. `blocks` maps block id to how many of it are made."""
@@ -128,7 +128,7 @@ class SizedQuilt:
     bed: BedPlan | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetPattern(PressedPattern):
     """A pressed pattern with the quilt of every size, by size id."""
 

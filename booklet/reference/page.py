@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from booklet.checks.rulebook import rules
@@ -12,6 +10,7 @@ from booklet.crafts.forms import FORMS
 from booklet.drawing.quilts.shape import shape_figure
 from booklet.drawing.scene import Figure
 from booklet.geometry.placing.shapes import shape_outline
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pages import compose_alone
 from booklet.pages.pictures.figures import inline_svg
@@ -21,7 +20,7 @@ from booklet.reference import keys, shapes, topics
 from booklet.reference.demonstrations import pictures_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ToldEntry:
     """One thing that is told: its name, the words, and its pictures."""
 
@@ -30,7 +29,7 @@ class ToldEntry:
     pictures: tuple[Markup, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Chapter:
     """Entries of one kind."""
 

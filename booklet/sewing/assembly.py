@@ -7,13 +7,13 @@ it turns at a matching point where the next seam changes direction. A step of th
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import By, OwnPicture, PressWish, Size
 from booklet.reads import written
 
@@ -35,7 +35,7 @@ class StepKind(Enum):
     RING = "ring"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Run:
     """Seams sewn one after the other. `points` are the matching points passed, start and end
     included (one more than seams); `turns` are the indexes of the points at which it turns."""
@@ -58,7 +58,7 @@ class Run:
         return (*reversed(out), *along[corner:])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Step:
     """One step instance, in sewing order from n = 1.
 
@@ -91,7 +91,7 @@ class Step:
     section: str = ""  # the letter of the section that it sews on printed paper
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperSection:
     """A part of a block that is sewn on one paper: its letter, its pieces in the order sewn, and those in whose likeness
     they are numbered: of the first section that is alike when turned."""
@@ -106,7 +106,7 @@ class PaperSection:
         return self.pieces == self.like
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SewnSeam:
     """How a seam is sewn; `ends` in the order of the seam's start and end."""
 
@@ -116,7 +116,7 @@ class SewnSeam:
     ends: tuple[End, End]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class WayBack:
     """How a thread comes from the end of one of its seams to the beginning of the next (`before`, its index) where
     that is not the same point: over these sewn seams, or `loose` behind the patches. `points` are those passed, where it
@@ -129,7 +129,7 @@ class WayBack:
     loose: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Thread:
     """A hand route on one unbroken thread; `points` are those from which its seams are sewn, and where it ends.
 
@@ -158,7 +158,7 @@ class Thread:
         return sum(way.length for way in self.back if way.loose)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Batch:
     """Steps chain-pieced together: alike joins at one level, by machine. `setting_mm` is the stitch
     length that fills the seams with whole stitches, None where none fits."""
@@ -168,7 +168,7 @@ class Batch:
     setting_mm: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Assembly:
     """The order of one block in one size. `units` maps every unit and piece name to its pieces."""
 
@@ -186,7 +186,7 @@ class Assembly:
     fewest_papers: int = 0  # proven: no fewer sections would do; 0 where the author parted it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assembled(LaidOut):
     """A laid-out pattern with the order of every block that can be sewn, in every size."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.pattern import By, DeclaredStep
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Draft:
     """A step worked out as far as its stretches and who sews them; `by` has one entry a stretch."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut, Seam, Tiling
 from booklet.kit.plane import Point, dot, mean, minus, plus, to_segment
 from booklet.kit.polygon import depth, edges
+from booklet.kit.records import frozen
 from booklet.pattern import Block, DeclaredStep
 
 CODES = frozenset(
@@ -17,7 +17,7 @@ CODES = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Stuck:
     """A step with its parts as they lie: each by name with its pieces, in the order of the join.
 

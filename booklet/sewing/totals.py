@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.sewing.assembly import Assembly
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Totals:
     """Seams of the block, inches sewn by machine and by hand (a partial seam counted once), joins
     with a turn, turns over all joins, and how often a hand thread is begun."""

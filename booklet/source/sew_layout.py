@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import SequenceMatcher
 
+from booklet.kit.records import frozen, slotted
 from booklet.pattern import DeclaredStep
 from booklet.source.blocks.step_words import in_braces, in_entries, said_of, step_keys
 from booklet.source.lines import Lines
@@ -14,7 +15,7 @@ from booklet.source.tree.node import List
 LONGEST = 110  # signs of a list in one line, beyond which its entries have a line each
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One entry of the list: the number of the one that stood there and stays, or the keys of a new one."""
 
@@ -114,7 +115,7 @@ def _entry_lines(items: Sequence[_Bracketed], entries: Sequence[Entry]) -> Itera
             yield own.words + ("," if left else "") + "".join(own.beside)
 
 
-@dataclass(slots=True)
+@slotted
 class _Bracketed:
     """An entry in brackets, and the comments in the lines before it, within it, and in its own line behind it (with
     the spaces before)."""
@@ -125,7 +126,7 @@ class _Bracketed:
     beside: list[str] = field(default_factory=list)
 
 
-@dataclass(slots=True)
+@slotted
 class _Brackets:
     """A list in brackets: the comments beside its opening one, its entries, and what comes after the last."""
 
@@ -155,7 +156,7 @@ def _bracketed_items(text: Lines, old: List, whole: tuple[int, int]) -> _Bracket
     return found
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Item:
     """An entry as it stands: the lines from the end of the one before to its own end, the comments in them, and
     what stands before its first key."""

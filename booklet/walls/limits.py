@@ -10,9 +10,9 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass
 
 from booklet.bounds import WORKER_FILE, WORKER_OPEN
+from booklet.kit.records import frozen
 
 if sys.platform != "win32":
     import resource
@@ -20,7 +20,7 @@ if sys.platform != "win32":
 HAS_WALLS = sys.platform != "win32"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limits:
     """Seconds of processor time for each request; bytes of address space, and of the largest file."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
 from booklet.pattern import Fabric, SoldAs
 from booklet.words import in_units, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stock:
     """One piece of precut cloth: its size across and along, its name for one and for many."""
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.strips.items import Item, Items, Plan, StripFill, without_surplus
 from booklet.cutting.strips.pricing import Knapsack, Priced
 from booklet.kit.near import NOISE, WHOLE
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stocked:
     """What each piece of stock holds: the numbers of settled strips and the fillings cut from it; and how
     many pieces of stock are needed at least."""

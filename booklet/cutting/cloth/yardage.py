@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.crafts.sums import SumLine, say
 from booklet.cutting.cutting_plan import Buy
+from booklet.kit.records import frozen
 from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
 from booklet.measure import (
     EIGHTH,
@@ -25,7 +25,7 @@ EIGHTH_YARD = Length(INCHES_PER_YARD * EIGHTH)
 TENTH_METRE = Length(INCHES_PER_METRE / 10)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Yardage:
     """What to buy and the sum that leads to it, line by line."""
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import pairwise
 
 from booklet.crafts.marks import FIT, HAIR, Grade, Grown
@@ -24,6 +24,7 @@ from booklet.cutting.patches.rotary import rotary
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
 from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line
+from booklet.kit.records import frozen
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Run, Step
 
@@ -36,7 +37,7 @@ GrownPieces = Mapping[str, Mapping[str, Grown]]
 """What has grown of which piece, by block and piece."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Misfit:
     """A seam whose sides differ: the block, the step (0 for the rim), the seams sewn in one line, how long
     the two sides are as cut and sewn (inches), and the pieces whose sides have grown there."""
@@ -48,7 +49,7 @@ class Misfit:
     grown: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fitted:
     """How finely each letter is cut (in `ruler`), and the steps after which the unit is trimmed, by block."""
 
@@ -106,7 +107,7 @@ def sewn_blocks(pattern: Assembled, quilt: SizedQuilt) -> tuple[SewnBlock, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SewnBlock:
     """A block and the steps that sew it; whether it is joined to others."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Outline
 from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, angle_up, dot, minus, off_line
 from booklet.kit.polygon import edges
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RimSide:
     """A side on the rim: its direction in the block, and whether it is a longest side of its piece."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.crafts.nesting import NestedRow
 from booklet.kit.near import WHOLE
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Variant:
     """One way to lay an item in a strip: the strip's least height, and the length of a row of 1, 2, …
     pieces (`lengths[k - 1]`), in steps. The list ends where the strip is full."""
@@ -24,7 +24,7 @@ class Variant:
         return len(self.lengths)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Item:
     """Something to be cut `demand` times; `area` in square steps is what one surely takes."""
 
@@ -34,7 +34,7 @@ class Item:
     area: float
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@frozen(order=True)
 class Share:
     """`count` pieces of item number `item`, laid as its variant number `variant`, in one strip."""
 
@@ -43,7 +43,7 @@ class Share:
     count: int
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@frozen(order=True)
 class StripFill:
     """What one strip holds: its height in steps and its shares, sorted by item.
 
@@ -55,7 +55,7 @@ class StripFill:
     cloth: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Remnant:
     """Cloth left beside settled strips, free to cut from: across x along, in steps."""
 

@@ -8,10 +8,10 @@ there are none.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill
 from booklet.cutting.strips.pricing import Knapsack
+from booklet.kit.records import frozen
 from booklet.solver import INFINITY, Linear, Variable
 
 ROUNDS = 300
@@ -19,7 +19,7 @@ PER_ROUND = 12  # fillings that come in at a time, of each cloth
 NEAR = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mixture:
     """What strips in parts cost, in steps, and why no less: what each piece is worth (`prices`) and what a step of
     each remnant costs (`rents`), by which no filling is worth more than it costs. `fills` are those found."""

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from booklet.cutting.strips.items import Items, Share, StripFill
+from booklet.kit.records import frozen
 
 Worths = npt.NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Priced:
     """The filling worth most among those of strips so high, and its worth."""
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.cutting.strips.first_fit import first_fit
 from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill, made, total_height
 from booklet.cutting.strips.mixing import Mixture, mixed, whole_steps
 from booklet.cutting.strips.whole_strips import in_whole_strips
+from booklet.kit.records import frozen
 
 ROUNDS = 100
 """How often a few strips are laid anew: counted, so that the answer does not depend on the machine."""
@@ -25,7 +26,7 @@ Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Best:
     """A plan with its proof, in steps: area <= relaxed <= bound <= height of the plan."""
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
 from booklet.cutting.strips.mixing import NEAR, Mixture, entries, whole_steps
+from booklet.kit.records import frozen
 from booklet.solver import INFINITY, Row, Variable, minimise
 
 NODES = 20
 """Divisions of the integer search: with its rows of counts it ends sooner or hardly gains by more."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShortestPlan:
     """A plan as short as was asked, None if none was found, and the length that no plan goes below."""
 

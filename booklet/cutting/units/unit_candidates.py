@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from booklet.crafts.forms import recognised
 from booklet.crafts.unit import JoinedUnit, UnitPart
 from booklet.geometry.patches.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
+from booklet.kit.records import frozen
 from booklet.pattern import By, Direction, Size, SoldAs
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Step, StepKind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hindrance:
     """Why a unit cannot be made from larger pieces, as a clause, and what to do about it."""
 
@@ -22,7 +22,7 @@ class Hindrance:
     remedy: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Candidate:
     """A unit of two or more pieces that a step of a block makes, and what the kinds of unit are told of it;
     `hindrance` is None where it may be made together: by straight machine seams alone, from cloth that may lie

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from booklet.cutting.work.repeats import Motifs, Repeat, motifs_for
 from booklet.kit.near import NOISE, ONE_POINT, WHOLE
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import area_of
+from booklet.kit.records import frozen
 from booklet.measure import Length
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FussyPlan:
     """Fussy cuts: the motifs used, the places of the pieces' boxes (upper left corners, by height), and the
     cloth's length; inches.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Segment:
     """A stretch of a strip that goes into a part: the part's `name` and its number among all parts;
     `start` and `length` along the strip."""

@@ -5,18 +5,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.crafts.nesting import pitch
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
+from booklet.kit.records import frozen
 from booklet.pattern import Fabric
 
 MOST = 48
 """Repeats taken up by one piece, at most, up to which staggered ways of cutting are sought."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repeat:
     """Motifs stand every `across` in a row and every `along` in a column; each column of them lies `drop`
     lower than the one on its left (a half drop: half of `along`). Inches."""
@@ -34,7 +34,7 @@ class Repeat:
         return cls(float(across), float(along), float(fabric.drop) % float(along))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Motifs:
     """Some of the motifs, regularly: every `columns`-th column, in it every `rows`-th motif, each column so
     used `shift` motifs lower than the one before it (beside what the print itself drops)."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from booklet.crafts.cuts import Lay
 from booklet.crafts.method import STRIP, Method
@@ -16,12 +16,13 @@ from booklet.cutting.faults import lies_sideways, too_high, too_wide
 from booklet.cutting.strips.items import Item, Variant, steps_up, variant_of
 from booklet.diagnostic import Diagnostic, Span
 from booklet.kit.polygon import area_of
+from booklet.kit.records import frozen, slotted
 from booklet.measure import Length
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CuttingWay:
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
 
@@ -29,7 +30,7 @@ class CuttingWay:
     folded: bool = False
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class Workbench:
     """The jobs by fabric id, in the order of the fabrics, and the way each is tried."""
 

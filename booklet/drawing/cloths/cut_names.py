@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import Placed
 from booklet.drawing.lettering.labels import label_box, letter_in, plate_radius
@@ -13,6 +12,7 @@ from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, overlap
 from booklet.kit.polygon import area_of, roomiest
+from booklet.kit.records import frozen
 
 SMALL = 7.0  # points
 KEY = 7.5  # points, under the picture
@@ -21,7 +21,7 @@ LINE = 3.0  # mm that a line of small letters takes
 Shape = tuple[str, tuple[Point, ...]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DrawnCut:
     """A cut in mm: its name, its outline, and the patches it gives; what else it holds is waste."""
 

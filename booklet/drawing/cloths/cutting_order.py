@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from booklet.crafts.method import FUSSY
@@ -24,6 +23,7 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.records import frozen
 from booklet.kit.trade import LEAST_SCRAP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
@@ -52,7 +52,7 @@ SHORT = 3  # lines of a cutting table, at most, beside which the picture stands
 BREAK = 2.6  # mm left open where cloth is left out
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StripRow:
     """Alike strips drawn once: the kind of strip, how many, one of their layouts and where it starts;
     `cuts` are the cuts of all of them."""

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE
 from booklet.drawing.scene import (
     Ink,
 )
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Pen:
     """How an ink is drawn: width in mm, colour, dashes in mm, length of its arrowheads in mm."""
 

@@ -7,17 +7,17 @@ at the rim it reaches the raw edge.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, NOISE
 from booklet.kit.plane import Point, cross, direction, dot, middle, plus, right_of, unit
 from booklet.kit.polygon import half_plane
+from booklet.kit.records import frozen
 from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Flap:
     """One allowance as it lies: its outline in inches of the block (from the front), the seam's
     middle, the way it points, whether it is one half of an open seam, and its seam."""

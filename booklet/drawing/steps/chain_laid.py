@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.quilts.patchwork import together
@@ -12,6 +10,7 @@ from booklet.drawing.told import piece_letter
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.kit.polygon import half_plane, roomiest
+from booklet.kit.records import frozen
 from booklet.plan import BlockPlan
 from booklet.plan.cards.chaining import top_first
 from booklet.sewing.assembly import Run, Step, StepKind
@@ -22,7 +21,7 @@ PEEP = 1.4  # mm by which cloth that would be hidden looks out at the right, so 
 ABOVE = 7.0  # mm from the top to the line of the seams
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LaidUnit:
     """The patches of a unit in inches about the start of its seam, which runs to the right; the unit that
     lies on top is turned over, and comes last. `length` is that of the seam."""
@@ -50,7 +49,7 @@ class LaidUnit:
         return box_of([*(p for _, points, _ in self.patches for p in points), (self.length, 0.0)])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pass:
     """One seam of a step on its way under the needle: the pieces on top, and those below."""
 

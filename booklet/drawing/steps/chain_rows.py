@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Ink, Item, Label, Line, Mark, Sign
@@ -18,6 +17,7 @@ from booklet.drawing.steps.chain_laid import (
     passes,
     plate,
 )
+from booklet.kit.records import frozen
 from booklet.plan import BlockPlan, StepCard
 from booklet.words import Speaker, Text, phrase
 
@@ -32,7 +32,7 @@ TALL, LOW = (
 COUNT_ROOM = 13.0  # mm at the right, for the count of all
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rows:
     """What is drawn, how high in mm, what it shows in words, and how the parts lie."""
 
@@ -42,7 +42,7 @@ class Rows:
     lies: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _Row:
     """Where a row lies and how it is drawn, all in mm but the scale, which is in mm to the inch."""
 

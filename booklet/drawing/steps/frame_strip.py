@@ -7,7 +7,6 @@ is pale, and the needle is where the thread is. Where the strip is too long it g
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.lettering.text_widths import text_width
@@ -22,6 +21,7 @@ from booklet.drawing.steps.step_parts import (
 from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.views import View
 from booklet.kit.plane import Box
+from booklet.kit.records import frozen
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import Stage, frames
@@ -36,7 +36,7 @@ HEAD_SIZE = 9.0  # points
 MORE_ROWS = 1.45  # a strip in several rows may be so much higher than a picture
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StripPart:
     """One frame before its scale is chosen, or the unit made at the end, where `stage` is None; `words` is how wide the
     words above it are in mm."""
@@ -48,7 +48,7 @@ class StripPart:
     loose: bool = False  # of a top: it stands where there is room, not as high as the one before
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Panel:
     """One frame, or the unit made, at a scale: `box` is that of its parts in mm, `across` how wide it stands on paper."""
 

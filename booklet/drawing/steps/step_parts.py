@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
@@ -28,6 +28,7 @@ from booklet.kit.plane import (
     to_segment,
 )
 from booklet.kit.polygon import roomiest
+from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
@@ -39,7 +40,7 @@ ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no r
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartsApart:
     """Parts of a step as they stand apart by one inch, with the box in inches about each where it lies in its block:
     how they stand by any other gap follows, for every part moves as far again as the gap is wide."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.drawing.scene import Ink, Line, Mark, Sign
 from booklet.drawing.steps.units import StepPart
@@ -23,6 +22,7 @@ from booklet.kit.plane import (
     unit,
 )
 from booklet.kit.polygon import roomiest
+from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
@@ -39,7 +39,7 @@ ORDINALS = (
 MOST_GUIDED = 16  # points of a run: of more the dashes between the parts would be a hatch
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A number or word at a place, the way it would best lie, and the places of the dot it names."""
 
@@ -49,7 +49,7 @@ class Number:
     of: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DrawnSeams:
     """What is drawn of the seams of a step."""
 

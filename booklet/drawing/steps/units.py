@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, ONE_POINT
 from booklet.kit.plane import Point, direction, dot, extent, plus, right_of, unit, vector
 from booklet.kit.polygon import edges
+from booklet.kit.records import frozen
 from booklet.plan.cards.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
 
@@ -90,7 +90,7 @@ def _rightness(came: Point, goes: Point) -> float:
     return math.atan2(dot(right_of(came), goes), dot(came, goes))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepPart:
     """One part of a step: its name, its pieces, how far it stands from its place (in inches of the
     block), and whether it is only context."""

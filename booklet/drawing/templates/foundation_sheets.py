@@ -7,7 +7,6 @@ several, where that takes less paper.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.drawing.scene import Figure
 from booklet.drawing.templates.foundations import foundations_of
@@ -16,6 +15,7 @@ from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
+from booklet.kit.records import frozen
 from booklet.measure import exact_text
 from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Digits, Phrase, Text, in_units, phrase, plural_phrase
@@ -25,7 +25,7 @@ TOGETHER = (1, 2, 3, 4, 6, 8, 12)
 MOST_NESTED = 24  # papers that are laid on sheets together
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperSet:
     """The sheets for some blocks alike: the papers on each, those larger than a sheet, how many blocks they are for, and
     how often the sheets are printed."""

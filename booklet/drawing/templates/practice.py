@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
@@ -14,6 +13,7 @@ from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.kit.plane import Point, bearing, box_of, direction, plus, right_of, vector
+from booklet.kit.records import frozen
 from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
@@ -21,7 +21,7 @@ HEAD, LOW_HEAD = 9.0, 7.0  # mm for the words over an exercise, on a large page 
 ROOMY = 150.0  # mm: a page no wider has one column, and all exercises and their ticks share it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Exercise:
     """A seam to sew, in mm, and what is said over it."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_ups import HIGH, Ups
 from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
 from booklet.kit.polygon import depth, roomiest
+from booklet.kit.records import frozen
 
 SPACE = 6.0  # mm between templates
 
@@ -19,7 +20,7 @@ SQUARES = 29.0  # mm at the foot for the test squares
 WORDS = 7.5  # points, the words on a template
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoundationCell:
     """Something named on a foundation: a piece, its number and its cloth with its outline, or a neighbour with the point
     at which it is joined."""
@@ -29,7 +30,7 @@ class FoundationCell:
     points: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Template:
     """One template in mm: its lines, as turned for the page, from the top left of its box."""
 
@@ -121,7 +122,7 @@ def placed(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spot:
     """A template and its top left on a page, mm."""
 

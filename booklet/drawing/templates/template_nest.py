@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -20,13 +19,14 @@ from booklet.drawing.templates.template_layout import SPACE, Spot, Template
 from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Point, box_of, corners
 from booklet.kit.polygon import edges
+from booklet.kit.records import frozen, slotted
 
 CELL = 2.0  # mm
 REACH = SPACE / 2 + CELL * math.sqrt(0.5)
 OPEN = 3  # pages that are still looked at for room
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TurnedTemplate:
     """A template as turned for the page, with the cells it needs; cell (0, 0) begins `off` mm to the left
     of and above its corner."""
@@ -37,7 +37,7 @@ class TurnedTemplate:
     cells: Any
 
 
-@dataclass(slots=True)
+@slotted
 class NestPage:
     """A page being filled: what lies on it, and the cells that are taken, with their spectrum."""
 

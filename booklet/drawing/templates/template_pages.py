@@ -6,7 +6,7 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -26,6 +26,7 @@ from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
 from booklet.kit.plane import Point, box_of, direction, extent, plus, right_of, to_segment
 from booklet.kit.polygon import edges
+from booklet.kit.records import frozen
 from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase, words_of
@@ -137,7 +138,7 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
     return near > short or far > long
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TemplateSheet:
     """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
     template that is glued together which part of how many it is; `area` is the room it takes, mm."""
@@ -233,7 +234,7 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet) -> Figure:
     return true_sheet(size, words, sheet.items, sheet.area, tile is not None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetWords:
     """What stands on a sheet: the picture's name, its title, the line below that, and its alternative text."""
 

@@ -7,17 +7,17 @@ are left out.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
 from booklet.kit.near import NOTHING
 from booklet.kit.plane import Box, Point, box_of, plus
 from booklet.kit.polygon import depth, edges
+from booklet.kit.records import frozen
 
 OVERLAP = 12.0  # mm that neighbouring tiles share
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tile:
     """One part of a large template: its row and column from 0, its box in the template's frame."""
 
@@ -26,7 +26,7 @@ class Tile:
     box: Box
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TiledTemplate:
     """A large template, turned as it is printed, and the tiles that hold something of it."""
 

@@ -10,9 +10,11 @@ import hashlib
 import html
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from markupsafe import Markup
+
+from booklet.kit.records import frozen, slotted
 
 _HEAD = re.compile(r"<(h[12])\b[^>]*>(.*?)</\1>", re.DOTALL)
 _LABEL = re.compile(r'^\s*<[^>]*\saria-label="([^"]*)"')
@@ -24,7 +26,7 @@ _ENDINGS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BookChapter:
     """A part of a page on its way: its file, its title and what is in it."""
 
@@ -63,7 +65,7 @@ def linked(markup: str, file: str, homes: Mapping[str, str]) -> str:
     return _LINK.sub(lambda a: f'{a[1]}{address(html.unescape(a[2]), file, homes)}"', markup)
 
 
-@dataclass(slots=True)
+@slotted
 class FilesBeside:
     """Pictures and fonts as files of their own, each once: named by what is in them."""
 

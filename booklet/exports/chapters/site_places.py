@@ -7,8 +7,9 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from booklet.kit.records import slotted
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed
 
 _ATTRIBUTE = re.compile(r'\s(class|data-s|data-of)="([^"]*)"')
@@ -19,7 +20,7 @@ Tick = tuple[str, ...]  # its key, its sizes and, of blocks that are counted, th
 Piece = tuple[str, str]  # its letter and its sizes
 
 
-@dataclass(slots=True)
+@slotted
 class ChapterPlaces:
     """What is told of in one chapter. Sizes are those of `data-s`: numbers with blanks between, all if there are none."""
 

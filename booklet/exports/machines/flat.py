@@ -7,7 +7,6 @@ lines) and `marks` (matching points, marks of curves, grain, words, the middle o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.templates.template_layout import SPACE, Spot, Template
@@ -17,6 +16,7 @@ from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.exports.machines.smooth import smooth
 from booklet.kit.plane import Point, box_of, direction, plus, right_of
+from booklet.kit.records import frozen
 from booklet.plan import SizePlan
 from booklet.words import words_of
 
@@ -27,7 +27,7 @@ DOT = 0.5  # mm, the radius of a matching point
 LAYERS = ("cut", "seam", "marks")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FlatTemplate:
     """One template in its place on the sheet."""
 
@@ -39,7 +39,7 @@ class FlatTemplate:
     words: tuple[Label, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FlatSheet:
     """The templates of one size on a sheet of `width` x `height` mm."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from booklet.exports.press.printing import Printing, PrintingError, with_bleed
 from booklet.exports.press.sheets import MOST_SHEETS, imposed, with_crop_marks
+from booklet.kit.records import frozen
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.prepress.inks import ProfileError
 from booklet.pages.prepress.variants import SCREEN, PdfKind, for_archive, for_press
@@ -15,7 +15,7 @@ from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintJob:
     """A page to set on a paper, and how it is printed."""
 
@@ -25,7 +25,7 @@ class PrintJob:
     readers: tuple[str, ...] = ()  # the names of copies, each put in where the page says READER
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedFiles:
     """The files made of one document or copy, each by the end of its name, and what is to be said of them."""
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import hashlib
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from booklet.exports.press.crop_marks import (
@@ -22,6 +21,7 @@ from booklet.exports.press.crop_marks import (
 )
 from booklet.exports.press.imposition import SheetSide, faces, shift
 from booklet.exports.press.printing import Printing, PrintingError
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
@@ -31,7 +31,7 @@ MOST_SHEETS = 16
 """Sheets a stapler takes: 64 pages are about the most for saddle stitch (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoldedSheet:
     """The sheet that two pages of a paper share: its name and its width and height in points."""
 
@@ -40,7 +40,7 @@ class FoldedSheet:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Imposed:
     """The sheets as PDF, how many there are, and the name of their paper."""
 

@@ -8,7 +8,7 @@ pattern that mixes units with inches may letter its sizes differently.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.crafts.figure import FlatOutline, figure_of
 from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
@@ -20,9 +20,10 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import box_of, tidy_angle
 from booklet.kit.polygon import area_of
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Match:
     """How a piece is had from the first piece of its class: mirrored first or not, then turned."""
 
@@ -110,7 +111,7 @@ def in_block(grain: float, match: _Match) -> float:
     return tidy_angle((-grain if match.reversed else grain) + match.turn, 180)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockPieces:
     """The pieces of one sound block, and for each the straight stretches it has on the rim.
 

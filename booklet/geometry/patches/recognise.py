@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.crafts.figure import FlatOutline, curved_figure, figure_of
 from booklet.crafts.form import Form
 from booklet.crafts.forms import recognised
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import angle_up
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Recognised:
     """A form, a plain word for it, and its usual straight grain (degrees clockwise from up, below 180)."""
 

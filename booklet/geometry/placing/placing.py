@@ -6,7 +6,6 @@ image of its first corner.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite
 
 from booklet.crafts.form import Form
@@ -17,11 +16,12 @@ from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LaidPiece:
     """One piece laid down, not yet checked against its neighbours.
 
@@ -41,7 +41,7 @@ class LaidPiece:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Form:
     """A shape's outline, plain or flipped, with the grain wish in the same frame."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.plane import InFrame
@@ -12,11 +11,12 @@ from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.vectors import turned
 from booklet.kit.plane import Frame, Point, frame_of
 from booklet.kit.polygon import area_of, centroid
+from booklet.kit.records import frozen
 
 SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _Turned:
     """The pieces of a block as it is turned, about its (0, 0)."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Frame, Point, box_of, shifted
+from booklet.kit.records import frozen
 from booklet.pattern import Quilt, Setting, Size
 
 LEAST = 1e-9  # square inches: a lattice of less room has no places
@@ -35,7 +35,7 @@ def _moved_back(row: int, across: Point, down: Point) -> int:
     return math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lattice:
     """A lattice without end: its steps in inches, the arrangement that repeats, and the outline of every block
     about its (0, 0), by the block and how it is turned."""

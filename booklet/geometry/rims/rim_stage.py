@@ -6,7 +6,7 @@ Kinds that have the same name and the same patches in several sizes are one bloc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.bounds import MOST_PART_PATCHES
 from booklet.diagnostic import Diagnostic, told_once
@@ -15,6 +15,7 @@ from booklet.geometry.rims.part_titles import part_titles
 from booklet.geometry.rims.rim_faults import laid_on_rim, slivers, without_rim
 from booklet.geometry.rims.rims import PartKind, RimFilling, fill_rim, local_name
 from booklet.geometry.soundness.sound import Sound
+from booklet.kit.records import frozen
 from booklet.memory import Ask
 from booklet.pattern import (
     Block,
@@ -32,7 +33,7 @@ from booklet.words import Text
 Sounds = Mapping[str, tuple[Sound, ...]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Filled:
     """A pattern whose rims are filled, its sound blocks by size with the part blocks, and what was found."""
 

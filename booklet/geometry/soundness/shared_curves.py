@@ -10,13 +10,14 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.placing.paths import FLATNESS
 from booklet.geometry.plane import points_near_edges
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, to_segment
+from booklet.kit.records import frozen
 
 SAME_CURVE = (
     FLATNESS + DRAWN
@@ -25,7 +26,7 @@ Chain = tuple[Point, ...]
 Place = tuple[int, int]  # the index of an outline and of its side
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Stretch:
     """A curve between two ends: of curves that lie along it, or its own."""
 

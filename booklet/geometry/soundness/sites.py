@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
 
 Points = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Fault:
     """A diagnostic with a key that is the same for the same fault in another size, and for its picture, in
     inches: the areas that are wrong, the points, and the pieces where the hint would have them."""
@@ -26,7 +25,7 @@ class Fault:
     mended: tuple[Points, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Site:
     """The block under test in one size."""
 

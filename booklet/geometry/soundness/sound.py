@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import Applied
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LaidApplied:
     """An applied shape in its place, before it has a letter: the entry of the source it is of, the stretches of its
     edge that are seen, and those that later shapes cover."""
@@ -24,7 +23,7 @@ class LaidApplied:
     stem_length: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sound:
     """A block that passed the test in one size, before its patches have letters."""
 

@@ -9,7 +9,6 @@ sets is the whole test.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from booklet.geometry.loops import Edge, trace_loops
 from booklet.geometry.plane import is_simple, points_near, points_near_edges
@@ -19,12 +18,13 @@ from booklet.geometry.vectors import map_outline
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.kit.polygon import area_of
+from booklet.kit.records import frozen
 
 TOO_CLOSE = 1e-3  # inches: points neither one (within ONE_POINT) nor apart by this cannot be told
 Ring = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Subdivision:
     """Outlines with shared points, noded. Indexes are those of the outlines given.
 

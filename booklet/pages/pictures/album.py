@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from typing import Any, TypeVar
 
@@ -46,6 +46,7 @@ from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
+from booklet.kit.records import slotted
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pages.pictures.bare import bare_plan, named_only
@@ -66,7 +67,7 @@ RowMaker = Callable[[], tuple[Figure, ...]]
 T = TypeVar("T")
 
 
-@dataclass(slots=True)
+@slotted
 class DrawnAlbum:
     """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1."""
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 from markupsafe import Markup
@@ -17,6 +17,7 @@ from booklet.drawing.ink.path_text import number
 from booklet.drawing.ink.pens import PENS
 from booklet.drawing.pressed.pressed_block import FLAP
 from booklet.drawing.scene import Ink
+from booklet.kit.records import slotted
 from booklet.pages.pictures.said_once import repeated
 
 _LOOKS = (
@@ -45,7 +46,7 @@ _WALK = {
 }
 
 
-@dataclass(slots=True)
+@slotted
 class SharedPictures:
     """What the pictures of one page have in common."""
 
@@ -170,7 +171,7 @@ def _is_walk(looks: dict[str, str]) -> bool:
 _INNER = re.compile(r"(<svg\b(?! class=\"store\")[^>]*>)((?:(?!</svg>).)*)</svg>", re.DOTALL)
 
 
-@dataclass(slots=True)
+@slotted
 class KeptOnce:
     """What several pictures of a page have alike, by name."""
 

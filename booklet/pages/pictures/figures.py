@@ -10,13 +10,13 @@ from __future__ import annotations
 import base64
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Protocol
 
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
 from booklet.drawing.steps.step import TALLEST
+from booklet.kit.records import frozen
 from booklet.pages.texts.true_fractions import characters
 from booklet.plan import SizePlan
 
@@ -31,7 +31,7 @@ class Figures(Protocol):
         """The figures `NAME 1`, `NAME 2`, … in order."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Album:
     """Figures held by name."""
 
@@ -52,7 +52,7 @@ class Album:
 EMPTY = Album({})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Room:
     """The room a page gives to pictures, in mm: its type area, a picture with words beside it, and a
     column of steps."""

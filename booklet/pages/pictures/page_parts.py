@@ -8,16 +8,17 @@ the album, can be asked again (`Heard`): where the answers are the same the part
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Protocol
 
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
+from booklet.kit.records import frozen, slotted
 from booklet.pages.pictures.figures import Figures
 
 
-@dataclass(slots=True)
+@slotted
 class Heard:
     """What a part was told while it was set, in order: of the course, and of the album."""
 
@@ -51,7 +52,7 @@ class _Over(dict[str, int]):
         return self[name] if name in self else self._below.get(name, default)
 
 
-@dataclass(slots=True)
+@slotted
 class Course:
     """How far a document is set: its figures, the cautions given, how often each picture was used."""
 
@@ -83,7 +84,7 @@ class Course:
         return told
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Listened:
     """An album; the part that is being set remembers what it was given."""
 
@@ -107,7 +108,7 @@ class Listened:
             self.course.heard.pictures.append((name, row, figures))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PagePart:
     """A part to be set: its template and of what it tells, by name; the values that it is made of, plain ones and
     records; what sets it, and what that may ask."""

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+
+from booklet.kit.records import frozen, slotted
 
 NEAR = 2  # 1/100 mm
 LEAST = 4  # places for which it pays
@@ -22,7 +23,7 @@ _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 Point = tuple[int, int]  # in 1/100 mm
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RepeatedOutline:
     """One closed outline: its first corner, and the way from it to the others."""
 
@@ -31,7 +32,7 @@ class RepeatedOutline:
     said: str
 
 
-@dataclass(slots=True)
+@slotted
 class Path:
     """One path: its text about the outlines, and what of them is not said yet; none of one that is not looked at."""
 
@@ -77,7 +78,7 @@ def _said_once(tags: Sequence[str], kept: Callable[[str], str]) -> Iterator[str]
         yield _laid("".join(group), places, kept)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Round:
     """Places at which outlines of several paths lie again, and those outlines by path; the first place is (0, 0)."""
 

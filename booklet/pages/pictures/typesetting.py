@@ -6,12 +6,13 @@ One `Typesetter` sets one document from front to back; it counts figures and rem
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from markupsafe import Markup, escape
 
 from booklet.drawing.scales import shown_larger
 from booklet.drawing.scene import Figure
+from booklet.kit.records import slotted
 from booklet.pages.pictures.album import swatch_address
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import Figures, image_svg, inline_svg
@@ -46,7 +47,7 @@ CAUTIONS = {
 _WITH_PLACES = "block-picture"  # whose pieces lead to what is told of them
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class Typesetter:
     """The state of one document while it is set."""
 

@@ -21,10 +21,11 @@ import zlib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
 from xml.etree import ElementTree
+
+from booklet.kit.records import frozen
 
 KEPT = 48 * 2**20
 """How many bytes of drawn pictures are kept; the one used longest ago goes first."""
@@ -53,7 +54,7 @@ def set_aside(html: str) -> tuple[str, dict[str, str]]:
     return _ADDRESS.sub(short, html), pictures
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Repeat:
     """How far apart the tiles of a pattern stand, and how it is turned and shifted."""
 
@@ -62,7 +63,7 @@ class _Repeat:
     values: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _Form:
     """What was drawn: the packed stream, its box, and its states and parts by their names in the stream."""
 
@@ -78,7 +79,7 @@ class _Form:
         return _OWN + len(self.packed) + sum(part.size() for part in parts)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Drawn:
     """A form and the fonts it shows, with the glyphs it needs of them."""
 

@@ -16,12 +16,12 @@ import re
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
-from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
 from html import escape
 from typing import Any
 
+from booklet.kit.records import frozen
 from booklet.pages.prepress.copies import READER, Copies, signs_of
 from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
@@ -52,7 +52,7 @@ class NoPdf(Exception):
     """The machine lacks what PDF files are made with; the message is a sentence for the reader."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pdf:
     """A PDF, its number of pages, and what WeasyPrint complained of (nothing, or a bug of ours)."""
 

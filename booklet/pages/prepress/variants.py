@@ -8,15 +8,16 @@ stays PDF/UA-1. WeasyPrint writes most of either; what it takes from the clock o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
+
+from booklet.kit.records import frozen
 
 UNDATED = "1980-01-01"
 """Stands for the date in a PDF that must have one, where the pattern has none: the clock would change its bytes."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Attached:
     """A file in an archived PDF: its name, its bytes, and what it is to the booklet (`Source` or `Data`)."""
 
@@ -25,7 +26,7 @@ class Attached:
     relation: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PdfKind:
     """A kind of PDF: its name and version, the profile of a press, and the files it carries."""
 

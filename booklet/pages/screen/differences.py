@@ -11,8 +11,9 @@ import json
 import re
 import zlib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from booklet.kit.records import slotted
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
 
@@ -23,7 +24,7 @@ _SMALL = 160
 """Signs of an element that is exchanged whole rather than in parts."""
 
 
-@dataclass(slots=True)
+@slotted
 class Differences:
     """What differs, by number: for each other view what stands there, None where it is as in the first."""
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from booklet.kit.records import slotted
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.markup import Element, Node, parsed
 
@@ -18,7 +19,7 @@ _GROUND = re.compile(r"(background(?:-image)?):(.*)")
 _BLOCK = "#_b"
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class Dyes:
     """The colourways of the views (numbers from 0, one for each view), and the values that have taken the names of
     variables: one for each colourway."""

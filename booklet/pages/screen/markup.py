@@ -8,8 +8,9 @@ what was read, sign for sign.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from booklet.kit.records import frozen, slotted
 
 VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"}
 _TAG = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
@@ -20,7 +21,7 @@ class MarkupError(ValueError):
     """Markup that is not nested as ours is: a bug of ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Element:
     """An element: its name, its opening and closing tag, what is in it, and all of that as it stands."""
 
@@ -31,7 +32,7 @@ class Element:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScreenWords:
     """Words between elements."""
 
@@ -41,7 +42,7 @@ class ScreenWords:
 Node: TypeAlias = Element | ScreenWords
 
 
-@dataclass(slots=True)
+@slotted
 class _Open:
     """An element whose end has not come yet."""
 

@@ -11,13 +11,14 @@ import base64
 import hashlib
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from functools import cache
 from typing import TypeAlias
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen, slotted
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
@@ -43,7 +44,7 @@ OtherCloth: TypeAlias = Length | SoldAs
 """A usable width of cloth sold by the length, or a precut."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ScreenView:
     """A way to show a pattern: its units, the cloth where it is not the pattern's own, the plan and pictures for
     them, and the colourway where it is not the edition's."""
@@ -63,7 +64,7 @@ class Kin(Enum):
     PART = "part"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Link:
     """Where a booklet stands that differs from this one by its language, its colourway or layout, or its part: a file in the
     same folder; what readers call it, and whether it is that of the page itself."""
@@ -75,7 +76,7 @@ class Link:
     is_here: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ScreenBook:
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
     what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
@@ -222,7 +223,7 @@ def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
     }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Axis:
     """Something to choose: its name in attributes, its words, and what there is to choose from."""
 
@@ -332,7 +333,7 @@ def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str
 _STYLE, _STORE, _PACK = "<style>\n\n</style>", "<!--store-->", "<!--pack-->"
 
 
-@dataclass(slots=True)
+@slotted
 class Grounds:
     """The grounds of swatches, each said once."""
 

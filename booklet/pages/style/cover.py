@@ -6,8 +6,7 @@ widths of its letters.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.pages.style.fonts import FACES, text_width
 from booklet.pages.style.paper import Sheet
 from booklet.pattern import OwnFont
@@ -21,7 +20,7 @@ LOGO = 40.5  # the logo above the title, with the space below it
 NARROWEST = 42.0  # of the pile of cloths beside the quilt
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Wall:
     """Where things stand on the cover, in points: the title's size and line, where the wall begins,
     and the box of the quilt upon it."""

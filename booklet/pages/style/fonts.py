@@ -10,9 +10,10 @@ import base64
 import html
 import io
 import re
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib import resources
+
+from booklet.kit.records import frozen
 
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
 FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccmp", "locl"]
@@ -30,7 +31,7 @@ _SLANTED = re.compile(r"<(?:em|blockquote)\b.*?</(?:em|blockquote)>", re.DOTALL)
 _MARKUP = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Face:
     """One face: family, package and file, and how style sheets name it."""
 

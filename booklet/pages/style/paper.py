@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.pattern import Paper
 
 LINE = 13.5  # the baseline grid
@@ -11,7 +10,7 @@ MM_PER_POINT = 25.4 / 72
 UNDER_WORDS = 0.72  # of a page that templates may take under the words about them
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sheet:
     """A page: its size, margins and columns. `inner` is the margin at the fold or the holes."""
 

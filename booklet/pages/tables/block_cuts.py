@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
+from booklet.kit.records import frozen
 from booklet.pages.tables.view import to_cut
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
@@ -14,7 +14,7 @@ from booklet.plan.cuts.cut_words import by_shape, how_cut, is_drawn_round
 from booklet.words import Text, listing, phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BlockCut:
     """A line of a block's own cutting table: so many of a patch of one cloth in one block and in all blocks of this kind,
     its figure, how it is cut from there, and the widths of the strips that hold it."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from markupsafe import Markup
@@ -24,6 +24,7 @@ from booklet.cutting.cutting_plan import (
 )
 from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
 from booklet.kit.plane import extent
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pages.tables.view import beside_text, cut_text, to_cut
 from booklet.pages.texts.words import Words
@@ -44,7 +45,7 @@ from booklet.words import Text, listing, phrase
 _ALONG_STRIP = (Family.SLANTED, Family.IN_A_ROW)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gives:
     """What a row of strips gives: how many of which piece, the figure to cut, and how; `name` is the patch's
     letter, or the part's name."""
@@ -55,7 +56,7 @@ class Gives:
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutLine:
     """One row of strips: its number in the picture, how many strips, how wide, what they give."""
 
@@ -170,7 +171,7 @@ def _both(one: CutPatch, other: CutPatch) -> CutPatch:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _RowWords:
     """Tells what the cuts of one cloth give."""
 
@@ -288,7 +289,7 @@ class _RowWords:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedSumLine:
     """One line of a sum: words, figure, and whether it is the total."""
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.measure import Length
 from booklet.pages.tables.view import cut_text, to_cut
 from booklet.pages.texts.values import exactly, with_unit
@@ -13,7 +12,7 @@ from booklet.quilt.finishing.extras import sleeve_rule
 from booklet.words import Text, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BiasView:
     """Continuous bias binding: how many squares of which side, the width of the strips, the seam."""
 
@@ -23,7 +22,7 @@ class BiasView:
     seam: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SleeveView:
     """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube, and what
     the strip is joined from where the cloth is too narrow."""

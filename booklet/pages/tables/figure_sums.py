@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch
+from booklet.kit.records import frozen
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import join_sum
@@ -15,7 +15,7 @@ from booklet.quilt.sized import Part
 from booklet.words import Text, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SumGroup:
     """Sums under one heading."""
 

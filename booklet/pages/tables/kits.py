@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.kit.trade import LAYERS
 from booklet.pages.tables.lessons import by_the_clock
 from booklet.pages.tables.methods import what_is_sewn
@@ -23,7 +23,7 @@ from booklet.words import Text, listing, phrase, plural_phrase
 KITS_ACROSS = 12  # columns of boxes that fit beside the words of a list on the smallest paper
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KitRow:
     """A line of a kit: so many of one patch or part of one cloth."""
 
@@ -33,7 +33,7 @@ class KitRow:
     reversed: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KitLabel:
     """The label of one bag: its number, whose it is, if that is known, and whether it is a spare one."""
 
@@ -42,7 +42,7 @@ class KitLabel:
     spare: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StackRow:
     """Strips of one width that are stacked: how many, how they are laid, the cuts, and what they give."""
 
@@ -54,7 +54,7 @@ class StackRow:
     gives: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class KitView:
     """All kits of a class: how many, what is in each, what is bought, and how it is cut in layers."""
 
@@ -160,7 +160,7 @@ def _stack(row: StackedStrips, whole: SizePlan) -> StackRow:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DayRow:
     """A stretch of the class: when, in which session (told where it begins), what is sewn, what is needed."""
 
@@ -173,7 +173,7 @@ class DayRow:
     light: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DayView:
     """The day of a class, and about how many minutes of sewing it has no time for, or nothing."""
 
@@ -222,7 +222,7 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
     return tuple(rows)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SampleRow:
     """A stage to show: its picture by name, its title, and the patches it takes."""
 
@@ -233,7 +233,7 @@ class SampleRow:
     patches: Text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SampleView:
     """The board of samples, and what is cut for all of it."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
+from booklet.kit.records import frozen
 from booklet.pages.tables.methods import about
 from booklet.pattern import Lesson
 from booklet.plan import SizePlan
@@ -14,7 +14,7 @@ from booklet.words import Text, phrase
 DAY = 24 * 60  # minutes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SessionRow:
     """One session: from when to when, and what is done."""
 

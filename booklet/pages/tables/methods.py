@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 from booklet.pages.texts.values import roughly, with_unit
 from booklet.pages.texts.words import Words
@@ -16,7 +17,7 @@ from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, met
 from booklet.words import listing, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class MethodRow:
     """One block in one size."""
 
@@ -73,7 +74,7 @@ def _method_row(method: BlockMethod, units: UnitSystem, words: Words) -> MethodR
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SittingLine:
     """One task of a sitting. `first` where the sitting begins: its number, and about how long it is."""
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import InParts, Kept
+from booklet.kit.records import frozen
 from booklet.measure import Printed, printed
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import SizePlan
 from booklet.words import Text, in_units, listing, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PartRow:
     """A line of the list of parts: its number, its title, what is sewn in it; `own` marks the part that is printed."""
 
@@ -22,7 +22,7 @@ class PartRow:
     own: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KeptRow:
     """A line of what is kept: of which cloth (None: units made together), how many, and for which part."""
 
@@ -32,7 +32,7 @@ class KeptRow:
     until: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClothLeft:
     """How much of a cloth later parts cut."""
 
@@ -40,7 +40,7 @@ class ClothLeft:
     amount: Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PartView:
     """A part among the others; of the whole `number` is 0, and nothing is kept."""
 

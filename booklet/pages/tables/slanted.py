@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.pages.tables.joining import Named
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
@@ -13,7 +12,7 @@ from booklet.plan.top.slanted_words import slanted_lines, slanted_of, tops_told
 from booklet.words import listing, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlantedView:
     """A set on point: what to do, its rows, and what comes after them."""
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from booklet.crafts.unit import TogetherUnit
+from booklet.kit.records import frozen
 from booklet.pages.tables.view import to_cut
 from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
@@ -14,7 +13,7 @@ from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TogetherView:
     """A kind of unit on the page: its heading, the pieces it begins with, the steps, the picture's name."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from markupsafe import Markup
@@ -12,6 +11,7 @@ from markupsafe import Markup
 from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
+from booklet.kit.records import frozen
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
 from booklet.measure import ZERO, Length, Printed, UnitSystem, other_units, printed
 from booklet.pages.style.paper import sheet_of
@@ -79,7 +79,7 @@ def to_cut(pattern: Pattern, *sides: Length) -> Phrase:
     return phrase("{width} ({other})", width=first, other=other) if pattern.both_units else first
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizeRow:
     """One line of the table of sizes; `own` marks the size that is printed."""
 
@@ -152,7 +152,7 @@ def _block_size(block: BlockPlan, units: UnitSystem) -> Text:
     return area_sides(block.tiling.width, block.tiling.height, units)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amount:
     """What to buy in one size: the amount, and the same in the other measure."""
 
@@ -160,7 +160,7 @@ class Amount:
     other: Text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MaterialRow:
     """One fabric over all sizes; an amount is None where a size does without it."""
 
@@ -202,7 +202,7 @@ def _uncounted(use: Text) -> Value:
     return use.split(" × ")[0]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClothView:
     """What is cut from one fabric of one size."""
 

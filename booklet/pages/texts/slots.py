@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import nh3
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.letters import showable
 
 SCHEMES = ("https", "mailto")  # of a link that leaves the booklet
@@ -41,7 +42,7 @@ _STYLES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slots:
     """The things of ours that have a place in a text or page while it is set."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.pages.texts.true_fractions import quantities
 from booklet.words import Speaker, Value, phrase, plural_phrase, words_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Words:
     """The speaker of a document, for its templates."""
 

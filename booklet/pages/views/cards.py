@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.kit.plane import Point, box_of
+from booklet.kit.records import frozen
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.texts.front import own_picture
@@ -18,7 +17,7 @@ from booklet.plan.records import Card, LayerCard
 from booklet.words import Phrase, phrase
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardRow:
     """Cards that stand side by side: a pair of narrow ones, or one with its words beside its picture
     (`beside`) or under it (`full`)."""

@@ -4,12 +4,13 @@ every template against these types, down to the fields of the records that they 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any
 
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
+from booklet.kit.records import frozen
 from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
 from booklet.pages.tables.edges import BiasView, SleeveView
@@ -39,7 +40,7 @@ def names_of(record: SizeValues | SizeCalls | DocumentValues) -> Names:
     return {field.name: getattr(record, field.name) for field in fields(record)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizeValues:
     """The values of one size."""
 
@@ -103,7 +104,7 @@ class SizeValues:
     caution: Callable[[str], Markup]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizeCalls:
     """The functions of one size that go by the album or by the level of headings."""
 
@@ -130,7 +131,7 @@ class SizeCalls:
     alternatives: Callable[[str], SideBySide | None]  # the colourways, or the layouts
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DocumentValues:
     """What a document adds to the values of its first size."""
 

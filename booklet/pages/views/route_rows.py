@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.drawing.scene import Figure
+from booklet.kit.records import frozen
 from booklet.pages.pictures.figures import Room
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RouteRow:
     """A row of pictures: its kind (`whole`, `halves`, `thirds`) and how many places stay empty."""
 

@@ -4,11 +4,12 @@ scale, with the cloth it takes, and with what is otherwise than in the first."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from markupsafe import Markup
 
+from booklet.kit.records import frozen
 from booklet.pages.pictures.columns import column_width, columns_of
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter
@@ -23,7 +24,7 @@ NAMELESS = phrase("As in the pattern", context="a colorway or layout")
 TALLEST = 88.0  # mm of a quilt
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ClothLine:
     """What is bought of one cloth; `instead` names the cloth of the first in whose place it stands, if that is called
     otherwise."""
@@ -35,7 +36,7 @@ class ClothLine:
     other: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Alongside:
     """A colourway or layout as it is shown; `own` marks that of the booklet, `width` is that of its quilt in hundredths
     of the widest."""
@@ -51,7 +52,7 @@ class Alongside:
     differences: tuple[Text, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SideBySide:
     """All of a kind, in rows of so many columns, with a `note` where the booklet is in one of the other kind."""
 
@@ -116,7 +117,7 @@ def _widths(plans: Sequence[SizePlan], room: float) -> tuple[float, ...]:
     return tuple(round(100 * wide * scale / room, 2) for wide, _ in there)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _Page:
     """What sets them: in so many columns, for a booklet of a `pattern`, beside the `first`."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from markupsafe import Markup
 
 from booklet.drawing.cloths.cutting_order import is_short
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
+from booklet.kit.records import frozen
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import Length
 from booklet.pages.pictures.figures import Room
@@ -48,7 +49,7 @@ from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizedPages:
     """One size, set into one document."""
 

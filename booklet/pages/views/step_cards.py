@@ -7,7 +7,7 @@ picture gets what is left; where that is too little, the words go on on a furthe
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
 from markupsafe import Markup
@@ -15,6 +15,7 @@ from markupsafe import Markup
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.scene import Figure
+from booklet.kit.records import frozen
 from booklet.pages.pictures.figures import Figures
 from booklet.pages.pictures.large import SCALE
 from booklet.pages.style.fonts import FACES, SANS, text_width
@@ -37,7 +38,7 @@ _LOOSE = 1.08  # lines are not filled to their end
 _FACE = next(face for face in FACES if face.family == SANS and face.weight == 600)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepFace:
     """One card: its step, the lines on it, each with its class, its picture with its size in mm, and whether it begins
     and ends what is said of the step."""
@@ -178,7 +179,7 @@ def _fitted(picture: Figure | None, wide: float, tall: float) -> tuple[float, fl
     return picture.width_mm * scale, picture.height_mm * scale
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StackLabel:
     """The label of a stack of patches: letter or name, what it is, its cloth, how many, of which mirrored, and how
     large they are cut."""

@@ -10,10 +10,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point, cross
+from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
@@ -22,7 +22,7 @@ ROW = 2  # blocks of a part that is a row
 NEAR = 1e-3  # inches: points this close are the same point
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stage:
     """One run of a step: the number of the run from 0, and the parts it joins, the largest first; one part
     where its two sides hang together already. `earlier` are the seams the step sewed before."""
@@ -38,7 +38,7 @@ class Stage:
         return tuple(id for part in self.parts for id in part)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StageFrame:
     """Stages that are drawn one after the other, mostly one; how many `more` times the same is done with
     the next ones, and whether that goes round clockwise (None: neither way)."""
@@ -179,7 +179,7 @@ def kinds_of(row: Sequence[Stage], assembly: Assembly) -> list[int]:
     return kinds
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Seen:
     """A stage as seen by someone at the beginning of its run, looking along its first seam."""
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.plan.records import BlockPlan, SizePlan, StepCard
 from booklet.sewing.totals import totals
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BlockMethod:
     """One block in one size. A card counts as `both` where some of its seams are sewn by machine and
     some by hand. Inches, corners set in (points at which a seam turns) and threads are those of one block."""

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.cards.frames import stage_of
@@ -20,7 +20,7 @@ from booklet.words import Listing, Phrase, phrase, plural_phrase
 MOST_TOLD = 3  # ways back of a route that are told one by one
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stop:
     """A numbered place of a route: where it is, and at which seam it is first reached: `before` that seam is sewn."""
 
@@ -28,7 +28,7 @@ class Stop:
     before: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Route:
     """Alike threads of a block, told once. `threads` are their numbers from 1, the one drawn first;
     `stops` are the places along it that bear a number: start, turns, changes of step, where it leaves to go back and

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.cutting.cutting_plan import CuttingPlan, JoinedPart, StripJoin
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.quilt.sums import TIMES, adds, result, say
 from booklet.words import Digits, Text, listing, phrase, plural_phrase
@@ -26,7 +26,7 @@ def join_sum(join: StripJoin, part: JoinedPart, units: UnitSystem) -> Text:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinedStrips:
     """How some parts are joined from strips: what to do, and a sum for each length to make."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.plan.records import SizePlan
 from booklet.quilt.assembling.row_pressing import RowPartKind
 from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet, slanted_set
@@ -21,7 +21,7 @@ TOPS = {
 _LAST = phrase("(corner triangle, last of all)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowLine:
     """One row, or alike ones, in words: their name and what lies in them from the lower left."""
 

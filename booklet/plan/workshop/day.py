@@ -7,16 +7,17 @@ one ends, and breaks are left free. All students sew the same at the same time, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.pattern import By, Lesson, Session
 from booklet.plan.records import Portion, SizePlan
 from booklet.pressing.pressing import Pressing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ClassStretch:
     """A stretch of the class, in minutes from its beginning: one task, or a part of it (`goes_on`: it began before), in
     one session; no task in a break."""
@@ -31,7 +32,7 @@ class ClassStretch:
     light: bool = False  # to sew by hand
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Day:
     """The stretches of a class in order, and the minutes of sewing for which it has no time."""
 

@@ -7,13 +7,13 @@ Strips that are cut alike are laid on each other and cut at once.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, STRIP
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import extent
+from booklet.kit.records import frozen
 from booklet.kit.trade import LAYERS
 from booklet.measure import Length
 from booklet.plan.records import SizePlan
@@ -23,7 +23,7 @@ Layout = tuple[Placed, ...]
 """What is cut from one strip."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class KitItem:
     """A line of a kit: so many of one patch, or part, of one cloth; `reversed` of them are mirrored."""
 
@@ -34,7 +34,7 @@ class KitItem:
     reversed: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stack:
     """Layers of strips that are cut at once, and the cuts through them."""
 
@@ -42,7 +42,7 @@ class Stack:
     cuts: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StackedStrips:
     """Strips of one cloth and width that are cut alike, or of which one ends sooner: how they are stacked, how many cuts
     they would take one by one, and the pieces that all of them give."""

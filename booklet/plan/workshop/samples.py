@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.plan.records import BlockPlan, SizePlan, StepCard
 
 MOST_SAMPLES = 6
@@ -15,7 +15,7 @@ Cut = tuple[str, str]
 """Patch letter and fabric."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sample:
     """A stage to show: a block as far as a card has it, and how many patches of each cloth that takes."""
 

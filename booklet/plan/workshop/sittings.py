@@ -12,16 +12,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.pattern import By, Pace
 from booklet.plan.cards.chaining import is_chained
 from booklet.plan.records import BlockPlan, LayerCard, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Task:
     """Something sewn many times over: `portion` is one of it."""
 

@@ -7,12 +7,12 @@ table is smallest (least neighbours first). Tables are numpy arrays with one axi
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
 import numpy as np
 import numpy.typing as npt
 
+from booklet.kit.records import frozen
 from booklet.pressing.equations.model import Assignment, Model, Term
 
 Costs = npt.NDArray[np.int64]
@@ -20,7 +20,7 @@ CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a sec
 STAR = 6  # a term of more literals is written with a middle of its own
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _CostTable:
     """Costs over the unknowns of `scope`, one axis each."""
 
@@ -28,7 +28,7 @@ class _CostTable:
     costs: Costs
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EliminationOrder:
     """An order of the unknowns, the most neighbours one of them has in its turn, and how many numbers
     the tables of an exact elimination hold."""

@@ -7,12 +7,12 @@ the author or pressed open are no unknowns any more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from booklet.kit.records import frozen
 
 Literal = tuple[int, bool]  # (unknown, the value for which it is true)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Term:
     """Costs `weight` unless all literals are true or all are false."""
 
@@ -20,7 +20,7 @@ class Term:
     weight: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Model:
     """`prefer[x]` is the cost of unknown x being False and of it being True; costs are whole numbers."""
 
@@ -33,7 +33,7 @@ class Model:
         return chosen + sum(term.weight for term in self.terms if not holds(term, values))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assignment:
     """The best assignment found. `bound` is a proven lower bound of the cost: equal when optimal."""
 

@@ -10,10 +10,11 @@ there in every block, an end on the rim can still be turned when blocks are join
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.equations.preferences import DARK
 from booklet.pressing.meetings.crossings import Crossing, Meeting, others
@@ -25,7 +26,7 @@ INSIDE = 4
 FLAT = 4 * DARK  # one patch's strip lying one way, all arms one way round: before dark and bulk
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BlockPart:
     """One block within the problem: its unknowns are numbered from `first`. `fixed` gives strands
     their direction (None: open); `prefer` the costs of left and right; `count` blocks are made."""
@@ -40,7 +41,7 @@ class BlockPart:
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class AskedTerm:
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
@@ -58,7 +59,7 @@ class AskedTerm:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """The problem of one size: its blocks, everything asked, and the unknowns pressed open."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, PressHabit, Size
 from booklet.pressing.equations.preferences import darkness, preferences
@@ -18,7 +19,7 @@ from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembly
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trial:
     """A way out on trial in one block: a strand (by its number) pressed open, or a crossing released,
     as no wish and no habit asked."""

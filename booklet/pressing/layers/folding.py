@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 
 Polygon = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HalfPlane:
     """The points on the right hand of somebody at `at` who looks along `along` (a unit direction),
     as seen on the page."""

@@ -8,14 +8,15 @@ its lower right lies along its right edge, the one at its lower left along its b
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from booklet.kit.records import frozen
 from booklet.pattern import SetKind, Setting, Size
 from booklet.pressing.meetings.places import rows_of
 from booklet.pressing.pressing import Layout
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TurnedBlock:
     """A block as it is arranged: turned clockwise by `turn` degrees."""
 
@@ -23,7 +24,7 @@ class TurnedBlock:
     turn: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Neighbours:
     """Two blocks edge to edge: `second` at the right edge of `first`, or else at its bottom edge."""
 

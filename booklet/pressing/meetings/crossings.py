@@ -12,12 +12,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
 
 from booklet.geometry.tiling import Junction
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pressing.meetings.facing import Ray, facing
 from booklet.pressing.pressing import JunctionKind
 from booklet.pressing.strands import Strands, in_line, ray, share_side, stops
@@ -35,7 +35,7 @@ class Meeting(Enum):
     BEND = "bend"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Crossing:
     """A matching point inside the block: its seams clockwise, the line through it (two seams, or
     none), the arms that end at it, and the pairs of arms that face each other across the line.

@@ -7,10 +7,10 @@ from the top left. Where no four meet in one corner, as in a honeycomb, those ab
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pressing.meetings.crossings import agree
 from booklet.pressing.meetings.neighbours import sense_of
 from booklet.pressing.meetings.touching_rims import Lain, Touch, touches
@@ -20,7 +20,7 @@ FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 
 ENOUGH = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LaidBlock:
     """One block of the quilt where it lies, its pressing, whether it is of the second version."""
 
@@ -34,7 +34,7 @@ class LaidBlock:
         return tuple(map(self.lain.place, self.pressing.assembly.tiling.outline.points))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeetingPlace:
     """A place, in inches of the quilt, where seams of two blocks meet: they nest, or clash, or (None)
     one of them is open."""
@@ -43,7 +43,7 @@ class MeetingPlace:
     nests: bool | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Together:
     """Some blocks that meet, and where seams of theirs do."""
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import SAME_LENGTH, TOUCH
 from booklet.kit.plane import Point, direction, plus, turn_point
+from booklet.kit.records import frozen
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.strands import ray
 
@@ -22,7 +22,7 @@ CELL = (
 )  # inches: points that touch fall into one cell of this side, or into two next to it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RimEnd:
     """A matching point on a block's rim, in the block's own frame, with the seams that end there."""
 
@@ -32,7 +32,7 @@ class RimEnd:
     seams: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lain:
     """A block where it lies: its frame turned clockwise by `turn` degrees about (0, 0), which then
     comes to lie at `origin`, in inches."""
@@ -46,7 +46,7 @@ class Lain:
         return plus(turn_point(point, self.turn), self.origin)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Touch:
     """Rim points of the blocks numbered `one` and `other` that coincide at `at`; `facing` are the
     pairs of their seams, one of either block, that face each other across the edge they share."""
@@ -59,7 +59,7 @@ class Touch:
     facing: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Rim:
     """A rim end as it is turned: its place from the origin, the directions of the rim, its seams'."""
 

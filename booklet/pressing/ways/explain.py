@@ -6,15 +6,16 @@ equations; each thing asked that does not hold closes an odd cycle in it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from booklet.kit.records import frozen
 from booklet.pressing.equations.model import Literal
 from booklet.pressing.equations.parity import Parity
 from booklet.pressing.equations.problem import AskedTerm, Problem
 from booklet.pressing.pressing import Demand
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class OddCycle:
     """A thing asked that does not hold, with the unknowns of its odd cycle, the other things asked on
     it, and those of its unknowns that the author fixed. `clash`: nothing else keeps the allowances

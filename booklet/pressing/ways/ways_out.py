@@ -10,10 +10,11 @@ cycle of each kind in each block comes first, and what is beyond the limit is no
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import Size
 from booklet.pressing.equations.elimination import CELLS, elimination_order
 from booklet.pressing.equations.model import Assignment, Model, Term, components, part
@@ -30,7 +31,7 @@ SMALL = 200  # unknowns: of more, only what hangs together with an open line is 
 Again = Callable[[str, int | None, Point | None], int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Ways:
     """All that was tried: over the whole set, the least trouble first; and how many clashes are left of
     the `now` there are with one unknown pressed open, with all those `against` the others where they

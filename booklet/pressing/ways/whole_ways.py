@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import ONE_POINT
+from booklet.kit.records import frozen
 from booklet.pattern import Direction, Size
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of, problem_of
 from booklet.pressing.equations.solve import solve
@@ -17,7 +17,7 @@ from booklet.pressing.pressing import Layout, WayKind
 from booklet.pressing.ways.versions import two_versions
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tried:
     """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
     how many blocks then are as before and how many other, and how these lie."""

@@ -6,7 +6,7 @@ All of it runs in one thread; a look at the folder and a page are values, so oth
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
 from booklet.fault_pictures import fault_scenes
 from booklet.geometry import lay_out
+from booklet.kit.records import frozen, slotted
 from booklet.kit.settled import settled
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.pictures.album import drawn
@@ -41,7 +42,7 @@ MOST_PAGES = 4  # kept at a time: one for each tab that looks
 MOST_TOGETHER = 4  # colourways with layouts that are worked out beside those of the editions
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """What a tab shows: a size and an edition by name; a name that is not there means the first. A colourway and a layout
     by name take the place of those of the edition, a name that is not there means these."""
@@ -57,7 +58,7 @@ class Choice:
         return BETWEEN.join((self.colourway, self.layout)) if self.colourway and self.layout else ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FolderState:
     """What the folder says: its files, its faults, and whether the page that is shown is of this state;
     `trouble` is a sentence where we failed ourselves, `pictures` are those of faults, as SVG."""
@@ -70,7 +71,7 @@ class FolderState:
     pictures: Mapping[Diagnostic, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Shown:
     """A page as it is shown: the document, what was chosen, where its things are written."""
 
@@ -82,7 +83,7 @@ class Shown:
     places: Places
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class _Good:
     """The last state that had no errors, with the pages made of it."""
 

@@ -5,17 +5,16 @@ A part holds where all that it read of its plan, all that it had from the docume
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from booklet.kit.recent import Recent
+from booklet.kit.records import frozen
 from booklet.memory import ROUNDS
 from booklet.pages.pictures.page_parts import Heard, PagePart
 from booklet.preview.bench.remembering import Remembering
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Set:
     """A part as it was set, and what it was told."""
 

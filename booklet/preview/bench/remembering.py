@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
 from booklet.cutting.cutting_plan import CutPatch, CuttingPlan, FabricPlan
@@ -17,6 +16,7 @@ from booklet.drawing.scene import Fill
 from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Field, Notes
 from booklet.kit.recent import Recent
+from booklet.kit.records import frozen, slotted
 from booklet.memory import ROUNDS
 from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
@@ -41,7 +41,7 @@ KINDS = (
 _NOTHING = Narrow(KINDS, ())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Picture:
     """What was drawn, and in which looks."""
 
@@ -49,7 +49,7 @@ class _Picture:
     looks: Looks | None
 
 
-@dataclass(slots=True)
+@slotted
 class _Work:
     """What is known of one kind of work: all fields that doing it has read so far, of whatever it was done for."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from hashlib import blake2b
 
+from booklet.kit.records import frozen, slotted
 from booklet.pages import Document
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SectionChange:
     """The order of the sections, the markup of those that are new and of their pieces that are, and the style
     sheet if it is."""
@@ -25,7 +26,7 @@ class SectionChange:
         return not self.parts and not self.pieces and self.style is None
 
 
-@dataclass(slots=True)
+@slotted
 class Sent:
     """What a tab has been sent, by digests: it holds no page."""
 

@@ -10,9 +10,9 @@ import os
 import stat
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
+from booklet.kit.records import frozen
 from booklet.output import OutputError, keep_aside
 from booklet.preview.serving.page_changes import digest
 from booklet.source.files.folder import SOURCE
@@ -24,7 +24,7 @@ class Unwritten(Exception):
     """Nothing was written; the message is a sentence that says why, and what to do."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Kept:
     """A change that can be undone: what it was, the bytes before and after."""
 

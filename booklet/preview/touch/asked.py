@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.bounds import LONGEST_NAME, MOST_JOINED, MOST_STEPS
+from booklet.kit.records import frozen
 from booklet.sewing.touched.touches import TouchedStep
 
 MOST_BODY = 256_000  # bytes: as many steps as a block may have, with long names
@@ -21,7 +21,7 @@ class Wrong(Exception):
     """What was asked cannot be read; the message is a sentence."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Asked:
     """What a tab asks: the block and the size by name, what is to be done, the steps touched so far, the pieces in hand, what
     the seam in hand is left open for; for cloth, pieces and the fabric chosen; and the source it was shown (its digest)."""

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.pattern import Block, Pattern
 from booklet.preview.touch.table import NoTable, TouchTable
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scope:
     """Some pieces that a fabric may be chosen for at once, and how that is said."""
 

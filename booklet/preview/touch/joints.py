@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from booklet.console import printable
 from booklet.diagnostic import Diagnostic
 from booklet.drawing.table_scene import table_view
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import By, Size
 from booklet.preview.touch.table import TouchTable
 from booklet.preview.touch.touch_words import (
@@ -30,7 +30,7 @@ from booklet.sewing.touched.touches import TouchedStep
 Told = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Joint:
     """A join in hand that can be sewn: the order before it, the order with it, and its copies."""
 

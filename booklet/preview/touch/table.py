@@ -7,9 +7,9 @@ them; here stands only which question a touch puts.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
+from booklet.kit.records import frozen
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
@@ -32,7 +32,7 @@ class NoTable(Exception):
     """There is no such block or piece to be touched; the message is a sentence."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TouchTable:
     """A block in one size, as the source lays it out and sews it now."""
 

@@ -9,12 +9,12 @@ lies on the plain strip beside it, else like the seam before it in its row, and 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, turn_point
+from booklet.kit.records import frozen
 from booklet.pressing.equations.model import Model, Term
 from booklet.pressing.equations.solve import solve
 
@@ -36,7 +36,7 @@ class RowPartKind(Enum):
 PLAIN = (RowPartKind.SASH, RowPartKind.BORDER)  # strips that a seam beside them rather lies on
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RowPart:
     """Something of a top: the upright rectangle about it, in inches, where rows run to the right. `number`
     is its own in some list of the caller's."""
@@ -49,7 +49,7 @@ class RowPart:
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PressedRow:
     """A row from left to right: what lies in it, and of each seam whether it is pressed to the right.
     `locks` and `clashes` count the joints with the next row where two seams face each other."""
@@ -65,7 +65,7 @@ class PressedRow:
         return all(pair[right] is kind for pair, right in pairs)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Seam:
     """A seam of a row: where it stands, from where to where it runs down, what lies on either side."""
 

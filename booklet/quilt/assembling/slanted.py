@@ -5,9 +5,9 @@ the first at the top left, with their setting triangles; the four corner triangl
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.records import frozen
 from booklet.pattern import SetKind
 from booklet.pressing.meetings.touching_rims import Lain
 from booklet.quilt.assembling.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
@@ -17,7 +17,7 @@ from booklet.quilt.sized import PlacedBlock, SizedQuilt
 CORNER = "corner triangle"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class InRow:
     """One thing in a row: a block, or a part by its name; its outline in the top."""
 
@@ -28,7 +28,7 @@ class InRow:
     placed: PlacedBlock | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlantedRow:
     """A row from its lower left end to its upper right one. `number` counts rows of blocks and rows of
     sashes apart, from 1. Where a row ends in a corner of the set, its corner triangle is `start` or `end`."""
@@ -44,7 +44,7 @@ class SlantedRow:
         return any(item.kind is RowPartKind.BLOCK for item in self.items)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlantedSet:
     """All rows of a set on point, and the corner triangles at the upper left and the lower right, which
     lie along the first row and the last."""

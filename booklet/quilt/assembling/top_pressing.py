@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
 from booklet.pressing.meetings.touching_rims import Lain
@@ -45,7 +45,7 @@ class Points(Enum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PressedTop:
     """A top as it is pressed. `rows` is empty for blocks in no rows, and then `points` is given; with
     `slanted` rows the first lies at the top left. `borders` holds the rows of each border about the

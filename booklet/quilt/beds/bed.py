@@ -6,9 +6,9 @@ A helper beside the stages: it proposes, and the designer writes the pattern.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length
 
 Size = tuple[Length, Length]
@@ -81,7 +81,7 @@ def smallest_batting(size: Size, sold: Mapping[str, Size] = PACKAGED_BATTING) ->
     return min(fits)[1] if fits else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BedProposal:
     """A layout for a bed: blocks across and down, the border that makes up the rest, the size made."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
@@ -13,7 +14,7 @@ from booklet.words import phrase
 Size = tuple[Length, Length]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SleeveRule:
     """How a hanging sleeve is made: its finished width, end hems, seam, and length beyond the edge.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.kit.trade import ALLOWANCE
 from booklet.measure import Length
 
@@ -23,7 +23,7 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
     return math.ceil((across - 2 * seam).inches / useful.inches)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BackPanels:
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
     side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
@@ -83,7 +83,7 @@ def best_layout(
 MOST_PIECES = 8  # in one panel of a back: whoever would join more buys cloth instead
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pieced:
     """A layout whose last panel, since little of it is needed, is pieced from `pieces` short lengths
     cut side by side from one length of cloth; `length` is the cloth in all."""

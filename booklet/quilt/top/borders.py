@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from booklet.kit.plane import Frame
+from booklet.kit.records import frozen
 from booklet.kit.trade import MITRE_SPARE
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
@@ -17,7 +17,7 @@ from booklet.words import Digits, Text, phrase
 Size = tuple[Length, Length]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bordered:
     """Borders around a top: plans and parts, in the frame of the outermost finished top."""
 
@@ -26,7 +26,7 @@ class Bordered:
     outside: Size
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class _Strip:
     """Two opposite sides of a border: which, finished length, cut length, its sum, places."""
 

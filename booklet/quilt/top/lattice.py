@@ -8,7 +8,6 @@ frame with part blocks, so that nothing of the size is lost.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
@@ -16,6 +15,7 @@ from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
+from booklet.kit.records import frozen
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.sized import PlacedBlock
@@ -27,7 +27,7 @@ FITS = 1e-3  # square inches for a block as large as the lattice's cell
 Faults = tuple[Diagnostic, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LatticeSet:
     """A lattice set that fits: each cell with its block's origin, and the frame kept of the whole."""
 

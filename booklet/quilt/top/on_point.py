@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import shifted
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PlacedBlock
@@ -23,7 +23,7 @@ from booklet.quilt.top.straight import FITS, Cell, is_rectangle
 from booklet.words import phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Counts:
     """What a set of `across` x `down` blocks on point takes."""
 

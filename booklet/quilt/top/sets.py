@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, rectangle
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.sized import Part, PlacedBlock
@@ -23,7 +23,7 @@ from booklet.quilt.top.straight import fit_grid, place_blocks, span_of
 from booklet.words import Text, phrase
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Set:
     """The set blocks of a quilt before borders: its finished size, blocks, parts and sums."""
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 
+from booklet.kit.records import frozen
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem
 from booklet.quilt.sums import cutting_step
 
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SquareRule:
     """How the squares for setting triangles are worked out; sources differ in every part.
 

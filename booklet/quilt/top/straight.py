@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.sized import PlacedBlock
@@ -17,7 +17,7 @@ from booklet.quilt.top.places import origin_for
 FITS = 1e-4  # inches: blocks whose sizes differ by less fill the same place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """A block in its place of the set; columns and rows count from 0."""
 
@@ -26,7 +26,7 @@ class Cell:
     setting: Setting
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """A straight set that fits: its cells, the finished widths of columns and heights of rows."""
 

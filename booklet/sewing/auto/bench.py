@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.records import frozen
 from booklet.measure import SNAP
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
@@ -31,7 +31,7 @@ def turn_worth(sewing: Sewing) -> float:
     return TURNS_FIRST if turn is None else float(turn)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class UnitMeeting:
     """What sews two units together: runs by hand, their seams and those sewn by machine, and what of its cost is not
     the route's."""
@@ -42,7 +42,7 @@ class UnitMeeting:
     cost: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HandUnit:
     """A unit with its states, and the seams sewn in it by hand and by machine, which are the same in all of them."""
 

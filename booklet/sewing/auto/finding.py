@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.records import frozen
 from booklet.memory import Ask, plainly
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.reads import prints, rules
@@ -19,7 +20,7 @@ from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.planner import Order, drawn_anew, find_order, steps_of, without_partials
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoundOrder:
     """The answer to a question: the best order found, and its steps."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.kit.records import frozen
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
@@ -18,7 +19,7 @@ from booklet.sewing.planner.show import order_text, sections_text
 from booklet.sewing.stage import assemble_block
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Proposal:
     """The order proposed for a block in one size: its steps, how it is sewn, and its text."""
 

@@ -6,10 +6,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from booklet.kit.plane import mean
+from booklet.kit.records import frozen
 from booklet.sewing.auto.bench import HandUnit, UnitBench
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.mosaic.likeness import Likeness
@@ -34,7 +34,7 @@ class BuildKind(Enum):
     EVERY = "any order"  # the cheapest of all
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rings:
     """The patch in the middle, and the patches about it, ring by ring, each clockwise."""
 

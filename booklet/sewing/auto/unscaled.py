@@ -7,13 +7,14 @@ in another order than the crib quilt. Which seams are too short for the machine 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import SNAP, ZERO, Length
 from booklet.pattern import By, Fabric, Sewing
 from booklet.reads import UNREAD, prints, rules
@@ -25,7 +26,7 @@ PLACES = (
 NOWHERE = Span.whole("")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What the order of a block depends on."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Costs:
     """The cost of a turn by machine, of a turn by hand, and of a partial seam in place of a turn.
 

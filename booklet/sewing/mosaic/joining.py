@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 
 WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Join:
     """The cost and the turns of joining two units, what of the cost another order could save, how
     many points are passed straight, whether the seam closes a ring, whether it goes most of the way

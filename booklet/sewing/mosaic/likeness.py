@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.alike import rotated
 from booklet.kit.plane import Point, mean, minus, plus
+from booklet.kit.records import frozen, slotted
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways
 from booklet.sewing.mosaic.mosaic import Faces, bits
@@ -25,7 +26,7 @@ Mark = tuple[int, int, int]  # label, place across, place down
 Sign = tuple[object, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FaceLook:
     """A face as it looks: the number of its label, its middle, and its corners from there."""
 
@@ -34,7 +35,7 @@ class FaceLook:
     corners: tuple[Point, ...]
 
 
-@dataclass(slots=True)
+@slotted
 class Likeness:
     """Signs of regions, each worked out once."""
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.sewing.mosaic.costs import Costs
@@ -22,7 +23,7 @@ Faces = int
 PARALLEL = math.sin(math.radians(1.0))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class MosaicSeam:
     """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
     millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on, `curved`
@@ -37,7 +38,7 @@ class MosaicSeam:
     curved: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pair:
     """Two edges at a point, sewn one after the other: whether that turns, what it costs, and the
     change of direction. `spared` is what it costs less than a turn because a partial seam can be
@@ -49,7 +50,7 @@ class Pair:
     spared: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Mosaic:
     """A planar subdivision. By point: whether it is inner, its edges clockwise, the faces around it and
     what each pair of its edges costs (inner points only). By face: its neighbours and edges."""

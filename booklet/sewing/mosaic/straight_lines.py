@@ -8,15 +8,15 @@ units and have no turn that the whole did not have.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 
 FEW_LINES = 6
 MOST_LOOKED_AT = 200  # points by which the middle of a very large region is guessed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StraightLine:
     """A line of edges without a turn, its two ends, and one of the two sides it parts."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from booklet.kit.records import frozen
 from booklet.sewing.mosaic.joining import Joins, join
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 
 MOST_PARTS = 12  # a step of more is split: nobody keeps count of a longer row
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen(eq=False)
 class Tree:
     """A unit to be made: its faces, and the units joined to make it, in order (none for a patch).
 
@@ -49,7 +49,7 @@ def joined(*parts: Tree) -> Tree:
     return Tree(faces, parts)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sums:
     """The cost of an order, its turns, the joins with a turn, those that close a ring and those that go
     most of the way round something."""

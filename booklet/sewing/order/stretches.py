@@ -7,14 +7,15 @@ fall into chains and closed rounds.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.sewing.order.headings import change, other_end, turns
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Stretch:
     """Seams in sewing order; `points` are the matching points passed, one more than seams.
 

@@ -7,13 +7,14 @@ keeps its name: from then on it stands for the larger unit, which also has a nam
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SewnUnit:
     """Pieces sewn together. `level` is 0 for a single patch; `step` is the last step that made it."""
 
@@ -23,7 +24,7 @@ class SewnUnit:
     step: int = 0  # 0: no step, a patch as cut
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class OpenSeam:
     """A partial seam not yet finished: sewn up to short of `at`, where a piece of `leave` will come.
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.kit.near import WHOLE
+from booklet.kit.records import frozen
 from booklet.sewing.mosaic.closing import choice_of
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness
@@ -15,7 +14,7 @@ from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.searching import MOST_TRIED, Search
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Order:
     """An order of sewing a mosaic: the tree of its joins and its sums, beside a proven bound.
 

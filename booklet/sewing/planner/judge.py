@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.vectors import union_outline
 from booklet.kit.near import WHOLE
+from booklet.kit.records import frozen
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
@@ -28,7 +28,7 @@ LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less 
 _Look = tuple[str, bool, str]  # the letter of a piece, whether it is reversed, its fabric
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Verdict:
     """An order's turns, joins with a turn and partial seams, beside the turns of the best order found
     without partial seams, those of its joins that turn, and the proven least."""

@@ -17,6 +17,7 @@ from itertools import combinations
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, bearing, direction, dot, minus, right_of
+from booklet.kit.records import frozen, slotted
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.straight_lines import StraightLine, through_lines
 
@@ -26,7 +27,7 @@ STRAIGHT = 1.0  # degrees
 MOST_TRIED = 24  # pieces of which each is tried as the one in the way
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parting:
     """A region as one section (`parts` empty), or as two parts joined along a straight line."""
 
@@ -46,7 +47,7 @@ class Parting:
         return sum(1 for _ in self.sections())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sectioned:
     """How a block is parted, and the fewest sections that are proven; or the pieces that hold each other so that no
     straight line parts them."""
@@ -56,7 +57,7 @@ class Sectioned:
     stuck: Faces = 0
 
 
-@dataclass(slots=True)
+@slotted
 class _Stuck(Exception):
     """No straight line goes through these faces."""
 

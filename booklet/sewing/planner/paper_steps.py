@@ -7,12 +7,13 @@ every other step joins sections.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import mean
+from booklet.kit.records import frozen
 from booklet.pattern import By, DeclaredStep, Ends, Sewing
 from booklet.sewing import faults
 from booklet.sewing.alike import onto
@@ -26,7 +27,7 @@ from booklet.sewing.planner.paper_sections import Parting, Sections, parted_by
 from booklet.sewing.planner.paper_turns import in_order
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperSteps:
     """The steps of a block on paper: `papers` are its sections, each the pieces in the order sewn. No section fewer than
     `least` would do (0: the author parted it)."""
@@ -36,7 +37,7 @@ class PaperSteps:
     least: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperNode:
     """A section (its pieces), or what a step joins (its parts, and the step as declared)."""
 
@@ -45,7 +46,7 @@ class PaperNode:
     declared: DeclaredStep | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FoundPapers:
     """The fewest sections found of a block, as a tree, and how many are proven to be needed; or the pieces that no straight
     line parts, the one in the way first."""

@@ -7,14 +7,13 @@ then finish the straight seam in one go.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.sewing.mosaic.joining import common_edges
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SparedTurn:
     """A seam left open: the unit whose last join begins it, the unit whose last join comes past, the
     two faces of the seam, the face for which it stays open, and what of the turn's cost was spared."""

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.sewing.routes.trails import Edge, Trail
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Work:
     """The hand seams of a block: `step` tells the step of each by its id; `above[s]` are the steps in
     which a thread that hangs from step s can go on; `beside` are pairs of seams that follow each other

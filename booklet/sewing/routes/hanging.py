@@ -16,16 +16,17 @@ import heapq
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen, slotted
 from booklet.sewing.routes.trails import Edge, Node, Trail
 
 MOST_RUNS = 3  # runs between two units
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Rates:
     """What routes cost, in inches of seam to sew: a new thread, passing through an allowance, an inch gone back, an
     inch that lies loose; `limit` is the length of a thread."""
@@ -37,7 +38,7 @@ class Rates:
     limit: float = math.inf
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Passage:
     """How a thread comes from where it hangs to where it sews on: over these seams, or loose; both in inches."""
 
@@ -47,7 +48,7 @@ class Passage:
     loose: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RunWay:
     """A run as one thread sews it: its seams in that order, and the point from which each is sewn. After the
     first `out` of them the thread goes back over them to where it began."""
@@ -69,7 +70,7 @@ class RunWay:
         return cls(edges=edges, starts=starts, end=end, length=length, out=out, back=back)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunJob:
     """A run to be sewn by hand, in every way that may be taken, and the pieces along it."""
 
@@ -104,7 +105,7 @@ def _from_corner(trail: Trail, at: int) -> RunWay:
 Log = tuple[object, ...]  # (earlier logs), then maybe (thread, passage, way)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class State:
     """What the routes of a unit cost, the threads that hang from it (where, how much of each is used, its number),
     how they came about, and of what the unit was made, as whoever asks keeps it."""
@@ -118,7 +119,7 @@ class State:
 NOTHING_SEWN = State(0.0)
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class SewnGround:
     """What is sewn of a unit while one of its joins is sewn: the hand seams at each point, and how many seams end
     there. `open_ends` are points at which hand seams are still to be sewn."""
@@ -241,7 +242,7 @@ def _apart(here: Node, there: Node) -> float:
     return math.inf
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class Sewer:
     """Sews runs in all ways worth keeping. `width` is how many states of a unit are kept at most; `length_counts`
     tells whether a thread may be used up at all; `effort` counts the ways looked at."""
@@ -375,7 +376,7 @@ def _cost(state: State) -> tuple[float, int]:
     return (round(state.cost, 9), -len(state.hangs))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg:
     """A run on a thread: how the thread comes to it (None: it begins there), and how it is sewn."""
 

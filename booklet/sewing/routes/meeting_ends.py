@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 import random
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Trail
 
@@ -16,7 +16,7 @@ TOGETHER = 1e-3  # what a run left on one thread is worth, beside a pair of ends
 LOTS = 24  # with more, so many ways drawn by lot
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ThreadEnd:
     """A part of a thread with an end at a point: as a trail that arrives there and as one that leaves,
     None where it cannot be sewn that way."""

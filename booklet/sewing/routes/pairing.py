@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Node, Trail
 from booklet.solver import Row, Variable, minimise
@@ -21,7 +21,7 @@ NODES = 20  # of the search
 MOST = 1_000  # seams: of more the programme would take too long
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paired:
     """Threads that may be too long, and a lower bound on their number."""
 

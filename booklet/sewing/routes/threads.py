@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NOISE, WHOLE
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
@@ -38,7 +39,7 @@ from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at
 Legs = tuple[Leg, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Routes:
     """The hand routes of a block in sewing order, each within the thread where a single seam is not longer, and all seams
     in the order sewn, where it matters which thread comes first. `fewest` is how many threads are needed at least, `parted` how

@@ -11,15 +11,15 @@ import itertools
 import math
 import random
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 
 from booklet.kit.near import NOISE
+from booklet.kit.records import frozen
 
 TRIES = 60
 Node = Hashable
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     """A seam to sew between two points; `length` in inches."""
 
@@ -33,7 +33,7 @@ class Edge:
         return self.b if node == self.a else self.a
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trail:
     """Seams sewn on one thread in order; `nodes` are the points passed, one more than edges."""
 

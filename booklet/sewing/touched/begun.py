@@ -7,12 +7,13 @@ ends and allowances of it are told by whoever tells those of a whole block.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Junction, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.drafts import Draft
@@ -22,7 +23,7 @@ from booklet.sewing.order.table import OpenSeam, SewnUnit
 from booklet.sewing.stage import assembly_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Begun:
     """An order as far as it goes. `table` are the units that lie there now, each once; `unsewn` the seams still to
     come; `open` the partial seams to be finished. With `faults` there is no assembly, nor where nothing is sewn."""

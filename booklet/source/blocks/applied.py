@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from booklet.bounds import MOST_APPLIED
 from booklet.crafts.forms import path
 from booklet.diagnostic import Span
 from booklet.kit import trade
+from booklet.kit.records import frozen
 from booklet.pattern import Anchor, Applied, At, By, ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import (
     FABRIC,
@@ -88,7 +89,7 @@ APPLIED = Table(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drawings:
     """What drawings need: the folder they lie in, and the colours of the fabrics by name. A drawing is read once."""
 

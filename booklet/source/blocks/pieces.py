@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from booklet.bounds import MOST_PIECES
 from booklet.crafts.forms import path, polygon
 from booklet.diagnostic import Span
+from booklet.kit.records import slotted
 from booklet.pattern import At, Beside, Piece, Ring, Shape
 from booklet.source.blocks.shape_keys import ANCHOR, GRAIN, MOTIF
 from booklet.source.blocks.shapes import with_wishes
@@ -73,7 +74,7 @@ PIECE = Table(
 )
 
 
-@dataclass(slots=True)
+@slotted
 class Known:
     """The piece names of a block read so far, sound or not, with where each was first written.
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import chain
 
 from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.kit.content import OwnWords
+from booklet.kit.records import slotted
 from booklet.pattern import By, DeclaredStep, Ends, PressKind, PressWish, StepBy
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
@@ -88,7 +89,7 @@ STEP = Table(
 )
 
 
-@dataclass(slots=True, kw_only=True)
+@slotted(kw_only=True)
 class StepNames:
     """The names that steps may use: all pieces, and the units made so far."""
 

@@ -7,11 +7,11 @@ file. A drawing that declares entities, runs a script or points out of itself is
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from xml.parsers import expat
 
 from booklet.bounds import DEEPEST_DRAWING, LONGEST_VALUE, MOST_ELEMENTS, MOST_SHAPES
 from booklet.diagnostic import Span
+from booklet.kit.records import frozen
 from booklet.source.drawings.drawing_style import Rules, Style, read_rules
 from booklet.source.faults import Faults
 from booklet.source.tree.node import shortened
@@ -30,7 +30,7 @@ _AGAIN = "save it again as SVG from your drawing program"
 _PLAIN = "save it as plain SVG, without scripts, links and entities, from your drawing program"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DrawnElement:
     """A shape as drawn: its element, attributes, style, the transforms around it, and its place."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import IO, Any
 
 from booklet.diagnostic import Span
+from booklet.kit.records import frozen
 from booklet.source.drawings.drawing_file import DrawnElement, read_drawing
 from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of
 from booklet.source.faults import Faults
@@ -14,7 +14,7 @@ from booklet.source.tree.node import shortened
 from booklet.walls.wire import receive, send_words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outlined:
     """A shape that is seen: its id (or ""), its fill, its place, and its outline; None if it is no piece."""
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
 from booklet.kit.near import NOTHING
 from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
 from booklet.kit.plane import Point
+from booklet.kit.records import frozen
 from booklet.source.drawings.drawing_file import DrawnElement
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -36,7 +36,7 @@ _CLOSE = "close it in your drawing program, or take it out of the drawing"
 _PATH = "turn it into a path in your drawing program"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loop:
     """A closed outline: its beginning, and commands L A Q C with absolute numbers."""
 

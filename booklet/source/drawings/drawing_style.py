@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from booklet.bounds import MOST_RULES
+from booklet.kit.records import frozen
 from booklet.source.values.colour_names import NAMED
 
 Rules = Mapping[str, Mapping[str, str]]  # ".name" or an element -> its properties
@@ -15,7 +15,7 @@ _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})")
 _RGB = re.compile(r"rgb\(\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*\)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """What a shape takes from itself and the groups around it; black is the fill that SVG begins with."""
 

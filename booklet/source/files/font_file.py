@@ -8,12 +8,13 @@ import base64
 import codecs
 import io
 import logging
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import IO, Any
 
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
+from booklet.kit.records import frozen
 from booklet.walls.wire import receive, send_words
 
 STARTS = b"\0\1\0\0", b"OTTO", b"true", b"wOFF"
@@ -37,7 +38,7 @@ Fault = tuple[str, str]
 NO_FONT = "is no font that can be read", "save it as TTF, OTF or WOFF"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadFont:
     """A font as it goes into a booklet (WOFF), with the units of its em and the width of each letter; or its fault."""
 

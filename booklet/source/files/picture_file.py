@@ -9,12 +9,12 @@ import base64
 import io
 import json
 import warnings
-from dataclasses import dataclass
 from typing import IO
 
 from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, MpoImagePlugin, PngImagePlugin
 
 from booklet.bounds import MOST_PIXELS
+from booklet.kit.records import frozen
 from booklet.walls.wire import receive, send_words
 
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
@@ -24,7 +24,7 @@ _QUALITY = 90  # of a JPEG that is written anew: no trace of it can be seen at 3
 Fault = tuple[str, str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedPicture:
     """A picture as it goes into a booklet, or the fault for which it cannot."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from booklet.bounds import MOST_BLOCKS
 from booklet.diagnostic import Span
+from booklet.kit.records import frozen
 from booklet.kit.trade import BED_DROP
 from booklet.measure import ZERO, Length
 from booklet.pattern import Bed, Fabric, Size
@@ -67,7 +68,7 @@ SIZE = Table(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Common:
     """What the pattern says for all sizes: the nodes a size's own keys are laid over."""
 

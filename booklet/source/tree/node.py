@@ -6,12 +6,11 @@ is a length, is decided by the reader of the key it stands at.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from booklet.diagnostic import Span
+from booklet.kit.records import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """One value as written; `quoted` where quotation marks or a text block stand round it."""
 
@@ -25,7 +24,7 @@ class Text:
         return not self.quoted and self.value in ("", "~", "null", "Null", "NULL")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class List:
     """A list; its span is its beginning."""
 
@@ -33,7 +32,7 @@ class List:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Map:
     """Keys with their values, each key once, in the order written."""
 

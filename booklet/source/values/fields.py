@@ -6,17 +6,17 @@ the JSON Schema both use the same table, so they cannot come to differ.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
 from booklet.diagnostic import Span, did_you_mean
+from booklet.kit.records import frozen
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, Schema, wrong_kind
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Key(Generic[T]):
     """One key of a group: its name, the kind of its value, what it means, whether it must be there; as
     `default` the value that says the same as leaving it out, where there is one."""
@@ -28,7 +28,7 @@ class Key(Generic[T]):
     default: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """The keys a group takes. `other_form` is the schema of a shorter way to write the same."""
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from enum import Enum
 from typing import Generic, Literal, TypeVar
 
 from booklet.bounds import LONGEST_WORDS
 from booklet.diagnostic import Span, did_you_mean
+from booklet.kit.records import frozen
 from booklet.measure import (
     Length,
     UnitSystem,
@@ -36,7 +37,7 @@ ANY: Schema = {"type": ["string", "number"]}
 ANY_TEXT: Schema = {"type": ["string", "number", "boolean"]}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Given:
     """Words that were written for some languages only: what they are, and what is said `instead` in another, if it is
     not the words for the pattern's own."""
@@ -46,7 +47,7 @@ class Given:
     instead: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Reading:
     """What a reader needs to know: where faults go, the units, and which names exist.
 
@@ -75,7 +76,7 @@ class Reading:
         self.shown[picture] = before[0], most
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kind(Generic[T]):
     """A kind of value: its words for a message, its reader, its JSON Schema."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from booklet.kit.records import frozen
 from booklet.measure import UnitSystem
 from booklet.source.tree.node import Node
 from booklet.source.values.kinds import Kind, Reading, word
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Units:
     """The units that are printed first, and whether the others stand beside them in cutting."""
 
