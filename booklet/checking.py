@@ -20,7 +20,7 @@ from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
-from booklet.kit.growing import grown
+from booklet.kit.records import grown
 from booklet.memory import Ask, Memory
 from booklet.pages.style.look import look_faults
 from booklet.pages.style.oddities import oddities

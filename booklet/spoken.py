@@ -10,7 +10,7 @@ from operator import is_not
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from booklet.kit.growing import made_of, parts_of
+from booklet.kit.records import made_of, parts_of
 from booklet.pattern import (
     Bed,
     Binding,

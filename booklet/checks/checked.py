@@ -10,8 +10,7 @@ from collections.abc import Callable, Iterator
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, Outcome, told_once
-from booklet.kit.growing import grown
-from booklet.kit.records import frozen
+from booklet.kit.records import frozen, grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 

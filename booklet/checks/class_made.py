@@ -17,8 +17,7 @@ from booklet.checks.checked import CheckedPattern, admit
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome, Span, told_once
 from booklet.geometry.tiling import BlockKey
-from booklet.kit.growing import grown
-from booklet.kit.records import frozen
+from booklet.kit.records import frozen, grown
 from booklet.memory import Ask, plainly
 from booklet.pattern import Edition, ForClass, Makes, Pattern, Size
 from booklet.pressing.pressing import PressedPattern, Pressing

@@ -16,7 +16,7 @@ from booklet.checks.class_made import Made, TaughtPattern, made_apart
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
 from booklet.cutting.parts import in_parts
 from booklet.diagnostic import Diagnostic, Outcome, told_once, warning
-from booklet.kit.growing import grown
+from booklet.kit.records import grown
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, ForClass, Instalment, Pattern, Size
 from booklet.quilt import set_quilts

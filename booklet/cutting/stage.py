@@ -27,8 +27,7 @@ from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import LaidOut
-from booklet.kit.growing import grown
-from booklet.kit.records import frozen
+from booklet.kit.records import frozen, grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.reads import plain

@@ -21,9 +21,8 @@ from types import FunctionType, MappingProxyType, MethodType
 from typing import Any, TypeVar
 
 from booklet.diagnostic import Span
-from booklet.kit.growing import attributes, made_of, parts_of
 from booklet.kit.recent import Recent
-from booklet.kit.records import frozen
+from booklet.kit.records import attributes, frozen, made_of, parts_of
 
 T = TypeVar("T")
 

@@ -14,7 +14,7 @@ from operator import eq, is_not
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from booklet.kit.growing import made_of, parts_of
+from booklet.kit.records import made_of, parts_of
 
 T = TypeVar("T")
 _PLAIN = frozenset({str, int, float, bool, type(None), bytes})

@@ -13,9 +13,8 @@ from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
-from booklet.kit.growing import grown
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import frozen, grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
 from booklet.pressing.equations.model import Assignment

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import Tiling
-from booklet.kit.growing import grown
+from booklet.kit.records import grown
 from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, hands_words_through, plainly

@@ -12,9 +12,9 @@ from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.doing import doing
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.kit.growing import grown
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
+from booklet.kit.records import grown
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
 from booklet.reads import prints, rules, sewn
