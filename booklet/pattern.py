@@ -850,7 +850,12 @@ class Look:
     """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
 
     title_colour: Tint | None = None
-    title_font: str = "serif"  # serif | sans | a file in the folder, key of Pattern.fonts
+    title_font: str = (
+        ""  # serif | sans | a file in the folder, key of Pattern.fonts; "" as the text
+    )
+    text_font: str = "serif"  # as above
+    text_italic: str = ""  # files, for what is emphasised where the text's is one
+    text_bold: str = ""
     ground: Tint | None = None
     logo: str | None = None  # a file in the folder, key of Pattern.pictures
     titles: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
@@ -921,11 +926,13 @@ class Booklet:
 
 @frozen
 class OwnFont:
-    """A font of the author's as it is embedded (WOFF): the units of its em, and how wide each letter is in these."""
+    """A font of the author's as it is embedded (WOFF): the units of its em, how wide each letter is in these, and where it
+    is named."""
 
     data: bytes
     em: int
     widths: Mapping[int, int]
+    span: Span
 
 
 @frozen(kw_only=True)

@@ -1,7 +1,9 @@
-"""A font of the author's for titles: embedded where it may be, told where it may not or is none."""
+"""Fonts of the author's for titles and for the text: embedded where it may be, told where it may not or is none."""
 
 import io
+import re
 import struct
+from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -97,3 +99,77 @@ def test_a_font_that_is_none_is_told(read, data):
 
 def test_the_same_font_gives_the_same_bytes():
     assert read_font(SLANTED) == read_font(SLANTED)
+
+
+# For the text
+
+
+def without(data: bytes, signs: str) -> bytes:
+    """A font that lacks some signs."""
+    font = TTFont(io.BytesIO(data))
+    for table in font["cmap"].tables:
+        for sign in signs:
+            table.cmap.pop(ord(sign), None)
+    out = io.BytesIO()
+    font.save(out)
+    return out.getvalue()
+
+
+def of_text(folder: Path, look: str, fonts: dict[str, bytes], more: str = ""):
+    (folder / "fonts").mkdir()
+    for name, data in fonts.items():
+        (folder / "fonts" / name).write_bytes(data)
+    text = SOURCE.replace("{title font: fonts/mine.ttf}", look) + more
+    (folder / "pattern.yaml").write_text(text, "utf-8")
+    return check(folder)
+
+
+def test_the_text_and_its_titles_are_set_in_a_font_of_the_author(tmp_path):
+    found = of_text(tmp_path, "{text font: fonts/mine.ttf}", {"mine.ttf": SLANTED})
+    assert found.diagnostics == ()
+    plan = make_plan(found.value)
+    page = compose(plan, plan.pattern.booklet.editions[0], paper=Paper.A4).html
+    (name,) = set(re.findall(r'--text:"(own-[0-9a-f]*-text)", "Source Serif Pro"', page))
+    assert f'--titles:"{name}"' in page
+    # of paper nothing is slanted or bold but by a font: ours stand in
+    faces = re.findall(f'font-family:"{name}";font-(?:style:(.*?)|weight:(.*?));', page)
+    assert len(faces) == 3
+    assert "h1,.back-title,.block-head .depth-1" in page  # not bold where the font has no bold
+
+
+def test_slanted_and_bold_words_have_faces_of_their_own(tmp_path):
+    look = "{text font: fonts/a.ttf, text italic: fonts/b.ttf, text bold: fonts/c.ttf, title font: serif}"
+    fonts = {"a.ttf": FACES[0].read(), "b.ttf": SLANTED, "c.ttf": FACES[2].read()}
+    found = of_text(tmp_path, look, fonts)
+    assert found.diagnostics == ()
+    plan = make_plan(found.value)
+    page = compose(plan, plan.pattern.booklet.editions[0]).html
+    assert page.count('-text";font-style:italic;font-weight:400') == 1
+    assert page.count('-text";font-style:normal;font-weight:600') == 1
+    assert '--titles:"Source Serif Pro", serif' in page
+    assert "font-weight:400}.block-head" not in page
+
+
+def test_fractions_are_of_one_font():
+    """Of a font with halves and quarters but no eighths all fractions are ours; ⅓ and ⅔ stand by themselves."""
+    made = read_font(without(SLANTED, "⅛⅜⅝⅞"))
+    kept = {chr(code) for code in made.widths}
+    assert not kept & set("½¼¾⅛⅜⅝⅞") and kept >= set("⅓⅔×⁄₈³")
+    assert set("½¼¾⅛⅜⅝⅞") <= {chr(code) for code in read_font(SLANTED).widths}
+
+
+def test_what_a_font_lacks_is_told(tmp_path):
+    more = "language: de\n"
+    data = without(SLANTED, "⅛×ßü")
+    (told,) = of_text(tmp_path, "{text font: fonts/mine.ttf}", {"mine.ttf": data}, more).diagnostics
+    assert (told.code, told.is_error, told.span.line) == ("missing-letter", False, 6)
+    assert told.message == (
+        "`fonts/mine.ttf` has no `¼`, `½`, `¾`, `×`, `ß`, `ü`, `⅛`, `⅜` and 2 more, which the text may show: "
+        "they are set in the booklet's own font"
+    )
+
+
+def test_a_face_of_no_font_is_refused(tmp_path):
+    (fault,) = of_text(tmp_path, "{text bold: fonts/c.ttf}", {"c.ttf": SLANTED}).diagnostics
+    assert (fault.code, fault.span.line) == ("conflicting-keys", 6)
+    assert fault.message == "`look` has `text bold`, but its `text font` is none of yours"

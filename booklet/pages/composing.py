@@ -37,7 +37,7 @@ from booklet.pages.sections import (
 )
 from booklet.pages.style.cover import wall_of
 from booklet.pages.style.fonts import font_rules
-from booklet.pages.style.look import logo, look_rules, own_rules, title_face
+from booklet.pages.style.look import logo, look_rules, own_rules, text_face, title_face
 from booklet.pages.style.paper import Sheet, sheet_of
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import block_minutes, break_time, class_time, session_rows
@@ -429,9 +429,9 @@ class _Composer:
         told = cover_lines(self.pattern, self.sizes, self.words)
         words = self.pattern.title, self.pattern.summary
         lines = tuple(f"{head} {said}".strip() for head, said in told)
-        face = title_face(self.pattern)
+        face, text = title_face(self.pattern), text_face(self.pattern)
         wall = (
-            wall_of(self.sheet, *words, bool(values["logo"]), lines, face, self.large)
+            wall_of(self.sheet, *words, bool(values["logo"]), lines, face, self.large, text)
             if self.sheet
             else None
         )

@@ -57,16 +57,24 @@ def wall_of(
     told: tuple[str, ...] = (),
     face: OwnFont | None = None,
     large: bool = False,
+    text_face: OwnFont | None = None,
 ) -> Wall:
-    """The cover of a sheet for a title and its summary, below a logo if there is one, above what is told in small lines."""
+    """The cover of a sheet for a title and its summary, below a logo if there is one, above what is told in small lines;
+    `face` and `text_face` are the author's fonts of titles and of the text, where they are not ours."""
     wide = sheet.width - 2 * SIDE
     size = next((s for s in (58.0, 52.0, 48.0, 44.0, 40.0) if _width(title, s, face) <= wide), 36.0)
     size = min(size, 30.0) if sheet.is_small else size
     line = size * 1.08
     lines = _lines(title, size, wide, semibold=True, own=face)
-    said = _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False) if summary else 0
+    said = (
+        _lines(summary, 12.0, min(wide, 32 * 12.0), semibold=False, own=text_face) if summary else 0
+    )
     if large:
-        said = _lines(summary, 19.2, min(wide, 32 * 19.2), semibold=False) if summary else 0
+        said = (
+            _lines(summary, 19.2, min(wide, 32 * 19.2), semibold=False, own=text_face)
+            if summary
+            else 0
+        )
     top = (
         TOP
         + (9.5 * said + 10 + 26 * len(told) if large else 0)
@@ -113,7 +121,7 @@ def _lines(text: str, size: float, wide: float, semibold: bool, own: OwnFont | N
     lines, used = 1, 0.0
 
     def across(word: str) -> float:
-        return _width(word, size, own) if semibold else text_width(FACES[0], word, size)
+        return _width(word, size, own) if semibold or own else text_width(FACES[0], word, size)
 
     for word in text.split():
         if used and used + across(word) > wide:

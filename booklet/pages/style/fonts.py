@@ -10,6 +10,7 @@ import base64
 import html
 import io
 import re
+from dataclasses import replace
 from functools import cache, lru_cache
 from importlib import resources
 
@@ -26,7 +27,8 @@ KEYS = frozenset(map(chr, range(32, 127))) | frozenset(
     "½¼¾⅛⅜⅝⅞⅓⅔⁄⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉×÷±–—−•…·‘’“”°☐\u00a0\u202f"
 )
 """What most pages have, a reader may type, or the script of a page may say: so that pages share their fonts."""
-_LETTERS = frozenset("ÄÖÜäöüß„‚"), frozenset("ÀÂÉÈÊÇàâéèêëîïôùûçœæ«»‹›")  # of German, of French
+LETTERS = {"de": frozenset("ÄÖÜäöüß„‚"), "fr": frozenset("ÀÂÉÈÊÇàâéèêëîïôùûçœæ«»‹›")}  # by language
+SIGNS = "½¼¾⅛⅜⅝⅞⁄×÷±–—−‘’“”…·•"  # that sentences of a booklet show
 _SLANTED = re.compile(r"<(?:em|blockquote)\b.*?</(?:em|blockquote)>", re.DOTALL)
 _MARKUP = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
 
@@ -82,7 +84,7 @@ def tight_rules(page: str) -> str:
     """The @font-face rules for a page that is sent or carried: the letters of any keyboard and its own, packed as small
     as browsers read them."""
     upright = _needed(page) | KEYS
-    upright |= {c for letters in _LETTERS if upright & letters for c in letters}
+    upright |= {c for letters in LETTERS.values() if upright & letters for c in letters}
     slanted = _needed("".join(_SLANTED.findall(page)))
     return "\n".join(
         _declared(face, "woff2", packed(face, slanted if face.italic else upright))
@@ -147,6 +149,12 @@ def _declared(face: Face, kind: str, data: bytes) -> str:
         f"font-style:{'italic' if face.italic else 'normal'};"
         f"src:url(data:font/{kind};base64,{base64.b64encode(data).decode('ascii')})}}"
     )
+
+
+def stand_in(family: str, weight: int, italic: bool, characters: frozenset[str]) -> str:
+    """The rule by which a face of our serif stands in another family, with only those characters."""
+    face = next(f for f in FACES if (f.family, f.weight, f.italic) == (SERIF, weight, italic))
+    return _declared(replace(face, family=family), "woff", subset(face, characters))
 
 
 def font_rules(*texts: str) -> str:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from booklet.diagnostic import Diagnostic
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, contrast, mix
-from booklet.pages.style.fonts import SANS, SERIF
+from booklet.pages.style.fonts import SANS, SERIF, USUAL, stand_in
 from booklet.pages.texts.text_faults import picture_address
 from booklet.pattern import OwnFont, Pattern, Tint
 
@@ -20,26 +20,67 @@ _FONTS = {"serif": f'"{SERIF}", serif', "sans": f'"{SANS}", sans-serif'}
 
 
 def title_face(pattern: Pattern) -> OwnFont | None:
-    """The author's font of titles, or None where it is ours."""
-    return pattern.fonts.get(pattern.booklet.look.title_font)
+    """The author's font in which titles are set, or None where it is ours."""
+    look = pattern.booklet.look
+    return pattern.fonts.get(look.title_font or look.text_bold or look.text_font)
+
+
+def text_face(pattern: Pattern) -> OwnFont | None:
+    """The author's font of the text, or None where it is ours."""
+    return pattern.fonts.get(pattern.booklet.look.text_font)
 
 
 def look_rules(pattern: Pattern) -> str:
     """The style rules of a look; our own style sheet names these values."""
-    look, own = pattern.booklet.look, title_face(pattern)
-    titles = _FONTS.get(look.title_font, _FONTS["serif"])
-    declared = ""
+    look, own = pattern.booklet.look, pattern.fonts.get(pattern.booklet.look.title_font)
+    declared, texts = _text_faces(pattern)
+    titles = _FONTS.get(look.title_font, _FONTS["serif"]) if look.title_font else texts
     if own is not None:
-        name = f"own-{sha256(own.data).hexdigest()[:12]}"
-        data = base64.b64encode(own.data).decode("ascii")
-        declared = f'@font-face{{font-family:"{name}";src:url(data:font/woff;base64,{data})}}'
-        declared += "h1,h2,.back-title{font-weight:400;font-synthesis:none}"
+        name = _name(own)
+        declared += _face(name, own) + "h1,h2,.back-title{font-weight:400;font-synthesis:none}"
         titles = f'"{name}", {titles}'
     values = {"titles": titles}
+    values |= {"text": texts} if look.text_font != "serif" else {}
     values |= {"title": look.title_colour.colour} if look.title_colour else {}
     values |= {"ground": look.ground.colour} if look.ground else {}
     return (
         declared + ":root{" + "".join(f"--{name}:{value};" for name, value in values.items()) + "}"
+    )
+
+
+def _text_faces(pattern: Pattern) -> tuple[str, str]:
+    """The rules that declare the author's font of the text, and the fonts of the text in order. A page of paper has no
+    slanted or bold letters but those of a font that is there: where the author gives none, ours stand in the same family."""
+    look = pattern.booklet.look
+    own = text_face(pattern)
+    if own is None:
+        return "", _FONTS.get(look.text_font, _FONTS["serif"])
+    name = _name(own) + "-text"
+    letters = USUAL.union(*pattern.texts.values())
+    italic, bold = (pattern.fonts.get(each) for each in (look.text_italic, look.text_bold))
+    rules = _face(name, own)
+    rules += _face(name, italic, "italic") if italic else stand_in(name, 400, True, letters)
+    rules += _face(name, bold, weight=600) if bold else stand_in(name, 600, False, letters)
+    if bold is None:
+        also = "" if look.title_font else "h1,.back-title,"
+        rules += f"{also}{_NAMES_IN_TEXT}{{font-weight:400}}"
+    return rules, f'"{name}", {_FONTS["serif"]}'
+
+
+_NAMES_IN_TEXT = ".block-head .depth-1,.card-head :is(h3,h4,h5,h6)"
+
+
+def _name(font: OwnFont) -> str:
+    """What style sheets call a font of the author's."""
+    return f"own-{sha256(font.data).hexdigest()[:12]}"
+
+
+def _face(name: str, font: OwnFont, style: str = "normal", weight: int = 400) -> str:
+    """The rule that declares a font of the author's."""
+    data = base64.b64encode(font.data).decode("ascii")
+    return (
+        f'@font-face{{font-family:"{name}";font-style:{style};font-weight:{weight};'
+        f"src:url(data:font/woff;base64,{data})}}"
     )
 
 

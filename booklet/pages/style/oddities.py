@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from itertools import islice
 
 from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.pages.style.fonts import missing_characters
+from booklet.pages.style.fonts import LETTERS, SIGNS, missing_characters
 from booklet.pattern import SINGLE_KINDS, Imprint, Pattern
+from booklet.spoken import voices_of
 from booklet.words import wordings_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
@@ -29,6 +30,7 @@ def oddities(pattern: Pattern) -> tuple[Diagnostic, ...]:
 def _found(pattern: Pattern) -> Iterator[Diagnostic]:
     yield from _unseen(pattern)
     yield from _unshown(pattern)
+    yield from _of_own_fonts(pattern)
     for what, words, span in _words(pattern):
         yield from _missing(what, words, span)
     for file, text in sorted(pattern.texts.items()):
@@ -66,6 +68,42 @@ def _unshown(pattern: Pattern) -> Iterator[Diagnostic]:
                 first.span,
                 f"add the page `{kind.value}s` to an edition, or write `{kind.value}: {first.id}` in one",
             )
+
+
+def _of_own_fonts(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for each font of the author's that lacks signs of what is set in it."""
+    look = pattern.booklet.look
+    letters = {c for voice in voices_of(pattern) for c in LETTERS.get(voice.language, ())}
+    titles = "".join(
+        said for each in (pattern.title, *look.titles.values()) for _, said in wordings_of(each)
+    )
+    texts = "".join((*SIGNS, *pattern.texts.values()))
+    shown = (
+        ("titles", look.title_font, titles),
+        ("the text", look.text_font, texts),
+        ("slanted words", look.text_italic, ""),
+        ("bold words", look.text_bold, ""),
+    )
+    for what, name, words in shown:
+        if (font := pattern.fonts.get(name)) is None:
+            continue
+        wanted = sorted(letters | set(words) - set(missing_characters(words)))
+        lost = [
+            c for c in wanted if c.isprintable() and not c.isspace() and ord(c) not in font.widths
+        ]
+        if lost:
+            yield warning(
+                "missing-letter",
+                f"`{name}` has no {_signs(lost)}, which {what} may show: they are set in the booklet's own font",
+                font.span,
+                "look whether they go together, or take a font that has them",
+            )
+
+
+def _signs(lost: list[str]) -> str:
+    """The first of some signs, and how many more there are."""
+    more = f" and {len(lost) - 8} more" if len(lost) > 8 else ""
+    return ", ".join(f"`{sign}`" for sign in lost[:8]) + more
 
 
 def _words(pattern: Pattern) -> Iterator[tuple[str, str, Span]]:

@@ -75,9 +75,21 @@ def _font(node: Node, what: str, reading: Reading) -> str | None:
     return said
 
 
+def _own_font(node: Node, what: str, reading: Reading) -> str | None:
+    said = text(longest=200).read(node, what, reading)
+    if said is not None and not said.lower().endswith(FONT_ENDINGS):
+        wrong_kind(node, what, _OWN_FONT_WORDS, reading)
+        return None
+    if said is not None:
+        reading.fonts.setdefault(said, node.span)
+    return said
+
+
+_OWN_FONT_WORDS = "a font of the folder such as `fonts/mine-italic.ttf`"
 FONTS = ("serif", "sans")
 FONT_ENDINGS = (".ttf", ".otf", ".woff")
 _FONT = Kind(_FONT_WORDS, _font, {"type": "string"})
+_OWN_FONT = Kind(_OWN_FONT_WORDS, _own_font, {"type": "string"})
 _TINT = Kind(colour().words, _tint, colour().schema)
 _FILE = Kind("a text file", _text_file, {"type": "string", "pattern": r"\.md$"})
 _FILES = _by_page(_FILE, "a text for each page, as in `{cutting: text/blades.md}`")
@@ -85,9 +97,20 @@ TITLE_COLOUR = Key("title colour", _TINT, "The colour of titles.")
 TITLE_FONT = Key(
     "title font",
     _FONT,
-    "The font of titles: serif, sans, or a font in the folder (TTF, OTF or WOFF) that may be embedded.",
+    "The font of titles: serif, sans, or a font in the folder (TTF, OTF or WOFF) that may be embedded; that of the text if left out.",
+)
+TEXT_FONT = Key(
+    "text font",
+    _FONT,
+    "The font of running text and of the names of blocks and steps, likewise; tables, pictures, step cards and the words of steps keep the booklet's own.",
     default="serif",
 )
+TEXT_ITALIC = Key(
+    "text italic",
+    _OWN_FONT,
+    "The slanted face of a `text font` of yours, for what is emphasised; the booklet's own serif if left out.",
+)
+TEXT_BOLD = Key("text bold", _OWN_FONT, "Its bold face, likewise.")
 GROUND = Key("ground", _TINT, "The pale ground of the cover's wall, of notes and of marked lines.")
 LOGO = Key("logo", text(longest=200), "A picture (PNG or JPEG) in the folder, for the cover.")
 TITLES = Key(
@@ -100,19 +123,39 @@ AFTER = Key("after", _FILES, "Texts of the folder at the end of pages, by the pa
 LOOK = Table(
     "look",
     "How the booklet looks.",
-    (TITLE_COLOUR, TITLE_FONT, GROUND, LOGO, TITLES, BEFORE, AFTER),
+    (
+        TITLE_COLOUR,
+        TITLE_FONT,
+        TEXT_FONT,
+        TEXT_ITALIC,
+        TEXT_BOLD,
+        GROUND,
+        LOGO,
+        TITLES,
+        BEFORE,
+        AFTER,
+    ),
 )
 
 
 def read_look(node: Map | None, where: Span, reading: Reading) -> Look:
     """The look; the booklet's own where nothing is written."""
     fields = Fields(node or Map((), where), LOOK, "`look` of `booklet`", where, reading)
+    text_font = fields.get(TEXT_FONT) or "serif"
+    for key in (TEXT_ITALIC, TEXT_BOLD):
+        if fields.has(key) and text_font in FONTS:
+            message = f"`look` has `{key.name}`, but its `text font` is none of yours"
+            hint = "name it, as in `text font: fonts/mine.ttf`, or take this out"
+            reading.faults.add("conflicting-keys", message, fields.span(key), hint)
     logo = fields.get(LOGO)
     if logo is not None:
         reading.pictures.setdefault(logo, fields.span(LOGO))
     return Look(
         title_colour=fields.get(TITLE_COLOUR),
-        title_font=fields.get(TITLE_FONT) or "serif",
+        title_font=fields.get(TITLE_FONT) or "",
+        text_font=text_font,
+        text_italic=fields.get(TEXT_ITALIC) or "",
+        text_bold=fields.get(TEXT_BOLD) or "",
         ground=fields.get(GROUND),
         logo=logo,
         titles=fields.get(TITLES) or MappingProxyType({}),

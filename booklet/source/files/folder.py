@@ -8,6 +8,7 @@ import os
 import re
 import stat
 from contextlib import suppress
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from types import MappingProxyType
@@ -155,8 +156,9 @@ class Folder:
             if len(_FONTS) >= MOST_READY:
                 _FONTS.clear()
             widths = MappingProxyType({int(code): int(wide) for code, wide in told["widths"]})
-            _FONTS[key] = OwnFont(base64.b64decode(told["data"]), int(told["em"]), widths)
-        return _FONTS[key]
+            data = base64.b64decode(told["data"])
+            _FONTS[key] = OwnFont(data, int(told["em"]), widths, span)
+        return replace(_FONTS[key], span=span)
 
     def _instead(self, name: str) -> str:
         """What to do about a file that is not there."""

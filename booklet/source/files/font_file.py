@@ -22,7 +22,10 @@ RESTRICTED, ANY_USE, WHOLE, BITMAPS = 0x0002, 0x000E, 0x0100, 0x0200
 """Bits of `fsType` in the table OS/2 (OpenType specification 1.9): not to be embedded, the bits of use, no parts of it,
 only its bitmaps."""
 LETTERS = frozenset(map(ord, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"))
-SHOWN = (*range(0x20, 0x600), *range(0x1E00, 0x2100))  # Latin, Greek, Cyrillic, their signs
+SHOWN = (
+    *range(0x20, 0x600),
+    *range(0x1E00, 0x2300),
+)  # Latin, Greek, Cyrillic, their signs, fractions, arrows
 DRAWN_OTHERWISE = ("DSIG", "SVG", "CBDT", "CBLC", "sbix", "EBDT", "EBLC", "EBSC", "COLR", "CPAL")
 CODECS = (
     "utf-32-be",
@@ -33,6 +36,8 @@ CODECS = (
     "mac-roman",
     "cp1252",
 )  # names in fonts
+TOGETHER = tuple(frozenset(map(ord, signs)) for signs in ("½¼¾⅛⅜⅝⅞", "⅓⅔", "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄"))
+"""Signs that make fractions: a font that lacks one of a row would be mixed with another within one table, or one fraction."""
 FEATURES = ["kern", "liga", "lnum", "mark", "mkmk", "ccmp", "locl"]
 Fault = tuple[str, str]
 NO_FONT = "is no font that can be read", "save it as TTF, OTF or WOFF"
@@ -73,11 +78,12 @@ def read_font(data: bytes) -> ReadFont:
 
 
 def _made(font: Any, there: dict[int, str], whole: bool) -> ReadFont:
-    """The font with the letters of a booklet; with all it has, where its maker wants it `whole`."""
+    """The font with the letters of a booklet, of fractions all or none; with all it has, where its maker wants it `whole`."""
     options = Options(layout_features=FEATURES, hinting=False, notdef_outline=True)
     options.drop_tables += list(DRAWN_OTHERWISE)
     subsetter = Subsetter(options)
-    kept = sorted(there) if whole else [code for code in SHOWN if code in there]
+    lacking = frozenset().union(*(row for row in TOGETHER if not row <= set(there)))
+    kept = sorted(there) if whole else [c for c in SHOWN if c in there and c not in lacking]
     subsetter.populate(unicodes=kept)
     subsetter.subset(font)
     metrics = font["hmtx"].metrics
