@@ -2,7 +2,8 @@
 
 A `Phrase` is a sentence in English (US) with `{names}` for its values; that English is the key into the
 catalogues under `templates/words/`. A `Speaker` turns a phrase into the text of one language: wording,
-plural form, order of the values, lists, decimal sign and dates. This module is the door to Babel.
+plural form, order of the values, lists, decimal sign and dates. This module is the door to Babel, of which each part is
+loaded by what needs it: checking a pattern needs none.
 """
 
 from __future__ import annotations
@@ -14,14 +15,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 from typing import Literal, TypeAlias, TypeVar
-
-from babel.dates import format_date
-from babel.lists import format_list
-from babel.messages.mofile import write_mo
-from babel.messages.pofile import read_po
-from babel.numbers import get_decimal_symbol
 
 from booklet.kit.records import frozen
 
@@ -239,6 +233,8 @@ class Speaker:
         if isinstance(value, tuple):
             return self._list(value, "and")
         if isinstance(value, date):
+            from babel.dates import format_date
+
             return format_date(value, "long", locale=self._locale)
         if isinstance(value, (float, Fraction)):
             return self._point(f"{float(value):g}")
@@ -274,6 +270,8 @@ class Speaker:
         return _listed([self.say(item) for item in items], style, self.language)
 
     def _point(self, text: str) -> str:
+        from babel.numbers import get_decimal_symbol
+
         return _POINT.sub(get_decimal_symbol(self._locale), text)
 
 
@@ -302,6 +300,11 @@ def _catalogue(name: str | None) -> gettext.NullTranslations:
     """A catalogue, compiled; English (US) has none, its messages are its words."""
     if name is None:
         return gettext.NullTranslations()
+    from importlib import resources
+
+    from babel.messages.mofile import write_mo
+    from babel.messages.pofile import read_po
+
     file = resources.files("booklet.templates") / "words" / f"{name}.po"
     compiled = io.BytesIO()
     write_mo(compiled, read_po(io.BytesIO(file.read_bytes()), locale=name.partition("_f")[0]))
@@ -327,6 +330,8 @@ def _listed(items: list[str], style: Style, language: str) -> str:
     if style in _JOINTS:
         narrow = NARROW if language == FRENCH and style == "semicolons" else ""
         return (narrow + _JOINTS[style]).join(items)
+    from babel.lists import format_list
+
     kind: Literal["or", "standard"] = "or" if style == "or" else "standard"
     return format_list(items, kind, locale=_LISTS.get(language, language.replace("-", "_")))
 

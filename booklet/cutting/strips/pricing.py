@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
 from booklet.cutting.strips.items import Items, Share, StripFill
 from booklet.kit.records import frozen
 
-Worths = npt.NDArray[np.float64]
+Worths = np.ndarray[Any, np.dtype[np.float64]]
 
 
 @frozen

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from heapq import heapify, heappop, heappush
+from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
 from booklet.kit.records import frozen
 from booklet.pressing.equations.model import Assignment, Model, Term
 
-Costs = npt.NDArray[np.int64]
+Costs = np.ndarray[Any, np.dtype[np.int64]]
 CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a second
 STAR = 6  # a term of more literals is written with a middle of its own
 

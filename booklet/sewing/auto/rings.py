@@ -103,7 +103,7 @@ def _added(bench: UnitBench, unit: HandUnit, order: Sequence[int]) -> HandUnit |
 
 def _orders(bench: UnitBench, unit: HandUnit, ring: Sequence[int]) -> Iterator[tuple[int, ...]]:
     """A ring begun at the patches to which the thread may go on, clockwise and the other way."""
-    hangs = {node for state in unit.states[:2] for node, _, _ in state.hangs}
+    hangs = {node for state in unit.states[:2] for node, *_ in state.hangs}
     points = {f: {p for e in bench.mosaic.edges_of[f] for p in bench.ends(e)} for f in ring}
     near = [k for k, f in enumerate(ring) if points[f] & hangs]
     for k in dict.fromkeys([*near, 0, 1 % len(ring)][:MOST_STARTS]):

@@ -103,15 +103,18 @@ def _from_corner(trail: Trail, at: int) -> RunWay:
 
 
 Log = tuple[object, ...]  # (earlier logs), then maybe (thread, passage, way)
+Hang = tuple[
+    Node, float, int, int, int
+]  # where, how much of the thread is used, its number; what `Sewer` calls the first two, and the bit of the first
 
 
 @frozen
 class State:
-    """What the routes of a unit cost, the threads that hang from it (where, how much of each is used, its number),
-    how they came about, and of what the unit was made, as whoever asks keeps it."""
+    """What the routes of a unit cost, the threads that hang from it, how they came about, and of what the unit was made,
+    as whoever asks keeps it."""
 
     cost: float
-    hangs: tuple[tuple[Node, float, int], ...] = ()
+    hangs: tuple[Hang, ...] = ()
     log: Log = ((),)
     made: object = None
 
@@ -129,6 +132,8 @@ class SewnGround:
     crowd: dict[Node, int]
     open_ends: Set[Node] | None = None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
+    _passages: dict[tuple[Node, Node], Passage | None] = field(default_factory=dict)
+    _of_use: dict[Node, bool] = field(default_factory=dict)
     _cells: dict[tuple[int, int], list[Node]] | None = None  # of what was open at first
 
     @classmethod
@@ -164,9 +169,17 @@ class SewnGround:
         self._reached = {
             here: far for here, far in self._reached.items() if touched.isdisjoint(far)
         }
+        self._passages.clear()
+        self._of_use.clear()
 
     def passage(self, here: Node, there: Node) -> Passage | None:
         """The cheapest way for a thread from one point to another; None where a new one costs less."""
+        asked = here, there  # again and again: states differ in few of their threads
+        if asked not in self._passages:
+            self._passages[asked] = self._passage(here, there)
+        return self._passages[asked]
+
+    def _passage(self, here: Node, there: Node) -> Passage | None:
         rates = self.rates
         if here == there:
             crowded = self.crowd.get(here, 0) > 1
@@ -204,6 +217,11 @@ class SewnGround:
 
     def is_of_use(self, here: Node) -> bool:
         """Whether a thread that hangs here may ever sew on for less than a new one costs."""
+        if here not in self._of_use:
+            self._of_use[here] = self._is_of_use(here)
+        return self._of_use[here]
+
+    def _is_of_use(self, here: Node) -> bool:
         if self.open_ends is None or here in self.open_ends:
             return True
         if not self.open_ends.isdisjoint(self.reached(here)):
@@ -253,6 +271,8 @@ class Sewer:
     effort: int = 0
     cut_short: bool = False  # whether states were left out that might have been worth keeping
     _numbers: Iterator[int] = field(default_factory=itertools.count)
+    _places: dict[tuple[Node, float], tuple[int, int]] = field(default_factory=dict)
+    _bits: dict[Node, int] = field(default_factory=dict)
 
     def together(self, parts: Sequence[Sequence[State]], most: float = math.inf) -> list[State]:
         """The states of some units side by side, none of which costs more than `most`."""
@@ -306,8 +326,10 @@ class Sewer:
             if cost <= most:
                 number = next(self._numbers)
                 log: Log = ((state.log,), number, None, way)
-                yield State(cost, (*state.hangs, (way.end, used, number)), log, state.made)
-            for k, (node, spent, number) in enumerate(state.hangs):
+                yield State(
+                    cost, (*state.hangs, self._hang(way.end, used, number)), log, state.made
+                )
+            for k, (node, spent, number, _, _) in enumerate(state.hangs):
                 passage = ground.passage(node, way.starts[0])
                 if passage is None or state.cost + passage.cost + inside > most:
                     continue
@@ -315,9 +337,17 @@ class Sewer:
                 if self.length_counts and now > self.rates.limit + NOISE:
                     continue
                 hangs = (*state.hangs[:k], *state.hangs[k + 1 :])
-                hang = (way.end, now if self.length_counts else 0.0, number)
+                hang = self._hang(way.end, now if self.length_counts else 0.0, number)
                 log = ((state.log,), number, passage, way)
                 yield State(state.cost + passage.cost + inside, (*hangs, hang), log, state.made)
+
+    def _hang(self, node: Node, used: float, number: int) -> Hang:
+        """A thread that hangs there. Where and how much used it is has a number, by which states are told apart."""
+        known = self._places.get((node, used))
+        if known is None:
+            bit = self._bits.setdefault(node, 1 << len(self._bits))
+            known = self._places[node, used] = (len(self._places), bit)
+        return (node, used, number, *known)
 
     def without_useless(self, state: State, ground: SewnGround) -> State:
         """A state without the threads that can never sew on."""
@@ -328,21 +358,34 @@ class Sewer:
 
     def best(self, states: Iterable[State]) -> list[State]:
         """The states that no other does as well as, the cheapest first, `width` of them at most."""
-        cheapest: dict[object, State] = {}
-        for state in states:  # most are alike but for how they came about
-            hangs = tuple(sorted([(node, used) for node, used, _ in state.hangs], key=_place))
+        cheapest: dict[tuple[int, ...], State] = {}
+        for state in states:  # some are alike but for how they came about
+            hangs = tuple(sorted([place for _, _, _, place, _ in state.hangs]))
             like = cheapest.get(hangs)
             if like is None or state.cost < like.cost - NOISE:
                 cheapest[hangs] = state
-        kept: list[State] = []
+        kept: list[tuple[State, int]] = []
         for state in sorted(cheapest.values(), key=_cost):
-            if any(self._as_good(other, state) for other in kept):
+            points = 0
+            for hang in state.hangs:
+                points |= hang[4]
+            if self._is_needless(state, points, kept):
                 continue
             if len(kept) == self.width:
                 self.cut_short = True
                 break
-            kept.append(state)
-        return kept
+            kept.append((state, points))
+        return [state for state, _ in kept]
+
+    def _is_needless(self, state: State, points: int, kept: Sequence[tuple[State, int]]) -> bool:
+        """Whether one that is kept can do all that a state does, whose threads hang at these points. Most have threads
+        at so many points at which the other has none that this alone answers it."""
+        cost, new = state.cost, self.rates.new
+        for other, there in kept:
+            spare = (cost - other.cost + NOISE) / new if new else math.inf
+            if (points & ~there).bit_count() <= spare and self._as_good(other, state):
+                return True
+        return False
 
     def _as_good(self, one: State, other: State) -> bool:
         """Whether one state can do all that another does and costs no more: it begins a new thread for each that it
@@ -355,8 +398,8 @@ class Sewer:
         if missing > spare:
             return False
         missing = 0
-        for node, used, _ in other.hangs:
-            for k, (at, spent, _) in enumerate(free):
+        for node, used, *_ in other.hangs:
+            for k, (at, spent, *_) in enumerate(free):
                 if at == node and spent <= used + NOISE:
                     del free[k]
                     break
@@ -365,11 +408,6 @@ class Sewer:
                 if missing > spare:
                     return False
         return True
-
-
-def _place(hang: tuple[Node, float]) -> tuple[int, float]:
-    """An order of threads that hang, the same in one run of the program."""
-    return hash(hang[0]), hang[1]
 
 
 def _cost(state: State) -> tuple[float, int]:
