@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
+from functools import cache
 
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, box_of
@@ -134,6 +135,7 @@ def _one_cut(wedges: Iterable[Wedge], left: dict[Wedge, int], turns: int) -> tup
     return tuple(given)
 
 
+@cache
 def _least_turned(wedge: Wedge, turns: int) -> Wedge:
     """The one that stands for all triangles that are alike when the cut is turned."""
     order = list(Wedge)
