@@ -84,16 +84,6 @@ def in_voice(checked: CheckedPattern, voice: Voice, ask: Ask) -> CheckedPattern:
     return found
 
 
-def in_alternative(checked: CheckedPattern, alternative: str) -> CheckedPattern:
-    """The checked pattern in the colourway or layout of that name, or in both; as it is where the name is its own, or "".
-    KeyError if there is none."""
-    found = checked.pattern.alternative_of(alternative)
-    if found is None:
-        return checked
-    assert isinstance(checked, TaughtPattern)
-    return checked.taken_as(found.id)
-
-
 def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[CheckedPattern]:
     """The checked pattern of what was read, in each of its colourways and layouts as well; its questions are put to `ask`,
     by default to a memory of this run alone. What an alternative has in common with the pattern is answered once."""

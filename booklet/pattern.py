@@ -234,8 +234,7 @@ class DeclaredStep:
     """One step instance, `times` and `#` already written out.
 
     `make` is "" for a partial seam's finish. `entry` numbers the source entry (from 0) so that
-    instances of one entry stay together; `instance` counts within it from 1 and `times` is how many
-    there are. `leave` names the piece a partial seam stops short for; `finish` is true for the
+    instances of one entry stay together; `times` is how many there are. `leave` names the piece a partial seam stops short for; `finish` is true for the
     later closing of the seam between `join`.
     """
 
@@ -244,7 +243,6 @@ class DeclaredStep:
     span: Span
     join_spans: tuple[Span, ...]
     entry: int
-    instance: int = 1
     times: int = 1
     by: By | None = None
     ends: Ends | None = None

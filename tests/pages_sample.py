@@ -365,7 +365,6 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                     SumLine("straightening", " ", "1 in"),
                     SumLine("48 in", " = ", "1 3/8 yd", "sold"),
                 ),
-                leftover=None,
             )
         )
     return CuttingPlan(size=size_id, patches=tuple(patches), fabrics=tuple(plans))

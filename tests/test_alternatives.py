@@ -14,7 +14,7 @@ from ruamel.yaml import YAML
 from source_helpers import read
 
 from booklet import compiler
-from booklet.checking import check, in_alternative
+from booklet.checking import check
 from booklet.comparing.changes import changes
 from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
@@ -507,10 +507,10 @@ def test_the_preview_shows_what_a_tab_chooses(tmp_path):
 def test_voices_and_alternatives_together():
     found = check(GATES).value
     assert found is not None
-    assert in_alternative(found, "day") is found
-    assert in_alternative(found, "dusk").pattern.alternative == "dusk"
+    assert found.pattern.alternative_of("day") is None
+    assert found.taken_as("dusk").pattern.alternative == "dusk"
     with pytest.raises(KeyError):
-        in_alternative(found, "noon")
+        found.pattern.alternative_of("noon")
     assert [one.id for one, _ in plan_of(GATES).side_by_side(AlternativeKind.COLOURWAY)] == [
         "day",
         "dusk",

@@ -10,8 +10,8 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from booklet import compiler
+from booklet.drawing import looks_of
 from booklet.drawing.guides import guide_of
-from booklet.drawing.ink.fills import looks_of_size
 from booklet.drawing.layer import layer_figure
 from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
@@ -49,6 +49,12 @@ def plan_of(folder):
     assert checked.value is not None, checked.diagnostics
     (size,) = compiler.plan(checked.value).sizes
     return size
+
+
+@cache
+def looks_in(folder):
+    """The looks of the cloths of a pattern."""
+    return looks_of(compiler.plan(compiler.check(folder).value))
 
 
 def planned(tmp_path, applied, ground=GROUND):
@@ -265,7 +271,7 @@ def test_the_facts_hold_what_is_laid_on():
 def test_what_is_laid_on_is_painted_last():
     """On the cover the moon comes after the night; where it is to be coloured, it hides what it lies on."""
     size = plan_of(CIRCLE)
-    svg = cover_figure(size, looks_of_size(size)).svg
+    svg = cover_figure(size, looks_in(CIRCLE)).svg
     assert svg.rindex("#f2e9d0") > svg.rindex("#2b2d42")
     assert 'fill="#ffffff"' in colouring_figure(size).svg
 
@@ -273,7 +279,7 @@ def test_what_is_laid_on_is_painted_last():
 def test_the_picture_of_a_layer_says_what_is_left_flat():
     size = plan_of(LEAVES)
     (block,) = size.blocks
-    looks = looks_of_size(size)
+    looks = looks_in(LEAVES)
     lower, upper = (layer_figure(block, card, looks, 80.0, 80.0) for card in block.layers)
     assert "left flat" in lower.alt
     assert "left flat" not in upper.alt

@@ -6,10 +6,12 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from booklet import drawing
+from booklet.drawing.ink.svg import figure as figure_of
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.quilts.patchwork import together, trimmed
 from booklet.drawing.quilts.quilt import sizes_figure
 from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
@@ -43,7 +45,8 @@ def every_figure(plan, size):
     for block in size.blocks:
         yield drawing.block_figure(size, block, looks)
         yield drawing.pressing_figure(block, speaker=ENGLISH)
-        yield from drawing.thread_figures(block, looks)
+        for scene, caption, _ in thread_scenes(block, looks):
+            yield figure_of(scene, caption)
         yield from drawing.chain_figures(block, looks, speaker=ENGLISH)
         for card in block.cards:
             yield drawing.step_figure(block, card, looks, speaker=ENGLISH)

@@ -109,9 +109,6 @@ def test_areas_overlaps_unions_and_holes():
     assert plane.difference(SQUARE, [other])[0][0] == (0, 0)
     assert plane.overlapping_pairs([SQUARE, other, SQUARE], 10) == [(0, 1, 1), (0, 2, 4), (1, 2, 1)]
     assert plane.overlapping_pairs([SQUARE, other, SQUARE], 1) == [(0, 1, 1)]
-    assert plane.pairs_in_touch([SQUARE, ((2, 0), (3, 0), (3, 1)), ((9, 9), (10, 9), (9, 10))]) == [
-        (0, 1)
-    ]
     assert plane.contains(SQUARE, (2, 1))
     assert plane.middle(SQUARE) == (1, 1)
 

@@ -13,7 +13,7 @@ import pytest
 
 from booklet import compiler
 from booklet.exports import exported
-from booklet.pages.prepress.pdf import count_pages
+from booklet.pages import make_pdf
 from booklet.pages.style.fonts import boxed
 
 PATTERNS = corpus.FOLDERS
@@ -40,8 +40,8 @@ def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder, p
             printed += [document] if document.paper is not None else []
     if both or not web:
         document = printed[number // 2 % len(printed)]
-        pages, complaints = count_pages(boxed(document.html))
-        assert complaints == (), document.name
-        assert pages >= 1
+        made = make_pdf(boxed(document.html))
+        assert made.complaints == (), document.name
+        assert made.pages >= 1
     names = [name for name, _ in exported(plan, ())]
     assert len(names) == len(set(names)) > 0

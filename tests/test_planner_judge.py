@@ -58,7 +58,6 @@ def test_clearly_worse_is_two_more_and_half_as_many_again(turns, best, clearly):
             set_ins=1,
             partials=0,
             best_turns=best,
-            best_set_ins=1,
             bound=best,
             proven=True,
         ).is_clearly_worse
@@ -67,9 +66,7 @@ def test_clearly_worse_is_two_more_and_half_as_many_again(turns, best, clearly):
 
 
 def test_where_the_least_is_not_proven_both_figures_are_told():
-    verdict = Verdict(
-        turns=9, set_ins=5, partials=0, best_turns=6, best_set_ins=4, bound=5, proven=False
-    )
+    verdict = Verdict(turns=9, set_ins=5, partials=0, best_turns=6, bound=5, proven=False)
     assert verdict.sentence == "9 turns in 5 set-ins; 6 turns will do, at least 5 are needed"
 
 

@@ -9,10 +9,11 @@ import networkx as nx
 import pytest
 from planner_mosaics import mosaic_from, random_mosaic
 from sewing_blocks import hand_sewing, rosette, sewn, star
+from trails_drawn import trails
 
 from booklet.measure import Length
 from booklet.pattern import By
-from booklet.sewing.routes.trails import Edge, fewest, trails
+from booklet.sewing.routes.trails import Edge, fewest
 
 
 def hand_graph(seed):

@@ -6,7 +6,6 @@ import pytest
 from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
 
 from booklet.pattern import By, HandRoutes
-from booklet.sewing.routes.threads import thread_needed
 
 
 def fewest():
@@ -86,11 +85,6 @@ def test_machine_work_between_breaks_the_thread():
     ]
     done = sewn(grid(2, 2), order)
     assert [len(thread.seams) for thread in done.threads] == [1, 2]
-
-
-def test_thread_needed_is_a_parameter():
-    # 10 in of running stitch at 1.2 times, and two 3 in tails: 12 + 6
-    assert thread_needed(10, 1.2, 3) == pytest.approx(18)
 
 
 def test_a_thread_goes_on_from_its_end_not_from_its_beginning():

@@ -9,8 +9,9 @@ import networkx as nx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from trails_drawn import trails
 
-from booklet.sewing.routes.trails import Edge, components, euler_circuit, fewest, odd_nodes, trails
+from booklet.sewing.routes.trails import Edge, components, euler_circuit, fewest, odd_nodes
 
 
 def edges_of(*pairs, length=1.0):

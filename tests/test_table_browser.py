@@ -15,7 +15,7 @@ from booklet import compiler
 from booklet.choices import views
 from booklet.memory import Memory
 from booklet.pages.pictures.album import drawn
-from booklet.pages.screen.page import screened
+from booklet.pages.screen.page import gathered, one_file
 from booklet.pages.screen.script import MODULES, script
 from booklet.pages.texts.templating import template_text
 
@@ -41,7 +41,8 @@ def made(tmp_path_factory):
 
     def written(name, some):
         path = folder / f"{name}.html"
-        path.write_text(screened(some, edition, tuple(SIZES)[1:], "key").html, encoding="utf-8")
+        book = gathered(some, edition, tuple(SIZES)[1:], "key")
+        path.write_text(one_file(book).html, encoding="utf-8")
         return path
 
     whole = written("whole", found)

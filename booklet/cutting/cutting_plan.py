@@ -187,7 +187,6 @@ class FabricPlan:
     area_used: float
     buy: Buy
     sum: tuple[SumLine, ...]
-    leftover: tuple[float, float] | None  # of the last strip: width x length, inches
     first_fit: Length | None = None  # what the quick plan would take, for comparison
     leftovers: tuple[Leftover, ...] = ()  # worth keeping, the largest first
     stock: tuple[Length, Length] | None = None  # a piece of it, across x along, if sold ready cut

@@ -386,7 +386,6 @@ def _cloth(cloth: FabricPlan, lots: Sequence[_Lot], buys: bool) -> FabricPlan:
         length=length if cloth.stock is None else len(mine) * cloth.stock[1],
         buy=buy,
         sum=cloth.sum if buys and cloth.stock is None else (),
-        leftover=None,
         leftovers=(),
         uncut=ZERO,
         first_fit=None,

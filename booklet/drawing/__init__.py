@@ -10,7 +10,7 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.drawing.cloths.cutting_order import cloth_figure
-    from booklet.drawing.ink.fills import Looks, looks_of, looks_of_size
+    from booklet.drawing.ink.fills import Looks, looks_of
     from booklet.drawing.ink.svg import render
     from booklet.drawing.pressed.pressed_block import pressing_figure
     from booklet.drawing.quilts.back import backing_figure
@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from booklet.drawing.scene import Figure, Scene
     from booklet.drawing.steps.chains import chain_figures
     from booklet.drawing.steps.step import best_width, step_figure
-    from booklet.drawing.steps.threads import thread_figures
     from booklet.drawing.templates.practice import practice_figure
     from booklet.drawing.templates.template_pages import template_figures
 
@@ -53,7 +52,6 @@ __all__ = [
     "layout_figure",
     "legend_figure",
     "looks_of",
-    "looks_of_size",
     "mitre_figure",
     "patch_key_figure",
     "practice_figure",
@@ -62,7 +60,6 @@ __all__ = [
     "step_figure",
     "swatch_figure",
     "template_figures",
-    "thread_figures",
     "thumbnail_figure",
 ]
 
@@ -74,7 +71,7 @@ __getattr__ = later(
         "quilts.border": "border_figure",
         "steps.chains": "chain_figures",
         "cloths.cutting_order": "cloth_figure",
-        "ink.fills": "Looks looks_of looks_of_size",
+        "ink.fills": "Looks looks_of",
         "quilts.finishing": "binding_figure layers_figure",
         "quilts.legend": "legend_figure",
         "quilts.mitre": "mitre_figure",
@@ -85,6 +82,5 @@ __getattr__ = later(
         "steps.step": "best_width step_figure",
         "ink.svg": "render",
         "templates.template_pages": "template_figures",
-        "steps.threads": "thread_figures",
     },
 )

@@ -164,13 +164,6 @@ def label_spot(points: Points) -> tuple[Point, float]:
     return (float(x), float(y)), radius
 
 
-def pairs_in_touch(outlines: Sequence[Points]) -> list[tuple[int, int]]:
-    """Index pairs (i < j) of outlines that touch or overlap, sorted."""
-    polygons = _polygons(outlines)
-    first, second = STRtree(polygons).query(polygons, predicate="intersects")
-    return sorted((int(i), int(j)) for i, j in zip(first, second, strict=True) if i < j)
-
-
 def overlapping_pairs(
     outlines: Sequence[Points], most: int, sliver: float = SLIVER
 ) -> list[tuple[int, int, float]]:

@@ -6,7 +6,7 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.pages.composing import Document, chosen_sizes, compose, copies_of
-    from booklet.pages.pictures.figures import EMPTY, Album, Figures, FigureSource, Room
+    from booklet.pages.pictures.figures import Album, Figures, FigureSource, Room
     from booklet.pages.prepress.pdf import Pdf, make_pdf, make_pdfs, write_pdf
     from booklet.pages.sections import PAGE_NAMES
     from booklet.pages.style.alone import compose_alone
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from booklet.pages.texts.text_faults import text_faults
 
 __all__ = [
-    "EMPTY", "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
+    "PAGE_NAMES", "Album", "Document", "FigureSource", "Figures", "Pdf", "Room", "Sheet",
     "chosen_sizes", "compose", "compose_alone", "copies_of", "make_pdf", "make_pdfs", "sheet_of", "text_faults", "write_pdf",
 ]  # fmt: skip
 
@@ -23,7 +23,7 @@ __getattr__ = later(
     {
         "style.alone": "compose_alone",
         "composing": "Document chosen_sizes compose copies_of",
-        "pictures.figures": "EMPTY Album Figures FigureSource Room",
+        "pictures.figures": "Album Figures FigureSource Room",
         "style.paper": "Sheet sheet_of",
         "prepress.pdf": "Pdf make_pdf make_pdfs write_pdf",
         "sections": "PAGE_NAMES",

@@ -13,7 +13,6 @@ from collections.abc import Iterable
 from booklet.kit.near import WHOLE
 from booklet.measure import MM_PER_INCH
 
-USUAL_MM = 2.5
 TENTHS = range(20, 31)  # the settings 2.0, 2.1, … 3.0 mm
 LARGEST_SHORTFALL_MM = 0.6
 
@@ -42,13 +41,3 @@ def best_setting(lengths_in: Iterable[float]) -> float | None:
         and (worst := max(shortfall(s, tenths / 10) for s in seams)) <= LARGEST_SHORTFALL_MM + WHOLE
     ]
     return min(good)[2] if good else None
-
-
-def stitches_per_inch(setting_mm: float) -> float:
-    """Stitches to the inch at a stitch length in mm."""
-    return float(MM_PER_INCH) / setting_mm
-
-
-def setting_for(per_inch: float) -> float:
-    """The stitch length in mm that makes so many stitches to the inch."""
-    return float(MM_PER_INCH) / per_inch

@@ -11,7 +11,6 @@ from fractions import Fraction
 import pytest
 
 from booklet.measure import EIGHTH, Length, Rounding
-from booklet.quilt.top.on_point import on_point_counts
 from booklet.quilt.top.setting_squares import (
     ROOT_TWO,
     SquareRule,
@@ -127,14 +126,6 @@ def test_diagonals(block, diagonal):
 def test_erratum_side_from_diagonal():
     assert float(Fraction("4.5") / ROOT_TWO) == pytest.approx(3.182, abs=0.0005)
     assert abs(float(Fraction("4.5") / ROOT_TWO) - 3.28) > 0.09
-
-
-# op-count-16, Krista Moser, Quilt Math Made Easy: 4 x 4 on point
-def test_counts_of_four_by_four():
-    got = on_point_counts(4, 4)
-    assert (got.fillers, got.side_triangles, got.side_squares, got.corner_squares) == (9, 12, 3, 2)
-    # op-total, Dendaria blog: xy + (x - 1)(y - 1) blocks in all
-    assert got.blocks == 25
 
 
 def test_adds_follow_from_the_allowance():

@@ -10,63 +10,11 @@ from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.assembly import StepKind
-from booklet.sewing.routes.threads import thread_needed
 from booklet.sewing.stitches import (
     best_setting,
-    setting_for,
     shortfall,
     stitches,
-    stitches_per_inch,
 )
-
-# Stitch length: mm <-> stitches per inch. (id, stitches per inch, mm, tolerance, source)
-SETTINGS = [
-    ("sl-spi15", 15, 1.69, 0.01, "Stash Bandit"),  # 25.4 / 15
-    ("sl-tv15", 15, 1.7, 0.05, "sewing-machine dealer page, metric conversion"),
-    ("sl-tv10", 10, 2.5, 0.05, "sewing-machine dealer page, metric conversion"),
-    ("sl-tv8", 8, 3.2, 0.05, "sewing-machine dealer page, metric conversion"),
-    ("sl-tv7", 7, 3.6, 0.05, "sewing-machine dealer page, metric conversion"),
-    ("sl-tv6", 6, 4.2, 0.05, "sewing-machine dealer page, metric conversion"),
-]
-
-
-@pytest.mark.parametrize(("id", "per_inch", "mm", "tolerance", "source"), SETTINGS)
-def test_stitches_per_inch_to_millimetres(id, per_inch, mm, tolerance, source):
-    assert setting_for(per_inch) == pytest.approx(mm, abs=tolerance)
-
-
-def test_two_and_a_half_millimetres():
-    # sl-25 (check, B, Stash Bandit, Convert metric stitch length): 25.4 / 2.5
-    assert stitches_per_inch(2.5) == pytest.approx(10.16, abs=0.005)
-
-
-def test_two_millimetres_is_about_thirteen():
-    # sl-piece2 (check, B, Veneaistudio Q&A): 25.4 / 2 = 12.7
-    assert stitches_per_inch(2.0) == pytest.approx(13, abs=0.4)
-
-
-def test_erratum_five_stitches_per_inch():
-    # sl-tv5 (erratum, B, sewing-machine dealer page): prints 5.0; 25.4 / 5 = 5.08 rounds to 5.1
-    assert round(setting_for(5), 1) == 5.1 != 5.0
-
-
-def test_erratum_stay_stitching():
-    # err-sl (erratum, B, Melgee Crafts Q&A): prints 12 to 8 for 1.5 to 2.0 mm; it is 16.9 to 12.7
-    assert round(stitches_per_inch(1.5)) == 17 != 12
-    assert round(stitches_per_inch(2.0)) == 13 != 8
-
-
-# sl-bonny1 … 6 (contradiction, B, Bonny Sews, Did you know, 2020): loose roundings that contradict 25.4 / mm
-@pytest.mark.parametrize(("mm", "printed"), [(1, 24), (2, 13), (3, 9), (4, 6), (5, 5), (6, 4)])
-def test_loose_tables_are_near_but_never_used(mm, printed):
-    assert stitches_per_inch(mm) == pytest.approx(printed, abs=1.5)
-    assert stitches_per_inch(mm) != printed
-
-
-def test_machine_speed():
-    # sl-1050 (check, B, Generations Quilt Patterns): 1050 stitches a minute at 12 to the inch
-    assert 1050 / 12 == 87.5
-    assert 1050 * setting_for(12) / 25.4 == pytest.approx(87.5)
 
 
 def test_a_seam_never_runs_past_its_point():
@@ -76,35 +24,6 @@ def test_a_seam_never_runs_past_its_point():
         if setting is not None:
             assert stitches(length * 25.4, setting) * setting <= length * 25.4 + 1e-6
             assert shortfall(length * 25.4, setting) <= 0.6 + 1e-6
-
-
-# Thread per seam: sources disagree, so the factor is a parameter. (id, seam, factor, thread)
-THREAD = [
-    ("th-301-220", 220, 2.5, 550),  # check, B, Q&A page repeating a thread-industry example, cm
-    ("th-101-eq", 1, 3 + 2 * 0.005 * 9, 3.09),  # check, B, Textile Calculation blog: C = 3 + 2TS
-    (
-        "th-401",
-        100,
-        (1.3 + 4.1) * 1.15,
-        621,
-    ),  # check, B, Apparel Science: needle, looper, 15 % waste
-    ("th-301", 1, 2.5, 2.5),  # rule, B, Apparel Science: lockstitch 301
-]
-
-
-@pytest.mark.parametrize(("id", "seam", "factor", "thread"), THREAD)
-def test_thread_for_a_seam(id, seam, factor, thread):
-    assert thread_needed(seam, factor) == pytest.approx(thread, abs=0.5 if id == "th-401" else 1e-3)
-
-
-def test_running_stitch_with_its_tails():
-    # th-run (rule, C, from memory): 1.1 to 1.3 times the seam and two tails of 3 in
-    assert 11 + 6 <= thread_needed(10, 1.2, 3) <= 13 + 6
-
-
-def test_stitches_in_yards_of_thread():
-    # th-250 (check, B, Quilting Crusader blog): 250 to 300 yd at 10 to the inch; arithmetic only
-    assert [yards * 36 * 10 for yards in (250, 300)] == [90_000, 108_000]
 
 
 # Thread length: sources contradict each other (10 to 24 in), so `thread` is a key of the source.

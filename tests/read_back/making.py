@@ -12,7 +12,7 @@ import pdfplumber
 from booklet.facts import facts_text
 from booklet.pages import compose, make_pdf
 from booklet.pages.pictures.album import drawn
-from booklet.pages.pictures.figures import EMPTY
+from booklet.pages.pictures.figures import Album
 from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
@@ -42,7 +42,7 @@ def facts_of(plan):
 def web_page(plan, size):
     """The laid-out web page of one size, without its pictures."""
     edition = plan.pattern.booklet.editions[0]
-    return compose(plan, edition, lambda *_: EMPTY, None, (size,)).html
+    return compose(plan, edition, lambda *_: Album({}), None, (size,)).html
 
 
 def printed(plan, size, paper=Paper.A4):

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from fractions import Fraction
 
 from booklet.cutting.cloth.jobs import Job
-from booklet.cutting.cloth.laying import Group, Laying, strips_of
+from booklet.cutting.cloth.laying import Laying, strips_of
 from booklet.cutting.cloth.leftovers import leftovers_of
 from booklet.cutting.cloth.precuts import Stock, stock_of
 from booklet.cutting.cloth.remnants import remnants_of
@@ -15,7 +14,6 @@ from booklet.cutting.cloth.stock_plan import plan_stock
 from booklet.cutting.cloth.yardage import amount, sold
 from booklet.cutting.cutting_plan import FabricPlan
 from booklet.cutting.strips.shortest import Enough, best_plan
-from booklet.kit.near import ONE_POINT
 from booklet.kit.trade import STRAIGHTENING
 from booklet.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.memory import hands_words_through
@@ -57,7 +55,6 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         area_used=job.area,
         buy=found.buy,
         sum=found.sum,
-        leftover=_leftover(groups, width),
         first_fit=fixed + Length(step * best.first_fit),
         leftovers=leftovers_of(groups, width, step, [uncut]),
         uncut=uncut,
@@ -96,10 +93,3 @@ def _enough(job: Job, fixed: Length, step: Fraction, stock: Stock | None) -> Eno
         return next(amounts) <= next(amounts)
 
     return enough
-
-
-def _leftover(groups: Sequence[Group], width: Length) -> tuple[float, float] | None:
-    """What is left at the end of the last strip: its width and its length, inches."""
-    last = groups[-1][-1]
-    rest = float(width) - last.used
-    return (float(last.height), round(rest, 6)) if rest > ONE_POINT else None

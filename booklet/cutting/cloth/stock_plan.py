@@ -49,7 +49,6 @@ def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fractio
         area_used=job.area,
         buy=buy,
         sum=_sum(found, name, sum(strip.count for strip in strips)),
-        leftover=None,
         first_fit=count * stock.along,
         leftovers=leftovers_of(
             groups, stock.across, step, [_below(laid, stock) for laid in groups]

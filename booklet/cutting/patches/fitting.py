@@ -33,7 +33,6 @@ STANDS_OUT = 3 / 64
 for 1.207) is 0.043 in too long in the long side."""
 
 
-GrownPieces = Mapping[str, Mapping[str, Grown]]
 """What has grown of which piece, by block and piece."""
 
 

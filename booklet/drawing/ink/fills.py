@@ -38,12 +38,6 @@ def thrifty(fill: Fill) -> Fill:
     return Fill(mix(fill.colour, WHITE, 0.8), fill.hatch)
 
 
-def looks_of_size(size: SizePlan) -> Looks:
-    """The look of every fabric of one size by its id."""
-    colours = {id: fabric.colour for id, fabric in size.size.fabrics.items()}
-    return {**looks(colours, _touching(size)), **_blocks((size,))}
-
-
 def _blocks(sizes: Iterable[SizePlan]) -> dict[str, Fill]:
     """The look of whole blocks, of which a top is joined: pale, in the colour that most of a block has, with a
     mark for every kind of block but the first."""

@@ -6,12 +6,11 @@ import itertools
 from collections.abc import Sequence
 
 from booklet.drawing.ink.fills import Looks
-from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import RING, Desk
 from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
 from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
+from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.drawing.views import Margins, View, fitted
 from booklet.kit.plane import (
     Box,
@@ -41,15 +40,6 @@ BESIDE = 1.5  # mm: a way back beside its seam
 CLEAR = 1.2  # mm: by which it is shorter at either end
 LARGER = (20.0, 28.0)  # mm: what it is enlarged to where its numbers find no room
 KEY = 14.0  # mm: the small block that shows where an enlarged route lies
-
-
-def thread_figures(
-    block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
-) -> tuple[Figure, ...]:
-    """A picture of every route that differs: alike routes of alike steps are drawn once."""
-    return tuple(
-        figure(scene, caption) for scene, caption, _ in thread_scenes(block, looks, width, units)
-    )
 
 
 def thread_scenes(

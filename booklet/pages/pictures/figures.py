@@ -49,9 +49,6 @@ class Album:
         return tuple(found)
 
 
-EMPTY = Album({})
-
-
 @frozen(kw_only=True)
 class Room:
     """The room a page gives to pictures, in mm: its type area, a picture with words beside it, and a

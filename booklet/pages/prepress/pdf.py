@@ -254,12 +254,6 @@ def _identifier(html: str) -> bytes:
     return hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
 
 
-def count_pages(html: str) -> tuple[int, tuple[str, ...]]:
-    """How many pages a print page fills, and what WeasyPrint complains of; nothing is written. Raises NoPdf."""
-    with _laid_out(html) as (document, complaints):
-        return len(document.pages), tuple(complaints)
-
-
 @contextmanager
 def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
     """WeasyPrint's pages of a print page, and the complaints, which go on being collected meanwhile."""

@@ -181,14 +181,6 @@ def _sharing(document: Document, held: dict[str, str]) -> Document:
     return replace(document, parts=parts, frame=frame)
 
 
-def screened(
-    views: Sequence[ScreenView], edition: Edition, sizes: tuple[str, ...], key: str
-) -> Document:
-    """The web page of an edition in all `views`, the pattern's own first. `key` tells this pattern from others where a
-    browser keeps what a reader has chosen and ticked."""
-    return one_file(gathered(views, edition, sizes, key))
-
-
 def one_file(book: ScreenBook) -> Document:
     """The web page of an edition that was set in all views."""
     differences = book.differences()
@@ -370,4 +362,4 @@ def _digest(text: str) -> str:
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
 
 
-__all__ = ["ScreenBook", "ScreenView", "gathered", "one_file", "screened"]
+__all__ = ["ScreenBook", "ScreenView", "gathered", "one_file"]

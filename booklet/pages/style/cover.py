@@ -28,7 +28,6 @@ class Wall:
     title: float
     line: float
     top: float
-    picture_top: float
     picture_height: float
     page_width: float
 
@@ -90,7 +89,6 @@ def wall_of(
         title=size,
         line=line,
         top=top,
-        picture_top=top + GAP,
         picture_height=sheet.height - top - GAP - FOOT,
         page_width=sheet.width,
     )

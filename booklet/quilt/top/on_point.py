@@ -12,7 +12,6 @@ from collections.abc import Iterator, Mapping
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import shifted
-from booklet.kit.records import frozen
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PlacedBlock
@@ -21,29 +20,6 @@ from booklet.quilt.top.places import origin_for
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.top.straight import FITS, Cell, is_rectangle
 from booklet.words import phrase
-
-
-@frozen(kw_only=True)
-class Counts:
-    """What a set of `across` x `down` blocks on point takes."""
-
-    blocks: int  # all of them
-    fillers: int  # those of the rows between
-    side_triangles: int
-    side_squares: int
-    corner_squares: int
-
-
-def on_point_counts(across: int, down: int) -> Counts:
-    """Counts of a set on point: across × down blocks with (across - 1) × (down - 1) between them."""
-    fillers, sides = (across - 1) * (down - 1), 2 * (across + down - 2)
-    return Counts(
-        blocks=across * down + fillers,
-        fillers=fillers,
-        side_triangles=sides,
-        side_squares=math.ceil(sides / 4),
-        corner_squares=2,
-    )
 
 
 def on_point_cells(quilt: Quilt, across: int, down: int) -> Iterator[Cell]:

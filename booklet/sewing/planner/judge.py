@@ -37,7 +37,6 @@ class Verdict:
     set_ins: int
     partials: int
     best_turns: int
-    best_set_ins: int
     bound: int
     proven: bool
     by_turns: bool = True  # whether the best order was sought by turns alone, not by other costs
@@ -90,7 +89,6 @@ def judge(
         set_ins=made.set_in_joins,
         partials=sum(step.leave is not None for step in assembly.steps),
         best_turns=order.turns + len(order.partials),
-        best_set_ins=order.joins_with_turn,
         bound=int(least + 1 - WHOLE) if least > 0 else 0,
         proven=order.proven and by_turns,
         by_turns=by_turns,

@@ -315,12 +315,3 @@ def _with_end(number: int, threads: Sequence[Thread], legs: Sequence[Legs], work
 def _taken(thread: Thread) -> float:
     """The thread that a route takes, in inches."""
     return thread.length + sum(way.length for way in thread.back)
-
-
-def thread_needed(seam_in: float, factor: float, tail_in: float = 0.0) -> float:
-    """Inches of thread for a seam: its length times `factor`, and a tail at either end.
-
-    Sources disagree on the factor (about 1.1 to 1.3 for running stitch; 2.5 for a machine's lockstitch,
-    needle and bobbin together), so it is never a constant here.
-    """
-    return seam_in * factor + 2 * tail_in

@@ -15,7 +15,6 @@ from collections.abc import Hashable, Sequence
 from booklet.kit.near import NOISE
 from booklet.kit.records import frozen
 
-TRIES = 60
 Node = Hashable
 
 
@@ -102,27 +101,6 @@ def fewest(edges: Sequence[Edge], limit: float = math.inf) -> int:
     return sum(
         max(1, len(odd_nodes(part)) // 2, _threads_for(part, limit)) for part in components(edges)
     )
-
-
-def trails(edges: Sequence[Edge], limit: float = math.inf, seed: int = 0) -> tuple[Trail, ...]:
-    """Trails that use every edge once, none longer than `limit` unless it is a single edge.
-
-    As few as can be found; the same edges give the same trails.
-    """
-    return tuple(trail for part in components(edges) for trail in _best(part, limit, seed))
-
-
-def _best(part: tuple[Edge, ...], limit: float, seed: int) -> tuple[Trail, ...]:
-    """The fewest trails found for one connected part."""
-    bound = fewest(part, limit)
-    chance = random.Random(seed)
-    best = draw(part, limit, random.Random(seed) if seed else None)
-    for _ in range(TRIES):
-        if len(best) <= bound:
-            break
-        again = draw(part, limit, chance)
-        best = min(best, again, key=len)
-    return best
 
 
 def draw(part: tuple[Edge, ...], limit: float, chance: random.Random | None) -> tuple[Trail, ...]:

@@ -218,7 +218,6 @@ def _instance(
         span=fields.span(MAKE) if fields.has(MAKE) else fields.span(parts_key),
         join_spans=spans,
         entry=entry,
-        instance=k,
         times=times,
         by=_sewn_by(fields.get(BY)),
         ends=fields.get(ENDS),

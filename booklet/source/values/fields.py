@@ -11,7 +11,7 @@ from typing import Any, Generic, TypeVar
 from booklet.diagnostic import Span, did_you_mean
 from booklet.kit.records import frozen
 from booklet.source.tree.node import Map, Node, Text, shortened
-from booklet.source.values.kinds import Kind, Reading, Schema, wrong_kind
+from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 T = TypeVar("T")
 
@@ -30,12 +30,11 @@ class Key(Generic[T]):
 
 @frozen
 class Table:
-    """The keys a group takes. `other_form` is the schema of a shorter way to write the same."""
+    """The keys a group takes."""
 
     name: str
     doc: str
     keys: tuple[Key[Any], ...]
-    other_form: Schema | None = None
 
     def names(self) -> tuple[str, ...]:
         """The names of the keys, in the order of the table."""
