@@ -3,17 +3,18 @@
 `frozen` and `slotted` make a kind of them as `dataclass` with slots does, so that `fields`, `replace` and the rest of
 `dataclasses` take it for their own. They differ in what they cost: there are hundreds of kinds, and to write out and
 compile six methods for each would take a third of the time in which the program starts. Here all methods are closures,
-but for `__init__`, which is written when the first value is made.
+but for `__init__`, of which one is compiled for all kinds with so many fields, when the first value is made.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
 from functools import cache
 from inspect import get_annotations
 from operator import attrgetter, ge, gt, le, lt
 from reprlib import recursive_repr
+from types import CodeType, FunctionType
 from typing import Any, TypeVar, cast, dataclass_transform, overload
 
 T = TypeVar("T")
@@ -110,7 +111,7 @@ def _made(
     new = cast("Any", type(kind))(kind.__name__, kind.__bases__, whole)
     new.__qualname__ = kind.__qualname__
     if "__init__" not in members:
-        new.__init__ = _init_to_be(new, frozen)
+        new.__init__ = _init_to_be(new)
     return cast("type[T]", new)
 
 
@@ -148,7 +149,7 @@ def _methods(
     if order:
         methods |= {f"__{by.__name__}__": _compared(compared, by) for by in (lt, le, gt, ge)}
     if shown:
-        methods["__repr__"] = _shown(tuple(name for name, each in own.items() if each.repr))
+        methods["__repr__"] = _shown
     return methods
 
 
@@ -173,13 +174,12 @@ def _compared(compared: _Read, by: Callable[[Any, Any], bool]) -> Callable[[Any,
     return method
 
 
-def _shown(names: tuple[str, ...]) -> Callable[[Any], str]:
-    @recursive_repr()
-    def __repr__(self: Any) -> str:
-        said = ", ".join(f"{name}={getattr(self, name)!r}" for name in names)
-        return f"{self.__class__.__qualname__}({said})"
-
-    return __repr__
+@recursive_repr()
+def _shown(self: Any) -> str:
+    said = ", ".join(
+        f"{each.name}={getattr(self, each.name)!r}" for each in fields(self) if each.repr
+    )
+    return f"{self.__class__.__qualname__}({said})"
 
 
 def _refused(self: object, name: str, value: object) -> None:
@@ -195,53 +195,70 @@ def _set_state(self: object, state: Sequence[object]) -> None:
         object.__setattr__(self, name, value)
 
 
-def _init_to_be(kind: Any, frozen: bool) -> Callable[..., None]:
-    """The `__init__` that a kind has until the first of its values is made: it writes the right one and calls it."""
+def _init_to_be(kind: Any) -> Callable[..., None]:
+    """The `__init__` that a kind has until the first of its values is made: it makes the right one and calls it."""
 
     def __init__(self: Any, *values: object, **named: object) -> None:
-        kind.__init__ = _init(kind, frozen)
+        kind.__init__ = _init(kind)
         kind.__init__(self, *values, **named)
 
     return __init__
 
 
-def _init(kind: Any, frozen: bool) -> Callable[..., None]:
-    """The `__init__` of a kind. What is frozen is set through its slots, which takes two thirds of the time of
-    `object.__setattr__`."""
-    own: Mapping[str, Field[Any]] = getattr(kind, _FIELDS)
-    names: dict[str, Any] = {"_MADE": object()}
-    lines = []
-    for name, each in own.items():
-        names |= {f"_of_{name}": each.default, f"_new_{name}": each.default_factory}
-        names[f"_set_{name}"] = getattr(kind, name).__set__ if frozen else None
-        made = f"_new_{name}()"
-        if not each.init:
-            if each.default_factory is MISSING and each.default is MISSING:
-                continue  # it is set by `__post_init__`
-            value = made if each.default is MISSING else f"_of_{name}"
-        else:
-            value = (
-                name
-                if each.default_factory is MISSING
-                else f"{made} if {name} is _MADE else {name}"
-            )
-        lines.append(f"_set_{name}(self, {value})" if frozen else f"self.{name} = {value}")
-    if hasattr(kind, "__post_init__"):
-        lines.append("self.__post_init__()")
-    given = [each for each in own.values() if each.init]
-    placed = [_argument(each) for each in given if not each.kw_only]
-    named = [_argument(each) for each in given if each.kw_only]
-    head = ", ".join(["self", *placed, *(["*", *named] if named else [])])
-    exec(f"def __init__({head}):\n " + "\n ".join(lines or ["pass"]), names)
-    made_init = cast("Callable[..., None]", names["__init__"])
-    made_init.__qualname__ = f"{kind.__qualname__}.__init__"
-    return made_init
+def _init(kind: Any) -> Callable[..., None]:
+    """The `__init__` of a kind: what is compiled for all kinds with so many fields, with the names of these."""
+    own: Sequence[Field[Any]] = fields(kind)
+    placed = [each for each in own if each.init and not each.kw_only]
+    named = [each for each in own if each.init and each.kw_only]
+    fixed = [each for each in own if not each.init and _default(each) is not MISSING]
+    given = (*placed, *named)
+    has_more = hasattr(kind, "__post_init__")
+    code = _compiled(tuple(map(_is_made, given)), tuple(map(_is_made, fixed)), has_more).replace(
+        co_argcount=1 + len(placed),
+        co_kwonlyargcount=len(named),
+        co_varnames=("self", *(each.name for each in given)),
+        co_qualname=f"{kind.__qualname__}.__init__",
+    )
+    known: dict[str, Any] = {"LEFT_OUT": _LEFT_OUT}
+    for n, each in enumerate((*given, *fixed)):
+        known[f"set{n}"] = getattr(kind, each.name).__set__
+        known[f"make{n}"], known[f"is{n}"] = each.default_factory, each.default
+    made = FunctionType(code, known)
+    made.__defaults__ = tuple(d for each in placed if (d := _default(each)) is not MISSING)
+    made.__kwdefaults__ = {e.name: d for e in named if (d := _default(e)) is not MISSING}
+    return made
 
 
-def _argument(each: Field[Any]) -> str:
-    if each.default is not MISSING:
-        return f"{each.name}=_of_{each.name}"
-    return each.name if each.default_factory is MISSING else f"{each.name}=_MADE"
+_LEFT_OUT: Any = object()  # where a value is made when none is given
+
+
+def _is_made(each: Field[Any]) -> bool:
+    return each.default_factory is not MISSING
+
+
+def _default(each: Field[Any]) -> Any:
+    """What a field is where nothing is given for it, MISSING where something must be."""
+    return _LEFT_OUT if _is_made(each) else each.default
+
+
+@cache
+def _compiled(given: tuple[bool, ...], fixed: tuple[bool, ...], has_more: bool) -> CodeType:
+    """An `__init__` for so many fields, and so many that are never given; for each tells whether it is made anew by
+    default. Each is set through its slot, which takes two thirds of the time of `object.__setattr__`."""
+    lines = [
+        f"set{n}(self, make{n}() if a{n} is LEFT_OUT else a{n})" if made else f"set{n}(self, a{n})"
+        for n, made in enumerate(given)
+    ]
+    lines += [
+        f"set{n}(self, make{n}())" if made else f"set{n}(self, is{n})"
+        for n, made in enumerate(fixed, len(given))
+    ]
+    lines += ["self.__post_init__()"] * has_more
+    head = ", ".join(["self", *(f"a{n}" for n in range(len(given)))])
+    found: dict[str, Any] = {}
+    exec(f"def __init__({head}):\n " + "\n ".join(lines or ["pass"]), found)
+    code: CodeType = found["__init__"].__code__
+    return code
 
 
 def grown(kind: type[T], record: Any, **more: object) -> T:
