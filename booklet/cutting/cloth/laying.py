@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 
 from booklet.crafts.nesting import NestedRow
@@ -150,4 +151,11 @@ def _moved_cut(cut: Placed, dx: float, dy: float) -> Placed:
 
 def moved(outline: Shifted, dx: float, dy: float) -> Shifted:
     """The outline moved, rounded so that equal places compare equal."""
-    return tuple((round(x + dx, 9), round(y + dy, 9)) for x, y in outline)
+    return tuple([(_rounded(x + dx), _rounded(y + dy)) for x, y in outline])
+
+
+@lru_cache(
+    4096
+)  # the same few places again and again, and to round a decimal takes ten times as long as to look it up
+def _rounded(place: float) -> float:
+    return round(place, 9)
