@@ -20,7 +20,8 @@ from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.drawing.pressed.flaps import flaps_of
 from booklet.drawing.pressed.pressed_block import pressing_figure
 from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
-from booklet.drawing.steps.step import LEAST_GAP, step_figure
+from booklet.drawing.steps.step import step_figure
+from booklet.drawing.steps.step_scale import LEAST_GAP
 from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
-from booklet.pages.pictures.album import card_widths, drawn
+from booklet.pages.pictures.album import card_sizes, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.style.cover import wall_of
 from booklet.pages.tables.cutlist import cut_lines, sum_lines
@@ -76,13 +76,13 @@ def test_pages_are_well_filled_and_keep_their_margins(example_plan, figures):
 
 def test_steps_are_drawn_large_enough(throw):
     for block in throw.blocks:
-        widths = card_widths(block, LARGE, speaker=ENGLISH)
+        widths = [width for width, _ in card_sizes(block, LARGE, speaker=ENGLISH)]
         assert len(widths) == len(block.cards)
         assert set(widths) <= set(LARGE.step_widths)
         # cards in a column come in pairs
         runs = "".join("p" if width == LARGE.column_mm else " " for width in widths).split()
         assert all(len(run) % 2 == 0 for run in runs)
-        assert set(card_widths(block, SMALL, speaker=ENGLISH)) == {SMALL.width_mm}
+        assert {w for w, _ in card_sizes(block, SMALL, speaker=ENGLISH)} == {SMALL.width_mm}
 
 
 def test_a_cutting_list_gives_every_piece(example_plan):

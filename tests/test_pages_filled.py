@@ -11,6 +11,8 @@ from booklet.drawing.quilts.quilt import layout_figure
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
 from booklet.pages import sheet_of
+from booklet.pages.pictures.album import card_sizes
+from booklet.pages.pictures.figures import LARGE
 from booklet.pages.views.cards import as_before
 from booklet.pattern import Paper
 from booklet.words import words_of
@@ -116,3 +118,11 @@ def test_a_step_that_lies_as_an_earlier_one_is_not_turned(tmp_path):
         "Sew as in step 1.",
     ]
     assert as_before(block, last) is None
+
+
+def test_the_steps_of_a_block_are_drawn_at_as_few_scales_as_can_be_read(cushion):
+    """A wing of 2 in must be 28 mm long (1 : 1.81 or larger), the window of 4 in with its frames has room for 1 : 2.5 at
+    most: two scales at least. Alone steps 1 to 6 would have 1 : 1.5, 1.25, 3, 3, 3 and 2.5."""
+    (block,) = cushion.blocks
+    sizes = card_sizes(block, LARGE, speaker=words_of("en"))
+    assert [scale.of for _, scale in sizes] == [1.5, 1.5, 2.5, 2.5, 2.5, 2.5]

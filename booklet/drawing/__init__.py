@@ -31,7 +31,8 @@ if TYPE_CHECKING:
     )
     from booklet.drawing.scene import Figure, Scene
     from booklet.drawing.steps.chains import chain_figures
-    from booklet.drawing.steps.step import best_width, step_figure
+    from booklet.drawing.steps.step import step_figure
+    from booklet.drawing.steps.step_scale import best_width
     from booklet.drawing.templates.practice import practice_figure
     from booklet.drawing.templates.template_pages import template_figures
 
@@ -79,7 +80,8 @@ __getattr__ = later(
         "pressed.pressed_block": "pressing_figure",
         "quilts.quilt": "colouring_figure cover_figure layout_figure",
         "scene": "Figure Scene",
-        "steps.step": "best_width step_figure",
+        "steps.step": "step_figure",
+        "steps.step_scale": "best_width",
         "ink.svg": "render",
         "templates.template_pages": "template_figures",
     },

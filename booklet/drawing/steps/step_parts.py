@@ -37,6 +37,8 @@ from booklet.sewing.assembly import Step
 from booklet.words import Speaker
 
 ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no room for arrows
+LETTER = 9.0  # points: the letter of a patch where it has room
+LETTER_ROOM = 0.25  # mm free about its plate
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
@@ -173,7 +175,7 @@ def _letters(
         for id in part.pieces:
             piece = block.tiling.piece(id)
             points = [view.at(p, part.away) for p in piece.outline.points]
-            label = letter_in(points, piece_letter(piece), 9.0, part.context, 0.25)
+            label = letter_in(points, piece_letter(piece), LETTER, part.context, LETTER_ROOM)
             while label is not None and _touches(label, strokes):
                 label = replace(label, size=label.size - 0.5) if label.size > SMALLEST else None
             if label is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
 from functools import partial
 from typing import Any, TypeVar
@@ -36,11 +36,13 @@ from booklet.drawing.quilts.quilt import (
     sizes_figure,
 )
 from booklet.drawing.quilts.slanted import slanted_figure
+from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
 from booklet.drawing.steps.faces import faces_figures
 from booklet.drawing.steps.route_sheet import route_sheet_figure
-from booklet.drawing.steps.step import best_width, step_figure
+from booklet.drawing.steps.step import step_figure
+from booklet.drawing.steps.step_scale import best_width, narrowest, shared_scales
 from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
@@ -246,11 +248,12 @@ def _card_makers(
     id, allowance = block.block.id, float(size.allowance)
     speaker = words_of(size.pattern.tongue)
     makers: dict[str, partial[Any]] = {}
-    widths = ask(card_widths, block, room, speaker=speaker)
-    for card, width in zip(block.cards, widths, strict=True):
+    sizes = ask(card_sizes, block, room, speaker=speaker)
+    for card, (width, scale) in zip(block.cards, sizes, strict=True):
         makers[f"step {id} {card.n}"] = partial(
-            step_figure, block, card, looks, width, allowance, room.step_height, speaker=speaker
-        )
+            step_figure, block, card, looks, width, allowance, room.step_height, scale=scale,
+            speaker=speaker,
+        )  # fmt: skip
         makers[f"thumb {id} {card.n}"] = partial(thumbnail_figure, block, card, looks, 11.0)
     for layer in block.layers:
         makers[f"step {id} {layer.n}"] = partial(
@@ -259,23 +262,34 @@ def _card_makers(
     return makers
 
 
-def card_widths(block: BlockPlan, room: Room, *, speaker: Speaker) -> tuple[float, ...]:
-    """The width in mm of each card's picture. Cards in a column come in pairs, so that one without a
-    neighbour takes its words beside it."""
-    widths = [
-        best_width(block, card, room.step_widths, room.step_height, speaker=speaker)
-        for card in block.cards
+def card_sizes(
+    block: BlockPlan, room: Room, *, speaker: Speaker
+) -> tuple[tuple[float, Scale], ...]:
+    """The width in mm of each card's picture, and its scale: as few scales in a block as may be, and each picture as
+    narrow as it can be then."""
+    widths, tallest = room.step_widths, room.step_height
+    alone = [best_width(block, card, widths, tallest, speaker=speaker) for card in block.cards]
+    scales = shared_scales(block, _in_pairs(alone, room), widths[-1], tallest, speaker=speaker)
+    then = [
+        narrowest(block, card, scale, widths, tallest, speaker=speaker)
+        for card, scale in zip(block.cards, scales, strict=True)
     ]
-    at = 0
-    while at < len(widths):
-        if widths[at] > room.column_mm or room.column_mm == room.width_mm:
+    return tuple(zip(_in_pairs(then, room), scales, strict=True))
+
+
+def _in_pairs(widths: Sequence[float], room: Room) -> tuple[float, ...]:
+    """Widths of pictures one after the other. Cards in a column come in pairs, so that one without a neighbour takes its
+    words beside it."""
+    paired, at = list(widths), 0
+    while at < len(paired):
+        if paired[at] > room.column_mm or room.column_mm == room.width_mm:
             at += 1
-        elif widths[at + 1 : at + 2] == [room.column_mm]:
+        elif paired[at + 1 : at + 2] == [room.column_mm]:
             at += 2
         else:
-            widths[at] = room.beside_mm
+            paired[at] = room.beside_mm
             at += 1
-    return tuple(widths)
+    return tuple(paired)
 
 
 def _row_makers(

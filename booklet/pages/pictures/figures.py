@@ -15,7 +15,7 @@ from typing import Protocol
 from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
-from booklet.drawing.steps.step import TALLEST
+from booklet.drawing.steps.step_scale import TALLEST
 from booklet.kit.records import frozen
 from booklet.pages.texts.true_fractions import characters
 from booklet.plan import SizePlan
