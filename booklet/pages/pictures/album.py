@@ -14,6 +14,7 @@ from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.cloths.cutting_order import cloth_figure, is_short
 from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
 from booklet.drawing.cloths.together import together_figure
+from booklet.drawing.faces import faces_figures
 from booklet.drawing.guides import guide_figures
 from booklet.drawing.ink.fills import Looks, looks_of
 from booklet.drawing.ink.svg import figure
@@ -39,7 +40,6 @@ from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
-from booklet.drawing.steps.faces import faces_figures
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.step_scale import best_width, narrowest, shared_scales
