@@ -173,15 +173,21 @@ def plural_phrase(
 def large(text: Text) -> Text:
     """The text with its first letter large, to begin a sentence or a line."""
     if isinstance(text, Phrase):
-        return Phrase(text.message, text.values, text.many, text.n, text.context, "large")
+        return _with_first(text, "large")
     if isinstance(text, Listing) and text.items and isinstance(text.items[0], str):
         return Listing((large(text.items[0]), *text.items[1:]), text.style)
     return _large(text)
 
 
+def _with_first(text: Phrase, first: First) -> Phrase:
+    return Phrase(
+        text.message, text.values, many=text.many, n=text.n, context=text.context, first=first
+    )
+
+
 def small(text: Phrase) -> Phrase:
     """The phrase with its first letter small, to stand after a colon; German begins large there too."""
-    return Phrase(text.message, text.values, text.many, text.n, text.context, "small")
+    return _with_first(text, "small")
 
 
 def in_units(figure: str, units: Literal["inch", "cm"]) -> Phrase:

@@ -49,7 +49,9 @@ def shown_larger(text: Text, times: float) -> Text:
         (name, shown_larger(value, times) if isinstance(value, str) else value)
         for name, value in text.values
     )
-    return Phrase(text.message, values, text.many, text.n, text.context, text.first)
+    return Phrase(
+        text.message, values, many=text.many, n=text.n, context=text.context, first=text.first
+    )
 
 
 _SHARES = (

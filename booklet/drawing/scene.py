@@ -7,6 +7,7 @@ takes no decision about sewing.
 from __future__ import annotations
 
 from enum import Enum
+from typing import Literal
 
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
@@ -102,11 +103,14 @@ class Sign:
     angle: float = 0.0
 
 
+Anchoring = Literal["start", "middle", "end"]
+
+
 @frozen(kw_only=True)
 class Label:
     """A text; `at` is the middle of its height at its anchor, `size` in points.
 
-    `anchor` is start | middle | end; `halo` lifts it off a hatch, `plate` sets it on a white disc;
+    `anchor` is its begin, middle or end; `halo` lifts it off a hatch, `plate` sets it on a white disc;
     `muted` is grey; `turn` is in degrees clockwise about `at`. `of` are the places on the picture that it
     names, if it names any: it lies nearer to one of them than to any other, or has a leader to it.
     """
@@ -114,7 +118,7 @@ class Label:
     at: Point
     text: str
     size: float = 8.0
-    anchor: str = "middle"
+    anchor: Anchoring = "middle"
     bold: bool = False
     halo: bool = False
     accent: bool = False

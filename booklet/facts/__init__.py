@@ -193,11 +193,15 @@ FACTS: FactKind[Plan] = record(
     key("editions", several(EDITION), lambda plan: _editions(plan.pattern)),
     key("sizes", by_name(SIZE), lambda plan: {size.size.id: size for size in plan.sizes}),
     maybe("parts", several(PART), lambda plan: _parts(plan)),
-    maybe("colourways", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "colourway")),
-    maybe("layouts", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "layout")),
     maybe(
-        "combined", several(ALTERNATIVE), lambda plan: _side_by_side(plan, "colourway and layout")
+        "colourways",
+        several(ALTERNATIVE),
+        lambda plan: _side_by_side(plan, AlternativeKind.COLOURWAY),
     ),
+    maybe(
+        "layouts", several(ALTERNATIVE), lambda plan: _side_by_side(plan, AlternativeKind.LAYOUT)
+    ),
+    maybe("combined", several(ALTERNATIVE), lambda plan: _side_by_side(plan, AlternativeKind.BOTH)),
     maybe("published", PUBLISHED, lambda plan: plan if _is_published(plan.pattern) else None),
     maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
 )
@@ -218,9 +222,9 @@ def _called(one: Alternative, plan: Plan) -> str | None:
     return BETWEEN.join(titles) if one.kind is AlternativeKind.BOTH else one.title or None
 
 
-def _side_by_side(plan: Plan, kind: str) -> list[tuple[Alternative, Plan]] | None:
+def _side_by_side(plan: Plan, kind: AlternativeKind) -> list[tuple[Alternative, Plan]] | None:
     """The colourways, or the layouts; None where there are none."""
-    return list(plan.side_by_side(AlternativeKind(kind))) or None
+    return list(plan.side_by_side(kind)) or None
 
 
 def _makes(size: SizePlan) -> dict[str, int]:

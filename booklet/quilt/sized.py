@@ -6,6 +6,7 @@ Coordinates are inches in the frame of the finished top, x to the right and y do
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
@@ -28,19 +29,21 @@ class PlacedBlock:
     corner: Point
 
 
+PartShape = Literal["rectangle", "half-square triangle", "quarter-square triangle", "mitred strip"]
+
+
 @frozen(kw_only=True)
 class Part:
     """A kind of cloth part beside the patches: a sash, a cornerstone, a border side, a triangle.
 
-    `finished` is width x height; `shape` is "rectangle", "half-square triangle" or "quarter-square
-    triangle" or "mitred strip". `places` are its outlines in the top, for drawing. `lengthwise` parts
+    `finished` is width x height. `places` are its outlines in the top, for drawing. `lengthwise` parts
     are long and may be pieced from strips across the cloth.
     """
 
     name: str  # "sash", "cornerstone", "border 1 top and bottom", … the key `for` in facts
     title: str  # for the reader
     fabric: str
-    shape: str
+    shape: PartShape
     finished: tuple[Length, Length]
     cut: tuple[Length, Length]
     count: int

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
-from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
 from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
@@ -68,6 +68,11 @@ def _within(box: Box, frame: Box) -> bool:
     return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
 
 
+def _anchored(way: Point) -> Anchoring:
+    """Which part of a label lies at its place, where it grows away from a dot."""
+    return "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
+
+
 class Desk:
     """What lies on a picture already: strokes that no label may touch, areas and labels it should
     keep off, and dots. Labels are placed one after the other; the same order gives the same places."""
@@ -89,7 +94,7 @@ class Desk:
 
     def copy(self) -> Desk:
         """A desk with the same on it."""
-        desk = Desk(self.strokes, (), self.frame, self.dots, self.clear)
+        desk = Desk(self.strokes, frame=self.frame, dots=self.dots, clear=self.clear)
         desk.areas, desk.boxes = list(self.areas), list(self.boxes)
         return desk
 
@@ -97,7 +102,7 @@ class Desk:
         """A desk with what lies nearer than `reach` mm to a point, and all dots."""
         window = _wider((*at, *at), reach)
         near = (stroke for stroke in self.strokes if _meets(_around(*stroke), window))
-        desk = Desk(near, (), self.frame, self.dots, self.clear)
+        desk = Desk(near, frame=self.frame, dots=self.dots, clear=self.clear)
         desk.areas = [area for area in self.areas if overlap(area[1], window)]
         desk.boxes = [box for box in self.boxes if overlap(box, window)]
         return desk
@@ -167,9 +172,15 @@ class Desk:
         self, place: Point, way: Point, text: str, size: float, own: tuple[Point, ...]
     ) -> Label:
         """A label that grows away from the dot it stands at."""
-        anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
         return Label(
-            at=place, text=text, size=size, anchor=anchor, bold=True, accent=True, halo=True, of=own
+            at=place,
+            text=text,
+            size=size,
+            anchor=_anchored(way),
+            bold=True,
+            accent=True,
+            halo=True,
+            of=own,
         )
 
     def _free(self, label: Label, own: tuple[Point, ...], leader: bool) -> bool:
@@ -226,9 +237,8 @@ class Desk:
         for ring in (reach, reach * 1.4, reach * 2.0):
             for step in range(16):
                 way = vector(step * 22.5)
-                anchor = "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
                 label = Label(
-                    at=plus(at, way, ring), text=text, size=size, anchor=anchor, bold=True, accent=not muted, muted=muted,
+                    at=plus(at, way, ring), text=text, size=size, anchor=_anchored(way), bold=True, accent=not muted, muted=muted,
                     halo=True,
                 )  # fmt: skip
                 cost = near.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8

@@ -101,13 +101,12 @@ def _letters(block: BlockPlan, view: View) -> list[Item]:
         taken.append(y)
         end = (rim[2] + 2.2, y) if right else (rim[0] - 2.2, y)
         items.append(Line(points=(at, end), ink=Ink.LEADER, halo=True))
-        side = "start" if right else "end"
         items.append(
             Label(
                 at=plus(end, (0.6 if right else -0.6, 0)),
                 text=kind[0],
                 size=8.0,
-                anchor=side,
+                anchor="start" if right else "end",
                 bold=True,
             )
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.quilts.patchwork import placed_points
-from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.drawing.views import View
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.kit.polygon import centroid, roomiest
@@ -60,7 +60,7 @@ def _slanted(size: SizePlan, found: SlantedSet, view: View) -> list[Item]:
         along = min(x, high - y)
         at = view.at((x - along, y + along))
         beside = (at[0] - 1.8, at[1]) if x <= high - y else (at[0], at[1] + 2.8)
-        anchor = "end" if x <= high - y else "middle"
+        anchor: Anchoring = "end" if x <= high - y else "middle"
         items.append(Label(at=beside, text=str(row.number), size=8.0, anchor=anchor, bold=True))
     return items
 

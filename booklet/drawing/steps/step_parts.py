@@ -101,7 +101,9 @@ def action_items(
     items: list[Item] = []
     for part in sorted(parts, key=lambda p: not p.context):
         items += _unit(block, part, looks, view)
-    sewn = StepSeams(block, step, home, view, allowance, speaker=speaker, stage=stage).drawn()
+    sewn = StepSeams(
+        block, step, home=home, view=view, allowance=allowance, speaker=speaker, stage=stage
+    ).drawn()
     strokes = [edge for line in sewn.seams for edge in itertools.pairwise(line.points)]
     strokes += [stroke for sign in sewn.signs for stroke in sign_strokes(sign)]
     dots = [sign.at for sign in sewn.signs if sign.mark in DOTS]

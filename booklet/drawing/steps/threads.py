@@ -90,7 +90,7 @@ def _scene(
     room = (0.3, 0.3, width - 0.3, window[3] - 0.3)
     needle = needle_at(paths[0][0], paths[0][1], strokes[1:], dots, room)
     strokes += sign_strokes(needle)
-    desk = Desk(strokes, (), room, [*dots, paths[0][0]], RING)
+    desk = Desk(strokes, frame=room, dots=[*dots, paths[0][0]], clear=RING)
     key, height = _key(block, route, looks, view, window, strokes)
     desk.boxes += [box_of(item.points) for item in key if isinstance(item, Area)][:1]
     labels: list[Item] = []

@@ -6,7 +6,7 @@ import math
 
 from booklet.drawing.lettering.labels import label_box, letter_in
 from booklet.drawing.lettering.text_widths import text_width
-from booklet.drawing.scene import Ink, Item, Label, Line
+from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.drawing.templates.template_layout import WORDS, FoundationCell, Template
 from booklet.drawing.templates.template_ups import rows_of
 from booklet.kit.near import NO_LENGTH, NOISE, NOTHING
@@ -26,19 +26,20 @@ def words_on(template: Template, seam: tuple[Point, ...], foot: Point) -> list[I
     at, _ = roomiest(seam)
     if template.motif:
         return _window(template, seam, foot)
+    anchor: Anchoring = "middle" if template.words_inside else "start"
     if template.words_inside:
         taken = template.words_box(at)
         items.append(
             Label(at=(at[0], taken[1] + 2.8), text=template.letter, size=16.0, bold=True, halo=True)
         )
-        top, x, anchor = taken[1] + 7.4, at[0], "middle"
+        top, x = taken[1] + 7.4, at[0]
     else:
         size = (
             letter_in(seam, template.letter, 14.0, room=0.2) or Label(at=at, text="", size=8.0)
         ).size
         taken = label_box(Label(at=at, text=template.letter, size=size, bold=True))
         items.append(Label(at=at, text=template.letter, size=size, bold=True, halo=True))
-        top, x, anchor = foot[1] + 2.6, foot[0], "start"
+        top, x = foot[1] + 2.6, foot[0]
     for i, text in enumerate(template.lines):
         place = (x, top + 3.5 * i)
         items.append(Label(at=place, text=text, size=WORDS, anchor=anchor, bold=i == 0))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field, replace
+from typing import Literal
 
 from markupsafe import Markup, escape
 
@@ -22,9 +23,10 @@ from booklet.pages.texts.slots import Slots
 from booklet.pages.texts.templating import filled, own_filled, uses_own
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric
-from booklet.words import phrase
+from booklet.words import Phrase, phrase
 
-CAUTIONS = {
+Caution = Literal["blade", "iron", "steam", "needle"]
+CAUTIONS: dict[Caution, Phrase] = {
     "blade": phrase(
         "The rotary cutter is a blade. Close it after every cut, cut away from yourself, keep your "
         "fingers back from the edge of the ruler, and keep it where children cannot reach it. Wrap "
@@ -176,7 +178,7 @@ class Typesetter:
             return svg
         return with_places(svg, figure.places)
 
-    def caution(self, kind: str) -> Markup:
+    def caution(self, kind: Caution) -> Markup:
         """The plain box that warns of blade, iron, steam or needle: the first time only."""
         if not self.course.first(kind):
             return Markup()

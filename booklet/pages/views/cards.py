@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
@@ -16,13 +18,15 @@ from booklet.plan import BlockPlan, StepCard
 from booklet.plan.records import Card, LayerCard
 from booklet.words import Phrase, phrase
 
+CardRowKind = Literal["stacked", "pair", "beside", "full"]
+
 
 @frozen
 class CardRow:
     """Cards that stand side by side: a pair of narrow ones, or one with its words beside its picture
-    (`beside`) or under it (`full`)."""
+    (`beside`) or under it (`full`; `stacked` where the page has one column)."""
 
-    kind: str
+    kind: CardRowKind
     cards: tuple[Card, ...]
 
 
@@ -41,7 +45,7 @@ def card_rows(block: BlockPlan, album: Figures, room: Room) -> tuple[CardRow, ..
     )
 
 
-def _kind(figure: Figure | None, room: Room) -> str:
+def _kind(figure: Figure | None, room: Room) -> CardRowKind:
     """How a picture stands on its card."""
     if room.column_mm == room.width_mm:
         return "stacked"

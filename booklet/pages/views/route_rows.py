@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from booklet.drawing.scene import Figure
 from booklet.kit.records import frozen
 from booklet.pages.pictures.figures import Room
 
+RouteRowKind = Literal["whole", "halves", "thirds"]
+_KINDS: dict[int, RouteRowKind] = {1: "whole", 2: "halves", 3: "thirds"}
+
 
 @frozen
 class RouteRow:
-    """A row of pictures: its kind (`whole`, `halves`, `thirds`) and how many places stay empty."""
+    """A row of pictures: how much of its width each has, and how many places stay empty."""
 
-    kind: str
+    kind: RouteRowKind
     figures: tuple[Figure, ...]
     gaps: int
 
@@ -28,8 +32,7 @@ def route_rows(figures: Sequence[Figure], room: Room) -> tuple[RouteRow, ...]:
             rows[-1] = (most, (*rows[-1][1], figure))
         else:
             rows.append((across, (figure,)))
-    kinds = {1: "whole", 2: "halves", 3: "thirds"}
-    return tuple(RouteRow(kinds[across], row, across - len(row)) for across, row in rows)
+    return tuple(RouteRow(_KINDS[across], row, across - len(row)) for across, row in rows)
 
 
 def _across(figure: Figure, room: Room, count: int) -> int:

@@ -14,12 +14,15 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import shifted
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
-from booklet.quilt.sized import Part, PlacedBlock
+from booklet.quilt.sized import Part, PartShape, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.quilt.top.places import origin_for
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.top.straight import FITS, Cell, is_rectangle
 from booklet.words import phrase
+
+HALF: PartShape = "half-square triangle"
+QUARTER: PartShape = "quarter-square triangle"
 
 
 def on_point_cells(quilt: Quilt, across: int, down: int) -> Iterator[Cell]:
@@ -131,9 +134,9 @@ def triangle_parts(
     big, small = side_square(side, rule), corner_square(side, rule)
     root = say(side, units)
     made = (
-        ("side triangle", phrase("setting triangle, sides"), phrase("side triangle, square"), "quarter-square triangle", (diagonal, diagonal / 2), big, sides,
+        ("side triangle", phrase("setting triangle, sides"), phrase("side triangle, square"), QUARTER, (diagonal, diagonal / 2), big, sides,
          f"{root} {TIMES} √2 + {say(rule.side_add, units)}"),
-        ("corner triangle", phrase("setting triangle, corners"), phrase("corner triangle, square"), "half-square triangle", (diagonal / 2, diagonal / 2), small, corners,
+        ("corner triangle", phrase("setting triangle, corners"), phrase("corner triangle, square"), HALF, (diagonal / 2, diagonal / 2), small, corners,
          f"{root} ÷ √2 + {say(rule.corner_add, units)}"),
     )  # fmt: skip
     return tuple(
