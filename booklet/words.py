@@ -25,6 +25,8 @@ First = Literal["", "large", "small"]
 Wordings = tuple[tuple[str, str], ...]  # (language, an author's words); "" where none is named
 _JOINTS = {"commas": ", ", "semicolons": "; ", "sentences": " "}
 _NAME = re.compile(r"\{(\w+)\}")
+_RUNNING = re.compile(r"(?:(?<!\w)([Dd]e|[Àà]|[Qq]ue) )?\{(\w+)\}")
+_VOWEL = re.compile(r"(?i)[aeiouàâæéèêëîïôœùûü]|hexa")
 _SPACED = re.compile(r" (?=[;!?%»])|(?<=«) ")
 NO_BREAK, NARROW = "\u00a0", "\u202f"  # spaces at which no line is broken
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
@@ -270,7 +272,10 @@ class Speaker:
     def _phrase(self, said: Phrase) -> str:
         values = {name: self.say(value) for name, value in said.values}
         first: First = "" if said.first == "small" and self.language == GERMAN else said.first
-        return _filled(self.wording(said), values, first)
+        wording = self.wording(said)
+        if self.language == FRENCH:
+            return _begun(_RUNNING.sub(lambda name: _in_french(name, values), wording), first)
+        return _filled(wording, values, first)
 
     def _list(self, items: tuple[Value, ...], style: Style) -> str:
         return _listed([self.say(item) for item in items], style, self.language)
@@ -325,7 +330,25 @@ def _english(value: Value) -> str:
 
 def _filled(wording: str, values: Mapping[str, str], first: First) -> str:
     """A wording with its values in place."""
-    text = _NAME.sub(lambda name: values[name[1]], wording)
+    return _begun(_NAME.sub(lambda name: values[name[1]], wording), first)
+
+
+def _in_french(found: re.Match[str], values: Mapping[str, str]) -> str:
+    """A value after a word that runs into it: "du bloc", "à l'angle", "d'Étoile"; a patch letter stands as it is."""
+    word, value = found[1] or "", values[found[2]]
+    first = value.partition(" ")[0]
+    for article, run_in in (("le ", {"de": "du", "à": "au"}), ("les ", {"de": "des", "à": "aux"})):
+        joined = run_in.get(word.lower())
+        if joined and value.startswith(article):
+            joined = joined if word.islower() else joined.capitalize()
+            return f"{joined} {value.removeprefix(article)}"
+    if word.lower() in ("de", "que") and _VOWEL.match(first) and any(map(str.islower, first[1:])):
+        return f"{word[:-1]}’{value}"
+    return f"{word} {value}" if word else value
+
+
+def _begun(text: str, first: First) -> str:
+    """A text with the first letter that is asked for."""
     if first == "small":
         return text[:1].lower() + text[1:]
     return _large(text) if first == "large" else text

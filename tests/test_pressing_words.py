@@ -125,7 +125,7 @@ def test_conflicts_are_told_with_ways_out_the_least_trouble_first():
     # the middle seam is what clashes, from block to block along a row; open it clashes with nothing
     assert ways == [
         "press the long seam of step 2 open (nothing clashes then)",
-        "make two versions, 8 blocks A and 8 blocks B, laid in alternate columns (nothing clashes then)",
+        "make two versions, 8 blocks V1 and 8 blocks V2, laid in alternate columns (nothing clashes then)",
         "turn 8 of the 16 blocks by 180 degrees, as on a checkerboard (nothing clashes then)",
     ]
 

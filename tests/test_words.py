@@ -28,6 +28,8 @@ from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.prepress import pdf
 from booklet.pattern import Paper
+from booklet.plan.words import KNOWN_WORDS, several, the
+from booklet.plan.words import one as one_of
 from booklet.words import (
     Digits,
     Speaker,
@@ -501,3 +503,31 @@ def test_a_word_too_long_for_its_cell_is_seen():
     page = f'<table style="table-layout: fixed; width: 60mm"><tr>{cells}</table>'
     assert sticking_out(page) == ["page 1: Zwischenstreifen"]
     assert sticking_out(page.replace("8mm", "50mm")) == []
+
+
+HALF, QUARTER, CORNER = (KNOWN_WORDS[word] for word in ("half", "quarter", "corner"))
+
+
+def test_french_words_run_into_what_follows():
+    """`de` and `à` contract with an article of ours, and elide before a vowel; a patch letter stands as it is."""
+    say = words_of("fr").say
+    sew = "Sew {part} to {other}"
+    assert say(phrase(sew, part=the(HALF), other=the(CORNER))) == "Coudre la moitié à l’angle"
+    assert say(phrase(sew, part=the(HALF), other=the(QUARTER))) == "Coudre la moitié au quart"
+    assert say(phrase(sew, part="A", other=one_of(HALF))) == "Coudre A à une moitié"
+    of_it = "{part} lies above {other}."
+    assert say(phrase(of_it, part="A", other=the(QUARTER))) == "A se trouve au-dessus du quart."
+    assert say(phrase(of_it, part="A", other="E")) == "A se trouve au-dessus de E."
+    assert say(phrase(of_it, part="A", other="Étoile")) == "A se trouve au-dessus d’Étoile."
+    assert say(phrase(of_it, part="A", other="Lampe")) == "A se trouve au-dessus de Lampe."
+    assert say(phrase(of_it, part="A", other="Le phare")) == "A se trouve au-dessus de Le phare."
+    assert say(several(2, HALF, step=3)) == "2 moitiés (étape 3)"
+    assert words_of("en").say(phrase(sew, part=the(HALF), other=one_of(CORNER))) == (
+        "Sew the half to a corner"
+    )
+
+
+def test_a_name_of_the_author_takes_no_article_of_ours():
+    """ "part" is a word of French as well."""
+    assert words_of("fr").say(the("part")) == "part"
+    assert words_of("fr").say(the(KNOWN_WORDS["part"])) == "la partie"

@@ -336,7 +336,13 @@ class _Composer:
         titles = [size.size.title for size in self.sizes]
         named = listing(titles) if len(titles) == 1 or self.is_part else phrase("all sizes")
         reader = f", {self.reader}" if self.reader else ""
-        return f"{self.pattern.title}: {self.edition_title()}, {self.words.text(named)}{reader}"
+        told = phrase(
+            "{pattern}: {edition}, {sizes}",
+            pattern=self.pattern.title,
+            edition=self.edition_title(),
+            sizes=named,
+        )
+        return self.words.text(told) + reader
 
     def name(self) -> str:
         """The file name. A page of some of the edition's sizes names them after two hyphens, which no other

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.records import frozen
-from booklet.plan.words import UNIT_WORDS, several, spoken
+from booklet.plan.words import UNIT_WORDS, several, spoken, the
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Text, large, phrase, worded
 
@@ -78,8 +78,8 @@ class Naming:
         if unit == UNIT_WORDS["unit"]:
             return phrase("the unit of step {step}", step=step.card)
         if unit in self.shared:
-            return phrase("the {unit} of step {step}", unit=unit, step=step.card)
-        return unit if is_marked(unit) else phrase("the {unit}", unit=unit)
+            return phrase("{part} of step {step}", part=the(unit), step=step.card)
+        return unit if is_marked(unit) else the(unit)
 
     def unit(self, step: Step) -> Text:
         """The spoken name of what a step makes."""
@@ -157,6 +157,4 @@ def _taken(part: Text, card: int, n: int, counted: bool) -> Text:
         return phrase("{n} {piece}", n=n, piece=part) if n > 1 or counted else part
     if n > 1:
         return several(n, part, card)
-    if is_marked(part):
-        return phrase("{unit} (step {step})", unit=part, step=card)
-    return phrase("the {unit} (step {step})", unit=part, step=card)
+    return phrase("{unit} (step {step})", unit=part if is_marked(part) else the(part), step=card)

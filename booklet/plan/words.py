@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Phrase, Text, by, in_units, phrase
@@ -51,6 +52,109 @@ KNOWN_WORDS = {
 }
 """Usual names of units, which the booklet says in its own language wherever an author wrote one."""
 
+THE = {
+    KNOWN_WORDS["block"]: phrase("the block", context="unit"),
+    KNOWN_WORDS["row"]: phrase("the row", context="unit"),
+    KNOWN_WORDS["pair"]: phrase("the pair", context="unit"),
+    KNOWN_WORDS["three"]: phrase("the three", context="unit"),
+    KNOWN_WORDS["half"]: phrase("the half", context="unit"),
+    KNOWN_WORDS["third"]: phrase("the third", context="unit"),
+    KNOWN_WORDS["quarter"]: phrase("the quarter", context="unit"),
+    KNOWN_WORDS["fifth"]: phrase("the fifth", context="unit"),
+    KNOWN_WORDS["sixth"]: phrase("the sixth", context="unit"),
+    KNOWN_WORDS["eighth"]: phrase("the eighth", context="unit"),
+    KNOWN_WORDS["unit"]: phrase("the unit", context="unit"),
+    KNOWN_WORDS["part"]: phrase("the part", context="unit"),
+    KNOWN_WORDS["top"]: phrase("the top", context="unit"),
+    KNOWN_WORDS["middle"]: phrase("the middle", context="unit"),
+    KNOWN_WORDS["bottom"]: phrase("the bottom", context="unit"),
+    KNOWN_WORDS["side"]: phrase("the side", context="unit"),
+    KNOWN_WORDS["corner"]: phrase("the corner", context="unit"),
+    KNOWN_WORDS["strip"]: phrase("the strip", context="unit"),
+    KNOWN_WORDS["wing"]: phrase("the wing", context="unit"),
+    KNOWN_WORDS["star"]: phrase("the star", context="unit"),
+    KNOWN_WORDS["ring"]: phrase("the ring", context="unit"),
+    KNOWN_WORDS["frame"]: phrase("the frame", context="unit"),
+    KNOWN_WORDS["flower"]: phrase("the flower", context="unit"),
+    KNOWN_WORDS["petal"]: phrase("the petal", context="unit"),
+    KNOWN_WORDS["top row"]: phrase("the top row", context="unit"),
+    KNOWN_WORDS["middle row"]: phrase("the middle row", context="unit"),
+    KNOWN_WORDS["bottom row"]: phrase("the bottom row", context="unit"),
+    KNOWN_WORDS["top half"]: phrase("the top half", context="unit"),
+    KNOWN_WORDS["bottom half"]: phrase("the bottom half", context="unit"),
+    KNOWN_WORDS["left half"]: phrase("the left half", context="unit"),
+    KNOWN_WORDS["right half"]: phrase("the right half", context="unit"),
+}
+ONE = {
+    KNOWN_WORDS["block"]: phrase("a block", context="unit"),
+    KNOWN_WORDS["row"]: phrase("a row", context="unit"),
+    KNOWN_WORDS["pair"]: phrase("a pair", context="unit"),
+    KNOWN_WORDS["three"]: phrase("a three", context="unit"),
+    KNOWN_WORDS["half"]: phrase("a half", context="unit"),
+    KNOWN_WORDS["third"]: phrase("a third", context="unit"),
+    KNOWN_WORDS["quarter"]: phrase("a quarter", context="unit"),
+    KNOWN_WORDS["fifth"]: phrase("a fifth", context="unit"),
+    KNOWN_WORDS["sixth"]: phrase("a sixth", context="unit"),
+    KNOWN_WORDS["eighth"]: phrase("an eighth", context="unit"),
+    KNOWN_WORDS["unit"]: phrase("a unit", context="unit"),
+    KNOWN_WORDS["part"]: phrase("a part", context="unit"),
+    KNOWN_WORDS["top"]: phrase("a top", context="unit"),
+    KNOWN_WORDS["middle"]: phrase("a middle", context="unit"),
+    KNOWN_WORDS["bottom"]: phrase("a bottom", context="unit"),
+    KNOWN_WORDS["side"]: phrase("a side", context="unit"),
+    KNOWN_WORDS["corner"]: phrase("a corner", context="unit"),
+    KNOWN_WORDS["strip"]: phrase("a strip", context="unit"),
+    KNOWN_WORDS["wing"]: phrase("a wing", context="unit"),
+    KNOWN_WORDS["star"]: phrase("a star", context="unit"),
+    KNOWN_WORDS["ring"]: phrase("a ring", context="unit"),
+    KNOWN_WORDS["frame"]: phrase("a frame", context="unit"),
+    KNOWN_WORDS["flower"]: phrase("a flower", context="unit"),
+    KNOWN_WORDS["petal"]: phrase("a petal", context="unit"),
+    KNOWN_WORDS["top row"]: phrase("a top row", context="unit"),
+    KNOWN_WORDS["middle row"]: phrase("a middle row", context="unit"),
+    KNOWN_WORDS["bottom row"]: phrase("a bottom row", context="unit"),
+    KNOWN_WORDS["top half"]: phrase("a top half", context="unit"),
+    KNOWN_WORDS["bottom half"]: phrase("a bottom half", context="unit"),
+    KNOWN_WORDS["left half"]: phrase("a left half", context="unit"),
+    KNOWN_WORDS["right half"]: phrase("a right half", context="unit"),
+}
+"""Usual names with their articles: other languages have these by the gender of the word."""
+
+SEVERAL: dict[Text, Callable[[int], Phrase]] = {
+    KNOWN_WORDS["block"]: lambda n: phrase("{n} blocks", context="unit", n=n),
+    KNOWN_WORDS["row"]: lambda n: phrase("{n} rows", context="unit", n=n),
+    KNOWN_WORDS["pair"]: lambda n: phrase("{n} pairs", context="unit", n=n),
+    KNOWN_WORDS["three"]: lambda n: phrase("{n} threes", context="unit", n=n),
+    KNOWN_WORDS["half"]: lambda n: phrase("{n} halves", context="unit", n=n),
+    KNOWN_WORDS["third"]: lambda n: phrase("{n} thirds", context="unit", n=n),
+    KNOWN_WORDS["quarter"]: lambda n: phrase("{n} quarters", context="unit", n=n),
+    KNOWN_WORDS["fifth"]: lambda n: phrase("{n} fifths", context="unit", n=n),
+    KNOWN_WORDS["sixth"]: lambda n: phrase("{n} sixths", context="unit", n=n),
+    KNOWN_WORDS["eighth"]: lambda n: phrase("{n} eighths", context="unit", n=n),
+    KNOWN_WORDS["unit"]: lambda n: phrase("{n} units", context="unit", n=n),
+    KNOWN_WORDS["part"]: lambda n: phrase("{n} parts", context="unit", n=n),
+    KNOWN_WORDS["top"]: lambda n: phrase("{n} tops", context="unit", n=n),
+    KNOWN_WORDS["middle"]: lambda n: phrase("{n} middles", context="unit", n=n),
+    KNOWN_WORDS["bottom"]: lambda n: phrase("{n} bottoms", context="unit", n=n),
+    KNOWN_WORDS["side"]: lambda n: phrase("{n} sides", context="unit", n=n),
+    KNOWN_WORDS["corner"]: lambda n: phrase("{n} corners", context="unit", n=n),
+    KNOWN_WORDS["strip"]: lambda n: phrase("{n} strips", context="unit", n=n),
+    KNOWN_WORDS["wing"]: lambda n: phrase("{n} wings", context="unit", n=n),
+    KNOWN_WORDS["star"]: lambda n: phrase("{n} stars", context="unit", n=n),
+    KNOWN_WORDS["ring"]: lambda n: phrase("{n} rings", context="unit", n=n),
+    KNOWN_WORDS["frame"]: lambda n: phrase("{n} frames", context="unit", n=n),
+    KNOWN_WORDS["flower"]: lambda n: phrase("{n} flowers", context="unit", n=n),
+    KNOWN_WORDS["petal"]: lambda n: phrase("{n} petals", context="unit", n=n),
+    KNOWN_WORDS["top row"]: lambda n: phrase("{n} top rows", context="unit", n=n),
+    KNOWN_WORDS["middle row"]: lambda n: phrase("{n} middle rows", context="unit", n=n),
+    KNOWN_WORDS["bottom row"]: lambda n: phrase("{n} bottom rows", context="unit", n=n),
+    KNOWN_WORDS["top half"]: lambda n: phrase("{n} top halves", context="unit", n=n),
+    KNOWN_WORDS["bottom half"]: lambda n: phrase("{n} bottom halves", context="unit", n=n),
+    KNOWN_WORDS["left half"]: lambda n: phrase("{n} left halves", context="unit", n=n),
+    KNOWN_WORDS["right half"]: lambda n: phrase("{n} right halves", context="unit", n=n),
+}
+"""Usual names, more than one of them."""
+
 _NO_PLAIN_S = (
     "s",
     "x",
@@ -90,12 +194,11 @@ def _usual(name: str) -> Text | None:
 
 def several(n: int, unit: Text, step: int = 0) -> Text:
     """Some alike units: "2 rows", "2 halves", "2 × Goose"; with a step, "2 rows (step 3)"."""
-    if unit == UNIT_WORDS["half"]:
-        return (
-            phrase("{n} halves (step {step})", n=n, step=step)
-            if step
-            else phrase("{n} halves", n=n)
-        )
+    known = SEVERAL.get(unit) if isinstance(unit, Phrase) else None
+    if known and step:
+        return phrase("{unit} (step {step})", unit=known(n), step=step)
+    if known:
+        return known(n)
     if not _takes_s(unit):
         return (
             phrase("{n} × {unit} (step {step})", n=n, unit=unit, step=step)
@@ -105,6 +208,21 @@ def several(n: int, unit: Text, step: int = 0) -> Text:
     if step:
         return phrase("{n} {unit}s (step {step})", n=n, unit=unit, step=step)
     return phrase("{n} {unit}s", n=n, unit=unit)
+
+
+def the(unit: Text) -> Text:
+    """A unit, as the one there is: "the half"."""
+    known = THE.get(unit) if isinstance(unit, Phrase) else None
+    return known or phrase("the {unit}", unit=unit)
+
+
+def one(unit: Text) -> Text:
+    """One of alike units: "a half"."""
+    if isinstance(unit, Phrase) and unit in ONE:
+        return ONE[unit]
+    if unit[:1].lower() in "aeiou":
+        return phrase("an {unit}", unit=unit)
+    return phrase("a {unit}", unit=unit)
 
 
 def _takes_s(unit: Text) -> bool:

@@ -47,7 +47,7 @@ class WayKind(StrEnum):
 
     OPEN = "open"  # press the seams open, as they are one line; where it was not tried, one of them
     OPEN_ALL = "open all"  # press open every seam that lies against the others where they clash
-    TWO_VERSIONS = "two versions"  # make the blocks A and B
+    TWO_VERSIONS = "two versions"  # make the blocks V1 and V2
     TURN = "turn"  # turn every second block
     FAN = "fan"  # release the point and fan
 

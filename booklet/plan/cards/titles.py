@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.plan.naming import Naming
-from booklet.plan.words import UNIT_WORDS, several
+from booklet.plan.words import one, several
 from booklet.sewing.assembly import Step, StepKind
 from booklet.words import Phrase, Text, large, listing, phrase
 
@@ -91,10 +91,7 @@ def _one(name: str, naming: Naming) -> Text:
     step = naming.made_in.get(name)
     if step is None:
         return naming.piece(name)
-    unit = naming.unit(step)
-    if unit[:1].lower() in "aeiou" and unit != UNIT_WORDS["unit"]:  # "a unit"
-        return phrase("an {unit}", unit=unit)
-    return phrase("a {unit}", unit=unit)
+    return one(naming.unit(step))
 
 
 def _together(names: Sequence[str], naming: Naming) -> Text:

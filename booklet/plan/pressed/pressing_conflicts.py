@@ -111,7 +111,7 @@ def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
         )
     if way.kind is WayKind.TWO_VERSIONS:
         return phrase(
-            "make two versions, {first} blocks A and {second} blocks B, laid {layout} ({left})",
+            "make two versions, {first} blocks V1 and {second} blocks V2, laid {layout} ({left})",
             first=way.first,
             second=way.second,
             layout=_layout(way.layout),
