@@ -19,50 +19,22 @@ from jinja2.meta import find_undeclared_variables
 from booklet.pages.tables.view import ClothView
 from booklet.pages.texts.templating import OWN_TEMPLATES, environment, template_text
 from booklet.pages.texts.words import Words
-from booklet.pages.views.page_values import DocumentValues, SizeCalls, SizeValues
+from booklet.pages.views.page_values import OWN_VALUES, DocumentValues, SizeCalls, SizeValues
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.plan import BlockPlan
 
 PAGES = sorted(OWN_TEMPLATES)
 RECORDS = (SizeValues, SizeCalls, DocumentValues)
 SAID = {"t", "tn", "q"}  # what every template may call (`Words.functions`)
-FRONT = {"edition_title", "logo", "one_size", "reader"}
 OTHERWISE = {
-    "pages/card.html": {
-        "like",
-        "block",
-        "card",
-        "card_heading",
-        "id",
-        "on_blocks",
-        "photo",
-        "picture_html",
-        "takes",
-        "thumb",
-        "tick",
-    },
     "pages/cutting_cloth.html": {"cloth"},
     "pages/cutting_block.html": {"block"},
     "pages/piecing_block.html": {"block"},
     "pages/pressing_block.html": {"block"},
-    "pages/class.html": {
-        "block_minutes",
-        "break_time",
-        "by_clock",
-        "class_time",
-        "homework",
-        "makes",
-        "sessions",
-    },
-    "pages/contents.html": {"beside", "sections"},
-    "pages/cover.html": {*FRONT, "beside", "cover_lines", "cover_picture", "hung", "pile", "wall"},
-    "pages/title.html": FRONT,
-    "pages/imprint.html": {"any_imprint", "imprint"},
-    "pages/back-cover.html": {"bar_code", "cover_lines", "imprint"},
-    "pages/methods.html": {"several"},
+    "pages/methods.html": {"several"},  # set there
     "pages/side_by_side.html": {"side_by_side"},
 }
-"""Names that the code which sets a page hands over itself; `of`, which marks what a part shows, and `kept`, by which it is ticked, go with every page."""
+"""Parts of pages, and what each tells of; `of`, which marks what a part shows, and `kept`, by which it is ticked, go with every page."""
 UNKNOWN = typing.Any
 
 
@@ -71,12 +43,14 @@ def hints(kind):
     return typing.get_type_hints(kind)
 
 
-def handed_over():
-    """The types of all names that a page of a pattern, or a part of it, may use."""
+def handed_over(template=""):
+    """The types of all names that a page of a pattern, or a part of it, may use; of a `template` with values of its own,
+    those too."""
     parts = {"block": BlockPlan, "cloth": ClothView, "side_by_side": SideBySide}
-    return {
-        field.name: hints(kind)[field.name] for kind in RECORDS for field in fields(kind)
-    } | parts
+    own = OWN_VALUES.get(template, ())
+    return parts | {
+        field.name: hints(kind)[field.name] for kind in (*RECORDS, *own) for field in fields(kind)
+    }
 
 
 class Reader:
@@ -191,7 +165,7 @@ def read(template, known):
 
 @pytest.mark.parametrize("template", PAGES)
 def test_every_field_that_a_template_names_is_there(template):
-    assert read(template, handed_over()).faults == []
+    assert read(template, handed_over(template)).faults == []
 
 
 def test_every_name_is_handed_over():
@@ -203,7 +177,11 @@ def test_every_name_is_handed_over():
     )
     pages = [name for name in PAGES if name.startswith("pages/")]
     used = {n: find_undeclared_variables(environment().parse(template_text(n))) for n in pages}
-    assert {name: names - known for name, names in used.items() if names - known} == OTHERWISE
+    own = {
+        n: {field.name for kind in OWN_VALUES.get(n, ()) for field in fields(kind)} for n in pages
+    }
+    left = {name: names - known - own[name] for name, names in used.items()}
+    assert {name: names for name, names in left.items() if names} == OTHERWISE
 
 
 def test_no_value_is_handed_over_for_nothing():
@@ -213,6 +191,18 @@ def test_no_value_is_handed_over_for_nothing():
         for n in find_undeclared_variables(environment().parse(template_text(name)))
     }
     assert sorted(set(handed_over()) - used) == []
+    both = {
+        kind: {n for n, kinds in OWN_VALUES.items() if kind in kinds}
+        for kinds in OWN_VALUES.values()
+        for kind in kinds
+    }
+    for kind, names in both.items():
+        used = {
+            u
+            for n in names
+            for u in find_undeclared_variables(environment().parse(template_text(n)))
+        }
+        assert sorted({field.name for field in fields(kind)} - used) == [], kind
 
 
 def test_the_reader_follows_what_it_reads_and_finds_what_is_not_there(monkeypatch):

@@ -43,10 +43,18 @@ from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import block_minutes, break_time, class_time, session_rows
 from booklet.pages.texts.callouts import BOX_HEADS, Box, for_students, stretches
 from booklet.pages.texts.front import cover_lines, own_picture
-from booklet.pages.texts.templating import filled, template_text
+from booklet.pages.texts.templating import filled, names_of, template_text
 from booklet.pages.texts.texts import Filling, needs_size, set_text
 from booklet.pages.texts.values import date_text, pattern_values, size_values
 from booklet.pages.texts.words import Words
+from booklet.pages.views.page_values import (
+    ContentsValues,
+    CoverValues,
+    EditionValues,
+    ImprintValues,
+    OpeningValues,
+    SetSection,
+)
 from booklet.pages.views.shared import shared_values
 from booklet.pages.views.side_by_side import side_by_side
 from booklet.pages.views.sized import SizedPages
@@ -86,20 +94,6 @@ class Document:
         """Its file name with the edition and the sizes that it shows, for a sentence."""
         sizes = ", ".join(f"`{size}`" for size in self.sizes)
         return f"`{self.name}` (edition `{self.edition}`, size {sizes})"
-
-
-@frozen(kw_only=True)
-class SetSection:
-    """A section ready for the page."""
-
-    id: str
-    kind: str
-    title: str
-    label: str
-    body: Markup
-    starts_page: bool
-    listed: bool
-    own_heading: bool = False
 
 
 def compose(
@@ -274,7 +268,9 @@ class _Composer:
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
         contents = self.setter.filled(
-            "pages/contents.html", **self.words.functions(), sections=sections, beside=beside
+            "pages/contents.html",
+            **self.words.functions(),
+            **names_of(ContentsValues(sections=tuple(sections), beside=beside)),
         )
         if not (has_cover or self.paper is None):
             contents = Markup()
@@ -421,23 +417,23 @@ class _Composer:
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
-        values = self.common(2) | {
-            "one_size": self.one_size(),
-            "reader": self.reader,
-            "date": self.words.text(self.pattern.date) if self.pattern.date else "",
-            "logo": logo(self.pattern),
-        }
+        opening = OpeningValues(
+            one_size=self.one_size(),
+            reader=self.reader,
+            date=self.words.text(self.pattern.date) if self.pattern.date else "",
+            logo=logo(self.pattern),
+        )
+        values = self.common(2) | names_of(opening)
         if "cover" not in named:
             return self.setter.filled("pages/title.html", **values)
         shown = self.sizes[len(self.sizes) // 2]
         cover = self.albums[shown.size.id].figure("cover")
-        kind = f"{self.edition_title()} {self.one_size()}".strip()
         told = cover_lines(self.pattern, self.sizes, self.words)
         words = self.pattern.title, self.pattern.summary
         lines = tuple(f"{head} {said}".strip() for head, said in told)
         face, text = title_face(self.pattern), text_face(self.pattern)
         wall = (
-            wall_of(self.sheet, *words, bool(values["logo"]), lines, face, self.large, text)
+            wall_of(self.sheet, *words, bool(opening.logo), lines, face, self.large, text)
             if self.sheet
             else None
         )
@@ -445,22 +441,18 @@ class _Composer:
         if photo:
             cover = None
         beside = wall.beside(cover.width_mm, cover.height_mm) if wall and cover else 0.0
-        return self.setter.filled(
-            "pages/cover.html",
-            **values,
+        hung = wall.room if wall else (0.0, 0.0)
+        if wall and cover:
+            hung = wall.hung(cover.width_mm, cover.height_mm)
+        told_there = CoverValues(
             cover_picture=self.setter.place(cover, "cover-picture", False) if cover else photo,
             cover_lines=told,
             wall=wall,
             beside=beside,
-            hung=wall.hung(cover.width_mm, cover.height_mm)
-            if wall and cover
-            else wall.room
-            if wall
-            else (0.0, 0.0),
+            hung=hung,
             pile=tuple(line.fabric for line in shown.materials) if beside else (),
-            cover_kind=kind,
-            cover_sizes=self.sizes,
         )
+        return self.setter.filled("pages/cover.html", **values, **names_of(told_there))
 
     def one_size(self) -> str:
         """The title of the only size, or nothing."""
@@ -548,21 +540,22 @@ class _Composer:
         """The body of a page that does not depend on the size."""
         values = self.common(3)
         if name in ("imprint", BACK):
-            values = {**values, **self.imprint_values(name)}
+            values = {**values, **names_of(self.imprint_values(name))}
         if self.is_alone and name == "sizes":  # a picture of all sizes side by side is none of one
             values = {**values, "picture": lambda *names: Markup()}
         return self.setter.filled(f"pages/{name}.html", **values)
 
-    def imprint_values(self, name: str) -> dict[str, object]:
+    def imprint_values(self, name: str) -> ImprintValues:
         """What the pages of the imprint may name beside what all pages may."""
         imprint = self.pattern.booklet.imprint
         shown = imprint.isbn if name == BACK else None
-        return {
-            "imprint": imprint,
-            "any_imprint": imprint != Imprint(),
-            "cover_lines": cover_lines(self.pattern, self.sizes, self.words),
-            "bar_code": self.setter.place(bar_code(shown), "bar-code", False) if shown else "",
-        }
+        code = self.setter.place(bar_code(shown), "bar-code", False) if shown else Markup()
+        return ImprintValues(
+            imprint=imprint,
+            any_imprint=imprint != Imprint(),
+            cover_lines=cover_lines(self.pattern, self.sizes, self.words),
+            bar_code=code,
+        )
 
     def by_size(self, made: Callable[[_Composer], Markup]) -> Markup:
         """A part of the page; where sizes are shown one at a time, what it says of all and of each of them."""
@@ -673,16 +666,18 @@ class _Composer:
         """What the templates of pages without a size may name."""
         if level not in self.commons:
             values = shared_values(self.shared, self.sizes, self.listed, level)
-            self.commons[level] = values | {
-                "edition_title": self.edition_title(),
-                "homework": self.pattern.booklet.lesson.homework,
-                "sessions": session_rows(self.pattern.booklet.lesson),
-                "class_time": class_time(self.pattern.booklet.lesson),
-                "break_time": break_time(self.pattern.booklet.lesson),
-                "makes": makes_words(self.sizes[0]) if self.pattern.booklet.lesson.makes else "",
-                "by_clock": self.pattern.booklet.lesson.start is not None,
-                "block_minutes": block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
-            }
+            lesson = self.pattern.booklet.lesson
+            edition = EditionValues(
+                edition_title=self.edition_title(),
+                homework=lesson.homework,
+                sessions=session_rows(lesson),
+                class_time=class_time(lesson),
+                break_time=break_time(lesson),
+                makes=makes_words(self.sizes[0]) if lesson.makes else "",
+                by_clock=lesson.start is not None,
+                block_minutes=block_minutes(self.sizes[0]) if len(self.sizes) == 1 else "",
+            )
+            self.commons[level] = values | names_of(edition)
         return self.commons[level]
 
 

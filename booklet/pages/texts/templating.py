@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager
+from dataclasses import fields
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
@@ -114,6 +115,11 @@ def uses_own(template: str, own: Mapping[str, str]) -> bool:
     """Whether a page is set from a template of the author's, itself or within ours."""
     text = template_text(template) or ""
     return bool(own) and (template in own or any(f'include "{name}"' in text for name in own))
+
+
+def names_of(*records: Any) -> dict[str, Any]:
+    """What templates may name of some records: their fields."""
+    return {field.name: getattr(one, field.name) for one in records for field in fields(one)}
 
 
 def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any]) -> str:

@@ -12,11 +12,30 @@ from booklet.kit.records import frozen
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.texts.front import own_picture
+from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.words import Words
 from booklet.pattern import Pattern
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.records import Card, LayerCard
 from booklet.words import Phrase, phrase
+
+
+@frozen(kw_only=True)
+class CardValues:
+    """What one step card names; `card_heading` is its heading, `tick` what is said of its box."""
+
+    card: Card
+    like: str
+    block: str
+    on_blocks: int
+    id: str
+    takes: str
+    card_heading: Markup
+    tick: str
+    thumb: Markup
+    photo: Markup
+    picture_html: Markup
+
 
 CardRowKind = Literal["stacked", "pair", "beside", "full"]
 
@@ -106,15 +125,21 @@ def card_html(
     return setter.filled(
         "pages/card.html",
         **words.functions(),
-        card=card,
-        like=words.text(like) if like is not None else "",
-        block=block.block.id,
-        on_blocks=card.total if isinstance(card, LayerCard) else 0,
-        id=f"{size}-{block.block.id}-{card.n}",
-        takes=words.text(card.takes),
-        card_heading=heading(level, 3, words.markup(card.title)),
-        tick=words.text(phrase("Step {n} done", n=card.n)),
-        thumb=setter.place(thumb, "thumb", numbered=False) if thumb is not None else Markup(),
-        photo=own_picture(pattern, card.picture, "card-photo"),
-        picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
+        **names_of(
+            CardValues(
+                card=card,
+                like=words.text(like) if like is not None else "",
+                block=block.block.id,
+                on_blocks=card.total if isinstance(card, LayerCard) else 0,
+                id=f"{size}-{block.block.id}-{card.n}",
+                takes=words.text(card.takes),
+                card_heading=heading(level, 3, words.markup(card.title)),
+                tick=words.text(phrase("Step {n} done", n=card.n)),
+                thumb=setter.place(thumb, "thumb", numbered=False)
+                if thumb is not None
+                else Markup(),
+                photo=own_picture(pattern, card.picture, "card-photo"),
+                picture_html=setter.picture(album, f"step {block.block.id} {card.n}"),
+            )
+        ),
     )

@@ -4,40 +4,33 @@ every template against these types, down to the fields of the records that they 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import fields
-from typing import Any
 
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.kit.records import frozen
+from booklet.pages.style.cover import Wall
 from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
 from booklet.pages.tables.edges import BiasView, SleeveView
 from booklet.pages.tables.figure_sums import SumGroup
 from booklet.pages.tables.joining import Named
 from booklet.pages.tables.kits import DayView, KitView, SampleView
+from booklet.pages.tables.lessons import SessionRow
 from booklet.pages.tables.methods import MethodRow, SittingLine
 from booklet.pages.tables.part_view import PartView
 from booklet.pages.tables.slanted import SlantedView
 from booklet.pages.tables.together import TogetherView
 from booklet.pages.tables.view import Amount, ClothView, MaterialRow, SizeRow
-from booklet.pages.views.cards import CardRow
+from booklet.pages.views.cards import CardRow, CardValues
 from booklet.pages.views.route_rows import RouteRow
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StackLabel, StepFace
-from booklet.pattern import Fabric
+from booklet.pattern import Fabric, Imprint
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.records import Card, JoinLine
 from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
 from booklet.words import Text
-
-Names = dict[str, Any]
-
-
-def names_of(record: SizeValues | SizeCalls | DocumentValues) -> Names:
-    """What templates may name of a record."""
-    return {field.name: getattr(record, field.name) for field in fields(record)}
 
 
 @frozen(kw_only=True)
@@ -167,3 +160,83 @@ class DocumentValues:
     setting: Text
     thread: Text
     glossary: tuple[tuple[tuple[str, str], ...], ...]
+
+
+@frozen(kw_only=True)
+class EditionValues:
+    """What the pages that do not depend on a size may name of their edition, and of its class."""
+
+    edition_title: str
+    homework: tuple[str, ...]
+    sessions: tuple[SessionRow, ...]
+    class_time: Text
+    break_time: Text | None
+    makes: Text
+    by_clock: bool  # whether the sessions are told by the clock
+    block_minutes: str
+
+
+@frozen(kw_only=True)
+class OpeningValues:
+    """What the cover, or the head of a handout, names beside the values of a document."""
+
+    one_size: str  # the title of the only size
+    reader: str
+    date: str
+    logo: Markup
+
+
+@frozen(kw_only=True)
+class CoverValues:
+    """What the cover names of its picture and of the lines above it; measures in points."""
+
+    cover_picture: Markup
+    cover_lines: tuple[tuple[Markup, Markup], ...]
+    wall: Wall | None  # of a printed page
+    beside: float
+    hung: tuple[float, float]
+    pile: tuple[Fabric, ...]
+
+
+@frozen(kw_only=True)
+class SetSection:
+    """A section ready for the page."""
+
+    id: str
+    kind: str  # the name of its page, or "text"
+    title: str
+    label: str
+    body: Markup
+    starts_page: bool
+    listed: bool
+    own_heading: bool = False
+
+
+@frozen(kw_only=True)
+class ContentsValues:
+    """What the table of contents names; `beside` where a text stands beside it."""
+
+    sections: tuple[SetSection, ...]
+    beside: bool
+
+
+@frozen(kw_only=True)
+class ImprintValues:
+    """What the imprint and the back of the cover name."""
+
+    imprint: Imprint
+    any_imprint: bool
+    cover_lines: tuple[tuple[Markup, Markup], ...]
+    bar_code: Markup
+
+
+OWN_VALUES: Mapping[str, tuple[type, ...]] = {
+    "pages/card.html": (CardValues,),
+    "pages/class.html": (EditionValues,),
+    "pages/contents.html": (ContentsValues,),
+    "pages/cover.html": (EditionValues, OpeningValues, CoverValues),
+    "pages/title.html": (EditionValues, OpeningValues),
+    "pages/imprint.html": (ImprintValues,),
+    "pages/back-cover.html": (ImprintValues,),
+}
+"""What templates are handed beside the values of a size or a document."""

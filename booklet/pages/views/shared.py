@@ -22,8 +22,9 @@ from booklet.pages.tables.view import (
     uses_machine,
     words_used,
 )
+from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.values import area_text, at_least, date_text, exactly, roughly, with_unit
-from booklet.pages.views.page_values import DocumentValues, names_of
+from booklet.pages.views.page_values import DocumentValues
 from booklet.pages.views.sized import SizedPages
 from booklet.plan import SizePlan
 from booklet.words import Digits, Text, listing

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import field
+from typing import Any
 
 from markupsafe import Markup
 
@@ -37,10 +38,11 @@ from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
 from booklet.pages.tables.together import together_views
 from booklet.pages.tables.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
+from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pages.views.cards import card_html, card_rows
-from booklet.pages.views.page_values import Names, SizeCalls, SizeValues, names_of
+from booklet.pages.views.page_values import SizeCalls, SizeValues
 from booklet.pages.views.route_rows import route_rows
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
@@ -89,7 +91,7 @@ class SizedPages:
         several = self.several_blocks
 
         def made() -> Markup:
-            values: Names = (
+            values: dict[str, Any] = (
                 self.words.functions() | names_of(self.functions(level)) | self.plainly()
             )
             if kind == "cloth":
@@ -127,7 +129,7 @@ class SizedPages:
         lines = self.plan.materials
         return {line.fabric.id: Amount(line.buy, line.buy_other) for line in lines}
 
-    def plainly(self) -> Names:
+    def plainly(self) -> dict[str, Any]:
         """The values that parts of pages name as well, and that no plan is read for."""
         return {
             "own_chains": self.own_chains,
