@@ -25,6 +25,7 @@ from booklet.kit.records import frozen
 from booklet.pages.prepress.copies import READER, Copies, signs_of
 from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
+from booklet.pages.prepress.line_ends import hanging
 from booklet.pages.prepress.tagging import link_words, set_right
 from booklet.pages.prepress.variants import (
     SCREEN,
@@ -72,6 +73,7 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
         with redirect_stdout(io.StringIO()):  # it prints a page of advice there
             from weasyprint import CSS, HTML
             from weasyprint.html import UA, UA_COUNTER_STYLE
+            from weasyprint.layout import inline
             from weasyprint.text.fonts import FontConfiguration
             from weasyprint.urls import URLFetcher
     except OSError:
@@ -96,6 +98,7 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
                 raise ValueError("a page may carry only what is inside it")
             return super().fetch(url, headers)
 
+    inline.split_first_line = hanging(inline.split_first_line)
     plain = CSS(string=_NOTE_RULE.sub("", UA), counter_style=UA_COUNTER_STYLE)
 
     class PrintPage(HTML):  # type: ignore[misc]

@@ -1,0 +1,34 @@
+"""Lines are filled before they are broken, also where what follows is in an element of its own."""
+
+import io
+from itertools import groupby, pairwise
+
+import pdfplumber
+
+from booklet.pages.prepress.pdf import make_pdf
+
+WORDS = "it takes 2 times so long to go over <b>15</b> in of seam."
+STYLE = "@page { size: 240pt 14000pt; margin: 0 } p { margin: 0; font: 8pt/12pt Source Sans Pro }"
+
+
+def lines_of(words):
+    """The words of a page, line by line."""
+    ordered = sorted(words, key=lambda word: (round(word["bottom"]), word["x0"]))
+    return [list(line) for _, line in groupby(ordered, key=lambda word: round(word["bottom"]))]
+
+
+def test_no_word_stands_on_a_new_line_that_had_room_on_the_one_before():
+    """350 widths from 60 pt on, 0.4 pt apart: at some of them a line is full but for the space before the bold word."""
+    widths = [60 + n * 0.4 for n in range(350)]
+    rows = "".join(f'<p style="width: {wide}pt">{WORDS}</p>' for wide in widths)
+    made = make_pdf(f"<html lang=en><title>Lines</title><style>{STYLE}</style><body>{rows}</body>")
+    with pdfplumber.open(io.BytesIO(made.data)) as opened:
+        lines = lines_of(opened.pages[0].extract_words())
+    left = iter(widths)
+    for line, below in pairwise(lines):
+        if line[0]["text"] == "it":
+            wide = next(left)
+        if below[0]["text"] != "it":
+            needed = line[-1]["x1"] + 2 + below[0]["x1"] - below[0]["x0"]  # a space is 1.6 pt
+            assert needed > wide - 0.5, f"{wide} pt: {below[0]['text']} had room"
+    assert next(left, None) is None
