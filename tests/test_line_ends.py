@@ -25,7 +25,7 @@ def test_no_word_stands_on_a_new_line_that_had_room_on_the_one_before():
     with pdfplumber.open(io.BytesIO(made.data)) as opened:
         lines = lines_of(opened.pages[0].extract_words())
     left = iter(widths)
-    for line, below in pairwise(lines):
+    for line, below in pairwise([*lines, lines[0]]):
         if line[0]["text"] == "it":
             wide = next(left)
         if below[0]["text"] != "it":
