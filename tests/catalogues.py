@@ -15,6 +15,7 @@ import re
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from babel.messages.catalog import Catalog, Message
@@ -93,6 +94,7 @@ def in_template(source: str, file: str) -> Iterator[Found]:
             yield Found(forms, context, file)
 
 
+@cache
 def messages() -> list[Found]:
     """Every message of the project, in the order of the files."""
     found: list[Found] = []

@@ -5,12 +5,16 @@ import io
 import sys
 from importlib import import_module
 from pathlib import Path
-from zlib import crc32
 
 import pytest
 from hypothesis import settings
 
+from booklet.walls.process import Worker
+
 sys.path.insert(0, str(Path(__file__).parent))
+
+import sampling
+
 gc.set_threshold(
     20_000, 10, 10
 )  # laying pages out makes many objects that live: looking at them all takes a fifth
@@ -29,39 +33,40 @@ def pytest_addoption(parser):
     )
 
 
-LARGEST = {"rosettes_in_lattice", "seven_rosettes_filled"}  # other files try these
-LARGE = LARGEST | {"hexagon_rosette_3", "rosette_37_at_once", "rosettes_with_path", "triangles_300"}
-HALF_SWEEPS = {"test_placement.py", "test_planner_patterns.py", "test_read_back.py"}
-DEAR_SWEEPS = HALF_SWEEPS | {"test_planner_editor.py", "test_sewn_through.py"}
+OF_FACTS = {"test_facts.py", "test_sewn_through.py"}  # they try all patterns but the large ones
 CHANCE = {"seed", "batch", "number"}  # the names of what random cases begin from
+EVERYTHING = "everything: left to a run with --everything, for a case beside it asks the same"
+COVERING = "covering(*parts, also=()): sweeps over the patterns that cover these parts of a source"
+
+
+def pytest_configure(config):
+    config.addinivalue_line("markers", COVERING)
+    config.addinivalue_line("markers", EVERYTHING)
+    sampling.everything = config.getoption("--everything") or any("[" in a for a in config.args)
 
 
 def pytest_collection_modifyitems(config, items):
-    """A dozen files sweep over all patterns. Five of them, which take long, leave the large ones out, build and facts the two
-    largest, and three of the five go over another half of the rest each; of random cases that are numbered every second
-    one is tried. `--everything` leaves nothing out.
-
-    What the files ask of one pattern stands together, so that it is checked and planned once (`corpus.py`)."""
-    if not config.getoption("--everything"):
-        out = [item for item in items if _is_left_out(item) or _is_odd(item)]
-        config.hook.pytest_deselected(items=out)
-        items[:] = [item for item in items if item not in set(out)]
+    """Of what is alike a part is tried (`sampling.py`), unless `--everything` or a single case is asked for. What the files ask
+    of one pattern stands together, so that it is checked and planned once (`corpus.py`)."""
+    if not sampling.everything:
+        out = {item for item in items if not _is_tried(item)}
+        config.hook.pytest_deselected(items=[item for item in items if item in out])
+        items[:] = [item for item in items if item not in out]
     items.sort(key=lambda item: _pattern_of(item) or "~")
 
 
-def _is_left_out(item):
-    file, pattern = item.path.name, _pattern_of(item)
-    if pattern is None or file not in DEAR_SWEEPS:
-        return pattern in LARGEST and file in {"test_patterns_build.py", "test_facts.py"}
-    half = crc32(f"{pattern} {file}".encode()) % 2 == 0
-    return pattern in LARGE or (file in HALF_SWEEPS and half)
-
-
-def _is_odd(item):
-    """Whether a test is one of random cases, with an odd number."""
+def _is_tried(item):
     params = getattr(getattr(item, "callspec", None), "params", {})
     numbers = [v for name, v in params.items() if name in CHANCE and isinstance(v, int)]
-    return any(number % 2 for number in numbers)
+    if item.get_closest_marker("everything") is not None:
+        return False
+    covering, pattern = item.get_closest_marker("covering"), _pattern_of(item)
+    if covering is not None and pattern is not None:
+        also = set(covering.kwargs.get("also", ()))
+        return pattern in (sampling.cover(*covering.args) | also) - sampling.LARGE
+    if pattern in sampling.LARGE and item.path.name in OF_FACTS:
+        return False
+    return all(sampling.is_tried(item.path.name, number) for number in numbers)
 
 
 def _pattern_of(item):
@@ -97,6 +102,32 @@ def read_here():
         yield
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _kept_workers():
+    """A worker that one test has started serves the next (`kept_workers.py`)."""
+    from kept_workers import Bench
+
+    from booklet.layouts import pool
+    from booklet.walls import process
+
+    bench = Bench()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(pool, "Worker", bench.worker)
+        patch.setattr(process, "Worker", bench.worker)
+        yield
+    bench.close()
+
+
+@pytest.fixture
+def fresh_workers(_kept_workers, monkeypatch):
+    """Each build and each reading starts its own workers, as it does for a user."""
+    from booklet.layouts import pool
+    from booklet.walls import process
+
+    monkeypatch.setattr(pool, "Worker", Worker)
+    monkeypatch.setattr(process, "Worker", Worker)
+
+
 @pytest.fixture(scope="session")
 def _memory():
     """Some twenty files of tests check the patterns: what is alike in them is sewn and searched once in each process."""
@@ -121,34 +152,47 @@ def _searched_once(_memory):
 @pytest.fixture(scope="session")
 def example_checked():
     """The example pattern, computed once for all tests."""
-    from booklet.compiler import check
+    import corpus
 
-    return check(Path(__file__).parent.parent / "example_pattern").value
+    return corpus.checked(corpus.EXAMPLE).value
 
 
 @pytest.fixture(scope="session")
-def example_plan(example_checked):
+def example_plan():
     """The plan of all sizes of the example pattern."""
-    from booklet.plan import make_plan
+    import corpus
 
-    return make_plan(example_checked)
+    return corpus.plan_of(corpus.EXAMPLE)
 
 
 @pytest.fixture(scope="session")
-def example_print(example_plan):
-    """Print pages of the example and their PDFs, each made once: (edition, size, paper) → both."""
+def example_html(example_plan):
+    """Print pages of the example, each composed once: of an edition, size and paper."""
     from functools import cache
 
-    from booklet.pages import compose, make_pdf
-    from booklet.pages.pictures.album import drawn
-    from booklet.pages.style.fonts import boxed
+    import corpus
 
-    figures = drawn(example_plan)
+    from booklet.pages import compose
 
     @cache
-    def made(edition, size, paper):
+    def composed(edition, size, paper):
         found = next(e for e in example_plan.pattern.booklet.editions if e.id == edition)
-        html = compose(example_plan, found, figures, paper, (size,)).html
-        return html, make_pdf(boxed(html)).data
+        figures = corpus.figures_of(corpus.EXAMPLE)
+        return compose(example_plan, found, figures, paper, (size,)).html
 
-    return made
+    return composed
+
+
+@pytest.fixture(scope="session")
+def example_print(example_html):
+    """The PDFs of these pages, each made once."""
+    from functools import cache
+
+    from booklet.pages import make_pdf
+    from booklet.pages.style.fonts import boxed
+
+    @cache
+    def printed(edition, size, paper):
+        return make_pdf(boxed(example_html(edition, size, paper))).data
+
+    return printed

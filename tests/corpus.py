@@ -3,8 +3,10 @@
 A dozen files sweep over all patterns; `conftest.py` puts what they ask about one pattern together.
 """
 
-from functools import lru_cache
+from collections.abc import Callable
+from functools import cache, lru_cache, wraps
 from pathlib import Path
+from typing import TypeVar
 
 from booklet import compiler
 from booklet.checks import CheckedPattern
@@ -18,16 +20,28 @@ HERE = Path(__file__).parent
 EXAMPLE = HERE.parent / "example_pattern"
 FOLDERS = tuple(sorted(f.parent for f in HERE.glob("patterns/*/pattern.yaml")))
 
-KEPT = 4  # patterns: tests of a sweep stand together, others use a few in turn
+KEPT = 6  # patterns: tests of a sweep stand together, others use a few in turn
+Made = TypeVar("Made")
 
 
-@lru_cache(KEPT)
+def kept(made: Callable[[Path], Made]) -> Callable[[Path], Made]:
+    """Keep what is made of the last few patterns, and of the example to the end: most files use it."""
+    of_example, of_others = cache(made), lru_cache(KEPT)(made)
+
+    @wraps(made)
+    def either(folder: Path) -> Made:
+        return (of_example if folder == EXAMPLE else of_others)(folder)
+
+    return either
+
+
+@kept
 def checked(folder: Path) -> Outcome[CheckedPattern]:
     """A pattern as `booklet check` finds it."""
     return compiler.check(folder)
 
 
-@lru_cache(KEPT)
+@kept
 def plan_of(folder: Path) -> Plan:
     """The plan of all sizes of a pattern."""
     outcome = checked(folder)
@@ -35,13 +49,13 @@ def plan_of(folder: Path) -> Plan:
     return compiler.plan(outcome.value)
 
 
-@lru_cache(KEPT)
+@kept
 def figures_of(folder: Path) -> FigureSource:
     """The pictures of a pattern, each drawn when it is first asked for."""
     return drawn(plan_of(folder))
 
 
-@lru_cache(KEPT)
+@kept
 def facts_told(folder: Path) -> str:
     """The facts of a pattern as text, as `booklet facts` prints them."""
     return facts_text(plan_of(folder))

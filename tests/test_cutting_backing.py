@@ -9,6 +9,7 @@ import pytest
 from cutting_helpers import cut_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from shapely import Polygon
 from source_helpers import PATTERNS
 
@@ -103,7 +104,7 @@ def test_a_back_of_one_panel_is_cut_in_its_own_size(wide, high, cloth, unit, pan
     assert [float(x) for x in back.panel] == pytest.approx([x * inch for x in panel])
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(
     st.integers(12, 130),
     st.integers(12, 130),
@@ -115,7 +116,7 @@ def test_the_panels_as_cut_cover_the_back(wide, high, cloth, direction):
     assert direction == "any" or not back.turned  # a print with a top keeps it up
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 @given(st.integers(30, 300), st.integers(30, 300), st.sampled_from([102, 106, 112, 150, 274]))
 def test_the_panels_as_cut_cover_the_back_in_centimetres(wide, high, cloth):
     backed(wide, high, cloth, "cm")

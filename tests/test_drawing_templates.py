@@ -7,6 +7,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Ink, Line
@@ -37,7 +38,7 @@ def template(wide, high, letter="A", grain=0.0):
 sizes = st.lists(st.tuples(st.floats(12, 160), st.floats(12, 160)), min_size=1, max_size=25)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=examples(25))
 @given(sizes)
 def test_templates_lie_on_the_page_and_apart(sides):
     pages, large = nested([template(w, h, f"L{i:02}") for i, (w, h) in enumerate(sides)], 190, 230)
@@ -153,7 +154,7 @@ def test_a_template_larger_than_the_page_is_drawn_in_tiles_that_overlap():
 shapes = st.lists(st.tuples(st.floats(0, 700), st.floats(0, 700)), min_size=3, max_size=9)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 @given(shapes, st.floats(120, 200), st.floats(190, 270))
 def test_tiles_hold_every_line_in_their_frames_and_meet_at_their_crosses(points, width, height):
     hull = shapely.MultiPoint(points).convex_hull

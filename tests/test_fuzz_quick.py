@@ -5,6 +5,7 @@ from fuzz_long import checked, set_pages
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from mutations import corpus, mutated
+from sampling import examples
 
 SMALL = (
     "nine_patch",
@@ -17,7 +18,7 @@ SMALL = (
 )
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=examples(60), deadline=None, derandomize=True)
 @given(st.integers(0, 2**32))
 def test_whatever_is_changed_there_is_an_outcome(number):
     checked(number, SMALL)

@@ -10,6 +10,7 @@ import pytest
 from builders import block_of, pattern_of, piece, shape, size_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from tilings import tiling
 
 from booklet.crafts.forms import FORMS
@@ -183,7 +184,7 @@ def check_that_patches_give_their_pieces(block):
         assert grains_agree((-patch.grain if one.reversed else patch.grain) + one.turn, one.grain)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(st.integers(0, 100_000))
 def test_a_patch_turned_as_told_gives_its_piece(seed):
     pieces, _ = tiling(seed)
@@ -209,7 +210,7 @@ def brute_congruent(one, other, flip):
     return False
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(st.integers(0, 100_000))
 def test_letters_are_those_of_brute_force(seed):
     pieces, _ = tiling(seed)

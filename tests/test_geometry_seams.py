@@ -8,6 +8,7 @@ import pytest
 from builders import pattern_of, piece, shape
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from tilings import tiling
 
 from booklet.geometry import lay_out
@@ -119,7 +120,7 @@ def test_seams_of_a_hexagon_rosette():
     assert len(block.outline.sides) == 18
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(seeds)
 def test_every_inch_of_outline_is_a_seam_twice_or_on_the_rim(seed):
     pieces, outline = tiling(seed)
@@ -129,7 +130,7 @@ def test_every_inch_of_outline_is_a_seam_twice_or_on_the_rim(seed):
     assert around == pytest.approx(2 * sum(s.length for s in block.seams) + rim, abs=1e-6)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(seeds)
 def test_the_pieces_of_a_seam_lie_on_its_two_hands(seed):
     pieces, _ = tiling(seed)
@@ -144,7 +145,7 @@ def test_the_pieces_of_a_seam_lie_on_its_two_hands(seed):
         assert contains(second, (middle[0] - right[0], middle[1] - right[1]))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(seeds)
 def test_seams_points_and_pieces_obey_eulers_formula(seed):
     pieces, _ = tiling(seed)

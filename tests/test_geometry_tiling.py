@@ -11,6 +11,7 @@ import shapely  # an independent verdict
 from builders import block_of, pattern_of, piece, shape, size_of
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from tilings import tiling
 
 from booklet.geometry import lay_out
@@ -62,7 +63,7 @@ def joined(polygons) -> bool:
     return len(found) == len(polygons)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(seeds)
 def test_a_sound_tiling_passes_with_and_without_its_outline(seed):
     pieces, outline = tiling(seed)
@@ -94,7 +95,7 @@ def spoil(pieces, seed):
     return spoilt, i, what
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 @given(seeds)
 def test_a_spoilt_tiling_is_found_and_its_piece_named(seed):
     pieces, outline = tiling(seed)
@@ -108,7 +109,7 @@ def test_a_spoilt_tiling_is_found_and_its_piece_named(seed):
     assert set(codes(outcome)) <= {"overlap", "gap", "outside-block", "too-close", "apart", "crossed-shape", "impossible-shape"}  # fmt: skip
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 @given(seeds, st.booleans())
 def test_the_verdict_is_that_of_an_independent_union(seed, with_outline):
     pieces, outline = tiling(seed)
@@ -119,7 +120,7 @@ def test_the_verdict_is_that_of_an_independent_union(seed, with_outline):
     assert (not found) == shapely_verdict(spoilt, border), what
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(seeds, st.integers(0, 23))
 def test_turning_by_15_degrees_changes_no_verdict_and_no_count(seed, steps):
     pieces, _ = tiling(seed)
@@ -131,7 +132,7 @@ def test_turning_by_15_degrees_changes_no_verdict_and_no_count(seed, steps):
     assert [p.patch for p in one.pieces] == [p.patch for p in other.pieces]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(seeds)
 def test_the_order_of_pieces_and_their_first_corner_change_no_verdict(seed):
     pieces, outline = tiling(seed)
@@ -141,7 +142,7 @@ def test_the_order_of_pieces_and_their_first_corner_change_no_verdict(seed):
     assert is_sound(mixed, outline) == is_sound(spoilt, outline)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(seeds)
 def test_a_flipped_outline_fails_the_chain_test(seed):
     pieces, outline = tiling(seed)

@@ -1,10 +1,9 @@
 """Large print: 16 pt, nothing under 14 pt but what is true to size, on letter and A4 (common practice of makers of large print)."""
 
-import io
 from dataclasses import replace
 
-import pdfplumber
 import pytest
+from pdf_letters import letters_of
 from source_helpers import GOOD, PATTERNS
 
 from booklet import compiler
@@ -29,7 +28,7 @@ def pages(request):
     assert made.name.endswith("-large-print.pdf")
     pdf = make_pdf(boxed(made.html))
     assert pdf.complaints == ()
-    with pdfplumber.open(io.BytesIO(pdf.data)) as opened:
+    with letters_of(pdf.data) as opened:
         return [(page.width, page.height, page.chars) for page in opened.pages]
 
 

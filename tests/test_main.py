@@ -375,6 +375,7 @@ def bytes_of(folder):
     return {p.name: p.read_bytes() for p in folder.iterdir()}
 
 
+@pytest.mark.usefixtures("fresh_workers")
 def test_the_same_source_gives_the_same_bytes(capsys, folder, tmp_path):
     for out in ("one", "two"):
         status, printed, err = call(

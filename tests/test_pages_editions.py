@@ -39,8 +39,8 @@ def words(html):
     return Markup(html).striptags()
 
 
-def test_within_its_page_each_thing_has_its_place(example_print):
-    html, _ = example_print("pattern", "throw", Paper.LETTER)
+def test_within_its_page_each_thing_has_its_place(example_html):
+    html = example_html("pattern", "throw", Paper.LETTER)
     order = [
         "What you need to know", "Tools", "Test your allowance", "Stitches", "Marking", "Pressing",
         "Cut in the order listed", "Solid line: cut", "Sew the steps in order", "How to read the pictures",
@@ -55,9 +55,9 @@ def test_within_its_page_each_thing_has_its_place(example_print):
 
 
 @pytest.mark.parametrize("edition", ["pattern", "handout"])
-def test_each_caution_stands_once_before_its_danger(example_print, edition):
+def test_each_caution_stands_once_before_its_danger(example_html, edition):
     size = "throw" if edition == "pattern" else "cushion"
-    html, _ = example_print(edition, size, Paper.A5)
+    html = example_html(edition, size, Paper.A5)
     text = html[html.index("<main>") :]
     dangers = {  # the page before you start tests the allowance, where it is asked for
         "pattern": ("Cut three strips", "Sew them side by side", "Press both seams"),
@@ -69,13 +69,13 @@ def test_each_caution_stands_once_before_its_danger(example_print, edition):
         assert text.index(caution) < text.index(danger)
 
 
-def test_every_step_but_the_last_shows_where_it_lies(example_print):
-    html, _ = example_print("pattern", "throw", Paper.LETTER)
+def test_every_step_but_the_last_shows_where_it_lies(example_html):
+    html = example_html("pattern", "throw", Paper.LETTER)
     assert html.count('class="card"') - html.count('class="thumb"') == 1
 
 
-def test_the_glossary_holds_no_word_that_is_not_used(example_print):
-    html, _ = example_print("pattern", "throw", Paper.LETTER)
+def test_the_glossary_holds_no_word_that_is_not_used(example_html):
+    html = example_html("pattern", "throw", Paper.LETTER)
     head, _, tail = html.partition('id="glossary"')
     shown = words(head + tail[tail.index("</section>") :]).casefold()
     for word in ("matching point", "binding", "backing", "selvedge", "grain"):
@@ -88,11 +88,17 @@ def test_the_glossary_holds_no_word_that_is_not_used(example_print):
 
 @pytest.mark.parametrize(
     ("edition", "size", "paper"),
-    [("pattern", "throw", paper) for paper in Paper] + [("handout", "cushion", Paper.A5)],
+    [
+        ("pattern", "throw", Paper.LETTER),
+        ("pattern", "throw", Paper.A5),
+        pytest.param("pattern", "throw", Paper.A4, marks=pytest.mark.everything),
+        pytest.param("pattern", "throw", Paper.HALF_LETTER, marks=pytest.mark.everything),
+        ("handout", "cushion", Paper.A5),
+    ],
 )
 def test_no_page_is_less_than_a_third_full(example_print, edition, size, paper):
     sheet = sheet_of(paper)
-    printed = pypdfium2.PdfDocument(example_print(edition, size, paper)[1])
+    printed = pypdfium2.PdfDocument(example_print(edition, size, paper))
     for number, page in enumerate(printed, 1):
         image = page.render(scale=0.5, grayscale=True).to_numpy()
         page.close()
@@ -154,7 +160,7 @@ def test_a_note_stands_in_the_copy_of_the_teacher_alone():
         assert page.index("Sew.") < page.index("heron") < page.index("Press.")
 
 
-def test_no_byte_of_a_note_is_in_a_students_pdf(example_plan, example_print):
+def test_no_byte_of_a_note_is_in_a_students_pdf(example_plan, example_html, example_print):
     notes = [
         words
         for file in example_plan.pattern.texts.values()
@@ -162,7 +168,8 @@ def test_no_byte_of_a_note_is_in_a_students_pdf(example_plan, example_print):
         if note
     ]
     assert len(notes) == 2
-    html, data = example_print("handout", "cushion", Paper.A5)
+    html = example_html("handout", "cushion", Paper.A5)
+    data = example_print("handout", "cushion", Paper.A5)
     text = " ".join(
         " ".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(data)).pages).split()
     )

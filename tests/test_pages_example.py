@@ -9,6 +9,7 @@ import pdfplumber
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pdf_letters import letters_of
 
 from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
 from booklet.pages.pictures.album import card_sizes, drawn
@@ -39,12 +40,13 @@ def pages_of(plan, figures, names, paper, size="throw"):
     html = compose(plan, sample.edition("pattern", names), figures, paper, (size,)).html
     made = make_pdf(html)
     assert made.complaints == ()
-    return pdfplumber.open(io.BytesIO(made.data))
+    return made.data
 
 
 @pytest.mark.parametrize("paper", [Paper.LETTER, Paper.A4])
 def test_the_drawn_test_squares_are_true_to_size(example_plan, figures, paper):
-    with pages_of(example_plan, figures, ("templates",), paper) as opened:
+    data = pages_of(example_plan, figures, ("templates",), paper)
+    with pdfplumber.open(io.BytesIO(data)) as opened:
         squares = [
             shape["width"]
             for shape in (*opened.pages[1].rects, *opened.pages[1].curves)
@@ -59,7 +61,7 @@ def test_the_drawn_test_squares_are_true_to_size(example_plan, figures, paper):
 def test_pages_are_well_filled_and_keep_their_margins(example_plan, figures):
     names = ("cover", "text/welcome.md", "materials", "cutting", "piecing", "quilt", "finishing")
     sheet = sheet_of(Paper.LETTER)
-    with pages_of(example_plan, figures, names, Paper.LETTER) as opened:
+    with letters_of(pages_of(example_plan, figures, names, Paper.LETTER)) as opened:
         for number, page in enumerate(opened.pages[1:], 2):
             body = [
                 c

@@ -46,10 +46,10 @@ class Tree:
 
 
 @pytest.fixture(scope="module")
-def made(example_print):
+def made(example_html, example_print):
     """The print page of the throw on A5, and its tree: the paper where most is to be split."""
-    html, data = example_print("pattern", "throw", Paper.A5)
-    return html, Tree(data)
+    of = ("pattern", "throw", Paper.A5)
+    return example_html(*of), Tree(example_print(*of))
 
 
 @pytest.fixture(scope="module")

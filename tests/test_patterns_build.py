@@ -1,8 +1,8 @@
 """Whatever `check` accepts, `build` builds: the pages of every size of every pattern, laid out.
 
-Every page of every edition and size is composed for print. Of every second pattern the web page is composed too; of the
-others one document is laid out, on the author's paper (not written, which takes half the time), each pattern another one
-in turn; with `--everything` of all of them both. What matters is that no picture, table or page stops, that nothing is
+Every page of every edition and size is composed for print, of patterns that have between them all that a source can say. Of
+every second pattern the web page is composed too; of the others one document is laid out, on the author's paper (not written,
+which takes half the time), each pattern another one in turn; with `--everything` of all of them both. What matters is that no picture, table or page stops, that nothing is
 complained of, and that no word of ours shows through.
 """
 
@@ -27,6 +27,7 @@ def words_of(html: str) -> str:
     return re.sub(r"<[^>]*>", " ", without)
 
 
+@pytest.mark.covering()
 @pytest.mark.parametrize("folder", PATTERNS, ids=lambda path: path.name)
 def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder, pytestconfig):
     number, both = PATTERNS.index(folder), pytestconfig.getoption("--everything")

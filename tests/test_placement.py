@@ -34,6 +34,7 @@ def told_of(plan, room, monkeypatch):
     return [f"{s.name}: {words}" for s in scenes(plan, room, monkeypatch) for words in breaches(s)]
 
 
+@pytest.mark.covering("patches", "blocks", "sewing", "quilt")
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda path: path.name)
 def test_no_picture_breaks_a_rule(folder, monkeypatch):
     plan = corpus.plan_of(folder)

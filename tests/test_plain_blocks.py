@@ -28,7 +28,9 @@ def page(plan, edition, size=None):
     return " ".join(re.sub(r"<[^>]*>", " ", html.split("<main", 1)[-1]).split())
 
 
-@pytest.mark.parametrize("name", PLAIN)
+@pytest.mark.parametrize(
+    "name", [PLAIN[0], *(pytest.param(name, marks=pytest.mark.everything) for name in PLAIN[1:])]
+)
 def test_everything_is_built(name, tmp_path, capsys):
     assert main(["build", str(PATTERNS / name), "--out", str(tmp_path), "--paper", "a5"]) == 0
     assert {path.suffix for path in tmp_path.iterdir() if path.is_file()} >= {

@@ -30,7 +30,8 @@ def test_one_of_three_alike_pairs_is_pressed_the_other_way_and_its_card_says_so(
     )
 
 
-@pytest.mark.parametrize("folder", corpus.FOLDERS[::2], ids=lambda folder: folder.name)
+@pytest.mark.covering("patches", "blocks")
+@pytest.mark.parametrize("folder", corpus.FOLDERS, ids=lambda folder: folder.name)
 def test_what_a_card_says_of_pressing_holds_for_each_of_its_steps(folder):
     """A card that names one side is of steps that are pressed alike."""
     size = corpus.plan_of(folder).sizes[0]

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 
 from booklet.pattern import By, Ends, PressHabit
 from booklet.pressing import press
@@ -258,7 +259,7 @@ def test_seams_that_stop_at_their_points_wait_for_the_end():
 # --- symmetries --------------------------------------------------------------------------------
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(st.lists(st.sampled_from(["ink", "sand", "red", "white"]), min_size=9, max_size=9))
 def test_a_mirrored_plan_gives_the_mirrored_result(colours):
     def pieces(mirrored):

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 
 from booklet import compiler
 from booklet.geometry.plane import area, offset
@@ -155,7 +156,7 @@ def _covers(polygon, point):
     return all(d > 0 for d in inside) or all(d < 0 for d in inside)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(
     st.lists(st.sampled_from(["a", "b", "open"]), min_size=8, max_size=8),
     st.integers(0, 2),

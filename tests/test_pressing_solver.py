@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 
 from booklet.pressing.equations.cycle_cover import cover, covered
 from booklet.pressing.equations.elimination import eliminate, elimination_order
@@ -128,7 +129,7 @@ def test_parity_is_two_colouring(case):
         assert (links.find(a)[1] != links.find(b)[1]) == (colours[a] != colours[b])
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.integers(0, 10_000))
 def test_flipping_every_label_keeps_the_cost_of_the_terms(seed: int):
     model = random_model(seed)

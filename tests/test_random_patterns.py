@@ -10,6 +10,7 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, event, given, settings
 from random_patterns import patterns
+from sampling import examples
 from test_patterns_build import LEAKS, words_of
 
 from booklet import compiler
@@ -22,7 +23,7 @@ REFUSED = {"wider-than-cloth", "cloth-too-narrow", "not-yet", "motif-without-rep
 
 @settings(
     deadline=None,
-    max_examples=int(os.environ.get("PATTERNS_DRAWN", "15")),
+    max_examples=int(os.environ.get("PATTERNS_DRAWN", examples(15))),
     derandomize=True,
     suppress_health_check=list(HealthCheck),
 )

@@ -12,6 +12,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from shapely import affinity
 
 from booklet.__main__ import main
@@ -215,7 +216,7 @@ lattices = st.builds(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(lattices)
 def test_the_frame_is_tiled_exactly(text):
     made, faults = laid(text)
@@ -239,7 +240,7 @@ def test_the_frame_is_tiled_exactly(text):
         assert whole == pytest.approx(frame.area, rel=1e-4)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(lattices)
 def test_alike_part_blocks_are_one_kind(text):
     made, _ = laid(text)
@@ -323,7 +324,7 @@ def is_same(moved, shown, cloths):
     )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(
     st.builds(
         lattice_text,

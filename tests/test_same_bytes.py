@@ -47,12 +47,10 @@ sys.exit(main(["build", *sys.argv[3:], "--imposed", "--paper", "letter", "--crop
 YEAR = 365 * 86400
 ENVIRONMENTS = {
     # name of the folder: language, zone, hash seed, seconds ahead, mask of rights, further variables
-    "one": ("C", "UTC", "0", 0, "022", {}),
-    "with a space": ("C.UTF-8", "Pacific/Kiritimati", "4", YEAR, "077", {"SOURCE_DATE_EPOCH": "1"}),
-    "grün": ("de_DE.UTF-8", "America/St_Johns", "123", 40 * YEAR, "000", {"LANGUAGE": "de"}),
-    "deep/er": ("tr_TR.UTF-8", "Asia/Kathmandu", "99", -YEAR, "027", {"PYTHONUTF8": "1"}),
-    "5": ("POSIX", "", "4294967295", 3600, "022", {"HOME": "/nowhere", "COLUMNS": "20"}),
-}
+    "one": ("C", "UTC", "0", 0, "022", {"SOURCE_DATE_EPOCH": "1"}),
+    "grün with/a space": ("de_DE.UTF-8", "Pacific/Kiritimati", "123", 40 * YEAR, "077", {"LANGUAGE": "de", "COLUMNS": "20"}),
+    "deep/er": ("tr_TR.UTF-8", "America/St_Johns", "4294967295", -YEAR, "000", {"PYTHONUTF8": "1", "HOME": "/nowhere"}),
+}  # fmt: skip
 
 
 def built(place, environment):
@@ -73,7 +71,7 @@ def built(place, environment):
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="zones and rights are set otherwise there")
-def test_five_environments_give_the_same_bytes(tmp_path):
+def test_three_environments_give_the_same_bytes(tmp_path):
     made = [built(tmp_path / name, how) for name, how in ENVIRONMENTS.items()]
     kinds = {name.rpartition(".")[2] for name in made[0]}
     assert kinds == {"html", "pdf", "svg", "dxf", "csv", "xlsx", "json"}

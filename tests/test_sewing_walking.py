@@ -5,6 +5,7 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
+import sampling
 from planner_mosaics import merged, square_cells, triangle_cells
 from sewing_blocks import (
     assert_agrees,
@@ -65,8 +66,8 @@ def pattern(pieces):
 @pytest.mark.parametrize("routes", list(HandRoutes))
 @pytest.mark.parametrize("thread", ["18 in", "3 in"])
 def test_card_and_threads_of_random_blocks_agree(routes, thread):
-    orders = 0
-    for seed in range(60):
+    orders, seeds = 0, sampling.some(range(60))
+    for seed in seeds:
         pieces, steps = random_block(seed)
         rules = replace(hand_sewing(), routes=routes, thread=Length.of(thread))
         found = outcome(pieces, steps, sewing=rules)
@@ -78,11 +79,11 @@ def test_card_and_threads_of_random_blocks_agree(routes, thread):
             seams = Counter(seam for run in step.runs for seam in run.seams)
             assert set(seams.values()) <= {1}
         orders += 1
-    assert orders > 40
+    assert 3 * orders > 2 * len(seeds)
 
 
 def test_ends_are_those_of_the_order_on_the_card():
-    for seed in range(60):
+    for seed in sampling.some(range(60)):
         pieces, steps = random_block(seed)
         found = outcome(pieces, steps)
         if not found.has_errors:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sampling import examples
 from source_helpers import read
 
 from booklet.diagnostic import Outcome
@@ -24,19 +25,19 @@ def sound(outcome: object) -> None:
         assert d.span.line >= 1 and d.span.column >= 1 and d.span.end >= d.span.column
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 @given(st.text(max_size=80))
 def test_any_text(text):
     sound(read(text))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(st.binary(max_size=60))
 def test_any_bytes(data):
     sound(read(data))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(st.lists(WORDS, max_size=30).map("".join))
 def test_what_looks_like_yaml(text):
     sound(read("title: x\n" + text))

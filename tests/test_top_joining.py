@@ -20,7 +20,7 @@ LATTICES = [
     "filled_rim",
     "flowers_in_lattice",
     "long_hexagons_in_lattice",
-    "rosettes_in_lattice",
+    pytest.param("rosettes_in_lattice", marks=pytest.mark.everything),
     "zigzag_bricks",
 ]
 

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from planner_mosaics import merged, square_cells, triangle_cells
+from sampling import examples
 from sewing_blocks import hand_sewing, polygon, rosette, tiling_of
 from trying_routes import Costs, cheapest, longest_run
 
@@ -30,7 +31,7 @@ def block(seed, count, cells, scale):
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(
     seed=st.integers(0, 10_000),
     count=st.integers(2, 5),

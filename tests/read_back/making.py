@@ -1,13 +1,12 @@
 """Patterns in other languages and units, their facts, pages and PDFs."""
 
-import io
 import json
 import re
 import shutil
 from pathlib import Path
 
 import corpus
-import pdfplumber
+from pdf_letters import letters_of
 
 from booklet.facts import facts_text
 from booklet.pages import compose, make_pdf
@@ -49,5 +48,5 @@ def printed(plan, size, paper=Paper.A4):
     """The print page of one size, and the text of its PDF, page by page."""
     edition = plan.pattern.booklet.editions[0]
     html = compose(plan, edition, drawn(plan), paper, (size,)).html
-    with pdfplumber.open(io.BytesIO(make_pdf(boxed(html)).data)) as pdf:
+    with letters_of(make_pdf(boxed(html)).data) as pdf:
         return html, [page.extract_text() for page in pdf.pages]

@@ -39,12 +39,14 @@ def read(plan, converted=False):
     ]
 
 
+@pytest.mark.covering("units", "sizes", "fabrics", "patches", "blocks", "quilt", "cutting")
 @pytest.mark.parametrize("folder", marked(PATTERNS))
 def test_pages_say_what_the_facts_say(folder):
     found = read(corpus.plan_of(folder))
     assert not found, "\n".join(found)
 
 
+@pytest.mark.covering("sizes", "blocks", "quilt")
 @pytest.mark.parametrize("folder", marked(PATTERNS))
 def test_pages_in_another_language_say_what_the_facts_say(folder, tmp_path):
     language, units = OTHERS[PATTERNS.index(folder) % len(OTHERS)]
