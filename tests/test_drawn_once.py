@@ -199,3 +199,25 @@ def test_a_large_document_is_the_same_bytes(monkeypatch):
     monkeypatch.setattr(pdf, "MANY_PAGES", 0)
     monkeypatch.setattr(pdf.gc, "collect", lambda *which: collected.append(which))
     assert pdf.make_pdf(html) == small and collected == [()]
+
+
+def test_pictures_that_differ_in_words_and_name_alone_are_drawn_once(monkeypatch):
+    drawn = []
+    real = form_objects._drawn
+    monkeypatch.setattr(form_objects, "_drawn", lambda *given: drawn.append(1) or real(*given))
+
+    def named(name: str, title: str, fill: str = "#246") -> str:
+        picture = SVG.format(f'<title id="{name}-t">{title}</title>{HATCH}').replace("#246", fill)
+        picture = picture.replace('id="h"', f'id="{name}-h"').replace("#h)", f"#{name}-h)")
+        return picture.replace("<svg ", f'<svg id="{name}" aria-labelledby="{name}-t" ', 1)
+
+    def shown(*pictures: str) -> str:
+        made = (base64.b64encode(each.encode()).decode() for each in pictures)
+        images = (f'<img src="data:image/svg+xml;base64,{each}" alt="p">' for each in made)
+        return f"<html lang='en'><title>A</title><body>{'<p>more</p>'.join(images)}</body></html>"
+
+    pdf._maker.cache_clear()
+    pdf.write_pdf(shown(named("lap-one", "Lap"), named("bed-one", "Bed, as large as it is")))
+    assert len(drawn) == 1
+    pdf.write_pdf(shown(named("lap-one", "Lap"), named("lap-one", "Lap", "#a23")))
+    assert len(drawn) == 2

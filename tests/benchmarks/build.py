@@ -1,13 +1,22 @@
-"""How long the whole example takes to build, and how much of it is WeasyPrint: seconds of the processor.
+"""What a build of the example takes, beside WeasyPrint alone on the same pages: seconds of the processor.
 
-Run: python tests/benchmarks/build.py
+WeasyPrint alone sets each document as it was composed, our fonts read once for all: it draws a picture wherever it stands, and
+sets each named copy anew. In a build a picture is drawn once, and copies come from one layout.
+
+Run: python tests/benchmarks/build.py [--size ID]
 """
 
+from __future__ import annotations
+
+import argparse
+import gc
 import time
+import warnings
+from itertools import groupby
 from pathlib import Path
 
 from booklet.compiler import PAPERS, check, documents
-from booklet.pages import make_pdf
+from booklet.pages import Document, make_pdfs
 from booklet.pages.pictures.album import drawn
 from booklet.pages.prepress import pdf
 from booklet.pages.style.fonts import boxed
@@ -23,34 +32,69 @@ def timed(make):
     return made, time.process_time() - start
 
 
+def ours(printed: list[Document]) -> int:
+    """The pages of all documents as a build makes them."""
+    pages = 0
+    for _, group in groupby(printed, key=lambda document: document.base or document.name):
+        alike = tuple(group)
+        readers = tuple(document.reader for document in alike if document.base)
+        pages += sum(
+            made.pages for made in make_pdfs(boxed(alike[0].base or alike[0].html), readers)
+        )
+        gc.collect()
+    return pages
+
+
+def alone(printed: list[Document]) -> int:
+    """The pages of all documents by WeasyPrint as it is."""
+    from weasyprint import HTML
+
+    _, only_data, faces, fonts, _ = pdf._maker()
+    pages = 0
+    for document in printed:
+        page = HTML(string=boxed(document.html), url_fetcher=only_data(), media_type="print")
+        made = page.render(font_config=fonts, stylesheets=[faces])
+        made.write_pdf(pdf_variant="pdf/ua-1")
+        pages += len(made.pages)
+        del page, made
+        gc.collect()
+    return pages
+
+
 def main() -> None:
+    """Print the seconds."""
+    warnings.simplefilter("ignore")
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--size", help="this size only")
+    size = asked.parse_args().size
     checked, checking = timed(lambda: check(FOLDER).value)
-    plan = make_plan(checked)
+    plan, planning = timed(lambda: make_plan(checked))
     figures = drawn(plan)
-    composed = timed(
+    composed, composing = timed(
         lambda: [
             document
             for edition in plan.pattern.booklet.editions
-            for document in documents(plan, edition, PAPERS, None, figures)
+            for document in documents(plan, edition, PAPERS, [size] if size else None, figures)
         ]
     )
-    printed = [boxed(document.html) for document in composed[0] if document.paper]
-    tagging = [0.0]
-
-    def set_right(*given):
-        """Our own work on the tags, which is none of WeasyPrint's."""
-        tagging[0] += timed(lambda: tagged(*given))[1]
-
-    tagged, pdf.set_right = pdf.set_right, set_right
-    pages, printing = timed(lambda: sum(make_pdf(html).pages for html in printed))
-    printing -= tagging[0]
-    whole = checking + composed[1] + tagging[0] + printing
-    print(f"{len(composed[0])} documents, {pages} pages of PDF")
+    printed = [document for document in composed if document.paper]
+    _, loading = timed(pdf.load)
+    gc.freeze()
+    gc.disable()  # as in a worker
+    pages, printing = timed(lambda: ours(printed))
+    same, plain = timed(lambda: alone(printed))
+    assert pages == same, (pages, same)
+    whole = checking + planning + composing + loading + printing
     print(
-        f"checking {checking:.1f} s, drawing and composing {composed[1]:.1f} s, "
-        f"tags {tagging[0]:.1f} s, WeasyPrint {printing:.1f} s"
+        f"{len(printed)} documents on paper, {pages} pages; {len(composed) - len(printed)} for the web"
     )
-    print(f"whole {whole:.1f} s; whole / WeasyPrint {whole / printing:.2f}")
+    print(
+        f"checking {checking + planning:.1f} s, drawing and composing {composing:.1f} s, "
+        f"PDF {loading + printing:.1f} s"
+    )
+    print(
+        f"whole {whole:.1f} s; WeasyPrint alone {plain:.1f} s; whole / WeasyPrint alone {whole / plain:.2f}"
+    )
 
 
 if __name__ == "__main__":

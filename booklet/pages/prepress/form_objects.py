@@ -13,6 +13,7 @@ without it.
 
 from __future__ import annotations
 
+import base64
 import copy
 import gc
 import hashlib
@@ -35,6 +36,8 @@ _ROUND = (
 )
 _PLAIN_STATES = {"CA", "ca"}  # what our own pictures set; anything more is left to WeasyPrint
 _ADDRESS = re.compile(r'(?<= src=")data:image/svg\+xml;base64,[^"]*(?=")')
+_UNSEEN = re.compile(rb'<(title|desc)\b.*?</\1>| aria-labelledby="[^"]*"', re.DOTALL)
+_NAME = re.compile(rb'^<svg [^>]*?\bid="([^"]+)"')
 _SHORT = "data:image/svg+xml;aside,"  # no picture of a page has such an address: it names no way of writing bytes
 
 
@@ -150,12 +153,27 @@ class _Images(dict[str, Any]):
     def __setitem__(self, url: str, image: Any) -> None:
         """Keep one image."""
         if hasattr(image, "_svg"):
-            sign = hashlib.sha256(self._pictures.get(url, url).encode("utf-8")).digest()
+            sign = _sign(self._pictures.get(url, url))
             image.draw = partial(self._forms.draw, sign, partial(_draw_anew, image, url))
             _empty(image)
             self._context = self._context or _Context(image._context)
             image._context = self._context
         super().__setitem__(url, image)
+
+
+def _sign(address: str) -> bytes:
+    """What tells a picture from those that look otherwise: all of it but its words for whoever does not see it, and its
+    name, so that what is alike in several sizes is drawn once."""
+    head, _, data = address.partition(";base64,")
+    if not data:
+        return hashlib.sha256(head.encode("utf-8")).digest()
+    picture = _UNSEEN.sub(b"", base64.b64decode(data))
+    if (name := _NAME.search(picture)) is not None:
+        own = re.escape(name[1])
+        picture = re.sub(
+            rb'(?<= id=")' + own + rb"|(?<=url\(#)" + own + rb'|(?<="#)' + own, b"", picture
+        )
+    return hashlib.sha256(picture).digest()
 
 
 def _empty(image: Any) -> None:
