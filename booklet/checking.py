@@ -16,7 +16,7 @@ from booklet.checks.class_made import TaughtPattern, class_faults, taught
 from booklet.checks.parts_made import part_faults, parted
 from booklet.checks.whole import UNUSED
 from booklet.cutting import cut
-from booklet.diagnostic import Diagnostic, Outcome, told_once
+from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
@@ -25,7 +25,7 @@ from booklet.memory import Ask, Memory
 from booklet.pages.style.look import look_faults
 from booklet.pages.style.oddities import oddities
 from booklet.pages.texts.text_faults import text_faults
-from booklet.pattern import Alternative, Pattern, Voice
+from booklet.pattern import Alternative, AlternativeKind, Pattern, Voice
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
@@ -34,6 +34,8 @@ from booklet.sewing.planner.paper_steps import search_papers
 from booklet.sewing.stage import assemble_block
 from booklet.source import read_folder
 from booklet.spoken import spoken, voices_of
+
+TURNED = "one-way-turned"
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -120,13 +122,21 @@ def _own(found: Outcome[CheckedPattern], made: _Made) -> Iterator[Diagnostic]:
 def _of_alternatives(found: Outcome[CheckedPattern], made: _Made) -> tuple[Diagnostic, ...]:
     """What is at fault in alternatives only, each told for the first that has it."""
     told = {(d.code, d.span, d.severity) for d in found.diagnostics}
-    more = (
-        replace(d, message=f"in {one.kind.value} `{one.id}`: {d.message}")
-        for one, outcome in made
-        for d in outcome.diagnostics
-        if d.code != UNUSED and (d.code, d.span, d.severity) not in told
-    )
-    return told_once(more, lambda d: (d.code, d.span, d.severity))
+    more: dict[object, Diagnostic] = {}
+    for one, outcome in made:
+        for d in outcome.diagnostics:
+            key = d.code, d.span, d.severity
+            if d.code != UNUSED and key not in told:
+                more.setdefault(key, _said_of(one, d))
+    return tuple(more.values())
+
+
+def _said_of(one: Alternative, found: Diagnostic) -> Diagnostic:
+    """What is at fault in an alternative only, with its name. Blocks stand turned in every colourway: where a print must
+    not, it is the colourway that is to be mended."""
+    message = f"in {one.kind.value} `{one.id}`: {found.message}"
+    of_cloth = one.kind is AlternativeKind.COLOURWAY and found.code == TURNED
+    return replace(found, message=message, span=one.span if of_cloth else found.span)
 
 
 def _check_alone(read: Outcome[Pattern], ask: Ask) -> Outcome[CheckedPattern]:

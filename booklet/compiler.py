@@ -21,7 +21,7 @@ from booklet.checking import (
 )
 from booklet.checks import CheckedPattern
 from booklet.choices import key_of, views
-from booklet.exports import PLAIN, Printing, exported
+from booklet.exports import PLAIN, Printing, exported, exported_tables
 from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.facts import facts_text
 from booklet.kit.records import frozen, slotted
@@ -141,6 +141,21 @@ def build(
         for taken in dict.fromkeys(own.pattern.alternative_name(e.alternative) for e in chosen):
             for name, data in exported(own.taken_as(taken), tuple(sizes or ())):
                 write(name, data)
+        for language, taken, other in _in_other_languages(own.pattern, made):
+            for name, data in exported_tables(other.taken_as(taken), language):
+                write(name, data)
+
+
+def _in_other_languages(pattern: Pattern, made: Sequence[_Said]) -> Iterator[tuple[str, str, Plan]]:
+    """The plans in other languages than the pattern's, each once with its language and its colourway or layout: tables
+    hold both units, so that one of a language will do."""
+    told: set[tuple[str, str]] = set()
+    for said in made:
+        language = said.plan.pattern.language
+        taken = pattern.alternative_name(said.edition.alternative)
+        if language != pattern.language and (language, taken) not in told:
+            told.add((language, taken))
+            yield language, taken, said.plan
 
 
 def _chosen(

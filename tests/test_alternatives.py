@@ -519,6 +519,20 @@ def test_voices_and_alternatives_together():
     assert plan_of(GATES).side_by_side(AlternativeKind.LAYOUT) == ()
 
 
+def test_a_print_that_must_not_be_turned_is_told_of_where_the_cloth_is(tmp_path):
+    text = QUAY.replace("[[wave]]", "[[wave, wave turn 90]]")
+    text += "colourways: {dusk: {fabrics: {ink: {direction: one-way}}}}\n"
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    (told,) = (d for d in check(tmp_path).diagnostics if d.code == "one-way-turned")
+    assert told.span.line == text.splitlines().index(text.splitlines()[-1]) + 1
+    assert told.message.startswith("in colourway `dusk`: block `wave` is set turned")
+
+
+def test_a_word_for_nothing_is_answered(tmp_path):
+    (fault,) = read(QUAY.replace("colour: navy", "colour: navy, repeat: no")).diagnostics
+    assert fault.hint is not None and fault.hint.endswith("or `none` where there is none")
+
+
 # What changed between two states
 
 

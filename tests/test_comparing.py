@@ -233,3 +233,20 @@ def test_languages_gained_and_lost_are_told(state):
     assert "  All sizes" in shown
     assert "    languages of the edition pattern: en and de (was en)" in shown
     assert "All sizes" in page(changes(side("en"), side("en", "de")), side("en"), side("en", "de"))
+
+
+def test_who_sews_down_what_is_laid_on_a_block_is_told(tmp_path):
+    leaf = (
+        "title: Leaf\nsizes: {mat: {unit: 1 in, blocks: 1 x 1}}\nfabrics: {sand: {}, green: {}}\n"
+        "blocks:\n  leaf:\n    grid: [[sand]]\n    columns: [6]\n    rows: [6]\n"
+        '    applied: [{outline: "M 1 3 Q 3 1 5 3 Q 3 5 1 3 Z", title: leaf, fabric: green, by: machine}]\n'
+    )
+    sides = []
+    for name, text in (("one", leaf), ("other", leaf.replace("by: machine", "by: hand"))):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "pattern.yaml").write_text(text, "utf-8")
+        found = compiler.check(tmp_path / name).value
+        assert found is not None
+        sides.append(of_plan(compiler.plan(found)))
+    told = {str(c.what): (c.grave, str(c.was), str(c.now)) for c in changes(*sides)}
+    assert told["how the shapes on leaf are sewn down"] == (False, "1 by machine", "1 by hand")

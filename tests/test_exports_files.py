@@ -23,7 +23,7 @@ from booklet import compiler
 from booklet.exports.files import exported
 from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
-from booklet.exports.machines.flat import LAYERS, flat_sheet
+from booklet.exports.machines.flat import LAYERS, flat_sheet, foundation_sheet
 from booklet.exports.machines.smooth import circle_through, smooth_seam
 from booklet.exports.machines.svg_file import svg_of
 from booklet.exports.spreadsheets.csv_file import csv_of
@@ -332,3 +332,38 @@ def test_any_text_comes_back(text, whole, part):
     assert text_again.replace("'", "") == text.replace("'", "")
     assert text_again.count("'") >= text.count("'")
     assert (int(whole_again), float(part_again)) == (whole, pytest.approx(part, rel=1e-9))
+
+
+def test_a_foundation_is_printed_as_it_is_sewn():
+    """One quarter of the cabin is 5 x 5 in: its paper is 5 1/2 in = 139.7 mm wide, mirrored, with five seams in it."""
+    plan = compiler.plan(compiler.check(PATTERNS / "cabin_on_paper").value)
+    sheet = foundation_sheet(plan.sizes[0])
+    (paper,) = sheet.templates
+    assert paper.letter == "cabin-A"
+    assert Polygon(paper.cut).bounds[2] - Polygon(paper.cut).bounds[0] == pytest.approx(139.7)
+    assert Polygon(paper.seam).area == pytest.approx(127.0**2)
+    tiling = plan.sizes[0].blocks[0].tiling
+    pieces = set(plan.sizes[0].blocks[0].assembly.papers[0].pieces)
+    seams = [seam for seam in tiling.seams if set(seam.between) <= pieces]
+    lengths = sorted(round(math.dist(a, b), 3) for a, b in paper.inner)
+    assert lengths == sorted(round(seam.length * MM, 3) for seam in seams) and len(lengths) >= 5
+    numbers = {word.text for word in paper.words}
+    assert {f"A{n}" for n in range(1, 7)} <= numbers
+    names = [name for name, _ in exported(plan)]
+    assert "four-chimneys-foundations-pad.svg" in names
+    assert "four-chimneys-foundations-pad.dxf" in names
+    drawing = ezdxf.read(io.StringIO(dxf_of(sheet).decode("utf-8")))
+    assert len(drawing.modelspace().query('LINE[layer=="seam"]')) == len(lengths)
+    assert svg_of(sheet).count(b"<line") >= len(lengths)
+
+
+def test_tables_are_there_in_each_language_of_the_editions():
+    found = compiler.check(PATTERNS / "two_languages").value
+    made: dict[str, bytes] = {}
+    compiler.build(found, lambda name, data: made.update({name: data}), web=False, pdf=False)
+    own, other = (made[f"harbor-windmill-materials{end}.csv"].decode() for end in ("", "-de"))
+    assert own.splitlines()[0].startswith("\ufeffSize,Material")
+    assert other.splitlines()[0].startswith("\ufeffGröße,Material,Verwendung")
+    assert "Dunkelblau" in other and "Dunkelblau" not in own
+    assert "harbor-windmill-tables-de.xlsx" in made
+    assert "harbor-windmill-templates-mat-de.svg" not in made  # the lines are the same

@@ -9,6 +9,7 @@ import sampling
 from sewing_blocks import assert_sound
 
 from booklet import checking
+from booklet.commands import run
 from booklet.geometry import lay_out
 from booklet.pattern import By, TurnCosts
 from booklet.sewing import assemble
@@ -207,3 +208,20 @@ def test_text_of_an_order():
         "  no order has fewer\n"
         "  the order in the pattern: no turns and 1 partial seam; 1 turn or partial seam is needed\n"
     )
+
+
+def test_what_is_laid_on_a_block_is_told():
+    told = proposed("stem_and_bud").text
+    assert "then laid on it, the first lowest:\n" in told
+    assert "B  green  (by machine, 8 13/16 in of edge, 1 5/16 in left flat under others)" in told
+    assert told.index("B  green") < told.index("C  red")
+
+
+def test_what_the_class_makes_is_told(capsys):
+    """Eleven students and one spare kit."""
+    assert run(["plan", str(PATTERNS / "class_with_kits")]) == 0
+    told = capsys.readouterr().out
+    assert (
+        "the class, size `banner`: each student makes 2 × block `pennant`, in these orders" in told
+    )
+    assert "12 kits, 1 of them spare" in told

@@ -42,12 +42,26 @@ def command(options: argparse.Namespace) -> int:
     ask = of_one_run()
     found = tuple(proposals(outcome.value, options.block, options.size, ask))
     print("\n".join(proposal.text for proposal in found), end="")
-    for line in _in_alternatives(pattern, found, options, ask):
+    for line in (*_in_class(pattern, options), *_in_alternatives(pattern, found, options, ask)):
         print(line)
     if options.write:
         writable = tuple(proposal for proposal in found if proposal.block not in parts)
         return FAULTS if faults else _write_orders(options, writable, pattern)
     return FAULTS if faults else SOUND
+
+
+def _in_class(pattern: Pattern, options: argparse.Namespace) -> Iterator[str]:
+    """What the class makes in these orders, and how many kits."""
+    lesson = pattern.booklet.lesson
+    for size in pattern.sizes_of_class() if lesson.students or lesson.makes else ():
+        if options.size not in (None, size.id):
+            continue
+        made = pattern.made_in_class(size)
+        each = ", ".join(f"{n} × block `{block}`" for block, n in made) or f"size `{size.id}`"
+        yield f"\nthe class, size `{size.id}`: each student makes {each}, in these orders"
+        if lesson.students:
+            spare = f", {lesson.spares} of them spare" if lesson.spares else ""
+            yield f"  {lesson.kits} kits{spare}"
 
 
 def _in_alternatives(

@@ -295,6 +295,7 @@ class _OfSize:
                 )
             yield from self._cloths_of(id, was, now)
             yield from self._steps(id, was, now)
+            yield from self._laid(id, was, now)
             turned = _pressed(was) - _pressed(now)
             if turned and _seams(was) == _seams(now):
                 what = phrase("the pressing of {block}", block=block)
@@ -341,6 +342,16 @@ class _OfSize:
         at = next((n for n, (a, b) in enumerate(zip(was["steps"], now["steps"], strict=False)) if _step(a) != _step(b)), 0)  # fmt: skip
         cards = (_card(side, self.size, id, at) for side in (self.old, self.new))
         yield self._change(About.SEWING, False, what, sums, cards)
+
+    def _laid(self, id: str, was: Json, now: Json) -> Iterator[Change]:
+        """How the shapes laid on a block are sewn down, where the same are sewn otherwise."""
+        sides = tuple({s["id"]: s["by"] for s in side.get("applied", ())} for side in (was, now))
+        both = [shape for shape in sides[0] if shape in sides[1]]
+        if all(sides[0][shape] == sides[1][shape] for shape in both):
+            return
+        what = phrase("how the shapes on {block} are sewn down", block=self._block(id))
+        said = (_by([side[shape] for shape in both]) for side in sides)
+        yield self._change(About.SEWING, False, what, said)
 
     def _finishing(self) -> Iterator[Change]:
         """Binding, back and batting; borders are parts of the quilt."""
@@ -409,6 +420,16 @@ _ALTERNATIVES: dict[str, Callable[[str], Phrase]] = {
     "layouts": lambda title: phrase("the layout {name}", name=title),
     "combined": lambda title: phrase("the colorway and layout {name}", name=title),
 }
+
+
+def _by(ways: Sequence[str]) -> Text:
+    """How many are sewn by machine and how many by hand."""
+    machine, hand = ways.count("machine"), ways.count("hand")
+    told = (
+        *((phrase("{n} by machine", n=machine),) if machine else ()),
+        *((phrase("{n} by hand", n=hand),) if hand else ()),
+    )
+    return listing(told)
 
 
 def _count(n: int) -> Text:

@@ -83,6 +83,12 @@ export async function follow() {
   spot.scrollIntoView();
 }
 
+/** Lead to the place that is read: the last heading or step above the middle of the screen. @param {HTMLAnchorElement} link */
+export function keepPlace(link) {
+  const above = all("main [id]").filter((spot) => spot.matches("section, .card") && shown(spot) && spot.getBoundingClientRect().top < innerHeight / 2);
+  link.hash = above.pop()?.id || "";
+}
+
 /** Listen to the choices. */
 export function hearChoices() {
   for (const spot of all("[data-a]")) own[Number(spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
@@ -93,4 +99,5 @@ export function hearChoices() {
     on(box, "change", () => choose(axis, Number(box.value)));
   }
   addEventListener("hashchange", follow);
+  for (const link of /** @type {HTMLAnchorElement[]} */ (all(".languages a"))) on(link, "click", () => keepPlace(link));
 }

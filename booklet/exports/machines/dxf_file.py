@@ -79,6 +79,8 @@ def _draw(page: Any, template: FlatTemplate, height: float) -> None:
     for layer, points in (("cut", template.cut), ("seam", template.seam)):
         if points:
             page.add_lwpolyline(map(up, points), close=True, dxfattribs={"layer": layer})
+    for a, b in template.inner:
+        page.add_line(up(a), up(b), dxfattribs={"layer": "seam"})
     marks = {"layer": "marks"}
     for point in template.points:
         page.add_circle(up(point), DOT, dxfattribs=marks)

@@ -1,4 +1,4 @@
-"""Floor 11, flat templates: the templates of one size laid on one sheet, for files that machines cut by.
+"""Floor 11, flat templates: the templates of one size, or its foundations, laid on one sheet, for files that machines cut by.
 
 Millimetres, x to the right and y down, true to size. Three layers: `cut` (cutting lines), `seam` (seam
 lines) and `marks` (matching points, marks of curves, grain, words, the middle of a motif).
@@ -7,17 +7,22 @@ lines) and `marks` (matching points, marks of curves, grain, words, the middle o
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from booklet.drawing.scene import Ink, Label, Line
+from booklet.drawing.templates.foundations import foundations_of
 from booklet.drawing.templates.template_layout import SPACE, Spot, Template
 from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import templates_of
-from booklet.drawing.templates.template_words import words_on
+from booklet.drawing.templates.template_words import cells_on, words_on
 from booklet.exports.machines.smooth import smooth
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, direction, plus, right_of
+from booklet.kit.polygon import depth
 from booklet.kit.records import frozen
 from booklet.plan import SizePlan
+from booklet.source.values.names import file_part
 from booklet.words import words_of
 
 WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
@@ -34,6 +39,7 @@ class FlatTemplate:
     letter: str
     cut: tuple[Point, ...]
     seam: tuple[Point, ...]
+    inner: tuple[tuple[Point, Point], ...]  # the lines to sew on within a foundation
     points: tuple[Point, ...]
     lines: tuple[tuple[Point, Point], ...]  # marks of curves; the grain; the cross of a motif
     words: tuple[Label, ...]
@@ -51,7 +57,26 @@ class FlatSheet:
 
 def flat_sheet(size: SizePlan) -> FlatSheet:
     """All templates of a size on one sheet, in the order of letters where they stand."""
-    made = templates_of(size, smooth)
+    return _laid(size, templates_of(size, smooth))
+
+
+def foundation_sheet(size: SizePlan) -> FlatSheet:
+    """The papers of the blocks of a size that are sewn on paper, as they are printed (mirrored): one of each kind."""
+    blocks = [block for block in size.blocks if block.assembly.papers]
+    papers = {
+        (block.block.id, paper.letter): paper
+        for block in blocks
+        for paper in foundations_of(size, block)
+    }
+    named = (
+        replace(paper, letter=f"{file_part(block)}-{letter}")
+        for (block, letter), paper in papers.items()
+    )
+    return _laid(size, tuple(named))
+
+
+def _laid(size: SizePlan, made: tuple[Template, ...]) -> FlatSheet:
+    """Templates on one sheet."""
     wide = max([WIDTH, *(t.width for t in made)])
     tall = max([HEIGHT, *(t.height for t in made)])
     pages, _ = nested(made, wide, tall)
@@ -76,7 +101,10 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
 
     seam = put(template.seam)
     items = words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
-    lines = [(plus(a, corner), plus(b, corner)) for a, b in template.strokes]
+    items += cells_on(template, corner)
+    strokes = [(plus(a, corner), plus(b, corner)) for a, b in template.strokes]
+    inner = tuple(s for s in strokes if template.cells and all(depth(p, seam) > -DRAWN for p in s))
+    lines = [stroke for stroke in strokes if stroke not in inner]
     for item in items:
         if isinstance(item, Line) and item.ink is Ink.GRAIN:
             lines += _arrow(item)
@@ -87,6 +115,7 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
         letter=template.letter,
         cut=put(template.cut),
         seam=seam if template.seam != template.cut else (),  # one line of a fused shape is both
+        inner=inner,
         points=put(template.points),
         lines=tuple(lines),
         words=words,

@@ -42,13 +42,19 @@ def _fill(part: ElementTree.Element, layer: str, template: FlatTemplate) -> None
         points = template.cut if layer == "cut" else template.seam
         if points:
             ElementTree.SubElement(part, "path", d=_closed(points))
+        _lines(part, template.inner if layer == "seam" else ())
         return
     for x, y in template.points:
         ElementTree.SubElement(part, "circle", cx=_mm(x), cy=_mm(y), r=_mm(DOT))
-    for a, b in template.lines:
-        ElementTree.SubElement(part, "line", x1=_mm(a[0]), y1=_mm(a[1]), x2=_mm(b[0]), y2=_mm(b[1]))
+    _lines(part, template.lines)
     for label in template.words:
         _text(part, label)
+
+
+def _lines(part: ElementTree.Element, lines: Sequence[tuple[Point, Point]]) -> None:
+    """Add straight lines."""
+    for a, b in lines:
+        ElementTree.SubElement(part, "line", x1=_mm(a[0]), y1=_mm(a[1]), x2=_mm(b[0]), y2=_mm(b[1]))
 
 
 def _text(part: ElementTree.Element, label: Label) -> None:

@@ -159,6 +159,11 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
                 f"block `{site.block.id}`"
             )
             hint = "move it inwards, make it smaller, or make the block larger"
+            if (
+                site.block.span.file != piece.span.file
+            ):  # of a drawing, whose frame is that of its ends
+                message += ": its edge bulges beyond the ends of its lines, which lie on the edge"
+                hint = "draw the outer edge of the block straight: put pieces with curves inside a straight frame"
             key = (site.block.id, "outside-block", piece.id)
             found = Diagnostic(code="outside-block", message=message, span=piece.span, hint=hint)
             over = plane.difference(outline.points, [border])

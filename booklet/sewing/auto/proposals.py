@@ -55,7 +55,7 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     """The order of one block in one size."""
     tiling = laid_out.tilings[size.id, block.id]
     if size.on_foundation(block) and tiling.seams:
-        return _on_paper(tiling, replace(block, foundation=True), size, ask)
+        return _on_paper(tiling, replace(block, foundation=True), size, laid_out.pattern.units, ask)
     known = ways_known(tiling, size.sewing, size.fabrics, ask)
     order, steps = planned(tiling, size.sewing, size.fabrics, ask)
     wanted = replace(block, steps=steps)
@@ -70,6 +70,7 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     text = order_text(assembly, order, title, own)
     units = laid_out.pattern.units
     told = (*_threads_told(assembly, theirs, units), *ways_told(known, units, size.sewing))
+    told = (*told, *_laid_told(tiling, units))
     text += "".join(f"  {line}\n" for line in told)
     return Proposal(
         block=block.id,
@@ -81,7 +82,9 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     )
 
 
-def _on_paper(tiling: Tiling, block: Block, size: Size, ask: Ask) -> Proposal | None:
+def _on_paper(
+    tiling: Tiling, block: Block, size: Size, units: UnitSystem, ask: Ask
+) -> Proposal | None:
     """The sections found of a block that is sewn on printed paper, beside the author's own."""
     free = replace(block, steps=None)
     made = assemble_block(tiling, free, size.sewing, size.fabrics, ask).value
@@ -98,8 +101,21 @@ def _on_paper(tiling: Tiling, block: Block, size: Size, ask: Ask) -> Proposal | 
         declared=block.steps is not None,
         steps=tuple(replace(step, by=None) for step in found.steps),
         assembly=made,
-        text=sections_text(made, title, theirs),
+        text=sections_text(made, title, theirs)
+        + "".join(f"  {line}\n" for line in _laid_told(tiling, units)),
     )
+
+
+def _laid_told(tiling: Tiling, units: UnitSystem) -> Iterator[str]:
+    """What is laid on a block when it is sewn, the first lowest."""
+    if tiling.applied:
+        yield "then laid on it, the first lowest:"
+    for shape in tiling.applied:
+        flat = f", {said(shape.flat, units)} left flat under others" if shape.flat else ""
+        yield (
+            f"  {shape.piece.patch}  {shape.piece.fabric}  "
+            f"(by {shape.by.value}, {said(shape.sewn, units)} of edge{flat})"
+        )
 
 
 def _threads_told(found: Assembly, declared: Assembly | None, units: UnitSystem) -> Iterator[str]:

@@ -100,12 +100,20 @@ def named(table: str, noun: str, may_be_empty: bool = False, least: int = 0) -> 
     return Kind(words, read, {"type": "object", "additionalProperties": allowed, **few})
 
 
+_NOTHING = ("no", "nothing", "without", "false", "off", "0", "null", "None")
+
+
 def none_or(kind: Kind[T]) -> Kind[T | Literal["none"]]:
     """That kind, or the word `none`: what the pattern has, this size has not."""
 
     def read(node: Node, what: str, reading: Reading) -> T | Literal["none"] | None:
         if isinstance(node, Text) and node.value.strip() == "none":
             return "none"
+        known = reading.names.get("fabric", ())
+        if isinstance(node, Text) and node.value in _NOTHING and node.value not in known:
+            hint = f"write {kind.words}, or `none` where there is none"
+            wrong_kind(node, what, kind.words, reading, hint)
+            return None
         return kind.read(node, what, reading)
 
     return Kind(kind.words, read, {"anyOf": [{"const": "none"}, kind.schema]})
