@@ -474,3 +474,16 @@ def test_the_script_is_small_and_only_it_may_run(made):
         re.MULTILINE,
     )
     assert len(declared) == len(set(declared))  # they stand in one block of the page
+
+
+def test_another_language_shows_the_same_place(opened, tmp_path):
+    """The link leads to the section that is read, also where the address names none."""
+    found = compiler.check(PATTERN.parent / "two_languages").value
+    compiler.build(
+        found, lambda name, data: (tmp_path / name).write_bytes(data), pdf=False, beside=False
+    )
+    page = opened(tmp_path / "harbor-windmill-pattern-en.html")
+    page.locator("#cutting").scroll_into_view_if_needed()
+    page.evaluate("document.getElementById('cutting').scrollIntoView()")
+    page.evaluate("document.querySelector('.languages a[hreflang=de]').click()")
+    page.wait_for_url(re.compile(r"harbor-windmill-pattern-de\.html#cutting$"))
