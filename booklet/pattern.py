@@ -352,6 +352,13 @@ class HandRoutes(Enum):
     FEWEST_THREADS = "fewest threads"
 
 
+class ShortSeams(Enum):
+    """Which seams shorter than `machine from` are sewn by hand."""
+
+    ANY = "any"  # all on a shorter line: the author has said from where on the machine sews
+    AT_CORNERS = "at corners"  # those that end where a corner is set in; the machine sews others edge to edge
+
+
 @frozen(kw_only=True)
 class Sewing:
     """The sewing rules of a size."""
@@ -371,6 +378,7 @@ class Sewing:
     route_costs: RouteCosts = RouteCosts()
     foundation: bool = False  # all blocks are sewn on printed paper
     foundation_margin: Length = FOUNDATION_MARGIN.inch  # beyond the allowance of their pieces
+    short: ShortSeams = ShortSeams.ANY
 
 
 @frozen

@@ -33,6 +33,7 @@ from booklet.pattern import (
     Ring,
     Sewing,
     Shape,
+    ShortSeams,
     Size,
     Sold,
 )
@@ -169,9 +170,13 @@ def fabrics_of(ids: Sequence[str] = tuple(COLOURS)) -> dict[str, Fabric]:
 
 
 def sewing_of(
-    *, machine_from: str = "1 in", set_in_by: By = By.HAND, press: PressHabit = PressHabit.AUTO
+    *,
+    machine_from: str = "1 in",
+    set_in_by: By = By.HAND,
+    press: PressHabit = PressHabit.AUTO,
+    short: ShortSeams = ShortSeams.ANY,
 ) -> Sewing:
-    """Sewing rules with the format's defaults."""
+    """Sewing rules with the format's defaults, `machine from` as if it were written."""
     return Sewing(
         machine_from=Length.of(machine_from),
         set_in_by=set_in_by,
@@ -179,6 +184,7 @@ def sewing_of(
         thread=Length.of("18 in"),
         press=press,
         span=span(6),
+        short=short,
     )
 
 

@@ -41,7 +41,7 @@ quilt: {set: straight, arrange: [[left, right]]}
 """
 
 
-FEWEST = "3 in, routes: fewest threads"
+FEWEST = "5 in, routes: fewest threads"
 
 
 def plan_of(folder):
@@ -126,7 +126,7 @@ def test_the_thread_of_a_partial_seam_hangs_midway_at_the_open_circle():
 
 
 def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
-    left, _ = squares(tmp_path, "3 in")
+    left, _ = squares(tmp_path, "5 in")
     assert [route.threads for route in routes(left.assembly)] == [(1, 2), (3,)]
     assert left.thread_words[0] == (
         "The block takes 3 hand threads; every run lies whole on one of them."

@@ -18,9 +18,9 @@ from sewing_blocks import (
     wheel,
 )
 
-from booklet.pattern import By
+from booklet.geometry.patches.headings import leaving
+from booklet.pattern import By, ShortSeams
 from booklet.sewing.assembly import StepKind
-from booklet.sewing.order.headings import leaving
 from booklet.sewing.totals import totals
 
 
@@ -227,14 +227,35 @@ def test_a_curve_in_two_stretches_is_sewn_on_smoothly():
 def test_the_size_decides_what_is_sewn_by_hand():
     order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("top", "low")]
     assert {step.by for step in sewn(grid(2, 2), order).steps} == {By.MACHINE}
-    small = sewn(
-        grid(2, 2), order, unit="3/4 in"
-    )  # 3/4 in seams, shorter than `machine from: 1 in`
+    # pairs of 7/16 in, the long seam of 7/8 in: all shorter than `machine from: 1 in`
+    small = sewn(grid(2, 2), order, unit="7/16 in")
     assert {step.by for step in small.steps} == {By.HAND}
     assert {end.value for how in small.sewn.values() for end in how.ends} == {"point"}
     assert totals(small).machine_in == 0
     declared = [sew("r1c1", "r1c2", make="top", by=By.MACHINE), *order[1:]]
-    assert sewn(grid(2, 2), declared, unit="3/4 in").steps[0].by is By.MACHINE
+    assert sewn(grid(2, 2), declared, unit="7/16 in").steps[0].by is By.MACHINE
+
+
+def test_a_seam_over_several_patches_counts_from_end_to_end():
+    """Pairs of 3/4 in by hand as the author says, the long seam of 2 x 3/4 in = 1 1/2 in by machine."""
+    order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("top", "low")]
+    steps = sewn(grid(2, 2), order, unit="3/4 in").steps
+    assert [step.by for step in steps] == [By.HAND, By.HAND, By.MACHINE]
+
+
+def test_left_out_only_short_seams_at_corners_to_set_in_are_sewn_by_hand():
+    """Small squares run through the machine edge to edge; where three hexagons meet, a seam stops at a dot."""
+    unsaid = sewing_of(short=ShortSeams.AT_CORNERS, set_in_by=By.MACHINE)
+    order = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("top", "low")]
+    squares = sewn(grid(2, 2), order, unit="1/2 in", sewing=unsaid)
+    assert {step.by for step in squares.steps} == {By.MACHINE}
+    petals = [sew("c", "a1"), sew("c", *(f"a{k}" for k in range(2, 7)))]
+    assert {step.by for step in sewn(rosette(), petals, unit="3/4 in", sewing=unsaid).steps} == {
+        By.HAND
+    }
+    assert {step.by for step in sewn(rosette(), petals, unit="1 in", sewing=unsaid).steps} == {
+        By.MACHINE
+    }
 
 
 def test_set_ins_go_by_machine_where_the_rules_say_so():

@@ -14,7 +14,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.patches.applied import kind_of, lay_applied
 from booklet.geometry.patches.congruence import BlockPieces, Lettered, letter_pieces
-from booklet.geometry.patches.seams import curve_points, find_junctions, find_seams
+from booklet.geometry.patches.seams import curve_points, find_junctions, find_seams, with_lines
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.rims.rim_stage import fill_rims
 from booklet.geometry.soundness.sites import Fault, Site
@@ -211,14 +211,15 @@ def tiled(made: Sound, placed: tuple[PlacedPiece, ...], patches: tuple[Patch, ..
     rim_points = frozenset(point for edge in parts.rim for point in edge)
     outline = parts.border or _traced(parts, along)
     left, top, right, bottom = box_of(outline.points)
+    junctions = find_junctions(seams, rim_points)
     return Tiling(
         block=made.block,
         size="",
         outline=outline,
         pieces=placed,
         patches=patches,
-        seams=seams,
-        junctions=find_junctions(seams, rim_points),
+        seams=with_lines(seams, junctions),
+        junctions=junctions,
         width=right - left,
         height=bottom - top,
         area=area_of(outline.points),

@@ -142,6 +142,10 @@ class Seam:
     between: tuple[str, str]
     path: tuple[Point, ...]
     length: float  # inches, along the curve
+    line: float = 0.0  # inches of the line that seams make by going straight on through junctions
+    cornered: bool = (
+        False  # whether it ends inside the block at a point where no seam goes straight on
+    )
 
     @property
     def start(self) -> Point:

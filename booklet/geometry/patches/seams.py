@@ -7,10 +7,14 @@ makes a matching point. A corner of a third piece on a long side ends the seam t
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from itertools import combinations
 
 from booklet.geometry.loops import Edge
+from booklet.geometry.patches.headings import turns
 from booklet.geometry.soundness.subdivision import Ring, ring_edges
 from booklet.geometry.tiling import Junction, Outline, Seam
+from booklet.kit.groups import Groups
 from booklet.kit.plane import Point, angle_up, is_straight, length_of
 
 Chain = tuple[Point, ...]
@@ -64,6 +68,29 @@ def _chains(
             path = tuple(ring[(start + k) % count] for k in range(steps + 1))
             chains.append((across[start], straightened(path, along_curves)))
     return chains
+
+
+def with_lines(seams: Sequence[Seam], junctions: Sequence[Junction]) -> tuple[Seam, ...]:
+    """The seams with what is told of the lines they make: how long it is, and which end at a corner."""
+    place = {seam.id: n for n, seam in enumerate(seams)}
+    lines = Groups(len(seams))
+    cornered: set[int] = set()
+    for junction in junctions:
+        there = [place[id] for id in junction.seams]
+        on = [
+            (a, b) for a, b in combinations(there, 2) if not turns(seams[a], seams[b], junction.at)
+        ]
+        for a, b in on:
+            lines.join(a, b)
+        if junction.inside and not on:
+            cornered.update(there)
+    length: dict[int, float] = {}
+    for n, seam in enumerate(seams):
+        length[lines.of(n)] = length.get(lines.of(n), 0.0) + seam.length
+    return tuple(
+        replace(seam, line=round(length[lines.of(n)], 10), cornered=n in cornered)
+        for n, seam in enumerate(seams)
+    )
 
 
 def straightened(path: Chain, along_curves: frozenset[Point]) -> Chain:

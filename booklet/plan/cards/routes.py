@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
 
+from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
@@ -14,7 +15,6 @@ from booklet.plan.cards.frames import stage_of
 from booklet.plan.words import measured
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
-from booklet.sewing.order.headings import turns
 from booklet.words import Listing, Phrase, phrase, plural_phrase
 
 MOST_TOLD = 3  # ways back of a route that are told one by one

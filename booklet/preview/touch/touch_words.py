@@ -8,13 +8,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.words import length_words
 from booklet.kit.plane import Point
-from booklet.measure import SNAP, UnitSystem
+from booklet.measure import UnitSystem
 from booklet.pattern import By, Size
 from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.sewing.assembly import Step, StepKind
 from booklet.sewing.drafts import Draft
 from booklet.sewing.faults import listed
-from booklet.sewing.order.machine_or_hand import shortest
+from booklet.sewing.order.machine_or_hand import is_too_short
 from booklet.sewing.planner.judge import count
 from booklet.sewing.touched.begun import Begun
 
@@ -49,10 +49,9 @@ def _by_words(draft: Draft, size: Size, tiling: Tiling, units: UnitSystem) -> st
         return f"{count(hand, 'run')} by hand and {count(len(draft.by) - hand, 'run')} by machine"
     if draft.step_by is By.MACHINE:
         return "by machine"
-    seams = [id for stretch in draft.stretches for id in stretch.seams]
     if draft.declared.by is By.HAND:
         return "by hand, as the step says"
-    if shortest(seams, tiling) < float(size.sewing.machine_from) - SNAP:
+    if any(is_too_short(stretch, size.sewing, tiling) for stretch in draft.stretches):
         least = length_words(float(size.sewing.machine_from), units).replace(" ", NO_BREAK)
         return f"by hand, since a seam is shorter than {least} (`machine from`)"
     return "by hand, since it turns (`set in by`)"

@@ -7,15 +7,14 @@ routes (`routes/hanging.py`).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.records import frozen
-from booklet.measure import SNAP
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree, joined, leaf
-from booklet.sewing.order.machine_or_hand import sewn_by
+from booklet.sewing.order.machine_or_hand import is_short, sewn_by
 from booklet.sewing.order.stretches import common_seams, rim_points, stretches
 from booklet.sewing.routes.along_order import rates_of
 from booklet.sewing.routes.hanging import RunJob, Sewer, SewnGround, State
@@ -97,9 +96,8 @@ class UnitBench:
     def _inside(self, faces: Faces) -> list[tuple[Edge, bool]]:
         """The seams within a unit. Which of them the machine sews is not known of each by itself: a short one never,
         a longer one as a straight seam."""
-        least = float(self.sewing.machine_from) - SNAP
         seams = (self._seams[e] for e in self.mosaic.inner_edges(faces))
-        return [(edge_of(seam), seam.length < least) for seam in seams]
+        return [(edge_of(seam), is_short(seam, self.sewing)) for seam in seams]
 
     def ends(self, edge: int) -> tuple[Node, Node]:
         """The two points of an edge."""
@@ -133,15 +131,15 @@ class UnitBench:
             trail = trail_of(run.seams, run.points, self.tiling)
             if by_hand:
                 jobs += jobs_of(trail, self.tiling, self.sewing)
-                cost += by_choice(trail.edges, self.sewing)
+                cost += by_choice(run.seams, self.tiling, self.sewing)
             (hand if by_hand else machine).extend(trail.edges)
         return UnitMeeting(jobs=tuple(jobs), hand=tuple(hand), machine=tuple(machine), cost=cost)
 
 
-def by_choice(edges: Sequence[Edge], sewing: Sewing) -> float:
+def by_choice(ids: Iterable[str], tiling: Tiling, sewing: Sewing) -> float:
     """The inches of seams sewn by hand that are long enough for the machine."""
-    least = float(sewing.machine_from) - SNAP
-    return sum(edge.length for edge in edges if edge.length >= least)
+    seams = map(tiling.seam, ids)
+    return sum(seam.length for seam in seams if not is_short(seam, sewing))
 
 
 def tree_of(made: object) -> Tree:

@@ -27,6 +27,7 @@ from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.mosaic.trees import Tree
 from booklet.sewing.order.ends import blocked_set_ins, sew_ends
 from booklet.sewing.order.joins import draft_steps
+from booklet.sewing.order.machine_or_hand import is_short
 from booklet.sewing.planner import Order, steps_of, with_tree
 from booklet.sewing.routes.hanging import legs_of
 from booklet.sewing.routes.least import least_cost
@@ -115,9 +116,9 @@ def weighed_steps(
     state = route_of_order(drafts, runs, sewn, tiling, sewing)
     legs = [leg for thread in legs_of(state).values() for leg in thread] if state else []
     passed = [leg.passage for leg in legs if leg.passage]
-    by_hand = [edge for run in runs for edge in run.edges]
+    by_hand = [edge.id for run in runs for edge in run.edges]
     route = state.cost if state else 0.0
-    cost = _turned(drafts, sewing) + by_choice(by_hand, sewing) + route
+    cost = _turned(drafts, sewing) + by_choice(by_hand, tiling, sewing) + route
     told = len(set(cards(drafts, tiling, fabrics)[0].values()))
     return Weighed(
         kind=kind,
@@ -288,4 +289,4 @@ def _bound(tiling: Tiling, sewing: Sewing, order: Order) -> float:
 
 def _machine_could(tiling: Tiling, sewing: Sewing) -> bool:
     """Whether some seam is long enough for the machine."""
-    return by_choice([edge_of(seam) for seam in tiling.seams], sewing) > 0
+    return not all(is_short(seam, sewing) for seam in tiling.seams)

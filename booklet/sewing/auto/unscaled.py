@@ -16,7 +16,7 @@ from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, 
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
 from booklet.measure import SNAP, ZERO, Length
-from booklet.pattern import By, Fabric, Sewing
+from booklet.pattern import By, Fabric, Sewing, ShortSeams
 from booklet.reads import UNREAD, prints, rules
 
 MIDDLE = 2.0  # inches: as long is the middle seam, by length, of a block that is asked about
@@ -40,10 +40,8 @@ def question_of(
     tiling: Tiling, sewing: Sewing, fabrics: Mapping[str, Fabric], first_told: bool = False
 ) -> Question:
     """The question for the order of a block, the same for all its sizes that have the same short seams."""
-    lengths = sorted(seam.length for seam in tiling.seams)
-    factor = MIDDLE / lengths[len(lengths) // 2]
-    short = sum(length < float(sewing.machine_from) - SNAP for length in lengths)
-    between = _between([round(length * factor, PLACES) for length in lengths], short)
+    factor = MIDDLE / sorted(seam.length for seam in tiling.seams)[len(tiling.seams) // 2]
+    between = _least(tiling, sewing, factor)
     asked = replace(
         rules(sewing), machine_from=Length(Fraction(between)), thread=UNREAD, press=UNREAD, span=UNREAD,
         new_thread=UNREAD, routes=UNREAD, route_costs=UNREAD,
@@ -61,6 +59,20 @@ def whoever_sews(asked: Question) -> Question:
         return asked
     sewing = replace(asked.sewing, machine_from=ZERO, set_in_by=By.MACHINE, ends=UNREAD)
     return replace(asked, sewing=sewing)
+
+
+def _least(tiling: Tiling, sewing: Sewing, factor: float) -> float:
+    """From which length on the machine sews, scaled; the same wherever the same seams are shorter. Where the sum of some
+    seams of a line may be what is compared, it is taken as it is."""
+    least = float(sewing.machine_from) - SNAP
+    sums = sewing.short is ShortSeams.ANY and any(
+        seam.length < least <= seam.line for seam in tiling.seams
+    )
+    if sums:
+        return round(float(sewing.machine_from) * factor, PLACES)
+    lengths = sorted(length for seam in tiling.seams for length in (seam.length, seam.line))
+    short = sum(length < least for length in lengths)
+    return _between([round(length * factor, PLACES) for length in lengths], short)
 
 
 def _between(lengths: Sequence[float], short: int) -> float:
@@ -97,7 +109,8 @@ def _scaled(tiling: Tiling, factor: float) -> Tiling:
         ),
         patches=(),
         seams=tuple(
-            Seam(s.id, s.between, moved(s.path), round(s.length * factor, PLACES)) for s in tiling.seams
+            Seam(s.id, s.between, moved(s.path), round(s.length * factor, PLACES), round(s.line * factor, PLACES), s.cornered)
+            for s in tiling.seams
         ),
         junctions=tuple(Junction(scaled(j.at), j.seams, j.inside) for j in tiling.junctions),
         width=0.0,

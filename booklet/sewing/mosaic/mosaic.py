@@ -11,13 +11,14 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from booklet.geometry.patches.headings import bends, leaving, walked
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
 from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.sewing.mosaic.costs import Costs
-from booklet.sewing.order.headings import bends, leaving, walked
+from booklet.sewing.order.machine_or_hand import is_short
 
 Faces = int
 PARALLEL = math.sin(math.radians(1.0))
@@ -167,7 +168,7 @@ def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
         MosaicSeam(
             a=number[s.between[0]], b=number[s.between[1]], u=point[s.start], v=point[s.end],
             weight=round(s.length / longest * 1e6),
-            short=s.length < float(sewing.machine_from) - SNAP,
+            short=is_short(s, sewing),
             curved=len(s.path) > 2,
         )
         for s in tiling.seams

@@ -2,28 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from booklet.geometry.tiling import Tiling
+from booklet.geometry.tiling import Seam, Tiling
 from booklet.measure import SNAP
-from booklet.pattern import By, DeclaredStep, Sewing
+from booklet.pattern import By, DeclaredStep, Sewing, ShortSeams
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
 def sewn_by(stretch: Stretch, declared: DeclaredStep, sewing: Sewing, tiling: Tiling) -> By:
-    """Who sews a stretch: as declared, else the hand where any of its seams is shorter than
-    `machine from`, else `set in by` where it turns or goes all the way round, else the machine."""
+    """Who sews a stretch: as declared, else the hand where a seam is too short for the machine, else
+    `set in by` where it turns or goes all the way round, else the machine."""
     if declared.by is not None:
         return declared.by
-    if shortest(stretch.seams, tiling) < float(sewing.machine_from) - SNAP:
+    if is_too_short(stretch, sewing, tiling):
         return By.HAND
-    return sewing.set_in_by if stretch.turns or stretch.closed else By.MACHINE
+    return sewing.set_in_by if _is_set_in(stretch) else By.MACHINE
 
 
-def shortest(seams: Iterable[str], tiling: Tiling) -> float:
-    """The length in inches of the shortest of the seams."""
-    return min(tiling.seam(seam).length for seam in seams)
+def is_too_short(stretch: Stretch, sewing: Sewing, tiling: Tiling) -> bool:
+    """Whether a stretch is too short for the machine, which is guided badly over a short way to a dot: where it turns,
+    or ends at a corner to be set in, by each of its seams. Others run edge to edge, as rows of small squares do: the
+    machine sews them, unless the author says from which length on."""
+    seams = [tiling.seam(id) for id in stretch.seams]
+    least = float(sewing.machine_from) - SNAP
+    if _is_set_in(stretch):
+        return any(seam.length < least for seam in seams)
+    if sewing.short is ShortSeams.AT_CORNERS:
+        return any(is_short(seam, sewing) for seam in seams)
+    return sum(seam.length for seam in seams) < least
+
+
+def is_short(seam: Seam, sewing: Sewing) -> bool:
+    """Whether a seam is too short for the machine even where sewing goes straight on over it as far as it can."""
+    least = float(sewing.machine_from) - SNAP
+    if sewing.short is ShortSeams.AT_CORNERS:
+        return seam.cornered and seam.length < least
+    return max(seam.line, seam.length) < least
+
+
+def _is_set_in(stretch: Stretch) -> bool:
+    """Whether a stretch turns or goes all the way round."""
+    return bool(stretch.turns) or stretch.closed
 
 
 def kind_of(joins: Sequence[Sequence[Stretch]], tiling: Tiling, partial: bool) -> StepKind:

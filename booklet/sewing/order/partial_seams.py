@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from booklet.geometry.patches.headings import change, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.sewing.order.headings import change, turns
 from booklet.sewing.order.stretches import Stretch, along
 from booklet.sewing.order.table import OpenSeam
 

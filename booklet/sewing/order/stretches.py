@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from booklet.geometry.patches.headings import change, other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
-from booklet.sewing.order.headings import change, other_end, turns
 
 
 @frozen(kw_only=True)

@@ -12,6 +12,7 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from booklet.geometry.patches.headings import other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NOISE, WHOLE
 from booklet.kit.plane import Point
@@ -19,7 +20,6 @@ from booklet.kit.records import frozen
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.headings import other_end, turns
 from booklet.sewing.routes.along_order import rates_of, routed
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.hanging import (

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from itertools import combinations
 
+from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.headings import turns
 from booklet.sewing.touched.begun import Begun
 
 

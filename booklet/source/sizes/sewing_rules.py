@@ -14,6 +14,7 @@ from booklet.pattern import (
     PressHabit,
     RouteCosts,
     Sewing,
+    ShortSeams,
     Technique,
     TurnCosts,
 )
@@ -45,7 +46,7 @@ FOUNDATION_MARGIN = Key(
 MACHINE_FROM = Key(
     "machine from",
     length("zero"),
-    "Seams this long or longer are sewn by machine, shorter ones by hand.",
+    "Seams this long or longer, each from end to end, are sewn by machine, shorter ones by hand. Left out: what ends at a corner to be set in is sewn by hand if shorter than 1 in (2.5 cm), all else by machine.",
 )
 SET_IN_BY = Key("set in by", one_of(By), "How pieces with corners to set in are sewn.")
 ENDS = Key(
@@ -176,8 +177,10 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     written = fields.get(COSTS) or Map((), where)
     costs = Fields(written, COSTS_TABLE, "`costs`", where, reading)
     usual = ENDLESS if papers else trade.SEWN_BY_MACHINE.said_in(units)
+    unsaid = machine_from is None and not papers
     return Sewing(
         machine_from=usual if machine_from is None else machine_from,
+        short=ShortSeams.AT_CORNERS if unsaid else ShortSeams.ANY,
         set_in_by=fields.get(SET_IN_BY) or By.HAND,
         ends=fields.get(ENDS) or (Ends.POINTS if papers else Ends.AUTO),
         thread=thread or trade.THREAD.said_in(units),

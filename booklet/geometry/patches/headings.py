@@ -1,4 +1,4 @@
-"""Floor 4: which way a seam runs at its ends, and whether sewing on from one to the next turns.
+"""Floor 3: which way a seam runs at its ends, and whether sewing on from one to the next turns.
 
 A turn is a change of direction at a matching point; going on along a smooth curve is none. Directions
 are never compared exactly: points that were drawn by hand or rounded are a little off the line.
