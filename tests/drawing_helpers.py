@@ -48,7 +48,14 @@ def tiling(pieces, rim, block="block"):
     for (a, b), id in owners.items():
         other = owners.get((b, a))
         if other and list(pieces).index(id) < list(pieces).index(other):
-            seams.append(Seam(f"s{len(seams) + 1}", (id, other), (a, b), math.dist(a, b)))
+            seams.append(
+                Seam(
+                    id=f"s{len(seams) + 1}",
+                    between=(id, other),
+                    path=(a, b),
+                    length=math.dist(a, b),
+                )
+            )
     ends = {}
     for seam in seams:
         for at, far in ((seam.start, seam.end), (seam.end, seam.start)):

@@ -215,7 +215,7 @@ def tiling(size_id: str) -> Tiling:
         )
         for id, cloth, x in (("a", "ink", 0.0), ("b", "sand", 2.0))
     )
-    seam = Seam("s1", ("a", "b"), ((2.0, 2.0), (2.0, 0.0)), 2.0)
+    seam = Seam(id="s1", between=("a", "b"), path=((2.0, 2.0), (2.0, 0.0)), length=2.0)
     rim = (Side((0.0, 0.0), (4.0, 0.0)), Side((4.0, 0.0), (4.0, 2.0)), Side((4.0, 2.0), (0.0, 2.0)))
     outline = Outline((*rim, Side((0.0, 2.0), (0.0, 0.0))))
     return Tiling(

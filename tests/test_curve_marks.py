@@ -40,7 +40,7 @@ def along(path, point):
 
 
 def test_a_straight_seam_has_no_mark():
-    assert curve_marks(Seam("s1", ("a", "b"), ((0, 0), (9, 0)), 9.0)) == ()
+    assert curve_marks(Seam(id="s1", between=("a", "b"), path=((0, 0), (9, 0)), length=9.0)) == ()
 
 
 @pytest.mark.parametrize(

@@ -130,7 +130,7 @@ class AppliedShape:
         return sum(length_of(path) for path in self.covered)
 
 
-@frozen
+@frozen(kw_only=True)
 class Seam:
     """A stretch between two matching points where exactly two pieces meet.
 

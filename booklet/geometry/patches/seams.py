@@ -39,7 +39,12 @@ def find_seams(
             found.append((index, other, place, chain))
     found.sort(key=lambda seam: seam[:3])
     return tuple(
-        Seam(f"s{n}", (ids[first], ids[second]), chain, round(length_of(chain), 10))
+        Seam(
+            id=f"s{n}",
+            between=(ids[first], ids[second]),
+            path=chain,
+            length=round(length_of(chain), 10),
+        )
         for n, (first, second, _, chain) in enumerate(found, 1)
     )
 

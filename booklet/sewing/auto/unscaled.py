@@ -109,7 +109,10 @@ def _scaled(tiling: Tiling, factor: float) -> Tiling:
         ),
         patches=(),
         seams=tuple(
-            Seam(s.id, s.between, moved(s.path), round(s.length * factor, PLACES), round(s.line * factor, PLACES), s.cornered)
+            Seam(
+                id=s.id, between=s.between, path=moved(s.path), length=round(s.length * factor, PLACES),
+                line=round(s.line * factor, PLACES), cornered=s.cornered,
+            )
             for s in tiling.seams
         ),
         junctions=tuple(Junction(scaled(j.at), j.seams, j.inside) for j in tiling.junctions),
