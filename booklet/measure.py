@@ -23,6 +23,9 @@ from booklet.kit.records import frozen
 UnitSystem = Literal["inch", "cm"]
 
 MM_PER_INCH = Fraction(254, 10)
+INCH_MM = float(MM_PER_INCH)
+POINT_MM = INCH_MM / 72
+"""The point of type and of PDF: 72 to the inch."""
 INCHES_PER_YARD = 36
 INCHES_PER_METRE = Fraction(1000) / MM_PER_INCH
 EIGHTH = Fraction(1, 8)

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, contrast, lightness, readable
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE, readable
 from booklet.drawing.ink.fills import ground_colour, looks, mark_colour, tinted
 from booklet.drawing.ink.path_text import number
 from booklet.drawing.ink.pens import PENS
@@ -23,6 +23,7 @@ from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
 from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.step_scale import LEAST_GAP
 from booklet.drawing.steps.units import exploded, unit_outlines, way_in
+from booklet.kit.colour import contrast, lightness
 from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
 from booklet.words import ENGLISH

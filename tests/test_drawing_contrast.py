@@ -4,9 +4,10 @@ import pytest
 from test_drawing_whole import every_figure
 
 from booklet.drawing.ink import svg
-from booklet.drawing.ink.colours import WHITE, contrast
+from booklet.drawing.ink.colours import WHITE
 from booklet.drawing.ink.fills import ground_colour
 from booklet.drawing.scene import Area, Label
+from booklet.kit.colour import contrast
 
 
 def inside(point, outline):

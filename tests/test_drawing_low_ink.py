@@ -7,9 +7,9 @@ import pypdfium2
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing.ink.colours import lightness, text_of
 from booklet.drawing.ink.fills import looks, looks_of, thrifty
 from booklet.drawing.scene import Fill
+from booklet.kit.colour import lightness, text_of
 from booklet.pages import compose, make_pdf
 from booklet.pages.pictures.album import drawn
 from booklet.pattern import Paper

@@ -9,7 +9,7 @@ import pytest
 from picture_bytes import pixels, png
 
 from booklet.diagnostic import Span
-from booklet.drawing.ink.colours import contrast
+from booklet.kit.colour import contrast
 from booklet.pages import compose
 from booklet.pages.style.look import look_faults
 from booklet.pattern import Look, Page, Paper, Tint

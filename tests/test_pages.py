@@ -11,8 +11,9 @@ import pdfplumber
 import pypdf
 import pytest
 
-from booklet.drawing.ink.colours import ACCENT, GREY, contrast
+from booklet.drawing.ink.colours import ACCENT, GREY
 from booklet.drawing.scene import Figure
+from booklet.kit.colour import contrast
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.composing import slug
 from booklet.pages.pictures.figures import inline_svg

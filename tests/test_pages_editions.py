@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from booklet import compiler
 from booklet.compiler import documents
-from booklet.drawing.ink.colours import contrast
+from booklet.kit.colour import contrast
 from booklet.pages import compose, sheet_of
 from booklet.pages.sections import entries
 from booklet.pages.texts.callouts import for_students, note_faults, stretches

@@ -5,9 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sampling import examples
 
+from booklet.kit.colour import luminance
 from booklet.pattern import By, Ends, PressHabit
 from booklet.pressing import press
-from booklet.pressing.equations.preferences import luminance
 from tests.pressing_helpers import (
     at,
     directions,

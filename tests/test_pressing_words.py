@@ -6,8 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from booklet.drawing.ink.colours import lightness
 from booklet.drawing.pressed.bulk import bulk_figure, grey
+from booklet.kit.colour import lightness
 from booklet.pattern import By, Ends, PressHabit
 from booklet.plan.naming import Naming
 from booklet.plan.pressed.pressing_conflicts import conflict_words

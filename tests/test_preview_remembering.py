@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawing.ink.colours import mix
 from booklet.drawing.scene import Figure, Fill
+from booklet.kit.colour import mix
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.bench.recolouring import recoloured
 from booklet.preview.bench.remembering import Pictures

@@ -21,8 +21,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import words
-from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Figure
+from booklet.measure import POINT_MM
 from booklet.pages import compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
@@ -368,7 +369,7 @@ def labels(svg: str) -> list[Label]:
         if "aria-hidden" in look or not text.strip():
             continue
         size = float(look["font-size"])
-        wide = text_width(text, size / MM_PER_POINT)
+        wide = text_width(text, size / POINT_MM)
         x, y = float(look["x"]), float(look["y"]) - size * 0.35
         x += {"middle": 0.0, "end": -wide / 2}.get(look.get("text-anchor", "start"), wide / 2)
         turned = TURN.search(look.get("transform", ""))

@@ -8,6 +8,7 @@ from typing import Literal
 from booklet.crafts.marks import HAIR, CutBy
 from booklet.measure import (
     EIGHTH,
+    INCH_MM,
     MILLIMETRE,
     ZERO,
     Length,
@@ -100,7 +101,7 @@ def say(inches: Fraction, units: UnitSystem) -> str:
 def decimal(inches: float, units: UnitSystem) -> str:
     """A figure in decimals, trailing noughts left out: all of them if it stands on a ruler's scale, as
     allowances do; else two."""
-    value = inches if units == "inch" else inches * 2.54
+    value = inches if units == "inch" else inches * INCH_MM / 10
     digits = 6 if on_scale(Length.of(inches), units) else 2
     return f"{value:.{digits}f}".rstrip("0").rstrip(".")
 

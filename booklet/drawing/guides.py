@@ -10,7 +10,6 @@ from itertools import pairwise
 
 from booklet.cutting.patches.cut_outlines import mitred
 from booklet.drawing.laid_on import seen_of
-from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure
 from booklet.drawing.templates.template_layout import (
     HEAD,
@@ -24,6 +23,7 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
 from booklet.kit.plane import Point, direction, length_of, plus
+from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.laid_on import letter_of
 from booklet.words import Phrase, phrase, words_of
@@ -87,7 +87,7 @@ def guide_of(size: SizePlan, block: BlockPlan) -> Template:
 
 
 def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
-    return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
+    return tuple((x * INCH_MM, y * INCH_MM) for x, y in points)
 
 
 def _dashed(path: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

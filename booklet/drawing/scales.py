@@ -6,9 +6,8 @@ import math
 from collections.abc import Callable
 
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM
 from booklet.words import Listing, Phrase, Text, phrase
-
-MM_PER_INCH = 25.4
 
 
 @frozen
@@ -20,7 +19,7 @@ class Scale:
     @property
     def mm_per_inch(self) -> float:
         """Millimetres on paper for an inch of cloth."""
-        return MM_PER_INCH / self.of
+        return INCH_MM / self.of
 
     @property
     def caption(self) -> Phrase:
@@ -66,6 +65,6 @@ def nearest_scale(fits: Callable[[float], bool]) -> Scale:
         if fits(scale.mm_per_inch):
             return scale
     of = LADDER[-1].of
-    while not fits(MM_PER_INCH / of) and of < 1e6:
+    while not fits(INCH_MM / of) and of < 1e6:
         of *= 1.25
     return Scale(math.ceil(of * 10) / 10)

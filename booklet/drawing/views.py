@@ -8,6 +8,7 @@ from booklet.drawing.scales import Scale, nearest_scale
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM
 
 
 @frozen
@@ -55,7 +56,7 @@ def fitted(
     room = (width - free.left - free.right, tallest - free.top - free.bottom)
     across, down = max(box[2] - box[0], ONE_POINT), max(box[3] - box[1], ONE_POINT)
     if exact:
-        scale = Scale(25.4 / min(room[0] / across, room[1] / down))
+        scale = Scale(INCH_MM / min(room[0] / across, room[1] / down))
     else:
         scale = nearest_scale(
             lambda s: across * s <= room[0] + ONE_POINT and down * s <= room[1] + ONE_POINT

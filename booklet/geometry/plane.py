@@ -423,7 +423,7 @@ def _outlines_all(geometry: Any) -> tuple[tuple[Point, ...], ...]:
     return _sorted(_ring_points(part.exterior) for part in shapely.get_parts(geometry))
 
 
-def layer_cells(outlines: Sequence[Points], grid: float = 1e-6) -> tuple[Any, Any]:
+def layer_cells(outlines: Sequence[Points], grid: float = ONE_POINT) -> tuple[Any, Any]:
     """(cells, layers): the plane cut up by the edges of overlapping outlines, and how many outlines
     cover each cell.
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut, Seam, Tiling
+from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, dot, mean, minus, plus, to_segment
 from booklet.kit.polygon import depth, edges
 from booklet.kit.records import frozen
@@ -91,7 +92,7 @@ def _inner_ends(tiling: Tiling, seams: tuple[Seam, ...]) -> Iterator[Point]:
     """The ends of a row of seams that lie inside the block."""
     ends = [p for seam in seams for p in (seam.start, seam.end)]
     for p in dict.fromkeys(ends):
-        if ends.count(p) == 1 and depth(p, tiling.outline.points) > 1e-6:
+        if ends.count(p) == 1 and depth(p, tiling.outline.points) > ONE_POINT:
             yield p
 
 
@@ -129,11 +130,11 @@ def _nearest(tiling: Tiling, one: frozenset[str], other: frozenset[str]) -> tupl
                 foot = _foot(p, *side)
                 found.append((math.dist(p, foot), (p, foot) if here is one else (foot, p)))
     least = min(found)[0]
-    near = [pair for far, pair in found if far < least + 1e-9]
+    near = [pair for far, pair in found if far < least + NOISE]
     middle = mean([a for a, _ in near]), mean([b for _, b in near])
     sides = [side for id in one for side in edges(tiling.piece(id).outline.points)]
-    on_it = min(to_segment(middle[0], *side) for side in sides) < 1e-9
-    return middle if on_it and math.dist(*middle) < least + 1e-9 else near[0]
+    on_it = min(to_segment(middle[0], *side) for side in sides) < NOISE
+    return middle if on_it and math.dist(*middle) < least + NOISE else near[0]
 
 
 def _foot(p: Point, a: Point, b: Point) -> Point:

@@ -8,7 +8,7 @@ import pages_sample as sample
 import pypdf
 import pytest
 
-from booklet.drawing.ink.colours import contrast, luminance
+from booklet.kit.colour import contrast, luminance
 from booklet.measure import INCHES_PER_YARD, MM_PER_INCH, Length
 from booklet.pages import compose, make_pdf, sheet_of
 from booklet.pages.pictures.typesetting import CAUTIONS

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from booklet.cutting.strips.items import Items, Remnants, Share, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
+from booklet.kit.near import WHOLE
 
 VISITS = 60_000  # steps of one search before it gives up
 KEPT = 1_500  # fillings that an integer programme still handles quickly
@@ -76,7 +77,7 @@ class _Search:
         self.visits += 1
         if self.visits > VISITS or len(self.found) > KEPT:
             return False
-        if worth + room * self.best[position] < self.least - 1e-6:
+        if worth + room * self.best[position] < self.least - WHOLE:
             return True
         if position == self.tall and not shares:
             return True

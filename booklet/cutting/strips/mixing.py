@@ -11,12 +11,12 @@ import math
 
 from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill
 from booklet.cutting.strips.pricing import Knapsack
+from booklet.kit.near import WHOLE
 from booklet.kit.records import frozen
 from booklet.solver import INFINITY, Linear, Variable
 
 ROUNDS = 300
 PER_ROUND = 12  # fillings that come in at a time, of each cloth
-NEAR = 1e-6
 
 
 @frozen
@@ -53,7 +53,7 @@ def mixed(items: Items, width: int, remnants: Remnants, plan: Plan) -> Mixture:
 
 def whole_steps(cost: float) -> int:
     """A least cost in whole steps, as every height is; float noise of a millionth does not count."""
-    return math.ceil(cost - NEAR)
+    return math.ceil(cost - WHOLE)
 
 
 def _alone(items: Items) -> list[StripFill]:
@@ -107,7 +107,7 @@ class _Mixer:
             best = [p.fill for p in cloth.best(mixture.prices, self.demand)]
             gains = [(mixture.beyond(fill) / fill.height, fill) for fill in best]
             found += [
-                fill for lost, fill in sorted(gains)[:PER_ROUND] if lost * fill.height < -NEAR
+                fill for lost, fill in sorted(gains)[:PER_ROUND] if lost * fill.height < -WHOLE
             ]
         return found
 

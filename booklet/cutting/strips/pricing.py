@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from booklet.cutting.strips.items import Items, Share, StripFill
+from booklet.kit.near import NOISE
 from booklet.kit.records import frozen
 
 Worths = np.ndarray[Any, np.dtype[np.float64]]
@@ -47,12 +48,12 @@ class Knapsack:
         found: list[Priced] = []
         best = 0.0
         for position, (height, index, number) in enumerate(self.options):
-            if prices[index] > 1e-9 and left[index] > 0:
+            if prices[index] > NOISE and left[index] > 0:
                 stages.append((index, number, worth))
                 worth = self._with(worth, index, number, prices[index], left[index])
             if position + 1 < len(self.options) and self.options[position + 1][0] == height:
                 continue
-            if worth[self.width] > best + 1e-9:
+            if worth[self.width] > best + NOISE:
                 best = float(worth[self.width])
                 fill = self._traced(height, stages, worth, prices, left)
                 found.append(Priced(height, best, fill))

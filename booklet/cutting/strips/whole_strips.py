@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
-from booklet.cutting.strips.mixing import NEAR, Mixture, entries, whole_steps
+from booklet.cutting.strips.mixing import Mixture, entries, whole_steps
+from booklet.kit.near import WHOLE
 from booklet.kit.records import frozen
 from booklet.solver import INFINITY, Row, Variable, minimise
 
@@ -43,7 +44,7 @@ def in_whole_strips(
     if answer is None:  # the search was too short
         return ShortestPlan(None, 0)
     bound = min(whole_steps(answer.cost if answer.optimal else answer.bound), most + 1, others)
-    if answer.cost > most + NEAR:
+    if answer.cost > most + WHOLE:
         return ShortestPlan(None, bound)
     strips = tuple(f for f, v in zip(fills, answer.values, strict=True) for _ in range(round(v)))
     if any(m < item.demand for m, item in zip(made(items, strips), items, strict=True)):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.drawing.ink.colours import lightness
 from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
+from booklet.kit.colour import lightness
 from booklet.kit.plane import rectangle
 from booklet.words import Speaker, Text, phrase
 

@@ -22,6 +22,7 @@ from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, box_of, rectangle
 from booklet.kit.records import frozen
 from booklet.kit.trade import LEAST_SCRAP
@@ -276,7 +277,7 @@ def _row(
     items: list[Item] = [
         Area(rectangle(x, y, wide, high), Fill("#ffffff", 1, tint=True), Ink.LEFTOVER)
     ]
-    stretch = high / max(float(row.strip.width), 1e-6)
+    stretch = high / max(float(row.strip.width), ONE_POINT)
 
     def put(point: Point) -> Point:
         return x + point[0] * scale, y + (point[1] - row.start) * stretch
@@ -327,11 +328,11 @@ def _left_over(
     """The sizes of what is left over of a strip: at an end (or by the fold), and below what is lower."""
     x, y, wide, high = box
     ends = [(widest_gap(shapes, x, x + wide), y)]
-    low = [shape for shape in shapes if box_of(shape[1])[3] < y + high - 1e-3]
+    low = [shape for shape in shapes if box_of(shape[1])[3] < y + high - DRAWN]
     if low:
         left = min(box_of(points)[0] for _, points in low)
-        start = max((r for _, p in shapes if (r := box_of(p)[2]) <= left + 1e-3), default=x)
-        beside = [points for _, points in shapes if box_of(points)[2] > start + 1e-3]
+        start = max((r for _, p in shapes if (r := box_of(p)[2]) <= left + DRAWN), default=x)
+        beside = [points for _, points in shapes if box_of(points)[2] > start + DRAWN]
         right = x + wide if not _full_right(beside, start, y + high) else start
         ends.append(((start, right), max(box_of(points)[3] for points in beside)))
     items: list[Item] = []
@@ -356,7 +357,7 @@ def _size_text(size: SizePlan, across: float, along: float) -> str:
 
 def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float) -> bool:
     """Whether a cut right of `start` reaches the bottom, so that nothing is left below the others."""
-    return any(box_of(points)[3] > bottom - 1e-3 for points in beside)
+    return any(box_of(points)[3] > bottom - DRAWN for points in beside)
 
 
 def _cloth_width(plan: FabricPlan, units: UnitSystem) -> Phrase:
@@ -366,7 +367,7 @@ def _cloth_width(plan: FabricPlan, units: UnitSystem) -> Phrase:
 
 def left_text(value: float, units: UnitSystem) -> str:
     """The length of what is left over without its unit, never rounded up."""
-    return printed(Length.of(value + 1e-6), units, Printed.LEFT)
+    return printed(Length.of(value + ONE_POINT), units, Printed.LEFT)
 
 
 def _part_letters(size: SizePlan) -> dict[str, str]:

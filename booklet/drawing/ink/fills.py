@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from booklet.drawing.ink.colours import DARK, WHITE, lightness, mix
+from booklet.drawing.ink.colours import DARK, WHITE
 from booklet.drawing.scene import Fill
+from booklet.kit.colour import lightness, mix
 from booklet.plan import Plan, SizePlan
 from booklet.quilt.assembling.joining import cloth
 

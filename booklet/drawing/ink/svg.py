@@ -11,12 +11,12 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, mix, shade
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, shade
 from booklet.drawing.ink.fills import ground_colour, mark_colour
 from booklet.drawing.ink.hatches import TILES, WEAVE
 from booklet.drawing.ink.path_text import number, path_data
 from booklet.drawing.ink.pens import PENS, Pen
-from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT, text_width
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT, text_width
 from booklet.drawing.scene import (
     Area,
     Figure,
@@ -30,7 +30,9 @@ from booklet.drawing.scene import (
     Scene,
     Sign,
 )
+from booklet.kit.colour import mix
 from booklet.kit.plane import Point
+from booklet.measure import POINT_MM
 
 FONT = "'Source Sans Pro', sans-serif"
 
@@ -190,7 +192,7 @@ class _Writer:
 
     def label(self, label: Label) -> None:
         """A text centred on the height of its capitals, with its plate or halo behind it."""
-        size = label.size * MM_PER_POINT
+        size = label.size * POINT_MM
         x, y = label.at
         colour = ACCENT if label.accent else GREY if label.muted else DARK
         if label.plate:

@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from booklet.drawing.lettering.text_widths import MM_PER_POINT, text_width
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
 from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
+from booklet.measure import POINT_MM
 
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller
@@ -38,7 +39,7 @@ def letter_in(
 
 def plate_radius(text: str, size: float) -> float:
     """The radius in mm of the plate under a letter."""
-    return max(size * MM_PER_POINT * 0.68, text_width(text, size) / 2 + 0.6)
+    return max(size * POINT_MM * 0.68, text_width(text, size) / 2 + 0.6)
 
 
 def label_box(label: Label) -> Box:
@@ -47,7 +48,7 @@ def label_box(label: Label) -> Box:
         radius = plate_radius(label.text, label.size)
         (x, y) = label.at
         return x - radius, y - radius, x + radius, y + radius
-    width, half = text_width(label.text, label.size), label.size * MM_PER_POINT * 0.42
+    width, half = text_width(label.text, label.size), label.size * POINT_MM * 0.42
     x, y = label.at
     left = {"start": x, "middle": x - width / 2, "end": x - width}[label.anchor]
     return left, y - half, left + width, y + half
@@ -154,7 +155,7 @@ class Desk:
         """The best place that breaks no rule, nearer ones and those that way first. What cannot be better than
         the best so far is not looked at."""
         best, least = None, math.inf
-        near = self.about(at, rings[-1] + text_width(text, size) + size * MM_PER_POINT + KEPT_OFF)
+        near = self.about(at, rings[-1] + text_width(text, size) + size * POINT_MM + KEPT_OFF)
         for ring in rings:
             for way in _WAYS:
                 that_way, farther = 3 * dot(way, toward), (ring - rings[0]) * 1.2
@@ -233,7 +234,7 @@ class Desk:
         """A label near `at` at the freest of sixteen places, best in direction `toward`, and no nearer to
         any of `rivals`, whose label it would be taken for."""
         best: tuple[float, Label] | None = None
-        near = self.about(at, 2 * reach + text_width(text, size) + size * MM_PER_POINT + KEPT_OFF)
+        near = self.about(at, 2 * reach + text_width(text, size) + size * POINT_MM + KEPT_OFF)
         for ring in (reach, reach * 1.4, reach * 2.0):
             for step in range(16):
                 way = vector(step * 22.5)

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from booklet.measure import POINT_MM
+
 NO_BREAK = "\u00a0"  # a space at which no line is broken
-MM_PER_POINT = 25.4 / 72
 CAP_HEIGHT = 0.66  # of the type size
 
 _ASCII = (
@@ -24,7 +25,7 @@ _NARROW, _OTHER = 125, 650  # the narrow space of French; any sign not in the ta
 
 def text_width(text: str, points: float) -> float:
     """The width of `text` in mm at a type size in points; a little generous in the lighter weight."""
-    return _thousandths(text) / 1000 * points * MM_PER_POINT
+    return _thousandths(text) / 1000 * points * POINT_MM
 
 
 @lru_cache(maxsize=4096)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from booklet.drawing.ink.colours import DARK, WHITE, mix
+from booklet.drawing.ink.colours import DARK, WHITE
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import plate_radius
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.kit.colour import mix
 from booklet.kit.plane import Point, box_of, plus, vector
 from booklet.kit.polygon import centroid
 from booklet.plan import BlockPlan

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import NO_LENGTH, NOISE
+from booklet.kit.near import NO_LENGTH, NOISE, WHOLE
 from booklet.kit.plane import Point, cross, direction, dot, middle, plus, right_of, unit
 from booklet.kit.polygon import half_plane
 from booklet.kit.records import frozen
@@ -140,7 +140,7 @@ def _seam_between(tiling: Tiling, piece: str, at: Point, along: Point) -> Seam |
     for seam in tiling.seams:
         if piece in seam.between and at in (seam.start, seam.end):
             path = seam.path if seam.start == at else seam.path[::-1]
-            if dot(direction(path[0], path[1]), along) > 1 - 1e-6:
+            if dot(direction(path[0], path[1]), along) > 1 - WHOLE:
                 return seam
     return None
 

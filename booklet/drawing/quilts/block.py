@@ -20,6 +20,7 @@ from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import Point, box_of, length_of, plus
 from booklet.kit.polygon import roomiest
+from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured
 from booklet.words import Text, listing, phrase, plural_phrase, words_of
@@ -166,7 +167,7 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
     widest = max(
         max(box_of(p.outline.points)[2], box_of(p.outline.points)[3]) for p, _, _ in entries
     )
-    scale = min((cell - 10) / widest, 26.0 / widest, 25.4)
+    scale = min((cell - 10) / widest, 26.0 / widest, INCH_MM)
     items: list[Item] = []
     y = 0.0
     for start in range(0, len(entries), columns):

@@ -18,6 +18,7 @@ from booklet.drawing.steps.chain_laid import (
     plate,
 )
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, StepCard
 from booklet.words import Speaker, Text, phrase
 
@@ -95,7 +96,7 @@ def under_needle(
 def _fitting(unit: LaidUnit, room: float, tall: float) -> float:
     """The scale in mm to the inch at which a unit fits its place in a row."""
     left, upper, right, lower = unit.box
-    return min((room - 5) / (right - left), tall / (lower - min(upper, 0.0)), 25.4 / 2)
+    return min((room - 5) / (right - left), tall / (lower - min(upper, 0.0)), INCH_MM / 2)
 
 
 def _which(n: int, many: int, row: _Row, speaker: Speaker) -> Label:

@@ -12,6 +12,7 @@ from booklet.drawing.steps.units import exploded, step_seams
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import View
 from booklet.kit.plane import Point, box_of
+from booklet.measure import INCH_MM
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.chaining import is_chained
@@ -73,7 +74,7 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
     box = _extent(block, step)
     room = (width - MACHINE_WIDTH - 10) / MOST
     wide, tall = box[2] - box[0], box[3] - box[1]
-    scale = min((room - 6) / wide, 30.0 / tall, 25.4 / 2)
+    scale = min((room - 6) / wide, 30.0 / tall, INCH_MM / 2)
     high = max(tall * scale, 16.0)
     height = high + 13.0
     base = height - 5.5

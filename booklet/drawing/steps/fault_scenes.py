@@ -19,6 +19,7 @@ from booklet.geometry.plane import area, holes, union
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound
 from booklet.geometry.words import area_words, length_words
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of, middle
 from booklet.kit.polygon import centroid
 from booklet.kit.records import slotted
@@ -177,7 +178,7 @@ def _keep_apart(sheet: _Sheet, stuck: Stuck, units: UnitSystem) -> None:
     """What lies between parts that do not touch."""
     assert stuck.apart is not None
     a, b = sheet.view.put(stuck.apart)
-    if stuck.across < 1e-6:
+    if stuck.across < ONE_POINT:
         sheet.items.append(Sign(a, Mark.OPEN))
         sheet.number((a,), "the parts meet in a point, and share no seam")
         return

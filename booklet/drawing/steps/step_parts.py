@@ -16,6 +16,7 @@ from booklet.drawing.steps.units import StepPart, unit_outlines
 from booklet.drawing.told import piece_letter
 from booklet.drawing.views import View
 from booklet.geometry.tiling import Seam
+from booklet.kit.near import NOISE
 from booklet.kit.plane import (
     Box,
     Point,
@@ -228,7 +229,7 @@ def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
             if block.tiling.block == TOP and seam.length * view.scale < ARROW_ROOM:
                 continue  # a whole top: the table of joins says it
             key = ("open" if open_ else "side", (round(across[0], 3), round(across[1], 3)))
-            if key not in longest or seam.length > longest[key].length + 1e-9:
+            if key not in longest or seam.length > longest[key].length + NOISE:
                 longest[key] = seam
         for (kind, across), seam in longest.items():
             items.append(_press_arrow(block, seam, across, kind == "open", view))

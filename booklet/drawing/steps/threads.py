@@ -12,6 +12,7 @@ from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.drawing.views import Margins, View, fitted
+from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import (
     Box,
     Point,
@@ -129,7 +130,7 @@ def _view(
     back = [id for way in route.thread.back for id in way.seams]
     shown = [block.tiling.seam(id).path for id in (*route.thread.seams, *back)]
     left, top, right, bottom = box_of(p for path in shown for p in path)
-    across, down = max(right - left, 1e-6), max(bottom - top, 1e-6)
+    across, down = max(right - left, ONE_POINT), max(bottom - top, ONE_POINT)
     free = width - 2 * ABOUT
     scale = min(near / _shortest(block, route), free / across, free / down)
     if scale <= view.scale * 1.1:

@@ -10,13 +10,13 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from booklet.cutting.patches.cut_outlines import grown
-from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_layout import FoundationCell, Template, placed
 from booklet.geometry.tiling import Seam
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, direction, midpoint, plus, right_of, to_segment
 from booklet.kit.polygon import edges
+from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.on_paper import section_outline, seen_from_back
 from booklet.sewing.assembly import End, PaperSection
@@ -83,7 +83,7 @@ def _stops(block: BlockPlan, section: PaperSection) -> tuple[Point, ...]:
 
 def _back(points: Sequence[Point]) -> tuple[Point, ...]:
     """Points in inches as seen from the back, in millimetres; clockwise as they were."""
-    return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in seen_from_back(points))
+    return tuple((x * INCH_MM, y * INCH_MM) for x, y in seen_from_back(points))
 
 
 def _met(seams: Sequence[Seam], around: Sequence[Seam], outline: Sequence[Point]) -> list[Point]:

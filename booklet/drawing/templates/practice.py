@@ -10,10 +10,10 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.lettering.text_widths import wrapped
-from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.kit.plane import Point, bearing, box_of, direction, plus, right_of, vector
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM
 from booklet.plan import SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
@@ -32,7 +32,7 @@ class _Exercise:
 def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 135.0) -> Figure:
     """Lines to sew through paper and cloth: straight, round a corner, and each shape of the pattern's own set-ins,
     as many as have room; side by side on a large page."""
-    allowance = float(size.pattern.allowance) * MM_PER_INCH
+    allowance = float(size.pattern.allowance) * INCH_MM
     columns = 2 if width > ROOMY else 1
     items: list[Item] = []
     told: list[Text] = []
@@ -116,7 +116,7 @@ def _own(size: SizePlan) -> Iterator[tuple[Text, tuple[Point, ...]]]:
                     seen.add(shape)
                     yield (
                         card.title,
-                        tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in run.points),
+                        tuple((x * INCH_MM, y * INCH_MM) for x, y in run.points),
                     )
 
 

@@ -14,7 +14,6 @@ from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.places import key
-from booklet.drawing.scales import MM_PER_INCH
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Place, Scene, Sign
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Spot, Template, placed
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
@@ -27,6 +26,7 @@ from booklet.geometry.vectors import mirrored
 from booklet.kit.plane import Point, box_of, direction, extent, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM
 from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
 from booklet.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase, words_of
@@ -98,7 +98,7 @@ def _reversed(outline: CutOutline) -> CutOutline:
 
 def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
     """Points in inches in millimetres."""
-    return tuple((x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points)
+    return tuple((x * INCH_MM, y * INCH_MM) for x, y in points)
 
 
 def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point, Point]:
@@ -134,7 +134,7 @@ def _is_ruled(patch: CutPatch) -> bool:
 def _larger(patch: CutPatch, short: float, long: float) -> bool:
     """Whether a patch as cut does not fit a space of `short` by `long` mm, upright or lying."""
     assert patch.outline is not None
-    near, far = sorted(side * MM_PER_INCH for side in extent(patch.outline.cut))
+    near, far = sorted(side * INCH_MM for side in extent(patch.outline.cut))
     return near > short or far > long
 
 
@@ -292,7 +292,7 @@ def test_squares(
     y = height - 0.5
     items: list[Item] = []
     x = 0.5
-    for side, text in ((MM_PER_INCH, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
+    for side, text in ((INCH_MM, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
         corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
         items.append(Area(corners, None, Ink.RULE))
         items.append(Label(at=(x + side / 2, y - side / 2), text=speaker.say(text), size=8.0))

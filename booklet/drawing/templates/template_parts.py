@@ -8,12 +8,13 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from booklet.drawing.ink.colours import PALE, WHITE, mix
+from booklet.drawing.ink.colours import PALE, WHITE
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.templates.template_layout import HEAD, Template
 from booklet.drawing.templates.template_tiles import Tile, TiledTemplate, clipped, tiled
 from booklet.drawing.templates.template_ups import HIGH, rows_of
 from booklet.drawing.templates.template_words import cells_on
+from booklet.kit.colour import mix
 from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
 from booklet.kit.polygon import depth, edges, point_to_box, to_box
 from booklet.words import phrase

@@ -15,9 +15,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT
 from booklet.exports.machines.flat import DOT, LAYERS, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point
+from booklet.measure import POINT_MM
 
 _MILLIMETRES = 4  # the header's $INSUNITS
 _COLOURS = {"cut": 1, "seam": 5, "marks": 7}  # red, blue, black on white
@@ -87,7 +88,7 @@ def _draw(page: Any, template: FlatTemplate, height: float) -> None:
     for a, b in template.lines:
         page.add_line(up(a), up(b), dxfattribs=marks)
     for label in template.words:
-        tall = label.size * MM_PER_POINT * CAP_HEIGHT
+        tall = label.size * POINT_MM * CAP_HEIGHT
         text = page.add_text(" ".join(label.text.split()), height=tall, dxfattribs=marks)
         text.set_placement(up(label.at), align=_align(label.anchor))
 

@@ -17,8 +17,9 @@ from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point
+from booklet.measure import INCH_MM
 
-STRAY = 0.002 / 25.4  # inches between the curve and the new chords, at most
+STRAY = 0.002 / INCH_MM  # inches between the curve and the new chords, at most
 
 
 def smooth(outline: CutOutline) -> CutOutline:

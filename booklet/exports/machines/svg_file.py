@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree
 
-from booklet.drawing.lettering.text_widths import CAP_HEIGHT, MM_PER_POINT
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT
 from booklet.drawing.scene import Label
 from booklet.exports.machines.flat import DOT, FlatSheet, FlatTemplate
 from booklet.kit.plane import Point
+from booklet.measure import POINT_MM
 
 _COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}
 _HAIR = "0.1"
@@ -58,7 +59,7 @@ def _lines(part: ElementTree.Element, lines: Sequence[tuple[Point, Point]]) -> N
 
 
 def _text(part: ElementTree.Element, label: Label) -> None:
-    size = label.size * MM_PER_POINT
+    size = label.size * POINT_MM
     look = {
         "x": _mm(label.at[0]),
         "y": _mm(label.at[1] + size * CAP_HEIGHT / 2),

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from booklet.kit.plane import Point
+from booklet.measure import INCH_MM
 
-POINTS_PER_MM = 72 / 25.4
+POINTS_PER_MM = 72 / INCH_MM
 MARK_LENGTH = 5.0 * POINTS_PER_MM
 MARK_GAP = 3.5 * POINTS_PER_MM  # from the trimmed page to its marks: outside the bleed
 FOLD_MARK = 4.0 * POINTS_PER_MM

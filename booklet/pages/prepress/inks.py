@@ -15,7 +15,8 @@ import zlib
 from collections.abc import Iterator
 from typing import Any
 
-from booklet.drawing.ink.colours import DARK, GREY, PALE, lightness, rgb
+from booklet.drawing.ink.colours import DARK, GREY, PALE
+from booklet.kit.colour import lightness, rgb
 
 _COLOUR = re.compile(rb"([\d.]+) ([\d.]+) ([\d.]+) (rg|RG)")
 _HAIR = "#b9bec4"

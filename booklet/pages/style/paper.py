@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from booklet.kit.records import frozen
+from booklet.measure import INCH_MM, POINT_MM
 from booklet.pattern import Paper
 
 LINE = 13.5  # the baseline grid
-MM_PER_POINT = 25.4 / 72
 UNDER_WORDS = 0.72  # of a page that templates may take under the words about them
 
 
@@ -40,7 +40,7 @@ class Sheet:
         """The room for templates on one page: width and height in mm."""
         width = self.width - 2 * self.bare
         height = self.height - 2 * self.bare - 2 * LINE  # a foot line
-        return (width * MM_PER_POINT, height * MM_PER_POINT)
+        return (width * POINT_MM, height * POINT_MM)
 
     @property
     def under_words_mm(self) -> tuple[float, float] | None:
@@ -48,7 +48,7 @@ class Sheet:
         small page."""
         if self.is_small:
             return None
-        return (self.measure * MM_PER_POINT, self.depth * MM_PER_POINT * UNDER_WORDS)
+        return (self.measure * POINT_MM, self.depth * POINT_MM * UNDER_WORDS)
 
     @property
     def is_small(self) -> bool:
@@ -56,7 +56,7 @@ class Sheet:
         return self.step_columns == 1
 
 
-_MM = 72 / 25.4
+_MM = 72 / INCH_MM
 SHEETS = {
     Paper.LETTER: Sheet(
         paper=Paper.LETTER,

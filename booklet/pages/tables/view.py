@@ -11,9 +11,10 @@ from markupsafe import Markup
 from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
+from booklet.kit.near import ONE_POINT
 from booklet.kit.records import frozen
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
-from booklet.measure import ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.lists import (
     GLOSSARY,
@@ -388,7 +389,7 @@ def _ruler(plan: SizePlan) -> Text:
     units = plan.pattern.units
     step = Length(ruler_step(plan.size.cutting.ruler, units))
     figure = (
-        Digits(f"{float(step.inches) * 25.4:.3g} mm") if units == "cm" else exactly(step, units)
+        Digits(f"{float(step.inches) * INCH_MM:.3g} mm") if units == "cm" else exactly(step, units)
     )
     return phrase(
         "Rotary cutter, cutting mat, and a ruler with marks every {figure}", figure=figure
@@ -438,7 +439,7 @@ def _filled_to(
     columns: list[list[T]] = []
     used = 0.0
     for item, length in zip(items, lengths, strict=True):
-        if not columns or used + length > height + 1e-6:
+        if not columns or used + length > height + ONE_POINT:
             columns.append([])
             used = 0.0
         columns[-1].append(item)

@@ -13,13 +13,13 @@ from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.records import frozen
 from booklet.kit.trade import BINDING_TAIL
-from booklet.measure import Length
+from booklet.measure import POINT_MM, Length
 from booklet.pages.pictures.figures import Room
 from booklet.pages.pictures.large import GROWN, large_sheet
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
 from booklet.pages.pictures.page_parts import Listened, PagePart
 from booklet.pages.pictures.typesetting import Typesetter, heading
-from booklet.pages.style.paper import MM_PER_POINT, sheet_of
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pages.tables.cutlist import PrintedSumLine, cut_lines, sum_lines
 from booklet.pages.tables.edges import bias_view, sleeve_view
@@ -194,7 +194,7 @@ class SizedPages:
             most_sheets=marking.MOST_SHEETS,
             seam_allowance=exactly(plan.pattern.allowance, plan.pattern.units),
             patch_allowance=exactly(plan.allowance, plan.pattern.units),
-            text_width=sheet_of(self.paper).measure * MM_PER_POINT,
+            text_width=sheet_of(self.paper).measure * POINT_MM,
             ruled_only=ruled_only(plan, *sheet_of(self.paper).template_area_mm),
             worked_blocks=tuple(block for block in plan.blocks if block.is_worked),
             guides=f"guides {self.paper.value}",

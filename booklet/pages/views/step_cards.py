@@ -16,10 +16,11 @@ from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.scene import Figure
 from booklet.kit.records import frozen
+from booklet.measure import POINT_MM
 from booklet.pages.pictures.figures import Figures
 from booklet.pages.pictures.large import SCALE
 from booklet.pages.style.fonts import FACES, SANS, text_width
-from booklet.pages.style.paper import MM_PER_POINT, Sheet
+from booklet.pages.style.paper import Sheet
 from booklet.pages.tables.view import cloth_views, to_cut
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric
@@ -165,7 +166,7 @@ def _shared_out(
 
 def _least(picture: Figure | None, wide: float, share: float) -> float:
     """The points that the picture of a step gets at least: a share of its height, or all of it where that is little."""
-    tall = _fitted(picture, wide, 1000.0)[1] / MM_PER_POINT
+    tall = _fitted(picture, wide, 1000.0)[1] / POINT_MM
     return min(tall, max(_LEAST_PICTURE, tall * share))
 
 
@@ -173,9 +174,7 @@ def _fitted(picture: Figure | None, wide: float, tall: float) -> tuple[float, fl
     """The width and height in mm of a picture in a room of points, not enlarged."""
     if picture is None:
         return 0.0, 0.0
-    scale = min(
-        1.0, wide * MM_PER_POINT / picture.width_mm, tall * MM_PER_POINT / picture.height_mm
-    )
+    scale = min(1.0, wide * POINT_MM / picture.width_mm, tall * POINT_MM / picture.height_mm)
     return picture.width_mm * scale, picture.height_mm * scale
 
 

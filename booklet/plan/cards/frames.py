@@ -12,6 +12,7 @@ import math
 from collections.abc import Hashable, Iterator, Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
+from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, cross
 from booklet.kit.records import frozen
 from booklet.pattern import By
@@ -19,7 +20,6 @@ from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
 
 ROW = 2  # blocks of a part that is a row
-NEAR = 1e-3  # inches: points this close are the same point
 
 
 @frozen
@@ -217,10 +217,10 @@ class _Seen:
         """Whether two stages look the same."""
         if self.how != other.how or len(self.points) != len(other.points):
             return False
-        if any(math.dist(a, b) > NEAR for a, b in zip(self.points, other.points, strict=True)):
+        if any(math.dist(a, b) > DRAWN for a, b in zip(self.points, other.points, strict=True)):
             return False
         return len(self.cloth) == len(other.cloth) and all(
-            any(kind == own and math.dist(at, p) < NEAR for own, p in other.cloth)
+            any(kind == own and math.dist(at, p) < DRAWN for own, p in other.cloth)
             for kind, at in self.cloth
         )
 
@@ -253,7 +253,7 @@ def clockwise(row: Sequence[Stage], assembly: Assembly) -> bool | None:
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
     centre = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
     rays = [_ray(centre, stage.run) for stage in row]
-    if any(math.hypot(*ray) < NEAR for ray in rays):
+    if any(math.hypot(*ray) < DRAWN for ray in rays):
         return None
     steps = [cross(a, b) / (math.hypot(*a) * math.hypot(*b)) for a, b in itertools.pairwise(rays)]
     if steps and all(step > 0.1 for step in steps):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from booklet.kit.colour import luminance
 from booklet.pattern import Fabric
 from booklet.pressing.meetings.crossings import Crossing, Meeting
 from booklet.pressing.strands import Strand, Strands, ray
@@ -18,28 +19,13 @@ DARK = 1000  # for one inch of seam between black and white
 BULK = 100  # for one seam ending on the strand
 ROUND = 1
 CONTRAST = 0.02  # a smaller difference of luminance is none
-DEFAULT_LUMINANCE = 0.5
-
-
-def luminance(colour: str) -> float:
-    """The relative luminance of "#rrggbb" or "#rgb", 0 black to 1 white (IEC 61966-2-1)."""
-    digits = colour.lstrip("#")
-    if len(digits) == 3:
-        digits = "".join(c * 2 for c in digits)
-    try:
-        channels = [int(digits[k : k + 2], 16) / 255 for k in (0, 2, 4)]
-    except ValueError:
-        return DEFAULT_LUMINANCE
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+UNKNOWN = 0.5  # of a cloth that is not among the fabrics
 
 
 def darkness(assembly: Assembly, strands: Strands, fabrics: Mapping[str, Fabric]) -> list[int]:
     """For each strand how much darker its right side is (negative: its left), in DARK per inch."""
     light = {
-        piece.id: luminance(fabrics[piece.fabric].colour)
-        if piece.fabric in fabrics
-        else DEFAULT_LUMINANCE
+        piece.id: luminance(fabrics[piece.fabric].colour) if piece.fabric in fabrics else UNKNOWN
         for piece in assembly.tiling.pieces
     }
     return [_darker_right(strands, strand, light) for strand in strands.strands]

@@ -11,9 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, lightness, mix, shade
+from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, shade
 from booklet.drawing.ink.fills import Looks, ground_colour, mark_colour
 from booklet.drawing.scene import Figure, Fill
+from booklet.kit.colour import lightness, mix
 
 _WHITE = Fill(WHITE, 1, tint=True)
 _OURS = ["#8fb3c9", "#cdc6ba", "#d8d5cd", "#dcd8cf", "#e9e6df", "#efece5", "#f3f0ea", "#f7f5f0"]

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
-from booklet.kit.near import NOTHING
+from booklet.kit.near import NOTHING, WHOLE
 from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
@@ -297,7 +297,7 @@ def _moved(loop: Loop, m: Matrix) -> Loop:
             moved.append((letter, tuple(v for pair in pairs for v in _at(m, pair))))
             continue
         along = m[0] * m[2] + m[1] * m[3]
-        if abs(along) > 1e-6 * size**2 or abs(math.hypot(m[2], m[3]) - size) > 1e-6 * size:
+        if abs(along) > WHOLE * size**2 or abs(math.hypot(m[2], m[3]) - size) > WHOLE * size:
             raise DrawnShapeError("is an arc that a transform stretches", _PATH)
         mirrored = m[0] * m[3] < m[1] * m[2]
         turn = math.degrees(math.atan2(m[1], m[0]))
