@@ -37,7 +37,7 @@ async function see() {
   const mould = document.createElement("template");
   const hidden = new Set(all(".sized").filter((size) => !shown(size)));
   for (const spot of all("[data-a]")) {
-    const n = Number(spot.dataset.a);
+    const n = +/** @type {string} */ (spot.dataset.a);
     const row = places[n];
     const there = row[view() - 1]; // markup, or the number of the view that says the same
     const markup = /** @type {string} */ (row[/** @type {number} */ (there)] || there || own[n]);
@@ -69,35 +69,28 @@ export async function choose(axis, value) {
   state.choice[axis] = value;
   keep();
   const seen = all("main h2, main h3, main .card, main tr").find((spot) => shown(spot) && spot.getBoundingClientRect().bottom > 60);
-  const top = seen ? seen.getBoundingClientRect().top : 0;
+  const top = seen?.getBoundingClientRect().top || 0;
   await apply();
   if (seen && shown(seen)) scrollBy({ top: seen.getBoundingClientRect().top - top, behavior: "instant" });
 }
 
 /** Follow the address to what it names, in whichever size that is. */
 export async function follow() {
-  const spot = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+  const spot = document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (!spot) return;
   const sized = /** @type {HTMLElement | null} */ (spot.closest("[data-s]:not(html)"));
-  if (sized && !shown(sized)) await choose("s", Number((sized.dataset.s || "0").split(" ").pop()));
+  if (sized && !shown(sized)) await choose("s", +/** @type {any} */ (sized.dataset.s).split(" ").pop());
   spot.scrollIntoView();
-}
-
-/** Lead to the place that is read: the last heading or step above the middle of the screen. @param {HTMLAnchorElement} link */
-export function keepPlace(link) {
-  const above = all("main [id]").filter((spot) => spot.matches("section, .card") && shown(spot) && spot.getBoundingClientRect().top < innerHeight / 2);
-  link.hash = above.pop()?.id || "";
 }
 
 /** Listen to the choices. */
 export function hearChoices() {
-  for (const spot of all("[data-a]")) own[Number(spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
+  for (const spot of all("[data-a]")) own[+/** @type {string} */ (spot.dataset.a)] = spot.outerHTML; // as it is before anything is made of it
   now = [...own];
   for (const box of /** @type {HTMLSelectElement[]} */ (all("[data-axis]"))) {
     const axis = box.dataset.axis || "";
     if ("uwc".includes(axis) && !("DecompressionStream" in window)) /** @type {HTMLElement} */ (box.parentElement).hidden = true;
-    on(box, "change", () => choose(axis, Number(box.value)));
+    on(box, "change", () => choose(axis, +box.value));
   }
   addEventListener("hashchange", follow);
-  for (const link of /** @type {HTMLAnchorElement[]} */ (all(".languages a"))) on(link, "click", () => keepPlace(link));
 }

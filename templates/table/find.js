@@ -17,12 +17,12 @@ export function listPlaces() {
   }));
 }
 
+/** The address of the place where the reader is. */
+const here = () => "#" + (sections().filter((section) => section.id && section.getBoundingClientRect().top < 140).pop()?.id || "");
+
 /** Mark the place where the reader is. */
 function mark() {
-  const here = sections().filter((section) => section.id && section.getBoundingClientRect().top < 140).pop();
-  for (const link of all("a", byId("places"))) {
-    link.ariaCurrent = here && link.getAttribute("href") === "#" + here.id ? "true" : null;
-  }
+  for (const link of all("a", byId("places"))) link.ariaCurrent = link.getAttribute("href") === here() ? "true" : null;
 }
 
 /** Find words in what is shown. @param {string} asked */
@@ -67,6 +67,7 @@ export function hearFind() {
       if (menu.contains(box)) box.focus();
     });
   }
+  for (const link of all(".languages a")) on(link, "click", () => /** @type {HTMLAnchorElement} */ (link).hash = here());
   on(byId("places"), "click", (event) => { if (event.target.closest("a")) shut(); });
   on(document, "keydown", (event) => {
     const menu = first("details.menu[open]");
