@@ -2,9 +2,11 @@
 
 import math
 import random
+import re
 from functools import cache
 from pathlib import Path
 
+import corpus
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
@@ -21,6 +23,7 @@ from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.plane import covered_stretches, notch, thin_place
 from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
+from booklet.pages.pictures.figures import LARGE
 from booklet.pages.views.cards import card_rows
 from booklet.pattern import By
 from booklet.plan.cards.laid_on import threads_of, web_length
@@ -402,3 +405,18 @@ def test_papers_come_out_before_anything_is_laid_on():
     first = block.layers[0].sentences[0]
     assert first == "Tear the papers out and press the block before anything is laid on it."
     assert not any("papers" in line for line in block.layers[1].sentences)
+
+
+def test_a_stem_too_thin_for_its_letter_has_it_at_the_end_of_a_leader():
+    """At 1 : 2.5 a stem of 3/8 in is 3.8 mm wide: the plate of a letter with its room is 4.4 mm at the least."""
+    folder = corpus.HERE / "patterns" / "stem_and_bud"
+    (size,) = corpus.plan_of(folder).sizes
+    (block,) = size.blocks
+    stem, bud = (
+        corpus.figures_of(folder)(size, LARGE).figure(f"step bud {card.n}").svg
+        for card in block.all_cards
+    )
+    assert re.findall(r">([A-C])</text>", stem) == ["B"] and re.findall(
+        r">([A-C])</text>", bud
+    ) == ["C"]
+    assert 'text-anchor="end"' in stem and 'text-anchor="end"' not in bud

@@ -5,11 +5,12 @@ from __future__ import annotations
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.laid_on import seen_of
-from booklet.drawing.lettering.labels import letter_in
+from booklet.drawing.lettering.leaders import SIDE, Named, letters_on
 from booklet.drawing.places import shape_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
 from booklet.drawing.views import Margins, fitted
+from booklet.kit.plane import box_of
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.laid_on import letter_of
@@ -22,7 +23,8 @@ def layer_figure(
 ) -> Figure:
     """The block with the shapes of a card laid on it, at most `width` mm wide and `tallest` mm high."""
     tiling = block.tiling
-    view, scale, height = fitted(tiling.outline.points, width, tallest, Margins(1.5, 1.5, 1.5, 1.5))
+    margins = Margins(SIDE, 1.5, SIDE, 1.5)
+    view, scale, height = fitted(tiling.outline.points, width, tallest, margins)
     pale = (
         Area(view.put(piece.outline.points), tinted(looks[piece.fabric]), Ink.CONTEXT)
         for piece in tiling.pieces
@@ -33,15 +35,16 @@ def layer_figure(
         look = tinted(looks[shape.piece.fabric])
         items.append(Area(view.put(shape.piece.outline.points), look, Ink.CONTEXT))
     items.append(Area(view.put(tiling.outline.points), None, Ink.CONTEXT))
+    seen: list[Named] = []
     for n, shape in enumerate(card.shapes):
         points = shape.piece.outline.points
         above = [other.piece.outline.points for other in card.shapes[n + 1 :]]
         items.append(Area(view.put(points), looks[shape.piece.fabric], None))
         items += [Line(points=view.put(path), ink=Ink.GUIDE, halo=True) for path in shape.covered]
-        label = letter_in(view.put(seen_of(points, above)), letter_of(shape), 9.5)
-        items += [label] if label is not None else []
+        seen.append((letter_of(shape), shape.piece.fabric, view.put(seen_of(points, above))))
     sewn = Ink.HAND if card.by is By.HAND else Ink.MACHINE
     items += [Line(points=view.put(path), ink=sewn) for shape in card.shapes for path in shape.seen]
+    items += letters_on(seen, box_of(view.put(tiling.outline.points)))
     placed = ((shape.piece, view.put(shape.piece.outline.points)) for shape in card.shapes)
     items += shape_places(tiling.block, placed)
     return figure(

@@ -133,6 +133,18 @@ class Desk:
         self.good = False
         return (replace(self.beside(at, text, size, toward), of=own),)
 
+    def led(self, at: Point, text: str, size: float, toward: Point) -> tuple[Item, ...]:
+        """A letter at the end of a leader to a place in a piece that is too small for it; nothing where there is no
+        room."""
+        found = self._best(at, text, size, toward, (6.5, 8.0, 10.0, 12.5, 15.0), (at,), leader=True)
+        if found is None:
+            return ()
+        label = replace(found, accent=False, of=())
+        start, _ = leader_to(label_box(label), at)
+        self.boxes.append(label_box(label))
+        self.strokes.append((start, at))
+        return Line(points=(start, at), ink=Ink.LEADER, halo=True), label
+
     def _placed(self, label: Label, at: Point | None = None) -> tuple[Item, ...]:
         """A label that has found its place, and its leader to `at` if it has one."""
         self.boxes.append(label_box(label))

@@ -10,6 +10,7 @@ from booklet.drawing.ink.fills import Looks
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.laid_on import seen_parts, shapes_over
 from booklet.drawing.lettering.labels import letter_in
+from booklet.drawing.lettering.leaders import SIDE, letters_on
 from booklet.drawing.lettering.text_widths import NO_BREAK, wrapped
 from booklet.drawing.places import key, piece_places, shape_places
 from booklet.drawing.quilts.patchwork import together
@@ -19,7 +20,6 @@ from booklet.drawing.views import Margins, View, fitted
 from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import Point, box_of, length_of, plus
-from booklet.kit.polygon import roomiest
 from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured
@@ -29,7 +29,7 @@ from booklet.words import Text, listing, phrase, plural_phrase, words_of
 def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 80.0) -> Figure:
     """The finished block with its patch letters and its measure, `width` mm wide."""
     tiling = block.tiling
-    margins = Margins(7.0, 2.0, 7.0, 7.5)
+    margins = Margins(SIDE, 2.0, SIDE, 7.5)
     view, scale, height = fitted(tiling.outline.points, width, width + 6, margins)
     items: list[Item] = [
         *together(
@@ -76,42 +76,12 @@ def _measure(start: Point, end: Point, text: str) -> list[Item]:
 
 
 def _letters(block: BlockPlan, view: View) -> list[Item]:
-    """A letter in every piece that has room; else one at the end of a leader for each kind."""
-    items: list[Item] = []
-    shown: set[tuple[str, str]] = set()
-    seen = [(piece, view.put(points)) for piece, points in seen_parts(block.tiling)]
-    for piece, points in seen:
-        label = letter_in(points, piece_letter(piece), 9.5)
-        if label is not None:
-            items.append(label)
-            shown.add((piece_letter(piece), piece.fabric))
+    """The letters of a block's pieces."""
     rim = box_of(view.put(block.tiling.outline.points))
-    taken: list[float] = []
-    hidden: dict[tuple[str, str], list[Point]] = {}
-    for piece, points in seen:
-        kind = (piece_letter(piece), piece.fabric)
-        if kind not in shown:
-            hidden.setdefault(kind, []).append(roomiest(points)[0])
-    for kind, places in hidden.items():
-        # from the piece nearest to a side, so that the leader crosses the fewest others
-        at = min(places, key=lambda p: (round(min(p[0] - rim[0], rim[2] - p[0]), 3), p[1], p[0]))
-        right = at[0] > (rim[0] + rim[2]) / 2
-        y = at[1]
-        while any(abs(y - other) < 3.6 for other in taken):
-            y += 3.6
-        taken.append(y)
-        end = (rim[2] + 2.2, y) if right else (rim[0] - 2.2, y)
-        items.append(Line(points=(at, end), ink=Ink.LEADER, halo=True))
-        items.append(
-            Label(
-                at=plus(end, (0.6 if right else -0.6, 0)),
-                text=kind[0],
-                size=8.0,
-                anchor="start" if right else "end",
-                bold=True,
-            )
-        )
-    return items
+    seen = seen_parts(block.tiling)
+    return letters_on(
+        ((piece_letter(piece), piece.fabric, view.put(points)) for piece, points in seen), rim
+    )
 
 
 def told_block(size: SizePlan, block: BlockPlan) -> Text:

@@ -116,21 +116,40 @@ def action_items(
         for part in parts for loop in unit_outlines(block.tiling, part.pieces)
     ]  # fmt: skip
     strokes += [(line.points[0], line.points[1]) for line in sewn.guides]
-    letters, labels = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
+    letters, labels, desk = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
+    labels += _led(block, parts, view, letters, desk)
     return [*items, *letters, *sewn.guides, *sewn.seams, *sewn.signs, *needle, *labels]
+
+
+def _led(
+    block: BlockPlan, parts: tuple[StepPart, ...], view: View, letters: list[Label], desk: Desk
+) -> list[Item]:
+    """The letters of single patches to be sewn on that are too small to bear them, each once, at the end of a leader."""
+    shown, found = {label.text for label in letters}, list[Item]()
+    for part in parts:
+        if part.context or len(part.pieces) > 1 or block.tiling.block == TOP:
+            continue
+        piece = block.tiling.piece(part.pieces[0])
+        if (letter := piece_letter(piece)) not in shown:
+            shown.add(letter)
+            at, _ = roomiest([view.at(p, part.away) for p in piece.outline.points])
+            found += desk.led(at, letter, 8.5, part.away)
+    return found
 
 
 def _labelled(
     letters: list[Label], numbers: tuple[Number, ...], desk: Desk
-) -> tuple[list[Label], list[Item]]:
-    """The numbers placed about the letters; where they find no room so, the letters give way."""
+) -> tuple[list[Label], list[Item], Desk]:
+    """The numbers placed about the letters, and the desk with both; where they find no room so, the letters give way."""
     first = desk.copy()
     first.keep(letters)
     labels = _numbered(numbers, first)
-    if first.good:
-        return letters, labels
-    labels = _numbered(numbers, desk)
-    return [letter for letter in letters if desk.clear_of(letter)], labels
+    if not first.good:
+        labels = _numbered(numbers, desk)
+        letters = [letter for letter in letters if desk.clear_of(letter)]
+        first.boxes, first.strokes = desk.boxes, desk.strokes
+        first.keep(letters)
+    return letters, labels, first
 
 
 def _numbered(numbers: tuple[Number, ...], desk: Desk) -> list[Item]:
