@@ -75,9 +75,9 @@ Pieces = list[tuple[tuple[int, ...], Plan]]
 
 def _shared_out(settled: Sequence[int], plan: Plan, along: int) -> Pieces:
     """The strips of a plan shared out: each piece of stock takes the strips that fill it best."""
-    left = [(height, number, None) for number, height in enumerate(settled)]
-    strips: list[tuple[int, int, StripFill | None]] = [*left]
-    strips += [(fill.height, -1, fill) for fill in plan]
+    left = [(height, number) for number, height in enumerate(settled)]
+    strips: list[tuple[int, int | StripFill]] = [*left]
+    strips += [(fill.height, fill) for fill in plan]
     strips.sort(key=lambda strip: -strip[0])
     pieces: Pieces = []
     while strips:
@@ -85,8 +85,8 @@ def _shared_out(settled: Sequence[int], plan: Plan, along: int) -> Pieces:
         chosen = {first, *_fullest([strips[i][0] for i in rest], along - strips[0][0], 1)}
         taken = [strips[i] for i in sorted(chosen)]
         strips = [strip for i, strip in enumerate(strips) if i not in chosen]
-        numbers = tuple(number for _, number, fill in taken if fill is None)
-        pieces.append((numbers, tuple(fill for _, _, fill in taken if fill is not None)))
+        numbers = tuple(strip for _, strip in taken if isinstance(strip, int))
+        pieces.append((numbers, tuple(s for _, s in taken if not isinstance(s, int))))
     return pieces
 
 
