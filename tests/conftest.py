@@ -188,8 +188,7 @@ def example_print(example_html):
     """The PDFs of these pages, each made once."""
     from functools import cache
 
-    from booklet.pages import make_pdf
-    from booklet.pages.style.fonts import boxed
+    from booklet.pages import boxed, make_pdf
 
     @cache
     def printed(edition, size, paper):

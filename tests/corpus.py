@@ -12,8 +12,7 @@ from booklet import compiler
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
 from booklet.facts import facts_text
-from booklet.pages.pictures.album import drawn
-from booklet.pages.pictures.figures import FigureSource
+from booklet.pages import FigureSource, drawn
 from booklet.plan import Plan
 
 HERE = Path(__file__).parent

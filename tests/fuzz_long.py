@@ -20,8 +20,7 @@ from booklet import compiler, console
 from booklet.diagnostic import Outcome
 from booklet.exports import exported
 from booklet.facts import facts_text
-from booklet.pages import make_pdf
-from booklet.pages.style.fonts import boxed
+from booklet.pages import boxed, make_pdf
 from booklet.pattern import Paper
 from booklet.source import source_text
 

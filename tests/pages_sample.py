@@ -18,7 +18,7 @@ from booklet.cutting.cutting_plan import (
     StripUse,
 )
 from booklet.diagnostic import Span
-from booklet.drawing.scene import Figure
+from booklet.drawing import Figure
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import rectangle
 from booklet.measure import Extent, Length

@@ -10,10 +10,9 @@ import pytest
 from pypdf import PdfReader
 
 from booklet import compiler
-from booklet.pages import compose
+from booklet.pages import boxed, compose
 from booklet.pages.prepress import pdf
 from booklet.pages.prepress.copies import READER, signs_of
-from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 FOLDER = Path(__file__).parent / "patterns" / "four_patch"

@@ -16,7 +16,7 @@ from booklet import compiler
 from booklet.choices import views
 from booklet.measure import Length
 from booklet.memory import Memory
-from booklet.pages.pictures.album import drawn
+from booklet.pages import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, parsed

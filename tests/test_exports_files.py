@@ -20,7 +20,7 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from booklet import compiler
-from booklet.exports.files import exported
+from booklet.exports import exported
 from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
 from booklet.exports.machines.flat import LAYERS, flat_sheet, foundation_sheet

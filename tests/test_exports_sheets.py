@@ -8,12 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from booklet.exports import PLAIN, Printing, PrintingError, imposed, read_creep, with_crop_marks
 from booklet.exports.press.imposition import faces, shift
-from booklet.exports.press.printing import PLAIN, Printing, PrintingError, read_creep
-from booklet.exports.press.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
+from booklet.exports.press.sheets import AROUND, FOLDED_ON, places
 from booklet.measure import Length
-from booklet.pages import sheet_of
-from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages import make_pdf, sheet_of
 from booklet.pattern import Paper
 
 MM = 72 / 25.4

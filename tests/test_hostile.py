@@ -25,9 +25,8 @@ from picture_bytes import png
 
 from booklet import compiler, console
 from booklet.exports import exported
-from booklet.pages import make_pdf
+from booklet.pages import boxed, make_pdf
 from booklet.pages.screen.script import script
-from booklet.pages.style.fonts import boxed
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import Paper
 from booklet.source import source_text

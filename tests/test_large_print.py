@@ -9,10 +9,8 @@ from source_helpers import GOOD, PATTERNS
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.drawing.scales import LADDER, Scale, shown_larger
-from booklet.pages import compose
+from booklet.pages import boxed, compose, make_pdf
 from booklet.pages.pictures.large import enlarged, line_height, type_size
-from booklet.pages.prepress.pdf import make_pdf
-from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.words import listing, phrase
 

@@ -5,7 +5,7 @@ from itertools import groupby, pairwise
 
 import pdfplumber
 
-from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages import make_pdf
 
 WORDS = "it takes 2 times so long to go over <b>15</b> in of seam."
 STYLE = "@page { size: 240pt 14000pt; margin: 0 } p { margin: 0; font: 8pt/12pt Source Sans Pro }"

@@ -9,10 +9,9 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from booklet.compiler import check
-from booklet.pages import compose
+from booklet.pages import compose, sheet_of
 from booklet.pages.style.cover import wall_of
 from booklet.pages.style.fonts import FACES
-from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.plan import make_plan
 from booklet.source.files.font_file import read_font

@@ -11,8 +11,8 @@ import pdfplumber
 import pypdf
 import pytest
 
+from booklet.drawing import Figure
 from booklet.drawing.ink.colours import ACCENT, GREY
-from booklet.drawing.scene import Figure
 from booklet.kit.colour import contrast
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.composing import slug

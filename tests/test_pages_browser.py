@@ -5,8 +5,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from browser import shown, started
 
-from booklet.pages import compose
-from booklet.pages.pictures.album import drawn
+from booklet.pages import compose, drawn
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 

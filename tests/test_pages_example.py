@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pdf_letters import letters_of
 
-from booklet.pages import PAGE_NAMES, compose, make_pdf, sheet_of
-from booklet.pages.pictures.album import card_sizes, drawn
+from booklet.pages import PAGE_NAMES, compose, drawn, make_pdf, sheet_of
+from booklet.pages.pictures.album import card_sizes
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.style.cover import wall_of
 from booklet.pages.tables.cutlist import cut_lines, sum_lines

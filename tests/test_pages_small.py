@@ -7,8 +7,7 @@ import pypdf
 import pytest
 
 from booklet import compiler
-from booklet.pages import compose, make_pdf
-from booklet.pages.style.fonts import boxed
+from booklet.pages import boxed, compose, make_pdf
 from booklet.pattern import Paper
 from booklet.source.starter import starter_files
 

@@ -13,8 +13,7 @@ import pytest
 
 from booklet import compiler
 from booklet.exports import exported
-from booklet.pages import make_pdf
-from booklet.pages.style.fonts import boxed
+from booklet.pages import boxed, make_pdf
 
 PATTERNS = corpus.FOLDERS
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")

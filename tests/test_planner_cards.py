@@ -10,7 +10,7 @@ from booklet.geometry import lay_out
 from booklet.sewing.mosaic.likeness import shapes_of
 from booklet.sewing.mosaic.mosaic import bits
 from booklet.sewing.mosaic.trees import Tree, joined, leaf
-from booklet.sewing.planner.as_steps import find_order
+from booklet.sewing.planner import find_order
 from booklet.sewing.planner.best_order import best_order
 from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.fewer_cards import retold

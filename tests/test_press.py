@@ -18,9 +18,10 @@ from source_helpers import GOOD, PATTERNS
 
 from booklet import compiler
 from booklet.__main__ import main
+from booklet.exports import Printing as Asked
+from booklet.exports import PrintingError
 from booklet.exports.press.printed import PrintJob, printed
-from booklet.exports.press.printing import Printing as Asked
-from booklet.exports.press.printing import PrintingError, read_profile
+from booklet.exports.press.printing import read_profile
 from booklet.exports.press.sheets import bound_together
 from booklet.layouts import Layouts
 from booklet.pages import compose

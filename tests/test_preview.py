@@ -212,8 +212,7 @@ def test_a_title_changes_no_step_and_what_is_as_it_was_nothing(folder):
 
 
 def test_a_built_booklet_bears_no_marks(folder):
-    from booklet.pages import compose
-    from booklet.pages.pictures.album import drawn
+    from booklet.pages import compose, drawn
     from booklet.plan import make_plan
 
     bench = Bench(folder)

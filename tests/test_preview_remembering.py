@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.drawing.scene import Figure, Fill
+from booklet.drawing import Figure
+from booklet.drawing.scene import Fill
 from booklet.kit.colour import mix
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.bench.recolouring import recoloured

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from booklet import compiler
 from booklet.measure import Length
 from booklet.memory import Memory
-from booklet.pages.pictures.album import drawn
+from booklet.pages import drawn
 from booklet.pages.pictures.compact import SharedPictures, shorter
 from booklet.pages.pictures.said_once import NEAR, repeated
 from booklet.pages.screen.differences import Differences

@@ -16,7 +16,7 @@ from booklet.choices import key_of, views
 from booklet.exports.chapters.site import site
 from booklet.exports.chapters.site_places import places_of, told_once
 from booklet.memory import Memory
-from booklet.pages.pictures.album import drawn
+from booklet.pages import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pages.screen.script import MODULES
 from booklet.pages.texts.templating import template_text

@@ -19,7 +19,7 @@ from booklet import compiler
 from booklet.choices import key_of, views
 from booklet.exports.chapters.site import WORKER, site
 from booklet.memory import Memory
-from booklet.pages.pictures.album import drawn
+from booklet.pages import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"

@@ -10,8 +10,7 @@ from booklet.measure import Length
 from booklet.pages.tables.methods import sitting_lines
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Pace
-from booklet.plan import in_ranges, methods, other_orders
-from booklet.plan.records import Portion, Sitting
+from booklet.plan import Portion, Sitting, in_ranges, methods, other_orders
 from booklet.plan.workshop.sittings import sittings
 from booklet.words import words_of
 

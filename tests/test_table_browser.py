@@ -14,7 +14,7 @@ from playwright.sync_api import expect
 from booklet import compiler
 from booklet.choices import views
 from booklet.memory import Memory
-from booklet.pages.pictures.album import drawn
+from booklet.pages import drawn
 from booklet.pages.screen.page import gathered, one_file
 from booklet.pages.screen.script import MODULES, script
 from booklet.pages.texts.templating import template_text

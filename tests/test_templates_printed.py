@@ -12,8 +12,7 @@ from booklet import compiler
 from booklet.drawing.templates.template_layout import HEAD
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_tiles import tiled
-from booklet.pages import compose, make_pdf, sheet_of
-from booklet.pages.style.fonts import boxed
+from booklet.pages import boxed, compose, make_pdf, sheet_of
 from booklet.pattern import Paper
 
 MM = 25.4 / 72

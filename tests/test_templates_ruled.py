@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing.templates.template_pages import ruled_only, template_figures
-from booklet.pages.style.paper import sheet_of
+from booklet.drawing import template_figures
+from booklet.drawing.templates.template_pages import ruled_only
+from booklet.pages import sheet_of
 from booklet.pattern import Paper
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -21,11 +21,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import words
+from booklet.drawing import Figure
 from booklet.drawing.lettering.text_widths import text_width
-from booklet.drawing.scene import Figure
 from booklet.measure import POINT_MM
-from booklet.pages import compose
-from booklet.pages.pictures.album import drawn
+from booklet.pages import compose, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.prepress import pdf
 from booklet.pattern import Paper

@@ -16,10 +16,8 @@ from itertools import groupby
 from pathlib import Path
 
 from booklet.compiler import PAPERS, check, documents
-from booklet.pages import Document, make_pdfs
-from booklet.pages.pictures.album import drawn
+from booklet.pages import Document, boxed, drawn, make_pdfs
 from booklet.pages.prepress import pdf
-from booklet.pages.style.fonts import boxed
 from booklet.plan import make_plan
 
 FOLDER = Path(__file__).parent.parent.parent / "example_pattern"

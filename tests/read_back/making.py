@@ -9,10 +9,7 @@ import corpus
 from pdf_letters import letters_of
 
 from booklet.facts import facts_text
-from booklet.pages import compose, make_pdf
-from booklet.pages.pictures.album import drawn
-from booklet.pages.pictures.figures import Album
-from booklet.pages.style.fonts import boxed
+from booklet.pages import Album, boxed, compose, drawn, make_pdf
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent
