@@ -483,7 +483,6 @@ def test_another_language_shows_the_same_place(opened, tmp_path):
         found, lambda name, data: (tmp_path / name).write_bytes(data), pdf=False, beside=False
     )
     page = opened(tmp_path / "harbor-windmill-pattern-en.html")
-    page.locator("#cutting").scroll_into_view_if_needed()
-    page.evaluate("document.getElementById('cutting').scrollIntoView()")
+    page.evaluate("document.getElementById('cutting').scrollIntoView({behavior: 'instant'})")
     page.evaluate("document.querySelector('.languages a[hreflang=de]').click()")
     page.wait_for_url(re.compile(r"harbor-windmill-pattern-de\.html#cutting$"))
