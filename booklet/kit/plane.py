@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -232,6 +232,28 @@ def around(boxes: Iterable[Box]) -> Box:
     """The box about several boxes."""
     lefts, tops, rights, bottoms = zip(*boxes, strict=True)
     return (min(lefts), min(tops), max(rights), max(bottoms))
+
+
+class Boxes:
+    """Many boxes, kept by the cells in which they lie, to find those about a place without asking all."""
+
+    def __init__(self, boxes: Sequence[Box]) -> None:
+        self._boxes = boxes
+        sides = [max(right - left, bottom - top) for left, top, right, bottom in boxes]
+        self._side = sum(sides) / len(sides) if any(sides) else 1.0
+        self._cells: dict[tuple[int, int], list[int]] = {}
+        for n, box in enumerate(boxes):
+            for cell in self._within(box):
+                self._cells.setdefault(cell, []).append(n)
+
+    def overlapping(self, box: Box) -> list[int]:
+        """The places, in order, of the boxes that share any area with one."""
+        found = {n for cell in self._within(box) for n in self._cells.get(cell, ())}
+        return sorted(n for n in found if overlap(self._boxes[n], box))
+
+    def _within(self, box: Box) -> Iterator[tuple[int, int]]:
+        left, top, right, bottom = (math.floor(value / self._side) for value in box)
+        return itertools.product(range(left, right + 1), range(top, bottom + 1))
 
 
 def overlap(a: Box, b: Box) -> bool:

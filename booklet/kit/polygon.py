@@ -142,11 +142,15 @@ def depth(p: Point, points: Sequence[Point]) -> float:
 
 
 def best_place(
-    box: Box, cells: int, most: Callable[[Point], float], worth: Callable[[Point, float], float]
+    box: Box,
+    cells: int,
+    most: Callable[[Point], float],
+    worth: Callable[[Point, float], float],
+    least: float = -math.inf,
 ) -> tuple[Point, float]:
     """The first of the best places within a box, of a grid that cuts it into so many columns and rows, and what it
-    is worth. `most` is at least what a place is worth, and cheap; `worth` may give any figure up to its second
-    value for a place that is worth no more than that."""
+    is worth; where none is worth `least`, any, and less than that. `most` is at least what a place is worth, and cheap; `worth`
+    may give any figure up to its second value for a place that is worth no more than that."""
     left, top, right, bottom = box
     xs = [left + (right - left) * i / cells for i in range(1, cells)]
     ys = [top + (bottom - top) * j / cells for j in range(1, cells)]
@@ -154,10 +158,13 @@ def best_place(
     bounds = [most(at) for at in grid]
     best, found = -math.inf, dict[int, float]()
     for n in sorted(range(len(grid)), key=bounds.__getitem__, reverse=True):
-        if bounds[n] < best - 2 * NOISE:
+        enough = max(best, least) - 2 * NOISE
+        if bounds[n] < enough:
             break  # none of the others is as good
-        found[n] = worth(grid[n], best - 2 * NOISE)
+        found[n] = worth(grid[n], enough)
         best = max(best, found[n])
+    if best < least:
+        return grid[0], -math.inf
     first = next(n for n in sorted(found) if found[n] >= best - NOISE)
     return grid[first], found[first]
 

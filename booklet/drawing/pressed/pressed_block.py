@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from booklet.drawing.ink.fills import wrong_side
@@ -21,12 +21,13 @@ from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.told import told_pressing
 from booklet.kit.plane import (
+    Box,
+    Boxes,
     Point,
     bearing,
     box_of,
     direction,
     dot,
-    overlap,
     plus,
     to_segment,
     vector,
@@ -194,48 +195,52 @@ def _letters(
 ) -> list[Label]:
     """A quiet letter in every piece, where it is clear of flaps and arrows; none where it is not."""
     shapes = [put(flap.outline) for flap in flaps]
+    boxes, lines = [box_of(shape) for shape in shapes], [arrow.points for arrow in arrows]
+    about, about_lines = Boxes(boxes), Boxes([box_of(line) for line in lines])
     labels = []
     for piece in block.tiling.pieces:
         points = put(piece.outline.points)
-        at, room = _clear(points, shapes, arrows)
         text = piece.patch + ("r" if piece.reversed else "")
-        if room >= plate_radius(text, 8.0) - 0.4:
+        least = plate_radius(text, 8.0) - 0.4
+        left, top, right, bottom = box = box_of(points)
+        near = [(boxes[n], shapes[n]) for n in about.overlapping(box)]
+        wide = left - 1, top - 1, right + 1, bottom + 1
+        near_lines = [lines[n] for n in about_lines.overlapping(wide)]
+        at, room = _clear(points, near, near_lines, least)
+        if room >= least:
             labels.append(Label(at=at, text=text, size=8.0, bold=True, muted=True))
     return labels
 
 
 def _clear(
-    points: tuple[Point, ...], shapes: list[tuple[Point, ...]], arrows: list[Line]
+    points: tuple[Point, ...],
+    near: Sequence[tuple[Box, tuple[Point, ...]]],
+    lines: Sequence[tuple[Point, ...]],
+    least: float,
 ) -> tuple[Point, float]:
-    """The roomiest point of a fine grid over an outline, off all shapes and arrows, and its room."""
+    """The roomiest point of a fine grid over an outline, off the shapes and lines that are near, and its room; less
+    than `least` where none has that much."""
     left, top, right, bottom = box_of(points)
-    boxed = ((box_of(shape), shape) for shape in shapes)
-    near = [one for one in boxed if overlap(one[0], (left, top, right, bottom))]
-    lines = [
-        a.points
-        for a in arrows
-        if overlap(box_of(a.points), (left - 1, top - 1, right + 1, bottom + 1))
-    ]
     centre = centroid(points)
 
     def most(at: Point) -> float:
         (x, y), away = at, 0.02 * math.dist(at, centre)
         return min(x - left, right - x, y - top, bottom - y) - away
 
-    def worth(at: Point, least: float) -> float:
+    def worth(at: Point, enough: float) -> float:
         away = 0.02 * math.dist(at, centre)
         room = depth(at, points)
-        if room - away <= least:
-            return least  # whatever else is near
+        if room - away <= enough:
+            return enough  # whatever else is near
         room = min((room, *(to_segment(at, line[0], line[-1]) - 0.8 for line in lines)))
         for box, shape in near:
-            if room - away <= least:
+            if room - away <= enough:
                 break
             if point_to_box(box, at) <= max(room, 0.0):  # else it takes none of it
                 room = min(room, -depth(at, shape))
         return room - away
 
-    return best_place((left, top, right, bottom), 20, most, worth)
+    return best_place((left, top, right, bottom), 20, most, worth, least)
 
 
 def _told_by_a_fan(block: BlockPlan, flap: Flap, factor: float, allowance: float) -> bool:

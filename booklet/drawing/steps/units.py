@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Sequence
 from functools import lru_cache
 
@@ -38,10 +39,12 @@ def _nodes(tiling: Tiling) -> tuple[Point, ...]:
 
 
 def _noded(a: Point, b: Point, nodes: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """The edge a b cut at every node that lies on it."""
+    """The edge a b cut at every node that lies on it; they are sorted."""
     d, length = direction(a, b), math.dist(a, b)
     between = []
-    for node in nodes:
+    first = bisect_left(nodes, (min(a[0], b[0]) - ONE_POINT, -math.inf))
+    last = bisect_right(nodes, (max(a[0], b[0]) + ONE_POINT, math.inf))
+    for node in nodes[first:last]:
         along = dot((node[0] - a[0], node[1] - a[1]), d)
         if (
             NO_LENGTH < along < length - NO_LENGTH
