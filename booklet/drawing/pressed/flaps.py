@@ -7,6 +7,7 @@ at the rim it reaches the raw edge.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, NOISE, WHOLE
@@ -30,9 +31,16 @@ class Flap:
     step: int
 
 
+_Ending = Mapping[Point, Sequence[Seam]]  # the seams that end at each point
+
+
 def flaps_of(block: BlockPlan, allowance: float) -> tuple[Flap, ...]:
     """The flaps of a block in the order in which they come to lie, the earliest first."""
     flaps = []
+    ending: dict[Point, list[Seam]] = {}
+    for seam in block.tiling.seams:
+        for point in dict.fromkeys((seam.start, seam.end)):
+            ending.setdefault(point, []).append(seam)
     for seam in block.tiling.seams:
         pressed = block.pressing.pressed.get(seam.id)
         if pressed is None:
@@ -40,12 +48,18 @@ def flaps_of(block: BlockPlan, allowance: float) -> tuple[Flap, ...]:
         sides = [pressed.toward] if pressed.toward else list(seam.between)
         step = block.assembly.sewn[seam.id].step if seam.id in block.assembly.sewn else 0
         for piece in sides:
-            flaps.append(_flap(block, seam, piece, allowance, pressed.toward is None, step))
+            flaps.append(_flap(block, ending, seam, piece, allowance, pressed.toward is None, step))
     return tuple(sorted(flaps, key=lambda flap: (flap.step, flap.seam.id)))
 
 
 def _flap(
-    block: BlockPlan, seam: Seam, piece: str, allowance: float, open_: bool, step: int
+    block: BlockPlan,
+    ending: _Ending,
+    seam: Seam,
+    piece: str,
+    allowance: float,
+    open_: bool,
+    step: int,
 ) -> Flap:
     """The flap of a seam on one of its pieces."""
     path = seam.path if seam.between[0] == piece else seam.path[::-1]  # the piece on the right
@@ -62,7 +76,8 @@ def _flap(
         start, end, plus(end, way, allowance), plus(start, way, allowance),
     )  # fmt: skip
     for point, inward in ((path[0], along), (path[1], (-along[0], -along[1]))):
-        outline = half_plane(outline, *_cut(block, seam, piece, point, inward, way, allowance))
+        cut = _cut(block, ending, seam, piece, point, inward, way, allowance)
+        outline = half_plane(outline, *cut)
     return Flap(outline=outline, at=at, way=way, open=open_, seam=seam, step=step)
 
 
@@ -88,6 +103,7 @@ def _beside(path: tuple[Point, ...], by: float) -> tuple[Point, ...]:
 
 def _cut(
     block: BlockPlan,
+    ending: _Ending,
     seam: Seam,
     piece: str,
     point: Point,
@@ -101,7 +117,7 @@ def _cut(
     if other is None or turn >= 179.9 or dot(other, way) <= NO_LENGTH:
         return point, inward  # straight on, or away: square across
     keep = way_across(other, inward)
-    next_seam = _seam_between(block.tiling, piece, point, other)
+    next_seam = _seam_between(ending, piece, point, other)
     if next_seam is None:  # the rim of the block: on to the raw edge
         return plus(point, keep, -allowance), keep
     pressed = block.pressing.pressed.get(next_seam.id)
@@ -135,10 +151,10 @@ def _neighbour(tiling: Tiling, piece: str, at: Point, along: Point) -> Point | N
     return None
 
 
-def _seam_between(tiling: Tiling, piece: str, at: Point, along: Point) -> Seam | None:
+def _seam_between(ending: _Ending, piece: str, at: Point, along: Point) -> Seam | None:
     """The seam of a piece that leaves a point in a direction."""
-    for seam in tiling.seams:
-        if piece in seam.between and at in (seam.start, seam.end):
+    for seam in ending.get(at, ()):
+        if piece in seam.between:
             path = seam.path if seam.start == at else seam.path[::-1]
             if dot(direction(path[0], path[1]), along) > 1 - WHOLE:
                 return seam

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Sequence, Set
 from dataclasses import replace
 
 from booklet.drawing.ink.fills import wrong_side
@@ -111,17 +111,19 @@ def pressing_figure(
     flaps = flaps_of(block, allowance)
     items += _laid(flaps, put)
     items += piece_places(tiling.block, ((p, put(p.outline.points)) for p in tiling.pieces))
+    fans = {j.at for j in block.pressing.junctions if j.clockwise is not None}
     arrows = [
         _arrow(flap, place, factor, allowance)
         for flap in flaps
         if (not flap.open or dot(flap.way, (1.0, 1e-3)) > 0)
-        and not _told_by_a_fan(block, flap, factor, allowance)
+        and not _told_by_a_fan(fans, flap, factor, allowance)
     ]
     items += _letters(block, flaps, put, arrows)
     items += arrows
     items += _ring(block, put)
+    many = sum(junction.kind is JunctionKind.FAN for junction in block.pressing.junctions)
     for junction in block.pressing.junctions:
-        items += _sign(block, junction, place, factor, allowance)
+        items += _sign(block, junction, place, factor, allowance, many)
     items += _stitches_out(block, place, factor, allowance)
     name = f"{tiling.size}-{tiling.block}-press{'-b' if version == V2 else ''}"
     named = block.block.title if block.block else tiling.block
@@ -243,9 +245,8 @@ def _clear(
     return best_place((left, top, right, bottom), 20, most, worth, least)
 
 
-def _told_by_a_fan(block: BlockPlan, flap: Flap, factor: float, allowance: float) -> bool:
+def _told_by_a_fan(fans: Set[Point], flap: Flap, factor: float, allowance: float) -> bool:
     """Whether a seam is too short on paper for an arrow of its own beside the curved one at its end."""
-    fans = {j.at for j in block.pressing.junctions if j.clockwise is not None}
     short = flap.seam.length * factor < SHORT * _reach(factor, allowance)
     return short and bool(fans & {flap.seam.start, flap.seam.end})
 
@@ -271,9 +272,14 @@ def _arrow(flap: Flap, place: Place, factor: float, allowance: float) -> Line:
 
 
 def _sign(
-    block: BlockPlan, junction: PressedJunction, place: Place, factor: float, allowance: float
+    block: BlockPlan,
+    junction: PressedJunction,
+    place: Place,
+    factor: float,
+    allowance: float,
+    fans: int,
 ) -> list[Item]:
-    """A curved arrow about a fanned point; a note at one where allowances lie on each other."""
+    """A curved arrow about a fanned point, one of so many; a note at one where allowances lie on each other."""
     at = place(junction.at)
     if junction.kind is JunctionKind.CLASH:
         ring = tuple(plus(at, vector(i * 15.0), 2.6) for i in range(25))
@@ -281,7 +287,6 @@ def _sign(
     if junction.kind is not JunctionKind.FAN or junction.clockwise is None:
         return []
     lengths = [block.tiling.seam(id).length for id in junction.seams]
-    fans = sum(other.kind is JunctionKind.FAN for other in block.pressing.junctions)
     largest = 2.2 if fans > 2 else 5.0  # a block full of fans stays readable
     radius = max(min(allowance * factor + 0.8, 0.3 * min(lengths) * factor, largest), 1.8)
     start = _gap(block, junction)

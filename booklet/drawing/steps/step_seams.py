@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from booklet.drawing.scene import Ink, Line, Mark, Sign
 from booklet.drawing.steps.units import StepPart
@@ -26,7 +26,7 @@ from booklet.kit.records import frozen
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
-from booklet.plan.cards.routes import opened_at
+from booklet.plan.cards.routes import opened_along
 from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
 from booklet.words import Speaker, phrase
@@ -185,6 +185,7 @@ class StepSeams:
         named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
         few = len(run.points) <= MOST_GUIDED
+        opened = opened_along(self.block.assembly, self.step, run)
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
             places = [
@@ -197,7 +198,7 @@ class StepSeams:
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end
             if i in run.turns:
-                self.opened(run, at)
+                self.opened(at, opened.get(at, ()))
             self.sign(run, near[0], at, i, places)
             if run.turns and i in stops and stops.index(i) + 1 in named:
                 toward = self.outward(at, near, run)
@@ -215,9 +216,9 @@ class StepSeams:
         centre = roomiest(self.block.tiling.piece(still[0]).outline.points)[0]
         return unit(direction(at, centre))
 
-    def opened(self, run: Run, at: Point) -> None:
+    def opened(self, at: Point, seams: Sequence[tuple[Seam, bool]]) -> None:
         """The ends of earlier seams at a turn, whose allowances are spread to let the corner in."""
-        for seam, at_start in opened_at(self.block.assembly, self.step, run, at):
+        for seam, at_start in seams:
             place = self.view.at(at, self.home[seam.between[0]].away)
             path = seam.path if at_start else seam.path[::-1]
             angle = bearing(direction(path[0], path[1]))

@@ -53,18 +53,20 @@ def stages(step: Step, assembly: Assembly) -> tuple[Stage, ...]:
     groups = [tuple(assembly.units.get(name, (name,))) for name in step.join]
     if step.finish or step.leave is not None or _overlap(groups):
         return tuple(Stage(n, run, (step.pieces,), frozenset()) for n, run in enumerate(step.runs))
-    joined = groups
+    joined, of_top = groups, assembly.tiling.block == TOP
+    hanging = dict(enumerate(groups))  # together, by a number that grows with each run
+    group_of = {id: n for n, group in hanging.items() for id in group}
     found: list[Stage] = []
     earlier: frozenset[str] = frozenset()
     for n, run in enumerate(step.runs):
         own = {id for side in run.sides for id in side}
-        met = [group for group in groups if own & set(group)]
+        met = [hanging.pop(k) for k in sorted({group_of[id] for id in own if id in group_of})]
         met.sort(key=lambda group: -len(group))
-        of_top = assembly.tiling.block == TOP
         shown = tuple(_in_sight(group, joined, own) for group in met) if of_top else tuple(met)
         found.append(Stage(n, run, shown, earlier))
-        groups = [group for group in groups if group not in met]
-        groups.append(tuple(id for group in met for id in group))
+        together = tuple(id for group in met for id in group)
+        hanging[len(groups) + n] = together
+        group_of.update(dict.fromkeys(together, len(groups) + n))
         earlier |= frozenset(run.seams)
     return tuple(found)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Seam
@@ -294,16 +294,23 @@ def _going(count: int, threads: int, steps: Phrase) -> Phrase:
     )
 
 
-def opened_at(assembly: Assembly, step: Step, run: Run, at: Point) -> Iterator[tuple[Seam, bool]]:
-    """The seams sewn before a run of a step that end at a point where it turns, and whether they begin
+def opened_along(
+    assembly: Assembly, step: Step, run: Run
+) -> Mapping[Point, Sequence[tuple[Seam, bool]]]:
+    """By each point where a run of a step turns the seams sewn before that end there, and whether they begin
     there: their allowances are spread there, so that the corner goes in."""
+    found: dict[Point, list[tuple[Seam, bool]]] = {}
+    turns = {run.points[k] for k in run.turns}
+    if not turns:
+        return found
     stage = stage_of(run, step, assembly)
     pieces = set(stage.pieces)
     for seam in assembly.tiling.seams:
-        if at not in (seam.start, seam.end) or not pieces >= set(seam.between):
-            continue
-        if assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier:
-            yield seam, seam.start == at
+        for at in turns.intersection((seam.start, seam.end)):
+            is_sewn = assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier
+            if is_sewn and pieces >= set(seam.between):
+                found.setdefault(at, []).append((seam, seam.start == at))
+    return found
 
 
 def on_one_thread(run: Run, assembly: Assembly) -> bool:

@@ -9,7 +9,7 @@ from booklet.plan.cards.chaining import runs_through
 from booklet.plan.cards.frame_words import going_round, how, told_in_order
 from booklet.plan.cards.frames import is_framed, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
-from booklet.plan.cards.routes import on_one_thread, opened_at
+from booklet.plan.cards.routes import on_one_thread, opened_along
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
@@ -91,7 +91,8 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
 def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
     """The numbers of the dots of a run at which earlier seams are spread."""
     inner = [(n, k) for n, k in enumerate(dot_points(run), 1) if k in run.turns and k]
-    return [n for n, k in inner if any(opened_at(assembly, step, run, run.points[k]))]
+    opened = opened_along(assembly, step, run)
+    return [n for n, k in inner if run.points[k] in opened]
 
 
 def dot_points(run: Run) -> tuple[int, ...]:
@@ -108,18 +109,21 @@ def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
     last = inner + (
         1 if run.points[0] == run.points[-1] else 2
     )  # all the way round it ends at dot 1
-    opened = _opened_dots(run, step, assembly)
-    others = (_opened_dots(other, step, assembly) for other in step.runs)
-    unnamed = (
-        len(opened) in (0, inner)
-        or any(dots != opened for dots in others)
-        or (assembly.tiling.block == TOP and rows_joined(step, assembly))
-    )
-    if inner > MOST_TOLD and unnamed:
+    if inner > MOST_TOLD and _names_no_dots(run, step, assembly, inner):
         if run.begun:
             return (1, 2, last)
         return (1, last) if last == inner + 2 else (1,)
     return tuple(range(1, last + 1))
+
+
+def _names_no_dots(run: Run, step: Step, assembly: Assembly, inner: int) -> bool:
+    """Whether the words of a step name no dot of a run with so many turns."""
+    opened = _opened_dots(run, step, assembly)
+    return (
+        len(opened) in (0, inner)
+        or any(_opened_dots(other, step, assembly) != opened for other in step.runs)
+        or (assembly.tiling.block == TOP and rows_joined(step, assembly))
+    )
 
 
 def _dots(numbers: Sequence[int]) -> Text:
