@@ -249,9 +249,8 @@ def clockwise(row: Sequence[Stage], assembly: Assembly) -> bool | None:
     rows = any(len(part) >= ROW for stage in row for part in stage.parts[1:])
     if rows and assembly.tiling.block == TOP:
         return None
-    corners = [
-        p for stage in row for id in stage.pieces for p in assembly.tiling.piece(id).outline.points
-    ]
+    pieces = {id for stage in row for id in stage.pieces}  # most are in hand again and again
+    corners = [p for id in pieces for p in assembly.tiling.piece(id).outline.points]
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
     centre = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
     rays = [_ray(centre, stage.run) for stage in row]
