@@ -8,6 +8,7 @@ from booklet.drawing.laid_on import seen_of
 from booklet.drawing.lettering.leaders import SIDE, Named, letters_on
 from booklet.drawing.places import shape_places
 from booklet.drawing.quilts.patchwork import together
+from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
 from booklet.drawing.views import Margins, fitted
 from booklet.kit.plane import box_of
@@ -47,10 +48,26 @@ def layer_figure(
     items += letters_on(seen, box_of(view.put(tiling.outline.points)))
     placed = ((shape.piece, view.put(shape.piece.outline.points)) for shape in card.shapes)
     items += shape_places(tiling.block, placed)
-    return figure(
-        _scene(block, card, width, height, tuple(items)),
-        scale.caption,
-    )
+    return figure(_scene(block, card, width, height, tuple(items)), _caption(block, card, scale))
+
+
+def _caption(block: BlockPlan, card: LayerCard, scale: Scale) -> Text:
+    """What is laid on which block, what of it stays flat, and how large it is drawn."""
+    said: list[Text] = [
+        phrase("{shapes} laid on “{block}”.", shapes=_letters(card), block=block.block.title)
+    ]
+    return listing([*said, *_flat(card), scale.caption], "sentences")
+
+
+def _letters(card: LayerCard) -> Text:
+    """The letters of the shapes of a card, each once."""
+    return listing(tuple(dict.fromkeys(map(letter_of, card.shapes))))
+
+
+def _flat(card: LayerCard) -> list[Text]:
+    """What the thin dashed line is, where there is one."""
+    flat = phrase("A thin dashed line is an edge that is left flat, under shapes laid later.")
+    return [flat] if any(shape.covered for shape in card.shapes) else []
 
 
 def _scene(
@@ -68,17 +85,12 @@ def _scene(
 
 def told_layer(card: LayerCard) -> Text:
     """The picture in words."""
-    letters = listing(tuple(dict.fromkeys(map(letter_of, card.shapes))))
     said: list[Text] = [
-        phrase("The block so far, pale, and {shapes} laid on it in color.", shapes=letters)
+        phrase("The block so far, pale, and {shapes} laid on it in color.", shapes=_letters(card))
     ]
     said.append(
         phrase("The heavy line is the edge to sew down by hand.")
         if card.by is By.HAND
         else phrase("The heavy line is the edge to sew down by machine.")
     )
-    if any(shape.covered for shape in card.shapes):
-        said.append(
-            phrase("A thin dashed line is an edge that is left flat, under shapes laid later.")
-        )
-    return listing(said, "sentences")
+    return listing([*said, *_flat(card)], "sentences")

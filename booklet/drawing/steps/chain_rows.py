@@ -20,6 +20,7 @@ from booklet.drawing.steps.chain_laid import (
 from booklet.kit.records import frozen
 from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, StepCard
+from booklet.quilt.assembling.joining import TOP
 from booklet.words import Speaker, Text, phrase
 
 MOST = 4  # units drawn before the row breaks off
@@ -90,7 +91,7 @@ def under_needle(
             if len(units) > 1:
                 items.append(_which(start + column, len(units), row, speaker))
         down += max(row.high(unit) for unit in beside)
-    return Rows(tuple(items), down, *_rows_told(card, rows))
+    return Rows(tuple(items), down, *_rows_told(card, rows, block.tiling.block == TOP))
 
 
 def _fitting(unit: LaidUnit, room: float, tall: float) -> float:
@@ -131,7 +132,7 @@ def _row(block: BlockPlan, card: StepCard, unit: LaidUnit, looks: Looks, row: _R
     return items
 
 
-def _rows_told(card: StepCard, rows: Sequence[Pass]) -> tuple[Text, Text]:
+def _rows_told(card: StepCard, rows: Sequence[Pass], is_top: bool) -> tuple[Text, Text]:
     """What rows under the needle show, for those who cannot see them and for the caption."""
     first, second = card.parts[:2]
     parts = (
@@ -150,6 +151,18 @@ def _rows_told(card: StepCard, rows: Sequence[Pass]) -> tuple[Text, Text]:
             **parts,
         )
         return alt, lies
+    if (
+        first == second or is_top
+    ):  # one name for both, or numbers of blocks that the picture of the quilt holds
+        alt = phrase(
+            "{n} rows of units under the needle, one for each seam: in the first two parts lie right sides together; in "
+            "the next the part that follows lies on them.",
+            n=len(rows),
+        )
+        return alt, phrase(
+            "One row for each seam: sew the first seam of all of them, then the next. The smaller part lies on top, wrong "
+            "side up; the thread is not cut between them."
+        )
     alt = phrase(
         "{n} rows of units under the needle, one for each seam: in the first {top} lies on {below}, right "
         "sides together; in the next the part that follows lies on them.",
