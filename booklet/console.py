@@ -6,7 +6,7 @@ import json
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator
 
-from booklet.diagnostic import Diagnostic, Told, by_cause
+from booklet.diagnostic import Diagnostic, ToldFault, by_cause
 
 LONGEST_SHOWN = 200  # characters of a source line
 _UNSHOWN = {"Cc", "Cf", "Cs", "Zl", "Zp"}  # would move the cursor, turn the text or break the line
@@ -32,7 +32,7 @@ def as_text(diagnostics: Iterable[Diagnostic], source: Reader, folder: str = "")
     return "\n".join(shown)
 
 
-def _one(told: Told, lines: list[str], folder: str) -> str:
+def _one(told: ToldFault, lines: list[str], folder: str) -> str:
     diagnostic, span = told.first, told.first.span
     parts = [_headline(diagnostic, folder)]
     line = lines[span.line - 1] if 0 < span.line <= len(lines) else ""

@@ -68,14 +68,14 @@ def warning(code: str, message: str, span: Span, hint: str | None = None) -> Dia
 
 
 @frozen
-class Told:
+class ToldFault:
     """A fault with the consequences it has: the other faults of the same cause."""
 
     first: Diagnostic
     following: tuple[Diagnostic, ...] = ()
 
 
-def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[Told, ...]:
+def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[ToldFault, ...]:
     """Every fault once, alone or under the one it follows from: of each cause the first fault that is no
     mere consequence, errors before warnings. The order of those told first is kept."""
     groups: dict[object, list[tuple[int, Diagnostic]]] = {}
@@ -86,7 +86,7 @@ def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[Told, ...]:
     for group in groups.values():
         head = min(group, key=lambda one: (one[1].follows, not one[1].is_error, one[0]))
         rest = tuple(diagnostic for place, diagnostic in group if place != head[0])
-        found.append((head[0], Told(head[1], rest)))
+        found.append((head[0], ToldFault(head[1], rest)))
     return tuple(told for _, told in sorted(found, key=lambda one: one[0]))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from booklet.diagnostic import Diagnostic, Told, by_cause
+from booklet.diagnostic import Diagnostic, ToldFault, by_cause
 from booklet.drawing.scene import Area, Fill, Item, Line, Place, Scene
 from booklet.drawing.steps.fault_scenes import WIDTH, stuck_scene, tiling_scene
 from booklet.geometry import lay_out
@@ -43,7 +43,7 @@ def fault_scenes(
             yield one.first, scene
 
 
-def _of_tiling(unsound: Sequence[Unsound], told: Told, name: str) -> Scene | None:
+def _of_tiling(unsound: Sequence[Unsound], told: ToldFault, name: str) -> Scene | None:
     """The picture of a block's fault and what follows from it."""
     wanted = {told.first, *told.following}
     for block in unsound:

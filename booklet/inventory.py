@@ -16,7 +16,7 @@ from pathlib import Path
 
 from booklet.bounds import MOST_LISTED
 from booklet.kit.records import frozen, slotted
-from booklet.output import SITE_END, Aside, OutputError, digest, is_link
+from booklet.output import SITE_END, FilesAside, OutputError, digest, is_link
 from booklet.pattern import Pattern
 
 NAME = ".booklet-files.json"
@@ -173,7 +173,7 @@ def refuse(folder: Path, listed: Inventory, made: Mapping[str, str]) -> None:
     )
 
 
-def guarded(aside: Aside, target: Path, may_replace: bool) -> Callable[[str, bytes], None]:
+def guarded(aside: FilesAside, target: Path, may_replace: bool) -> Callable[[str, bytes], None]:
     """What writes a file that waits, and refuses at once where something of the user's is in its way."""
     listed = checked_inventory(target, may_replace)
 
@@ -186,7 +186,7 @@ def guarded(aside: Aside, target: Path, may_replace: bool) -> Callable[[str, byt
 
 
 def put_in_place(
-    aside: Aside, target: Path, pattern: Pattern, whole: bool, may_replace: bool = False
+    aside: FilesAside, target: Path, pattern: Pattern, whole: bool, may_replace: bool = False
 ) -> tuple[list[str], list[str]]:
     """Put the waiting files in their places with the list of them; the names of those, and of the
     outdated ones, which a `whole` build takes away. Raises OutputError.

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.pages.composing import web_name
-from booklet.pages.screen.page import Kin, Link
+from booklet.pages.screen.page import Link, LinkKind
 from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import SINGLE_KINDS, AlternativeKind, Edition, Pattern
 from booklet.spoken import common_name, voice_of
@@ -35,7 +35,7 @@ def _in_languages(
     own = voice_of(pattern, edition).language
     for language, file in sorted(files.items()):
         yield Link(
-            kin=Kin.LANGUAGE,
+            kin=LinkKind.LANGUAGE,
             language=language,
             file=file,
             name=LANGUAGE_NAMES[language],
@@ -61,7 +61,7 @@ def _in_alternatives(
     for name, each in alike.items():
         told = _titles(pattern, name, kinds)
         yield Link(
-            kin=Kin.ALTERNATIVE,
+            kin=LinkKind.ALTERNATIVE,
             language=voice.language,
             file=web_name(pattern, each, sizes),
             name=", ".join(_said(title, voice.language) for title in told) or words.say(NAMELESS),
@@ -86,7 +86,7 @@ def _in_parts(
         own = replace(edition, part=number)
         if own in made:  # told apart by its voice, too
             yield Link(
-                kin=Kin.PART,
+                kin=LinkKind.PART,
                 language=voice.language,
                 file=web_name(pattern, own, sizes),
                 name=_said(part.title, voice.language),

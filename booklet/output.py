@@ -33,7 +33,7 @@ class OutputError(Exception):
     """The machine would not let us write; the message is a sentence for the reader."""
 
 
-class Aside:
+class FilesAside:
     """A folder beside the target's files in which new files wait."""
 
     def __init__(self, target: Path, waiting: Path) -> None:
@@ -163,8 +163,8 @@ def digest(content: bytes) -> str:
 
 
 @contextmanager
-def keep_aside(target: Path) -> Iterator[Aside]:
-    """An `Aside` for a folder, made if it is not there; what still waits at the end is removed, and so is
+def keep_aside(target: Path) -> Iterator[FilesAside]:
+    """A `FilesAside` for a folder, made if it is not there; what still waits at the end is removed, and so is
     what builds that were killed have left."""
     before = target.exists()
     try:
@@ -176,7 +176,7 @@ def keep_aside(target: Path) -> Iterator[Aside]:
     except OSError as fault:
         raise OutputError(_sentence(target, fault, kept=True)) from None
     try:
-        yield Aside(target, waiting)
+        yield FilesAside(target, waiting)
     finally:
         with held():
             mark.close()

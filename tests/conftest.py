@@ -84,7 +84,7 @@ PATTERNS = {
 @pytest.fixture(scope="module")
 def read_here():
     """Drawings and pictures are read in this process, without a worker: sooner, and counted by coverage."""
-    from booklet.source.files.apart import Apart
+    from booklet.source.files.apart import ReadingWorkers
     from booklet.walls.process import answer
     from booklet.walls.wire import send
 
@@ -98,7 +98,7 @@ def read_here():
         return answer(answers)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Apart, "told", told)
+        patch.setattr(ReadingWorkers, "told", told)
         yield
 
 

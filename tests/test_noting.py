@@ -10,7 +10,7 @@ from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
 from booklet.kit.settled import settled
 from booklet.pages import Album
-from booklet.pages.pictures.page_parts import Course, Heard, Listened
+from booklet.pages.pictures.page_parts import Course, PartReads, RecordedAlbum
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def figure(name):
 
 def told(course, album):
     """A part that uses two pictures, and gives a caution."""
-    listened = Listened(album, course)
+    listened = RecordedAlbum(album, course)
     for name in ("one", "two", "one"):
         found = listened.figure(name)
         course.number(found.name)
@@ -104,7 +104,7 @@ def told(course, album):
 def test_a_part_holds_where_its_document_and_its_pictures_are_the_same():
     album = Album({"one": figure("f1"), "two": figure("f2")})
     course = Course()
-    course.heard = heard = Heard()
+    course.reads = heard = PartReads()
     told(course, album)
     again = Course()
     assert heard.holds(again, album)

@@ -11,7 +11,7 @@ from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
 from booklet.pressing.meetings.neighbours import sense_of
 from booklet.pressing.meetings.places import block_counts, lattice_places
-from booklet.pressing.meetings.touching_rims import Lain, touches
+from booklet.pressing.meetings.touching_rims import BlockInPlace, touches
 from tests.builders import block_of, span
 from tests.pressing_helpers import four_patch, pairs_then_halves, patch, sew, square
 from tests.test_pressing_neighbours import set_of, straight
@@ -125,7 +125,11 @@ def test_what_is_laid_askew_touches_only_where_points_coincide():
     block = block_of(INK, id="b", steps=pairs_then_halves())
     _, pressings, _ = set_of([block], straight([("b", 0)]))
     tiling = pressings["s", "b"].assembly.tiling  # 8 x 8, a seam at the middle of every side
-    laid = [Lain("b", 0, (0.0, 0.0)), Lain("b", 45, (8.0, 0.0)), Lain("b", 180, (8.0, 16.0))]
+    laid = [
+        BlockInPlace("b", 0, (0.0, 0.0)),
+        BlockInPlace("b", 45, (8.0, 0.0)),
+        BlockInPlace("b", 180, (8.0, 16.0)),
+    ]
     (touch,) = touches(laid, {"b": tiling})  # the third lies below the first, half round
     assert (touch.one, touch.other) == (0, 2) and touch.at == pytest.approx((4.0, 8.0))
     one, other = touch.facing[0]

@@ -14,7 +14,7 @@ from booklet.pages import Document
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.serving.guard import admits
 from booklet.preview.serving.messages import told_look
-from booklet.preview.serving.page_changes import Sent
+from booklet.preview.serving.page_changes import SentSections
 from booklet.preview.serving.server import Preview
 from booklet.preview.serving.watching import changes, matters
 
@@ -130,7 +130,7 @@ def document(style="s", **parts):
 
 
 def test_a_tab_is_sent_only_what_it_lacks():
-    sent = Sent()
+    sent = SentSections()
     first = sent.change(document(opening="a", cutting="b", piecing="c"))
     assert (dict(first.parts), first.style) == (
         {"opening": "a", "cutting": "b", "piecing": "c"},
@@ -147,7 +147,7 @@ def test_a_tab_is_sent_only_what_it_lacks():
 
 
 def test_a_section_may_come_before_its_page():
-    sent = Sent()
+    sent = SentSections()
     assert sent.early("opening", "a", {}) is None  # nothing has a place yet
     sent.change(document(opening="a", cutting="b"))
     assert sent.early("piecing", "c", {}) is None
@@ -159,7 +159,7 @@ def test_a_section_may_come_before_its_page():
 
 
 def test_sections_come_as_soon_as_they_are_set_and_none_comes_twice(folder):
-    bench, sent = Bench(folder), Sent()
+    bench, sent = Bench(folder), SentSections()
     bench.refresh()
     there = dict(sent.change(bench.shown(Choice()).document).parts)
     save(folder, "unit: 2 in", "unit: 2 1/4 in")
@@ -197,7 +197,7 @@ def test_a_tab_hears_of_sections_before_it_hears_of_the_page(folder):
 
 
 def test_a_title_changes_no_step_and_what_is_as_it_was_nothing(folder):
-    bench, sent = Bench(folder), Sent()
+    bench, sent = Bench(folder), SentSections()
     bench.refresh()
     every = sent.change(bench.shown(Choice()).document)
     assert {"opening", "cutting", "templates", "piecing"} <= set(every.parts)

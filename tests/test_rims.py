@@ -21,7 +21,7 @@ from booklet.geometry import lay_out
 from booklet.pages import compose
 from booklet.pattern import Centre, Mirror
 from booklet.plan import make_plan
-from booklet.pressing.meetings.touching_rims import Lain
+from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.source import read_folder
 
 HERE = Path(__file__).parent / "patterns"
@@ -46,7 +46,7 @@ def sewn(made, size):
     """(fabric, polygon in the plane of the lattice) of every patch that is sewn for a size."""
     found = []
     for at in size.quilt.filled.laid:
-        place = Lain(at.setting.block, at.setting.turn, at.origin).place
+        place = BlockInPlace(at.setting.block, at.setting.turn, at.origin).place
         for piece in made.tilings[size.id, at.setting.block].pieces:
             points = [place(p) for p in piece.outline.points]
             found.append((piece.fabric, shapely.Polygon(points)))

@@ -21,7 +21,7 @@ from booklet.layouts import Layouts
 from booklet.layouts.print_jobs import receive_printed
 from booklet.pattern import Paper
 from booklet.walls.limits import Limits
-from booklet.walls.process import Gone, Worker, answer
+from booklet.walls.process import Worker, WorkerGone, answer
 from booklet.walls.wire import send_words
 
 if sys.platform != "win32":
@@ -125,7 +125,7 @@ def test_a_worker_that_was_taken_over_reaches_nothing(taken_over, tmp_path):
     ],
 )
 def test_a_worker_that_meets_a_wall_says_which(taken_over, words, told):
-    with pytest.raises(Gone, match=f"^{told}$"):
+    with pytest.raises(WorkerGone, match=f"^{told}$"):
         taken_over(**words)
 
 
@@ -137,7 +137,7 @@ def test_a_bug_of_ours_is_told_as_one(taken_over):
 def test_a_worker_that_does_not_answer_is_ended_by_the_clock(taken_over, monkeypatch):
     monkeypatch.setattr("booklet.walls.process._PATIENCE", 0.5)  # of 1 s
     monkeypatch.setattr("booklet.walls.process.HAS_WALLS", False)  # as where there are none
-    with pytest.raises(Gone, match="took more than 1 s of processor time"):
+    with pytest.raises(WorkerGone, match="took more than 1 s of processor time"):
         taken_over(time=1)
 
 

@@ -58,7 +58,7 @@ class Wanted:
 
 
 @frozen
-class Lay:
+class AlikeCuts:
     """Cuts that lie in rows alike: the rows they may form (one for each way of lying), the triangles that
     each gives (none where it is the piece), and whether the pieces are mirrored."""
 
@@ -86,7 +86,7 @@ class Rotary:
     exact: tuple[float, float]
     sum: str
     grain: float
-    lays: tuple[Lay, ...]
+    lays: tuple[AlikeCuts, ...]
     per_cut: int = 1
     angle: float | None = None
     wedges: Mapping[Wedge, int] = field(default_factory=dict)
@@ -109,12 +109,12 @@ def box_rows(width: float, height: float, may_turn: bool) -> tuple[NestedRow, ..
     return tuple(rows)
 
 
-def singly(cuts: int, rows: tuple[NestedRow, ...], reversed: bool = False) -> Lay:
+def singly(cuts: int, rows: tuple[NestedRow, ...], reversed: bool = False) -> AlikeCuts:
     """So many cuts each of which is a piece."""
-    return Lay(rows, ((),) * cuts, reversed)
+    return AlikeCuts(rows, ((),) * cuts, reversed)
 
 
-def gives_of(lays: Iterable[Lay]) -> tuple[tuple[tuple[Wedge, ...], int], ...]:
+def gives_of(lays: Iterable[AlikeCuts]) -> tuple[tuple[tuple[Wedge, ...], int], ...]:
     """The triangles that cuts give, and how many cuts give those; nothing of cuts that are pieces."""
     return tuple(Counter(gives for lay in lays for gives in lay.gives if gives).items())
 
@@ -124,10 +124,10 @@ def wedge_lays(
     turns: int,
     rows: tuple[NestedRow, ...],
     mirrored: frozenset[Wedge] = frozenset(),
-) -> tuple[Lay, ...]:
+) -> tuple[AlikeCuts, ...]:
     """The cuts that give triangles, a lay for each second cut; see `wedge_cuts`."""
     found = wedge_cuts(wanted, turns).values()
-    return tuple(Lay(rows, gives, not mirrored.isdisjoint(gives[0])) for gives in found)
+    return tuple(AlikeCuts(rows, gives, not mirrored.isdisjoint(gives[0])) for gives in found)
 
 
 def given_grain(want: Wanted, way: float) -> float:
@@ -140,7 +140,7 @@ def on_grain(direction: float, grain: float) -> bool:
     return same_angle(direction, grain, 90)
 
 
-def in_strips(want: Wanted, shape: Points, symmetric: bool) -> tuple[Lay, ...]:
+def in_strips(want: Wanted, shape: Points, symmetric: bool) -> tuple[AlikeCuts, ...]:
     """The rows of a shape, and of its mirror image for reversed pieces that are not like the others."""
     if want.laid is not None:
         return (singly(want.pieces, (row_of(shape, want.may_turn),), want.reversed > 0),)

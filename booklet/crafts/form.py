@@ -24,7 +24,7 @@ class Seen:
 
 
 @frozen
-class Amiss:
+class SizeFault:
     """Why sizes cannot go together: the measure at fault, a code, the rest of a sentence that begins with the
     measure, and what to do."""
 
@@ -60,7 +60,7 @@ class Form:
     sides: int = field(default=0, compare=False)
     corners: Callable[[Measures], Points] | None = field(default=None, compare=False)
     implied: Mapping[str, Measure | int] = field(default_factory=dict, compare=False)
-    amiss: Callable[[Sizes], Amiss | None] | None = field(default=None, compare=False)
+    amiss: Callable[[Sizes], SizeFault | None] | None = field(default=None, compare=False)
     cut: Cutter | None = field(default=None, compare=False)
     method: Method | None = field(default=None, compare=False)
     sample: Mapping[str, int] = field(default_factory=dict, compare=False)

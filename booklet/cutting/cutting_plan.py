@@ -195,7 +195,7 @@ class FabricPlan:
 
 
 @frozen(kw_only=True)
-class Kept:
+class KeptForLater:
     """Patches of one cloth, or units made together (then without a cloth), that are cut or made in one part for a later
     one, `until`."""
 
@@ -213,8 +213,8 @@ class InParts:
     which each cloth is bought."""
 
     number: int
-    ready: tuple[Kept, ...]
-    kept: tuple[Kept, ...]
+    ready: tuple[KeptForLater, ...]
+    kept: tuple[KeptForLater, ...]
     cloth_left: Mapping[str, Length]
     pieces_left: Mapping[str, int]
     bought_in: Mapping[str, int]

@@ -17,7 +17,7 @@ from booklet.cutting.cutting_plan import (
     CuttingPlan,
     FabricPlan,
     InParts,
-    Kept,
+    KeptForLater,
     Placed,
     Strip,
     StripUse,
@@ -286,7 +286,7 @@ class _Division:
             cuts=tuple(replace(one, count=one.count // each * rounds) for one in unit.cuts),
         )
 
-    def _kept(self, upto: int, cut: Mapping[int, int]) -> Iterator[Kept]:
+    def _kept(self, upto: int, cut: Mapping[int, int]) -> Iterator[KeptForLater]:
         """What is cut and made up to a part for later ones."""
         for line, patches in self.lines.items():
             without = not any(lot.gives[line] for lot in self.lots)
@@ -299,11 +299,15 @@ class _Division:
                 made = total if made == whole else made
             for until, count in _shared(self.wanted[line], upto, made):
                 title = patches[0].title
-                yield Kept(name=line[1], title=title, fabric=line[0], count=count, until=until)
+                yield KeptForLater(
+                    name=line[1], title=title, fabric=line[0], count=count, until=until
+                )
         for unit in self.whole.together:
             made = min(sum(self.rounds[unit.name][:upto]) * unit.each, unit.units)
             for until, count in _shared(self._units(unit), upto, made):
-                yield Kept(name=unit.name, title=unit.name, fabric=None, count=count, until=until)
+                yield KeptForLater(
+                    name=unit.name, title=unit.name, fabric=None, count=count, until=until
+                )
 
     def _bought_in(self, cloth: FabricPlan, cut: Mapping[int, int]) -> int:
         """The part in which a cloth is cut first."""

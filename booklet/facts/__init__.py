@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 
 from booklet.crafts.marks import ruler_step
-from booklet.cutting.cutting_plan import InParts, Kept
+from booklet.cutting.cutting_plan import InParts, KeptForLater
 from booklet.facts.blocks import BLOCK, BY, BlockFacts
 from booklet.facts.cloths import CLOTH, JOINED, LINE, TOGETHER, ClothFacts, LineFacts
 from booklet.facts.kinds import (
@@ -128,7 +128,7 @@ CLASS: FactKind[Plan] = record(
     maybe("student", by_name(STUDENT), lambda plan: _by_size(plan.student)),
     maybe("kits", by_name(KITS), lambda plan: _by_size(plan.kits)),
 )
-KEPT: FactKind[Kept] = record(
+KEPT: FactKind[KeptForLater] = record(
     key("for", TEXT, lambda kept: kept.name),
     maybe("fabric", TEXT, lambda kept: kept.fabric),
     key("count", COUNT, lambda kept: kept.count),

@@ -15,7 +15,7 @@ from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.layouts.print_jobs import receive_printed, send_job
 from booklet.walls.limits import Limits
-from booklet.walls.process import Gone, Worker
+from booklet.walls.process import Worker, WorkerGone
 
 LIMITS = Limits(WORKER_SECONDS, WORKER_MEMORY)
 _DOCUMENTS_EACH = 3  # for fewer, a further worker is not worth its start
@@ -109,7 +109,7 @@ class Layouts:
             with worker.asked() as (requests, answers):
                 send_job(requests, job)
                 return receive_printed(answers, told)
-        except Gone as gone:
+        except WorkerGone as gone:
             seat.worker = None
             raise WallError(_sentence(pages, title, str(gone))) from None
         finally:

@@ -19,7 +19,7 @@ from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
 from booklet.pages.pictures.large import SCALE, enlarged, large_sheet
-from booklet.pages.pictures.page_parts import Keeper, Listened, PartListener, untold
+from booklet.pages.pictures.page_parts import Keeper, PartListener, RecordedAlbum, untold
 from booklet.pages.pictures.source_marks import Marks, unmarked
 from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.prepress.copies import READER
@@ -222,13 +222,13 @@ class _Composer:
         )
         own_chains = any(page.name == "chains" for page in edition.pages)
         course = self.setter.course
-        self.albums = {s.size.id: Listened(figures(s, room), course) for s in sizes}
+        self.albums = {s.size.id: RecordedAlbum(figures(s, room), course) for s in sizes}
 
-        def pages_of(shown: SizePlan, album: Listened, size: str) -> SizedPages:
+        def pages_of(shown: SizePlan, album: RecordedAlbum, size: str) -> SizedPages:
             return SizedPages(
                 plan=shown,
                 album=album,
-                card_album=Listened(figures(shown, CARDS if room == LARGE else room), course),
+                card_album=RecordedAlbum(figures(shown, CARDS if room == LARGE else room), course),
                 setter=self.setter,
                 words=self.words,
                 room=room,
@@ -238,7 +238,7 @@ class _Composer:
                     self.whole,
                     AlternativeKind(kind),
                     size,
-                    lambda other: Listened(figures(other, room), course),
+                    lambda other: RecordedAlbum(figures(other, room), course),
                     room,
                     self.setter,
                     self.words,
@@ -250,7 +250,7 @@ class _Composer:
 
         self.pages = {s.size.id: pages_of(s, self.albums[s.size.id], s.size.id) for s in sizes}
         self.kits = {
-            s.size.id: pages_of(kits, Listened(figures(kits, room), course), s.size.id)
+            s.size.id: pages_of(kits, RecordedAlbum(figures(kits, room), course), s.size.id)
             for s in sizes
             if (kits := plan.kits_of(s.size.id)) is not None
         }
@@ -642,7 +642,7 @@ class _Composer:
         whole: one text stands in all of them. Of a class that does not make what a text names it is told of the whole."""
         whole = next(one for one in self.whole.sizes if one.size.id == size.size.id)
         told = whole if self.edition.part else size
-        wider = Listened(self.figures(whole, self.room), self.setter.course)
+        wider = RecordedAlbum(self.figures(whole, self.room), self.setter.course)
         albums = (wider,) if told is whole else (self.albums[size.size.id], wider)
         named = pattern_values(self.pattern) | size_values(whole) | size_values(told)
         values = {name: self.words.text(value) for name, value in named.items()}

@@ -22,7 +22,7 @@ _ALONE = {"OPENBLAS_NUM_THREADS": "1"}  # walls stand round a thread and those i
 _START = "import sys; sys.path[:] = sys.argv.pop(1).split('\\n'); from booklet.walls.inside import main; main()"
 
 
-class Gone(Exception):
+class WorkerGone(Exception):
     """A worker ended before it had answered; the message says what it did, as in "took more than 5 s"."""
 
 
@@ -54,7 +54,7 @@ class Worker:
         try:
             yield self._process.stdin, self._process.stdout
         except (EOFError, OSError):
-            raise Gone(self._why()) from None
+            raise WorkerGone(self._why()) from None
         finally:
             watch.cancel()
 

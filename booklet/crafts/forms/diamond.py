@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
-from booklet.crafts.form import Amiss, Form, Seen
+from booklet.crafts.form import Form, Seen, SizeFault
 from booklet.crafts.measures import ANGLE, SIDE, Measures, Sizes
 from booklet.crafts.method import Family, Method
 from booklet.crafts.ruler import Ruler
@@ -29,13 +29,13 @@ def corners(m: Measures) -> Points:
     return ((0, -y), (x, 0), (0, y), (-x, 0))
 
 
-def amiss(sizes: Sizes) -> Amiss | None:
+def amiss(sizes: Sizes) -> SizeFault | None:
     """The acute angle is meant, so that the same diamond is not written in two ways."""
     angle = sizes["angle"]
     if isinstance(angle, Extent) or angle <= 90:
         return None
     says = "is more than 90 degrees, but the acute one is meant"
-    return Amiss(ANGLE, "bad-number", says, f"write `{180 - float(angle):g}`")
+    return SizeFault(ANGLE, "bad-number", says, f"write `{180 - float(angle):g}`")
 
 
 def recognise(figure: FlatOutline, _: float | None) -> Seen | None:

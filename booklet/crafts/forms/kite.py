@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points, kite_axis
-from booklet.crafts.form import Amiss, Form, Seen
+from booklet.crafts.form import Form, Seen, SizeFault
 from booklet.crafts.measures import CROSS, LENGTH, WIDTH, Measures, Sizes
 from booklet.crafts.method import ROUND, Family, Method
 from booklet.crafts.ruler import Ruler
@@ -27,7 +27,7 @@ def corners(m: Measures) -> Points:
     return ((0, 0), (half, cross), (0, length), (-half, cross))
 
 
-def amiss(sizes: Sizes) -> Amiss | None:
+def amiss(sizes: Sizes) -> SizeFault | None:
     """The widest line lies between top and bottom."""
     cross, length = sizes["cross"], sizes["length"]
     if not isinstance(cross, Extent) or not isinstance(length, Extent):
@@ -35,7 +35,7 @@ def amiss(sizes: Sizes) -> Amiss | None:
     if cross.in_units != length.in_units or cross.value < length.value:
         return None
     hint = "measure from the top point down to the widest line"
-    return Amiss(CROSS, "bad-length", "is not less than its `length`", hint)
+    return SizeFault(CROSS, "bad-length", "is not less than its `length`", hint)
 
 
 def recognise(figure: FlatOutline, _: float | None) -> Seen | None:

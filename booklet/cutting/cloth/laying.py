@@ -11,14 +11,14 @@ from itertools import groupby
 from booklet.crafts.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
-from booklet.cutting.strips.items import Plan, Share, StripFill
+from booklet.cutting.strips.items import ItemShare, Plan, StripFill
 from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]
 Shifted = tuple[tuple[float, float], ...]
 
 
-class Laying:
+class StripLaying:
     """Lays the strips of a plan, counting off the cuts of each item."""
 
     def __init__(self, job: Job, step: Fraction) -> None:
@@ -93,7 +93,7 @@ class Laying:
             height=Length(self.step * fill.height), placed=tuple(placed), gives=given, used=x * step
         )
 
-    def _row(self, share: Share, row: NestedRow) -> NestedRow:
+    def _row(self, share: ItemShare, row: NestedRow) -> NestedRow:
         """The row as it is begun: of rows of an odd number of pieces by turns every second one otherwise, so
         that there are as many of either."""
         begun = row

@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 from booklet.cutting.cloth.jobs import Job
-from booklet.cutting.cloth.laying import Laying, strips_of
+from booklet.cutting.cloth.laying import StripLaying, strips_of
 from booklet.cutting.cloth.leftovers import leftovers_of
 from booklet.cutting.cloth.precuts import Stock, stock_of
 from booklet.cutting.cloth.remnants import remnants_of
@@ -31,7 +31,7 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     remnants, places = remnants_of(job, width, step) if stock is None else ((), ())
     enough = _enough(job, fixed, step, stock)
     best = best_plan(tuple(job.items), steps_in(width, step), enough, remnants)
-    laying = Laying(job, step)
+    laying = StripLaying(job, step)
     if stock:
         return plan_stock(job, laying, best, stock, step)
     groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from booklet.crafts.sums import SumLine
 from booklet.cutting.cloth.jobs import Job, LaidStrip
-from booklet.cutting.cloth.laying import Laying, strips_of
+from booklet.cutting.cloth.laying import StripLaying, strips_of
 from booklet.cutting.cloth.leftovers import leftovers_of
 from booklet.cutting.cloth.precuts import Stock
 from booklet.cutting.cloth.stocking import Stocked, stocked
@@ -17,7 +17,9 @@ from booklet.measure import ZERO, Length
 from booklet.words import phrase, plural_phrase
 
 
-def plan_stock(job: Job, laying: Laying, best: Best, stock: Stock, step: Fraction) -> FabricPlan:
+def plan_stock(
+    job: Job, laying: StripLaying, best: Best, stock: Stock, step: Fraction
+) -> FabricPlan:
     """The strips piece of stock by piece of stock, how many of those to buy, how many are sure to be
     needed. `best` is the shortest plan in strips."""
     along, across = (math.floor(side.inches / step) for side in (stock.along, stock.across))

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Sequence
 
-from booklet.crafts.cuts import Lay, Rotary, singly
+from booklet.crafts.cuts import AlikeCuts, Rotary, singly
 from booklet.crafts.nesting import NestedRow, row_of
 from booklet.cutting.demand import Want
 from booklet.kit.alike import same_corners
@@ -15,11 +15,11 @@ from booklet.pattern import Direction
 Cut = tuple[Want, Rotary]
 
 
-def interlocked(cuts: Sequence[Cut], without: Container[int]) -> dict[int, tuple[Lay, ...]]:
+def interlocked(cuts: Sequence[Cut], without: Container[int]) -> dict[int, tuple[AlikeCuts, ...]]:
     """The lays of the wants (by their number) that share rows with another: of one of the two as many of either
     in rows by turns and what is left of its own, of the other what is left of its own. `without` are numbers
     that are cut in another way."""
-    found: dict[int, tuple[Lay, ...]] = {}
+    found: dict[int, tuple[AlikeCuts, ...]] = {}
     for number, cut in enumerate(cuts):
         for other in range(number + 1, len(cuts)):
             if any(n in found or n in without for n in (number, other)):
@@ -33,7 +33,7 @@ def interlocked(cuts: Sequence[Cut], without: Container[int]) -> dict[int, tuple
     return found
 
 
-def _rest(lay: Lay, taken: int) -> tuple[Lay, ...]:
+def _rest(lay: AlikeCuts, taken: int) -> tuple[AlikeCuts, ...]:
     """A lay without as many cuts as are taken."""
     left = lay.cuts - taken
     return (singly(left, lay.rows, lay.reversed),) if left else ()

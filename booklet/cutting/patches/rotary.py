@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from booklet.crafts.cuts import Lay, Rotary, Wanted, singly
+from booklet.crafts.cuts import AlikeCuts, Rotary, Wanted, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
 from booklet.crafts.laid_on import FUSED, TURNED, bias_strips
@@ -71,7 +71,7 @@ def template(want: Want, outline: CutOutline, ruler: Ruler, method: Method = TEM
     turns = want.fabric.direction is not Direction.ONE_WAY
     back = want.laid is not None and want.reversed > 0
     rows = tuple(row_of(shape, turns) for shape in shapes)
-    lays: list[Lay] = [singly(plain, rows, back)] if plain else []
+    lays: list[AlikeCuts] = [singly(plain, rows, back)] if plain else []
     if want.pieces - plain:
         rows = tuple(row_of(mirrored(shape), turns) for shape in shapes)
         lays.append(singly(want.pieces - plain, rows, True))

@@ -3,7 +3,7 @@ mixture could hold."""
 
 from __future__ import annotations
 
-from booklet.cutting.strips.items import Items, Remnants, Share, StripFill, fill_of
+from booklet.cutting.strips.items import Items, ItemShare, Remnants, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
 from booklet.kit.near import WHOLE
 
@@ -73,7 +73,7 @@ class _Search:
         lengths = self.items[index].variants[number].lengths
         return self.prices[index] * max(n / length for n, length in enumerate(lengths, start=1))
 
-    def _extend(self, position: int, room: int, shares: list[Share], worth: float) -> bool:
+    def _extend(self, position: int, room: int, shares: list[ItemShare], worth: float) -> bool:
         self.visits += 1
         if self.visits > VISITS or len(self.found) > KEPT:
             return False
@@ -91,7 +91,7 @@ class _Search:
             fits += 1
         last = position == len(self.options) - 1
         for count in range(fits, fits - 1 if last else -1, -1):
-            more = [*shares, Share(index, number, count)] if count else shares
+            more = [*shares, ItemShare(index, number, count)] if count else shares
             rest = room - (lengths[count - 1] if count else 0)
             self.left[index] -= count
             found = self._extend(position + 1, rest, more, worth + count * self.prices[index])

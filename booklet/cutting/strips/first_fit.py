@@ -7,9 +7,9 @@ from collections.abc import Callable
 from booklet.cutting.strips.items import (
     Item,
     Items,
+    ItemShare,
     Plan,
     Remnants,
-    Share,
     StripFill,
     fill_of,
     total_height,
@@ -48,7 +48,7 @@ class _Shelves:
     def __init__(self, items: Items, width: int, remnants: Remnants) -> None:
         self.items, self.width = items, width
         self.remnants = [(r.width, r.height) for r in remnants]
-        self.shares: list[list[Share]] = []
+        self.shares: list[list[ItemShare]] = []
         self.rooms: list[int] = []
         self.heights: list[int] = []
         self.cloths: list[int] = []
@@ -77,7 +77,7 @@ class _Shelves:
             if variant.height <= self.heights[strip]:
                 fits = _fitting(variant.lengths, self.rooms[strip], left)
             if fits:
-                self.shares[strip].append(Share(index, number, fits))
+                self.shares[strip].append(ItemShare(index, number, fits))
                 self.rooms[strip] -= variant.lengths[fits - 1]
                 left -= fits
             strip += 1

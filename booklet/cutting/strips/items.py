@@ -35,7 +35,7 @@ class Item:
 
 
 @frozen(order=True)
-class Share:
+class ItemShare:
     """`count` pieces of item number `item`, laid as its variant number `variant`, in one strip."""
 
     item: int
@@ -51,7 +51,7 @@ class StripFill:
     """
 
     height: int
-    shares: tuple[Share, ...]
+    shares: tuple[ItemShare, ...]
     cloth: int = 0
 
 
@@ -101,7 +101,7 @@ def made(items: Items, fills: Plan) -> list[int]:
     return counts
 
 
-def fill_of(items: Items, shares: list[Share], cloth: int = 0) -> StripFill:
+def fill_of(items: Items, shares: list[ItemShare], cloth: int = 0) -> StripFill:
     """The strip that holds these shares, as low as they allow."""
     kept = tuple(sorted(share for share in shares if share.count))
     return StripFill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)
@@ -117,7 +117,7 @@ def without_surplus(items: Items, plan: Plan) -> Plan:
             take = min(counts[share.item] - items[share.item].demand, share.count)
             take = max(take, 0)
             counts[share.item] -= take
-            shares.append(Share(share.item, share.variant, share.count - take))
+            shares.append(ItemShare(share.item, share.variant, share.count - take))
         if any(share.count for share in shares):
             kept.append(fill_of(items, shares, fill.cloth))
     return tuple(sorted(kept, key=lambda f: (-f.height, f.shares)))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill
+from booklet.cutting.strips.items import Items, ItemShare, Plan, Remnants, StripFill
 from booklet.cutting.strips.pricing import Knapsack
 from booklet.kit.near import WHOLE
 from booklet.kit.records import frozen
@@ -59,7 +59,7 @@ def whole_steps(cost: float) -> int:
 def _alone(items: Items) -> list[StripFill]:
     """A strip full of each item in each way: prices are near the truth from the beginning."""
     return [
-        StripFill(variant.height, (Share(index, number, min(variant.most, item.demand)),))
+        StripFill(variant.height, (ItemShare(index, number, min(variant.most, item.demand)),))
         for index, item in enumerate(items)
         for number, variant in enumerate(item.variants)
         if variant.most

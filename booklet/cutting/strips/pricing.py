@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from booklet.cutting.strips.items import Items, Share, StripFill
+from booklet.cutting.strips.items import Items, ItemShare, StripFill
 from booklet.kit.near import NOISE
 from booklet.kit.records import frozen
 
@@ -94,7 +94,7 @@ class Knapsack:
                     if before[room - length] + count * prices[index] == after[room]:
                         taken = count
                         break
-                shares.append(Share(index, number, taken))
+                shares.append(ItemShare(index, number, taken))
                 room -= lengths[taken - 1]
             after = before
         return StripFill(height, tuple(sorted(shares)), self.cloth)

@@ -12,7 +12,15 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from booklet.cutting.strips.first_fit import first_fit
-from booklet.cutting.strips.items import Items, Plan, Remnants, Share, StripFill, made, total_height
+from booklet.cutting.strips.items import (
+    Items,
+    ItemShare,
+    Plan,
+    Remnants,
+    StripFill,
+    made,
+    total_height,
+)
 from booklet.cutting.strips.mixing import Mixture, mixed, whole_steps
 from booklet.cutting.strips.whole_strips import in_whole_strips
 from booklet.kit.records import frozen
@@ -104,7 +112,7 @@ def _few_at_a_time(
     return best
 
 
-def _highest_first(fill: StripFill) -> tuple[int, tuple[Share, ...]]:
+def _highest_first(fill: StripFill) -> tuple[int, tuple[ItemShare, ...]]:
     return (-fill.height, fill.shares)
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from booklet.crafts.cuts import Lay, Rotary
+from booklet.crafts.cuts import AlikeCuts, Rotary
 from booklet.crafts.method import Method
 from booklet.crafts.nesting import NestedRow
 from booklet.crafts.ruler import Ruler
@@ -83,7 +83,7 @@ def _corners(points: Sequence[Point]) -> list[tuple[float, float]]:
 
 
 def folded_strips(
-    job: Job, name: str, method: Method, lay: Lay, ruler: Ruler
+    job: Job, name: str, method: Method, lay: AlikeCuts, ruler: Ruler
 ) -> tuple[LaidStrip, ...] | None:
     """Strips across the folded cloth with the pieces of a lay and as many mirrored, from the selvedges towards
     the fold; of the ways a row may lie the one that takes least cloth. None where no piece fits on half

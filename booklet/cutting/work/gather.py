@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from booklet.crafts.cuts import Lay, Rotary, gives_of, wedge_lays
+from booklet.crafts.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
 from booklet.crafts.marks import CutBy, grain_of
 from booklet.crafts.method import FUSSY
 from booklet.crafts.ruler import Ruler
@@ -188,7 +188,7 @@ def _add_patch(
     want: Want,
     made: Rotary,
     alike: list[Want],
-    lays: tuple[Lay, ...],
+    lays: tuple[AlikeCuts, ...],
     no_fold: bool = False,
 ) -> None:
     """The items of a patch, laid so, and its line in the cutting table."""

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from booklet.crafts.boxes import HALF_SQUARES, QUARTER_SQUARES
-from booklet.crafts.cuts import Lay, box_rows, gives_of, singly, wedge_lays
+from booklet.crafts.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
 from booklet.crafts.forms import rectangle as oblong
 from booklet.crafts.forms import square
 from booklet.crafts.marks import by_of
@@ -71,7 +71,7 @@ def add_part(bench: Workbench, part: Part) -> None:
     job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
 
 
-def _as_laid(line: CutPatch, lays: Iterable[Lay]) -> Iterator[CutPatch]:
+def _as_laid(line: CutPatch, lays: Iterable[AlikeCuts]) -> Iterator[CutPatch]:
     """The line of a part of a print with an up, parted where some of its cuts lie and others stand."""
     if line.gives:
         yield line
@@ -92,7 +92,7 @@ def sum_of(part: Part) -> str:
 
 def _lays(
     part: Part, per_cut: int, cut: tuple[float, float], direction: Direction
-) -> tuple[Lay, ...]:
+) -> tuple[AlikeCuts, ...]:
     """How the cuts of a part lie on a cloth of this direction."""
     if per_cut > 1:
         rows = box_rows(*cut, False)
@@ -111,7 +111,7 @@ def _wedges(part: Part, per_cut: int, direction: Direction) -> dict[Wedge, int]:
     return Counter(wedge_of(place) for place in part.places)
 
 
-def _upright(part: Part, cut: tuple[float, float]) -> tuple[Lay, ...]:
+def _upright(part: Part, cut: tuple[float, float]) -> tuple[AlikeCuts, ...]:
     """The lays of a part of a print that may not be turned a quarter: those that lie in the quilt as the
     part is described, and those that stand. Strips that slant lie as the blocks beside them do."""
     level = sum(1 for place in part.places if is_level(part, place))

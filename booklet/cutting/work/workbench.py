@@ -6,7 +6,7 @@ import math
 from collections import defaultdict
 from dataclasses import field, replace
 
-from booklet.crafts.cuts import Lay
+from booklet.crafts.cuts import AlikeCuts
 from booklet.crafts.method import STRIP, Method
 from booklet.crafts.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, Owner
@@ -53,7 +53,13 @@ class Workbench:
         return size.quilt.span if size.quilt else size.span
 
     def add(
-        self, job: Job, lay: Lay, name: str, method: Method, what: str, span: Span | None = None
+        self,
+        job: Job,
+        lay: AlikeCuts,
+        name: str,
+        method: Method,
+        what: str,
+        span: Span | None = None,
     ) -> None:
         """Add the items of a lay, or the fault that no row of it fits on the cloth."""
         stock, grain = stock_of(job.fabric), self.ruler.planned

@@ -10,7 +10,7 @@ import math
 
 from booklet.drawing.scene import Figure
 from booklet.drawing.templates.foundations import foundations_of
-from booklet.drawing.templates.template_layout import HEAD, SQUARES, Spot, Template
+from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template, TemplateSpot
 from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
@@ -30,7 +30,7 @@ class PaperSet:
     """The sheets for some blocks alike: the papers on each, those larger than a sheet, how many blocks they are for, and
     how often the sheets are printed."""
 
-    pages: tuple[tuple[Spot, ...], ...]
+    pages: tuple[tuple[TemplateSpot, ...], ...]
     large: tuple[Template, ...]
     blocks: int
     times: int
@@ -70,7 +70,7 @@ def foundation_figures(size: SizePlan, width: float, height: float) -> tuple[Fig
         if not block.assembly.papers:
             continue
         made = paper_set(size, block, width, height)
-        alike: dict[tuple[str, ...], list[tuple[Spot, ...]]] = {}
+        alike: dict[tuple[str, ...], list[tuple[TemplateSpot, ...]]] = {}
         for spots in made.pages:  # pages that hold the same papers are printed from one
             names = tuple(sorted(spot.template.letter for spot in spots))
             alike.setdefault(names, []).append(spots)

@@ -123,7 +123,7 @@ def placed(
 
 
 @frozen
-class Spot:
+class TemplateSpot:
     """A template and its top left on a page, mm."""
 
     template: Template

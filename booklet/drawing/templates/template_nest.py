@@ -15,7 +15,7 @@ from typing import Any
 
 import numpy as np
 
-from booklet.drawing.templates.template_layout import SPACE, Spot, Template
+from booklet.drawing.templates.template_layout import SPACE, Template, TemplateSpot
 from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Point, box_of, corners
 from booklet.kit.polygon import edges
@@ -41,7 +41,7 @@ class TurnedTemplate:
 class NestPage:
     """A page being filled: what lies on it, and the cells that are taken, with their spectrum."""
 
-    spots: list[Spot]
+    spots: list[TemplateSpot]
     taken: Any
     spectrum: Any = None
 
@@ -60,7 +60,7 @@ OFF = math.ceil(REACH / CELL) * CELL
 
 def nested(
     templates: Sequence[Template], width: float, height: float
-) -> tuple[tuple[tuple[Spot, ...], ...], tuple[Template, ...]]:
+) -> tuple[tuple[tuple[TemplateSpot, ...], ...], tuple[Template, ...]]:
     """Templates page by page in a room of `width` x `height` mm, the largest first; and those too large."""
     pages: list[NestPage] = []
     large: list[Template] = []
@@ -138,7 +138,7 @@ def _near(outline: Sequence[Point], x: Any, y: Any) -> Any:
 
 def _put(
     page: NestPage, ways: Sequence[TurnedTemplate], width: float, height: float
-) -> Spot | None:
+) -> TemplateSpot | None:
     """Lay a template on a page where it ends highest, then farthest to the left; None without room."""
     best: tuple[float, float, int, TurnedTemplate, int, int] | None = None
     for number, way in enumerate(ways):
@@ -157,5 +157,5 @@ def _put(
     tall, wide = way.cells.shape
     page.taken[row : row + tall, column : column + wide] += way.cells
     page.spectrum = None
-    page.spots.append(Spot(way.template, (column * CELL, row * CELL)))
+    page.spots.append(TemplateSpot(way.template, (column * CELL, row * CELL)))
     return page.spots[-1]

@@ -15,7 +15,14 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.places import key
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Place, Scene, Sign
-from booklet.drawing.templates.template_layout import HEAD, SQUARES, WORDS, Spot, Template, placed
+from booklet.drawing.templates.template_layout import (
+    HEAD,
+    SQUARES,
+    WORDS,
+    Template,
+    TemplateSpot,
+    placed,
+)
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room, tiles
@@ -186,8 +193,8 @@ def template_sheets(
 
 
 def _begun_under_words(
-    pages: Sequence[Sequence[Spot]], column: tuple[float, float] | None
-) -> tuple[list[TemplateSheet], Sequence[Sequence[Spot]]]:
+    pages: Sequence[Sequence[TemplateSpot]], column: tuple[float, float] | None
+) -> tuple[list[TemplateSheet], Sequence[Sequence[TemplateSpot]]]:
     """The last of the pages whose templates have room on a short sheet as such a sheet, and the other pages."""
     for number in reversed(range(len(pages) if column is not None else 0)):
         assert column is not None
@@ -309,7 +316,7 @@ def test_squares(
     return items
 
 
-def spots_drawn(spots: Sequence[Spot]) -> list[Item]:
+def spots_drawn(spots: Sequence[TemplateSpot]) -> list[Item]:
     """The templates of a page in their places."""
     return [
         item

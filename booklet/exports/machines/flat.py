@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.templates.foundations import foundations_of
-from booklet.drawing.templates.template_layout import SPACE, Spot, Template
+from booklet.drawing.templates.template_layout import SPACE, Template, TemplateSpot
 from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import templates_of
@@ -80,10 +80,10 @@ def _laid(size: SizePlan, made: tuple[Template, ...]) -> FlatSheet:
     wide = max([WIDTH, *(t.width for t in made)])
     tall = max([HEIGHT, *(t.height for t in made)])
     pages, _ = nested(made, wide, tall)
-    spots: list[Spot] = []
+    spots: list[TemplateSpot] = []
     low = 0.0
     for page in pages:  # one below the other
-        spots += [Spot(s.template, plus(s.at, (0.0, low))) for s in page]
+        spots += [TemplateSpot(s.template, plus(s.at, (0.0, low))) for s in page]
         low = max(s.at[1] + s.template.height for s in spots) + SPACE
     spots.sort(key=lambda s: s.template.letter)
     placed = tuple(_flat(s.template, plus(s.at, (EDGE, EDGE))) for s in spots)

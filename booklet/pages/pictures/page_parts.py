@@ -2,7 +2,7 @@
 
 A document is set from front to back: figures are numbered, a caution is given where it is first needed, a picture that is
 used again gets other ids. Its `Course` is all that a part has from what stands before it. What a part asked of it, and of
-the album, can be asked again (`Heard`): where the answers are the same the part need not be set anew.
+the album, can be asked again (`PartReads`): where the answers are the same the part need not be set anew.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from booklet.pages.pictures.figures import Figures
 
 
 @slotted
-class Heard:
+class PartReads:
     """What a part was told while it was set, in order: of the course, and of the album."""
 
     course: list[tuple[str, str, int]] = field(default_factory=list)
@@ -59,7 +59,7 @@ class Course:
     figures: int = 0
     cautions: set[str] = field(default_factory=set)
     names: dict[str, int] = field(default_factory=dict)
-    heard: Heard | None = None  # by the part that is being set
+    reads: PartReads | None = None  # by the part that is being set
 
     def number(self, name: str) -> int:
         """The number of the next figure."""
@@ -79,13 +79,13 @@ class Course:
         return self._told("first", kind, told)
 
     def _told(self, asked: str, name: str, told: int) -> int:
-        if self.heard is not None:
-            self.heard.course.append((asked, name, told))
+        if self.reads is not None:
+            self.reads.course.append((asked, name, told))
         return told
 
 
 @frozen
-class Listened:
+class RecordedAlbum:
     """An album; the part that is being set remembers what it was given."""
 
     album: Figures
@@ -104,8 +104,8 @@ class Listened:
         return found
 
     def _give(self, name: str, row: bool, figures: tuple[Figure, ...]) -> None:
-        if self.course.heard is not None:
-            self.course.heard.pictures.append((name, row, figures))
+        if self.course.reads is not None:
+            self.course.reads.pictures.append((name, row, figures))
 
 
 @frozen(kw_only=True)

@@ -56,7 +56,7 @@ class ScreenView:
     colourway: str = ""
 
 
-class Kin(Enum):
+class LinkKind(Enum):
     """What booklets of one pattern that lead to each other differ by."""
 
     LANGUAGE = "language"
@@ -69,7 +69,7 @@ class Link:
     """Where a booklet stands that differs from this one by its language, its colourway or layout, or its part: a file in the
     same folder; what readers call it, and whether it is that of the page itself."""
 
-    kin: Kin
+    kin: LinkKind
     language: str
     file: str
     name: str

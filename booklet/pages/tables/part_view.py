@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from booklet.cutting.cutting_plan import InParts, Kept
+from booklet.cutting.cutting_plan import InParts, KeptForLater
 from booklet.kit.records import frozen
 from booklet.measure import Printed, printed
 from booklet.pattern import Fabric, Pattern
@@ -87,7 +87,7 @@ def _rows(pattern: Pattern, own: int, quilted: bool) -> Iterator[PartRow]:
         )
 
 
-def _kept(plan: SizePlan, kept: Iterable[Kept]) -> tuple[KeptRow, ...]:
+def _kept(plan: SizePlan, kept: Iterable[KeptForLater]) -> tuple[KeptRow, ...]:
     return tuple(
         KeptRow(
             one.title if one.fabric else phrase("unit {name}, made together", name=one.name),

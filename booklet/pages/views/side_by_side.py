@@ -37,7 +37,7 @@ class ClothLine:
 
 
 @frozen(kw_only=True)
-class Alongside:
+class ShownAlternative:
     """A colourway or layout as it is shown; `own` marks that of the booklet, `width` is that of its quilt in hundredths
     of the widest."""
 
@@ -57,7 +57,7 @@ class SideBySide:
     """All of a kind, in rows of so many columns, with a `note` where the booklet is in one of the other kind."""
 
     columns: int
-    rows: tuple[tuple[Alongside, ...], ...]
+    rows: tuple[tuple[ShownAlternative, ...], ...]
     note: Text = ""
 
 
@@ -128,10 +128,10 @@ class _Page:
     words: Words
     first: SizePlan
 
-    def shown(self, one: Alternative, plan: SizePlan, width: float) -> Alongside:
+    def shown(self, one: Alternative, plan: SizePlan, width: float) -> ShownAlternative:
         """One of them, its quilt so wide."""
         figure = self.album(plan).figure(f"beside {self.columns}")
-        bare = Alongside(
+        bare = ShownAlternative(
             title=one.title or self.words.text(NAMELESS),
             own=self.is_printed(one),
             picture=self.setter.place(figure, "beside-picture", False) if figure else Markup(),

@@ -17,7 +17,7 @@ from booklet.measure import POINT_MM, Length
 from booklet.pages.pictures.figures import Room
 from booklet.pages.pictures.large import GROWN, large_sheet
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
-from booklet.pages.pictures.page_parts import Listened, PagePart
+from booklet.pages.pictures.page_parts import PagePart, RecordedAlbum
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.block_cuts import block_cuts
@@ -56,8 +56,8 @@ class SizedPages:
     """One size, set into one document."""
 
     plan: SizePlan
-    album: Listened
-    card_album: Listened  # its pictures as step cards have room for them
+    album: RecordedAlbum
+    card_album: RecordedAlbum  # its pictures as step cards have room for them
     setter: Typesetter
     words: Words
     room: Room

@@ -13,7 +13,7 @@ from booklet.kit.plane import Point
 from booklet.kit.records import frozen
 from booklet.pressing.meetings.crossings import agree
 from booklet.pressing.meetings.neighbours import sense_of
-from booklet.pressing.meetings.touching_rims import Lain, Touch, touches
+from booklet.pressing.meetings.touching_rims import BlockInPlace, Touch, touches
 from booklet.pressing.pressing import Pressing
 
 FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 1/64 in fall on it
@@ -24,7 +24,7 @@ ENOUGH = 4
 class LaidBlock:
     """One block of the quilt where it lies, its pressing, whether it is of the second version."""
 
-    lain: Lain
+    lain: BlockInPlace
     pressing: Pressing
     second: bool
 
@@ -145,5 +145,5 @@ def as_laid(
             versions = pressing.versions
             second = versions is not None and place in versions.places
             own = versions.second if versions is not None and second else pressing
-            laid.append(LaidBlock(Lain(block, turn, origin), own, second))
+            laid.append(LaidBlock(BlockInPlace(block, turn, origin), own, second))
     return tuple(laid)

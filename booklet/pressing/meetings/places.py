@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from booklet.geometry.rims.lattice import LEAST, lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import Quilt, SetKind, Setting, Size
-from booklet.pressing.meetings.touching_rims import Lain
+from booklet.pressing.meetings.touching_rims import BlockInPlace
 
 Place = tuple[int, int]  # column and row of a set, from 0
 SECOND = "\u2032"  # a prime: the mark of the second version of a block
@@ -19,7 +19,7 @@ def rows_of(quilt: Quilt) -> list[tuple[Setting, ...]]:
     return [row for row in quilt.arrange if row]
 
 
-def lattice_places(size: Size, tilings: Mapping[str, Tiling]) -> tuple[Lain, ...]:
+def lattice_places(size: Size, tilings: Mapping[str, Tiling]) -> tuple[BlockInPlace, ...]:
     """Every block of a lattice set where it lies, row by row, those that fill its rim included; none
     without steps to lay them by, or with a block that has no tiling."""
     quilt = size.quilt
@@ -30,13 +30,14 @@ def lattice_places(size: Size, tilings: Mapping[str, Tiling]) -> tuple[Lain, ...
         return ()
     if quilt.filled is not None:
         return tuple(
-            Lain(at.setting.block, at.setting.turn % 360, at.origin) for at in quilt.filled.laid
+            BlockInPlace(at.setting.block, at.setting.turn % 360, at.origin)
+            for at in quilt.filled.laid
         )
     across, down = lattice_steps(quilt, size)
     if abs(across[0] * down[1] - across[1] * down[0]) < LEAST:
         return ()
     return tuple(
-        Lain(setting.block, setting.turn % 360, lattice_origin(*place, across, down))
+        BlockInPlace(setting.block, setting.turn % 360, lattice_origin(*place, across, down))
         for place, setting in places
     )
 

@@ -33,7 +33,7 @@ class RimEnd:
 
 
 @frozen
-class Lain:
+class BlockInPlace:
     """A block where it lies: its frame turned clockwise by `turn` degrees about (0, 0), which then
     comes to lie at `origin`, in inches."""
 
@@ -69,7 +69,7 @@ class _Rim:
     seams: tuple[tuple[str, Point], ...]
 
 
-def touches(lain: Sequence[Lain], tilings: Mapping[str, Tiling]) -> Iterator[Touch]:
+def touches(lain: Sequence[BlockInPlace], tilings: Mapping[str, Tiling]) -> Iterator[Touch]:
     """Every touch of the blocks laid, in their order; blocks without a tiling are passed over."""
     rims: dict[tuple[str, int], list[_Rim]] = {}
     places: dict[tuple[int, int], int] = {}

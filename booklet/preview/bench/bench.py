@@ -72,7 +72,7 @@ class FolderState:
 
 
 @frozen(kw_only=True)
-class Shown:
+class ShownPage:
     """A page as it is shown: the document, what was chosen, where its things are written."""
 
     pattern: Pattern
@@ -91,7 +91,7 @@ class _Good:
     bare: Plan  # as pictures read it
     source: str
     figures: FigureSource
-    shown: dict[Choice, Shown] = field(default_factory=dict)
+    shown: dict[Choice, ShownPage] = field(default_factory=dict)
 
 
 class Bench:
@@ -191,7 +191,7 @@ class Bench:
                 trouble=what,
             )
 
-    def shown(self, choice: Choice, told: PartListener = untold) -> Shown | None:
+    def shown(self, choice: Choice, told: PartListener = untold) -> ShownPage | None:
         """The page of a choice as of the last state without errors; None where there was none yet. `told` hears of
         each part as soon as it is set.
 
@@ -248,7 +248,7 @@ class Bench:
         return {name: text for name, text in found.items() if text is not None}
 
 
-def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Shown:
+def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> ShownPage:
     """The page of a choice."""
     edition, size = _named(good.plan, choice)
     called = edition.called
@@ -259,7 +259,7 @@ def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Sh
         good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper, told=told
     )
     shown = next(p for p in good.plan.shown_by(edition).sizes if p.size.id == size)
-    return Shown(
+    return ShownPage(
         pattern=good.plan.pattern,
         document=document,
         size=size,

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from booklet.kit.recent import Recent
 from booklet.kit.records import frozen
 from booklet.memory import ROUNDS
-from booklet.pages.pictures.page_parts import Heard, PagePart
+from booklet.pages.pictures.page_parts import PagePart, PartReads
 from booklet.preview.bench.remembering import Remembering
 
 
@@ -19,7 +19,7 @@ class _Set:
     """A part as it was set, and what it was told."""
 
     markup: Markup
-    heard: Heard
+    reads: PartReads
 
 
 class Parts:
@@ -38,13 +38,13 @@ class Parts:
         template, course = part.values[0], part.course
         values = (part.name, part.values, course.figures, part.records)
         known = self._known.get(self._remembering.key(template, values))
-        if known is not None and known.heard.holds(course, part.album):
+        if known is not None and known.reads.holds(course, part.album):
             return known.markup
-        course.heard, before = Heard(), course.heard
+        course.reads, before = PartReads(), course.reads
         try:
             with self._remembering.noting(template):
-                made = _Set(part.set(), course.heard)
+                made = _Set(part.set(), course.reads)
         finally:
-            course.heard = before
+            course.reads = before
         self._known.keep(self._remembering.key(template, values), made)
         return made.markup

@@ -66,7 +66,7 @@ class Hand:
             self._tasks.get()()
 
 
-class Arriving:
+class ArrivingParts:
     """The parts of a page, one by one, told by the hand's thread while it sets them: name, markup, new pieces."""
 
     def __init__(self) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from booklet.console import path_of, printable, way_out
 from booklet.diagnostic import Diagnostic, by_cause
-from booklet.preview.bench.bench import FolderState, Shown, choices, ways
+from booklet.preview.bench.bench import FolderState, ShownPage, choices, ways
 from booklet.preview.serving.page_changes import SectionChange, digest
 
 
@@ -50,7 +50,7 @@ def _fault(diagnostic: Diagnostic, folder: str) -> dict[str, Any]:
     }
 
 
-def told_page(number: int, shown: Shown, change: SectionChange) -> dict[str, Any]:
+def told_page(number: int, shown: ShownPage, change: SectionChange) -> dict[str, Any]:
     """What a tab lacks of a page, and what may be chosen in its place."""
     pattern = shown.pattern
     return {

@@ -27,7 +27,7 @@ class SectionChange:
 
 
 @slotted
-class Sent:
+class SentSections:
     """What a tab has been sent, by digests: it holds no page."""
 
     order: tuple[str, ...] = ()

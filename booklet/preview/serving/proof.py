@@ -17,7 +17,7 @@ from booklet.pages.prepress.pdf import NoPdf
 KEPT = 2  # PDFs at a time
 TELL = 0.3  # s between words about how far it is
 
-Told = tuple[str, dict[str, Any]]
+Progress = tuple[str, dict[str, Any]]
 
 
 class Printer:
@@ -33,7 +33,7 @@ class Printer:
         """A PDF that is still kept."""
         return self._made.get(number)
 
-    async def laid_out(self, document: Document) -> AsyncIterator[Told]:
+    async def laid_out(self, document: Document) -> AsyncIterator[Progress]:
         """How far a document is, and at the end the number of its PDF, or the sentence that stopped it."""
         if self._turn.locked():
             yield "stage", {"words": "waiting for another booklet to be laid out"}
@@ -45,7 +45,7 @@ class Printer:
                 self.close()  # a worker that was stopped is not asked again
                 yield "stop", {"words": str(fault)}
 
-    async def _one(self, document: Document) -> AsyncIterator[Told]:
+    async def _one(self, document: Document) -> AsyncIterator[Progress]:
         assert document.paper is not None
         page = [0]
         if self._layouts is None:

@@ -32,7 +32,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 from booklet.pages.pictures.page_parts import PartListener
 from booklet.pages.style.fonts import font_rules
 from booklet.pattern import Paper
-from booklet.preview.bench.bench import Bench, Choice, Shown
+from booklet.preview.bench.bench import Bench, Choice, ShownPage
 from booklet.preview.serving.guard import (
     HEADERS,
     HELP,
@@ -42,9 +42,9 @@ from booklet.preview.serving.guard import (
     admits_change,
     new_token,
 )
-from booklet.preview.serving.hand import Arriving, Hand
+from booklet.preview.serving.hand import ArrivingParts, Hand
 from booklet.preview.serving.messages import told_look, told_page, told_part
-from booklet.preview.serving.page_changes import Sent
+from booklet.preview.serving.page_changes import SentSections
 from booklet.preview.serving.proof import Printer
 from booklet.preview.serving.touching import Touching
 from booklet.preview.serving.watching import changes
@@ -150,7 +150,7 @@ class Preview:
 
     async def _news_for(self, choice: Choice) -> AsyncIterator[str]:
         """The events of one tab."""
-        sent, known, seen, quiet = Sent(), dict[str, bytes](), -1, 0
+        sent, known, seen, quiet = SentSections(), dict[str, bytes](), -1, 0
         while not self.ending():
             look = self.bench.look
             if self.busy:
@@ -158,7 +158,7 @@ class Preview:
             if look.number and look.number != seen:
                 seen, quiet = look.number, 0
                 yield _event("look", told_look(look, str(self.folder), known))
-                parts = Arriving()
+                parts = ArrivingParts()
                 making = asyncio.create_task(self._shown(choice, parts.tell))
                 making.add_done_callback(parts.end)
                 async for name, markup, pieces in parts:
@@ -178,7 +178,7 @@ class Preview:
             if quiet % 15 == 0:
                 yield ": here\n\n"
 
-    async def _shown(self, choice: Choice, told: PartListener) -> Shown | None:
+    async def _shown(self, choice: Choice, told: PartListener) -> ShownPage | None:
         """The page of a choice; None where there is none."""
         try:
             return await self.hand.do(self.bench.shown, choice, told)

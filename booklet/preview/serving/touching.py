@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 from booklet.preview.bench.bench import Bench
 from booklet.preview.serving.page_changes import digest
@@ -11,13 +10,12 @@ from booklet.preview.serving.writing import Unwritten, Writer
 from booklet.preview.touch.answers import answer
 from booklet.preview.touch.asked import CHANGES, DEEDS, Asked, Wrong, asked_of
 from booklet.preview.touch.cloths import cloths_of, why_not
+from booklet.preview.touch.joints import Answer
 from booklet.preview.touch.table import NoTable
 from booklet.source.blocks.step_words import said_of
 from booklet.source.cloth_editor import write_cloths
 from booklet.source.editor import write_steps
 from booklet.source.files.folder import SOURCE
-
-Told = dict[str, Any]
 
 
 class Touching:
@@ -26,7 +24,7 @@ class Touching:
     def __init__(self, folder: Path, bench: Bench) -> None:
         self._bench, self.writer = bench, Writer(folder)
 
-    def touched(self, body: bytes) -> Told:
+    def touched(self, body: bytes) -> Answer:
         """What is said to a touch; where nothing can be said, a sentence why under `stop`."""
         try:
             asked = asked_of(body, DEEDS)
@@ -35,10 +33,10 @@ class Touching:
             told = {"stop": _sentence(fault)}
         return {**told, "seen": self._seen, "undo": self.writer.undoable}
 
-    def written(self, body: bytes) -> Told:
+    def written(self, body: bytes) -> Answer:
         """What was written under `done`, or a sentence why nothing was under `stop`."""
         try:
-            told: Told = {"done": _sentence(self._change(asked_of(body, CHANGES)))}
+            told: Answer = {"done": _sentence(self._change(asked_of(body, CHANGES)))}
         except (Wrong, NoTable, Unwritten) as fault:
             told = {"stop": _sentence(fault)}
         return {**told, "undo": self.writer.undoable}

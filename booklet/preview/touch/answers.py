@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import Any
 
 from booklet.console import printable
 from booklet.drawing.ink.svg import render
@@ -13,7 +12,7 @@ from booklet.kit.plane import Point
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.cloths import scopes, shared_words, why_not
-from booklet.preview.touch.joints import told_joint
+from booklet.preview.touch.joints import Answer, told_joint
 from booklet.preview.touch.table import NoTable, TouchTable, blocks_of
 from booklet.preview.touch.touch_words import (
     hand_words,
@@ -27,10 +26,8 @@ from booklet.sewing.touched.begun import Begun
 from booklet.sewing.touched.touches import TouchedStep
 from booklet.source.blocks.step_words import step_lines
 
-Told = dict[str, Any]
 
-
-def answer(table: TouchTable, asked: Asked) -> Told:
+def answer(table: TouchTable, asked: Asked) -> Answer:
     """What is said to a touch: the steps as they are now, what lies on the table, what is in hand. Raises NoTable."""
     asked = _done(table, asked)
     begun = table.begun(asked.touches)
@@ -80,11 +77,11 @@ def _last(table: TouchTable, asked: Asked) -> TouchedStep | None:
     return TouchedStep(asked.hand, asked.leave) if len(asked.hand) > 1 else None
 
 
-def _touch(touch: TouchedStep) -> Told:
+def _touch(touch: TouchedStep) -> Answer:
     return {"join": touch.pieces, "leave": touch.leave, "finish": touch.finish}
 
 
-def _on_the_table(table: TouchTable, begun: Begun) -> Told:
+def _on_the_table(table: TouchTable, begun: Begun) -> Answer:
     """The steps done, the units that lie there, what may be closed now."""
     made = begun.assembly.steps if begun.assembly else ()
     return {
@@ -96,7 +93,7 @@ def _on_the_table(table: TouchTable, begun: Begun) -> Told:
     }
 
 
-def _made(step: Step) -> Told:
+def _made(step: Step) -> Answer:
     return {
         "n": step.n, "make": step.make, "join": step.join, "by": step.by.value, "turns": step.turns,
         "kind": step.kind.value, "card": step.card, "times": step.times, "leave": step.leave,
@@ -104,7 +101,7 @@ def _made(step: Step) -> Told:
     }  # fmt: skip
 
 
-def _lying(table: TouchTable, begun: Begun, unit: SewnUnit) -> Told:
+def _lying(table: TouchTable, begun: Begun, unit: SewnUnit) -> Answer:
     pieces = [piece.id for piece in table.tiling.pieces if piece.id in unit.pieces]
     return {
         "name": unit.name,
@@ -113,7 +110,7 @@ def _lying(table: TouchTable, begun: Begun, unit: SewnUnit) -> Told:
     }
 
 
-def _gap(begun: Begun, gap: OpenSeam) -> Told:
+def _gap(begun: Begun, gap: OpenSeam) -> Answer:
     """A seam that is left open; ready to be closed once what it waits for has come."""
     one, other = gap.seam.between
     there = {one, other, *begun.pieces_of(gap.leave)}
@@ -125,7 +122,7 @@ def _gap(begun: Begun, gap: OpenSeam) -> Told:
     }
 
 
-def _sums(table: TouchTable, begun: Begun) -> Told:
+def _sums(table: TouchTable, begun: Begun) -> Answer:
     """The sums of what is sewn so far."""
     made = begun.assembly
     pressing = table.pressing(begun)
@@ -139,7 +136,7 @@ def _sums(table: TouchTable, begun: Begun) -> Told:
     return {**sums, "words": sum_words(begun, sums)}
 
 
-def _in_hand(table: TouchTable, asked: Asked, begun: Begun) -> Told:
+def _in_hand(table: TouchTable, asked: Asked, begun: Begun) -> Answer:
     """What is said of the parts in hand: whether they can be joined, and what that would do."""
     known = {piece.id: piece for piece in table.tiling.pieces}
     hand: list[str] = []
@@ -148,7 +145,7 @@ def _in_hand(table: TouchTable, asked: Asked, begun: Begun) -> Told:
             hand.append(piece)
     beside = table.beside(begun, tuple(hand)) if hand else []
     near = [next(piece for piece in known if piece in unit) for unit in beside]
-    told: Told = {"hand": hand, "near": near}
+    told: Answer = {"hand": hand, "near": near}
     names = [begun.unit(piece).name for piece in hand]
     if len(hand) == 1:
         told["said"] = [hand_words(names[0], [begun.unit(piece).name for piece in near])]
@@ -159,7 +156,7 @@ def _in_hand(table: TouchTable, asked: Asked, begun: Begun) -> Told:
     return told
 
 
-def _cloth(table: TouchTable, id: str) -> Told:
+def _cloth(table: TouchTable, id: str) -> Answer:
     """What is said of a piece whose fabric is to be chosen."""
     if why := why_not(table.block):
         return {"piece": id, "said": [f"{why[0].upper()}{why[1:]}."], "scopes": []}
@@ -176,7 +173,7 @@ def _on_paper(table: TouchTable, point: Point) -> Point:
     return round(x, 2), round(y, 2)
 
 
-def _picture(table: TouchTable) -> Told:
+def _picture(table: TouchTable) -> Answer:
     """The picture of the block, where its pieces and seams lie on it, and what may be chosen."""
     scene = table_scene(table.size, table.tiling, f"{table.block.title}, {table.size.title}")
     view, _ = table_view(table.tiling)

@@ -27,7 +27,7 @@ from booklet.sewing.touched.begun import Begun
 from booklet.sewing.touched.corners import corners_left_open
 from booklet.sewing.touched.touches import TouchedStep
 
-Told = dict[str, Any]
+Answer = dict[str, Any]
 
 
 @frozen(kw_only=True)
@@ -60,7 +60,7 @@ class Joint:
 
 def told_joint(
     table: TouchTable, touches: tuple[TouchedStep, ...], last: TouchedStep, before: Begun
-) -> Told:
+) -> Answer:
     """What is said of a join of the parts in hand. Raises NoTable."""
     every = (*touches, last)
     begun = table.joint(every)
@@ -79,7 +79,7 @@ def told_joint(
     return {"can": True, "said": list(_said(joint)), **_figures(joint), **_points(joint)}
 
 
-def _cannot(fault: Diagnostic) -> Told:
+def _cannot(fault: Diagnostic) -> Answer:
     """Why parts cannot be joined, and what can."""
     said = [f"They cannot be joined: {printable(fault.message)}."]
     if fault.hint:
@@ -108,7 +108,7 @@ def _said(joint: Joint) -> Iterator[str]:
         yield f"{count(joint.alike, 'alike one')} can be taken along."
 
 
-def _figures(joint: Joint) -> Told:
+def _figures(joint: Joint) -> Answer:
     """The figures of a join, and for what it may be left open."""
     draft, last = joint.begun.drafts[-1], joint.touches[-1]
     threads, cards = joint.counted()
@@ -125,7 +125,7 @@ def _figures(joint: Joint) -> Told:
     }
 
 
-def _points(joint: Joint) -> Told:
+def _points(joint: Joint) -> Answer:
     """Where the seams and the points of a join lie, on the block and on its picture."""
     draft = joint.begun.drafts[-1]
     corners = corners_left_open(joint.begun, draft)

@@ -33,7 +33,7 @@ from booklet.pattern import (
     SetKind,
     Size,
 )
-from booklet.pressing.meetings.touching_rims import Lain
+from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
 from booklet.quilt.assembling.top_pressing import Points, PressedTop
@@ -166,7 +166,7 @@ def _tiling(
 
 def _outline(at: PlacedBlock, tilings: Mapping[str, Tiling]) -> Outline:
     """The outline of a block where it lies, without points along its straight sides."""
-    place = Lain(at.block, at.turn, at.origin).place
+    place = BlockInPlace(at.block, at.turn, at.origin).place
     outline = tilings[at.block].outline
     if outline.is_curved:
         sides = (

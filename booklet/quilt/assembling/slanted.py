@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from booklet.geometry.tiling import Tiling
 from booklet.kit.records import frozen
 from booklet.pattern import SetKind
-from booklet.pressing.meetings.touching_rims import Lain
+from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.quilt.assembling.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
 from booklet.quilt.assembling.top_pressing import kind_of
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
@@ -89,7 +89,7 @@ def slanted_set(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> SlantedSet 
 
 def _blocks(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> Iterator[InRow]:
     for placed in quilt.placed:
-        put = Lain(placed.block, placed.turn, placed.origin).place
+        put = BlockInPlace(placed.block, placed.turn, placed.origin).place
         outline = tuple(map(put, tilings[placed.block].outline.points))
         yield InRow(
             kind=RowPartKind.BLOCK, name=placed.block, fabric="", outline=outline, placed=placed

@@ -16,7 +16,7 @@ from booklet.kit.plane import Point
 from booklet.kit.records import frozen
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
-from booklet.pressing.meetings.touching_rims import Lain
+from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.quilt.assembling.row_pressing import (
     Outline,
     PressedRow,
@@ -71,7 +71,7 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
         return None
     slanted = quilt.size.quilt.set is SetKind.ON_POINT
     outlines = [
-        tuple(map(Lain(p.block, p.turn, p.origin).place, tilings[p.block].outline.points))
+        tuple(map(BlockInPlace(p.block, p.turn, p.origin).place, tilings[p.block].outline.points))
         for p in quilt.placed
     ]
     cloths = [cloth_of(RowPartKind.BLOCK, outline, slanted=slanted) for outline in outlines]

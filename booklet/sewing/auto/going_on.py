@@ -20,14 +20,14 @@ from booklet.sewing.touched.touches import TouchedStep
 
 
 @frozen
-class Rest:
+class RestOfOrder:
     """What is left of an order: units, each by its faces and the card that made it (0: a patch)."""
 
     units: tuple[Faces, ...]
     made: tuple[int, ...]
 
 
-def rest_of(begun: Begun) -> Rest:
+def rest_of(begun: Begun) -> RestOfOrder:
     """What lies on the table, in the order of the block's pieces."""
     number = {piece.id: k for k, piece in enumerate(begun.tiling.pieces)}
     card = {step.n: step.card for step in begun.assembly.steps} if begun.assembly else {}
@@ -35,7 +35,7 @@ def rest_of(begun: Begun) -> Rest:
         (sum(1 << number[p] for p in unit.pieces), card.get(unit.step, 0)) for unit in begun.table
     ]
     units.sort(key=lambda unit: unit[0] & -unit[0])
-    return Rest(tuple(faces for faces, _ in units), tuple(made for _, made in units))
+    return RestOfOrder(tuple(faces for faces, _ in units), tuple(made for _, made in units))
 
 
 def continuations(
@@ -53,7 +53,7 @@ def continuations(
         yield _touches(without_partials(order), begun)
 
 
-def search_rest(asked: Question, rest: Rest) -> Order:
+def search_rest(asked: Question, rest: RestOfOrder) -> Order:
     """The best order found of what is left; its mosaic has a face for each unit."""
     written = asked.sewing.costs
     costs = Costs(written.machine, written.hand, written.partial)

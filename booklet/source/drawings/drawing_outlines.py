@@ -9,7 +9,7 @@ from booklet.kit.records import frozen
 from booklet.source.drawings.drawing_file import DrawnElement, read_drawing
 from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of
 from booklet.source.faults import Faults
-from booklet.source.files.apart import Apart
+from booklet.source.files.apart import ReadingWorkers
 from booklet.source.tree.node import shortened
 from booklet.walls.wire import receive, send_words
 
@@ -65,7 +65,7 @@ def _flat(shape: Outlined) -> list[Any]:
 
 
 def read_outlines(
-    text: str, file: str, named: Span, faults: Faults, apart: Apart
+    text: str, file: str, named: Span, faults: Faults, apart: ReadingWorkers
 ) -> list[Outlined] | None:
     """The shapes of a drawing as its worker tells them; `named` is where the pattern names it."""
     told = apart.told(__name__, file, text.encode("utf-8"), named)

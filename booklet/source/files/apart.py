@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 LIMITS = Limits(READER_SECONDS, READER_MEMORY)
 
 
-class Apart:
+class ReadingWorkers:
     """The workers of one reading of a folder, by the module whose work they do. To be closed at the end."""
 
     def __init__(self, faults: Faults) -> None:
@@ -34,7 +34,7 @@ class Apart:
         After that no other is started: one file that cannot be read is enough to go on with."""
         if self._ended:
             return None
-        from booklet.walls.process import Gone, Worker, answer
+        from booklet.walls.process import Worker, WorkerGone, answer
         from booklet.walls.wire import send  # few folders have drawings or pictures
 
         try:
@@ -44,7 +44,7 @@ class Apart:
                 send(requests, (asked or file).encode("utf-8", "surrogatepass"))
                 send(requests, data)
                 return answer(answers)
-        except Gone as gone:
+        except WorkerGone as gone:
             self._ended = True
             message = f"reading `{shortened(file)}` {gone}"
             hint = (

@@ -18,7 +18,7 @@ from booklet.diagnostic import Span
 from booklet.letters import unshown
 from booklet.pattern import OwnFont
 from booklet.source.faults import Faults, invisible
-from booklet.source.files.apart import Apart
+from booklet.source.files.apart import ReadingWorkers
 from booklet.source.tree.node import shortened
 from booklet.source.values.kinds import Inches
 
@@ -43,7 +43,7 @@ class Folder:
         self._total = self._texts = 0
         self.seen: dict[str, bytes] = {}
         """What was read of it, by name."""
-        self.apart = Apart(faults)
+        self.apart = ReadingWorkers(faults)
         """Who reads its drawings and pictures."""
 
     def close(self) -> None:

@@ -42,11 +42,13 @@ _WORDS: tuple[tuple[str, str, str, bool], ...] = (
 )  # fmt: skip
 
 
-Told = tuple[str, str, bool]
+SlipWords = tuple[str, str, bool]
 _KEY = re.compile(r"[^\s#'\"\[{,][^#'\"\[{,]*:(\s|$)")
 
 
-def explain(problem: str, lines: list[str], line: int | None, began: int | None = None) -> Told:
+def explain(
+    problem: str, lines: list[str], line: int | None, began: int | None = None
+) -> SlipWords:
     """The sentence, the next thing to do, and whether to point where the trouble began.
 
     `problem` is the parser's complaint, `line` (from 0) where it stopped, `began` where the part
@@ -68,7 +70,7 @@ def explain(problem: str, lines: list[str], line: int | None, began: int | None 
     )
 
 
-def _slip(problem: str, lines: list[str], line: int, began: int | None) -> Told | None:
+def _slip(problem: str, lines: list[str], line: int, began: int | None) -> SlipWords | None:
     """What usual slip of the pen lies behind a complaint about another thing; None if none does."""
     opened = lines[began] if began is not None and 0 <= began < len(lines) else ""
     if "'<document start>'" in problem and line > 0 and re.match(r"\s*[\w ]+:\S", lines[line - 1]):
