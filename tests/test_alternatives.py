@@ -555,3 +555,9 @@ def test_compare_tells_of_colourways(tmp_path):
     back = {str(c.what): (c.grave, str(c.was), str(c.now)) for c in changes(other, one)}
     assert back["cloth to buy: ink, in Dusk"] == (True, "1/2 yd", "5/8 yd")
     assert back["the colorway Dawn"] == (False, "there", "not there")
+
+
+def test_a_fabric_beside_the_fabrics_is_told_where_it_belongs():
+    (fault,) = read(QUAY + "colourways: {dusk: {title: Dusk, ink: {colour: maroon}}}\n").diagnostics
+    assert fault.message == "colourway `dusk` takes no key `ink`"
+    assert fault.hint == "write it under `fabrics`: `fabrics: {ink: …}`"

@@ -116,3 +116,7 @@ def test_the_example_of_a_group_with_names_has_one():
             if within is not None and "additionalProperties" in key.kind.schema:
                 assert within.name in keys.NAMES, (table.name, key.name)
     assert "    colourways:\n      dusk:\n        title:" in told("colourways")
+
+
+def test_printed_paper_is_told_of_by_its_own_name():
+    assert "by: foundation" in told("foundation") and "foundation margin" in told("foundation")

@@ -180,7 +180,7 @@ def _which_block(pattern: Pattern, makes: Makes, size: Size) -> Iterator[Diagnos
     if names:
         told = f"`one block` does not say which: size `{size.id}` sews {len(names)} kinds ({known})"
         yield _fault(makes, told, f"say which and how many, as in `{{{names[0]}: 1}}`")
-    else:
+    elif pattern.complete:  # else one may have been left out for a fault
         told = f"size `{size.id}` sews no block: each is one patch"
         yield _fault(makes, told, f"write the name of the size, `{size.id}`")
 

@@ -115,7 +115,33 @@ def rule_list() -> list[str]:
     return ["rules: what is looked for, by the word in brackets of a message", "", *told]
 
 
-TOPICS = {"texts": texts, "units": units, "pages": pages, "rules": rule_list}
+def foundation() -> list[str]:
+    """How blocks are sewn on printed paper."""
+    return [
+        "foundation: blocks sewn on printed paper",
+        "",
+        *paragraph(
+            "`by: foundation` at a block has it sewn on paper, in `sewing` every block, at one step of `sew` the unit that "
+            "this step makes. Without `sew` the tool parts the block into the fewest sections, A, B …, and numbers their "
+            "pieces in the order sewn; under `sew` a step that adds single pieces is a section in your order, and a step that "
+            "joins units joins sections. `booklet plan` shows what it would do. The foundations are printed with the templates, "
+            "mirrored and true to size; the pieces are cut as rough rectangles, `foundation margin` beyond the allowance "
+            "(`booklet help sewing`). What would have to be set in cannot be sewn so, and is named."
+        ),
+        "",
+        *example(
+            "blocks:\n  cabin:\n    by: foundation\n    grid: [[ink, sand, ink]]\n    columns: [1, 2, 1]\n    rows: [2]"
+        ),
+    ]
+
+
+TOPICS = {
+    "texts": texts,
+    "units": units,
+    "pages": pages,
+    "foundation": foundation,
+    "rules": rule_list,
+}
 
 
 def overview() -> list[str]:

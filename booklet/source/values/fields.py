@@ -62,6 +62,9 @@ class Fields:
         hint = did_you_mean(shown, table.names())
         if key.value[:1].isdigit():
             hint = "write decimals with a point, and put a text with a comma or colon in quotes"
+        for noun, names in self.reading.names.items():
+            if key.value in names and f"{noun}s" in table.names():
+                hint = f"write it under `{noun}s`: `{noun}s: {{{key.value}: …}}`"
         self.reading.faults.add(
             "unknown-key", f"{self.what} takes no key `{shown}`", key.span, hint
         )

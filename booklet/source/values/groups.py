@@ -69,7 +69,8 @@ def groups(table: str, words: str, most: int = MOST_LIST) -> Kind[tuple[Node, ..
 
     def read(node: Node, what: str, reading: Reading) -> tuple[Node, ...] | None:
         if not isinstance(node, List):
-            wrong_kind(node, what, words, reading)
+            one = "write `[` before it and `]` after it: it is the first of a list"
+            wrong_kind(node, what, words, reading, one if isinstance(node, Map) else None)
             return None
         if len(node.items) > most:
             message = f"{what} has {len(node.items)} entries; at most {most} can be worked with"

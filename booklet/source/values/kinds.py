@@ -167,7 +167,8 @@ def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
         if isinstance(choices, Mapping)
         else {str(member.value): member for member in choices}
     )
-    words = "one of " + ", ".join(f"`{word}`" for word in by_word)
+    words = ", ".join(f"`{word}`" for word in by_word)
+    words = f"one of {words}" if len(by_word) > 1 else words
 
     def read(node: Node, what: str, reading: Reading) -> E | None:
         value = written(node, what, words, reading)
