@@ -10,7 +10,7 @@ from cutting_helpers import box_item
 
 from booklet.cutting.strips import fillings
 from booklet.cutting.strips.fillings import near_fillings
-from booklet.cutting.strips.items import Remnant, Share, StripFill, fill_of
+from booklet.cutting.strips.items import ItemShare, Remnant, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
 from booklet.cutting.strips.whole_strips import ShortestPlan, in_whole_strips
 
@@ -24,8 +24,8 @@ def item(name, width, height, demand, cloth):
 # 2 A and B (10 wide) are worth 2.0, 3 A (9 wide) 1.8, 2 B (8 wide) 1.6, and A and two B (11) do not fit
 A_B = (item("A", 3, 2, 5, 10), item("B", 4, 2, 5, 10))
 PRICES = Mixture(cost=4.0, prices=(0.6, 0.8), rents=(), fills=())
-TWO_A_ONE_B = StripFill(2, (Share(0, 0, 2), Share(1, 0, 1)))
-THREE_A, TWO_B = StripFill(2, (Share(0, 0, 3),)), StripFill(2, (Share(1, 0, 2),))
+TWO_A_ONE_B = StripFill(2, (ItemShare(0, 0, 2), ItemShare(1, 0, 1)))
+THREE_A, TWO_B = StripFill(2, (ItemShare(0, 0, 3),)), StripFill(2, (ItemShare(1, 0, 2),))
 
 
 def near(slack, items=A_B):
@@ -43,7 +43,7 @@ def test_no_more_pieces_are_in_a_strip_than_are_wanted():
     few = (item("A", 3, 2, 1, 10), A_B[1])
     # one A alone: A and B (7 wide) are worth 1.4, 2 B 1.6
     assert near(0.4, few) == ({TWO_B}, 0.4)
-    assert near(0.6, few)[0] == {TWO_B, StripFill(2, (Share(0, 0, 1), Share(1, 0, 1)))}
+    assert near(0.6, few)[0] == {TWO_B, StripFill(2, (ItemShare(0, 0, 1), ItemShare(1, 0, 1)))}
 
 
 def test_where_fillings_are_too_many_those_that_cost_less_are_taken_whole(monkeypatch):
@@ -81,7 +81,7 @@ def test_every_filling_within_the_slack_is_in_one_of_those_found(number):
             tall = max((size[1] for size, n in zip(sizes, counts, strict=True) if n), default=99)
             if not any(counts) or wide > room or tall > high:
                 continue
-            shares = [Share(k, 0, n) for k, n in enumerate(counts) if n]
+            shares = [ItemShare(k, 0, n) for k, n in enumerate(counts) if n]
             if mixture.beyond(fill_of(items, shares, cloth)) <= slack:
                 assert any(holds(other, counts, cloth, tall) for other in found), counts
 
