@@ -61,6 +61,7 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan, Plan, SizePlan
 from booklet.words import Speaker, Text, words_of
 
+HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
@@ -162,7 +163,7 @@ def _makers(
     makers: dict[str, partial[Any]] = {
         "cover": partial(cover_figure, size, looks, _width(size, wide, tall), tall),
         "sizes": partial(sizes_figure, plan, looks, wide, 64.0, size.size.id),
-        "colouring": partial(colouring_figure, size, wide, tall - 25),
+        "colouring": partial(colouring_figure, size, wide, tall - HEADED),
         "backing": partial(backing_figure, size, looks, min(column, 46.0)),
         "layers": partial(layers_figure, size, looks, min(column, 81.5)),
         "binding": partial(binding_figure, size, looks, min(column, 81.5)),
