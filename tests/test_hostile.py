@@ -67,6 +67,7 @@ class Window:
     def __init__(self, browser):
         self.context = browser.new_context()
         self.page = self.context.new_page()
+        self.page.set_default_timeout(180_000)  # a line that never ends takes long to lay out
         self.seen = []
         self.stopped = []  # by the page's policy, before anything left the browser
         self.context.on("request", lambda request: self.note("request", request.url))

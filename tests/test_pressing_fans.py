@@ -49,7 +49,7 @@ def inner_graph(tiling):
     return graph
 
 
-@pytest.mark.parametrize("rings", [1, 2, 3])
+@pytest.mark.parametrize("rings", [1, 2, pytest.param(3, marks=pytest.mark.everything)])
 def test_a_three_way_hexagon_mosaic_fans_everywhere(rings):
     # common practice; three hexagons meet in every point, and rings of six points are even
     tiling = assembly(hexagons(rings), None, by=By.HAND).tiling
@@ -76,7 +76,7 @@ def test_hexagons_pressed_alternately_have_few_layers():
     assert len({j.layers for j in pressing.junctions}) == 1
 
 
-@pytest.mark.parametrize("rows", [3, 4, 5])
+@pytest.mark.parametrize("rows", [3, 4, pytest.param(5, marks=pytest.mark.everything)])
 def test_a_triangle_grid_never_fans_everywhere(rows):
     tiling = assembly(triangles(rows), None, by=By.HAND).tiling
     report = fan_report(tiling)
