@@ -69,6 +69,14 @@ def _within(box: Box, frame: Box) -> bool:
     return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
 
 
+def _comes_near(box: Box, a: Point, b: Point) -> bool:
+    """Whether a stroke comes nearer to a box than CLEAR; of one far off even the distance is not asked."""
+    left, top, right, bottom = _wider(box, CLEAR)
+    beside = (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right)
+    beyond = (a[1] < top and b[1] < top) or (a[1] > bottom and b[1] > bottom)
+    return not beside and not beyond and to_box(box, a, b) < CLEAR
+
+
 def _anchored(way: Point) -> Anchoring:
     """Which part of a label lies at its place, where it grows away from a dot."""
     return "start" if way[0] > 0.5 else "end" if way[0] < -0.5 else "middle"
@@ -213,19 +221,13 @@ class Desk:
         return leader or to_own + 0.3 < least
 
     def _touches_a_stroke(self, box: Box) -> bool:
-        """Whether a stroke comes nearer to a box than CLEAR; of those far off even the distance is not asked."""
-        left, top, right, bottom = _wider(box, CLEAR)
-        for a, b in self.strokes:
-            beside = (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right)
-            beyond = (a[1] < top and b[1] < top) or (a[1] > bottom and b[1] > bottom)
-            if not beside and not beyond and to_box(box, a, b) < CLEAR:
-                return True
-        return False
+        """Whether a stroke comes nearer to a box than CLEAR."""
+        return any(_comes_near(box, a, b) for a, b in self.strokes)
 
     def _leads(self, label: Label, at: Point) -> bool:
         """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""
         a, b = leader_to(label_box(label), at)
-        if any(to_box(box, a, b) < CLEAR for box in self.boxes):
+        if any(_comes_near(box, a, b) for box in self.boxes):
             return False
         if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
             return False

@@ -19,17 +19,23 @@ from booklet.sewing.assembly import Assembly, Step
 
 def unit_outlines(tiling: Tiling, pieces: Collection[str]) -> tuple[tuple[Point, ...], ...]:
     """The closed outlines of a unit: its pieces' edges without those that two of them share."""
-    nodes = _nodes(tiling)
+    nodes = () if tiling.noded else _nodes(tiling)
     directed: set[tuple[Point, Point]] = set()
     for id in sorted(pieces):
-        points = tiling.piece(id).outline.points
-        for a, b in edges(points):
-            for edge in _noded(a, b, nodes):
-                if edge[::-1] in directed:
-                    directed.discard(edge[::-1])
-                else:
-                    directed.add(edge)
+        for edge in _around(tiling, id, nodes):
+            if edge[::-1] in directed:
+                directed.discard(edge[::-1])
+            else:
+                directed.add(edge)
     return _loops(directed)
+
+
+def _around(tiling: Tiling, id: str, nodes: Sequence[Point]) -> list[tuple[Point, Point]]:
+    """The edges around a piece, cut where corners of others lie on them."""
+    if id in tiling.noded:
+        return edges(tiling.noded[id])
+    outline = edges(tiling.piece(id).outline.points)
+    return [edge for a, b in outline for edge in _noded(a, b, nodes)]
 
 
 def _nodes(tiling: Tiling) -> tuple[Point, ...]:
