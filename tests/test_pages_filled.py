@@ -13,6 +13,9 @@ from booklet.drawing import (
     template_figures,
 )
 from booklet.drawing.pressed.pressed_block import second_figure
+from booklet.drawing.scene import Area
+from booklet.drawing.templates.template_pages import template_sheets
+from booklet.kit.plane import box_of, overlap
 from booklet.pages import sheet_of
 from booklet.pages.pictures.album import card_sizes
 from booklet.pages.pictures.figures import LARGE
@@ -129,3 +132,13 @@ def test_the_steps_of_a_block_are_drawn_at_as_few_scales_as_can_be_read(cushion)
     (block,) = cushion.blocks
     sizes = card_sizes(block, LARGE, speaker=words_of("en"))
     assert [scale.of for _, scale in sizes] == [1.5, 1.5, 2.5, 2.5, 2.5, 2.5]
+
+
+def test_the_test_squares_stand_beside_the_lowest_templates_where_there_is_room(cushion):
+    """1 in and 2 cm with 4 mm between them are 49.4 mm wide, and clear of every template; no line of the foot is kept for them."""
+    sheet = sheet_of(Paper.A4)
+    (laid,) = template_sheets(cushion, *sheet.template_area_mm, sheet.under_words_mm)
+    left, top = laid.nook
+    boxes = [box_of(item.points) for item in laid.items if isinstance(item, Area)]
+    assert laid.area[1] - 1 <= top + 25.4 <= laid.area[1] + 1
+    assert not any(overlap((left, top, left + 49.4, top + 25.4), box) for box in boxes)

@@ -17,6 +17,7 @@ from booklet.drawing.places import key
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Place, Scene, Sign
 from booklet.drawing.templates.template_layout import (
     HEAD,
+    SPACE,
     SQUARES,
     WORDS,
     Template,
@@ -30,7 +31,7 @@ from booklet.drawing.templates.template_ups import ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
-from booklet.kit.plane import Point, box_of, direction, extent, plus, right_of, to_segment
+from booklet.kit.plane import Point, box_of, direction, extent, overlap, plus, right_of, to_segment
 from booklet.kit.polygon import edges
 from booklet.kit.records import frozen
 from booklet.measure import INCH_MM
@@ -40,6 +41,8 @@ from booklet.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase
 
 # mm: lines are broken at the widest with which they have room inside
 WIDTHS = (80.0, 60.0, 48.0, 38.0)
+BETWEEN_SQUARES = 4.0  # mm between the two test squares
+EDGE = 0.5  # mm below the lowest line of a sheet
 
 
 def templates_of(
@@ -148,12 +151,14 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
 @frozen
 class TemplateSheet:
     """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
-    template that is glued together which part of how many it is; `area` is the room it takes, mm."""
+    template that is glued together which part of how many it is; `area` is the room it takes, mm, and `nook` where the test
+    squares stand between the templates, their top left."""
 
     letters: tuple[str, ...]
     items: tuple[Item, ...]
     area: tuple[float, float]
     tile: tuple[int, int] | None = None
+    nook: Point | None = None
 
 
 def template_figures(
@@ -214,8 +219,29 @@ def _short_sheet(drawn: Sequence[Template], width: float, height: float) -> Temp
         return None
     low = max(spot.at[1] + spot.template.height for spot in pages[0])
     letters = tuple(sorted(spot.template.letter for spot in pages[0]))
-    area = (width, HEAD + low + SQUARES)
-    return TemplateSheet(letters, tuple(spots_drawn(pages[0])), area)
+    nook = _nook(pages[0], width, low)
+    area = (width, HEAD + low + (SQUARES if nook is None else EDGE))
+    return TemplateSheet(letters, tuple(spots_drawn(pages[0])), area, nook=nook)
+
+
+def _nook(spots: Sequence[TemplateSpot], width: float, low: float) -> Point | None:
+    """The top left of the test squares where they have room beside the lowest templates, level with their foot; mm from
+    the top left of the sheet."""
+    across = INCH_MM + 20.0 + BETWEEN_SQUARES
+    boxes = [
+        (
+            spot.at[0],
+            spot.at[1],
+            spot.at[0] + spot.template.width,
+            spot.at[1] + spot.template.height,
+        )
+        for spot in spots
+    ]
+    for left in sorted({0.0, *(right + SPACE for _, _, right, _ in boxes)}):
+        place = (left - SPACE, low - INCH_MM - SPACE, left + across + SPACE, low)
+        if left + across <= width - 1 and not any(overlap(place, box) for box in boxes):
+            return left + 0.5, HEAD + low - INCH_MM
+    return None
 
 
 def _page(size: SizePlan, number: int, sheet: TemplateSheet) -> Figure:
@@ -238,7 +264,7 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet) -> Figure:
     )
     name = f"{size.size.id}-templates-{number}"
     words = SheetWords(name, title, sheet_words(size), told)
-    return true_sheet(size, words, sheet.items, sheet.area, tile is not None)
+    return true_sheet(size, words, sheet.items, sheet.area, tile is not None, sheet.nook)
 
 
 @frozen
@@ -257,9 +283,10 @@ def true_sheet(
     items: Sequence[Item],
     area: tuple[float, float],
     is_tile: bool,
+    nook: Point | None = None,
 ) -> Figure:
-    """A sheet that is true to size, `area` mm: a head line, what is drawn, the test squares; of a tile also how all
-    are put together, with room for its picture."""
+    """A sheet that is true to size, `area` mm: a head line, what is drawn, the test squares, at the foot or in a `nook`
+    where other words say what they are for; of a tile also how all are put together, with room for its picture."""
     speaker, (width, height) = words_of(size.pattern.tongue), area
     squares = (
         test_squares(
@@ -267,6 +294,8 @@ def true_sheet(
         )
         if is_tile
         else test_squares(width, height, speaker=speaker)
+        if nook is None
+        else _squares(nook, speaker)
     )
     title, head = speaker.say(words.title), speaker.say(words.head)
     scene = Scene(
@@ -297,13 +326,8 @@ def test_squares(
     """A 1 in and a 2 cm square at the foot, and what to do: the sentences `before`, then how to print and
     measure; `free` mm at the right end are left to a picture."""
     y = height - 0.5
-    items: list[Item] = []
-    x = 0.5
-    for side, text in ((INCH_MM, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
-        corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
-        items.append(Area(corners, None, Ink.RULE))
-        items.append(Label(at=(x + side / 2, y - side / 2), text=speaker.say(text), size=8.0))
-        x += side + 4
+    items = _squares((0.5, y - INCH_MM), speaker)
+    x = 0.5 + INCH_MM + 20.0 + 2 * BETWEEN_SQUARES
     said = (
         *before,
         phrase("Print at 100 percent, not “fit to page”."),
@@ -313,6 +337,18 @@ def test_squares(
     lines = [line for text in said for line in wrapped(speaker.say(text), 8.0, room)]
     for i, line in enumerate(reversed(lines)):
         items.append(Label(at=(x + 1, y - 2.0 - 4.2 * i), text=line, size=8.0, anchor="start"))
+    return items
+
+
+def _squares(corner: Point, speaker: Speaker) -> list[Item]:
+    """A 1 in and a 2 cm square beside each other, level at the foot; `corner` is the top left of the first, mm."""
+    items: list[Item] = []
+    x, y = corner[0], corner[1] + INCH_MM
+    for side, text in ((INCH_MM, in_units("1", "inch")), (20.0, in_units("2", "cm"))):
+        corners = ((x, y - side), (x + side, y - side), (x + side, y), (x, y))
+        items.append(Area(corners, None, Ink.RULE))
+        items.append(Label(at=(x + side / 2, y - side / 2), text=speaker.say(text), size=8.0))
+        x += side + BETWEEN_SQUARES
     return items
 
 
