@@ -148,7 +148,7 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
     return near > short or far > long
 
 
-@frozen
+@frozen(kw_only=True)
 class TemplateSheet:
     """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
     template that is glued together which part of how many it is; `area` is the room it takes, mm, and `nook` where the test
@@ -188,11 +188,20 @@ def template_sheets(
     sheets, others = _begun_under_words(pages, column)
     for spots in others:
         names = sorted(spot.template.letter for spot in spots)
-        sheets.append(TemplateSheet(tuple(names), tuple(spots_drawn(spots)), (width, height)))
+        sheets.append(
+            TemplateSheet(
+                letters=tuple(names), items=tuple(spots_drawn(spots)), area=(width, height)
+            )
+        )
     for template in large:
         for part, of, items in tiles(template, width, height):
             sheets.append(
-                TemplateSheet((template.letter,), tuple(items), (width, height), (part, of))
+                TemplateSheet(
+                    letters=(template.letter,),
+                    items=tuple(items),
+                    area=(width, height),
+                    tile=(part, of),
+                )
             )
     return tuple(sheets)
 
@@ -221,7 +230,8 @@ def _short_sheet(drawn: Sequence[Template], width: float, height: float) -> Temp
     letters = tuple(sorted(spot.template.letter for spot in pages[0]))
     nook = _nook(pages[0], width, low)
     area = (width, HEAD + low + (SQUARES if nook is None else EDGE))
-    return TemplateSheet(letters, tuple(spots_drawn(pages[0])), area, nook=nook)
+    items = tuple(spots_drawn(pages[0]))
+    return TemplateSheet(letters=letters, items=items, area=area, nook=nook)
 
 
 def _nook(spots: Sequence[TemplateSpot], width: float, low: float) -> Point | None:

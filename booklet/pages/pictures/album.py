@@ -63,6 +63,7 @@ from booklet.words import Speaker, Text, words_of
 
 HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
+ROUTE = 0.55  # of the width of a page: so wide is a hand route at most where its numbers have room
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
 Maker = Callable[[], Figure | None]
@@ -365,7 +366,8 @@ def route_scenes(
     block: BlockPlan, looks: Looks, room: Room, units: UnitSystem
 ) -> tuple[tuple[Scene, Text], ...]:
     """The hand routes with their captions, each as small as its numbers allow; two share a row."""
-    widths = [min((room.width_mm - 10) / room.threads_across, 64.0), room.column_mm, room.width_mm]
+    least = min((room.width_mm - 10) / room.threads_across, room.width_mm * ROUTE)
+    widths = [least, room.column_mm, room.width_mm]
     tried = [thread_scenes(block, looks, widths[0], units)]
     if 0 < len(tried[0]) <= 2 and room.threads_across > 2:
         widths = widths[1:]
