@@ -45,7 +45,7 @@ def every_figure(plan, size):
     for block in size.blocks:
         yield drawing.block_figure(size, block, looks)
         yield drawing.pressing_figure(block, speaker=ENGLISH)
-        for scene, caption, _ in thread_scenes(block, looks):
+        for scene, caption, _ in thread_scenes(block, looks, 60.0, "inch"):
             yield figure_of(scene, caption)
         yield from drawing.chain_figures(block, looks, speaker=ENGLISH)
         for card in block.cards:

@@ -18,7 +18,7 @@ R2, R3 = math.sqrt(2), math.sqrt(3)
 
 def placed(*pieces, unit="1 in"):
     pattern = pattern_of(pieces=pieces, unit=unit)
-    laid, faults = place_pieces(pattern.blocks[0], Length.of(unit))
+    laid, faults = place_pieces(pattern.blocks[0], Length.of(unit), "inch")
     assert not faults, faults
     return {one.id: one for one in laid}
 

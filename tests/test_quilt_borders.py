@@ -23,7 +23,7 @@ def added(*borders, top=TOP, units="inch"):
 
 def test_butted_sides_first():
     # sides 60 + 2/4, then top and bottom 48 + 2 * 3 + 2/4
-    assert border_lengths(TOP, border("3"), QUARTER) == (inches("54 1/2"), inches("60 1/2"))
+    assert border_lengths(TOP, border("3"), QUARTER, "inch") == (inches("54 1/2"), inches("60 1/2"))
     got = added(border("3"))
     level, sides = got.parts
     assert (level.name, sides.title) == ("border 1 top and bottom", "border 1, sides")
@@ -73,7 +73,7 @@ def test_mitred_strip_is_long_enough(sixty_fourths):
     # the raw outer edge is longer by an allowance and by √2 of it at either end
     allowance = inches(f"{sixty_fourths}/64")
     need = 54 + 2 * float(allowance) * (1 + math.sqrt(2))
-    assert float(mitre_length(inches(54), allowance)) >= need
+    assert float(mitre_length(inches(54), allowance, "inch")) >= need
 
 
 def test_second_border_goes_round_the_first():

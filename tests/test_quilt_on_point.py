@@ -96,7 +96,7 @@ def test_blocks_and_triangles_cover_the_top(across, down, turn, framed, sashed):
 @given(st.integers(1, 64 * 30), st.integers(4, 32))
 def test_squares_are_never_too_small(side, allowance):
     block, seam = Length.of(f"{side}/64"), Length.of(f"{allowance}/64")
-    rule = rule_for(seam)
+    rule = rule_for(seam, "inch")
     s, a = float(block), float(seam)
     assert float(side_square(block, rule)) >= s * math.sqrt(2) + a * (2 + 2 * math.sqrt(2))
     assert float(corner_square(block, rule)) >= s / math.sqrt(2) + a * (2 + math.sqrt(2))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from booklet.drawing.ink.fills import Looks
-from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.scene import Area, Ink
 from booklet.drawing.views import View
 from booklet.geometry.plane import difference, overlap_area
 from booklet.geometry.tiling import PlacedPiece, Tiling
@@ -17,16 +17,10 @@ SLIT = 1e-4  # inches
 MOST = 48  # shapes that a letter keeps clear of: the largest
 
 
-def shapes_over(
-    tiling: Tiling,
-    view: View,
-    looks: Looks,
-    ink: Ink,
-    seen: Callable[[Fill], Fill] = lambda look: look,
-) -> list[Area]:
+def shapes_over(tiling: Tiling, view: View, looks: Looks, ink: Ink) -> list[Area]:
     """The applied shapes of a block, each covering those before it."""
     return [
-        Area(view.put(shape.piece.outline.points), seen(looks[shape.piece.fabric]), ink)
+        Area(view.put(shape.piece.outline.points), looks[shape.piece.fabric], ink)
         for shape in tiling.applied
     ]
 

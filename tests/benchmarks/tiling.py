@@ -49,7 +49,7 @@ def run(name: str, pieces: list[Piece]) -> None:
     outcome = lay_out(pattern)
     whole = time.perf_counter() - begin
     assert not outcome.diagnostics, outcome.diagnostics[:2]
-    laid, _ = place_pieces(pattern.blocks[0], pattern.sizes[0].unit)
+    laid, _ = place_pieces(pattern.blocks[0], pattern.sizes[0].unit, "inch")
     begin = time.perf_counter()
     sound = subdivide([p.outline for p in laid]).is_sound()
     check = time.perf_counter() - begin

@@ -22,7 +22,7 @@ from booklet.quilt.top.setting_squares import (
 ADDS = {"side_add": Length.of("1 1/4"), "corner_add": Length.of("7/8")}
 UNROUNDED = SquareRule(**ADDS, cut_step=None)
 SHORT_ROOT = Fraction("1.414")
-OURS = rule_for(Length.of("1/4"))
+OURS = rule_for(Length.of("1/4"), "inch")
 
 
 def both(block, rule):

@@ -67,11 +67,9 @@ class Job:
         return not (self.settled or self.items)
 
 
-def level_strip(name: str, height: Length, length: Length, pieces: int = 1) -> LaidStrip:
+def level_strip(name: str, height: Length, length: Length) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
     placed = Placed(
         name=name, outline=rectangle(0.0, 0.0, float(length), float(height)), method=STRIP
     )
-    return LaidStrip(
-        height=height, placed=(placed,), gives=((name, 1, pieces),), used=float(length)
-    )
+    return LaidStrip(height=height, placed=(placed,), gives=((name, 1, 1),), used=float(length))

@@ -12,15 +12,16 @@ from booklet.kit.plane import Point, box_of, direction, middle, plus, right_of
 from booklet.words import phrase
 
 ROOM = 9.0  # mm about the shape, for its numbers
+WIDTH, TALLEST = 60.0, 46.0  # mm of the picture
 CLOTH = Fill("#e9dcc3")
 
 
-def shape_figure(name: str, outline: Outline, width: float = 60.0, tallest: float = 46.0) -> Figure:
-    """The outline of a shape, `width` mm wide: dots at its corners with their numbers outside, the numbers of
+def shape_figure(name: str, outline: Outline) -> Figure:
+    """The outline of a shape: dots at its corners with their numbers outside, the numbers of
     its sides within."""
     left, top, right, bottom = box_of(outline.points)
-    mm = min((width - 2 * ROOM) / (right - left), (tallest - 2 * ROOM) / (bottom - top))
-    start = ((width - (right - left) * mm) / 2, ROOM)
+    mm = min((WIDTH - 2 * ROOM) / (right - left), (TALLEST - 2 * ROOM) / (bottom - top))
+    start = ((WIDTH - (right - left) * mm) / 2, ROOM)
     height = (bottom - top) * mm + 2 * ROOM
 
     def put(p: Point) -> Point:
@@ -29,7 +30,7 @@ def shape_figure(name: str, outline: Outline, width: float = 60.0, tallest: floa
     points = tuple(map(put, outline.points))
     corners = tuple(map(put, outline.corners))
     strokes = list(zip(points, (*points[1:], points[0]), strict=True))
-    desk = Desk(strokes, (), (0.3, 0.3, width - 0.3, height - 0.3), corners)
+    desk = Desk(strokes, (), (0.3, 0.3, WIDTH - 0.3, height - 0.3), corners)
     items: list[Item] = [Area(points, CLOTH, Ink.PATCH), *(Sign(p, Mark.SMALL) for p in corners)]
     centre = (sum(x for x, _ in corners) / len(corners), sum(y for _, y in corners) / len(corners))
     for number, (corner, side) in enumerate(zip(corners, outline.sides, strict=True), 1):
@@ -53,7 +54,7 @@ def shape_figure(name: str, outline: Outline, width: float = 60.0, tallest: floa
     title = phrase("{shape}, its corners and sides numbered", shape=name)
     scene = Scene(
         name=f"shape-{name.replace(' ', '-')}",
-        width=width,
+        width=WIDTH,
         height=height,
         items=tuple(items),
         title=title,

@@ -44,7 +44,7 @@ KEY = 14.0  # mm: the small block that shows where an enlarged route lies
 
 
 def thread_scenes(
-    block: BlockPlan, looks: Looks, width: float = 60.0, units: UnitSystem = "inch"
+    block: BlockPlan, looks: Looks, width: float, units: UnitSystem
 ) -> tuple[tuple[Scene, Text, bool], ...]:
     """The scene of every route that differs, its caption, and whether all its numbers found room."""
     return tuple(_largest(block, route, looks, width, units) for route in routes(block.assembly))

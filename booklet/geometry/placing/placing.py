@@ -178,7 +178,7 @@ class _Placer:
 
 
 def place_pieces(
-    block: Block, unit: Length, units: UnitSystem = "inch"
+    block: Block, unit: Length, units: UnitSystem
 ) -> tuple[tuple[LaidPiece, ...], tuple[Diagnostic, ...]]:
     """The pieces of a block laid in place for one length of the unit, and the faults found.
 

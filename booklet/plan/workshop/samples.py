@@ -24,13 +24,13 @@ class Sample:
     patches: tuple[tuple[Cut, int], ...]
 
 
-def samples(plan: SizePlan, most: int = MOST_SAMPLES) -> tuple[Sample, ...]:
+def samples(plan: SizePlan) -> tuple[Sample, ...]:
     """The stages to show, in the order of the steps: all where they are few, else of each block the whole, the first
     of every kind of join, and then those that grow the most."""
     cards = [(block, card) for block in plan.blocks if block.count for card in block.cards]
-    if len(cards) > most:
+    if len(cards) > MOST_SAMPLES:
         ranked = sorted(range(len(cards)), key=lambda n: _rank(cards, n))
-        cards = [cards[n] for n in sorted(ranked[:most])]
+        cards = [cards[n] for n in sorted(ranked[:MOST_SAMPLES])]
     return tuple(
         Sample(block=block, card=card, patches=_patches(block, card)) for block, card in cards
     )

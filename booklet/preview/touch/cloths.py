@@ -8,6 +8,8 @@ from booklet.kit.records import frozen
 from booklet.pattern import Block, Pattern
 from booklet.preview.touch.table import NoTable, TouchTable
 
+MOST_NAMED = 8  # pieces that a sentence names
+
 
 @frozen
 class Scope:
@@ -56,9 +58,9 @@ def shared_words(table: TouchTable, id: str) -> str:
     return f"{said} {len(others)} more {'piece has' if len(others) == 1 else 'pieces have'} its patch: {_few(others)}."
 
 
-def _few(names: list[str], most: int = 8) -> str:
-    more = len(names) - most
-    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
+def _few(names: list[str]) -> str:
+    more = len(names) - MOST_NAMED
+    return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def why_not(block: Block) -> str:

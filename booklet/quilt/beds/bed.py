@@ -70,12 +70,12 @@ def fit(quilt: Size, mattress: Size) -> tuple[Length, Length]:
     return drop, quilt[1] - mattress[1] - drop
 
 
-def smallest_batting(size: Size, sold: Mapping[str, Size] = PACKAGED_BATTING) -> str | None:
+def smallest_batting(size: Size) -> str | None:
     """The name of the smallest packaged batting that covers a size, turned if need be; None if none."""
     short, long = sorted(size)
     fits = [
         (float(w) * float(h), name)
-        for name, (w, h) in sold.items()
+        for name, (w, h) in PACKAGED_BATTING.items()
         if min(w, h) >= short and max(w, h) >= long
     ]
     return min(fits)[1] if fits else None

@@ -84,13 +84,9 @@ def plan_binding(
     binding: Binding,
     usable: Length,
     units: UnitSystem,
-    overlap: Length | None = None,
 ) -> BindingPlan | None:
-    """The binding of a finished top; None if the strips are wider than the cloth can join.
-
-    `overlap` is BINDING_OVERLAP unless said.
-    """
-    overlap = BINDING_OVERLAP.said_in(units) if overlap is None else overlap
+    """The binding of a finished top; None if the strips are wider than the cloth can join."""
+    overlap = BINDING_OVERLAP.said_in(units)
     exact = binding_length(top, overlap)
     length = cuttable(exact, units)
     around = sum_line(

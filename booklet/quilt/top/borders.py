@@ -37,7 +37,7 @@ class _Strip:
     places: Places
 
 
-def mitre_length(outside: Length, allowance: Length, units: UnitSystem = "inch") -> Length:
+def mitre_length(outside: Length, allowance: Length, units: UnitSystem) -> Length:
     """The cut length of a mitred strip whose finished outer edge is `outside` long.
 
     Cut at 45 degrees with the allowance beyond the mitre, the raw outer edge is
@@ -48,9 +48,7 @@ def mitre_length(outside: Length, allowance: Length, units: UnitSystem = "inch")
     return outside + max(MITRE_SPARE.said_in(units), round_up(least, units))
 
 
-def border_lengths(
-    top: Size, border: Border, allowance: Length, units: UnitSystem = "inch"
-) -> Size:
+def border_lengths(top: Size, border: Border, allowance: Length, units: UnitSystem) -> Size:
     """The cut lengths (top and bottom, sides) of a border around a finished top (width, height).
 
     Butted: the sides are as long as the top through its middle and are sewn on first, then top and

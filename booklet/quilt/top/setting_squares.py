@@ -27,9 +27,7 @@ class SquareRule:
     cut_step: Fraction | None = EIGHTH
 
 
-def rule_for(
-    allowance: Length, units: UnitSystem = "inch", ruler: Length | None = None
-) -> SquareRule:
+def rule_for(allowance: Length, units: UnitSystem, ruler: Length | None = None) -> SquareRule:
     """The rule used here: exact √2, then the allowance's share and the cut rounded up to a mark of the
     ruler, 1/8 in or 1 mm if none is asked for. What is too large is trimmed off with the edge of the set.
 

@@ -55,7 +55,7 @@ def is_rectangle(tiling: Tiling) -> bool:
 
 
 def fit_grid(
-    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem = "inch"
+    quilt: Quilt, size: Size, tilings: Mapping[str, Tiling], units: UnitSystem
 ) -> tuple[Grid | None, tuple[Diagnostic, ...]]:
     """The straight set of a size, or None with the faults of the blocks that do not fill it.
 

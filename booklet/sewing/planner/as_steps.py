@@ -21,12 +21,11 @@ def find_order(
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric] = MappingProxyType({}),
-    costs: Costs | None = None,
     first_told: bool = False,
 ) -> Order:
     """The best order found for a block of two pieces or more; if `first_told`, the first of the cheapest."""
     written = sewing.costs
-    costs = costs or Costs(written.machine, written.hand, written.partial)
+    costs = Costs(written.machine, written.hand, written.partial)
     mosaic = mosaic_of(tiling, sewing, costs)
     return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs, first_told)
 
