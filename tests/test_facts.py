@@ -1,6 +1,7 @@
 """Facts: one JSON object, in the form of its schema, from every pattern of the tests and the example."""
 
 import json
+from collections import Counter
 from itertools import pairwise
 from pathlib import Path
 
@@ -33,10 +34,25 @@ def test_facts_satisfy_their_schema_and_add_up(folder: Path):
     for size in found["sizes"].values():
         for block in size["blocks"].values():
             assert sum(patch_area(block, piece) for piece in block["pieces"]) == pytest.approx(
-                block["area"], abs=1e-3
+                block["area"], abs=1e-3 + strays(block)
             )
             every_seam_is_sewn_once(block)
             every_hand_seam_is_on_one_thread(block)
+
+
+def strays(block):
+    """By how much areas may differ where one curve lies beside several: of each the chords stray 0.002 in at most."""
+    about = Counter(
+        piece for seam in block["seams"] if "curve_in" in seam for piece in seam["between"]
+    )
+    curved = sum(seam["length_in"] for seam in block["seams"] if "curve_in" in seam)
+    return 0.002 * curved if any(len(sides(block, id)) < n for id, n in about.items()) else 0.0
+
+
+def sides(block, id):
+    """The corners of a patch, those along curves left out."""
+    piece = next(piece for piece in block["pieces"] if piece["id"] == id)
+    return next(p["corners_in"] for p in block["patches"] if p["letter"] == piece["patch"])
 
 
 def patch_area(block, piece):

@@ -105,7 +105,8 @@ def check_block(
         return None, (*faults, *heap)
     parts = subdivide([piece.outline for piece in laid], border)
     moved = tuple(
-        replace(piece, outline=outline) for piece, outline in zip(laid, parts.outlines, strict=True)
+        replace(piece, outline=outline, drawn=None if drawn == outline else drawn)
+        for piece, outline, drawn in zip(laid, parts.outlines, parts.drawn, strict=True)
     )
     # a piece that could not be drawn leaves a gap: its own fault is enough
     found = find_faults(replace(site, pieces=moved), parts, told=bool(faults))

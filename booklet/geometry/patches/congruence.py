@@ -36,7 +36,7 @@ class _Class:
 
     def __init__(self, laid: LaidPiece, sign: FlatOutline, kind: object) -> None:
         self.model, self.sign, self.kind = laid, sign, kind
-        self.mirror = figure_of(mirrored(laid.outline).points)
+        self.mirror = figure_of(mirrored(laid.alone).points)
         self.area = abs(area_of(sign.corners))
         self.votes: dict[float, float] = {}  # grain in the patch's frame -> inches of rim along it
         self.reversed_too = False
@@ -83,7 +83,7 @@ class _Class:
         """
         if self.model.grain is not None:
             return self.model.grain
-        outline, form, votes = self.model.outline, self.model.form, self.votes
+        outline, form, votes = self.model.alone, self.model.form, self.votes
         usual = recognise(outline, None).grain
         if form in (half_square_triangle.FORM, quarter_square_triangle.FORM):
             long = long_side(outline)
@@ -165,7 +165,7 @@ def _matches(
             by_bucket.setdefault(bucket, []).append(made)
     found = []
     for laid, rim in zip(block.pieces, block.rim, strict=True):
-        sign = figure_of(laid.outline.points)
+        sign = figure_of(laid.alone.points)
         count, area = len(sign.corners), abs(area_of(sign.corners))
         hit: tuple[_Class, _Match] | None = None
         for made in by_bucket.get((block.kind, count, round(area * 100)), ()):
@@ -200,7 +200,7 @@ def _ordered(classes: list[_Class]) -> list[_Class]:
             group += 1
         groups[id(made)] = group
     met = {id(made): n for n, made in enumerate(classes)}
-    kinds = {id(m): recognise(m.model.outline, m.grain()).form.rank for m in classes}
+    kinds = {id(m): recognise(m.model.alone, m.grain()).form.rank for m in classes}
     return sorted(by_area, key=lambda m: (groups[id(m)], kinds[id(m)], met[id(m)]))
 
 
@@ -222,10 +222,10 @@ def letter_rank(letter: str) -> tuple[int, str, int]:
 
 def _patch(made: _Class, letter: str) -> Patch:
     """The patch of a class, as its first piece lies, moved to (0, 0); `pieces` is filled in later."""
-    left, top, _, _ = box_of(made.model.outline.points)
+    left, top, _, _ = box_of(made.model.alone.points)
     grain = made.grain()
-    what = recognise(made.model.outline, grain)
-    outline = shifted(made.model.outline, (-left, -top))
+    what = recognise(made.model.alone, grain)
+    outline = shifted(made.model.alone, (-left, -top))
     return Patch(
         letter=letter, form=what.form, outline=outline, area=made.area, grain=grain, motif=made.model.motif, name=what.name, pieces=(), reversed_too=made.reversed_too
     )  # fmt: skip

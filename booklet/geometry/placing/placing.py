@@ -39,6 +39,14 @@ class LaidPiece:
     motif: bool
     piece: Piece
     span: Span
+    drawn: Outline | None = (
+        None  # where a curve has other points beside its neighbours: as without them
+    )
+
+    @property
+    def alone(self) -> Outline:
+        """Its outline as it is whatever lies beside it: alike patches have it alike."""
+        return self.drawn or self.outline
 
 
 @frozen

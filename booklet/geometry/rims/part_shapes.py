@@ -47,7 +47,7 @@ def _cut(ground: Ground, cell: Cell, n: int, frame: Frame) -> Iterator[LaidPiece
     for k, points in enumerate(found):
         outline = _sided(points, along, corners, turn)
         name = piece.id if k == 0 else f"{piece.id}.{k + 1}"
-        yield replace(piece, id=name, outline=outline, form=form_named("polygon"))
+        yield replace(piece, id=name, outline=outline, drawn=None, form=form_named("polygon"))
 
 
 def _sided(

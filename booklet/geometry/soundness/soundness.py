@@ -67,6 +67,7 @@ def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
         return ()
     rough = Subdivision(
         outlines=outlines,
+        drawn=outlines,
         rings=(),
         owner={},
         repeated=(),

@@ -29,11 +29,12 @@ class Subdivision:
     """Outlines with shared points, noded. Indexes are those of the outlines given.
 
     `owner` maps every directed edge to the piece that has it; `repeated` are edges that a second piece has in the
-    same direction; `rim` are edges whose reverse no piece has. `near` are (point, edge) that
+    same direction; `rim` are edges whose reverse no piece has. `drawn` are the outlines before curves that lie along each other in part shared their points. `near` are (point, edge) that
     are neither together nor apart, `border` the noded edges of a border that was given.
     """
 
     outlines: tuple[Outline, ...]
+    drawn: tuple[Outline, ...]
     rings: tuple[Ring, ...]
     owner: dict[Edge, int]
     repeated: tuple[tuple[Edge, int], ...]
@@ -60,8 +61,7 @@ class Subdivision:
 
 def subdivide(outlines: Sequence[Outline], border: Outline | None = None) -> Subdivision:
     """The outlines with points within EPSILON made one and corners on sides put in. Where that does not tell that all
-    is covered once, curves that lie along each other in part have their points shared, too: in the rings, while
-    `outlines` stay as drawn."""
+    is covered once, curves that lie along each other in part have their points shared, too."""
     everything = [*outlines, border] if border is not None else list(outlines)
     same = clusters(point for outline in everything for point in outline.points)
     merged = [map_outline(outline, same) for outline in everything]
@@ -82,13 +82,14 @@ def _compared(drawn: Sequence[Outline], shared: Sequence[Outline], bordered: boo
             if owner.setdefault(edge, index) != index:
                 repeated.append((edge, index))
     return Subdivision(
-        outlines=tuple(drawn[: len(rings)]),
+        outlines=tuple(shared[: len(rings)]),
+        drawn=tuple(drawn[: len(rings)]),
         rings=tuple(rings),
         owner=owner,
         repeated=tuple(repeated),
         rim=frozenset(edge for edge in owner if (edge[1], edge[0]) not in owner),
         near=tuple(near),
-        border=drawn[-1] if bordered else None,
+        border=shared[-1] if bordered else None,
         border_edges=frozenset(ring_edges(border_ring)),
     )
 
