@@ -148,6 +148,7 @@ class _Graph:
         self.terms = len(model.terms)
         self.near: Near = [[] for _ in range(self.terms + len(model.prefer) + 1)]
         self.visits = 0
+        self._leads: list[list[int]] | None = None
         for t in self.asked:
             for x, positive in model.terms[t].literals:
                 self._line(t, self.terms + x, not positive)
@@ -167,24 +168,39 @@ class _Graph:
                 if way is not None:
                     yield way
 
+    def _ahead(self) -> list[list[int]]:
+        """Where each point leads, come to on an even way and on an odd one."""
+        if self._leads is None:
+            self._leads = [
+                [2 * other + (odd != differ) for other, differ in near]
+                for near in self.near
+                for odd in (False, True)
+            ]
+        return self._leads
+
     def _round(self, start: int, left: frozenset[int]) -> OddWay | None:
         """The shortest odd way from a term back to itself, if it is simple."""
-        before: dict[tuple[int, bool], tuple[int, bool]] = {}
-        queue = deque([(start, False)])
-        while queue and (start, True) not in before:
+        begin, goal = (
+            2 * start,
+            2 * start + 1,
+        )  # each point twice: come to on an even way, and on an odd one
+        before = [-1] * (2 * len(self.near))
+        for place in (begin, *(2 * t for t in left), *(2 * t + 1 for t in left)):
+            before[place] = begin
+        ahead, queue = self._ahead(), deque([begin])
+        while queue and before[goal] < 0:
             here = queue.popleft()
             self.visits += 1
-            for other, differ in self.near[here[0]]:
-                there = (other, here[1] != differ)
-                if other not in left and there not in before and there != (start, False):
+            for there in ahead[here]:
+                if before[there] < 0:
                     before[there] = here
                     queue.append(there)
-        if (start, True) not in before:
+        if before[goal] < 0:
             return None
-        way = [(start, True)]
-        while way[-1] != (start, False):
+        way = [goal]
+        while way[-1] != begin:
             way.append(before[way[-1]])
-        points = [point for point, _ in way[:-1]]
+        points = [place // 2 for place in way[:-1]]
         if len(set(points)) < len(points):
             return None
         ground = len(self.near) - 1
