@@ -69,12 +69,15 @@ def _within(box: Box, frame: Box) -> bool:
     return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
 
 
-def _comes_near(box: Box, a: Point, b: Point) -> bool:
-    """Whether a stroke comes nearer to a box than CLEAR; of one far off even the distance is not asked."""
-    left, top, right, bottom = _wider(box, CLEAR)
-    beside = (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right)
-    beyond = (a[1] < top and b[1] < top) or (a[1] > bottom and b[1] > bottom)
-    return not beside and not beyond and to_box(box, a, b) < CLEAR
+def _comes_near(box: Box, wide: Box, a: Point, b: Point) -> bool:
+    """Whether a stroke comes nearer to a box than CLEAR, by which `wide` is wider; of one far off even the distance is
+    not asked."""
+    (ax, ay), (bx, by), (left, top, right, bottom) = a, b, wide
+    if (ax < left and bx < left) or (ax > right and bx > right):
+        return False
+    if (ay < top and by < top) or (ay > bottom and by > bottom):
+        return False
+    return to_box(box, a, b) < CLEAR
 
 
 def _anchored(way: Point) -> Anchoring:
@@ -176,13 +179,16 @@ class Desk:
         the best so far is not looked at."""
         best, least = None, math.inf
         near = self.about(at, rings[-1] + text_width(text, size) + size * POINT_MM + KEPT_OFF)
+        others = [p for p in near.dots if all(math.dist(p, q) > 0.05 for q in own)]
         for ring in rings:
             for way in _WAYS:
                 that_way, farther = 3 * dot(way, toward), (ring - rings[0]) * 1.2
                 if farther - that_way >= least:
                     continue
                 label = near._at(plus(at, way, ring), way, text, size, own)
-                if not near._free(label, own, leader) or (leader and not near._leads(label, at)):
+                if not near._free(label, own, others, leader) or (
+                    leader and not near._leads(label, at)
+                ):
                     continue
                 cost = near.cost(label, least + that_way) - that_way + farther
                 if cost < least - NOISE:
@@ -204,17 +210,19 @@ class Desk:
             of=own,
         )
 
-    def _free(self, label: Label, own: tuple[Point, ...], leader: bool) -> bool:
+    def _free(
+        self, label: Label, own: tuple[Point, ...], others: Sequence[Point], leader: bool
+    ) -> bool:
         """Whether a label lies clear of all and is nearer to its own dot than to any other."""
         box = label_box(label)
-        if any(overlap(_wider(box, 0.3), other) for other in self.boxes):
+        wide = _wider(box, 0.3)
+        if any(overlap(wide, other) for other in self.boxes):
             return False
         if self.frame and not _within(box, self.frame):
             return False
         if self._touches_a_stroke(box):
             return False
         to_own = min(point_to_box(box, p) for p in own)
-        others = [p for p in self.dots if all(math.dist(p, q) > 0.05 for q in own)]
         least = min((point_to_box(box, p) for p in others), default=math.inf)
         if min(to_own, least) < self.clear:
             return False
@@ -222,12 +230,13 @@ class Desk:
 
     def _touches_a_stroke(self, box: Box) -> bool:
         """Whether a stroke comes nearer to a box than CLEAR."""
-        return any(_comes_near(box, a, b) for a, b in self.strokes)
+        wide = _wider(box, CLEAR)
+        return any(_comes_near(box, wide, a, b) for a, b in self.strokes)
 
     def _leads(self, label: Label, at: Point) -> bool:
         """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""
         a, b = leader_to(label_box(label), at)
-        if any(_comes_near(box, a, b) for box in self.boxes):
+        if any(_comes_near(box, _wider(box, CLEAR), a, b) for box in self.boxes):
             return False
         if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
             return False
