@@ -26,6 +26,7 @@ from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice, ways
 from booklet.sewing import assemble_block
 from booklet.sewing.auto.finding import search_order, search_tree
+from booklet.source.editions import alternatives
 
 PATTERNS = Path(__file__).parent / "patterns"
 GATES, STONES = PATTERNS / "in_three_colourways", PATTERNS / "in_two_layouts"
@@ -502,6 +503,24 @@ def test_the_preview_shows_what_a_tab_chooses(tmp_path):
         "colourway": [("day", "Day"), ("dusk", "Dusk")],
         "layout": [("full", "Full"), ("short", "Short")],
     }
+
+
+def test_the_preview_does_without_what_would_be_too_much(tmp_path, monkeypatch):
+    """One size as it is, in two colourways and in two layouts are 5; in both together they would be 6."""
+    (tmp_path / "pattern.yaml").write_text(QUAY + WIDE_AND_SHORT, encoding="utf-8")
+    monkeypatch.setattr(alternatives, "MOST_SIZES", 5)
+    bench = Bench(tmp_path)
+    bench.refresh()
+    shown = bench.shown(Choice(colourway="dusk", layout="short"))
+    assert bench.look.sound and shown is not None
+    assert "Dusk" not in shown.document.title
+    number = bench.look.number
+    assert bench.shown(Choice(colourway="dusk", layout="short")) is shown
+    assert bench.look.number == number  # not tried again
+    (fault,) = read(
+        QUAY + WIDE_AND_SHORT + "booklet: {editions: {all: {colourway: dusk, layout: short}}}\n"
+    ).diagnostics
+    assert "are 6 to work out; at most 5 can be worked with" in fault.message
 
 
 def test_voices_and_alternatives_together():

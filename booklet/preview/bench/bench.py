@@ -108,6 +108,7 @@ class Bench:
         self._study, self._remembering = Study(), Remembering()
         self._pictures, self._parts = Pictures(self._remembering), Parts(self._remembering)
         self._together: tuple[str, ...] = ()  # colourways with layouts that tabs ask for
+        self._refused: tuple[str, ...] = ()  # those that are at fault, until the folder changes
         self.look = FolderState(number=0, files={}, diagnostics=(), sound=False)
         self.doing = ""
 
@@ -126,6 +127,8 @@ class Bench:
         files = self._files(read)
         if read == self._read and files == self.look.files:
             return False
+        if files != self.look.files:
+            self._refused = ()
         self._read = read
         for kept in (self._remembering, self._pictures, self._parts):
             kept.next_round()
@@ -198,9 +201,8 @@ class Bench:
         A page of the author's own that cannot be set is a fault like any other. A colourway and a layout that are together in
         no edition are worked out when they are first asked for.
         """
-        if choice.together and choice.together not in self._together:
-            self._together = (*self._together, choice.together)[-MOST_TOGETHER:]
-            self.refresh()
+        if choice.together and choice.together not in (*self._together, *self._refused):
+            self._work_out(choice.together)
         good = self._good
         if good is None:
             return None
@@ -214,6 +216,15 @@ class Bench:
                 good.shown.pop(next(iter(good.shown)))
             good.shown[choice] = made
         return good.shown[choice]
+
+    def _work_out(self, together: str) -> None:
+        """Work out a colourway with a layout; where that is at fault they are not shown together."""
+        before, was_sound = self._together, self.look.sound
+        self._together = (*before, together)[-MOST_TOGETHER:]
+        self.refresh()
+        if was_sound and not self.look.sound:
+            self._together, self._refused = before, (*self._refused, together)
+            self.refresh()
 
     def print_page(self, choice: Choice, paper: Paper) -> Document | None:
         """The print page of a choice; None where there is nothing to print."""

@@ -114,7 +114,8 @@ def with_both(
         for pair in pairs
         if len(pair) == 2 and all(name in known for name in pair)
     )
-    if not both or not _within(sizes, len(found) + len(both), both[0].span, reading):
+    ways = 1 + sum(bool(one.id) for one in found)
+    if not both or not _within(sizes, ways + len(both), both[0].span, reading):
         return found
     for one in both:
         _refuse_name_of_both(one, found, reading)
