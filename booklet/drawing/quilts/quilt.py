@@ -160,7 +160,16 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
         title=title,
         alt=told,
     )
-    return figure(scene, outlined)
+    return figure(scene, _finished(size) or outlined)
+
+
+def _finished(size: SizePlan) -> Text | None:
+    """How large the quilt is; None where its blocks are left to the reader to set."""
+    if size.quilt.finished is None:
+        return None
+    wide, high = size.quilt.finished
+    measure = area_sides(float(wide), float(high), size.pattern.units)
+    return phrase("{block}, {measure} finished.", block=size.size.title, measure=measure)
 
 
 def _uncoloured(size: SizePlan, view: View, ink: Ink) -> list[Area]:
