@@ -32,6 +32,7 @@ import pytest
 
 HERE = Path(__file__).resolve().parent.parent
 SECONDS = 20  # of the processor, for the tests of one change
+FILES = 12  # of tests, the nearest: to read all of them takes half of that time
 HANGS = 10  # a test that has taken so long has noticed an endless loop
 LIBRARIES = ("networkx", "numpy", "shapely", "highspy", "weasyprint", "jinja2", "markdown", "svgwrite", "ezdxf", "pypdf", "pdfplumber", "xlsxwriter", "nh3", "babel.messages.pofile", "ruamel.yaml", "jsonschema")  # fmt: skip
 UNCOUNTED = ("__init__.py", "__main__.py", "facts_schema.py", "examples.py")  # tables and doors
@@ -148,10 +149,10 @@ def far_from(test: Path, root: Path) -> dict[Path, int]:
 
 
 def nearest(module: Path, root: Path) -> list[str]:
-    """The files of tests by how near they are to a module, then by how little they import."""
+    """The few files of tests that are nearest to a module, then by how little they import."""
     tests = sorted((root / "tests").rglob("test_*.py"))
     near = [(far_from(test, root)[module], len(far_from(test, root)), str(test)) for test in tests if module in far_from(test, root)]  # fmt: skip
-    return [test for *_, test in sorted(near)]
+    return [test for *_, test in sorted(near)[:FILES]]
 
 
 class Watch:
