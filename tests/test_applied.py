@@ -88,6 +88,17 @@ def test_a_third_of_an_edge_lies_under_a_later_shape(tmp_path):
     assert len(lower.seen) == len(lower.covered) == 1
 
 
+@pytest.mark.parametrize(("x", "y"), [(1, 4), (4, 1)])
+def test_wherever_shapes_lie_what_is_covered_counts_as_flat(tmp_path, x, y):
+    """Of 1 1/2 x 1 in, 5 in round, a later one covers the left half inch: 1 in at the left, 1/2 in above and below."""
+    size = planned(
+        tmp_path,
+        [f"{box(x, y, 1.5, 1)}, fabric: sand", f"{box(x - 0.5, y - 0.5, 1, 2)}, fabric: red"],
+    )
+    lower, _ = size.blocks[0].tiling.applied
+    assert (lower.sewn, lower.flat) == (pytest.approx(3), pytest.approx(2))
+
+
 def test_the_first_listed_lies_lowest(tmp_path):
     """The other way round the second is covered by nothing, and covers the first: 2 in wide, on it 1/2 x 3 in."""
     size = planned(

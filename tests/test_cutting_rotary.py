@@ -182,17 +182,18 @@ def test_mirrored_parallelograms_lean_the_other_way(tmp_path):
 def test_a_template_lies_face_down_for_each_piece_that_is_reversed_and_for_no_other(
     tmp_path, direction
 ):
-    """A patch that is no mirror image of itself, and its mirror image, which share the side that is 1 in long."""
+    """A patch that is no mirror image of itself, with its mirror image beside its short side, and half turned above its
+    long one: three, so that they are no pairs to cut from folded cloth."""
     pieces = """\
       - {id: a, patch: p, fabric: ink, at: [3, 0]}
-      - {id: b, patch: p, fabric: ink, at: [3, 0], flip: yes}"""
-    # four unlike sides: none of the forms that a ruler cuts
-    shape = '  p: {shape: polygon, corners: [[0, 0], [3, 0], [2, 2], [0, 1]], anchor: "corner 1"}'
+      - {id: b, patch: p, fabric: ink, at: [3, 0], flip: yes}
+      - {id: c, patch: p, fabric: ink, at: [6, 0], turn: 180}"""
+    shape = '  p: {shape: path, outline: "M0 0 H3 C3 1 2.5 2 2 2 L0 1 Z"}'  # a curve is no ruler's
     fabric = f'  ink: {{name: Rain, colour: "#224466", direction: {direction}}}'
     plan = plan_of(tmp_path, pattern_text(fabric, shape, pieces))
     placed = [p for s in plan.fabrics[0].strips for layout in s.layouts for p in layout]
     assert {line.method for line in plan.patches} == {METHODS["template"]}
-    assert sorted(p.reversed for p in placed) == [False, True]
+    assert sorted(p.reversed for p in placed) == [False, False, True]
 
 
 ONE_WAY = '  ink: {name: Rain, colour: "#224466", direction: one-way}'
