@@ -29,6 +29,8 @@ if sys.platform != "win32":
 if sys.platform == "linux":
     from landlockpy import abi_version
 
+pytestmark = pytest.mark.usefixtures("fresh_workers")
+
 PAGE = '<html lang="en"><title>A</title><body><p>One page.</p></body></html>'
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="no such limits there")
 
