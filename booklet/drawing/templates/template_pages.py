@@ -221,17 +221,20 @@ def _begun_under_words(
 def _short_sheet(drawn: Sequence[Template], width: float, height: float) -> TemplateSheet | None:
     """All templates on one sheet `width` mm wide and as high as they need, `height` mm at most; None where they
     need more."""
-    if not drawn:
-        return None
-    pages, large = nested(drawn, width - 1, height - HEAD - SQUARES)
-    if large or len(pages) != 1:
-        return None
-    low = max(spot.at[1] + spot.template.height for spot in pages[0])
-    letters = tuple(sorted(spot.template.letter for spot in pages[0]))
-    nook = _nook(pages[0], width, low)
-    area = (width, HEAD + low + (SQUARES if nook is None else EDGE))
-    items = tuple(spots_drawn(pages[0]))
-    return TemplateSheet(letters=letters, items=items, area=area, nook=nook)
+    for foot in (
+        SQUARES,
+        EDGE,
+    ):  # without a foot only where the test squares have room between the templates
+        pages, large = nested(drawn, width - 1, height - HEAD - foot)
+        if drawn and not large and len(pages) == 1:
+            low = max(spot.at[1] + spot.template.height for spot in pages[0])
+            nook = _nook(pages[0], width, low)
+            if nook is not None or foot == SQUARES:
+                letters = tuple(sorted(spot.template.letter for spot in pages[0]))
+                area = (width, HEAD + low + (SQUARES if nook is None else EDGE))
+                items = tuple(spots_drawn(pages[0]))
+                return TemplateSheet(letters=letters, items=items, area=area, nook=nook)
+    return None
 
 
 def _nook(spots: Sequence[TemplateSpot], width: float, low: float) -> Point | None:
