@@ -6,8 +6,10 @@ import json
 import re
 from copy import deepcopy
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from ruamel.yaml import YAML
@@ -18,8 +20,10 @@ from booklet.checking import check
 from booklet.comparing.changes import changes
 from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
+from booklet.measure import Length
 from booklet.memory import Memory
 from booklet.pages import compose
+from booklet.pages.views import side_by_side
 from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
@@ -308,6 +312,27 @@ def test_how_a_cloth_differs_is_said():
     told = [str(each) for each in otherwise(dawn.fabric("sand"), first.fabric("sand"), first)]
     assert told == ["a one-way print"]
     assert list(otherwise(dawn.fabric("flower"), first.fabric("flower"), first)) == []
+
+
+def test_the_figures_of_a_cloth_stand_before_those_of_the_first():
+    first = plan_of(GATES).sizes[0]
+    sand = first.fabric("sand")
+    other = replace(sand, width=Length.of("54 in"), shrinks=Fraction(1, 20))
+    told = [str(each) for each in otherwise(other, sand, first)]
+    assert told == ["usable width 54 in, not 40 in", "it shrinks by 5 percent"]
+
+
+@pytest.mark.parametrize(
+    ("quilts", "hundredths"),
+    [  # all at one scale: the widest fills a room of 100 mm, unless the tallest would be over 88 mm high
+        (((60, 30), (30, 30)), (100.0, 50.0)),
+        (((40, 60), (20, 80)), (44.0, 22.0)),  # 88 / 80 = 1.1 mm an inch: 40 x 1.1, 20 x 1.1
+        (((40, 60), None), (100.0, 100.0)),  # no quilt, no scale
+    ],
+)
+def test_quilts_side_by_side_are_drawn_at_one_scale(quilts, hundredths):
+    plans = [SimpleNamespace(quilt=SimpleNamespace(finished=size)) for size in quilts]
+    assert side_by_side._widths(plans, 100.0) == hundredths
 
 
 def test_a_booklet_in_a_colourway_speaks_of_its_cloths():
