@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
+from booklet.kit.near import NOISE
 from booklet.kit.plane import Box, Point, plus
 from booklet.kit.polygon import roomiest
 
@@ -41,10 +42,14 @@ def letters_on(pieces: Iterable[Named], rim: Box) -> list[Item]:
 
 
 def _led(letter: str, at: Point, rim: Box, taken: dict[bool, list[float]]) -> list[Item]:
-    """A letter beside the rim with its leader to a point, below those `taken` at the right (True) or the left."""
-    right, y = at[0] > (rim[0] + rim[2]) / 2, at[1]
-    while any(abs(y - other) < APART for other in taken[right]):
-        y += APART
+    """A letter beside the rim with its leader to a point, at the nearest height that none of those `taken` at the right
+    (True) or the left needs; nothing where both sides are full."""
+    near = at[0] > (rim[0] + rim[2]) / 2
+    free = [(near, y) for y in _free(at[1], rim, taken[near])]
+    free = free or [(not near, y) for y in _free(at[1], rim, taken[not near])]
+    if not free:
+        return []
+    right, y = min(free, key=lambda place: abs(place[1] - at[1]))
     taken[right].append(y)
     end = (rim[2] + OUT, y) if right else (rim[0] - OUT, y)
     place = plus(end, (0.6 if right else -0.6, 0))
@@ -52,4 +57,14 @@ def _led(letter: str, at: Point, rim: Box, taken: dict[bool, list[float]]) -> li
     return [
         Line(points=(at, end), ink=Ink.LEADER, halo=True),
         Label(at=place, text=letter, size=8.0, anchor=anchor, bold=True),
+    ]
+
+
+def _free(y: float, rim: Box, taken: Sequence[float]) -> list[float]:
+    """The heights along the rim for a letter: that of its point, and next to others."""
+    heights = [y, *(other + way * APART for other in taken for way in (1, -1))]
+    return [
+        height
+        for height in heights
+        if rim[1] <= height <= rim[3] and all(abs(height - o) > APART - NOISE for o in taken)
     ]
