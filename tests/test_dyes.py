@@ -39,7 +39,7 @@ def book() -> ScreenBook:
 @cache
 def page() -> tuple[dict[str, str], list[list[str | None]]]:
     """The parts of the page, and what stands in their places in other views."""
-    patches = book().patches()
+    patches = book().differences()
     parts = {name: book().part(name, patches) for name, _ in book().base.parts}
     packed = json.loads(zlib.decompress(base64.b64decode(patches.packed())))
     return parts, [[row[m] if isinstance(m, int) else m for m in row] for row in packed]

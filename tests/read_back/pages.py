@@ -248,6 +248,8 @@ def _steps(name, block, made, part, both):
             if not any(near(found, r, FINISHED) for r in rectangles):
                 yield f"block {name}: {text_of(line)}, facts {rectangles}"
     wanted = Counter(step["times"] for step in block["steps"])
+    for _ in {shape["step"] for shape in block.get("applied", ())}:
+        wanted[made] += made  # laid on every block
     if cards != wanted:
         yield f"block {name}: make {dict(cards)}, facts {dict(wanted)}"
 

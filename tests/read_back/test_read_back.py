@@ -29,6 +29,11 @@ def marked(folders):
     ]
 
 
+def in_both_units(folder):
+    """Whether a pattern prints figures in both units, of which the reader knows one."""
+    return "units: inch and cm" in (folder / "pattern.yaml").read_text(encoding="utf-8")
+
+
 def read(plan, converted=False):
     """Complaints about the pages of every size of a plan."""
     facts = facts_of(plan)
@@ -41,7 +46,9 @@ def read(plan, converted=False):
 
 @pytest.mark.covering("units", "sizes", "fabrics", "patches", "blocks", "quilt", "cutting")
 @pytest.mark.parametrize("folder", marked(PATTERNS))
-def test_pages_say_what_the_facts_say(folder):
+def test_pages_say_what_the_facts_say(folder, tmp_path):
+    if in_both_units(folder):
+        folder = in_words(folder, "en", "inch", tmp_path)
     found = read(corpus.plan_of(folder))
     assert not found, "\n".join(found)
 
@@ -50,7 +57,8 @@ def test_pages_say_what_the_facts_say(folder):
 @pytest.mark.parametrize("folder", marked(PATTERNS))
 def test_pages_in_another_language_say_what_the_facts_say(folder, tmp_path):
     language, units = OTHERS[PATTERNS.index(folder) % len(OTHERS)]
-    found = read(corpus.plan_of(in_words(folder, language, units, tmp_path)), bool(units))
+    units = units or ("inch" if in_both_units(folder) else None)
+    found = read(corpus.plan_of(in_words(folder, language, units, tmp_path)), units == "cm")
     assert not found, "\n".join(found)
 
 

@@ -14,7 +14,7 @@ from booklet.kit.records import frozen
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree, joined, leaf
-from booklet.sewing.order.machine_or_hand import is_short, sewn_by
+from booklet.sewing.order.machine_or_hand import is_short, sewers
 from booklet.sewing.order.stretches import common_seams, rim_points, stretches
 from booklet.sewing.routes.along_order import rates_of
 from booklet.sewing.routes.hanging import RunJob, Sewer, SewnGround, State
@@ -125,8 +125,9 @@ class UnitBench:
         hand: list[Edge] = []
         machine: list[Edge] = []
         cost, worth, costs = 0.0, turn_worth(self.sewing), self.sewing.costs
-        for run in stretches(shared, mine, self._rim):
-            by_hand = sewn_by(run, self._plain, self.sewing, self.tiling) is By.HAND
+        runs = stretches(shared, mine, self._rim)
+        for run, by in zip(runs, sewers(runs, self._plain, self.sewing, self.tiling), strict=True):
+            by_hand = by is By.HAND
             cost += len(run.turns) * worth * (costs.hand if by_hand else costs.machine)
             trail = trail_of(run.seams, run.points, self.tiling)
             if by_hand:

@@ -15,7 +15,7 @@ from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing import faults
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.drafts import Draft
-from booklet.sewing.order.machine_or_hand import kind_of, sewn_by
+from booklet.sewing.order.machine_or_hand import kind_of, sewers, sewn_by
 from booklet.sewing.order.partial_seams import finishing, hold_back, toward_open
 from booklet.sewing.order.stretches import Stretch, common_seams, rim_points, stretches
 from booklet.sewing.order.table import OpenSeam, SewingTable, SewnUnit, free_name
@@ -92,7 +92,7 @@ class Joiner:
                 parts=tuple(unit.pieces for unit in parts),
                 part_steps=tuple(unit.step for unit in parts),
                 stretches=flat,
-                by=tuple(sewn_by(s, declared, self.sewing, self.tiling) for s in flat),
+                by=sewers(flat, declared, self.sewing, self.tiling),
                 kind=kind_of(joins, self.tiling, partial=declared.leave is not None),
                 level=new.level,
             )

@@ -11,6 +11,21 @@ from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
+def sewers(
+    stretches: Sequence[Stretch], declared: DeclaredStep, sewing: Sewing, tiling: Tiling
+) -> tuple[By, ...]:
+    """Who sews each stretch of one step. Where the hand sews one, it sews the short ones, too: nobody goes to the machine
+    for an inch in between."""
+    found = tuple(sewn_by(stretch, declared, sewing, tiling) for stretch in stretches)
+    if By.HAND not in found or declared.by is not None:
+        return found
+    least = float(sewing.machine_from) - SNAP
+    lengths = [sum(tiling.seam(id).length for id in stretch.seams) for stretch in stretches]
+    return tuple(
+        By.HAND if length < least else by for by, length in zip(found, lengths, strict=True)
+    )
+
+
 def sewn_by(stretch: Stretch, declared: DeclaredStep, sewing: Sewing, tiling: Tiling) -> By:
     """Who sews a stretch: as declared, else the hand where a seam is too short for the machine, else
     `set in by` where it turns or goes all the way round, else the machine."""
