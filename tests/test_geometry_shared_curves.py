@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from builders import pattern_of, piece
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from booklet import compiler
@@ -80,6 +80,7 @@ def test_a_curve_is_shared_wherever_both_sides_are_cut(above, below, bend, back)
     assert sum(s.length for s in along) == pytest.approx(whole, abs=0.01)
 
 
+@settings(max_examples=6)
 @given(above=shares, lift=st.sampled_from([-0.02, 0.02]))
 def test_curves_that_are_apart_are_still_named(above, lift):
     curve = [(0.0, 3.0), (2.0, 1.0), (4.0, 2.0), (6.0, 3.0)]
