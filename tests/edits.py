@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from mutations import EXAMPLE, PATTERNS, Tree, _tree, corpus
+from sampling import NAMED
 
 from booklet.checking import check_pattern
 from booklet.facts import facts_text
@@ -22,15 +23,6 @@ from booklet.preview.bench.bench import Bench, Choice
 from booklet.source import read_folder
 from booklet.study import Study
 
-NAMED = {
-    "sizes",
-    "fabrics",
-    "patches",
-    "blocks",
-    "editions",
-    "colourways",
-    "layouts",
-}  # groups whose keys are names
 Place = tuple[str, ...]
 Edit = tuple[str, str]  # what is changed, the text of the pattern
 

@@ -15,6 +15,7 @@ from booklet.geometry.plane import is_simple, points_near, points_near_edges
 from booklet.geometry.soundness.shared_curves import run_together
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import map_outline
+from booklet.kit.groups import Groups
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.kit.polygon import area_of
@@ -29,8 +30,9 @@ class Subdivision:
     """Outlines with shared points, noded. Indexes are those of the outlines given.
 
     `owner` maps every directed edge to the piece that has it; `repeated` are edges that a second piece has in the
-    same direction; `rim` are edges whose reverse no piece has. `drawn` are the outlines before curves that lie along each other in part shared their points. `near` are (point, edge) that
-    are neither together nor apart, `border` the noded edges of a border that was given.
+    same direction; `rim` are edges whose reverse no piece has. `drawn` are the outlines before curves that lie along
+    each other in part shared their points. `near` are (point, edge) that are neither together nor apart, `border`
+    the noded edges of a border that was given.
     """
 
     outlines: tuple[Outline, ...]
@@ -66,7 +68,7 @@ def subdivide(outlines: Sequence[Outline], border: Outline | None = None) -> Sub
     same = clusters(point for outline in everything for point in outline.points)
     merged = [map_outline(outline, same) for outline in everything]
     found = _compared(merged, merged, border is not None)
-    if found.is_sound() or not any(outline.is_curved for outline in merged):
+    if not any(outline.is_curved for outline in merged) or found.is_sound():
         return found
     return _compared(merged, run_together(merged), border is not None)
 
@@ -105,18 +107,10 @@ def clusters(points: Iterable[Point]) -> dict[Point, Point]:
     Grouped by union-find, since rounding alone would split equal points on the edge of a grid cell.
     """
     unique = list(dict.fromkeys(points))
-    parent = list(range(len(unique)))
-
-    def root(i: int) -> int:
-        while parent[i] != i:
-            parent[i] = parent[parent[i]]
-            i = parent[i]
-        return i
-
+    groups = Groups(len(unique))
     for i, j in points_near(unique, ONE_POINT):
-        a, b = root(i), root(j)
-        parent[max(a, b)] = min(a, b)
-    return {point: _clean(unique[root(i)]) for i, point in enumerate(unique)}
+        groups.join(i, j)
+    return {point: _clean(unique[groups.of(i)]) for i, point in enumerate(unique)}
 
 
 def _clean(point: Point) -> Point:

@@ -7,6 +7,7 @@ the author or pressed open are no unknowns any more.
 
 from __future__ import annotations
 
+from booklet.kit.groups import Groups
 from booklet.kit.records import frozen
 
 Literal = tuple[int, bool]  # (unknown, the value for which it is true)
@@ -49,21 +50,13 @@ def holds(term: Term, values: tuple[bool, ...]) -> bool:
 
 def components(model: Model) -> tuple[tuple[int, ...], ...]:
     """The unknowns grouped by the terms that tie them, each group and the groups in order."""
-    parent = list(range(len(model.prefer)))
-
-    def root(x: int) -> int:
-        while parent[x] != x:
-            parent[x] = parent[parent[x]]
-            x = parent[x]
-        return x
-
+    tied = Groups(len(model.prefer))
     for term in model.terms:
-        first = root(term.literals[0][0])
         for x, _ in term.literals[1:]:
-            parent[root(x)] = first
+            tied.join(term.literals[0][0], x)
     groups: dict[int, list[int]] = {}
-    for x in range(len(parent)):
-        groups.setdefault(root(x), []).append(x)
+    for x in range(len(model.prefer)):
+        groups.setdefault(tied.of(x), []).append(x)
     return tuple(tuple(group) for group in groups.values())
 
 

@@ -15,9 +15,10 @@ from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
-from booklet.measure import SNAP, ZERO, Length
+from booklet.measure import ZERO, Length
 from booklet.pattern import By, Fabric, Sewing, ShortSeams
 from booklet.reads import UNREAD, prints, rules
+from booklet.sewing.order.machine_or_hand import least_by_machine
 
 MIDDLE = 2.0  # inches: as long is the middle seam, by length, of a block that is asked about
 PLACES = (
@@ -64,7 +65,7 @@ def whoever_sews(asked: Question) -> Question:
 def _least(tiling: Tiling, sewing: Sewing, factor: float) -> float:
     """From which length on the machine sews, scaled; the same wherever the same seams are shorter. Where the sum of some
     seams of a line may be what is compared, it is taken as it is."""
-    least = float(sewing.machine_from) - SNAP
+    least = least_by_machine(sewing)
     sums = sewing.short is ShortSeams.ANY and any(
         seam.length < least <= seam.line for seam in tiling.seams
     )

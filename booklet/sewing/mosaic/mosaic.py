@@ -15,10 +15,9 @@ from booklet.geometry.patches.headings import bends, leaving, walked
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.records import frozen
-from booklet.measure import SNAP
 from booklet.pattern import By, Sewing
 from booklet.sewing.mosaic.costs import Costs
-from booklet.sewing.order.machine_or_hand import is_short
+from booklet.sewing.order.machine_or_hand import is_short, least_by_machine
 
 Faces = int
 PARALLEL = math.sin(math.radians(1.0))
@@ -246,6 +245,6 @@ def _pair(one: Seam, other: Seam, bent: float, sewing: Sewing, costs: Costs) -> 
     """What sewing from one seam to the other means, with this change of direction."""
     if not bends(one, other, bent):
         return Pair(False, 0.0, bent)
-    by_hand = min(one.length, other.length) < float(sewing.machine_from) - SNAP
+    by_hand = min(one.length, other.length) < least_by_machine(sewing)
     hand = by_hand or sewing.set_in_by is By.HAND
     return Pair(True, costs.hand if hand else costs.machine, bent)

@@ -19,11 +19,16 @@ def sewers(
     found = tuple(sewn_by(stretch, declared, sewing, tiling) for stretch in stretches)
     if By.HAND not in found or declared.by is not None:
         return found
-    least = float(sewing.machine_from) - SNAP
+    least = least_by_machine(sewing)
     lengths = [sum(tiling.seam(id).length for id in stretch.seams) for stretch in stretches]
     return tuple(
         By.HAND if length < least else by for by, length in zip(found, lengths, strict=True)
     )
+
+
+def least_by_machine(sewing: Sewing) -> float:
+    """The inches from which on a seam is long enough for the machine."""
+    return float(sewing.machine_from) - SNAP
 
 
 def sewn_by(stretch: Stretch, declared: DeclaredStep, sewing: Sewing, tiling: Tiling) -> By:
@@ -41,7 +46,7 @@ def is_too_short(stretch: Stretch, sewing: Sewing, tiling: Tiling) -> bool:
     or ends at a corner to be set in, by each of its seams. Others run edge to edge, as rows of small squares do: the
     machine sews them, unless the author says from which length on."""
     seams = [tiling.seam(id) for id in stretch.seams]
-    least = float(sewing.machine_from) - SNAP
+    least = least_by_machine(sewing)
     if _is_set_in(stretch):
         return any(seam.length < least for seam in seams)
     if sewing.short is ShortSeams.AT_CORNERS:
@@ -51,7 +56,7 @@ def is_too_short(stretch: Stretch, sewing: Sewing, tiling: Tiling) -> bool:
 
 def is_short(seam: Seam, sewing: Sewing) -> bool:
     """Whether a seam is too short for the machine even where sewing goes straight on over it as far as it can."""
-    least = float(sewing.machine_from) - SNAP
+    least = least_by_machine(sewing)
     if sewing.short is ShortSeams.AT_CORNERS:
         return seam.cornered and seam.length < least
     return max(seam.line, seam.length) < least
