@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -274,7 +275,7 @@ def outlines_near(points: Points, outlines: Sequence[Points], reach: float) -> f
 
 def points_near(points: Points, reach: float) -> list[tuple[int, int]]:
     """Index pairs (i < j) of points at most `reach` apart."""
-    made = shapely.points(np.asarray(points, dtype=float).reshape(-1, 2))
+    made = shapely.points(rows(points))
     first, second = STRtree(made).query(made, predicate="dwithin", distance=reach)
     keep = first < second
     return sorted(zip(first[keep].tolist(), second[keep].tolist(), strict=True))
@@ -284,14 +285,17 @@ def points_near_edges(
     points: Points, edges: Sequence[tuple[Point, Point]], reach: float
 ) -> list[tuple[int, int]]:
     """Index pairs (point, edge) at most `reach` apart, an edge's own ends left out, sorted."""
-    made = shapely.points(np.asarray(points, dtype=float).reshape(-1, 2))
-    lines = np.asarray(edges, dtype=float).reshape(-1, 2, 2)
-    on_point, on_edge = STRtree(made).query(
-        shapely.linestrings(lines), predicate="dwithin", distance=reach
-    )[::-1]
-    at = np.asarray(points, dtype=float)[on_point]
-    own = np.all(at == lines[on_edge, 0], axis=1) | np.all(at == lines[on_edge, 1], axis=1)
-    return sorted(zip(on_point[~own].tolist(), on_edge[~own].tolist(), strict=True))
+    pairs = near_edges(np.asarray(points, dtype=float), np.asarray(edges, dtype=float), reach)
+    near = sorted(zip(*(indexes.tolist() for indexes in pairs), strict=True))
+    return [(point, edge) for point, edge in near if points[point] not in edges[edge]]
+
+
+def near_edges(points: Any, edges: Any, reach: float) -> tuple[Any, Any]:
+    """Of points at most `reach` from edges, their own ends too, the indexes of points and of edges; all in rows."""
+    tree = STRtree(shapely.linestrings(edges.reshape(-1, 2, 2)))
+    ends = shapely.points(points.reshape(-1, 2))
+    on_point, on_edge = tree.query(ends, predicate="dwithin", distance=reach)
+    return on_point, on_edge
 
 
 def offset(
@@ -352,6 +356,12 @@ def _mitred(corner: Point, ways: Ways, by: float, limit: float | None) -> tuple[
         (point[0] - u[0] * along, point[1] - u[1] * along),
         (point[0] + v[0] * along, point[1] + v[1] * along),
     )
+
+
+def rows(points: Points) -> Any:
+    """Points as rows of two numbers."""
+    flat = chain.from_iterable(points)
+    return np.fromiter(flat, float, 2 * len(points)).reshape(-1, 2)
 
 
 def _polygons(outlines: Sequence[Points]) -> Any:

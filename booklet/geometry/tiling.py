@@ -56,7 +56,7 @@ class Outline:
     @property
     def is_curved(self) -> bool:
         """Whether any side is curved."""
-        return any(side.via for side in self.sides)
+        return len(self.points) > len(self.sides)
 
 
 @frozen(kw_only=True)

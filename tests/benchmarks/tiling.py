@@ -1,14 +1,17 @@
 """How long lay_out takes on blocks of many pieces, beside shapely's own check of the same coverage.
 
 Run: python tests/benchmarks/tiling.py [PIECES]. `coverage_is_valid` is not a whole check (it lets holes
-pass), so it stands for the least that any check must do.
+pass), so it stands for the least that any check must do. Garbage is collected as in the program; of five runs of both checks
+the shortest are told.
 """
 
 from __future__ import annotations
 
+import gc
 import math
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
@@ -42,6 +45,26 @@ def triangles(rows: int) -> list[Piece]:
     ]
 
 
+def hexagons(rows: int) -> list[Piece]:
+    """Hexagons, every corner of which is worked out three times, each time with other last digits."""
+    hexagon = shape("hexagon", side=1)
+    return [
+        piece(f"r{r}c{c}", hexagon, at=(math.sqrt(3) * (c + r % 2 / 2), 1.5 * r))
+        for r in range(rows)
+        for c in range(rows)
+    ]
+
+
+def shortest(asked: Callable[[], bool]) -> tuple[float, bool]:
+    """The seconds of the shortest of five runs, and the answer."""
+    times = []
+    for _ in range(5):
+        begin = time.perf_counter()
+        answer = asked()
+        times.append(time.perf_counter() - begin)
+    return min(times), answer
+
+
 def run(name: str, pieces: list[Piece]) -> None:
     """Print the times of one block."""
     pattern = pattern_of(pieces=pieces)
@@ -50,13 +73,9 @@ def run(name: str, pieces: list[Piece]) -> None:
     whole = time.perf_counter() - begin
     assert not outcome.diagnostics, outcome.diagnostics[:2]
     laid, _ = place_pieces(pattern.blocks[0], pattern.sizes[0].unit, "inch")
-    begin = time.perf_counter()
-    sound = subdivide([p.outline for p in laid]).is_sound()
-    check = time.perf_counter() - begin
+    check, sound = shortest(lambda: subdivide([p.outline for p in laid]).is_sound())
     polygons = [shapely.Polygon(p.outline.points) for p in laid]
-    begin = time.perf_counter()
-    valid = bool(shapely.coverage_is_valid(polygons))
-    theirs = time.perf_counter() - begin
+    theirs, valid = shortest(lambda: bool(shapely.coverage_is_valid(polygons)))
     print(
         f"{name:10} {len(pieces):6} pieces  lay_out {whole:6.2f} s  check {check:6.2f} s ({sound})  "
         f"coverage_is_valid {theirs:6.2f} s ({valid})  check / coverage {check / theirs:5.1f}"
@@ -64,7 +83,9 @@ def run(name: str, pieces: list[Piece]) -> None:
 
 
 if __name__ == "__main__":
+    gc.set_threshold(200_000, 20, 100)
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 10_000
     for n in (count // 100, count // 10, count):
+        run("hexagons", hexagons(round(math.sqrt(n))))
         run("bricks", bricks(round(math.sqrt(n))))
         run("triangles", triangles(round(math.sqrt(n / 2))))

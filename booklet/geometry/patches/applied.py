@@ -14,9 +14,9 @@ from booklet.geometry import plane
 from booklet.geometry.placing.paths import path_line
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.placing.ribbons import tightest
+from booklet.geometry.soundness.noding import TOO_CLOSE
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.sound import LaidApplied
-from booklet.geometry.soundness.subdivision import TOO_CLOSE
 from booklet.geometry.words import length_words, place_words
 from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Box, Point, box_of, length_of, overlap

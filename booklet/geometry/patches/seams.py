@@ -12,7 +12,8 @@ from itertools import combinations
 
 from booklet.geometry.loops import Edge
 from booklet.geometry.patches.headings import turns
-from booklet.geometry.soundness.subdivision import Ring, ring_edges
+from booklet.geometry.soundness.noding import Ring
+from booklet.geometry.soundness.subdivision import ring_edges
 from booklet.geometry.tiling import Junction, Outline, Seam
 from booklet.kit.groups import Groups
 from booklet.kit.plane import Point, angle_up, is_straight, length_of

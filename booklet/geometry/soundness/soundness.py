@@ -11,9 +11,10 @@ from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry import plane
 from booklet.geometry.soundness.hints import fill_hint, move_hint
 from booklet.geometry.soundness.near_misses import near_misses, untold
+from booklet.geometry.soundness.noding import TOO_CLOSE
 from booklet.geometry.soundness.sites import Fault, Site
 from booklet.geometry.soundness.slips import by_slip
-from booklet.geometry.soundness.subdivision import TOO_CLOSE, Subdivision
+from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.words import area_words, length_words, place_words
 from booklet.kit.plane import Point, length_of
