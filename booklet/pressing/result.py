@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.memory import Ask, plainly
 from booklet.pattern import By
@@ -23,9 +24,9 @@ from booklet.pressing.pressing import (
     Reason,
     Release,
 )
-from booklet.pressing.strands import stops
+from booklet.pressing.strands import Strands, stops
 from booklet.pressing.wishes import Wished
-from booklet.sewing.assembly import Assembly
+from booklet.sewing.assembly import Assembly, Run
 
 
 def pressing_of(
@@ -160,18 +161,61 @@ def _all_stop(assembly: Assembly, part: BlockPart) -> bool:
 def _after(
     assembly: Assembly, part: BlockPart, fanned: frozenset[Point], at_end: bool
 ) -> dict[str, int]:
-    """The step after which each seam is pressed: a fan waits for the last seam of its point."""
-    last = max((step.n for step in assembly.steps), default=0)
-    after = {
-        name: last if at_end else part.strands.strands[part.strands.of[name][0]].step
-        for name in part.strands.seams
-    }
+    """The step after which each seam is pressed: as sewn, or with the last seam of a point that is fanned,
+    where all that a card sews can wait for such a point."""
+    if at_end:
+        return dict.fromkeys(part.strands.seams, max(step.n for step in assembly.steps))
+    strands = part.strands.strands
+    after = _awaited(assembly, part, fanned)
+    card = {step.n: step.card for step in assembly.steps}
+    at_once = {card[s.step] for s, step in zip(strands, after, strict=True) if s.step == step}
+    after = [s.step if card[s.step] in at_once else n for s, n in zip(strands, after, strict=True)]
+    return {name: after[index] for name, (index, _) in part.strands.of.items()}
+
+
+def _awaited(assembly: Assembly, part: BlockPart, fanned: frozenset[Point]) -> list[int]:
+    """For each strand the step of the last seam of the points at which it fans, or its own. It does not
+    wait where the machine sews over an allowance of it before that: by then it has to lie."""
+    after = [strand.step for strand in part.strands.strands]
+    held = _held(assembly, part.strands)
     for crossing in part.crossings:
-        if crossing.at in fanned and not at_end:
+        if crossing.at in fanned:
             latest = max(assembly.sewn[s].step for s in crossing.seams)
-            for name in crossing.seams:
-                after[name] = max(after[name], latest)
+            for index in {part.strands.of[name][0] for name in crossing.seams}:
+                if index not in held or latest < held[index]:
+                    after[index] = max(after[index], latest)
     return after
+
+
+def _held(assembly: Assembly, strands: Strands) -> dict[int, int]:
+    """For each strand the first later step by machine that sews over its allowance and so holds it to one
+    side. Hand sewing passes through allowances at the point and leaves them free, and so does a turn."""
+    ending: dict[Point, list[Seam]] = {}
+    for seam in strands.seams.values():
+        for at in (seam.start, seam.end):
+            ending.setdefault(at, []).append(seam)
+    held: dict[int, int] = {}
+    for step in assembly.steps:
+        unit = set(step.pieces)
+        for run in step.runs:
+            for at in _sewn_over(run, strands, assembly):
+                for seam in ending.get(at, ()):
+                    index = strands.of[seam.id][0]
+                    if strands.strands[index].step < step.n and unit.issuperset(seam.between):
+                        held.setdefault(index, step.n)
+    return held
+
+
+def _sewn_over(run: Run, strands: Strands, assembly: Assembly) -> Iterator[Point]:
+    """The points of a run past which the machine sews: those inside it at which it does not turn, and
+    its ends where it goes off the raw edge."""
+    if run.by is not By.MACHINE or not run.seams:
+        return
+    ends = {0: run.seams[0], len(run.seams): run.seams[-1]}
+    for k, at in enumerate(run.points):
+        past = not stops(assembly, strands.seams[ends[k]], at) if k in ends else k not in run.turns
+        if past:
+            yield at
 
 
 def _releases(assembly: Assembly, fanned: frozenset[Point]) -> tuple[Release, ...]:

@@ -19,13 +19,13 @@ def how_to_press_all(
     steps: Sequence[Step], pressing: Pressing, naming: Naming, fabrics: Mapping[str, Fabric]
 ) -> Iterator[str]:
     """The pressing sentences of a card for all its steps, which may not be pressed alike."""
-    step, kinds = steps[0], pressed_alike(steps, pressing, fabrics)
-    if (
-        step.section
-        or len(kinds) == 1
-        or pressing.at_end
-        or any(_later(step, pressing) for step in steps)
-    ):
+    step = steps[0]
+    later = _later(steps, pressing)
+    if later:
+        yield phrase("Leave these allowances until step {card}.", card=listing(later, "or"))
+        return
+    kinds = pressed_alike(steps, pressing, fabrics)
+    if step.section or len(kinds) == 1 or pressing.at_end:
         yield from how_to_press(step, pressing, naming)
         return
     uses = [used_in(kind, pressing.assembly.steps) for kind in kinds]
@@ -45,9 +45,17 @@ def how_to_press_all(
     yield from _releases_now(step, pressing)
 
 
-def _later(step: Step, pressing: Pressing) -> bool:
-    """Whether the seams of a step are left until a later one."""
-    return any(pressing.after[seam] != step.n for run in step.runs for seam in run.seams)
+def _later(steps: Sequence[Step], pressing: Pressing) -> tuple[int, ...]:
+    """The cards until which the seams of a card are left, in order; none if they are pressed as sewn."""
+    waiting = () if pressing.at_end else [s for s in steps if s.kind is not StepKind.PARTIAL]
+    after = {
+        pressing.after[seam]
+        for step in waiting
+        for run in step.runs
+        for seam in run.seams
+        if pressing.after[seam] > step.n and not step.section
+    }
+    return tuple(sorted({card_of(pressing, n) for n in after}))
 
 
 def used_in(steps: Sequence[Step], all_steps: Sequence[Step]) -> tuple[int, ...]:
@@ -86,11 +94,6 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
     if pressing.at_end:
         if step.n == pressing.assembly.steps[-1].n:
             yield phrase("Now press the whole block: the pressing picture shows which way.")
-        return
-    now = [seam for seam in seams if pressing.after[seam] == step.n]
-    if not now:
-        card = card_of(pressing, pressing.after[seams[0]])
-        yield phrase("Leave these allowances until step {card}.", card=card)
         return
     yield from _toward(step, pressing, naming, seams)
     yield from _fans_now(step, pressing)
