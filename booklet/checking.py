@@ -6,7 +6,6 @@ It loads nothing that draws or sets pages: an editor asks for faults at every sa
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -20,7 +19,7 @@ from booklet.diagnostic import Diagnostic, Outcome
 from booklet.doing import doing
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
-from booklet.kit.records import grown
+from booklet.kit.records import grown, replace
 from booklet.memory import Ask, Memory
 from booklet.pages.style.look import look_faults
 from booklet.pages.style.oddities import oddities

@@ -9,14 +9,13 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.bounds import MOST_CLOTH_PLANS, MOST_VIEWS
 from booklet.checking import check_pattern
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length, other_units
 from booklet.memory import Ask
 from booklet.pages.pictures.album import drawn
@@ -73,8 +72,7 @@ def _figures(size: SizePlan) -> set[tuple[object, ...]]:
     return {(p.fabric, p.name, p.method, p.cut) for p in size.cutting.patches if p.name in blocks}
 
 
-@frozen
-class _ClothAlbum:
+class _ClothAlbum(Record):
     """The pictures of a size: of cloth and of what is cut long its own, all others those of another plan."""
 
     own: Figures

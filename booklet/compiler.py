@@ -7,7 +7,6 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
 from contextlib import closing
-from dataclasses import field, replace
 from itertools import groupby, product
 
 from booklet.bounds import MOST_PAGE
@@ -24,7 +23,7 @@ from booklet.choices import key_of, views
 from booklet.exports import PLAIN, Printing, exported, exported_tables
 from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.facts import facts_text
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field, replace
 from booklet.layouts import Layouts
 from booklet.links import links_between
 from booklet.memory import Ask, Memory, plainly
@@ -192,8 +191,7 @@ def _taken(
             yield made_in(edition, name)
 
 
-@frozen(kw_only=True)
-class _Said:
+class _Said(Record, kw_only=True):
     """A pattern as it is said in the voice of an edition: its plan, its pictures, its web pages, the last with what
     tells it from others (`key`) and `links` to those that go with it."""
 
@@ -261,8 +259,7 @@ def _place(pattern: Pattern, edition: Edition) -> int:
     return alike.index(edition)
 
 
-@frozen
-class _Handed:
+class _Handed(Record):
     """Documents on their way that one layout gives, the copies of a class: their places in the row, and for print
     what a worker makes of them."""
 
@@ -325,8 +322,7 @@ def _book(
     return document.name.removesuffix(".html") + ".epub", epub(document, made.pattern)
 
 
-@slotted(kw_only=True)
-class _Screens:
+class _Screens(Mutable, kw_only=True):
     """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
     for one that has none of the sizes. They are worked out where they are `asked` for."""
 

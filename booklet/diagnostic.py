@@ -7,19 +7,17 @@ ours. Which rule a diagnostic belongs to is its `code`; the page of each rule is
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from difflib import get_close_matches
 from enum import Enum
 from typing import Generic, TypeVar
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 T = TypeVar("T")
 U = TypeVar("U")
 
 
-@frozen(order=True)
-class Span:
+class Span(Record, order=True):
     """A stretch of one line of a source file: line and columns count from 1, `end` is exclusive."""
 
     file: str
@@ -40,8 +38,7 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@frozen(kw_only=True)
-class Diagnostic:
+class Diagnostic(Record, kw_only=True):
     """One fault: rule code, one lower-case sentence, the smallest span, the next thing to do.
 
     One slip can bring on many faults. Those that come from one share a `cause`, any text that tells it
@@ -67,8 +64,7 @@ def warning(code: str, message: str, span: Span, hint: str | None = None) -> Dia
     return Diagnostic(code=code, message=message, span=span, hint=hint, severity=Severity.WARNING)
 
 
-@frozen
-class ToldFault:
+class ToldFault(Record):
     """A fault with the consequences it has: the other faults of the same cause."""
 
     first: Diagnostic
@@ -100,8 +96,7 @@ def told_once(
     return tuple(first.values())
 
 
-@frozen
-class Outcome(Generic[T]):
+class Outcome(Record, Generic[T]):
     """What a stage returns: its value if it could make one, and every diagnostic so far.
 
     A value may come with errors: it then holds the sound parts, so that later stages can go on

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, ToldFault, by_cause
 from booklet.drawing.scene import Area, Fill, Item, Line, Place, Scene
@@ -12,6 +11,7 @@ from booklet.geometry import lay_out
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound, unsound_blocks
 from booklet.kit.plane import Point, plus, rectangle
+from booklet.kit.records import replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import Pattern
 from booklet.sewing.stuck import CODES, stuck_step

@@ -11,11 +11,10 @@ import json
 import os
 import stat
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field, replace
 from pathlib import Path
 
 from booklet.bounds import MOST_LISTED
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field, replace
 from booklet.output import SITE_END, FilesAside, OutputError, digest, is_link
 from booklet.pattern import Pattern
 
@@ -23,8 +22,7 @@ NAME = ".booklet-files.json"
 _MOST_TOLD = 5  # names in a sentence
 
 
-@frozen
-class WrittenFile:
+class WrittenFile(Record):
     """A file as it was written: the digest of its bytes and the state of the pattern it shows; `coming`
     is the digest of what a build is about to put in its place."""
 
@@ -33,8 +31,7 @@ class WrittenFile:
     coming: str = ""
 
 
-@slotted
-class Inventory:
+class Inventory(Mutable):
     """The files of a folder of booklets, by name; `fault` says why a list could not be understood."""
 
     entries: dict[str, WrittenFile] = field(default_factory=dict)

@@ -4,8 +4,8 @@ and the other parts of it."""
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
 
+from booklet.kit.records import replace
 from booklet.pages.composing import web_name
 from booklet.pages.screen.page import Link, LinkKind
 from booklet.pages.views.side_by_side import NAMELESS

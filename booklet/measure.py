@@ -10,7 +10,6 @@ import math
 import re
 from enum import Enum
 from fractions import Fraction
-from functools import total_ordering
 from typing import Literal
 
 from booklet.arithmetic import MeasureError as MeasureError
@@ -18,7 +17,7 @@ from booklet.arithmetic import Number as Number
 from booklet.arithmetic import quoted
 from booklet.arithmetic import read_number as read_number
 from booklet.bounds import LONGEST_ARITHMETIC, MOST_INCHES
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 UnitSystem = Literal["inch", "cm"]
 
@@ -57,9 +56,7 @@ class Rounding(Enum):
     DOWN = "down"
 
 
-@total_ordering
-@frozen
-class Length:
+class Length(Record, order=True):
     """An exact length in inches."""
 
     inches: Fraction
@@ -92,9 +89,6 @@ class Length:
     def __truediv__(self, divisor: int | Fraction) -> Length:
         return Length(self.inches / divisor)
 
-    def __lt__(self, other: Length) -> bool:
-        return self.inches < other.inches
-
     def __float__(self) -> float:
         return float(self.inches)
 
@@ -114,8 +108,7 @@ class Length:
 ZERO = Length(Fraction(0))
 
 
-@frozen
-class Extent:
+class Extent(Record):
     """A number of design units (`in_units`), or an absolute length in inches."""
 
     value: Number

@@ -11,7 +11,7 @@ from typing import ParamSpec, Protocol, TypeVar
 
 from booklet.kit.content import Contents, Through, handed
 from booklet.kit.recent import Recent
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -43,8 +43,7 @@ def plainly(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
     return question(*read, **named)
 
 
-@frozen
-class _Answer:
+class _Answer(Record):
     """An answer, and what was handed through to it when it was given."""
 
     given: object

@@ -7,7 +7,6 @@ holds its own fabrics, sewing rules and quilt, with the pattern's values where i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
 from datetime import date
 from enum import Enum, StrEnum
 from fractions import Fraction
@@ -16,7 +15,7 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.path_data import Command
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.kit.trade import CARD, FOUNDATION_MARGIN, NEW_THREAD, THROUGH_ALLOWANCE
 from booklet.measure import ZERO, Extent, Length, Number, UnitSystem
 from booklet.words import FAMILIAR
@@ -65,16 +64,14 @@ class SoldAs(StrEnum):
     SQUARES_10 = "squares 10 in"
 
 
-@frozen
-class Sold:
+class Sold(Record):
     """The step in which a fabric is sold: 1/8 yd or 10 cm unless the source says otherwise."""
 
     step: Length
     metric: bool
 
 
-@frozen(kw_only=True)
-class Fabric:
+class Fabric(Record, kw_only=True):
     """A cloth: its look, its usable width, and how it is bought."""
 
     id: str
@@ -93,8 +90,7 @@ class Fabric:
     kind: SoldAs = SoldAs.YARDAGE
 
 
-@frozen
-class Grain:
+class Grain(Record):
     """The straight grain: along side `side` (from 1), or at `angle` degrees clockwise from up."""
 
     side: int | None = None
@@ -109,16 +105,14 @@ class AnchorKind(StrEnum):
     SIDE = "side"
 
 
-@frozen
-class Anchor:
+class Anchor(Record):
     """Which point of a shape is its origin: its centre, corner N or the middle of side N, from 1."""
 
     kind: AnchorKind = AnchorKind.CENTRE
     number: int = 0
 
 
-@frozen(kw_only=True)
-class Shape:
+class Shape(Record, kw_only=True):
     """A shape as written: its form and the values of its measures, still in design units.
 
     `extents` holds its lengths, `numbers` angle (degrees) and sides, by the names of the form's measures. `corners`
@@ -141,16 +135,14 @@ class Shape:
     stem: Extent | None = None
 
 
-@frozen
-class At:
+class At(Record):
     """A piece placed by the position of its origin."""
 
     position: ExtentPoint
     span: Span
 
 
-@frozen
-class Beside:
+class Beside(Record):
     """A piece whose side `own` lies along side `side` of an earlier piece (sides count from 1)."""
 
     piece: str
@@ -159,8 +151,7 @@ class Beside:
     span: Span
 
 
-@frozen
-class Ring:
+class Ring(Record):
     """`times` copies turned clockwise about `centre`, ids numbered from 1."""
 
     centre: ExtentPoint
@@ -168,8 +159,7 @@ class Ring:
     span: Span
 
 
-@frozen(kw_only=True)
-class Piece:
+class Piece(Record, kw_only=True):
     """A piece as written; with a ring it stands for `times` pieces. Turn in degrees clockwise."""
 
     id: str
@@ -192,16 +182,14 @@ class Piece:
         )
 
 
-@frozen
-class OwnPicture:
+class OwnPicture(Record):
     """A picture of the author's: a file in the folder, key of Pattern.pictures, and what it shows in words."""
 
     file: str
     words: str
 
 
-@frozen(kw_only=True)
-class Applied:
+class Applied(Record, kw_only=True):
     """A shape laid on the sewn ground of a block, or several alike of a ring, as written. `allowance` is what is turned
     under along its edge; None leaves the edge raw, the shape fused to the ground. `title` is "" where its outline names it."""
 
@@ -220,8 +208,7 @@ class PressKind(Enum):
     FAN = "fan"
 
 
-@frozen
-class PressWish:
+class PressWish(Record):
     """An author's wish for a step's seams; `of` names a part of the step for TOWARD and AWAY."""
 
     kind: PressKind
@@ -229,8 +216,7 @@ class PressWish:
     span: Span
 
 
-@frozen(kw_only=True)
-class DeclaredStep:
+class DeclaredStep(Record, kw_only=True):
     """One step instance, `times` and `#` already written out.
 
     `make` is "" for a partial seam's finish. `entry` numbers the source entry (from 0) so that
@@ -255,8 +241,7 @@ class DeclaredStep:
     picture: OwnPicture | None = None
 
 
-@frozen(kw_only=True)
-class Block:
+class Block(Record, kw_only=True):
     """A block as written. `outline` None: whatever the patches cover. `steps` None: sew: auto.
 
     `dealt` are the fabrics of mixes that its pieces are cut from in turn.
@@ -307,8 +292,7 @@ class BlockTechnique(Enum):
     FOUNDATION = "foundation"
 
 
-@frozen
-class TurnCosts:
+class TurnCosts(Record):
     """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place."""
 
     machine: float = 1.0
@@ -316,8 +300,7 @@ class TurnCosts:
     partial: float = 1.0
 
 
-@frozen(kw_only=True)
-class RouteCosts:
+class RouteCosts(Record, kw_only=True):
     """What the route of a hand thread costs besides a new thread, reckoned in seam to sew: an inch gone back costs
     `back` inches, an inch of thread that lies loose `loose` inches. `turn` None: no thread saved is worth a turn."""
 
@@ -331,8 +314,7 @@ class RouteCosts:
 _TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
 
 
-@frozen
-class Pace:
+class Pace(Record):
     """How fast is sewn, in inches and joins a minute, and how long a sitting is.
 
     The values left out are assumptions of ours, not measurements: they are printed beside every
@@ -359,8 +341,7 @@ class ShortSeams(Enum):
     AT_CORNERS = "at corners"  # those that end where a corner is set in; the machine sews others edge to edge
 
 
-@frozen(kw_only=True)
-class Sewing:
+class Sewing(Record, kw_only=True):
     """The sewing rules of a size."""
 
     machine_from: Length
@@ -381,8 +362,7 @@ class Sewing:
     short: ShortSeams = ShortSeams.ANY
 
 
-@frozen
-class UnitWish:
+class UnitWish(Record):
     """A wish that units be made together: the key of their kind, the way asked for, and its place."""
 
     key: str
@@ -390,8 +370,7 @@ class UnitWish:
     span: Span
 
 
-@frozen
-class UnitCutting:
+class UnitCutting(Record):
     """How units are made where there is a choice; `trim` is a margin to trim off sewn units."""
 
     wishes: tuple[UnitWish, ...] = ()
@@ -399,8 +378,7 @@ class UnitCutting:
     ruler: Length | None = None  # how far its marks lie apart; 1/8 in or 1 mm where left out
 
 
-@frozen
-class Setting:
+class Setting(Record):
     """A block in its place of the arrangement, turned clockwise by `turn` degrees (0 90 180 270)."""
 
     block: str
@@ -408,8 +386,7 @@ class Setting:
     span: Span
 
 
-@frozen(kw_only=True)
-class Sashing:
+class Sashing(Record, kw_only=True):
     """Strips between the blocks; cornerstones are a fabric or None (then sashes run through)."""
 
     width: Length
@@ -436,8 +413,7 @@ class BorderCut(Enum):
     ACROSS = "across"
 
 
-@frozen(kw_only=True)
-class Border:
+class Border(Record, kw_only=True):
     """One border; the first listed is the innermost."""
 
     width: Length
@@ -448,8 +424,7 @@ class Border:
     cut: BorderCut = BorderCut.AUTO
 
 
-@frozen
-class Binding:
+class Binding(Record):
     """Binding strips, `width` as cut."""
 
     width: Length
@@ -458,8 +433,7 @@ class Binding:
     span: Span
 
 
-@frozen
-class Backing:
+class Backing(Record):
     """The back: `extra` on each side beyond the top."""
 
     extra: Length
@@ -467,16 +441,14 @@ class Backing:
     span: Span
 
 
-@frozen
-class Batting:
+class Batting(Record):
     """The middle layer: `extra` on each side beyond the top."""
 
     extra: Length
     span: Span
 
 
-@frozen
-class Sleeve:
+class Sleeve(Record):
     """A hanging sleeve on the back: the finished width of its tube."""
 
     width: Length
@@ -508,8 +480,7 @@ class Centre(Enum):
     CORNER = "corner"
 
 
-@frozen(kw_only=True)
-class RimWish:
+class RimWish(Record, kw_only=True):
     """What an author asks for a filled rim, and where each wish is written."""
 
     patches: RimPatches = RimPatches.WHOLE
@@ -527,8 +498,7 @@ class Mirror(StrEnum):
     ENDS = "top to bottom"
 
 
-@frozen
-class LaidSetting:
+class LaidSetting(Record):
     """A block of a lattice where it lies: its (0, 0) at `origin`, in inches of the lattice's plane."""
 
     column: int
@@ -537,8 +507,7 @@ class LaidSetting:
     origin: tuple[float, float]
 
 
-@frozen(kw_only=True)
-class FilledRim:
+class FilledRim(Record, kw_only=True):
     """A lattice that fills its frame (left, top, width, height in inches of its plane), part blocks and all:
     `sewn` square inches of finished patches, and what of them is cut off at the frame. `alike` are the ways in
     which the top comes out the same about its middle."""
@@ -556,8 +525,7 @@ class FilledRim:
         return any(laid.setting.block == block for laid in self.laid)
 
 
-@frozen(kw_only=True)
-class PartOf:
+class PartOf(Record, kw_only=True):
     """What a part block is a part of, how many of its patches it has, and at which edges of the top it lies.
 
     `first_told`: there are so many part blocks that of each the first of the cheapest orders is taken."""
@@ -584,8 +552,7 @@ class SetKind(Enum):
     LATTICE = "lattice"
 
 
-@frozen(kw_only=True)
-class Quilt:
+class Quilt(Record, kw_only=True):
     """How blocks become a quilt top. `arrange` is repeated over the size's blocks, row by row."""
 
     set: SetKind
@@ -605,8 +572,7 @@ class Quilt:
     filled: FilledRim | None = None  # worked out by the geometry
 
 
-@frozen
-class Bed:
+class Bed(Record):
     """The bed a size is made for: a mattress by name or size, how far the quilt hangs down, what is
     tucked in under the pillows."""
 
@@ -616,8 +582,7 @@ class Bed:
     span: Span
 
 
-@frozen
-class ForClass:
+class ForClass(Record):
     """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student or
     from so many kits. Of a booklet in parts, what is made in `part` (from 1), for which blocks are `ready`."""
 
@@ -627,8 +592,7 @@ class ForClass:
     ready: tuple[str, ...] = ()
 
 
-@frozen(kw_only=True)
-class Size:
+class Size(Record, kw_only=True):
     """One size, with everything that holds for it. `count` is across * down, or the plain count."""
 
     id: str
@@ -682,8 +646,7 @@ SINGLE_KINDS = (AlternativeKind.COLOURWAY, AlternativeKind.LAYOUT)
 BETWEEN = ", "  # the names of a colourway and of a layout that are taken together; no name holds it
 
 
-@frozen(kw_only=True)
-class Alternative:
+class Alternative(Record, kw_only=True):
     """The pattern in other cloths or set otherwise, with the `sizes` that it then has. One of each single kind is the pattern as
     it is (`is_own`): it has no sizes of its own, and no name or title where its author gives it none. One that is both is
     named by both, BETWEEN them, and has no title of its own."""
@@ -706,16 +669,14 @@ class Paper(Enum):
     A5 = "a5"
 
 
-@frozen
-class Page:
+class Page(Record):
     """One entry of an edition's pages: a page by name, or a text file (a name ending in .md)."""
 
     name: str
     span: Span
 
 
-@frozen
-class Session:
+class Session(Record):
     """One stretch of a class: what is done in it, and how many minutes it takes."""
 
     title: str
@@ -724,8 +685,7 @@ class Session:
     is_break: bool = False
 
 
-@frozen
-class Makes:
+class Makes(Record):
     """What each student of a class makes: so many of some blocks, by name, or the whole of one size; one of the only
     block that is sewn, where neither is named."""
 
@@ -739,8 +699,7 @@ class Makes:
         return not self.blocks and self.size is None
 
 
-@frozen(kw_only=True)
-class Lesson:
+class Lesson(Record, kw_only=True):
     """A class that sews from the pattern: what is done before it, and its sessions in order, from the minute of the
     day at which it begins, if that is said. Where its students are counted, each gets a kit, and there are spare ones."""
 
@@ -757,8 +716,7 @@ class Lesson:
         return (self.students or 0) + self.spares
 
 
-@frozen
-class Instalment:
+class Instalment(Record):
     """An instalment of the pattern, with a booklet of its own: the blocks that are sewn in it, by name."""
 
     title: str
@@ -777,8 +735,7 @@ class Address(StrEnum):
     FAMILIAR = "familiar"
 
 
-@frozen
-class Voice:
+class Voice(Record):
     """In which language and units a booklet speaks: `both` prints the figures of cutting in the other units, too."""
 
     language: str
@@ -794,8 +751,7 @@ class PageOrder(Enum):
     BLOCKS = "by block"
 
 
-@frozen(kw_only=True)
-class Edition:
+class Edition(Record, kw_only=True):
     """A way of printing the pattern: which pages, for which sizes (all if empty), in which voice (None: the pattern's).
 
     The notes of texts stand only where `teacher` is set; `names` are those of a class, who get a copy each. An edition
@@ -843,16 +799,14 @@ class Edition:
         return any(page.name in CLASS_PAGES for page in self.pages)
 
 
-@frozen
-class Tint:
+class Tint(Record):
     """A colour of the look, and where it is written."""
 
     colour: str  # "#rrggbb"
     span: Span
 
 
-@frozen(kw_only=True)
-class Look:
+class Look(Record, kw_only=True):
     """How the booklet looks, where its author wants it otherwise; texts and titles by the page's name."""
 
     title_colour: Tint | None = None
@@ -878,8 +832,7 @@ class Difficulty(Enum):
     ADVANCED = "advanced"
 
 
-@frozen(kw_only=True)
-class CoverWish:
+class CoverWish(Record, kw_only=True):
     """What stands on the cover beside the title: a picture in place of the drawn quilt, for whom the pattern is, what
     one must know, and whether it says how long the sewing takes."""
 
@@ -889,24 +842,21 @@ class CoverWish:
     time: bool = False
 
 
-@frozen
-class Isbn:
+class Isbn(Record):
     """An ISBN as it was written, and its 13 digits."""
 
     written: str
     digits: str
 
 
-@frozen
-class Contact:
+class Contact(Record):
     """Where a link leads (https or mailto), and how it is printed."""
 
     address: str
     shown: str
 
 
-@frozen(kw_only=True)
-class Imprint:
+class Imprint(Record, kw_only=True):
     """Who publishes the booklet."""
 
     copyright: str = ""
@@ -916,8 +866,7 @@ class Imprint:
     contact: tuple[Contact, ...] = ()
 
 
-@frozen(kw_only=True)
-class Booklet:
+class Booklet(Record, kw_only=True):
     """The author's wishes for the booklet."""
 
     paper: Paper
@@ -930,8 +879,7 @@ class Booklet:
     parts: tuple[Instalment, ...] = ()  # the last is the one in which the quilt is joined
 
 
-@frozen
-class OwnFont:
+class OwnFont(Record):
     """A font of the author's as it is embedded (WOFF): the units of its em, how wide each letter is in these, and where it
     is named."""
 
@@ -941,8 +889,7 @@ class OwnFont:
     span: Span
 
 
-@frozen(kw_only=True)
-class Pattern:
+class Pattern(Record, kw_only=True):
     """The whole pattern as meant; `texts`, `pictures` and the author's own page `templates` are the
     loaded files by their path."""
 

@@ -7,16 +7,14 @@ anything but what its question was handed, and what it was not handed may change
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
 from types import MappingProxyType
 from typing import Any, NoReturn, TypeVar
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field_names, replace
 from booklet.pattern import Block, Fabric, Pattern, PressHabit, Quilt, Sewing, Size
 
 
-@frozen
-class Unread:
+class Unread(Record):
     """Stands where a value was left out."""
 
     def _read(self, *others: object) -> NoReturn:
@@ -148,4 +146,4 @@ def _coloured(fabric: Fabric) -> Fabric:
 
 def _only(kind: type[T], **read: Any) -> T:
     """A record of a kind of which only these fields are read."""
-    return kind(**{each.name: UNREAD for each in fields(kind)} | read)  # type: ignore[arg-type]
+    return kind(**dict.fromkeys(field_names(kind), UNREAD) | read)

@@ -9,20 +9,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any
 
 import highspy
 
 from booklet.kit.near import NOISE, WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 INFINITY = math.inf
 Terms = Sequence[tuple[int, float]]  # (index of a variable or row, coefficient)
 
 
-@frozen
-class Variable:
+class Variable(Record):
     """A variable: its cost, its bounds, whether it must be a whole number."""
 
     cost: float
@@ -31,8 +29,7 @@ class Variable:
     whole: bool = False
 
 
-@frozen
-class Row:
+class Row(Record):
     """A condition: low <= sum of coefficient * variable <= high."""
 
     terms: tuple[tuple[int, float], ...]
@@ -40,8 +37,7 @@ class Row:
     high: float = INFINITY
 
 
-@frozen(kw_only=True)
-class Solution:
+class Solution(Record, kw_only=True):
     """An answer: the values, their cost, a proven bound on the cost, and the rows' prices.
 
     `optimal` is false where the node limit ended an integer search first. `prices` (dual values) are

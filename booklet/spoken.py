@@ -5,12 +5,11 @@ folder; of it comes the same pattern with the words, the texts and the units of 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import is_dataclass, replace
 from operator import is_not
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from booklet.kit.records import made_of, parts_of
+from booklet.kit.records import is_record, made_of, parts_of, replace
 from booklet.pattern import (
     Bed,
     Binding,
@@ -79,7 +78,7 @@ def _told(value: Any, language: str, texts: Collection[str]) -> Any:
     if isinstance(value, tuple):
         parts = tuple(_told(part, language, texts) for part in value)
         return parts if any(map(is_not, parts, value)) else value
-    if is_dataclass(value):
+    if is_record(type(value)):
         found = [_told(part, language, texts) for part in parts_of(value)]
         kind: Any = type(value)
         return made_of(kind, found) if any(map(is_not, found, parts_of(value))) else value

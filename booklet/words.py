@@ -17,7 +17,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal, TypeAlias, TypeVar
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 T = TypeVar("T")
 Style = Literal["and", "or", "commas", "semicolons", "sentences"]
@@ -220,8 +220,7 @@ def worded(given: Sequence[tuple[str, T]], language: str) -> T | None:
     return None
 
 
-@frozen
-class Speaker:
+class Speaker(Record):
     """One language. It says phrases; text that is no phrase (the author's) it repeats as it stands. `familiar`:
     the reader is addressed as a friend (du, tu)."""
 

@@ -143,16 +143,9 @@ def test_a_class_name_means_one_thing():
     assert [places for places in homes.values() if len(places) > 1] == []
 
 
-def test_records_are_made_by_the_kit():
-    """All are frozen or slotted alike; one class keeps what it works out."""
-    made = {
-        path.name
-        for path in modules()
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.ClassDef)
-        and any("dataclass" in ast.unparse(each) for each in node.decorator_list)
-    }
-    assert made == {"paper_sections.py"}
+def test_records_are_of_one_kind():
+    """No dataclasses beside the records of the kit."""
+    assert [path for path in modules() if "dataclass(" in path.read_text(encoding="utf-8")] == []
 
 
 def test_records_of_more_than_four_fields_take_keywords_only():

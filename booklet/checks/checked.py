@@ -10,14 +10,13 @@ from collections.abc import Callable, Iterator
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.diagnostic import Diagnostic, Outcome, told_once
-from booklet.kit.records import frozen, grown
+from booklet.kit.records import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 
 CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
 
 
-@frozen
 class CheckedPattern(CutPattern):
     """A pattern without errors, with everything computed so far. Made by `examine` alone."""
 

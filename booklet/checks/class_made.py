@@ -7,7 +7,6 @@ letters, the steps and the directions of pressing are the same. Only how many ar
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
@@ -17,7 +16,7 @@ from booklet.checks.checked import CheckedPattern, admit
 from booklet.cutting import cut
 from booklet.diagnostic import Diagnostic, Outcome, Span, told_once
 from booklet.geometry.tiling import BlockKey
-from booklet.kit.records import frozen, grown
+from booklet.kit.records import Record, grown, replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import Edition, ForClass, Makes, Pattern, Size
 from booklet.pressing.pressing import PressedPattern, Pressing
@@ -28,7 +27,6 @@ R = TypeVar("R")
 NONE: Outcome[CheckedPattern] = Outcome(None)
 
 
-@frozen
 class TaughtPattern(CheckedPattern):
     """A checked pattern with what the class makes of it: what one student makes, if that is not a whole size, and all
     kits together, if students are counted; with what is made in each of its parts, if it comes in parts; and with the
@@ -65,8 +63,7 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
     return Outcome(grown(TaughtPattern, checked, student=student.value, kits=kits.value))
 
 
-@frozen
-class Made:
+class Made(Record):
     """What a class, or a part, makes of a size, and the name under which it is worked out."""
 
     size: Size

@@ -8,7 +8,6 @@ whole, the last part has the quilt as well. But its cloth is not planned anew: i
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from booklet.checks.checked import CheckedPattern, admit
@@ -16,7 +15,7 @@ from booklet.checks.class_made import Made, TaughtPattern, made_apart
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
 from booklet.cutting.parts import in_parts
 from booklet.diagnostic import Diagnostic, Outcome, told_once, warning
-from booklet.kit.records import grown
+from booklet.kit.records import grown, replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, ForClass, Instalment, Pattern, Size
 from booklet.quilt import set_quilts

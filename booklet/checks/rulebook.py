@@ -10,11 +10,10 @@ from functools import cache
 from types import MappingProxyType
 
 from booklet.diagnostic import Severity
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Rule:
+class Rule(Record):
     """A rule: its code, how bad a breach is, one line of summary, and its whole page (Markdown)."""
 
     code: str

@@ -13,7 +13,7 @@ from enum import Enum
 from typing import Any
 
 from booklet.comparing.side import PatternState
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
 
@@ -38,8 +38,7 @@ class About(Enum):
     TIME = "time"
 
 
-@frozen(kw_only=True)
-class Change:
+class Change(Record, kw_only=True):
     """One change: in which size ("" for all), about what, the earlier words and the present ones; `pictures` are the names
     of the earlier and the present picture of it, or empty."""
 

@@ -11,7 +11,7 @@ from booklet.comparing.changes import Change
 from booklet.comparing.side import PatternState
 from booklet.comparing.told import head
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages import compose_alone
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, FigureSource, image_svg
@@ -19,8 +19,7 @@ from booklet.pages.texts.words import Words
 from booklet.words import phrase
 
 
-@frozen(kw_only=True)
-class ChangeRow:
+class ChangeRow(Record, kw_only=True):
     """One change on the page."""
 
     what: str
@@ -29,8 +28,7 @@ class ChangeRow:
     pictures: tuple[Markup, Markup] | None
 
 
-@frozen(kw_only=True)
-class Group:
+class Group(Record, kw_only=True):
     """The changes of one weight in one size."""
 
     grave: bool

@@ -8,7 +8,7 @@ from typing import Any
 
 from booklet.bounds import MOST_FACTS
 from booklet.facts import facts
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import UnitSystem
 from booklet.pattern import Pattern
 from booklet.plan import Plan
@@ -17,8 +17,7 @@ from booklet.words import Text, phrase
 Json = dict[str, Any]
 
 
-@frozen(kw_only=True)
-class PatternState:
+class PatternState(Record, kw_only=True):
     """One state of a pattern: its facts, and the plan where the folder is there to be read."""
 
     facts: Json

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
 
 from booklet.crafts.figure import Points
 from booklet.crafts.marks import CutBy, Grown
@@ -15,12 +14,11 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import NOISE
 from booklet.kit.plane import rectangle
 from booklet.kit.polygon import laid, mirrored
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.measure import Length
 
 
-@frozen(kw_only=True)
-class Wanted:
+class Wanted(Record, kw_only=True):
     """What must be cut of one patch from one cloth, in plain values.
 
     `outline` is the seam line in the patch's frame; `laid` the same as it must lie on the cloth, for prints that
@@ -57,8 +55,7 @@ class Wanted:
         return laid(self.outline, way) if self.laid is None else self.laid
 
 
-@frozen
-class AlikeCuts:
+class AlikeCuts(Record):
     """Cuts that lie in rows alike: the rows they may form (one for each way of lying), the triangles that
     each gives (none where it is the piece), and whether the pieces are mirrored."""
 
@@ -72,8 +69,7 @@ class AlikeCuts:
         return len(self.gives)
 
 
-@frozen(kw_only=True)
-class Rotary:
+class Rotary(Record, kw_only=True):
     """How a want is cut.
 
     `cut` is what is cut first, in printed figures, `exact` the same before rounding; each gives `per_cut`

@@ -9,13 +9,12 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, angle_up, tidy_angle, turning
 from booklet.kit.polygon import edges, without_straight_points
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 Points = tuple[Point, ...]
 
 
-@frozen(kw_only=True)
-class FlatOutline:
+class FlatOutline(Record, kw_only=True):
     """A clockwise outline without the points at which it goes straight on.
 
     Side i runs from corner i; `sides` are the lengths, `angles` the inner angles in degrees, `ways` the

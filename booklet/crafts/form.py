@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
 
 from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.measures import Measure, Measures, Sizes
 from booklet.crafts.method import Method
 from booklet.crafts.ruler import Ruler
-from booklet.kit.records import frozen
+from booklet.kit.records import Named, Record, field
 from booklet.measure import Extent, Length, Number
 
 
-@frozen
-class Seen:
+class Seen(Record):
     """What a form says of an outline that is its own: the word the booklet uses for it, and the side along which
     the straight grain usually runs (None: a longest one)."""
 
@@ -23,8 +21,7 @@ class Seen:
     side: int | None = None
 
 
-@frozen
-class SizeFault:
+class SizeFault(Record):
     """Why sizes cannot go together: the measure at fault, a code, the rest of a sentence that begins with the
     measure, and what to do."""
 
@@ -41,8 +38,7 @@ Cutter = Callable[[Wanted, FlatOutline, Ruler], Rotary | None]
 """How the form is cut; None where its grain lies along no side that could lie along a strip: by template."""
 
 
-@frozen(kw_only=True, repr=False)
-class Form:
+class Form(Named, kw_only=True):
     """A form of patches: one object for each, equal by its word.
 
     `rank` is its place among the forms: in the reference, in the lettering of patches of equal area, and in
@@ -52,19 +48,18 @@ class Form:
     reference, `written` that of a free form as text.
     """
 
-    word: str
-    rank: int = field(compare=False)
-    must: tuple[Measure, ...] = field(compare=False)
-    recognise: Recogniser = field(compare=False)
-    may: tuple[Measure, ...] = field(default=(), compare=False)
-    sides: int = field(default=0, compare=False)
-    corners: Callable[[Measures], Points] | None = field(default=None, compare=False)
-    implied: Mapping[str, Measure | int] = field(default_factory=dict, compare=False)
-    amiss: Callable[[Sizes], SizeFault | None] | None = field(default=None, compare=False)
-    cut: Cutter | None = field(default=None, compare=False)
-    method: Method | None = field(default=None, compare=False)
-    sample: Mapping[str, int] = field(default_factory=dict, compare=False)
-    written: str = field(default="", compare=False)
+    rank: int
+    must: tuple[Measure, ...]
+    recognise: Recogniser
+    may: tuple[Measure, ...] = ()
+    sides: int = 0
+    corners: Callable[[Measures], Points] | None = None
+    implied: Mapping[str, Measure | int] = field(default_factory=dict)
+    amiss: Callable[[Sizes], SizeFault | None] | None = None
+    cut: Cutter | None = None
+    method: Method | None = None
+    sample: Mapping[str, int] = field(default_factory=dict)
+    written: str = ""
 
     def complete(self, sizes: Sizes) -> dict[str, Extent | Number]:
         """The sizes with those that are implied where they are left out."""

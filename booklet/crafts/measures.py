@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from enum import Enum
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Extent, Length, Number
 
 SMALLEST = 1e-3  # inches: no side and no measure of a patch is shorter
@@ -23,8 +23,7 @@ class Takes(Enum):
     PATH = "path data"
 
 
-@frozen
-class Measure:
+class Measure(Record):
     """One key of a form: its name in the source, what it means, what it takes."""
 
     name: str
@@ -68,8 +67,7 @@ Sizes = Mapping[str, Extent | Number]
 """What measures are, by their names: lengths, or plain numbers."""
 
 
-@frozen
-class Measures:
+class Measures(Record):
     """The measures of one shape of a form, for a length of the design unit; a missing or impossible one is a
     ShapeError."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import field
 from enum import Enum
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Named
 from booklet.words import Phrase, phrase
 
 
@@ -20,8 +19,7 @@ class Family(Enum):
     LONG = "a length of strip"
 
 
-@frozen(kw_only=True)
-class Method:
+class Method(Named, kw_only=True):
     """One way of cutting, told apart by `word`, which facts have; `title` is what tables call it.
 
     `how` tells a cutter what to do where the family alone does not. `by_ruler` is whether no template is needed
@@ -30,14 +28,13 @@ class Method:
     where that is not the outline's.
     """
 
-    word: str
-    title: Phrase = field(compare=False)
-    family: Family = field(compare=False)
-    how: Phrase | None = field(default=None, compare=False)
-    by_ruler: bool = field(default=False, compare=False)
-    one_sided: bool = field(default=False, compare=False)
-    oblong: bool = field(default=False, compare=False)
-    piece: Phrase | None = field(default=None, compare=False)
+    title: Phrase
+    family: Family
+    how: Phrase | None = None
+    by_ruler: bool = False
+    one_sided: bool = False
+    oblong: bool = False
+    piece: Phrase | None = None
 
 
 ONCE = phrase("Cut each once from corner to corner: 2 triangles.")

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import at_origin, edges, half_turned
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 
-@frozen(kw_only=True)
-class NestedRow:
+class NestedRow(Record, kw_only=True):
     """A row of like pieces along a strip: their outlines in turn (one, or one and its half turn), the
     pitch from each to the next, and the width of a piece; inches."""
 

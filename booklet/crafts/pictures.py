@@ -7,7 +7,7 @@ from enum import Enum
 
 from booklet.crafts.figure import Points
 from booklet.kit.plane import Point, direction, plus, rectangle, right_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 SIDE = 21.0  # mm: the side of the square that is drawn largest
 BESIDE = 1.3  # mm from a cut to the seam beside it: more than true to scale, so that it can be seen
@@ -23,16 +23,14 @@ class LineMeaning(Enum):
     CUT = "a cut"
 
 
-@frozen
-class ClothPiece:
+class ClothPiece(Record):
     """A piece of cloth: the number of the cut it comes from (from 0), None with its wrong side up."""
 
     points: Points
     cut: int | None
 
 
-@frozen
-class Stroke:
+class Stroke(Record):
     """A line."""
 
     points: Points

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field, replace
 from fractions import Fraction
 
 from booklet.crafts.marks import (
@@ -18,12 +17,11 @@ from booklet.crafts.marks import (
     ruler_step,
 )
 from booklet.crafts.rotary_sums import up
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
 
 
-@frozen(kw_only=True)
-class Ruler:
+class Ruler(Record, kw_only=True):
     """What the figures are printed in: the allowance, the units, the step they are rounded up to."""
 
     allowance: Length

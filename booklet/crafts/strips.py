@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.crafts.cuts import Rotary, Wanted, given_grain, in_strips
 from booklet.crafts.figure import FlatOutline, Points
@@ -15,6 +14,7 @@ from booklet.crafts.sums import added
 from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import laid, mitred
+from booklet.kit.records import replace
 from booklet.words import listing
 
 

@@ -4,7 +4,6 @@ one file of `units/`, which makes one `Unit`."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
 
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form
@@ -12,7 +11,7 @@ from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.pictures import Picture
 from booklet.crafts.ruler import Ruler
 from booklet.kit.near import SAME_LENGTH
-from booklet.kit.records import frozen
+from booklet.kit.records import Named, Record
 from booklet.measure import ZERO, Length
 from booklet.words import Phrase, Text
 
@@ -20,8 +19,7 @@ Members = tuple[tuple[str, frozenset[str]], ...]
 """The pieces of every unit of a kind, by block."""
 
 
-@frozen
-class UnitPart:
+class UnitPart(Record):
     """A piece of a unit as sewn: its form, its figure, its cloth."""
 
     form: Form
@@ -29,8 +27,7 @@ class UnitPart:
     fabric: str
 
 
-@frozen
-class JoinedUnit:
+class JoinedUnit(Record):
     """A unit that a step makes: its parts, and its sides in inches where it is a rectangle."""
 
     parts: tuple[UnitPart, ...]
@@ -44,8 +41,7 @@ class JoinedUnit:
         )
 
 
-@frozen
-class FoundUnit:
+class FoundUnit(Record):
     """What a kind of unit says of a joined unit that is its own: the sizes and the fabrics by which two are alike,
     each in an order that the kind settles."""
 
@@ -53,8 +49,7 @@ class FoundUnit:
     fabrics: tuple[str, ...]
 
 
-@frozen
-class Alike:
+class Alike(Record):
     """Alike units of a quilt: how they were found, which they are, how many are needed."""
 
     found: FoundUnit
@@ -62,8 +57,7 @@ class Alike:
     count: int
 
 
-@frozen
-class UnitAsked:
+class UnitAsked(Record):
     """How units are to be made: the name of the kind, the margin to trim off, the ruler, the widths of cloths."""
 
     name: str
@@ -72,8 +66,7 @@ class UnitAsked:
     widths: Mapping[str, Length]
 
 
-@frozen(kw_only=True)
-class TogetherCut:
+class TogetherCut(Record, kw_only=True):
     """One of the pieces such units begin with: a square, or a strip of a strip set; `count` in all."""
 
     name: str  # "U1a", its name in the cutting table and on the cloth
@@ -84,8 +77,7 @@ class TogetherCut:
     by: CutBy = CutBy.RULER
 
 
-@frozen(kw_only=True)
-class TogetherUnit:
+class TogetherUnit(Record, kw_only=True):
     """Units of one kind made together, for the whole quilt.
 
     Each of `rounds` gives `each` of them; `units` are needed. `trimmed` is the unfinished size to which
@@ -147,8 +139,7 @@ Figures = Callable[[Alike, UnitAsked], TogetherUnit | None]
 """What is cut for alike units, with its sum; None where making them so is not worth it, or no ruler shows how."""
 
 
-@frozen(kw_only=True)
-class Way:
+class Way(Named, kw_only=True):
     """One way of making a kind of unit; ways are told apart by `word`, which facts have.
 
     `choice` is what asks for it in the source ("yes" where the key itself names the way). `steps` says what is sewn
@@ -156,27 +147,24 @@ class Way:
     trimmed off sewn units. `title` heads it, `told` is what the pictures show, in words.
     """
 
-    word: str
-    choice: str = field(compare=False)
-    title: Phrase = field(compare=False)
-    told: Phrase = field(compare=False)
-    figures: Figures = field(compare=False)
-    steps: Callable[[TogetherUnit, Text, Text], tuple[Phrase, ...]] = field(compare=False)
-    trim: Callable[[Text], Phrase] = field(compare=False)
-    picture: Callable[[TogetherUnit], Sequence[Picture]] = field(compare=False)
-    from_strips: bool = field(default=False, compare=False)
+    choice: str
+    title: Phrase
+    told: Phrase
+    figures: Figures
+    steps: Callable[[TogetherUnit, Text, Text], tuple[Phrase, ...]]
+    trim: Callable[[Text], Phrase]
+    picture: Callable[[TogetherUnit], Sequence[Picture]]
+    from_strips: bool = False
 
 
-@frozen
-class Unfit:
+class Unfit(Record):
     """Why alike units are not made so, as sentences of a fault: what is found, and what to do."""
 
     says: str
     hint: str
 
 
-@frozen(kw_only=True)
-class Unit:
+class Unit(Record, kw_only=True):
     """A kind of unit that can be made from larger pieces; its `key` asks for it in the source.
 
     `ways` are the choices, what gives most last. `find` says whether a joined unit is of the kind; `joins` what a

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from fractions import Fraction
 
 from booklet.crafts.marks import CutBy
@@ -13,13 +12,12 @@ from booklet.crafts.unit import TogetherUnit
 from booklet.crafts.wedges import Diagonal, Wedge, wedge_outline
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 
 
-@frozen(kw_only=True)
-class CutOutline:
+class CutOutline(Record, kw_only=True):
     """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
 
     `cut` has its sharp points trimmed where `trimmed`; `points` are the matching points, of which an applied shape has
@@ -33,8 +31,7 @@ class CutOutline:
     allowance: Length
 
 
-@frozen(kw_only=True)
-class CutPatch:
+class CutPatch(Record, kw_only=True):
     """What is cut for one patch letter (or part name) from one fabric, for the whole quilt.
 
     `cut` is the square, rectangle or strip x cross-cut that is first cut, in printed (rounded up)
@@ -81,8 +78,7 @@ class CutPatch:
         return found
 
 
-@frozen(kw_only=True)
-class Placed:
+class Placed(Record, kw_only=True):
     """One cut in the layout of a strip: `outline` in the cloth's frame (x across, y along).
 
     `name` and `method` are those of its CutPatch. A square or rectangle that is cut again gives `wedges`;
@@ -108,8 +104,7 @@ class Placed:
         return self.wedges[0].diagonal if self.wedges else None
 
 
-@frozen
-class JoinedPart:
+class JoinedPart(Record):
     """A part joined from strips: its name, its length as cut, and the stretches it is joined from, in the
     order of the strips. Their sum less what the joins take is the length."""
 
@@ -118,8 +113,7 @@ class JoinedPart:
     stretches: tuple[Length, ...]
 
 
-@frozen(kw_only=True)
-class StripJoin:
+class StripJoin(Record, kw_only=True):
     """Strips across the cloth, `usable` long and `width` wide, that are joined end to end to longer parts
     by straight seams; each seam takes `loss`, an allowance of either strip."""
 
@@ -131,8 +125,7 @@ class StripJoin:
     parts: tuple[JoinedPart, ...]
 
 
-@frozen
-class StripUse:
+class StripUse(Record):
     """How many cuts and pieces of one thing a kind of strip gives, over all `count` strips."""
 
     name: str
@@ -140,8 +133,7 @@ class StripUse:
     pieces: int
 
 
-@frozen(kw_only=True)
-class Strip:
+class Strip(Record, kw_only=True):
     """Alike strips cut across the cloth: `width` as cut, `count` of them, what they give."""
 
     width: Length
@@ -154,8 +146,7 @@ class Strip:
     stock: int = 0  # the piece of stock (from 1) it is cut from, of cloth sold ready cut
 
 
-@frozen(kw_only=True)
-class Buy:
+class Buy(Record, kw_only=True):
     """What to buy, rounded up to what is sold."""
 
     yards: Fraction
@@ -165,8 +156,7 @@ class Buy:
     unit: str = "yardage"
 
 
-@frozen(order=True)
-class Leftover:
+class Leftover(Record, order=True):
     """Pieces of cloth that nothing is cut from: across x along, and how many of that size."""
 
     across: Length
@@ -174,8 +164,7 @@ class Leftover:
     count: int
 
 
-@frozen(kw_only=True)
-class FabricPlan:
+class FabricPlan(Record, kw_only=True):
     """The cutting plan of one fabric in one size. `length` includes straightening and all parts;
     `lower_bound` is proven for the same parts; `sum` shows how the amount came about, line by line."""
 
@@ -194,8 +183,7 @@ class FabricPlan:
     uncut: Length = ZERO  # what is left, right across, of the length bought
 
 
-@frozen(kw_only=True)
-class KeptForLater:
+class KeptForLater(Record, kw_only=True):
     """Patches of one cloth, or units made together (then without a cloth), that are cut or made in one part for a later
     one, `until`."""
 
@@ -206,8 +194,7 @@ class KeptForLater:
     until: int
 
 
-@frozen(kw_only=True)
-class InParts:
+class InParts(Record, kw_only=True):
     """How a part stands among the others that are cut by one plan: what lies ready from earlier parts, what is kept for
     later ones, the length of each cloth that later parts cut (of cloth sold ready cut how many pieces), and the part in
     which each cloth is bought."""
@@ -221,8 +208,7 @@ class InParts:
     quilted: bool = True  # whether the last part joins a quilt
 
 
-@frozen(kw_only=True)
-class CuttingPlan:
+class CuttingPlan(Record, kw_only=True):
     """Everything cut for one size."""
 
     size: str
@@ -257,7 +243,6 @@ class CuttingPlan:
         return tuple((p.cut[1], p.cut[0]) for p in patches for _ in range(p.pieces))
 
 
-@frozen
 class CutPattern(SetPattern):
     """A set pattern with the cutting plan of every size, by size id."""
 

@@ -6,7 +6,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Collection, Container, Iterator
-from dataclasses import field, replace
 
 from booklet.crafts.cuts import Wanted
 from booklet.crafts.ruler import Ruler
@@ -18,7 +17,7 @@ from booklet.kit.alike import corner_set
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field, replace
 from booklet.kit.trade import FUSED_MARGIN
 from booklet.measure import ZERO, Length
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
@@ -30,8 +29,7 @@ TURNS = {Direction.ONE_WAY: 1, Direction.STRIPE: 2, Direction.ANY: 4}
 CutKey = tuple[str, str, tuple[tuple[float, float], ...]]
 
 
-@slotted(kw_only=True)
-class Want:
+class Want(Mutable, kw_only=True):
     """Pieces of one patch in one fabric that are cut alike, for the whole quilt.
 
     `laid` is the seam outline as it must lie on the cloth (up is up), for prints that may not be turned

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
 from itertools import groupby
 
 from booklet.crafts.unit import TogetherUnit
@@ -22,7 +21,7 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field, replace
 from booklet.measure import ZERO, Length
 from booklet.words import phrase
 
@@ -39,8 +38,7 @@ def in_parts(
     return tuple(division.plans())
 
 
-@frozen
-class _Lot:
+class _Lot(Record):
     """What is cut at once: a strip, or a piece of cloth sold ready cut with all its strips. `rows` are the numbers of its
     kinds of strips in the cloth's plan, each with the number of the strip."""
 
@@ -57,8 +55,7 @@ class _Lot:
         return found
 
 
-@slotted(kw_only=True)
-class _Division:
+class _Division(Mutable, kw_only=True):
     """Deals the strips of a plan to the parts, one after the other."""
 
     whole: CuttingPlan

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from booklet.crafts.ruler import Ruler
@@ -27,7 +26,7 @@ from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import LaidOut
-from booklet.kit.records import frozen, grown
+from booklet.kit.records import Record, grown, replace
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.quilt.sized import SetPattern, SizedQuilt
 from booklet.reads import plain
@@ -77,8 +76,7 @@ def cut_size(
     return plan, cloths.faults
 
 
-@frozen(kw_only=True)
-class Cloths:
+class Cloths(Record, kw_only=True):
     """All cloths of a size as they are cut."""
 
     ruler: Ruler
@@ -126,8 +124,7 @@ def cut_cloths(
     )
 
 
-@frozen
-class _Worked:
+class _Worked(Record):
     """A job, its plan, and the way it was gathered."""
 
     job: Job

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import INCH_MM
 from booklet.words import Listing, Phrase, Text, phrase
 
 
-@frozen
-class Scale:
+class Scale(Record):
     """A share of true size: 1 of `of`."""
 
     of: float

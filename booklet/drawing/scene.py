@@ -10,7 +10,7 @@ from enum import Enum
 from typing import Literal
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
 class Ink(Enum):
@@ -44,8 +44,7 @@ class Ink(Enum):
     MENDED = "mended"  # where a piece would lie if its fault were mended
 
 
-@frozen
-class Fill:
+class Fill(Record):
     """A cloth's look: colour, hatch number (0 none), tinted for context, or its wrong side."""
 
     colour: str
@@ -54,8 +53,7 @@ class Fill:
     wrong_side: bool = False
 
 
-@frozen
-class Area:
+class Area(Record):
     """Closed polygons of one look, filled and outlined; `points` is the first, `more` the others."""
 
     points: tuple[Point, ...]
@@ -64,8 +62,7 @@ class Area:
     more: tuple[tuple[Point, ...], ...] = ()
 
 
-@frozen(kw_only=True)
-class Line:
+class Line(Record, kw_only=True):
     """An open line; arrowheads at its start and end where asked; `halo` lifts it off a hatch."""
 
     points: tuple[Point, ...]
@@ -94,8 +91,7 @@ class Mark(Enum):
     CHEVRON = "chevron"  # from action to result
 
 
-@frozen
-class Sign:
+class Sign(Record):
     """A mark at a point; `angle` is the direction of the seam there, degrees clockwise from up."""
 
     at: Point
@@ -106,8 +102,7 @@ class Sign:
 Anchoring = Literal["start", "middle", "end"]
 
 
-@frozen(kw_only=True)
-class Label:
+class Label(Record, kw_only=True):
     """A text; `at` is the middle of its height at its anchor, `size` in points.
 
     `anchor` is its begin, middle or end; `halo` lifts it off a hatch, `plate` sets it on a white disc;
@@ -128,8 +123,7 @@ class Label:
     of: tuple[Point, ...] = ()
 
 
-@frozen
-class Place:
+class Place(Record):
     """Where something lies on the picture: nothing is drawn. `of` are the keys of what it shows."""
 
     points: tuple[Point, ...]
@@ -139,8 +133,7 @@ class Place:
 Item = Area | Line | Sign | Label | Place
 
 
-@frozen(kw_only=True)
-class Scene:
+class Scene(Record, kw_only=True):
     """A picture: its size in mm, its marks from back to front, its title and its alternative text."""
 
     name: str  # unique in the booklet; ids in the SVG start with it
@@ -151,8 +144,7 @@ class Scene:
     alt: str
 
 
-@frozen(kw_only=True)
-class Figure:
+class Figure(Record, kw_only=True):
     """A finished picture for the pages. `true_size` pictures are never scaled; `places` say what lies where."""
 
     name: str

@@ -7,12 +7,11 @@ from collections.abc import Iterable
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import INCH_MM
 
 
-@frozen
-class View:
+class View(Record):
     """A scale in mm per inch and a shift in mm."""
 
     scale: float
@@ -30,8 +29,7 @@ class View:
         return tuple(self.at(p) for p in points)
 
 
-@frozen
-class Margins:
+class Margins(Record):
     """Free paper about a picture, mm."""
 
     left: float = 1.0

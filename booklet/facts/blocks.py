@@ -25,7 +25,7 @@ from booklet.facts.kinds import (
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, PartOf
 from booklet.plan.cards.on_paper import printed_section
 from booklet.plan.records import BlockPlan
@@ -42,41 +42,35 @@ from booklet.sewing.assembly import End, PaperSection, SewnSeam, Step, StepKind,
 from booklet.sewing.totals import totals
 
 
-@frozen
-class BlockFacts:
+class BlockFacts(Record):
     """A block, and the steps after which its unit is trimmed."""
 
     plan: BlockPlan
     trims: Collection[int]
 
 
-@frozen
-class _Patch:
+class _Patch(Record):
     patch: Patch
     tiling: Tiling
 
 
-@frozen
-class _Seam:
+class _Seam(Record):
     seam: Seam
     sewn: SewnSeam
     pressed: Pressed
 
 
-@frozen
-class _Step:
+class _Step(Record):
     step: Step
     trims: bool
 
 
-@frozen
-class _Section:
+class _Section(Record):
     section: PaperSection
     tiling: Tiling
 
 
-@frozen
-class _Applied:
+class _Applied(Record):
     shape: AppliedShape
     step: int
 
@@ -167,8 +161,7 @@ THREAD: FactKind[Thread] = record(
 )
 
 
-@frozen
-class _GoneBack:
+class _GoneBack(Record):
     """A way back with the number of its thread."""
 
     thread: int

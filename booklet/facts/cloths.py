@@ -33,20 +33,18 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Direction, Fabric
 
 
-@frozen
-class ClothFacts:
+class ClothFacts(Record):
     """A cloth and its plan."""
 
     plan: FabricPlan
     fabric: Fabric
 
 
-@frozen
-class LineFacts:
+class LineFacts(Record):
     """A line of a cutting table and its cloth."""
 
     patch: CutPatch

@@ -12,7 +12,7 @@ from enum import Enum
 from typing import Any, Generic, TypeVar
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 
 Json = Any
@@ -22,16 +22,14 @@ V = TypeVar("V")
 E = TypeVar("E", bound=Enum)
 
 
-@frozen
-class FactKind(Generic[V]):
+class FactKind(Record, Generic[V]):
     """A kind of values: its schema, and a value as JSON has it."""
 
     schema: Schema
     printed: Callable[[V], Json]
 
 
-@frozen
-class FactKey(Generic[T]):
+class FactKey(Record, Generic[T]):
     """One key of a record: its name, its schema, its value printed. One that `may_lack` is left out where it is
     None."""
 

@@ -26,7 +26,7 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
@@ -43,8 +43,7 @@ from booklet.quilt.sized import (
 )
 
 
-@frozen(kw_only=True)
-class PatchCount:
+class PatchCount(Record, kw_only=True):
     """How many of a patch and fabric the blocks of one kind need in the whole quilt."""
 
     block: str
@@ -175,20 +174,17 @@ QUILT: FactKind[SizePlan] = record(
 )
 
 
-@frozen
-class _Binding:
+class _Binding(Record):
     plan: BindingPlan
     strips: int
 
 
-@frozen
-class _Backing:
+class _Backing(Record):
     plan: BackingPlan
     panels: tuple[tuple[Length, Length], ...]
 
 
-@frozen
-class _Triangles:
+class _Triangles(Record):
     """The triangles of one kind, and how many squares they are cut from."""
 
     part: Part

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome
@@ -39,6 +38,7 @@ from booklet.geometry.tiling import (
 from booklet.geometry.vectors import backwards, outline_of
 from booklet.kit.plane import Point, angle_up, box_of, is_straight
 from booklet.kit.polygon import area_of
+from booklet.kit.records import replace
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Pattern, Size

@@ -9,20 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import field
+from functools import cached_property
 from types import MappingProxyType
 
 from booklet.crafts.form import Form
 from booklet.diagnostic import Span
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point, length_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.measure import Length
 from booklet.pattern import By, Pattern, Size
 
 
-@frozen
-class Side:
+class Side(Record):
     """One side of an outline from `start` to `end`; `via` are the points along a curved one."""
 
     start: Point
@@ -35,18 +34,15 @@ class Side:
         return (self.start, *self.via, self.end)
 
 
-@frozen
-class Outline:
+class Outline(Record, dict=True):
     """A closed outline, clockwise on the page; side N of the source is `sides[N-1]`."""
 
     sides: tuple[Side, ...]
-    points: tuple[Point, ...] = field(init=False, repr=False, compare=False)
-    """All points around the outline, those along curves included; not closed."""
 
-    def __post_init__(self) -> None:
-        """Walk the outline once: its points are asked for very often."""
-        points = tuple(point for side in self.sides for point in (side.start, *side.via))
-        object.__setattr__(self, "points", points)
+    @cached_property
+    def points(self) -> tuple[Point, ...]:
+        """All points around the outline, those along curves included; not closed."""
+        return tuple(point for side in self.sides for point in (side.start, *side.via))
 
     @property
     def corners(self) -> tuple[Point, ...]:
@@ -59,8 +55,7 @@ class Outline:
         return len(self.points) > len(self.sides)
 
 
-@frozen(kw_only=True)
-class Patch:
+class Patch(Record, kw_only=True):
     """A distinct patch: congruent pieces share it, mirror images too (`reversed_too`).
 
     `outline` is in the patch's own frame: as its first piece lies in the block, moved so that its
@@ -79,8 +74,7 @@ class Patch:
     on_paper: bool = False  # its letter is the number of a piece that is sewn on printed paper
 
 
-@frozen(kw_only=True)
-class PlacedPiece:
+class PlacedPiece(Record, kw_only=True):
     """A piece in its place. Turning the patch (mirrored left-right first if `reversed`) by `turn`
     degrees clockwise gives this outline up to a shift. `grain` is degrees clockwise from up in the
     block."""
@@ -96,8 +90,7 @@ class PlacedPiece:
     span: Span
 
 
-@frozen(kw_only=True)
-class AppliedShape:
+class AppliedShape(Record, kw_only=True):
     """A shape laid on a block, in its place; `entry` (from 0) is the entry of the source it comes from, in whose order
     shapes are laid. `allowance` is what is turned under along its edge, None where the edge is left raw.
 
@@ -130,8 +123,7 @@ class AppliedShape:
         return sum(length_of(path) for path in self.covered)
 
 
-@frozen(kw_only=True)
-class Seam:
+class Seam(Record, kw_only=True):
     """A stretch between two matching points where exactly two pieces meet.
 
     Walking `path` (two points, or more along a curve) `between[0]` lies on the right hand and
@@ -158,8 +150,7 @@ class Seam:
         return self.path[-1]
 
 
-@frozen
-class Junction:
+class Junction(Record):
     """A matching point with the seams that end there, clockwise on the page from straight up."""
 
     at: Point
@@ -167,8 +158,7 @@ class Junction:
     inside: bool  # whether it lies inside the block, not on its rim
 
 
-@frozen(kw_only=True)
-class Tiling:
+class Tiling(Record, dict=True, kw_only=True):
     """A block laid out for one size: sound by the one-chain test (its pieces cover it exactly once).
 
     Points that are equal are the same float pair everywhere in one tiling (they are clustered), so
@@ -189,18 +179,23 @@ class Tiling:
     noded: Mapping[str, tuple[Point, ...]] = field(default_factory=lambda: MappingProxyType({}))
     applied: tuple[AppliedShape, ...] = ()  # laid on the sewn block, the first lowest
     shapes: tuple[Patch, ...] = ()  # the patches of what is applied, by letters of their own
-    _pieces: Mapping[str, PlacedPiece] = field(init=False, repr=False, compare=False)
-    _seams: Mapping[str, Seam] = field(init=False, repr=False, compare=False)
-    _sewn: Mapping[str, float] = field(init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "_pieces", {piece.id: piece for piece in reversed(self.pieces)})
-        object.__setattr__(self, "_seams", {seam.id: seam for seam in reversed(self.seams)})
+    @cached_property
+    def _pieces(self) -> Mapping[str, PlacedPiece]:
+        return {piece.id: piece for piece in reversed(self.pieces)}
+
+    @cached_property
+    def _seams(self) -> Mapping[str, Seam]:
+        return {seam.id: seam for seam in reversed(self.seams)}
+
+    @cached_property
+    def _sewn(self) -> Mapping[str, float]:
+        """How long the seams of each piece are."""
         sewn: dict[str, float] = {}
         for seam in self.seams:
             for id in seam.between:
                 sewn[id] = sewn.get(id, 0.0) + seam.length
-        object.__setattr__(self, "_sewn", sewn)
+        return sewn
 
     def is_inner(self, piece: PlacedPiece) -> bool:
         """Whether a piece of straight sides has seams all round, and so lies nowhere on the rim."""
@@ -240,8 +235,7 @@ class Tiling:
 BlockKey = tuple[str, str]  # size id, block id
 
 
-@frozen
-class LaidOut:
+class LaidOut(Record):
     """A pattern with the tiling of every sound block in every size.
 
     Letters are shared: the same letter means the same patch in every block of a size, and, where the

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import Point, mean, minus, plus, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
 def rotated(p: Point, cos: float, sin: float) -> Point:
@@ -18,8 +18,7 @@ def rotated(p: Point, cos: float, sin: float) -> Point:
     return (p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos)
 
 
-@frozen
-class Turn:
+class Turn(Record):
     """A motion of the plane: shift `centre` to the origin, turn, shift to `to`."""
 
     centre: Point

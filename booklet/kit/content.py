@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import marshal
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -22,7 +21,7 @@ from typing import Any, TypeVar
 
 from booklet.diagnostic import Span
 from booklet.kit.recent import Recent
-from booklet.kit.records import attributes, frozen, made_of, parts_of
+from booklet.kit.records import Named, Record, attributes, field_names, is_record, made_of, parts_of
 
 T = TypeVar("T")
 
@@ -43,8 +42,7 @@ class OwnWords(str):
     __slots__ = ()
 
 
-@frozen
-class Content:
+class Content(Record):
     """The digest of what a value says, and what it hands through, each thing once, as it was met."""
 
     digest: bytes
@@ -166,7 +164,7 @@ class _Reading:
 @cache
 def _is_large(kind: Any) -> bool:
     """Whether a kind is one of large records."""
-    return is_dataclass(kind) and len(fields(kind)) >= LARGE
+    return is_record(kind) and len(field_names(kind)) >= LARGE
 
 
 @cache
@@ -182,8 +180,10 @@ def _name(kind: Any) -> str:
 def _taken_apart(kind: type) -> Callable[[Any], Sequence[Any]]:
     if kind in (tuple, list):
         return lambda value: value
-    if is_dataclass(kind):
-        return attributes(tuple(field.name for field in fields(kind) if field.compare))
+    if issubclass(kind, Named):
+        return lambda value: (value.word,)
+    if is_record(kind):
+        return attributes(field_names(kind))
     if issubclass(kind, Enum):
         return lambda value: (value.name,)
     if issubclass(kind, str):
@@ -250,4 +250,4 @@ class _Hand:
 @cache
 def _is_whole(kind: Any) -> bool:
     """Whether values of a kind have no parts that anything is handed to."""
-    return not (is_dataclass(kind) or kind in (tuple, dict, MappingProxyType))
+    return not (is_record(kind) or kind in (tuple, dict, MappingProxyType))

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager, nullcontext
-from dataclasses import fields
 from typing import Any
+
+from booklet.kit.records import field_names
 
 Field = tuple[type, str]
 
@@ -35,7 +36,7 @@ class Notes:
             self._open.pop()
             if not self._open:
                 for kind in self.kinds:
-                    del kind.__getattribute__
+                    del kind.__getattribute__, kind.__eq__
 
     def aside(self) -> AbstractContextManager[object]:
         """Reads that are of no account to whoever takes notes."""
@@ -43,15 +44,17 @@ class Notes:
 
     def _watch(self, kind: Any) -> None:
         """Have each record of a kind tell what is asked of it."""
-        own, asked, notes = (
-            frozenset(f.name for f in fields(kind)),
-            kind.__getattribute__,
-            self._open,
-        )
+        names, asked, notes = field_names(kind), kind.__getattribute__, self._open
+        own, alike = frozenset(names), kind.__eq__
 
         def noted(record: object, name: str) -> object:
             if name in own and notes:
                 notes[-1].add((kind, name))
             return asked(record, name)
 
-        kind.__getattribute__ = noted
+        def compared(record: object, other: object) -> object:
+            if notes:
+                notes[-1].update((kind, name) for name in names)
+            return alike(record, other)
+
+        kind.__getattribute__, kind.__eq__ = noted, compared

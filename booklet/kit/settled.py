@@ -7,18 +7,17 @@ edited only what the edit changed is read.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import is_dataclass
 from functools import cache
 from itertools import takewhile
 from operator import eq, is_not
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from booklet.kit.records import made_of, parts_of
+from booklet.kit.records import is_record, made_of, parts_of
 
 T = TypeVar("T")
 _PLAIN = frozenset({str, int, float, bool, type(None), bytes})
-_is_record: Callable[[Any], bool] = cache(is_dataclass)
+_is_record: Callable[[Any], bool] = cache(is_record)
 
 
 def settled(new: T, old: object) -> T:

@@ -6,12 +6,11 @@ say in inches, and what one would say in centimetres.
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length, UnitSystem
 
 
-@frozen
-class Usual:
+class Usual(Record):
     """A trade's usual length, as said in inches and, rounded to what one would say, in centimetres."""
 
     inch: Length

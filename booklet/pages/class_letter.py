@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.composing import chosen_sizes, name_parts, slug
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
@@ -22,8 +22,7 @@ from booklet.plan import Plan, SizePlan
 from booklet.words import Text, Value, phrase
 
 
-@frozen
-class LetterPart:
+class LetterPart(Record):
     """A stretch of the letter: a heading, if it has one, sentences, and the lines of a list."""
 
     heading: str

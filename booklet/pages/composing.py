@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field, replace
 
 from markupsafe import Markup, escape
 
 from booklet.drawing.bar_code import bar_code
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
@@ -66,8 +65,7 @@ from booklet.spoken import common_name
 from booklet.words import Phrase, listing, phrase
 
 
-@frozen(kw_only=True)
-class Document:
+class Document(Record, kw_only=True):
     """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
     and sizes that it shows."""
 
@@ -81,7 +79,7 @@ class Document:
         default_factory=dict
     )  # parts of these that are kept by themselves
     frame: Mapping[str, object] = field(
-        compare=False, default_factory=dict
+        default_factory=dict
     )  # what stands about them in `base.html`
     edition: str = ""
     sizes: tuple[str, ...] = ()

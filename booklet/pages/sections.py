@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import AlternativeKind, Edition
 from booklet.words import phrase
 
 
-@frozen
-class SectionKind:
+class SectionKind(Record):
     """A kind of page: whether it is set once for each size, and whether it begins on a new page."""
 
     name: str
@@ -114,8 +113,7 @@ BLOCK_PAGES = ("templates", "marking", "piecing", "chains", "route-sheet", "pock
 PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 
-@frozen
-class SectionEntry:
+class SectionEntry(Record):
     """One section of an edition: its kind, and the file where it is a text."""
 
     kind: SectionKind

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from booklet.checks import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank
+from booklet.kit.records import replace
 from booklet.measure import Printed, mixed, printed
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Pattern, SetKind, Size

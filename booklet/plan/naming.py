@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from booklet.geometry.tiling import PlacedPiece
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan.words import UNIT_WORDS, several, spoken, the
 from booklet.sewing.assembly import Assembly, Step
 from booklet.words import Text, large, phrase, worded
@@ -14,8 +14,7 @@ NO_NAME = " with "  # in the name of a unit to which the author gave none
 US = "en"
 
 
-@frozen(kw_only=True)
-class Naming:
+class Naming(Record, kw_only=True):
     """How the parts of one block are named for its reader."""
 
     assembly: Assembly

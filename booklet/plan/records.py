@@ -6,11 +6,9 @@ about sewing is decided here or below.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import AppliedShape, Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length
 from booklet.pattern import (
     Alternative,
@@ -32,8 +30,7 @@ V1, V2 = VERSIONS = ("V1", "V2")
 """The versions of a block, by names that no patch and no step bears."""
 
 
-@frozen(kw_only=True)
-class Card:
+class Card(Record, kw_only=True):
     """What stands on a card of the booklet; `n` numbers cards in the block. Words are plain text with lengths such as
     "2 1/2 in"."""
 
@@ -52,8 +49,7 @@ class Card:
     picture: OwnPicture | None = None  # of the author's
 
 
-@frozen(kw_only=True)
-class StepCard(Card):
+class StepCard(Card, kw_only=True):
     """One card of sewing: alike steps said once. `step` is the instance drawn (the first), `steps` all of them."""
 
     step: Step
@@ -64,8 +60,7 @@ class StepCard(Card):
     makes: str = ""  # what is made: "Pair"; "" where a seam is closed
 
 
-@frozen(kw_only=True)
-class LayerCard(Card):
+class LayerCard(Card, kw_only=True):
     """One card of shapes that are laid on a sewn block and sewn down; `make` are the shapes on one block, `total` the
     blocks."""
 
@@ -74,8 +69,7 @@ class LayerCard(Card):
     allowance: Length | None  # what is turned under; None where they are fused
 
 
-@frozen(kw_only=True)
-class PressLine:
+class PressLine(Record, kw_only=True):
     """One row of the table of presses: seams between the same two patches, pressed alike."""
 
     cards: tuple[int, ...]  # the steps that sew them
@@ -86,8 +80,7 @@ class PressLine:
     how: str  # "iron", "finger-press"
 
 
-@frozen
-class JoinLine:
+class JoinLine(Record):
     """One row of the table of joins: seams between the parts of the top, pressed alike."""
 
     seams: str  # "in rows 1 and 3", "between the rows", "border 1, at its corner squares"
@@ -96,8 +89,7 @@ class JoinLine:
     locks: int = 0  # at how many joints they lock
 
 
-@frozen(kw_only=True)
-class BlockPlan:
+class BlockPlan(Record, kw_only=True):
     """One block in one size."""
 
     block: Block
@@ -132,8 +124,7 @@ class BlockPlan:
         return bool(self.all_cards)
 
 
-@frozen
-class FabricSummary:
+class FabricSummary(Record):
     """One line of the materials list."""
 
     fabric: Fabric
@@ -142,8 +133,7 @@ class FabricSummary:
     buy_other: str  # "1.3 m"
 
 
-@frozen(kw_only=True)
-class Portion:
+class Portion(Record, kw_only=True):
     """What is sewn of one thing in one sitting. By machine it is one card, `count` of it; by hand it is
     the hand work of `count` whole blocks, over several cards. `routes` are the threads begun in each."""
 
@@ -160,8 +150,7 @@ class Portion:
     laid: bool = False  # shapes that are laid on sewn blocks: `count` blocks
 
 
-@frozen
-class Sitting:
+class Sitting(Record):
     """One sitting, or several alike that follow each other: from number `first` to `last`."""
 
     first: int
@@ -174,8 +163,7 @@ class Sitting:
         return sum(portion.minutes for portion in self.portions)
 
 
-@frozen(kw_only=True)
-class SizePlan:
+class SizePlan(Record, kw_only=True):
     """Everything for one size."""
 
     pattern: Pattern
@@ -213,8 +201,7 @@ class SizePlan:
         return self.size.fabrics[id]
 
 
-@frozen(kw_only=True)
-class Plan:
+class Plan(Record, kw_only=True):
     """The whole plan. Of a pattern with a class `student` is the plan of what each student makes, where that is not a
     whole size, and `kits` of all kits together, each size named with `-kits`. Of one that comes in parts there is a plan of each,
     with the sizes of which it makes anything. `alternatives` are the plans of the pattern in its other colourways and layouts."""

@@ -7,7 +7,7 @@ from enum import Enum, StrEnum
 
 from booklet.geometry.tiling import BlockKey
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.assembly import Assembled, Assembly
 
 
@@ -52,8 +52,7 @@ class WayKind(StrEnum):
     FAN = "fan"  # release the point and fan
 
 
-@frozen
-class Pressed:
+class Pressed(Record):
     """The direction of one seam: toward a piece, or open (`toward` None), and why."""
 
     seam: str
@@ -61,8 +60,7 @@ class Pressed:
     why: Reason
 
 
-@frozen(kw_only=True)
-class PressedJunction:
+class PressedJunction(Record, kw_only=True):
     """A matching point inside the block; `layers` is the most cloth at or next to it.
 
     `clockwise` is set for a fan: True if the allowances lie clockwise seen from the back."""
@@ -83,8 +81,7 @@ class Layout(Enum):
     COLUMNS = "columns"
 
 
-@frozen(kw_only=True)
-class WayOut:
+class WayOut(Record, kw_only=True):
     """One way out of a conflict, for the seams named.
 
     `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees; of the
@@ -99,8 +96,7 @@ class WayOut:
     layout: Layout | None = None
 
 
-@frozen
-class Conflict:
+class Conflict(Record):
     """Wishes that cannot all hold. `kind` is what the last of them asked at `at`. `seams` are the seams of the odd cycle, in its order; `ways_out` the least trouble first."""
 
     kind: Demand
@@ -109,8 +105,7 @@ class Conflict:
     ways_out: tuple[WayOut, ...]
 
 
-@frozen
-class FanReport:
+class FanReport(Record):
     """What can be fanned of some points. `clockwise` holds the fanned points, True for clockwise seen
     from the back; `unfanned` the others, as few as were found, and no fewer than `least` (proved) can
     be left; `odd_cycle` the seams of one odd cycle where not all can be fanned."""
@@ -131,8 +126,7 @@ class FanReport:
         return len(self.unfanned) == self.least
 
 
-@frozen
-class Release:
+class Release(Record):
     """A fanned point that a machine seam crosses: no stitch of the earlier `seams` may hold their
     allowances beyond `at`. They stop there; where they were sewn across, those stitches come out."""
 
@@ -140,8 +134,7 @@ class Release:
     seams: tuple[str, ...]
 
 
-@frozen(kw_only=True)
-class Versions:
+class Versions(Record, kw_only=True):
     """The second version of a block, B, made so that neighbours nest. `second` is its pressing;
     `opposite` says that every allowance of it lies the other way from the first version's.
 
@@ -156,8 +149,7 @@ class Versions:
     count: int
 
 
-@frozen(kw_only=True)
-class Pressing:
+class Pressing(Record, kw_only=True):
     """The pressing of one block in one size. `after` says at which step each seam is pressed:
     the number of a step, or of the last one where pressing waits for the end. `gap` is 0 where the
     directions are proven the best, else how far they may be from it, in clashes. With `versions` it is
@@ -175,7 +167,6 @@ class Pressing:
     fans: FanReport | None = None  # of the points at which all seams end; None without such
 
 
-@frozen
 class PressedPattern(Assembled):
     """An assembled pattern with the pressing of every block in every size."""
 

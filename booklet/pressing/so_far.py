@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
+from booklet.kit.records import replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import Size
 from booklet.pressing.pressing import Pressing

@@ -7,14 +7,13 @@ press-conflict (a warning).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import partial
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen, grown
+from booklet.kit.records import Record, grown, replace
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
 from booklet.pressing.equations.model import Assignment
@@ -60,8 +59,7 @@ def press(assembled: Assembled, ask: Ask = plainly) -> Outcome[PressedPattern]:
     return Outcome(made_all, ordered)
 
 
-@frozen
-class _Solved:
+class _Solved(Record):
     """The problem of a size, perhaps with its blocks in two versions, its solution, and the odd cycles
     that this leaves."""
 

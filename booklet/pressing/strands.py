@@ -11,7 +11,7 @@ from collections.abc import Mapping
 
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.equations.parity import Parity
 from booklet.sewing.assembly import Assembly, End, Run
 
@@ -20,8 +20,7 @@ STRAIGHT = (
 )  # cosine between two rays of one line: within 11 degrees, for curves of short edges
 
 
-@frozen
-class Strand:
+class Strand(Record):
     """Seams pressed as one. `forward` says of each whether its path runs with the strand; `step` is
     the last step that sews a part of it."""
 
@@ -30,8 +29,7 @@ class Strand:
     step: int
 
 
-@frozen
-class Strands:
+class Strands(Record):
     """All strands of a block, with its seams by id and each seam's (strand index, forward)."""
 
     strands: tuple[Strand, ...]

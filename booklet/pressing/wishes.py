@@ -12,15 +12,14 @@ from collections.abc import Iterator, Mapping
 from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import PressHabit, PressKind, PressWish
 from booklet.pressing.meetings.crossings import Meeting, crossings_of
 from booklet.pressing.strands import strands_of
 from booklet.sewing.assembly import Assembly, Run, Step
 
 
-@frozen(kw_only=True)
-class Wished:
+class Wished(Record, kw_only=True):
     """What is asked of one block: seams with the piece they go toward (None: open), the span of each
     wish by seam, and the points to release and fan."""
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import grown
+from booklet.kit.records import grown, replace
 from booklet.kit.trade import CLOTH_WIDTH
 from booklet.measure import Length, UnitSystem
 from booklet.memory import Ask, hands_words_through, plainly

@@ -9,15 +9,14 @@ from collections.abc import Mapping
 from typing import Literal
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern
 from booklet.words import Text
 
 
-@frozen(kw_only=True)
-class PlacedBlock:
+class PlacedBlock(Record, kw_only=True):
     """A block in the top: `origin` is where its frame's (0, 0) comes to lie after turning it
     clockwise by `turn` degrees about that point; `corner` is the top left of the space it fills."""
 
@@ -32,8 +31,7 @@ class PlacedBlock:
 PartShape = Literal["rectangle", "half-square triangle", "quarter-square triangle", "mitred strip"]
 
 
-@frozen(kw_only=True)
-class Part:
+class Part(Record, kw_only=True):
     """A kind of cloth part beside the patches: a sash, a cornerstone, a border side, a triangle.
 
     `finished` is width x height. `places` are its outlines in the top, for drawing. `lengthwise` parts
@@ -52,8 +50,7 @@ class Part:
     sums: tuple[str, ...] = ()  # how the cut size came about, for the appendix
 
 
-@frozen(kw_only=True)
-class BorderPlan:
+class BorderPlan(Record, kw_only=True):
     """One border: its cut pieces, top and bottom then sides, and how they are added."""
 
     number: int  # 1 is the innermost
@@ -65,8 +62,7 @@ class BorderPlan:
     sums: tuple[str, ...] = ()
 
 
-@frozen(kw_only=True)
-class BindingPlan:
+class BindingPlan(Record, kw_only=True):
     """Binding: `length` to make (perimeter and the overlap for corners and join), strips across.
 
     Of bias binding, `strips` counts the continuous strips: one from each `square`."""
@@ -80,8 +76,7 @@ class BindingPlan:
     sums: tuple[str, ...] = ()
 
 
-@frozen(kw_only=True)
-class BackingPlan:
+class BackingPlan(Record, kw_only=True):
     """The back: `widths` of cloth joined by `seam` seams, `length` of cloth in all. They run down the
     quilt, or across it where it is `turned`."""
 
@@ -98,8 +93,7 @@ class BackingPlan:
     allowance: Length = ZERO  # of its seams
 
 
-@frozen(kw_only=True)
-class BedPlan:
+class BedPlan(Record, kw_only=True):
     """How a quilt lies on a mattress: the size wanted, the drop as made, what is left to tuck in."""
 
     mattress: tuple[Length, Length]
@@ -109,8 +103,7 @@ class BedPlan:
     sums: tuple[Text, ...]
 
 
-@frozen(kw_only=True)
-class SizedQuilt:
+class SizedQuilt(Record, kw_only=True):
     """The quilt of one size. Without a quilt in the source: only `blocks` is filled, and `finished`
     is None. `blocks` maps block id to how many of it are made."""
 
@@ -131,7 +124,6 @@ class SizedQuilt:
     bed: BedPlan | None = None
 
 
-@frozen
 class SetPattern(PressedPattern):
     """A pressed pattern with the quilt of every size, by size id."""
 

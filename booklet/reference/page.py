@@ -10,7 +10,7 @@ from booklet.crafts.forms import FORMS
 from booklet.drawing.quilts.shape import shape_figure
 from booklet.drawing.scene import Figure
 from booklet.geometry.placing.shapes import shape_outline
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 from booklet.pages import compose_alone
 from booklet.pages.pictures.figures import inline_svg
@@ -20,8 +20,7 @@ from booklet.reference import keys, shapes, topics
 from booklet.reference.demonstrations import pictures_of
 
 
-@frozen(kw_only=True)
-class ToldEntry:
+class ToldEntry(Record, kw_only=True):
     """One thing that is told: its name, the words, and its pictures."""
 
     name: str
@@ -29,8 +28,7 @@ class ToldEntry:
     pictures: tuple[Markup, ...] = ()
 
 
-@frozen(kw_only=True)
-class Chapter:
+class Chapter(Record, kw_only=True):
     """Entries of one kind."""
 
     id: str

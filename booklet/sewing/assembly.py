@@ -13,7 +13,7 @@ from types import MappingProxyType
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, OwnPicture, PressWish, Size
 from booklet.reads import written
 
@@ -35,8 +35,7 @@ class StepKind(Enum):
     RING = "ring"
 
 
-@frozen(kw_only=True)
-class Run:
+class Run(Record, kw_only=True):
     """Seams sewn one after the other. `points` are the matching points passed, start and end
     included (one more than seams); `turns` are the indexes of the points at which it turns."""
 
@@ -58,8 +57,7 @@ class Run:
         return (*reversed(out), *along[corner:])
 
 
-@frozen(kw_only=True)
-class Step:
+class Step(Record, kw_only=True):
     """One step instance, in sewing order from n = 1.
 
     `pieces` are all pieces of the unit made. `times` counts the steps of the block that do the same
@@ -91,8 +89,7 @@ class Step:
     section: str = ""  # the letter of the section that it sews on printed paper
 
 
-@frozen
-class PaperSection:
+class PaperSection(Record):
     """A part of a block that is sewn on one paper: its letter, its pieces in the order sewn, and those in whose likeness
     they are numbered: of the first section that is alike when turned."""
 
@@ -106,8 +103,7 @@ class PaperSection:
         return self.pieces == self.like
 
 
-@frozen
-class SewnSeam:
+class SewnSeam(Record):
     """How a seam is sewn; `ends` in the order of the seam's start and end."""
 
     seam: str
@@ -116,8 +112,7 @@ class SewnSeam:
     ends: tuple[End, End]
 
 
-@frozen(kw_only=True)
-class WayBack:
+class WayBack(Record, kw_only=True):
     """How a thread comes from the end of one of its seams to the beginning of the next (`before`, its index) where
     that is not the same point: over these sewn seams, or `loose` behind the patches. `points` are those passed, where it
     leaves and where it sews on included; `length` in inches."""
@@ -129,8 +124,7 @@ class WayBack:
     loose: bool = False
 
 
-@frozen(kw_only=True)
-class Thread:
+class Thread(Record, kw_only=True):
     """A hand route on one unbroken thread; `points` are those from which its seams are sewn, and where it ends.
 
     `through` are the indexes of the points at which the needle passes through the allowances of seams
@@ -158,8 +152,7 @@ class Thread:
         return sum(way.length for way in self.back if way.loose)
 
 
-@frozen
-class Batch:
+class Batch(Record):
     """Steps chain-pieced together: alike joins at one level, by machine. `setting_mm` is the stitch
     length that fills the seams with whole stitches, None where none fits."""
 
@@ -168,8 +161,7 @@ class Batch:
     setting_mm: float | None
 
 
-@frozen(kw_only=True)
-class Assembly:
+class Assembly(Record, kw_only=True):
     """The order of one block in one size. `units` maps every unit and piece name to its pieces."""
 
     tiling: Tiling
@@ -186,7 +178,6 @@ class Assembly:
     fewest_papers: int = 0  # proven: no fewer sections would do; 0 where the author parted it
 
 
-@frozen
 class Assembled(LaidOut):
     """A laid-out pattern with the order of every block that can be sewn, in every size."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, DeclaredStep
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
 
 
-@frozen(kw_only=True)
-class Draft:
+class Draft(Record, kw_only=True):
     """A step worked out as far as its stretches and who sews them; `by` has one entry a stretch."""
 
     n: int

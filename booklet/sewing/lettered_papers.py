@@ -7,12 +7,12 @@ pictures, the cutting list, on the paper. Alike sections share a letter, and so 
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
 from booklet.geometry.vectors import shifted
 from booklet.kit.plane import box_of, tidy_angle
+from booklet.kit.records import replace
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways
 from booklet.sewing.assembly import Assembly, PaperSection, Step

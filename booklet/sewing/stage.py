@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, told_once
@@ -14,7 +13,7 @@ from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
-from booklet.kit.records import grown
+from booklet.kit.records import grown, replace
 from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
 from booklet.reads import prints, rules, sewn

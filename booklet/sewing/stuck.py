@@ -10,7 +10,7 @@ from booklet.geometry.tiling import LaidOut, Seam, Tiling
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, dot, mean, minus, plus, to_segment
 from booklet.kit.polygon import depth, edges
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Block, DeclaredStep
 
 CODES = frozenset(
@@ -18,8 +18,7 @@ CODES = frozenset(
 )
 
 
-@frozen(kw_only=True)
-class Stuck:
+class Stuck(Record, kw_only=True):
     """A step with its parts as they lie: each by name with its pieces, in the order of the join.
 
     `seams` are those that any two of the parts share. Where one shares none with those before it, it is the last

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.sewing.assembly import Assembly
 
 
-@frozen(kw_only=True)
-class Totals:
+class Totals(Record, kw_only=True):
     """Seams of the block, inches sewn by machine and by hand (a partial seam counted once), joins
     with a turn, turns over all joins, and how often a hand thread is begun."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import closing
-from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.kit import trade
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import (
     SINGLE_KINDS,

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field
 from difflib import SequenceMatcher
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.pattern import DeclaredStep
 from booklet.source.blocks.step_words import in_braces, in_entries, said_of, step_keys
 from booklet.source.lines import Lines
@@ -15,8 +14,7 @@ from booklet.source.tree.node import List
 LONGEST = 110  # signs of a list in one line, beyond which its entries have a line each
 
 
-@frozen
-class Entry:
+class Entry(Record):
     """One entry of the list: the number of the one that stood there and stays, or the keys of a new one."""
 
     old: int | None
@@ -115,8 +113,7 @@ def _entry_lines(items: Sequence[_Bracketed], entries: Sequence[Entry]) -> Itera
             yield own.words + ("," if left else "") + "".join(own.beside)
 
 
-@slotted
-class _Bracketed:
+class _Bracketed(Mutable):
     """An entry in brackets, and the comments in the lines before it, within it, and in its own line behind it (with
     the spaces before)."""
 
@@ -126,8 +123,7 @@ class _Bracketed:
     beside: list[str] = field(default_factory=list)
 
 
-@slotted
-class _Brackets:
+class _Brackets(Mutable):
     """A list in brackets: the comments beside its opening one, its entries, and what comes after the last."""
 
     items: list[_Bracketed]
@@ -156,8 +152,7 @@ def _bracketed_items(text: Lines, old: List, whole: tuple[int, int]) -> _Bracket
     return found
 
 
-@frozen
-class _Item:
+class _Item(Record):
     """An entry as it stands: the lines from the end of the one before to its own end, the comments in them, and
     what stands before its first key."""
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 
 from booklet.bounds import WORKER_FILE, WORKER_OPEN
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 if sys.platform != "win32":
     import resource
@@ -20,8 +20,7 @@ if sys.platform != "win32":
 HAS_WALLS = sys.platform != "win32"
 
 
-@frozen
-class Limits:
+class Limits(Record):
     """Seconds of processor time for each request; bytes of address space, and of the largest file."""
 
     seconds: int

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.crafts.forms import half_square_triangle
 from booklet.crafts.pictures import (
     BESIDE,
@@ -37,6 +35,7 @@ from booklet.crafts.unit import (
     Way,
     made,
 )
+from booklet.kit.records import replace
 from booklet.words import Digits, Phrase, Text, listing, phrase, plural_phrase
 
 

@@ -3,20 +3,17 @@ items that the plan is free to arrange."""
 
 from __future__ import annotations
 
-from dataclasses import field
-
 from booklet.crafts.method import STRIP, Method
 from booklet.crafts.wedges import Gives
 from booklet.cutting.cutting_plan import CutPatch, Placed, StripJoin
 from booklet.cutting.strips.items import Item
 from booklet.kit.plane import rectangle
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.measure import Length
 from booklet.pattern import Fabric
 
 
-@frozen(kw_only=True)
-class LaidStrip:
+class LaidStrip(Record, kw_only=True):
     """A settled strip: its height, what lies in it (the strip's upper left corner at (0, 0)), what it
     gives (name, cuts, pieces), how much of its length is used (inches), and whether the end may be used.
 
@@ -33,8 +30,7 @@ class LaidStrip:
     until: float | None = None
 
 
-@frozen
-class Owner:
+class Owner(Record):
     """For whom the cuts of an item are: name and method of the line in the cutting table, the triangles
     that each cut gives (none where the cut is the piece), and whether they are mirrored.
 
@@ -47,8 +43,7 @@ class Owner:
     reversed: bool = False
 
 
-@slotted(kw_only=True)
-class Job:
+class Job(Mutable, kw_only=True):
     """Everything to cut from one fabric; `owners[i]` owns `items[i]`. Grows while it is gathered."""
 
     fabric: Fabric

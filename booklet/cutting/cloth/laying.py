@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
@@ -12,6 +11,7 @@ from booklet.crafts.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
 from booklet.cutting.strips.items import ItemShare, Plan, StripFill
+from booklet.kit.records import replace
 from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]

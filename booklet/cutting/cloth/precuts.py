@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
 from booklet.pattern import Fabric, SoldAs
 from booklet.words import in_units, phrase
 
 
-@frozen
-class Stock:
+class Stock(Record):
     """One piece of precut cloth: its size across and along, its name for one and for many."""
 
     across: Length

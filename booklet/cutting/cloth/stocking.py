@@ -8,11 +8,10 @@ from collections.abc import Sequence
 from booklet.cutting.strips.items import Item, Items, Plan, StripFill, without_surplus
 from booklet.cutting.strips.pricing import Knapsack, Priced
 from booklet.kit.near import NOISE, WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Stocked:
+class Stocked(Record):
     """What each piece of stock holds: the numbers of settled strips and the fillings cut from it; and how
     many pieces of stock are needed at least."""
 

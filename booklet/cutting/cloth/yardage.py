@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from booklet.crafts.sums import SumLine, say
 from booklet.cutting.cutting_plan import Buy
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
 from booklet.measure import (
     EIGHTH,
@@ -25,8 +25,7 @@ EIGHTH_YARD = Length(INCHES_PER_YARD * EIGHTH)
 TENTH_METRE = Length(INCHES_PER_METRE / 10)
 
 
-@frozen
-class Yardage:
+class Yardage(Record):
     """What to buy and the sum that leads to it, line by line."""
 
     buy: Buy

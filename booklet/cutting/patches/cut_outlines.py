@@ -5,12 +5,12 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import plane
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point, cross, direction, dot, turn_point, turning
+from booklet.kit.records import replace
 from booklet.measure import Length
 
 SHARP = 60.0

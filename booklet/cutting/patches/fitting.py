@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import field, replace
 from itertools import pairwise
 
 from booklet.crafts.marks import FIT, HAIR, Grade, Grown
@@ -24,7 +23,7 @@ from booklet.cutting.patches.rotary import rotary
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
 from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Run, Step
 
@@ -36,8 +35,7 @@ for 1.207) is 0.043 in too long in the long side."""
 """What has grown of which piece, by block and piece."""
 
 
-@frozen(kw_only=True)
-class Misfit:
+class Misfit(Record, kw_only=True):
     """A seam whose sides differ: the block, the step (0 for the rim), the seams sewn in one line, how long
     the two sides are as cut and sewn (inches), and the pieces whose sides have grown there."""
 
@@ -48,8 +46,7 @@ class Misfit:
     grown: tuple[str, ...]
 
 
-@frozen
-class Fitted:
+class Fitted(Record):
     """How finely each letter is cut (in `ruler`), and the steps after which the unit is trimmed, by block."""
 
     ruler: Ruler
@@ -106,8 +103,7 @@ def sewn_blocks(pattern: Assembled, quilt: SizedQuilt) -> tuple[SewnBlock, ...]:
     return tuple(found)
 
 
-@frozen
-class SewnBlock:
+class SewnBlock(Record):
     """A block and the steps that sew it; whether it is joined to others."""
 
     tiling: Tiling

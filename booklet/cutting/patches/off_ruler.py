@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from booklet.crafts.cuts import Rotary
@@ -19,6 +18,7 @@ from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut, Outline, Side
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.quilt.sized import SizedQuilt
 

@@ -8,11 +8,10 @@ from booklet.geometry.tiling import Outline
 from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, angle_up, dot, minus, off_line
 from booklet.kit.polygon import edges
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class RimSide:
+class RimSide(Record):
     """A side on the rim: its direction in the block, and whether it is a longest side of its piece."""
 
     direction: float

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.crafts.cuts import AlikeCuts, Rotary, Wanted, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
@@ -19,6 +17,7 @@ from booklet.cutting.demand import Want
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.kit.plane import extent
 from booklet.kit.polygon import laid, mirrored
+from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
 from booklet.measure import ZERO
 from booklet.pattern import Direction

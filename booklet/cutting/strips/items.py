@@ -6,11 +6,10 @@ import math
 
 from booklet.crafts.nesting import NestedRow
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Variant:
+class Variant(Record):
     """One way to lay an item in a strip: the strip's least height, and the length of a row of 1, 2, …
     pieces (`lengths[k - 1]`), in steps. The list ends where the strip is full."""
 
@@ -24,8 +23,7 @@ class Variant:
         return len(self.lengths)
 
 
-@frozen
-class Item:
+class Item(Record):
     """Something to be cut `demand` times; `area` in square steps is what one surely takes."""
 
     name: str
@@ -34,8 +32,7 @@ class Item:
     area: float
 
 
-@frozen(order=True)
-class ItemShare:
+class ItemShare(Record, order=True):
     """`count` pieces of item number `item`, laid as its variant number `variant`, in one strip."""
 
     item: int
@@ -43,8 +40,7 @@ class ItemShare:
     count: int
 
 
-@frozen(order=True)
-class StripFill:
+class StripFill(Record, order=True):
     """What one strip holds: its height in steps and its shares, sorted by item.
 
     `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant.
@@ -55,8 +51,7 @@ class StripFill:
     cloth: int = 0
 
 
-@frozen
-class Remnant:
+class Remnant(Record):
     """Cloth left beside settled strips, free to cut from: across x along, in steps."""
 
     width: int

@@ -12,15 +12,14 @@ import math
 from booklet.cutting.strips.items import Items, ItemShare, Plan, Remnants, StripFill
 from booklet.cutting.strips.pricing import Knapsack
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.solver import INFINITY, Linear, Variable
 
 ROUNDS = 300
 PER_ROUND = 12  # fillings that come in at a time, of each cloth
 
 
-@frozen
-class Mixture:
+class Mixture(Record):
     """What strips in parts cost, in steps, and why no less: what each piece is worth (`prices`) and what a step of
     each remnant costs (`rents`), by which no filling is worth more than it costs. `fills` are those found."""
 

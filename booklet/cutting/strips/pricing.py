@@ -9,13 +9,12 @@ import numpy as np
 
 from booklet.cutting.strips.items import Items, ItemShare, StripFill
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 Worths = np.ndarray[Any, np.dtype[np.float64]]
 
 
-@frozen
-class Priced:
+class Priced(Record):
     """The filling worth most among those of strips so high, and its worth."""
 
     height: int

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
-from dataclasses import replace
 
 from booklet.cutting.strips.first_fit import first_fit
 from booklet.cutting.strips.items import (
@@ -23,7 +22,7 @@ from booklet.cutting.strips.items import (
 )
 from booklet.cutting.strips.mixing import Mixture, mixed, whole_steps
 from booklet.cutting.strips.whole_strips import in_whole_strips
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 ROUNDS = 100
 """How often a few strips are laid anew: counted, so that the answer does not depend on the machine."""
@@ -34,8 +33,7 @@ Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
 
 
-@frozen(kw_only=True)
-class Best:
+class Best(Record, kw_only=True):
     """A plan with its proof, in steps: area <= relaxed <= bound <= height of the plan."""
 
     plan: Plan

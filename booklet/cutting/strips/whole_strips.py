@@ -8,15 +8,14 @@ from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
 from booklet.cutting.strips.mixing import Mixture, entries, whole_steps
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.solver import INFINITY, Row, Variable, minimise
 
 NODES = 20
 """Divisions of the integer search: with its rows of counts it ends sooner or hardly gains by more."""
 
 
-@frozen
-class ShortestPlan:
+class ShortestPlan(Record):
     """A plan as short as was asked, None if none was found, and the length that no plan goes below."""
 
     plan: Plan | None

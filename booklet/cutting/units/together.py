@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from booklet.crafts.ruler import Ruler
 from booklet.crafts.unit import Alike, FoundUnit, TogetherUnit, Unit, UnitAsked, Way
 from booklet.crafts.units import UNITS
 from booklet.cutting.units.unit_candidates import Candidate, candidates
+from booklet.kit.records import replace
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
 

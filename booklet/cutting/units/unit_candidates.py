@@ -8,22 +8,20 @@ from booklet.crafts.forms import recognised
 from booklet.crafts.unit import JoinedUnit, UnitPart
 from booklet.geometry.patches.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, Direction, Size, SoldAs
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Step, StepKind
 
 
-@frozen
-class Hindrance:
+class Hindrance(Record):
     """Why a unit cannot be made from larger pieces, as a clause, and what to do about it."""
 
     reason: str
     remedy: str
 
 
-@frozen
-class Candidate:
+class Candidate(Record):
     """A unit of two or more pieces that a step of a block makes, and what the kinds of unit are told of it;
     `hindrance` is None where it may be made together: by straight machine seams alone, from cloth that may lie
     as it likes."""

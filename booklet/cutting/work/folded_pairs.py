@@ -4,7 +4,6 @@ its mirror image."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.crafts.cuts import AlikeCuts, Rotary
 from booklet.crafts.method import Method
@@ -17,6 +16,7 @@ from booklet.cutting.demand import Want
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin, mirrored
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import Direction
 

@@ -10,12 +10,11 @@ from booklet.cutting.work.repeats import Motifs, Repeat, motifs_for
 from booklet.kit.near import NOISE, ONE_POINT, WHOLE
 from booklet.kit.plane import Point, extent
 from booklet.kit.polygon import area_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 
 
-@frozen
-class FussyPlan:
+class FussyPlan(Record):
     """Fussy cuts: the motifs used, the places of the pieces' boxes (upper left corners, by height), and the
     cloth's length; inches.
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.crafts.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
 from booklet.crafts.marks import CutBy, grain_of
@@ -33,14 +32,13 @@ from booklet.cutting.work.workbench import CuttingWay, Workbench
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.polygon import area_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import phrase
 
 
-@frozen
-class Gathered:
+class Gathered(Record):
     """The jobs of the fabrics from which something is cut, the wants with how each is cut, the faults."""
 
     jobs: tuple[Job, ...]

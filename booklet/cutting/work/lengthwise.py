@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.crafts.method import LENGTHWISE
 from booklet.cutting.cloth.jobs import Job, LaidStrip
@@ -12,6 +11,7 @@ from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.work.part_work import stands, sum_of, wish_of
 from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
 from booklet.kit.plane import rectangle
+from booklet.kit.records import replace
 from booklet.measure import ZERO, Length
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.finishing.strips import strips_for_length

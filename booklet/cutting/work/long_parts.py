@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length
 
 
-@frozen
-class Segment:
+class Segment(Record):
     """A stretch of a strip that goes into a part: the part's `name` and its number among all parts;
     `start` and `length` along the strip."""
 

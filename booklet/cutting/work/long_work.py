@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.crafts.cuts import box_rows, singly
 from booklet.crafts.marks import by_of
@@ -20,6 +19,7 @@ from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
 from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
 from booklet.kit.plane import rectangle
+from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_END, LEAST_STRETCH
 from booklet.measure import Length
 from booklet.quilt.sized import BindingPlan, Part

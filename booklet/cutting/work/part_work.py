@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.crafts.boxes import HALF_SQUARES, QUARTER_SQUARES
 from booklet.crafts.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
@@ -21,6 +20,7 @@ from booklet.cutting.work.workbench import Workbench
 from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Point, extent, turn_point
 from booklet.kit.polygon import slants
+from booklet.kit.records import replace
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.words import listing

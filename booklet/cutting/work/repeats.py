@@ -9,15 +9,14 @@ from collections.abc import Iterator, Sequence
 from booklet.crafts.nesting import pitch
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point, extent
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Fabric
 
 MOST = 48
 """Repeats taken up by one piece, at most, up to which staggered ways of cutting are sought."""
 
 
-@frozen
-class Repeat:
+class Repeat(Record):
     """Motifs stand every `across` in a row and every `along` in a column; each column of them lies `drop`
     lower than the one on its left (a half drop: half of `along`). Inches."""
 
@@ -34,8 +33,7 @@ class Repeat:
         return cls(float(across), float(along), float(fabric.drop) % float(along))
 
 
-@frozen
-class Motifs:
+class Motifs(Record):
     """Some of the motifs, regularly: every `columns`-th column, in it every `rows`-th motif, each column so
     used `shift` motifs lower than the one before it (beside what the print itself drops)."""
 

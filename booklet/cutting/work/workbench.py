@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from dataclasses import field, replace
 
 from booklet.crafts.cuts import AlikeCuts
 from booklet.crafts.method import STRIP, Method
@@ -16,22 +15,20 @@ from booklet.cutting.faults import lies_sideways, too_high, too_wide
 from booklet.cutting.strips.items import Item, Variant, steps_up, variant_of
 from booklet.diagnostic import Diagnostic, Span
 from booklet.kit.polygon import area_of
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field, replace
 from booklet.measure import Length
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
 
 
-@frozen
-class CuttingWay:
+class CuttingWay(Record):
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
 
     lengthwise: bool = False
     folded: bool = False
 
 
-@slotted(kw_only=True)
-class Workbench:
+class Workbench(Mutable, kw_only=True):
     """The jobs by fabric id, in the order of the fabrics, and the way each is tried."""
 
     quilt: SizedQuilt

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -15,6 +14,7 @@ from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene
 from booklet.kit.plane import Point, box_of, plus
+from booklet.kit.records import replace
 from booklet.measure import angle_text
 from booklet.plan import SizePlan
 from booklet.plan.cuts.cut_words import leans_right

@@ -12,7 +12,7 @@ from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, overlap
 from booklet.kit.polygon import area_of, roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 SMALL = 7.0  # points
 KEY = 7.5  # points, under the picture
@@ -21,8 +21,7 @@ LINE = 3.0  # mm that a line of small letters takes
 Shape = tuple[str, tuple[Point, ...]]
 
 
-@frozen
-class DrawnCut:
+class DrawnCut(Record):
     """A cut in mm: its name, its outline, and the patches it gives; what else it holds is waste."""
 
     name: str

@@ -24,7 +24,7 @@ from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.kit.near import DRAWN, ONE_POINT
 from booklet.kit.plane import Point, box_of, rectangle
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import LEAST_SCRAP
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.plan import SizePlan
@@ -53,8 +53,7 @@ SHORT = 3  # lines of a cutting table, at most, beside which the picture stands
 BREAK = 2.6  # mm left open where cloth is left out
 
 
-@frozen(kw_only=True)
-class StripRow:
+class StripRow(Record, kw_only=True):
     """Alike strips drawn once: the kind of strip, how many, one of their layouts and where it starts;
     `cuts` are the cuts of all of them."""
 

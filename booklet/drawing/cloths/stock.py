@@ -9,7 +9,7 @@ from booklet.drawing.cloths.cut_names import CutNames, DrawnCut, cuts_on, drawn
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
 from booklet.kit.plane import Point, box_of, rectangle
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import LEAST_SCRAP
 from booklet.words import Speaker, Text, phrase
 
@@ -23,8 +23,7 @@ SaySize = Callable[[float, float], str]
 """Says the size of what is left over, from its inches across and along."""
 
 
-@frozen
-class StockKind:
+class StockKind(Record):
     """Pieces of stock cut alike: their numbers, and the strips of the first of them."""
 
     numbers: tuple[int, ...]

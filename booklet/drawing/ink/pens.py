@@ -6,11 +6,10 @@ from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE
 from booklet.drawing.scene import (
     Ink,
 )
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen(kw_only=True)
-class Pen:
+class Pen(Record, kw_only=True):
     """How an ink is drawn: width in mm, colour, dashes in mm, length of its arrowheads in mm."""
 
     width: float

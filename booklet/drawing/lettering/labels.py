@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
 from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
+from booklet.kit.records import replace
 from booklet.measure import POINT_MM
 
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own

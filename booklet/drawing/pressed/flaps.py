@@ -13,13 +13,12 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, NOISE, WHOLE
 from booklet.kit.plane import Point, cross, direction, dot, middle, plus, right_of, unit
 from booklet.kit.polygon import half_plane
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End
 
 
-@frozen(kw_only=True)
-class Flap:
+class Flap(Record, kw_only=True):
     """One allowance as it lies: its outline in inches of the block (from the front), the seam's
     middle, the way it points, whether it is one half of an open seam, and its seam."""
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Sequence, Set
-from dataclasses import replace
 
 from booklet.drawing.ink.fills import wrong_side
 from booklet.drawing.ink.svg import figure
@@ -33,6 +32,7 @@ from booklet.kit.plane import (
     vector,
 )
 from booklet.kit.polygon import best_place, centroid, depth, edges, point_to_box, widened
+from booklet.kit.records import replace
 from booklet.plan import BlockPlan
 from booklet.plan.records import V1, V2
 from booklet.pressing.pressing import JunctionKind, PressedJunction

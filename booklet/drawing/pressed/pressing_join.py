@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.pressed.flaps import flaps_of
@@ -13,6 +12,7 @@ from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Ma
 from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
 from booklet.kit.polygon import centroid, edges, half_plane
+from booklet.kit.records import replace
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.records import VERSIONS
 from booklet.pressing.meetings.meeting import LaidBlock, Together, as_laid, together

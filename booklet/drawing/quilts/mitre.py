@@ -16,7 +16,7 @@ from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Sc
 from booklet.drawing.told import allowance_words
 from booklet.drawing.views import View
 from booklet.kit.plane import ORIGIN, Point, rectangle
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
 from booklet.quilt.sized import BorderPlan
@@ -27,8 +27,7 @@ GAP = 3.0  # mm between two pictures
 NAMES = 9.0  # mm below them
 
 
-@frozen
-class _Corner:
+class _Corner(Record):
     """A corner in inches: how far it is from the dot to the outer raw edge, how far the strips reach past the dot
     before they are trimmed (across, down), and the allowance."""
 

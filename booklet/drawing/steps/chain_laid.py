@@ -10,7 +10,7 @@ from booklet.drawing.told import piece_letter
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
 from booklet.kit.polygon import half_plane, roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan import BlockPlan
 from booklet.plan.cards.chaining import top_first
 from booklet.sewing.assembly import Run, Step, StepKind
@@ -21,8 +21,7 @@ PEEP = 1.4  # mm by which cloth that would be hidden looks out at the right, so 
 ABOVE = 7.0  # mm from the top to the line of the seams
 
 
-@frozen
-class LaidUnit:
+class LaidUnit(Record):
     """The patches of a unit in inches about the start of its seam, which runs to the right; the unit that
     lies on top is turned over, and comes last. `length` is that of the seam."""
 
@@ -49,8 +48,7 @@ class LaidUnit:
         return box_of([*(p for _, points, _ in self.patches for p in points), (self.length, 0.0)])
 
 
-@frozen
-class Pass:
+class Pass(Record):
     """One seam of a step on its way under the needle: the pieces on top, and those below."""
 
     run: Run

@@ -17,7 +17,7 @@ from booklet.drawing.steps.chain_laid import (
     passes,
     plate,
 )
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, StepCard
 from booklet.quilt.assembling.joining import TOP
@@ -34,8 +34,7 @@ TALL, LOW = (
 COUNT_ROOM = 13.0  # mm at the right, for the count of all
 
 
-@frozen
-class Rows:
+class Rows(Record):
     """What is drawn, how high in mm, what it shows in words, and how the parts lie."""
 
     items: tuple[Item, ...]
@@ -44,8 +43,7 @@ class Rows:
     lies: Text
 
 
-@frozen(kw_only=True)
-class _Row:
+class _Row(Record, kw_only=True):
     """Where a row lies and how it is drawn, all in mm but the scale, which is in mm to the inch."""
 
     left: float

@@ -7,7 +7,6 @@ cloth, white in a heavy line is no cloth at all, dashes are where a piece would 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import field
 
 from booklet.drawing.ink.colours import ACCENT, WHITE
 from booklet.drawing.lettering.labels import Desk, letter_in
@@ -22,7 +21,7 @@ from booklet.geometry.words import area_words, length_words
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, box_of, middle
 from booklet.kit.polygon import centroid
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.measure import UnitSystem
 from booklet.sewing.stuck import Stuck
 
@@ -36,8 +35,7 @@ _CLOTHS = ("#e9dcc3", "#b9c6cf", "#d7c3b4", "#cfd6bd")
 _WAY = Fill(WHITE, 5, tint=True)
 
 
-@slotted(kw_only=True)
-class _Sheet:
+class _Sheet(Mutable, kw_only=True):
     """A picture in the making: its marks, the words below it, what is on it already."""
 
     view: View

@@ -21,7 +21,7 @@ from booklet.drawing.steps.step_parts import (
 from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.views import View
 from booklet.kit.plane import Box
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import Stage, frames
@@ -36,8 +36,7 @@ HEAD_SIZE = 9.0  # points
 MORE_ROWS = 1.45  # a strip in several rows may be so much higher than a picture
 
 
-@frozen(kw_only=True)
-class StripPart:
+class StripPart(Record, kw_only=True):
     """One frame before its scale is chosen, or the unit made at the end, where `stage` is None; `words` is how wide the
     words above it are in mm."""
 
@@ -48,8 +47,7 @@ class StripPart:
     loose: bool = False  # of a top: it stands where there is room, not as high as the one before
 
 
-@frozen(kw_only=True)
-class Panel:
+class Panel(Record, kw_only=True):
     """One frame, or the unit made, at a scale: `box` is that of its parts in mm, `across` how wide it stands on paper."""
 
     of: StripPart

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
@@ -29,7 +28,7 @@ from booklet.kit.plane import (
     to_segment,
 )
 from booklet.kit.polygon import roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
@@ -43,8 +42,7 @@ LETTER_ROOM = 0.25  # mm free about its plate
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
-@frozen
-class PartsApart:
+class PartsApart(Record):
     """Parts of a step as they stand apart by one inch, with the box in inches about each where it lies in its block:
     how they stand by any other gap follows, for every part moves as far again as the gap is wide."""
 

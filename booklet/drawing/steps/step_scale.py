@@ -15,7 +15,7 @@ from booklet.drawing.told import piece_letter
 from booklet.kit.near import NOISE
 from booklet.kit.plane import box_of
 from booklet.kit.polygon import roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step
@@ -62,8 +62,7 @@ def narrowest(
     return widths[-1]
 
 
-@frozen
-class _Range:
+class _Range(Record):
     """The scales at which a step may be drawn: from the `least` mm per inch at which it is easily read and loses no letter
     to the `most` that fits on the page; `best` is the one it would have alone."""
 

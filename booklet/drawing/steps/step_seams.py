@@ -22,7 +22,7 @@ from booklet.kit.plane import (
     unit,
 )
 from booklet.kit.polygon import roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
@@ -39,8 +39,7 @@ ORDINALS = (
 MOST_GUIDED = 16  # points of a run: of more the dashes between the parts would be a hatch
 
 
-@frozen
-class Number:
+class Number(Record):
     """A number or word at a place, the way it would best lie, and the places of the dot it names."""
 
     at: Point
@@ -49,8 +48,7 @@ class Number:
     of: tuple[Point, ...] = ()
 
 
-@frozen
-class DrawnSeams:
+class DrawnSeams(Record):
     """What is drawn of the seams of a step."""
 
     guides: tuple[Line, ...]

@@ -12,7 +12,7 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NO_LENGTH, ONE_POINT
 from booklet.kit.plane import Point, direction, dot, extent, plus, right_of, unit, vector
 from booklet.kit.polygon import edges
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan.cards.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
 
@@ -99,8 +99,7 @@ def _rightness(came: Point, goes: Point) -> float:
     return math.atan2(dot(right_of(came), goes), dot(came, goes))
 
 
-@frozen
-class StepPart:
+class StepPart(Record):
     """One part of a step: its name, its pieces, how far it stands from its place (in inches of the
     block), and whether it is only context."""
 

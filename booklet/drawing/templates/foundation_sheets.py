@@ -15,7 +15,7 @@ from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import exact_text
 from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Digits, Phrase, Text, in_units, phrase, plural_phrase
@@ -25,8 +25,7 @@ TOGETHER = (1, 2, 3, 4, 6, 8, 12)
 MOST_NESTED = 24  # papers that are laid on sheets together
 
 
-@frozen
-class PaperSet:
+class PaperSet(Record):
     """The sheets for some blocks alike: the papers on each, those larger than a sheet, how many blocks they are for, and
     how often the sheets are printed."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from booklet.crafts.nesting import NestedRow, row_of
 from booklet.drawing.ink.svg import figure
@@ -22,7 +21,7 @@ from booklet.geometry.patches.curve_marks import has_hand
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point, box_of, plus, right_of, turn_point, vector
 from booklet.kit.polygon import roomiest
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, replace
 from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Text, listing, phrase, words_of
 
@@ -31,8 +30,7 @@ MOST_SHEETS = 40  # of a whole quilt; who needs more prints those of one block a
 GRAIN = 6.0  # mm: the least room about a middle for a letter and an arrow under it
 
 
-@frozen(kw_only=True)
-class MarkedShape:
+class MarkedShape(Record, kw_only=True):
     """A seam-line shape in mm as it is drawn on the wrong side, with its points and its grain, and how many
     of it are wanted."""
 
@@ -44,8 +42,7 @@ class MarkedShape:
     reversed_one: bool = False  # of a patch that is used both ways
 
 
-@frozen(kw_only=True)
-class LaidShape:
+class LaidShape(Record, kw_only=True):
     """A shape in its place on a sheet: turned by `turn` degrees about (0, 0) and moved by `by`."""
 
     shape: MarkedShape
@@ -120,8 +117,7 @@ def _shape(
     )
 
 
-@slotted(kw_only=True)
-class Shelf:
+class Shelf(Mutable, kw_only=True):
     """A stretch of a sheet right across it, filled from the left; mm."""
 
     sheet: int

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_ups import HIGH, Ups
 from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
 from booklet.kit.polygon import depth, roomiest
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 SPACE = 6.0  # mm between templates
 
@@ -20,8 +19,7 @@ SQUARES = 29.0  # mm at the foot for the test squares
 WORDS = 7.5  # points, the words on a template
 
 
-@frozen
-class FoundationCell:
+class FoundationCell(Record):
     """Something named on a foundation: a piece, its number and its cloth with its outline, or a neighbour with the point
     at which it is joined."""
 
@@ -30,8 +28,7 @@ class FoundationCell:
     points: tuple[Point, ...]
 
 
-@frozen(kw_only=True)
-class Template:
+class Template(Record, kw_only=True):
     """One template in mm: its lines, as turned for the page, from the top left of its box."""
 
     letter: str
@@ -122,8 +119,7 @@ def placed(
     )
 
 
-@frozen
-class TemplateSpot:
+class TemplateSpot(Record):
     """A template and its top left on a page, mm."""
 
     template: Template

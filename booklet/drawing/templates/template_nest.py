@@ -19,15 +19,14 @@ from booklet.drawing.templates.template_layout import SPACE, Template, TemplateS
 from booklet.kit.near import NOISE, NOTHING
 from booklet.kit.plane import Point, box_of, corners
 from booklet.kit.polygon import edges
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record
 
 CELL = 2.0  # mm
 REACH = SPACE / 2 + CELL * math.sqrt(0.5)
 OPEN = 3  # pages that are still looked at for room
 
 
-@frozen
-class TurnedTemplate:
+class TurnedTemplate(Record):
     """A template as turned for the page, with the cells it needs; cell (0, 0) begins `off` mm to the left
     of and above its corner."""
 
@@ -37,8 +36,7 @@ class TurnedTemplate:
     cells: Any
 
 
-@slotted
-class NestPage:
+class NestPage(Mutable):
     """A page being filled: what lies on it, and the cells that are taken, with their spectrum."""
 
     spots: list[TemplateSpot]

@@ -6,7 +6,6 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -33,7 +32,7 @@ from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
 from booklet.kit.plane import Point, box_of, direction, extent, overlap, plus, right_of, to_segment
 from booklet.kit.polygon import edges
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import INCH_MM
 from booklet.memory import Ask, plainly
 from booklet.plan import SizePlan
@@ -148,8 +147,7 @@ def _larger(patch: CutPatch, short: float, long: float) -> bool:
     return near > short or far > long
 
 
-@frozen(kw_only=True)
-class TemplateSheet:
+class TemplateSheet(Record, kw_only=True):
     """The templates of one page, without its head line: their letters in order, what is drawn of them, and of a
     template that is glued together which part of how many it is; `area` is the room it takes, mm, and `nook` where the test
     squares stand between the templates, their top left."""
@@ -280,8 +278,7 @@ def _page(size: SizePlan, number: int, sheet: TemplateSheet) -> Figure:
     return true_sheet(size, words, sheet.items, sheet.area, tile is not None, sheet.nook)
 
 
-@frozen
-class SheetWords:
+class SheetWords(Record):
     """What stands on a sheet: the picture's name, its title, the line below that, and its alternative text."""
 
     name: str

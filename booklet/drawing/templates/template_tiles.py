@@ -12,13 +12,12 @@ from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
 from booklet.kit.near import NOTHING
 from booklet.kit.plane import Box, Point, box_of, plus
 from booklet.kit.polygon import depth, edges
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 OVERLAP = 12.0  # mm that neighbouring tiles share
 
 
-@frozen
-class Tile:
+class Tile(Record):
     """One part of a large template: its row and column from 0, its box in the template's frame."""
 
     row: int
@@ -26,8 +25,7 @@ class Tile:
     box: Box
 
 
-@frozen
-class TiledTemplate:
+class TiledTemplate(Record):
     """A large template, turned as it is printed, and the tiles that hold something of it."""
 
     template: Template

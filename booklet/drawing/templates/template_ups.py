@@ -4,13 +4,12 @@ lie on the cloth, with their number."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
 from booklet.kit.plane import Point, plus, vector
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import Direction
 from booklet.plan import SizePlan
 from booklet.words import Text, phrase, words_of
@@ -21,8 +20,7 @@ LONG = 6.5  # mm, an arrow
 IN_A_ROW = 4  # arrows side by side
 
 
-@frozen
-class Ups:
+class Ups(Record):
     """A row of arrows: what they are, and for each its direction (degrees clockwise from up on the template)
     and how many patches lie so. `both` ways up are the same for stripes."""
 

@@ -10,11 +10,10 @@ import hashlib
 import html
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import field
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 
 _HEAD = re.compile(r"<(h[12])\b[^>]*>(.*?)</\1>", re.DOTALL)
 _LABEL = re.compile(r'^\s*<[^>]*\saria-label="([^"]*)"')
@@ -26,8 +25,7 @@ _ENDINGS = {
 }  # fmt: skip
 
 
-@frozen
-class BookChapter:
+class BookChapter(Record):
     """A part of a page on its way: its file, its title and what is in it."""
 
     file: str
@@ -65,8 +63,7 @@ def linked(markup: str, file: str, homes: Mapping[str, str]) -> str:
     return _LINK.sub(lambda a: f'{a[1]}{address(html.unescape(a[2]), file, homes)}"', markup)
 
 
-@slotted
-class FilesBeside:
+class FilesBeside(Mutable):
     """Pictures and fonts as files of their own, each once: named by what is in them."""
 
     files: dict[str, bytes] = field(default_factory=dict)

@@ -10,13 +10,13 @@ import io
 import re
 import uuid
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from xml.sax.saxutils import escape, quoteattr
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.epub_page import navigation, written
+from booklet.kit.records import replace
 from booklet.pages.composing import Document
 from booklet.pattern import Pattern
 from booklet.words import phrase, words_of

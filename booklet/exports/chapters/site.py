@@ -11,14 +11,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from markupsafe import Markup
 
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.icon import FAR, NEAR, icon
 from booklet.exports.chapters.site_places import ChapterPlaces, places_of, told_once
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
 from booklet.pages.screen.script import MODULES, minified, script
@@ -39,8 +38,7 @@ SAYINGS: dict[str, Phrase] = {
 """What the script of a site says beside all that the script of a page says."""
 
 
-@frozen
-class SiteChapter:
+class SiteChapter(Record):
     """A chapter of the site: the parts of the page that it holds, and what differs there in other views."""
 
     names: tuple[str, ...]

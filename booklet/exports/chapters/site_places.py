@@ -7,9 +7,8 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import field
 
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed
 
 _ATTRIBUTE = re.compile(r'\s(class|data-s|data-of)="([^"]*)"')
@@ -20,8 +19,7 @@ Tick = tuple[str, ...]  # its key, its sizes and, of blocks that are counted, th
 Piece = tuple[str, str]  # its letter and its sizes
 
 
-@slotted
-class ChapterPlaces:
+class ChapterPlaces(Mutable):
     """What is told of in one chapter. Sizes are those of `data-s`: numbers with blanks between, all if there are none."""
 
     words: dict[str, list[str]] = field(default_factory=dict)  # by sizes

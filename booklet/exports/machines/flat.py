@@ -7,7 +7,6 @@ lines) and `marks` (matching points, marks of curves, grain, words, the middle o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.templates.foundations import foundations_of
@@ -20,7 +19,7 @@ from booklet.exports.machines.smooth import smooth
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, direction, plus, right_of
 from booklet.kit.polygon import depth
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.plan import SizePlan
 from booklet.source.values.names import file_part
 from booklet.words import words_of
@@ -32,8 +31,7 @@ DOT = 0.5  # mm, the radius of a matching point
 LAYERS = ("cut", "seam", "marks")
 
 
-@frozen(kw_only=True)
-class FlatTemplate:
+class FlatTemplate(Record, kw_only=True):
     """One template in its place on the sheet."""
 
     letter: str
@@ -45,8 +43,7 @@ class FlatTemplate:
     words: tuple[Label, ...]
 
 
-@frozen
-class FlatSheet:
+class FlatSheet(Record):
     """The templates of one size on a sheet of `width` x `height` mm."""
 
     title: str

@@ -10,13 +10,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import NOISE, ONE_POINT
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.measure import INCH_MM
 
 STRAY = 0.002 / INCH_MM  # inches between the curve and the new chords, at most

@@ -7,11 +7,10 @@ last but one on its back, and so on inward (common practice; any handbook of pri
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class SheetSide:
+class SheetSide(Record):
     """One side of a sheet: the pages at the left and at the right of the fold, counted from 1 (None:
     blank), and how many sheets lie about this one."""
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from booklet.exports.press.printing import Printing, PrintingError, with_bleed
 from booklet.exports.press.sheets import MOST_SHEETS, imposed, with_crop_marks
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages import Pdf, make_pdfs
 from booklet.pages.prepress.inks import ProfileError
 from booklet.pages.prepress.variants import SCREEN, PdfKind, for_archive, for_press
@@ -15,8 +15,7 @@ from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 
-@frozen
-class PrintJob:
+class PrintJob(Record):
     """A page to set on a paper, and how it is printed."""
 
     html: str
@@ -25,8 +24,7 @@ class PrintJob:
     readers: tuple[str, ...] = ()  # the names of copies, each put in where the page says READER
 
 
-@frozen
-class PrintedFiles:
+class PrintedFiles(Record):
     """The files made of one document or copy, each by the end of its name, and what is to be said of them."""
 
     files: tuple[tuple[str, bytes], ...]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from booklet.arithmetic import quoted
 from booklet.bounds import MOST_PROFILE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import MM_PER_INCH, Length, MeasureError, read_length
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
@@ -23,8 +23,7 @@ class PrintingError(ValueError):
     """What was asked for cannot be printed so; the message is a lower-case sentence for the reader."""
 
 
-@frozen(kw_only=True)
-class Printing:
+class Printing(Record, kw_only=True):
     """What is asked of the PDF files. `creep` is the thickness of one sheet of paper; with a colour `profile` they are for
     a press, and with files `attached` for an archive."""
 

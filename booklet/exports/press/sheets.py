@@ -21,7 +21,7 @@ from booklet.exports.press.crop_marks import (
 )
 from booklet.exports.press.imposition import SheetSide, faces, shift
 from booklet.exports.press.printing import Printing, PrintingError
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
@@ -31,8 +31,7 @@ MOST_SHEETS = 16
 """Sheets a stapler takes: 64 pages are about the most for saddle stitch (common practice)."""
 
 
-@frozen
-class FoldedSheet:
+class FoldedSheet(Record):
     """The sheet that two pages of a paper share: its name and its width and height in points."""
 
     name: str
@@ -40,8 +39,7 @@ class FoldedSheet:
     height: float
 
 
-@frozen
-class Imposed:
+class Imposed(Record):
     """The sheets as PDF, how many there are, and the name of their paper."""
 
     data: bytes

@@ -12,7 +12,7 @@ from fractions import Fraction
 from booklet.crafts.method import TEMPLATE, Family
 from booklet.crafts.wedges import Diagonal
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.plan import Plan, SizePlan
 from booklet.plan.cuts.cut_words import by_shape
@@ -22,8 +22,7 @@ from booklet.words import Phrase, Value, listing, phrase, words_of
 Cell = str | int | float | None
 
 
-@frozen
-class ExportTable:
+class ExportTable(Record):
     """A table: the end of its file's name, its title, the heads of its columns, its rows."""
 
     name: str

@@ -7,7 +7,6 @@ covered: the later shape's allowance, or its own flat one, lies there.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import plane
@@ -20,6 +19,7 @@ from booklet.geometry.soundness.sound import LaidApplied
 from booklet.geometry.words import length_words, place_words
 from booklet.kit.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.plane import Box, Point, box_of, length_of, overlap
+from booklet.kit.records import replace
 from booklet.kit.trade import LEAST_STEM
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Applied, Block, Shape

@@ -8,7 +8,6 @@ pattern that mixes units with inches may letter its sizes differently.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.crafts.figure import FlatOutline, figure_of
 from booklet.crafts.forms import half_square_triangle, quarter_square_triangle
@@ -20,11 +19,10 @@ from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
 from booklet.kit.plane import box_of, tidy_angle
 from booklet.kit.polygon import area_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 
-@frozen
-class _Match:
+class _Match(Record):
     """How a piece is had from the first piece of its class: mirrored first or not, then turned."""
 
     reversed: bool
@@ -111,8 +109,7 @@ def in_block(grain: float, match: _Match) -> float:
     return tidy_angle((-grain if match.reversed else grain) + match.turn, 180)
 
 
-@frozen
-class BlockPieces:
+class BlockPieces(Record):
     """The pieces of one sound block, and for each the straight stretches it has on the rim.
 
     A stretch is (direction in degrees below 180, inches). Only pieces of one `kind` share a patch.

@@ -7,11 +7,10 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import recognised
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import angle_up
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Recognised:
+class Recognised(Record):
     """A form, a plain word for it, and its usual straight grain (degrees clockwise from up, below 180)."""
 
     form: Form

@@ -7,7 +7,6 @@ makes a matching point. A corner of a third piece on a long side ends the seam t
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import combinations
 
 from booklet.geometry.loops import Edge
@@ -17,6 +16,7 @@ from booklet.geometry.soundness.subdivision import ring_edges
 from booklet.geometry.tiling import Junction, Outline, Seam
 from booklet.kit.groups import Groups
 from booklet.kit.plane import Point, angle_up, is_straight, length_of
+from booklet.kit.records import replace
 
 Chain = tuple[Point, ...]
 

@@ -16,13 +16,12 @@ from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 
-@frozen(kw_only=True)
-class LaidPiece:
+class LaidPiece(Record, kw_only=True):
     """One piece laid down, not yet checked against its neighbours.
 
     `turn` is how far it was turned, `flip` whether it was mirrored
@@ -49,8 +48,7 @@ class LaidPiece:
         return self.drawn or self.outline
 
 
-@frozen
-class _Form:
+class _Form(Record):
     """A shape's outline, plain or flipped, with the grain wish in the same frame."""
 
     outline: Outline

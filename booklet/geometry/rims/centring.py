@@ -29,7 +29,7 @@ from booklet.kit.plane import (
     plus,
 )
 from booklet.kit.polygon import centroid
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Centre, Mirror, RimPatches
 
 MOST_MIDDLES = 12  # blocks of an arrangement that are tried as its middle, those nearest to the middle of the set
@@ -37,8 +37,7 @@ AROUND = 3  # times the arrangement comes over where is looked whether a top is 
 _MOVES = {Mirror.HALF_TURN: half_turn, Mirror.SIDES: left_to_right, Mirror.ENDS: top_to_bottom}
 
 
-@frozen(kw_only=True)
-class Placement:
+class Placement(Record, kw_only=True):
     """A frame about a point of the lattice: in which ways the top is alike, in cloths or in outlines alone, the
     square inches of whole patches that show, and their number."""
 

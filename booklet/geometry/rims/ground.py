@@ -11,13 +11,12 @@ from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.vectors import turned
 from booklet.kit.plane import Frame, Point, frame_of
 from booklet.kit.polygon import area_of, centroid
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows
 
 
-@frozen(kw_only=True)
-class _Turned:
+class _Turned(Record, kw_only=True):
     """The pieces of a block as it is turned, about its (0, 0)."""
 
     pieces: tuple[LaidPiece, ...]

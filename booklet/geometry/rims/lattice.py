@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Frame, Point, box_of, shifted
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Quilt, Setting, Size
 
 LEAST = 1e-9  # square inches: a lattice of less room has no places
@@ -35,8 +35,7 @@ def _moved_back(row: int, across: Point, down: Point) -> int:
     return math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
 
 
-@frozen
-class Lattice:
+class Lattice(Record):
     """A lattice without end: its steps in inches, the arrangement that repeats, and the outline of every block
     about its (0, 0), by the block and how it is turned."""
 

@@ -7,29 +7,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import field
 
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.kit.alike import same_angle
 from booklet.kit.near import SAME_LENGTH, WHOLE
 from booklet.kit.plane import Point, bearing, minus, plus, tidy_angle, turn_point
 from booklet.kit.polygon import area_of, centroid, without_straight_points
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.pattern import Direction
 
 Label = tuple[object, ...]
 
 
-@frozen
-class Motion:
+class Motion(Record):
     """How one part is laid on another: turned clockwise by whole degrees about (0, 0), then moved."""
 
     turn: int
     by: Point
 
 
-@slotted
-class _Looks:
+class _Looks(Mutable):
     """A part as it is compared: its centre of area, and its pieces by what else tells them."""
 
     centre: Point

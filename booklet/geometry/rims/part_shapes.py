@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.crafts.forms import form_named
 from booklet.geometry.placing.placing import LaidPiece
@@ -16,6 +15,7 @@ from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import turned
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Frame, Point, turn_point
+from booklet.kit.records import replace
 from booklet.pattern import RimPatches
 
 Parts = tuple[tuple[LaidPiece, ...], ...]

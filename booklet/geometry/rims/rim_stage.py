@@ -6,7 +6,6 @@ Kinds that have the same name and the same patches in several sizes are one bloc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from booklet.bounds import MOST_PART_PATCHES
 from booklet.diagnostic import Diagnostic, told_once
@@ -15,7 +14,7 @@ from booklet.geometry.rims.part_titles import part_titles
 from booklet.geometry.rims.rim_faults import laid_on_rim, slivers, without_rim
 from booklet.geometry.rims.rims import PartKind, RimFilling, fill_rim, local_name
 from booklet.geometry.soundness.sound import Sound
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.memory import Ask
 from booklet.pattern import (
     Block,
@@ -33,8 +32,7 @@ from booklet.words import Text
 Sounds = Mapping[str, tuple[Sound, ...]]
 
 
-@frozen
-class Filled:
+class Filled(Record):
     """A pattern whose rims are filled, its sound blocks by size with the part blocks, and what was found."""
 
     pattern: Pattern

@@ -8,7 +8,6 @@ Fault codes: no-such-centre, no-rim and sliver-at-rim (warnings).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from booklet.bounds import MOST_PATCHES
 from booklet.diagnostic import Diagnostic
@@ -22,7 +21,7 @@ from booklet.geometry.rims.part_shapes import shown_parts, sound_of
 from booklet.geometry.rims.rim_faults import filled_by_itself, no_such_centre
 from booklet.geometry.soundness.sound import Sound
 from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import (
     Direction,
     Fabric,
@@ -40,8 +39,7 @@ SAME_SHARE = 0.01  # of a block: shares that differ by less have one name
 SIDES = ("left", "right", "top", "bottom")
 
 
-@frozen(kw_only=True)
-class PartKind:
+class PartKind(Record, kw_only=True):
     """A kind of part block: its pieces in the frame of the block it is part of, the patches of that block, where
     it lies, and the share of the block's area that shows, where that is the same everywhere."""
 
@@ -57,8 +55,7 @@ class PartKind:
         return self.sound.pieces
 
 
-@frozen
-class RimFilling:
+class RimFilling(Record):
     """A filled rim, and its kinds of part blocks, by the names they bear in it."""
 
     rim: FilledRim

@@ -10,14 +10,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from booklet.geometry.placing.paths import FLATNESS
 from booklet.geometry.plane import points_near_edges
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, to_segment
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 SAME_CURVE = (
     FLATNESS + DRAWN
@@ -26,8 +25,7 @@ Chain = tuple[Point, ...]
 Place = tuple[int, int]  # the index of an outline and of its side
 
 
-@frozen
-class _Stretch:
+class _Stretch(Record):
     """A curve between two ends: of curves that lie along it, or its own."""
 
     place: Place

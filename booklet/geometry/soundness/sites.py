@@ -5,15 +5,14 @@ from __future__ import annotations
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
 
 Points = tuple[Point, ...]
 
 
-@frozen(kw_only=True)
-class Fault:
+class Fault(Record, kw_only=True):
     """A diagnostic with a key that is the same for the same fault in another size, and for its picture, in
     inches: the areas that are wrong, the points, and the pieces where the hint would have them."""
 
@@ -25,8 +24,7 @@ class Fault:
     mended: tuple[Points, ...] = ()
 
 
-@frozen
-class Site:
+class Site(Record):
     """The block under test in one size."""
 
     block: Block

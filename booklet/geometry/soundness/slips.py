@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 
 from booklet.geometry.soundness.sites import Fault, Points, Site
 from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.soundness.trials import repair
+from booklet.kit.records import replace
 from booklet.pattern import Piece
 
 REST = "mend the other faults here first: the gap may come from them"

@@ -5,12 +5,11 @@ from __future__ import annotations
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Applied
 
 
-@frozen(kw_only=True)
-class LaidApplied:
+class LaidApplied(Record, kw_only=True):
     """An applied shape in its place, before it has a letter: the entry of the source it is of, the stretches of its
     edge that are seen, and those that later shapes cover."""
 
@@ -23,8 +22,7 @@ class LaidApplied:
     stem_length: float = 0.0
 
 
-@frozen
-class Sound:
+class Sound(Record):
     """A block that passed the test in one size, before its patches have letters."""
 
     block: str

@@ -21,11 +21,10 @@ from booklet.kit.groups import Groups
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.kit.polygon import area_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen(kw_only=True)
-class Subdivision:
+class Subdivision(Record, kw_only=True):
     """Outlines with shared points, noded. Indexes are those of the outlines given.
 
     `owner` maps every directed edge to the piece that has it; `repeated` are edges that a second piece has in the

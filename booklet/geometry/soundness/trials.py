@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from booklet.geometry import plane
@@ -20,6 +19,7 @@ from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, length_of, minus, plus, turn_point
+from booklet.kit.records import replace
 from booklet.measure import Extent
 from booklet.pattern import At, Beside, Piece
 

@@ -8,15 +8,14 @@ from booklet.geometry.layout import border_of, check_block
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.tiling import Outline
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, Pattern, Size
 from booklet.reads import drawn
 
 
-@frozen(kw_only=True)
-class Unsound:
+class Unsound(Record, kw_only=True):
     """A block with its faults in the first size that shows them: its pieces as they lie, in inches."""
 
     block: Block

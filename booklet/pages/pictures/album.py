@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
 from functools import partial
 from typing import Any, TypeVar
 
@@ -48,7 +47,7 @@ from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pages.pictures.bare import bare_plan, named_only
@@ -71,8 +70,7 @@ RowMaker = Callable[[], tuple[Figure, ...]]
 T = TypeVar("T")
 
 
-@slotted
-class DrawnAlbum:
+class DrawnAlbum(Mutable):
     """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1."""
 
     makers: dict[str, Maker]

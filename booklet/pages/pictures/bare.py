@@ -7,9 +7,9 @@ whether a text or a colour was changed. Colours come to pictures with the looks 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
+from booklet.kit.records import replace
 from booklet.pattern import Fabric, Pattern, Size
 from booklet.plan import Plan, SizePlan
 

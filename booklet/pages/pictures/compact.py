@@ -7,7 +7,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import field
 from functools import lru_cache
 
 from markupsafe import Markup
@@ -17,7 +16,7 @@ from booklet.drawing.ink.path_text import number
 from booklet.drawing.ink.pens import PENS
 from booklet.drawing.pressed.pressed_block import FLAP
 from booklet.drawing.scene import Ink
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.pages.pictures.said_once import repeated
 
 _LOOKS = (
@@ -46,8 +45,7 @@ _WALK = {
 }
 
 
-@slotted
-class SharedPictures:
+class SharedPictures(Mutable):
     """What the pictures of one page have in common."""
 
     looks: dict[str, str] = field(default_factory=dict)
@@ -171,8 +169,7 @@ def _is_walk(looks: dict[str, str]) -> bool:
 _INNER = re.compile(r"(<svg\b(?! class=\"store\")[^>]*>)((?:(?!</svg>).)*)</svg>", re.DOTALL)
 
 
-@slotted
-class KeptOnce:
+class KeptOnce(Mutable):
     """What several pictures of a page have alike, by name."""
 
     names: dict[str, str] = field(default_factory=dict)

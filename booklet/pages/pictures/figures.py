@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 
 from booklet.drawing.scene import Figure
 from booklet.drawing.steps.step_scale import TALLEST
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.texts.true_fractions import characters
 from booklet.plan import SizePlan
 
@@ -31,8 +31,7 @@ class Figures(Protocol):
         """The figures `NAME 1`, `NAME 2`, … in order."""
 
 
-@frozen
-class Album:
+class Album(Record):
     """Figures held by name."""
 
     by_name: Mapping[str, Figure]
@@ -49,8 +48,7 @@ class Album:
         return tuple(found)
 
 
-@frozen(kw_only=True)
-class Room:
+class Room(Record, kw_only=True):
     """The room a page gives to pictures, in mm: its type area, a picture with words beside it, and a
     column of steps."""
 

@@ -8,8 +8,8 @@ size, so that their lettering, of 7 pt and more, comes out in 14 pt; what is tru
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
+from booklet.kit.records import replace
 from booklet.pages.pictures.figures import Room
 from booklet.pages.style.paper import Sheet
 

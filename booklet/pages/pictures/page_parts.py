@@ -8,18 +8,16 @@ the album, can be asked again (`PartReads`): where the answers are the same the 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping
-from dataclasses import field
 from typing import Any, Protocol
 
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.pages.pictures.figures import Figures
 
 
-@slotted
-class PartReads:
+class PartReads(Mutable):
     """What a part was told while it was set, in order: of the course, and of the album."""
 
     course: list[tuple[str, str, int]] = field(default_factory=list)
@@ -52,8 +50,7 @@ class _Over(dict[str, int]):
         return self[name] if name in self else self._below.get(name, default)
 
 
-@slotted
-class Course:
+class Course(Mutable):
     """How far a document is set: its figures, the cautions given, how often each picture was used."""
 
     figures: int = 0
@@ -84,8 +81,7 @@ class Course:
         return told
 
 
-@frozen
-class RecordedAlbum:
+class RecordedAlbum(Record):
     """An album; the part that is being set remembers what it was given."""
 
     album: Figures
@@ -108,8 +104,7 @@ class RecordedAlbum:
             self.course.reads.pictures.append((name, row, figures))
 
 
-@frozen(kw_only=True)
-class PagePart:
+class PagePart(Record, kw_only=True):
     """A part to be set: its template and of what it tells, by name; the values that it is made of, plain ones and
     records; what sets it, and what that may ask."""
 

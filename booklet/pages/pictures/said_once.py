@@ -10,7 +10,7 @@ import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record
 
 NEAR = 2  # 1/100 mm
 LEAST = 4  # places for which it pays
@@ -23,8 +23,7 @@ _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 Point = tuple[int, int]  # in 1/100 mm
 
 
-@frozen
-class RepeatedOutline:
+class RepeatedOutline(Record):
     """One closed outline: its first corner, and the way from it to the others."""
 
     at: Point
@@ -32,8 +31,7 @@ class RepeatedOutline:
     said: str
 
 
-@slotted
-class Path:
+class Path(Mutable):
     """One path: its text about the outlines, and what of them is not said yet; none of one that is not looked at."""
 
     before: str
@@ -78,8 +76,7 @@ def _said_once(tags: Sequence[str], kept: Callable[[str], str]) -> Iterator[str]
         yield _laid("".join(group), places, kept)
 
 
-@frozen
-class Round:
+class Round(Record):
     """Places at which outlines of several paths lie again, and those outlines by path; the first place is (0, 0)."""
 
     places: tuple[Point, ...]

@@ -6,14 +6,13 @@ One `Typesetter` sets one document from front to back; it counts figures and rem
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
 from typing import Literal
 
 from markupsafe import Markup, escape
 
 from booklet.drawing.scales import shown_larger
 from booklet.drawing.scene import Figure
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field, replace
 from booklet.pages.pictures.album import swatch_address
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import Figures, image_svg, inline_svg
@@ -49,8 +48,7 @@ CAUTIONS: dict[Caution, Phrase] = {
 _WITH_PLACES = "block-picture"  # whose pieces lead to what is told of them
 
 
-@slotted(kw_only=True)
-class Typesetter:
+class Typesetter(Mutable, kw_only=True):
     """The state of one document while it is set."""
 
     words: Words

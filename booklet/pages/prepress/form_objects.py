@@ -26,7 +26,7 @@ from functools import partial
 from typing import Any
 from xml.etree import ElementTree
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 KEPT = 48 * 2**20
 """How many bytes of drawn pictures are kept; the one used longest ago goes first."""
@@ -57,8 +57,7 @@ def set_aside(html: str) -> tuple[str, dict[str, str]]:
     return _ADDRESS.sub(short, html), pictures
 
 
-@frozen
-class _Repeat:
+class _Repeat(Record):
     """How far apart the tiles of a pattern stand, and how it is turned and shifted."""
 
     across: float
@@ -66,8 +65,7 @@ class _Repeat:
     values: tuple[float, ...]
 
 
-@frozen(kw_only=True)
-class _Form:
+class _Form(Record, kw_only=True):
     """What was drawn: the packed stream, its box, and its states and parts by their names in the stream."""
 
     packed: bytes
@@ -82,8 +80,7 @@ class _Form:
         return _OWN + len(self.packed) + sum(part.size() for part in parts)
 
 
-@frozen
-class _Drawn:
+class _Drawn(Record):
     """A form and the fonts it shows, with the glyphs it needs of them."""
 
     form: _Form

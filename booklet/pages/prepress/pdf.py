@@ -21,7 +21,7 @@ from functools import cache
 from html import escape
 from typing import Any
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.prepress.copies import READER, Copies, signs_of
 from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
@@ -53,8 +53,7 @@ class NoPdf(Exception):
     """The machine lacks what PDF files are made with; the message is a sentence for the reader."""
 
 
-@frozen
-class Pdf:
+class Pdf(Record):
     """A PDF, its number of pages, and what WeasyPrint complained of (nothing, or a bug of ours)."""
 
     data: bytes

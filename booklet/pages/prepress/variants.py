@@ -11,14 +11,13 @@ from collections.abc import Sequence
 from typing import Any
 from uuid import UUID
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 UNDATED = "1980-01-01"
 """Stands for the date in a PDF that must have one, where the pattern has none: the clock would change its bytes."""
 
 
-@frozen
-class Attached:
+class Attached(Record):
     """A file in an archived PDF: its name, its bytes, and what it is to the booklet (`Source` or `Data`)."""
 
     name: str
@@ -26,8 +25,7 @@ class Attached:
     relation: str
 
 
-@frozen
-class PdfKind:
+class PdfKind(Record):
     """A kind of PDF: its name and version, the profile of a press, and the files it carries."""
 
     name: str = "pdf/ua-1"

@@ -11,9 +11,8 @@ import json
 import re
 import zlib
 from collections.abc import Iterable, Sequence
-from dataclasses import field, replace
 
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field, replace
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
 
@@ -24,8 +23,7 @@ _SMALL = 160
 """Signs of an element that is exchanged whole rather than in parts."""
 
 
-@slotted
-class Differences:
+class Differences(Mutable):
     """What differs, by number: for each other view what stands there, None where it is as in the first."""
 
     views: int

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import field
 
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.markup import Element, Node, parsed
 
@@ -19,8 +18,7 @@ _GROUND = re.compile(r"(background(?:-image)?):(.*)")
 _BLOCK = "#_b"
 
 
-@slotted(kw_only=True)
-class Dyes:
+class Dyes(Mutable, kw_only=True):
     """The colourways of the views (numbers from 0, one for each view), and the values that have taken the names of
     variables: one for each colourway."""
 

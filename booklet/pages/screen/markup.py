@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from typing import TypeAlias
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record
 
 VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"}
 _TAG = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
@@ -21,8 +21,7 @@ class MarkupError(ValueError):
     """Markup that is not nested as ours is: a bug of ours."""
 
 
-@frozen
-class Element:
+class Element(Record):
     """An element: its name, its opening and closing tag, what is in it, and all of that as it stands."""
 
     name: str
@@ -32,8 +31,7 @@ class Element:
     source: str
 
 
-@frozen
-class ScreenWords:
+class ScreenWords(Record):
     """Words between elements."""
 
     source: str
@@ -42,8 +40,7 @@ class ScreenWords:
 Node: TypeAlias = Element | ScreenWords
 
 
-@slotted
-class _Open:
+class _Open(Mutable):
     """An element whose end has not come yet."""
 
     name: str

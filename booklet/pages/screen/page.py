@@ -11,14 +11,13 @@ import base64
 import hashlib
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
 from enum import Enum
 from functools import cache
 from typing import TypeAlias
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length, UnitSystem, other_units
 from booklet.pages.composing import Document, chosen_sizes, compose
@@ -44,8 +43,7 @@ OtherCloth: TypeAlias = Length | SoldAs
 """A usable width of cloth sold by the length, or a precut."""
 
 
-@frozen(kw_only=True)
-class ScreenView:
+class ScreenView(Record, kw_only=True):
     """A way to show a pattern: its units, the cloth where it is not the pattern's own, the plan and pictures for
     them, and the colourway where it is not the edition's."""
 
@@ -64,8 +62,7 @@ class LinkKind(Enum):
     PART = "part"
 
 
-@frozen(kw_only=True)
-class Link:
+class Link(Record, kw_only=True):
     """Where a booklet stands that differs from this one by its language, its colourway or layout, or its part: a file in the
     same folder; what readers call it, and whether it is that of the page itself."""
 
@@ -76,8 +73,7 @@ class Link:
     is_here: bool = False
 
 
-@frozen(kw_only=True)
-class ScreenBook:
+class ScreenBook(Record, kw_only=True):
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
     what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
     lead to it in other languages, colourways and layouts, and to its other parts."""
@@ -215,8 +211,7 @@ def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
     }
 
 
-@frozen
-class Axis:
+class Axis(Record):
     """Something to choose: its name in attributes, its words, and what there is to choose from."""
 
     name: str
@@ -325,8 +320,7 @@ def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str
 _STYLE, _STORE, _PACK = "<style>\n\n</style>", "<!--store-->", "<!--pack-->"
 
 
-@slotted
-class Grounds:
+class Grounds(Mutable):
     """The grounds of swatches, each said once."""
 
     names: dict[str, str] = field(default_factory=dict)

@@ -6,7 +6,7 @@ widths of its letters.
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.style.fonts import FACES, text_width
 from booklet.pages.style.paper import Sheet
 from booklet.pattern import OwnFont
@@ -20,8 +20,7 @@ LOGO = 40.5  # the logo above the title, with the space below it
 NARROWEST = 42.0  # of the pile of cloths beside the quilt
 
 
-@frozen(kw_only=True)
-class Wall:
+class Wall(Record, kw_only=True):
     """Where things stand on the cover, in points: the title's size and line, where the wall begins,
     and the box of the quilt upon it."""
 

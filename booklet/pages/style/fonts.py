@@ -10,11 +10,10 @@ import base64
 import html
 import io
 import re
-from dataclasses import replace
 from functools import cache, lru_cache
 from importlib import resources
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 SERIF, SANS = "Source Serif Pro", "Source Sans Pro"
 FEATURES = ["kern", "liga", "frac", "numr", "dnom", "lnum", "tnum", "mark", "ccmp", "locl"]
@@ -33,8 +32,7 @@ _SLANTED = re.compile(r"<(?:em|blockquote)\b.*?</(?:em|blockquote)>", re.DOTALL)
 _MARKUP = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
 
 
-@frozen(kw_only=True)
-class Face:
+class Face(Record, kw_only=True):
     """One face: family, package and file, and how style sheets name it."""
 
     family: str

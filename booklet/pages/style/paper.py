@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import INCH_MM, POINT_MM
 from booklet.pattern import Paper
 
@@ -10,8 +10,7 @@ LINE = 13.5  # the baseline grid
 UNDER_WORDS = 0.72  # of a page that templates may take under the words about them
 
 
-@frozen(kw_only=True)
-class Sheet:
+class Sheet(Record, kw_only=True):
     """A page: its size, margins and columns. `inner` is the margin at the fold or the holes."""
 
     paper: Paper

@@ -6,7 +6,7 @@ from functools import partial
 
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.tables.view import to_cut
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
@@ -14,8 +14,7 @@ from booklet.plan.cuts.cut_words import by_shape, how_cut, is_drawn_round
 from booklet.words import Text, listing, phrase
 
 
-@frozen(kw_only=True)
-class BlockCut:
+class BlockCut(Record, kw_only=True):
     """A line of a block's own cutting table: so many of a patch of one cloth in one block and in all blocks of this kind,
     its figure, how it is cut from there, and the widths of the strips that hold it."""
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from functools import partial
 
 from markupsafe import Markup
@@ -24,7 +23,7 @@ from booklet.cutting.cutting_plan import (
 )
 from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
 from booklet.kit.plane import extent
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length
 from booklet.pages.tables.view import beside_text, cut_text, to_cut
 from booklet.pages.texts.words import Words
@@ -45,8 +44,7 @@ from booklet.words import Text, listing, phrase
 _ALONG_STRIP = (Family.SLANTED, Family.IN_A_ROW)
 
 
-@frozen
-class Gives:
+class Gives(Record):
     """What a row of strips gives: how many of which piece, the figure to cut, and how; `name` is the patch's
     letter, or the part's name."""
 
@@ -56,8 +54,7 @@ class Gives:
     name: str
 
 
-@frozen(kw_only=True)
-class CutLine:
+class CutLine(Record, kw_only=True):
     """One row of strips: its number in the picture, how many strips, how wide, what they give."""
 
     number: int | None
@@ -171,8 +168,7 @@ def _both(one: CutPatch, other: CutPatch) -> CutPatch:
     )
 
 
-@frozen(kw_only=True)
-class _RowWords:
+class _RowWords(Record, kw_only=True):
     """Tells what the cuts of one cloth give."""
 
     plan: CuttingPlan
@@ -289,8 +285,7 @@ class _RowWords:
         )
 
 
-@frozen
-class PrintedSumLine:
+class PrintedSumLine(Record):
     """One line of a sum: words, figure, and whether it is the total."""
 
     words: Markup

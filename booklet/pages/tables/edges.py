@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length
 from booklet.pages.tables.view import cut_text, to_cut
 from booklet.pages.texts.values import exactly, with_unit
@@ -12,8 +12,7 @@ from booklet.quilt.finishing.extras import sleeve_rule
 from booklet.words import Text, phrase
 
 
-@frozen
-class BiasView:
+class BiasView(Record):
     """Continuous bias binding: how many squares of which side, the width of the strips, the seam."""
 
     squares: int
@@ -22,8 +21,7 @@ class BiasView:
     seam: Text
 
 
-@frozen(kw_only=True)
-class SleeveView:
+class SleeveView(Record, kw_only=True):
     """A hanging sleeve: the strip to cut, the hem at each end, the seam, the width of the tube, and what
     the strip is joined from where the cloth is too narrow."""
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import join_sum
@@ -15,8 +15,7 @@ from booklet.quilt.sized import Part
 from booklet.words import Text, phrase
 
 
-@frozen
-class SumGroup:
+class SumGroup(Record):
     """Sums under one heading."""
 
     heading: Markup

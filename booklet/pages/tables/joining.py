@@ -7,7 +7,7 @@ from itertools import groupby
 from markupsafe import Markup
 
 from booklet.kit.polygon import without_straight_points
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.tables.view import to_cut
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
@@ -19,8 +19,7 @@ from booklet.quilt.sized import BackingPlan, BorderPlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
-@frozen(kw_only=True)
-class Named:
+class Named(Record, kw_only=True):
     """A line with its name: a row of blocks, a border."""
 
     name: Markup

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
 from booklet.pages.tables.lessons import by_the_clock
 from booklet.pages.tables.methods import what_is_sewn
@@ -23,8 +23,7 @@ from booklet.words import Text, listing, phrase, plural_phrase
 KITS_ACROSS = 12  # columns of boxes that fit beside the words of a list on the smallest paper
 
 
-@frozen
-class KitRow:
+class KitRow(Record):
     """A line of a kit: so many of one patch or part of one cloth."""
 
     title: Text
@@ -33,8 +32,7 @@ class KitRow:
     reversed: int
 
 
-@frozen
-class KitLabel:
+class KitLabel(Record):
     """The label of one bag: its number, whose it is, if that is known, and whether it is a spare one."""
 
     number: int
@@ -42,8 +40,7 @@ class KitLabel:
     spare: bool
 
 
-@frozen(kw_only=True)
-class StackRow:
+class StackRow(Record, kw_only=True):
     """Strips of one width that are stacked: how many, how they are laid, the cuts, and what they give."""
 
     strips: int
@@ -54,8 +51,7 @@ class StackRow:
     gives: Text
 
 
-@frozen(kw_only=True)
-class KitView:
+class KitView(Record, kw_only=True):
     """All kits of a class: how many, what is in each, what is bought, and how it is cut in layers."""
 
     title: str
@@ -160,8 +156,7 @@ def _stack(row: StackedStrips, whole: SizePlan) -> StackRow:
     )
 
 
-@frozen(kw_only=True)
-class DayRow:
+class DayRow(Record, kw_only=True):
     """A stretch of the class: when, in which session (told where it begins), what is sewn, what is needed."""
 
     when: Text
@@ -173,8 +168,7 @@ class DayRow:
     light: bool
 
 
-@frozen
-class DayView:
+class DayView(Record):
     """The day of a class, and about how many minutes of sewing it has no time for, or nothing."""
 
     rows: tuple[DayRow, ...]
@@ -222,8 +216,7 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
     return tuple(rows)
 
 
-@frozen(kw_only=True)
-class SampleRow:
+class SampleRow(Record, kw_only=True):
     """A stage to show: its picture by name, its title, and the patches it takes."""
 
     picture: str
@@ -233,8 +226,7 @@ class SampleRow:
     patches: Text
 
 
-@frozen
-class SampleView:
+class SampleView(Record):
     """The board of samples, and what is cut for all of it."""
 
     rows: tuple[SampleRow, ...]

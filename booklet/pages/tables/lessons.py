@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import accumulate, pairwise
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.tables.methods import about
 from booklet.pattern import Lesson
 from booklet.plan import SizePlan
@@ -14,8 +14,7 @@ from booklet.words import Text, phrase
 DAY = 24 * 60  # minutes
 
 
-@frozen(kw_only=True)
-class SessionRow:
+class SessionRow(Record, kw_only=True):
     """One session: from when to when, and what is done."""
 
     start: Text

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from itertools import groupby
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length, UnitSystem
 from booklet.pages.texts.values import roughly, with_unit
 from booklet.pages.texts.words import Words
@@ -17,8 +16,7 @@ from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, met
 from booklet.words import listing, phrase, plural_phrase
 
 
-@frozen(kw_only=True)
-class MethodRow:
+class MethodRow(Record, kw_only=True):
     """One block in one size."""
 
     block: str
@@ -74,8 +72,7 @@ def _method_row(method: BlockMethod, units: UnitSystem, words: Words) -> MethodR
     )
 
 
-@frozen(kw_only=True)
-class SittingLine:
+class SittingLine(Record, kw_only=True):
     """One task of a sitting. `first` where the sitting begins: its number, and about how long it is."""
 
     number: str

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from booklet.cutting.cutting_plan import InParts, KeptForLater
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Printed, printed
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import SizePlan
 from booklet.words import Text, in_units, listing, phrase, plural_phrase
 
 
-@frozen(kw_only=True)
-class PartRow:
+class PartRow(Record, kw_only=True):
     """A line of the list of parts: its number, its title, what is sewn in it; `own` marks the part that is printed."""
 
     number: int
@@ -22,8 +21,7 @@ class PartRow:
     own: bool
 
 
-@frozen
-class KeptRow:
+class KeptRow(Record):
     """A line of what is kept: of which cloth (None: units made together), how many, and for which part."""
 
     title: Text
@@ -32,16 +30,14 @@ class KeptRow:
     until: int
 
 
-@frozen
-class ClothLeft:
+class ClothLeft(Record):
     """How much of a cloth later parts cut."""
 
     fabric: Fabric
     amount: Text
 
 
-@frozen(kw_only=True)
-class PartView:
+class PartView(Record, kw_only=True):
     """A part among the others; of the whole `number` is 0, and nothing is kept."""
 
     number: int

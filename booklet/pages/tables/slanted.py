@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.tables.joining import Named
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
@@ -12,8 +12,7 @@ from booklet.plan.top.slanted_words import slanted_lines, slanted_of, tops_told
 from booklet.words import listing, phrase
 
 
-@frozen
-class SlantedView:
+class SlantedView(Record):
     """A set on point: what to do, its rows, and what comes after them."""
 
     lead: Markup

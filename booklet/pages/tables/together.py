@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from booklet.crafts.unit import TogetherUnit
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.tables.view import to_cut
 from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
@@ -13,8 +13,7 @@ from booklet.plan import SizePlan
 from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
-@frozen
-class TogetherView:
+class TogetherView(Record):
     """A kind of unit on the page: its heading, the pieces it begins with, the steps, the picture's name."""
 
     heading: Markup

@@ -12,7 +12,7 @@ from booklet.crafts.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
 from booklet.kit.near import ONE_POINT
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
 from booklet.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
 from booklet.pages.style.paper import sheet_of
@@ -80,8 +80,7 @@ def to_cut(pattern: Pattern, *sides: Length) -> Phrase:
     return phrase("{width} ({other})", width=first, other=other) if pattern.both_units else first
 
 
-@frozen(kw_only=True)
-class SizeRow:
+class SizeRow(Record, kw_only=True):
     """One line of the table of sizes; `own` marks the size that is printed."""
 
     id: str
@@ -153,16 +152,14 @@ def _block_size(block: BlockPlan, units: UnitSystem) -> Text:
     return area_sides(block.tiling.width, block.tiling.height, units)
 
 
-@frozen
-class Amount:
+class Amount(Record):
     """What to buy in one size: the amount, and the same in the other measure."""
 
     buy: Text
     other: Text
 
 
-@frozen
-class MaterialRow:
+class MaterialRow(Record):
     """One fabric over all sizes; an amount is None where a size does without it."""
 
     fabric: Fabric
@@ -203,8 +200,7 @@ def _uncounted(use: Text) -> Value:
     return use.split(" × ")[0]
 
 
-@frozen
-class ClothView:
+class ClothView(Record):
     """What is cut from one fabric of one size."""
 
     fabric: Fabric

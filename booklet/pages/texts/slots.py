@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import field
 
 import nh3
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.letters import showable
 
 SCHEMES = ("https", "mailto")  # of a link that leaves the booklet
@@ -42,8 +41,7 @@ _STYLES = {
 }  # fmt: skip
 
 
-@frozen
-class Slots:
+class Slots(Record):
     """The things of ours that have a place in a text or page while it is set."""
 
     held: list[Markup] = field(default_factory=list)

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager
-from dataclasses import fields
 from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
@@ -21,6 +20,7 @@ from markupsafe import Markup
 
 from booklet.bounds import OWN_MEMORY, OWN_SECONDS
 from booklet.diagnostic import Diagnostic, Span
+from booklet.kit.records import field_names
 from booklet.source.files.page_names import OWN_TEMPLATES
 from booklet.stopping import within
 
@@ -119,7 +119,7 @@ def uses_own(template: str, own: Mapping[str, str]) -> bool:
 
 def names_of(*records: Any) -> dict[str, Any]:
     """What templates may name of some records: their fields."""
-    return {field.name: getattr(one, field.name) for one in records for field in fields(one)}
+    return {name: getattr(one, name) for one in records for name in field_names(type(one))}
 
 
 def own_filled(own: Mapping[str, str], template: str, values: Mapping[str, Any]) -> str:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import field
 from xml.etree.ElementTree import Element
 
 import markdown
@@ -18,7 +17,7 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.pages.texts.slots import SCHEMES, Slots
 from booklet.pages.texts.text_faults import NAME, picture_address, picture_path
 from booklet.pages.texts.true_fractions import quantities
@@ -26,8 +25,7 @@ from booklet.pages.texts.values import is_sized
 from booklet.pattern import Pattern
 
 
-@frozen
-class Filling:
+class Filling(Record):
     """What may stand in a text: plain values, and blocks (figures, tables) made when asked for."""
 
     values: Mapping[str, str]

@@ -6,13 +6,12 @@ from collections.abc import Callable
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.texts.true_fractions import quantities
 from booklet.words import Speaker, Value, phrase, plural_phrase, words_of
 
 
-@frozen
-class Words:
+class Words(Record):
     """The speaker of a document, for its templates."""
 
     speaker: Speaker

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.kit.plane import Point, box_of
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.texts.front import own_picture
@@ -20,8 +20,7 @@ from booklet.plan.records import Card, LayerCard
 from booklet.words import Phrase, phrase
 
 
-@frozen(kw_only=True)
-class CardValues:
+class CardValues(Record, kw_only=True):
     """What one step card names; `card_heading` is its heading, `tick` what is said of its box."""
 
     card: Card
@@ -40,8 +39,7 @@ class CardValues:
 CardRowKind = Literal["stacked", "pair", "beside", "full"]
 
 
-@frozen
-class CardRow:
+class CardRow(Record):
     """Cards that stand side by side: a pair of narrow ones, or one with its words beside its picture
     (`beside`) or under it (`full`; `stacked` where the page has one column)."""
 

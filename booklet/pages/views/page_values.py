@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.style.cover import Wall
 from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
@@ -33,8 +33,7 @@ from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
 from booklet.words import Text
 
 
-@frozen(kw_only=True)
-class SizeValues:
+class SizeValues(Record, kw_only=True):
     """The values of one size."""
 
     blocks: tuple[BlockPlan, ...]
@@ -97,8 +96,7 @@ class SizeValues:
     caution: Callable[[str], Markup]
 
 
-@frozen(kw_only=True)
-class SizeCalls:
+class SizeCalls(Record, kw_only=True):
     """The functions of one size that go by the album or by the level of headings."""
 
     picture: Callable[..., Markup]
@@ -124,8 +122,7 @@ class SizeCalls:
     alternatives: Callable[[str], SideBySide | None]  # the colourways, or the layouts
 
 
-@frozen(kw_only=True)
-class DocumentValues:
+class DocumentValues(Record, kw_only=True):
     """What a document adds to the values of its first size."""
 
     head: Callable[[int, object], Markup]
@@ -162,8 +159,7 @@ class DocumentValues:
     glossary: tuple[tuple[tuple[str, str], ...], ...]
 
 
-@frozen(kw_only=True)
-class EditionValues:
+class EditionValues(Record, kw_only=True):
     """What the pages that do not depend on a size may name of their edition, and of its class."""
 
     edition_title: str
@@ -176,8 +172,7 @@ class EditionValues:
     block_minutes: str
 
 
-@frozen(kw_only=True)
-class OpeningValues:
+class OpeningValues(Record, kw_only=True):
     """What the cover, or the head of a handout, names beside the values of a document."""
 
     one_size: str  # the title of the only size
@@ -186,8 +181,7 @@ class OpeningValues:
     logo: Markup
 
 
-@frozen(kw_only=True)
-class CoverValues:
+class CoverValues(Record, kw_only=True):
     """What the cover names of its picture and of the lines above it; measures in points."""
 
     cover_picture: Markup
@@ -198,8 +192,7 @@ class CoverValues:
     pile: tuple[Fabric, ...]
 
 
-@frozen(kw_only=True)
-class SetSection:
+class SetSection(Record, kw_only=True):
     """A section ready for the page."""
 
     id: str
@@ -212,16 +205,14 @@ class SetSection:
     own_heading: bool = False
 
 
-@frozen(kw_only=True)
-class ContentsValues:
+class ContentsValues(Record, kw_only=True):
     """What the table of contents names; `beside` where a text stands beside it."""
 
     sections: tuple[SetSection, ...]
     beside: bool
 
 
-@frozen(kw_only=True)
-class ImprintValues:
+class ImprintValues(Record, kw_only=True):
     """What the imprint and the back of the cover name."""
 
     imprint: Imprint

@@ -6,15 +6,14 @@ from collections.abc import Sequence
 from typing import Literal
 
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pages.pictures.figures import Room
 
 RouteRowKind = Literal["whole", "halves", "thirds"]
 _KINDS: dict[int, RouteRowKind] = {1: "whole", 2: "halves", 3: "thirds"}
 
 
-@frozen
-class RouteRow:
+class RouteRow(Record):
     """A row of pictures: how much of its width each has, and how many places stay empty."""
 
     kind: RouteRowKind

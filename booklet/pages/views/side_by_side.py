@@ -4,12 +4,11 @@ scale, with the cloth it takes, and with what is otherwise than in the first."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from markupsafe import Markup
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pages.pictures.columns import column_width, columns_of
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter
@@ -24,8 +23,7 @@ NAMELESS = phrase("As in the pattern", context="a colorway or layout")
 TALLEST = 88.0  # mm of a quilt
 
 
-@frozen(kw_only=True)
-class ClothLine:
+class ClothLine(Record, kw_only=True):
     """What is bought of one cloth; `instead` names the cloth of the first in whose place it stands, if that is called
     otherwise."""
 
@@ -36,8 +34,7 @@ class ClothLine:
     other: str
 
 
-@frozen(kw_only=True)
-class ShownAlternative:
+class ShownAlternative(Record, kw_only=True):
     """A colourway or layout as it is shown; `own` marks that of the booklet, `width` is that of its quilt in hundredths
     of the widest."""
 
@@ -52,8 +49,7 @@ class ShownAlternative:
     differences: tuple[Text, ...] = ()
 
 
-@frozen
-class SideBySide:
+class SideBySide(Record):
     """All of a kind, in rows of so many columns, with a `note` where the booklet is in one of the other kind."""
 
     columns: int
@@ -117,8 +113,7 @@ def _widths(plans: Sequence[SizePlan], room: float) -> tuple[float, ...]:
     return tuple(round(100 * wide * scale / room, 2) for wide, _ in there)
 
 
-@frozen(kw_only=True)
-class _Page:
+class _Page(Record, kw_only=True):
     """What sets them: in so many columns, for a booklet of a `pattern`, beside the `first`."""
 
     columns: int

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import field
 from typing import Any
 
 from markupsafe import Markup
@@ -11,7 +10,7 @@ from markupsafe import Markup
 from booklet.drawing.cloths.cutting_order import is_short
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
 from booklet.measure import POINT_MM, Length
 from booklet.pages.pictures.figures import Room
@@ -51,8 +50,7 @@ from booklet.plan import BlockPlan, SizePlan
 from booklet.words import Text
 
 
-@frozen(kw_only=True)
-class SizedPages:
+class SizedPages(Record, kw_only=True):
     """One size, set into one document."""
 
     plan: SizePlan

@@ -7,7 +7,6 @@ picture gets what is left; where that is too little, the words go on on a furthe
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil
 
 from markupsafe import Markup
@@ -15,7 +14,7 @@ from markupsafe import Markup
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.scene import Figure
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import POINT_MM
 from booklet.pages.pictures.figures import Figures
 from booklet.pages.pictures.large import SCALE
@@ -39,8 +38,7 @@ _LOOSE = 1.08  # lines are not filled to their end
 _FACE = next(face for face in FACES if face.family == SANS and face.weight == 600)
 
 
-@frozen(kw_only=True)
-class StepFace:
+class StepFace(Record, kw_only=True):
     """One card: its step, the lines on it, each with its class, its picture with its size in mm, and whether it begins
     and ends what is said of the step."""
 
@@ -178,8 +176,7 @@ def _fitted(picture: Figure | None, wide: float, tall: float) -> tuple[float, fl
     return picture.width_mm * scale, picture.height_mm * scale
 
 
-@frozen(kw_only=True)
-class StackLabel:
+class StackLabel(Record, kw_only=True):
     """The label of a stack of patches: letter or name, what it is, its cloth, how many, of which mirrored, and how
     large they are cut."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.pattern import By, Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard

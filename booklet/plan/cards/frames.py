@@ -14,7 +14,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, cross
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
@@ -22,8 +22,7 @@ from booklet.sewing.assembly import Assembly, End, Run, Step
 ROW = 2  # blocks of a part that is a row
 
 
-@frozen
-class Stage:
+class Stage(Record):
     """One run of a step: the number of the run from 0, and the parts it joins, the largest first; one part
     where its two sides hang together already. `earlier` are the seams the step sewed before."""
 
@@ -38,8 +37,7 @@ class Stage:
         return tuple(id for part in self.parts for id in part)
 
 
-@frozen
-class StageFrame:
+class StageFrame(Record):
     """Stages that are drawn one after the other, mostly one; how many `more` times the same is done with
     the next ones, and whether that goes round clockwise (None: neither way)."""
 
@@ -181,8 +179,7 @@ def kinds_of(row: Sequence[Stage], assembly: Assembly) -> list[int]:
     return kinds
 
 
-@frozen
-class _Seen:
+class _Seen(Record):
     """A stage as seen by someone at the beginning of its run, looking along its first seam."""
 
     how: tuple[object, ...]  # by what, how it ends, where it turns

@@ -5,13 +5,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.plane import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.kit.near import NOTHING, ONE_POINT
 from booklet.kit.plane import Point, box_of, length_of, overlap, turning
+from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
 from booklet.measure import ZERO, Length, UnitSystem, exact_text
 from booklet.pattern import By

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.plan.records import BlockPlan, SizePlan, StepCard
 from booklet.sewing.totals import totals
 
 
-@frozen(kw_only=True)
-class BlockMethod:
+class BlockMethod(Record, kw_only=True):
     """One block in one size. A card counts as `both` where some of its seams are sewn by machine and
     some by hand. Inches, corners set in (points at which a seam turns) and threads are those of one block."""
 

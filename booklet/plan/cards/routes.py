@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import UnitSystem
 from booklet.pattern import By
 from booklet.plan.cards.frames import stage_of
@@ -20,16 +20,14 @@ from booklet.words import Listing, Phrase, phrase, plural_phrase
 MOST_TOLD = 3  # ways back of a route that are told one by one
 
 
-@frozen
-class Stop:
+class Stop(Record):
     """A numbered place of a route: where it is, and at which seam it is first reached: `before` that seam is sewn."""
 
     at: Point
     before: int
 
 
-@frozen(kw_only=True)
-class Route:
+class Route(Record, kw_only=True):
     """Alike threads of a block, told once. `threads` are their numbers from 1, the one drawn first;
     `stops` are the places along it that bear a number: start, turns, changes of step, where it leaves to go back and
     where it sews on, and end. A place that is passed again keeps its number. `onward` is the route that goes on where it

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CuttingPlan, JoinedPart, StripJoin
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.quilt.sums import TIMES, adds, result, say
 from booklet.words import Digits, Text, listing, phrase, plural_phrase
@@ -26,8 +26,7 @@ def join_sum(join: StripJoin, part: JoinedPart, units: UnitSystem) -> Text:
     )
 
 
-@frozen
-class JoinedStrips:
+class JoinedStrips(Record):
     """How some parts are joined from strips: what to do, and a sum for each length to make."""
 
     begin: Text

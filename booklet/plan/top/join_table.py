@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan.records import JoinLine
 from booklet.quilt.assembling.row_pressing import PressedRow, RowPartKind
 from booklet.quilt.assembling.top_pressing import Points, PressedTop
@@ -16,8 +16,7 @@ from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 STRIPS = {RowPartKind.SASH, RowPartKind.STONE}
 
 
-@frozen
-class _Row:
+class _Row(Record):
     """A row of the set: which it is of all, from 0, its number among the rows of blocks (0 for a row of
     sashes), and the joints with the rows before and after it."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan.records import SizePlan
 from booklet.quilt.assembling.row_pressing import RowPartKind
 from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet, slanted_set
@@ -21,8 +21,7 @@ TOPS = {
 _LAST = phrase("(corner triangle, last of all)")
 
 
-@frozen
-class RowLine:
+class RowLine(Record):
     """One row, or alike ones, in words: their name and what lies in them from the lower left."""
 
     name: Phrase

@@ -7,8 +7,8 @@ told in rows and rings of blocks.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
+from booklet.kit.records import replace
 from booklet.pattern import By, JoinOrder, Pattern, Size
 from booklet.plan.cards.frames import rows_joined
 from booklet.plan.cards.methods import in_ranges

@@ -7,18 +7,16 @@ one ends, and breaks are left free. All students sew the same at the same time, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, Lesson, Session
 from booklet.plan.records import Portion, SizePlan
 from booklet.pressing.pressing import Pressing
 
 
-@frozen(kw_only=True)
-class ClassStretch:
+class ClassStretch(Record, kw_only=True):
     """A stretch of the class, in minutes from its beginning: one task, or a part of it (`goes_on`: it began before), in
     one session; no task in a break."""
 
@@ -32,8 +30,7 @@ class ClassStretch:
     light: bool = False  # to sew by hand
 
 
-@frozen
-class Day:
+class Day(Record):
     """The stretches of a class in order, and the minutes of sewing for which it has no time."""
 
     stretches: tuple[ClassStretch, ...]

@@ -13,7 +13,7 @@ from booklet.crafts.method import FUSSY, STRIP
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import extent
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
 from booklet.measure import Length
 from booklet.plan.records import SizePlan
@@ -23,8 +23,7 @@ Layout = tuple[Placed, ...]
 """What is cut from one strip."""
 
 
-@frozen(kw_only=True)
-class KitItem:
+class KitItem(Record, kw_only=True):
     """A line of a kit: so many of one patch, or part, of one cloth; `reversed` of them are mirrored."""
 
     name: str
@@ -34,16 +33,14 @@ class KitItem:
     reversed: int
 
 
-@frozen
-class Stack:
+class Stack(Record):
     """Layers of strips that are cut at once, and the cuts through them."""
 
     layers: int
     cuts: int
 
 
-@frozen(kw_only=True)
-class StackedStrips:
+class StackedStrips(Record, kw_only=True):
     """Strips of one cloth and width that are cut alike, or of which one ends sooner: how they are stacked, how many cuts
     they would take one by one, and the pieces that all of them give."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.plan.records import BlockPlan, SizePlan, StepCard
 
 MOST_SAMPLES = 6
@@ -15,8 +15,7 @@ Cut = tuple[str, str]
 """Patch letter and fabric."""
 
 
-@frozen(kw_only=True)
-class Sample:
+class Sample(Record, kw_only=True):
     """A stage to show: a block as far as a card has it, and how many patches of each cloth that takes."""
 
     block: BlockPlan

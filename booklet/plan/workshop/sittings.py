@@ -12,18 +12,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, Pace
 from booklet.plan.cards.chaining import is_chained
 from booklet.plan.records import BlockPlan, LayerCard, Portion, Sitting, StepCard
 from booklet.sewing.assembly import Assembly, Step
 
 
-@frozen
-class _Task:
+class _Task(Record):
     """Something sewn many times over: `portion` is one of it."""
 
     portion: Portion

@@ -14,7 +14,7 @@ from collections import deque
 from collections.abc import Iterator
 
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.equations.model import Assignment, Literal, Model, holds
 from booklet.pressing.equations.parity import Parity
 from booklet.solver import Row, Variable, minimise
@@ -25,8 +25,7 @@ VISITS = 1_000_000  # points of the graph looked at in search of odd cycles: abo
 Near = list[list[tuple[int, bool]]]
 
 
-@frozen
-class Cover:
+class Cover(Record):
     """The terms given up, an assignment in which all others hold, and a proven lower bound of the
     weight to be given up. `cycle` is one of the shortest odd cycles found; empty where all hold."""
 
@@ -36,8 +35,7 @@ class Cover:
     cycle: OddWay
 
 
-@frozen
-class OddWay:
+class OddWay(Record):
     """An odd cycle: its terms in order, and after each the unknown that leads to the next."""
 
     terms: tuple[int, ...] = ()

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.equations.model import Assignment, Model, Term
 
 Costs = np.ndarray[Any, np.dtype[np.int64]]
@@ -20,16 +20,14 @@ CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a sec
 STAR = 6  # a term of more literals is written with a middle of its own
 
 
-@frozen
-class _CostTable:
+class _CostTable(Record):
     """Costs over the unknowns of `scope`, one axis each."""
 
     scope: tuple[int, ...]
     costs: Costs
 
 
-@frozen
-class EliminationOrder:
+class EliminationOrder(Record):
     """An order of the unknowns, the most neighbours one of them has in its turn, and how many numbers
     the tables of an exact elimination hold."""
 

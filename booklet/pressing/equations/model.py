@@ -8,21 +8,19 @@ the author or pressed open are no unknowns any more.
 from __future__ import annotations
 
 from booklet.kit.groups import Groups
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 Literal = tuple[int, bool]  # (unknown, the value for which it is true)
 
 
-@frozen
-class Term:
+class Term(Record):
     """Costs `weight` unless all literals are true or all are false."""
 
     literals: tuple[Literal, ...]
     weight: int
 
 
-@frozen
-class Model:
+class Model(Record):
     """`prefer[x]` is the cost of unknown x being False and of it being True; costs are whole numbers."""
 
     prefer: tuple[tuple[int, int], ...]
@@ -34,8 +32,7 @@ class Model:
         return chosen + sum(term.weight for term in self.terms if not holds(term, values))
 
 
-@frozen
-class Assignment:
+class Assignment(Record):
     """The best assignment found. `bound` is a proven lower bound of the cost: equal when optimal."""
 
     values: tuple[bool, ...]

@@ -10,11 +10,10 @@ there in every block, an end on the rim can still be turned when blocks are join
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.equations.preferences import DARK
 from booklet.pressing.meetings.crossings import Crossing, Meeting, others
@@ -26,8 +25,7 @@ INSIDE = 4
 FLAT = 4 * DARK  # one patch's strip lying one way, all arms one way round: before dark and bulk
 
 
-@frozen(kw_only=True)
-class BlockPart:
+class BlockPart(Record, kw_only=True):
     """One block within the problem: its unknowns are numbered from `first`. `fixed` gives strands
     their direction (None: open); `prefer` the costs of left and right; `count` blocks are made."""
 
@@ -41,8 +39,7 @@ class BlockPart:
     count: int
 
 
-@frozen(kw_only=True)
-class AskedTerm:
+class AskedTerm(Record, kw_only=True):
     """A term of the problem with what it is about: `ends` are (block, seam, point) of its literals."""
 
     kind: Demand
@@ -59,8 +56,7 @@ class AskedTerm:
         )
 
 
-@frozen
-class Problem:
+class Problem(Record):
     """The problem of one size: its blocks, everything asked, and the unknowns pressed open."""
 
     parts: tuple[BlockPart, ...]

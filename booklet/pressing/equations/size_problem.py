@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, PressHabit, Size
 from booklet.pressing.equations.preferences import darkness, preferences
@@ -19,8 +18,7 @@ from booklet.pressing.wishes import Wished, released_points, wishes_of
 from booklet.sewing.assembly import Assembly
 
 
-@frozen
-class Trial:
+class Trial(Record):
     """A way out on trial in one block: a strand (by its number) pressed open, or a crossing released,
     as no wish and no habit asked."""
 

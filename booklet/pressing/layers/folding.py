@@ -6,13 +6,12 @@ from collections.abc import Sequence
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 Polygon = tuple[Point, ...]
 
 
-@frozen
-class HalfPlane:
+class HalfPlane(Record):
     """The points on the right hand of somebody at `at` who looks along `along` (a unit direction),
     as seen on the page."""
 

@@ -22,11 +22,11 @@ are not trimmed but for those that would stand out by more than LONGEST allowanc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_layers, offset
 from booklet.geometry.tiling import Outline, Seam
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.pressing.layers.folding import Polygon, fold
 from booklet.pressing.layers.sewn_so_far import Cloth, SewnSoFar
 from booklet.pressing.pressing import JunctionKind, Pressing

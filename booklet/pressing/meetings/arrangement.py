@@ -8,24 +8,21 @@ its lower right lies along its right edge, the one at its lower left along its b
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import SetKind, Setting, Size
 from booklet.pressing.meetings.places import rows_of
 from booklet.pressing.pressing import Layout
 
 
-@frozen
-class TurnedBlock:
+class TurnedBlock(Record):
     """A block as it is arranged: turned clockwise by `turn` degrees."""
 
     block: str
     turn: int
 
 
-@frozen
-class Neighbours:
+class Neighbours(Record):
     """Two blocks edge to edge: `second` at the right edge of `first`, or else at its bottom edge."""
 
     first: TurnedBlock

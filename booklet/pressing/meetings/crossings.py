@@ -17,7 +17,7 @@ from itertools import combinations
 
 from booklet.geometry.tiling import Junction
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.meetings.facing import Ray, facing
 from booklet.pressing.pressing import JunctionKind
 from booklet.pressing.strands import Strands, in_line, ray, share_side, stops
@@ -35,8 +35,7 @@ class Meeting(Enum):
     BEND = "bend"
 
 
-@frozen(kw_only=True)
-class Crossing:
+class Crossing(Record, kw_only=True):
     """A matching point inside the block: its seams clockwise, the line through it (two seams, or
     none), the arms that end at it, and the pairs of arms that face each other across the line.
     `fannable`: every seam stops at the point."""

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.meetings.crossings import agree
 from booklet.pressing.meetings.neighbours import sense_of
 from booklet.pressing.meetings.touching_rims import BlockInPlace, Touch, touches
@@ -20,8 +20,7 @@ FINE = 1 / 1024  # inches: corners that coincide when rounded to it; figures in 
 ENOUGH = 4
 
 
-@frozen
-class LaidBlock:
+class LaidBlock(Record):
     """One block of the quilt where it lies, its pressing, whether it is of the second version."""
 
     lain: BlockInPlace
@@ -34,8 +33,7 @@ class LaidBlock:
         return tuple(map(self.lain.place, self.pressing.assembly.tiling.outline.points))
 
 
-@frozen
-class MeetingPlace:
+class MeetingPlace(Record):
     """A place, in inches of the quilt, where seams of two blocks meet: they nest, or clash, or (None)
     one of them is open."""
 
@@ -43,8 +41,7 @@ class MeetingPlace:
     nests: bool | None
 
 
-@frozen
-class Together:
+class Together(Record):
     """Some blocks that meet, and where seams of theirs do."""
 
     blocks: tuple[LaidBlock, ...]

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from booklet.geometry.tiling import BlockKey, Junction, Tiling
 from booklet.kit.near import TOUCH
 from booklet.kit.plane import Point, box_of, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import SetKind, Size
 from booklet.pressing.meetings.arrangement import TurnedBlock, every_second, neighbours_of
 from booklet.pressing.meetings.crossings import Sense, agree
@@ -23,8 +23,7 @@ from booklet.pressing.pressing import Pressing
 from booklet.pressing.strands import ray
 
 
-@frozen
-class RimMeeting:
+class RimMeeting(Record):
     """Two rim points that coincide, `first` left of or above `second`, `count` times in the quilt.
     `facing` are the pairs of their seams, one of either block, that face each other."""
 

@@ -13,7 +13,7 @@ from itertools import combinations
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import SAME_LENGTH, TOUCH
 from booklet.kit.plane import Point, direction, plus, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.strands import ray
 
@@ -22,8 +22,7 @@ CELL = (
 )  # inches: points that touch fall into one cell of this side, or into two next to it
 
 
-@frozen
-class RimEnd:
+class RimEnd(Record):
     """A matching point on a block's rim, in the block's own frame, with the seams that end there."""
 
     block: str
@@ -32,8 +31,7 @@ class RimEnd:
     seams: tuple[str, ...]
 
 
-@frozen
-class BlockInPlace:
+class BlockInPlace(Record):
     """A block where it lies: its frame turned clockwise by `turn` degrees about (0, 0), which then
     comes to lie at `origin`, in inches."""
 
@@ -46,8 +44,7 @@ class BlockInPlace:
         return plus(turn_point(point, self.turn), self.origin)
 
 
-@frozen(kw_only=True)
-class Touch:
+class Touch(Record, kw_only=True):
     """Rim points of the blocks numbered `one` and `other` that coincide at `at`; `facing` are the
     pairs of their seams, one of either block, that face each other across the edge they share."""
 
@@ -59,8 +56,7 @@ class Touch:
     facing: tuple[tuple[str, str], ...]
 
 
-@frozen
-class _Rim:
+class _Rim(Record):
     """A rim end as it is turned: its place from the origin, the directions of the rim, its seams'."""
 
     end: RimEnd

@@ -6,17 +6,14 @@ equations; each thing asked that does not hold closes an odd cycle in it.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pressing.equations.model import Literal
 from booklet.pressing.equations.parity import Parity
 from booklet.pressing.equations.problem import AskedTerm, Problem
 from booklet.pressing.pressing import Demand
 
 
-@frozen(kw_only=True)
-class OddCycle:
+class OddCycle(Record, kw_only=True):
     """A thing asked that does not hold, with the unknowns of its odd cycle, the other things asked on
     it, and those of its unknowns that the author fixed. `clash`: nothing else keeps the allowances
     from lying on each other there, as seams in line do that nest at a point that is not fanned."""

@@ -8,11 +8,10 @@ direction, or that leaves clashes, B is given directions of its own.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import PressHabit, Size
 from booklet.pressing.equations.model import Assignment
 from booklet.pressing.equations.problem import BlockPart, Problem, clashes_in, model_of, problem_of
@@ -25,8 +24,7 @@ from booklet.pressing.pressing import Layout
 LARGE = 3000  # unknowns: of more, second versions with directions of their own are not tried
 
 
-@frozen(kw_only=True)
-class TwoVersions:
+class TwoVersions(Record, kw_only=True):
     """A size with its second versions named apart (by SECOND), its problem and the solution.
     `opposite`: version B is pressed just the other way, and has no unknowns of its own."""
 

@@ -10,11 +10,10 @@ cycle of each kind in each block comes first, and what is beyond the limit is no
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import field, replace
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.pattern import Size
 from booklet.pressing.equations.elimination import CELLS, elimination_order
 from booklet.pressing.equations.model import Assignment, Model, Term, components, part
@@ -31,8 +30,7 @@ SMALL = 200  # unknowns: of more, only what hangs together with an open line is 
 Again = Callable[[str, int | None, Point | None], int]
 
 
-@frozen(kw_only=True)
-class Ways:
+class Ways(Record, kw_only=True):
     """All that was tried: over the whole set, the least trouble first; and how many clashes are left of
     the `now` there are with one unknown pressed open, with all those `against` the others where they
     clash pressed open, or with one crossing (block, point) fanned."""

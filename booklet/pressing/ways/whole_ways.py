@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import ONE_POINT
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Direction, Size
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of, problem_of
 from booklet.pressing.equations.solve import solve
@@ -17,8 +17,7 @@ from booklet.pressing.pressing import Layout, WayKind
 from booklet.pressing.ways.versions import two_versions
 
 
-@frozen(kw_only=True)
-class Tried:
+class Tried(Record, kw_only=True):
     """A way out over the whole set: how many clashes of the quilt it leaves, the turn it takes, and
     how many blocks then are as before and how many other, and how these lie."""
 

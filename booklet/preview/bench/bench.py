@@ -6,7 +6,6 @@ All of it runs in one thread; a look at the folder and a page are values, so oth
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from functools import partial
 from pathlib import Path
 
@@ -16,7 +15,7 @@ from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
 from booklet.fault_pictures import fault_scenes
 from booklet.geometry import lay_out
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.kit.settled import settled
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.pictures.album import drawn
@@ -42,8 +41,7 @@ MOST_PAGES = 4  # kept at a time: one for each tab that looks
 MOST_TOGETHER = 4  # colourways with layouts that are worked out beside those of the editions
 
 
-@frozen
-class Choice:
+class Choice(Record):
     """What a tab shows: a size and an edition by name; a name that is not there means the first. A colourway and a layout
     by name take the place of those of the edition, a name that is not there means these."""
 
@@ -58,8 +56,7 @@ class Choice:
         return BETWEEN.join((self.colourway, self.layout)) if self.colourway and self.layout else ""
 
 
-@frozen(kw_only=True)
-class FolderState:
+class FolderState(Record, kw_only=True):
     """What the folder says: its files, its faults, and whether the page that is shown is of this state;
     `trouble` is a sentence where we failed ourselves, `pictures` are those of faults, as SVG."""
 
@@ -71,8 +68,7 @@ class FolderState:
     pictures: Mapping[Diagnostic, str] = field(default_factory=dict)
 
 
-@frozen(kw_only=True)
-class ShownPage:
+class ShownPage(Record, kw_only=True):
     """A page as it is shown: the document, what was chosen, where its things are written."""
 
     pattern: Pattern
@@ -83,8 +79,7 @@ class ShownPage:
     places: Places
 
 
-@slotted(kw_only=True)
-class _Good:
+class _Good(Mutable, kw_only=True):
     """The last state that had no errors, with the pages made of it."""
 
     plan: Plan

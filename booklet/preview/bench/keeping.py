@@ -8,14 +8,13 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from booklet.kit.recent import Recent
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.memory import ROUNDS
 from booklet.pages.pictures.page_parts import PagePart, PartReads
 from booklet.preview.bench.remembering import Remembering
 
 
-@frozen
-class _Set:
+class _Set(Record):
     """A part as it was set, and what it was told."""
 
     markup: Markup

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, PALE, WHITE, shade
 from booklet.drawing.ink.fills import Looks, ground_colour, mark_colour
 from booklet.drawing.scene import Figure, Fill
 from booklet.kit.colour import lightness, mix
+from booklet.kit.records import replace
 
 _WHITE = Fill(WHITE, 1, tint=True)
 _OURS = ["#8fb3c9", "#cdc6ba", "#d8d5cd", "#dcd8cf", "#e9e6df", "#efece5", "#f3f0ea", "#f7f5f0"]

@@ -16,7 +16,7 @@ from booklet.drawing.scene import Fill
 from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Field, Notes
 from booklet.kit.recent import Recent
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record
 from booklet.memory import ROUNDS
 from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
@@ -41,16 +41,14 @@ KINDS = (
 _NOTHING = Narrow(KINDS, ())
 
 
-@frozen
-class _Picture:
+class _Picture(Record):
     """What was drawn, and in which looks."""
 
     made: Any
     looks: Looks | None
 
 
-@slotted
-class _Work:
+class _Work(Mutable):
     """What is known of one kind of work: all fields that doing it has read so far, of whatever it was done for."""
 
     fields: frozenset[Field]

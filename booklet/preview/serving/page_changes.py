@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from hashlib import blake2b
 
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.pages import Document
 
 
-@frozen
-class SectionChange:
+class SectionChange(Record):
     """The order of the sections, the markup of those that are new and of their pieces that are, and the style
     sheet if it is."""
 
@@ -26,8 +24,7 @@ class SectionChange:
         return not self.parts and not self.pieces and self.style is None
 
 
-@slotted
-class SentSections:
+class SentSections(Mutable):
     """What a tab has been sent, by digests: it holds no page."""
 
     order: tuple[str, ...] = ()

@@ -11,7 +11,6 @@ import json
 import socket
 from collections.abc import AsyncIterator, Callable
 from contextlib import suppress
-from dataclasses import fields
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -29,6 +28,7 @@ from starlette.responses import (
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
+from booklet.kit.records import field_names
 from booklet.pages.pictures.page_parts import PartListener
 from booklet.pages.style.fonts import font_rules
 from booklet.pattern import Paper
@@ -305,4 +305,4 @@ async def serve(preview: Preview, listening: socket.socket) -> None:
 
 def _choice(request: Request) -> Choice:
     """What a tab asks to be shown."""
-    return Choice(**{each.name: request.query_params.get(each.name, "") for each in fields(Choice)})
+    return Choice(**{name: request.query_params.get(name, "") for name in field_names(Choice)})

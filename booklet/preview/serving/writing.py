@@ -12,7 +12,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.output import OutputError, keep_aside
 from booklet.preview.serving.page_changes import digest
 from booklet.source.files.folder import SOURCE
@@ -24,8 +24,7 @@ class Unwritten(Exception):
     """Nothing was written; the message is a sentence that says why, and what to do."""
 
 
-@frozen
-class _Kept:
+class _Kept(Record):
     """A change that can be undone: what it was, the bytes before and after."""
 
     what: str

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.console import printable
 from booklet.drawing.ink.svg import render
 from booklet.drawing.table_scene import table_scene, table_view
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.cloths import scopes, shared_words, why_not

@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping
 
 from booklet.bounds import LONGEST_NAME, MOST_JOINED, MOST_STEPS
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.touched.touches import TouchedStep
 
 MOST_BODY = 256_000  # bytes: as many steps as a block may have, with long names
@@ -21,8 +21,7 @@ class Wrong(Exception):
     """What was asked cannot be read; the message is a sentence."""
 
 
-@frozen(kw_only=True)
-class Asked:
+class Asked(Record, kw_only=True):
     """What a tab asks: the block and the size by name, what is to be done, the steps touched so far, the pieces in hand, what
     the seam in hand is left open for; for cloth, pieces and the fabric chosen; and the source it was shown (its digest)."""
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Block, Pattern
 from booklet.preview.touch.table import NoTable, TouchTable
 
 MOST_NAMED = 8  # pieces that a sentence names
 
 
-@frozen
-class Scope:
+class Scope(Record):
     """Some pieces that a fabric may be chosen for at once, and how that is said."""
 
     words: str

@@ -9,7 +9,7 @@ from booklet.console import printable
 from booklet.diagnostic import Diagnostic
 from booklet.drawing.table_scene import table_view
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, Size
 from booklet.preview.touch.table import TouchTable
 from booklet.preview.touch.touch_words import (
@@ -30,8 +30,7 @@ from booklet.sewing.touched.touches import TouchedStep
 Answer = dict[str, Any]
 
 
-@frozen(kw_only=True)
-class Joint:
+class Joint(Record, kw_only=True):
     """A join in hand that can be sewn: the order before it, the order with it, and its copies."""
 
     table: TouchTable

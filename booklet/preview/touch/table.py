@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
@@ -32,8 +32,7 @@ class NoTable(Exception):
     """There is no such block or piece to be touched; the message is a sentence."""
 
 
-@frozen(kw_only=True)
-class TouchTable:
+class TouchTable(Record, kw_only=True):
     """A block in one size, as the source lays it out and sews it now."""
 
     laid_out: LaidOut

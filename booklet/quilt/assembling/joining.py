@@ -11,7 +11,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.crafts.forms import form_named
@@ -21,7 +20,7 @@ from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
 from booklet.kit.plane import Point
 from booklet.kit.polygon import without_straight_points
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import (
     Block,
     DeclaredStep,
@@ -45,8 +44,7 @@ NUMBER = "#"  # before the number of a part block
 MOST = 400  # blocks: of more the pictures would show nothing, and working them out takes minutes
 
 
-@frozen(kw_only=True)
-class Joining:
+class Joining(Record, kw_only=True):
     """How the blocks of a top are sewn together: the blocks laid, by the ids of the pieces they are, and the
     order and pressing of their seams. `titles` and what stands for the `letters` of the blocks, by their ids."""
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, box_of, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pressing.equations.model import Model, Term
 from booklet.pressing.equations.solve import solve
 
@@ -36,8 +36,7 @@ class RowPartKind(Enum):
 PLAIN = (RowPartKind.SASH, RowPartKind.BORDER)  # strips that a seam beside them rather lies on
 
 
-@frozen(kw_only=True)
-class RowPart:
+class RowPart(Record, kw_only=True):
     """Something of a top: the upright rectangle about it, in inches, where rows run to the right. `number`
     is its own in some list of the caller's."""
 
@@ -49,8 +48,7 @@ class RowPart:
     number: int = 0
 
 
-@frozen
-class PressedRow:
+class PressedRow(Record):
     """A row from left to right: what lies in it, and of each seam whether it is pressed to the right.
     `locks` and `clashes` count the joints with the next row where two seams face each other."""
 
@@ -65,8 +63,7 @@ class PressedRow:
         return all(pair[right] is kind for pair, right in pairs)
 
 
-@frozen
-class _Seam:
+class _Seam(Record):
     """A seam of a row: where it stands, from where to where it runs down, what lies on either side."""
 
     at: float

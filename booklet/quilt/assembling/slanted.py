@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import SetKind
 from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.quilt.assembling.row_pressing import Outline, RowPart, RowPartKind, cloth_of, in_rows
@@ -17,8 +17,7 @@ from booklet.quilt.sized import PlacedBlock, SizedQuilt
 CORNER = "corner triangle"
 
 
-@frozen(kw_only=True)
-class InRow:
+class InRow(Record, kw_only=True):
     """One thing in a row: a block, or a part by its name; its outline in the top."""
 
     kind: RowPartKind
@@ -28,8 +27,7 @@ class InRow:
     placed: PlacedBlock | None = None
 
 
-@frozen
-class SlantedRow:
+class SlantedRow(Record):
     """A row from its lower left end to its upper right one. `number` counts rows of blocks and rows of
     sashes apart, from 1. Where a row ends in a corner of the set, its corner triangle is `start` or `end`."""
 
@@ -44,8 +42,7 @@ class SlantedRow:
         return any(item.kind is RowPartKind.BLOCK for item in self.items)
 
 
-@frozen
-class SlantedSet:
+class SlantedSet(Record):
     """All rows of a set on point, and the corner triangles at the upper left and the lower right, which
     lie along the first row and the last."""
 

@@ -13,7 +13,7 @@ from enum import Enum
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of
 from booklet.pressing.meetings.touching_rims import BlockInPlace
@@ -45,8 +45,7 @@ class Points(Enum):
     NONE = "none"
 
 
-@frozen(kw_only=True)
-class PressedTop:
+class PressedTop(Record, kw_only=True):
     """A top as it is pressed. `rows` is empty for blocks in no rows, and then `points` is given; with
     `slanted` rows the first lies at the top left. `borders` holds the rows of each border about the
     top within it, from the innermost; of a mitred one nothing."""

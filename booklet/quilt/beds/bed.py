@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length
 
 Size = tuple[Length, Length]
@@ -81,8 +81,7 @@ def smallest_batting(size: Size) -> str | None:
     return min(fits)[1] if fits else None
 
 
-@frozen
-class BedProposal:
+class BedProposal(Record):
     """A layout for a bed: blocks across and down, the border that makes up the rest, the size made."""
 
     across: int

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
@@ -14,8 +12,7 @@ from booklet.words import phrase
 Size = tuple[Length, Length]
 
 
-@frozen
-class SleeveRule:
+class SleeveRule(Record):
     """How a hanging sleeve is made: its finished width, end hems, seam, and length beyond the edge.
 
     SLEEVE is the International Quilt Association's: cut 8 1/2 in wide and 2 in longer than the

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import ALLOWANCE
 from booklet.measure import Length
 
@@ -23,8 +23,7 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
     return math.ceil((across - 2 * seam).inches / useful.inches)
 
 
-@frozen(kw_only=True)
-class BackPanels:
+class BackPanels(Record, kw_only=True):
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
     side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
 
@@ -83,8 +82,7 @@ def best_layout(
 MOST_PIECES = 8  # in one panel of a back: whoever would join more buys cloth instead
 
 
-@frozen
-class Pieced:
+class Pieced(Record):
     """A layout whose last panel, since little of it is needed, is pieced from `pieces` short lengths
     cut side by side from one length of cloth; `length` is the cloth in all."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.kit.plane import Frame
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.kit.trade import MITRE_SPARE
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Border, Corners
@@ -17,8 +17,7 @@ from booklet.words import Digits, Text, phrase
 Size = tuple[Length, Length]
 
 
-@frozen
-class Bordered:
+class Bordered(Record):
     """Borders around a top: plans and parts, in the frame of the outermost finished top."""
 
     plans: tuple[BorderPlan, ...]
@@ -26,8 +25,7 @@ class Bordered:
     outside: Size
 
 
-@frozen(kw_only=True)
-class _Strip:
+class _Strip(Record, kw_only=True):
     """Two opposite sides of a border: which, finished length, cut length, its sum, places."""
 
     which: str

@@ -15,7 +15,7 @@ from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.sized import PlacedBlock
@@ -27,8 +27,7 @@ FITS = 1e-3  # square inches for a block as large as the lattice's cell
 Faults = tuple[Diagnostic, ...]
 
 
-@frozen
-class LatticeSet:
+class LatticeSet(Record):
     """A lattice set that fits: each cell with its block's origin, and the frame kept of the whole."""
 
     cells: tuple[tuple[Cell, Point], ...]

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Frame, Point, rectangle
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.sized import Part, PlacedBlock
@@ -23,8 +23,7 @@ from booklet.quilt.top.straight import fit_grid, place_blocks, span_of
 from booklet.words import Text, phrase
 
 
-@frozen(kw_only=True)
-class Set:
+class Set(Record, kw_only=True):
     """The set blocks of a quilt before borders: its finished size, blocks, parts and sums."""
 
     finished: tuple[Length, Length]

@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import EIGHTH, Length, Rounding, UnitSystem
 from booklet.quilt.sums import cutting_step
 
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small
 
 
-@frozen(kw_only=True)
-class SquareRule:
+class SquareRule(Record, kw_only=True):
     """How the squares for setting triangles are worked out; sources differ in every part.
 
     `factor` is what they take for √2; the diagonal is rounded up to `diagonal_step`, then `side_add`

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.sized import PlacedBlock
@@ -17,8 +17,7 @@ from booklet.quilt.top.places import origin_for
 FITS = 1e-4  # inches: blocks whose sizes differ by less fill the same place
 
 
-@frozen
-class Cell:
+class Cell(Record):
     """A block in its place of the set; columns and rows count from 0."""
 
     column: int
@@ -26,8 +25,7 @@ class Cell:
     setting: Setting
 
 
-@frozen
-class Grid:
+class Grid(Record):
     """A straight set that fits: its cells, the finished widths of columns and heights of rows."""
 
     cells: tuple[Cell, ...]

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree, joined, leaf
@@ -30,8 +30,7 @@ def turn_worth(sewing: Sewing) -> float:
     return TURNS_FIRST if turn is None else float(turn)
 
 
-@frozen(kw_only=True)
-class UnitMeeting:
+class UnitMeeting(Record, kw_only=True):
     """What sews two units together: runs by hand, their seams and those sewn by machine, and what of its cost is not
     the route's."""
 
@@ -41,8 +40,7 @@ class UnitMeeting:
     cost: float
 
 
-@frozen
-class HandUnit:
+class HandUnit(Record):
     """A unit with its states, and the seams sewn in it by hand and by machine, which are the same in all of them."""
 
     faces: Faces

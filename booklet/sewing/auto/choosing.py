@@ -8,12 +8,11 @@ fewest turns as it was found stays: it has the fewest cards.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import islice
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, DeclaredStep, Fabric, Sewing
 from booklet.sewing.alike import cards
 from booklet.sewing.auto.bench import UnitBench, by_choice, turn_worth
@@ -43,8 +42,7 @@ BUDGET = 3_000  # ways that are weighed, times their pieces, in all blocks of al
 MOST_PIECES = 61  # a rosette of four rings: of more only the order with the fewest turns is routed
 
 
-@frozen(kw_only=True)
-class Weighed:
+class Weighed(Record, kw_only=True):
     """An order with what it costs in inches of seam, its turns taken in, and what that is made of: turns, threads,
     inches gone back over seam, inches of loose thread, cards."""
 
@@ -62,8 +60,7 @@ class Weighed:
     all_by_hand: bool
 
 
-@frozen(kw_only=True)
-class Chosen:
+class Chosen(Record, kw_only=True):
     """The cheapest order and routes, the cheapest of every kind, and what no order and route costs less than in
     inches of seam; `proven` that the best costs no more."""
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.auto.bench import HandUnit, UnitBench, is_hollow, tree_of, turn_worth
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
@@ -19,8 +19,7 @@ EFFORT = 20_000  # ways looked at
 LEAST_EFFORT = 1_000  # enough for nearly every block of five pieces
 
 
-@frozen
-class Every:
+class Every(Record):
     """The cheapest of all orders and routes, what it costs in inches of seam, and whether all were looked at."""
 
     tree: Tree | None

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.memory import Ask, plainly
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.reads import prints, rules
@@ -20,8 +19,7 @@ from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.planner import Order, drawn_anew, find_order, steps_of, without_partials
 
 
-@frozen
-class FoundOrder:
+class FoundOrder(Record):
     """The answer to a question: the best order found, and its steps."""
 
     order: Order

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.auto.unscaled import Question, question_of
@@ -19,8 +19,7 @@ from booklet.sewing.touched.begun import Begun
 from booklet.sewing.touched.touches import TouchedStep
 
 
-@frozen
-class RestOfOrder:
+class RestOfOrder(Record):
     """What is left of an order: units, each by its faces and the card that made it (0: a patch)."""
 
     units: tuple[Faces, ...]

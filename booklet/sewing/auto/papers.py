@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
+from booklet.kit.records import replace
 from booklet.measure import ZERO
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, By, Ends, PressHabit, Sewing

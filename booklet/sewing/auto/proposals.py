@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from booklet.geometry.tiling import LaidOut, Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import UnitSystem
 from booklet.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
@@ -19,8 +18,7 @@ from booklet.sewing.planner.show import order_text, sections_text
 from booklet.sewing.stage import assemble_block
 
 
-@frozen(kw_only=True)
-class Proposal:
+class Proposal(Record, kw_only=True):
     """The order proposed for a block in one size: its steps, how it is sewn, and its text."""
 
     block: str

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from enum import Enum
 
 from booklet.kit.plane import mean
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.auto.bench import HandUnit, UnitBench
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.mosaic.likeness import Likeness
@@ -34,8 +34,7 @@ class BuildKind(Enum):
     EVERY = "any order"  # the cheapest of all
 
 
-@frozen
-class Rings:
+class Rings(Record):
     """The patch in the middle, and the patches about it, ring by ring, each clockwise."""
 
     heart: int

@@ -7,14 +7,13 @@ in another order than the crib quilt. Which seams are too short for the machine 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.measure import ZERO, Length
 from booklet.pattern import By, Fabric, Sewing, ShortSeams
 from booklet.reads import UNREAD, prints, rules
@@ -27,8 +26,7 @@ PLACES = (
 NOWHERE = Span.whole("")
 
 
-@frozen
-class Question:
+class Question(Record):
     """What the order of a block depends on."""
 
     tiling: Tiling  # its middle seam `MIDDLE` long

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Costs:
+class Costs(Record):
     """The cost of a turn by machine, of a turn by hand, and of a partial seam in place of a turn.
 
     Sewing straight past a point costs nothing. With the defaults the cheapest order is the one with the

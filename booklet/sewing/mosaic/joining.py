@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 
 WRAPS = 0.45  # a seam whose ends lie nearer than this share of its length goes round something
 
 
-@frozen(kw_only=True)
-class Join:
+class Join(Record, kw_only=True):
     """The cost and the turns of joining two units, what of the cost another order could save, how
     many points are passed straight, whether the seam closes a ring, whether it goes most of the way
     round something, its length and its ends."""

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import field
 from types import MappingProxyType
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.alike import rotated
 from booklet.kit.plane import Point, mean, minus, plus
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways
 from booklet.sewing.mosaic.mosaic import Faces, bits
@@ -26,8 +25,7 @@ Mark = tuple[int, int, int]  # label, place across, place down
 Sign = tuple[object, ...]
 
 
-@frozen
-class FaceLook:
+class FaceLook(Record):
     """A face as it looks: the number of its label, its middle, and its corners from there."""
 
     label: int
@@ -35,8 +33,7 @@ class FaceLook:
     corners: tuple[Point, ...]
 
 
-@slotted
-class Likeness:
+class Likeness(Mutable):
     """Signs of regions, each worked out once."""
 
     looks: tuple[FaceLook, ...]

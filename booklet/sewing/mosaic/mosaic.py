@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from booklet.geometry.patches.headings import bends, leaving, walked
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, Sewing
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.order.machine_or_hand import is_short, least_by_machine
@@ -23,8 +22,7 @@ Faces = int
 PARALLEL = math.sin(math.radians(1.0))
 
 
-@frozen(kw_only=True)
-class MosaicSeam:
+class MosaicSeam(Record, kw_only=True):
     """A seam between faces `a` and `b`, from point `u` to point `v`; `weight` is its length in
     millionths of the block's longest seam. `short` is one that is sewn by hand however it goes on, `curved`
     one along a curve."""
@@ -38,8 +36,7 @@ class MosaicSeam:
     curved: bool = False
 
 
-@frozen
-class Pair:
+class Pair(Record):
     """Two edges at a point, sewn one after the other: whether that turns, what it costs, and the
     change of direction. `spared` is what it costs less than a turn because a partial seam can be
     sewn in its place."""
@@ -50,8 +47,7 @@ class Pair:
     spared: float = 0.0
 
 
-@frozen(kw_only=True)
-class Mosaic:
+class Mosaic(Record, kw_only=True):
     """A planar subdivision. By point: whether it is inner, its edges clockwise, the faces around it and
     what each pair of its edges costs (inner points only). By face: its neighbours and edges."""
 

@@ -9,15 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 
 FEW_LINES = 6
 MOST_LOOKED_AT = 200  # points by which the middle of a very large region is guessed
 
 
-@frozen
-class StraightLine:
+class StraightLine(Record):
     """A line of edges without a turn, its two ends, and one of the two sides it parts."""
 
     edges: tuple[int, ...]

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.joining import Joins, join
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 
 MOST_PARTS = 12  # a step of more is split: nobody keeps count of a longer row
 
 
-@frozen(eq=False)
-class Tree:
+class Tree(Record, eq=False):
     """A unit to be made: its faces, and the units joined to make it, in order (none for a patch).
 
     Trees are told apart by identity; within an order no two have the same faces.
@@ -49,8 +48,7 @@ def joined(*parts: Tree) -> Tree:
     return Tree(faces, parts)
 
 
-@frozen(kw_only=True)
-class Sums:
+class Sums(Record, kw_only=True):
     """The cost of an order, its turns, the joins with a turn, those that close a ring and those that go
     most of the way round something."""
 

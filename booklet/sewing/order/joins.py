@@ -7,10 +7,10 @@ that one fault does not bring on others; a block with a fault gets no assembly.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
+from booklet.kit.records import replace
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing import faults
 from booklet.sewing.assembly import StepKind

@@ -7,11 +7,11 @@ waits for the finish, which sews the rest of the seam and what waited in one go.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.geometry.patches.headings import change, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
+from booklet.kit.records import replace
 from booklet.sewing.order.stretches import Stretch, along
 from booklet.sewing.order.table import OpenSeam
 

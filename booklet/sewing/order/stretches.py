@@ -7,16 +7,14 @@ fall into chains and closed rounds.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from booklet.geometry.patches.headings import change, other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 
-@frozen(kw_only=True)
-class Stretch:
+class Stretch(Record, kw_only=True):
     """Seams in sewing order; `points` are the matching points passed, one more than seams.
 
     `turns` are the indexes of the points at which the direction changes; a closed stretch that ends

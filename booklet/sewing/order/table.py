@@ -7,15 +7,13 @@ keeps its name: from then on it stands for the larger unit, which also has a nam
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 
 
-@frozen
-class SewnUnit:
+class SewnUnit(Record):
     """Pieces sewn together. `level` is 0 for a single patch; `step` is the last step that made it."""
 
     name: str
@@ -24,8 +22,7 @@ class SewnUnit:
     step: int = 0  # 0: no step, a patch as cut
 
 
-@frozen(kw_only=True)
-class OpenSeam:
+class OpenSeam(Record, kw_only=True):
     """A partial seam not yet finished: sewn up to short of `at`, where a piece of `leave` will come.
 
     `deferred` are the seams that continue it and wait for the finish, in sewing order from `at`.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.closing import choice_of
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness
@@ -14,8 +14,7 @@ from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.searching import MOST_TRIED, Search
 
 
-@frozen(kw_only=True)
-class Order:
+class Order(Record, kw_only=True):
     """An order of sewing a mosaic: the tree of its joins and its sums, beside a proven bound.
 
     No order costs less than `bound`; with the usual costs that is a number of turns. `proven` means that this one costs no

@@ -11,7 +11,7 @@ from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.vectors import union_outline
 from booklet.kit.near import WHOLE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
@@ -28,8 +28,7 @@ LIKE_AREA = 0.9  # patches of one kind look alike if their areas differ by less 
 _Look = tuple[str, bool, str]  # the letter of a piece, whether it is reversed, its fabric
 
 
-@frozen(kw_only=True)
-class Verdict:
+class Verdict(Record, kw_only=True):
     """An order's turns, joins with a turn and partial seams, beside the turns of the best order found
     without partial seams, those of its joins that turn, and the proven least."""
 

@@ -10,14 +10,13 @@ through is tried, each region once: what is found is proven where no effort ran 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, bearing, direction, dot, minus, right_of
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.straight_lines import StraightLine, through_lines
 
@@ -27,8 +26,7 @@ STRAIGHT = 1.0  # degrees
 MOST_TRIED = 24  # pieces of which each is tried as the one in the way
 
 
-@frozen
-class Parting:
+class Parting(Record):
     """A region as one section (`parts` empty), or as two parts joined along a straight line."""
 
     faces: Faces
@@ -47,8 +45,7 @@ class Parting:
         return sum(1 for _ in self.sections())
 
 
-@frozen
-class Sectioned:
+class Sectioned(Record):
     """How a block is parted, and the fewest sections that are proven; or the pieces that hold each other so that no
     straight line parts them."""
 
@@ -57,15 +54,15 @@ class Sectioned:
     stuck: Faces = 0
 
 
-@slotted
 class _Stuck(Exception):
     """No straight line goes through these faces."""
 
-    faces: Faces
+    def __init__(self, faces: Faces) -> None:
+        super().__init__(faces)
+        self.faces = faces
 
 
-@dataclass(kw_only=True)
-class Sections:
+class Sections(Mutable, kw_only=True, dict=True):
     """Looks for the fewest sections of one block."""
 
     tiling: Tiling

@@ -7,13 +7,12 @@ every other step joins sections.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from booklet.bounds import MOST_ON_PAPER
 from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import mean
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, DeclaredStep, Ends, Sewing
 from booklet.sewing import faults
 from booklet.sewing.alike import onto
@@ -27,8 +26,7 @@ from booklet.sewing.planner.paper_sections import Parting, Sections, parted_by
 from booklet.sewing.planner.paper_turns import in_order
 
 
-@frozen
-class PaperSteps:
+class PaperSteps(Record):
     """The steps of a block on paper: `papers` are its sections, each the pieces in the order sewn. No section fewer than
     `least` would do (0: the author parted it)."""
 
@@ -37,8 +35,7 @@ class PaperSteps:
     least: int = 0
 
 
-@frozen
-class PaperNode:
+class PaperNode(Record):
     """A section (its pieces), or what a step joins (its parts, and the step as declared)."""
 
     pieces: tuple[str, ...] = ()
@@ -46,8 +43,7 @@ class PaperNode:
     declared: DeclaredStep | None = None
 
 
-@frozen
-class FoundPapers:
+class FoundPapers(Record):
     """The fewest sections found of a block, as a tree, and how many are proven to be needed; or the pieces that no straight
     line parts, the one in the way first."""
 

@@ -7,14 +7,13 @@ then finish the straight seam in one go.
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.joining import common_edges
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 
 
-@frozen(kw_only=True)
-class SparedTurn:
+class SparedTurn(Record, kw_only=True):
     """A seam left open: the unit whose last join begins it, the unit whose last join comes past, the
     two faces of the seam, the face for which it stays open, and what of the turn's cost was spared."""
 

@@ -6,12 +6,11 @@ import math
 from collections.abc import Mapping
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.routes.trails import Edge, Trail
 
 
-@frozen(kw_only=True)
-class Work:
+class Work(Record, kw_only=True):
     """The hand seams of a block: `step` tells the step of each by its id; `above[s]` are the steps in
     which a thread that hangs from step s can go on; `beside` are pairs of seams that follow each other
     in a run and are better left on one thread. `limit` is the length of a thread in inches."""

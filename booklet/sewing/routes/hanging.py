@@ -16,18 +16,16 @@ import heapq
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import field
 
 from booklet.kit.near import NOISE
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen, slotted
+from booklet.kit.records import Mutable, Record, field
 from booklet.sewing.routes.trails import Edge, Node, Trail
 
 MOST_RUNS = 3  # runs between two units
 
 
-@frozen(kw_only=True)
-class Rates:
+class Rates(Record, kw_only=True):
     """What routes cost, in inches of seam to sew: a new thread, passing through an allowance, an inch gone back, an
     inch that lies loose; `limit` is the length of a thread."""
 
@@ -38,8 +36,7 @@ class Rates:
     limit: float = math.inf
 
 
-@frozen
-class Passage:
+class Passage(Record):
     """How a thread comes from where it hangs to where it sews on: over these seams, or loose; both in inches."""
 
     cost: float
@@ -48,8 +45,7 @@ class Passage:
     loose: bool = False
 
 
-@frozen(kw_only=True)
-class RunWay:
+class RunWay(Record, kw_only=True):
     """A run as one thread sews it: its seams in that order, and the point from which each is sewn. After the
     first `out` of them the thread goes back over them to where it began."""
 
@@ -70,8 +66,7 @@ class RunWay:
         return cls(edges=edges, starts=starts, end=end, length=length, out=out, back=back)
 
 
-@frozen
-class RunJob:
+class RunJob(Record):
     """A run to be sewn by hand, in every way that may be taken, and the pieces along it."""
 
     ways: tuple[RunWay, ...]
@@ -108,8 +103,7 @@ Hang = tuple[
 ]  # where, how much of the thread is used, its number; what `Sewer` calls the first two, and the bit of the first
 
 
-@frozen
-class State:
+class State(Record):
     """What the routes of a unit cost, the threads that hang from it, how they came about, and of what the unit was made,
     as whoever asks keeps it."""
 
@@ -122,8 +116,7 @@ class State:
 NOTHING_SEWN = State(0.0)
 
 
-@slotted(kw_only=True)
-class SewnGround:
+class SewnGround(Mutable, kw_only=True):
     """What is sewn of a unit while one of its joins is sewn: the hand seams at each point, and how many seams end
     there. `open_ends` are points at which hand seams are still to be sewn."""
 
@@ -260,8 +253,7 @@ def _apart(here: Node, there: Node) -> float:
     return math.inf
 
 
-@slotted(kw_only=True)
-class Sewer:
+class Sewer(Mutable, kw_only=True):
     """Sews runs in all ways worth keeping. `width` is how many states of a unit are kept at most; `length_counts`
     tells whether a thread may be used up at all; `effort` counts the ways looked at."""
 
@@ -414,8 +406,7 @@ def _cost(state: State) -> tuple[float, int]:
     return (round(state.cost, 9), -len(state.hangs))
 
 
-@frozen
-class Leg:
+class Leg(Record):
     """A run on a thread: how the thread comes to it (None: it begins there), and how it is sewn."""
 
     passage: Passage | None

@@ -15,7 +15,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.meeting_ends import ThreadEnd, as_one, most_pairs
 from booklet.sewing.routes.pairing import Paired, paired
@@ -89,8 +89,7 @@ class _Web:
             yield ThreadEnd(after.reversed() if self.work.in_one_step(after) else None, after)
 
 
-@frozen
-class Linked:
+class Linked(Record):
     """Threads in the order in which they are begun, and a proven lower bound on their number."""
 
     threads: tuple[Trail, ...]

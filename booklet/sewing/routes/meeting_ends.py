@@ -7,7 +7,7 @@ import random
 from collections.abc import Mapping, Sequence
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Trail
 
@@ -16,8 +16,7 @@ TOGETHER = 1e-3  # what a run left on one thread is worth, beside a pair of ends
 LOTS = 24  # with more, so many ways drawn by lot
 
 
-@frozen
-class ThreadEnd:
+class ThreadEnd(Record):
     """A part of a thread with an end at a point: as a trail that arrives there and as one that leaves,
     None where it cannot be sewn that way."""
 

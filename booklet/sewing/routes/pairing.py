@@ -12,7 +12,7 @@ import math
 from collections.abc import Mapping
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Node, Trail
 from booklet.solver import Row, Variable, minimise
@@ -21,8 +21,7 @@ NODES = 20  # of the search
 MOST = 1_000  # seams: of more the programme would take too long
 
 
-@frozen
-class Paired:
+class Paired(Record):
     """Threads that may be too long, and a lower bound on their number."""
 
     threads: tuple[Trail, ...]

@@ -10,13 +10,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.geometry.patches.headings import other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.near import NOISE, WHOLE
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
@@ -39,8 +38,7 @@ from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at
 Legs = tuple[Leg, ...]
 
 
-@frozen(kw_only=True)
-class Routes:
+class Routes(Record, kw_only=True):
     """The hand routes of a block in sewing order, each within the thread where a single seam is not longer, and all seams
     in the order sewn, where it matters which thread comes first. `fewest` is how many threads are needed at least, `parted` how
     many would be found if any run may be parted; `cost` what all cost in inches of seam, `gap` what others could save at most."""

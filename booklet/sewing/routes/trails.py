@@ -13,13 +13,12 @@ import random
 from collections.abc import Hashable, Sequence
 
 from booklet.kit.near import NOISE
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 Node = Hashable
 
 
-@frozen
-class Edge:
+class Edge(Record):
     """A seam to sew between two points; `length` in inches."""
 
     id: str
@@ -32,8 +31,7 @@ class Edge:
         return self.b if node == self.a else self.a
 
 
-@frozen
-class Trail:
+class Trail(Record):
     """Seams sewn on one thread in order; `nodes` are the points passed, one more than edges."""
 
     edges: tuple[Edge, ...]

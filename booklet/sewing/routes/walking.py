@@ -11,11 +11,10 @@ parts it, or where it is longer than a thread) comes as the goes in which it is 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import By, Sewing
 from booklet.sewing.assembly import Thread
 from booklet.sewing.drafts import Draft
@@ -23,8 +22,7 @@ from booklet.sewing.order.ends import blocked_set_ins
 from booklet.sewing.order.stretches import Stretch, along
 
 
-@frozen
-class Walk:
+class Walk(Record):
     """The hand seams in the order in which they are sewn: the place of each in its step, and from which
     point its thread sews it."""
 

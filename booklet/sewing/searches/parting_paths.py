@@ -9,7 +9,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterator
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.straight_lines import parted
 
@@ -18,8 +18,7 @@ MOST_FACES_ALL = 60  # up to here every start on the rim is tried
 Step = tuple[int, int]  # an edge and the point it leads to
 
 
-@frozen
-class PartingPath:
+class PartingPath(Record):
     """A path of edges from rim to rim: its needless cost, its turns, and one of the sides it parts."""
 
     needless: float

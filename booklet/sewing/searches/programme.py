@@ -10,7 +10,7 @@ that a solution has are forbidden one after the other, and every solution on the
 from __future__ import annotations
 
 from booklet.kit.near import WHOLE
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable
 from booklet.sewing.mosaic.closing import Choice, tree_of
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
@@ -48,8 +48,7 @@ def is_close(cost: float, bound: float) -> bool:
     return cost - bound <= max(WHOLE, CLOSE_ENOUGH * bound)
 
 
-@slotted(kw_only=True)
-class Programme:
+class Programme(Mutable, kw_only=True):
     """The programme: a variable for every pair of every inner point, a row for every point and for
     every round met so far."""
 

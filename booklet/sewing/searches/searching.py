@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import field
 from itertools import islice
 
 from booklet.kit.near import WHOLE
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.sewing.mosaic.likeness import Likeness, Sign
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, first_face, moved
 from booklet.sewing.mosaic.parallel_lines import largest, largest_first, merit, parts_along
@@ -30,8 +29,7 @@ MOST_SECTORS = 36
 Solved = tuple[Tree, float]  # an order and a bound on the cost of all
 
 
-@slotted(kw_only=True)
-class Search:
+class Search(Mutable, kw_only=True):
     """What is known of the regions met so far, and of those alike to them."""
 
     mosaic: Mosaic

@@ -7,13 +7,12 @@ ends and allowances of it are told by whoever tells those of a whole block.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Junction, Tiling
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.drafts import Draft
@@ -23,8 +22,7 @@ from booklet.sewing.order.table import OpenSeam, SewnUnit
 from booklet.sewing.stage import assembly_of
 
 
-@frozen(kw_only=True)
-class Begun:
+class Begun(Record, kw_only=True):
     """An order as far as it goes. `table` are the units that lie there now, each once; `unsewn` the seams still to
     come; `open` the partial seams to be finished. With `faults` there is no assembly, nor where nothing is sewn."""
 

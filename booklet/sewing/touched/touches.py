@@ -6,11 +6,10 @@ What the author has written of the same step before (its name, note, pressing, w
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.pattern import DeclaredStep, Fabric, PressWish, Sewing
 from booklet.sewing.drafts import Draft
 from booklet.sewing.mosaic.costs import Costs
@@ -24,8 +23,7 @@ from booklet.sewing.planner.unit_names import unit_names
 What = tuple[tuple[frozenset[str], ...], str | None, bool]
 
 
-@frozen
-class TouchedStep:
+class TouchedStep(Record):
     """One step as it is touched: a piece of each part in their order; the piece for which the seam is left open;
     whether it closes such a seam."""
 

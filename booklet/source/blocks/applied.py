@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import field, replace
 from typing import Any
 
 from booklet.bounds import MOST_APPLIED
 from booklet.crafts.forms import path
 from booklet.diagnostic import Span
 from booklet.kit import trade
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field, replace
 from booklet.pattern import Anchor, Applied, At, By, ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import (
     FABRIC,
@@ -89,8 +88,7 @@ APPLIED = Table(
 )
 
 
-@frozen
-class Drawings:
+class Drawings(Record):
     """What drawings need: the folder they lie in, and the colours of the fabrics by name. A drawing is read once."""
 
     files: Folder

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 
 from booklet.bounds import MOST_PIECES
 from booklet.crafts.forms import path, polygon
 from booklet.diagnostic import Span
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field
 from booklet.pattern import At, Beside, Piece, Ring, Shape
 from booklet.source.blocks.shape_keys import ANCHOR, GRAIN, MOTIF
 from booklet.source.blocks.shapes import with_wishes
@@ -74,8 +73,7 @@ PIECE = Table(
 )
 
 
-@slotted
-class Known:
+class Known(Mutable):
     """The piece names of a block read so far, sound or not, with where each was first written.
 
     `faulty` is set when a piece had to be left out: then the block cannot be laid out.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -13,6 +12,7 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import IN_ORDER, Measure, Takes
 from booklet.kit.path_data import Command
+from booklet.kit.records import replace
 from booklet.pattern import Anchor, AnchorKind, ExtentPoint, Grain
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.fields import Key, Table

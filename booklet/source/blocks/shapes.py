@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -10,6 +9,7 @@ from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import Sizes
 from booklet.diagnostic import Span
+from booklet.kit.records import replace
 from booklet.measure import Extent
 from booklet.pattern import Shape
 from booklet.source.blocks.shape_keys import (

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import field, replace
 from itertools import chain
 
 from booklet.bounds import MOST_JOINED, MOST_STEPS
 from booklet.diagnostic import Span
 from booklet.kit.content import OwnWords
-from booklet.kit.records import slotted
+from booklet.kit.records import Mutable, field, replace
 from booklet.pattern import By, DeclaredStep, Ends, PressKind, PressWish, StepBy
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
@@ -89,8 +88,7 @@ STEP = Table(
 )
 
 
-@slotted(kw_only=True)
-class StepNames:
+class StepNames(Mutable, kw_only=True):
     """The names that steps may use: all pieces, and the units made so far."""
 
     pieces: Collection[str]

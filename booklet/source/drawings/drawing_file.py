@@ -11,7 +11,7 @@ from xml.parsers import expat
 
 from booklet.bounds import DEEPEST_DRAWING, LONGEST_VALUE, MOST_ELEMENTS, MOST_SHAPES
 from booklet.diagnostic import Span
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.source.drawings.drawing_style import Rules, Style, read_rules
 from booklet.source.faults import Faults
 from booklet.source.tree.node import shortened
@@ -30,8 +30,7 @@ _AGAIN = "save it again as SVG from your drawing program"
 _PLAIN = "save it as plain SVG, without scripts, links and entities, from your drawing program"
 
 
-@frozen(kw_only=True)
-class DrawnElement:
+class DrawnElement(Record, kw_only=True):
     """A shape as drawn: its element, attributes, style, the transforms around it, and its place."""
 
     element: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import IO, Any
 
 from booklet.diagnostic import Span
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.source.drawings.drawing_file import DrawnElement, read_drawing
 from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of
 from booklet.source.faults import Faults
@@ -14,8 +14,7 @@ from booklet.source.tree.node import shortened
 from booklet.walls.wire import receive, send_words
 
 
-@frozen
-class Outlined:
+class Outlined(Record):
     """A shape that is seen: its id (or ""), its fill, its place, and its outline; None if it is no piece."""
 
     name: str

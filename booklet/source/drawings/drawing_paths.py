@@ -14,7 +14,7 @@ from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SH
 from booklet.kit.near import NOTHING, WHOLE
 from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.source.drawings.drawing_file import DrawnElement
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -36,8 +36,7 @@ _CLOSE = "close it in your drawing program, or take it out of the drawing"
 _PATH = "turn it into a path in your drawing program"
 
 
-@frozen
-class Loop:
+class Loop(Record):
     """A closed outline: its beginning, and commands L A Q C with absolute numbers."""
 
     start: Point

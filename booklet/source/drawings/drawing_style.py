@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 
 from booklet.bounds import MOST_RULES
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.source.values.colour_names import NAMED
 
 Rules = Mapping[str, Mapping[str, str]]  # ".name" or an element -> its properties
@@ -15,8 +15,7 @@ _HEX = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})")
 _RGB = re.compile(r"rgb\(\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*,\s*(\d{1,3}%?)\s*\)")
 
 
-@frozen
-class Style:
+class Style(Record):
     """What a shape takes from itself and the groups around it; black is the fill that SVG begins with."""
 
     fill: str = "black"

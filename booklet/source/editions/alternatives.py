@@ -8,10 +8,10 @@ are the sizes of the layout in the cloths of the colourway.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from booklet.bounds import MOST_ALTERNATIVES, MOST_SIZES
 from booklet.diagnostic import Span
+from booklet.kit.records import replace
 from booklet.pattern import (
     BETWEEN,
     SINGLE_KINDS,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import replace
 from itertools import product
 from typing import Any
 
 from booklet.bounds import MOST_NAMES, MOST_PAGES
 from booklet.diagnostic import Span, did_you_mean
+from booklet.kit.records import replace
 from booklet.pattern import (
     BETWEEN,
     Address,

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import replace
 from posixpath import basename, dirname
 from types import MappingProxyType
 
 from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.kit.records import replace
 from booklet.pattern import Booklet, Edition, Page, Voice
 from booklet.source.files.folder import Folder
 from booklet.source.tree.node import shortened

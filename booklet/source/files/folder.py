@@ -8,13 +8,13 @@ import os
 import re
 import stat
 from contextlib import suppress
-from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from types import MappingProxyType
 
 from booklet.bounds import MOST_FONT, MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
 from booklet.diagnostic import Span
+from booklet.kit.records import replace
 from booklet.letters import unshown
 from booklet.pattern import OwnFont
 from booklet.source.faults import Faults, invisible

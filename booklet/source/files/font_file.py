@@ -8,13 +8,12 @@ import base64
 import codecs
 import io
 import logging
-from dataclasses import field
 from typing import IO, Any
 
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.walls.wire import receive, send_words
 
 STARTS = b"\0\1\0\0", b"OTTO", b"true", b"wOFF"
@@ -43,8 +42,7 @@ Fault = tuple[str, str]
 NO_FONT = "is no font that can be read", "save it as TTF, OTF or WOFF"
 
 
-@frozen
-class ReadFont:
+class ReadFont(Record):
     """A font as it goes into a booklet (WOFF), with the units of its em and the width of each letter; or its fault."""
 
     data: bytes = b""

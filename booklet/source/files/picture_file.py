@@ -14,7 +14,7 @@ from typing import IO
 from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, MpoImagePlugin, PngImagePlugin
 
 from booklet.bounds import MOST_PIXELS
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.walls.wire import receive, send_words
 
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
@@ -24,8 +24,7 @@ _QUALITY = 90  # of a JPEG that is written anew: no trace of it can be seen at 3
 Fault = tuple[str, str, str]
 
 
-@frozen
-class PrintedPicture:
+class PrintedPicture(Record):
     """A picture as it goes into a booklet, or the fault for which it cannot."""
 
     data: bytes = b""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
 from booklet.diagnostic import Span
 from booklet.kit import trade
+from booklet.kit.records import replace
 from booklet.measure import ZERO, Length
 from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import count
 
 from booklet.diagnostic import Span
+from booklet.kit.records import replace
 from booklet.pattern import Block, Piece, Quilt
 from booklet.source.faults import Faults
 from booklet.source.sizes.fabrics import FABRIC, MIX

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from booklet.bounds import MOST_BLOCKS
 from booklet.diagnostic import Span
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, replace
 from booklet.kit.trade import BED_DROP
 from booklet.measure import ZERO, Length
 from booklet.pattern import Bed, Fabric, Size
@@ -68,8 +67,7 @@ SIZE = Table(
 )
 
 
-@frozen(kw_only=True)
-class Common:
+class Common(Record, kw_only=True):
     """What the pattern says for all sizes: the nodes a size's own keys are laid over."""
 
     fabrics: Map | None

@@ -7,11 +7,10 @@ is a length, is decided by the reader of the key it stands at.
 from __future__ import annotations
 
 from booklet.diagnostic import Span
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 
-@frozen
-class Text:
+class Text(Record):
     """One value as written; `quoted` where quotation marks or a text block stand round it."""
 
     value: str
@@ -24,16 +23,14 @@ class Text:
         return not self.quoted and self.value in ("", "~", "null", "Null", "NULL")
 
 
-@frozen
-class List:
+class List(Record):
     """A list; its span is its beginning."""
 
     items: tuple[Node, ...]
     span: Span
 
 
-@frozen
-class Map:
+class Map(Record):
     """Keys with their values, each key once, in the order written."""
 
     entries: tuple[tuple[Text, Node], ...]

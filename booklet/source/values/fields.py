@@ -9,15 +9,14 @@ from __future__ import annotations
 from typing import Any, Generic, TypeVar
 
 from booklet.diagnostic import Span, did_you_mean
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 T = TypeVar("T")
 
 
-@frozen
-class Key(Generic[T]):
+class Key(Record, Generic[T]):
     """One key of a group: its name, the kind of its value, what it means, whether it must be there; as
     `default` the value that says the same as leaving it out, where there is one."""
 
@@ -28,8 +27,7 @@ class Key(Generic[T]):
     default: str | None = None
 
 
-@frozen
-class Table:
+class Table(Record):
     """The keys a group takes."""
 
     name: str

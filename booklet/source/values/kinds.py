@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import field
 from datetime import date
 from enum import Enum
 from typing import Generic, Literal, TypeVar
 
 from booklet.bounds import LONGEST_WORDS
 from booklet.diagnostic import Span, did_you_mean
-from booklet.kit.records import frozen
+from booklet.kit.records import Record, field
 from booklet.measure import (
     Length,
     UnitSystem,
@@ -37,8 +36,7 @@ ANY: Schema = {"type": ["string", "number"]}
 ANY_TEXT: Schema = {"type": ["string", "number", "boolean"]}
 
 
-@frozen
-class Given:
+class Given(Record):
     """Words that were written for some languages only: what they are, and what is said `instead` in another, if it is
     not the words for the pattern's own."""
 
@@ -47,8 +45,7 @@ class Given:
     instead: str = ""
 
 
-@frozen(kw_only=True)
-class Reading:
+class Reading(Record, kw_only=True):
     """What a reader needs to know: where faults go, the units, and which names exist.
 
     `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
@@ -76,8 +73,7 @@ class Reading:
         self.shown[picture] = before[0], most
 
 
-@frozen
-class Kind(Generic[T]):
+class Kind(Record, Generic[T]):
     """A kind of value: its words for a message, its reader, its JSON Schema."""
 
     words: str

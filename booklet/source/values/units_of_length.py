@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 from booklet.measure import UnitSystem
 from booklet.source.tree.node import Node
 from booklet.source.values.kinds import Kind, Reading, word
 
 
-@frozen
-class Units:
+class Units(Record):
     """The units that are printed first, and whether the others stand beside them in cutting."""
 
     first: UnitSystem
